@@ -80,3 +80,45 @@ class NoSolutionError(AcousticsError):
         self.limit = limit
         self.unit = unit
         super().__init__(f"no solution for {name} {value} {unit}; the best reachable is {limit}")
+
+
+class PortFitError(NoSolutionError):
+    """A port that cannot fit: its two ends alone hold more air than the tuning allows.
+
+    Attributes:
+        name: name of the target in the field's words
+        value: tuning that was wanted [Hz]
+        limit: highest tuning this opening can reach, at no length [Hz]
+        unit: Hz
+
+    Source: definition.
+    """
+
+    def __init__(self, tuning: float, highest: float) -> None:
+        super().__init__("a port of positive length tuned to", tuning, highest, "Hz")
+
+
+class SweepFileError(AcousticsError):
+    """A text file of measured columns cannot be read: the line and the reason are named.
+
+    Attributes:
+        line: number of the line, counted from 1; 0 when it is about the whole file [-]
+        reason: stable kebab-case key of the reason
+        detail: what was found there
+
+    Source: definition.
+    """
+
+    def __init__(self, line: int, reason: str, detail: str) -> None:
+        self.line = line
+        self.reason = reason
+        self.detail = detail
+        where = f"line {line}: " if line else ""
+        super().__init__(f"{where}{detail}")
+
+
+class FitError(AcousticsError):
+    """A measured curve does not determine the wanted parameters: the reason is named.
+
+    Source: definition.
+    """
