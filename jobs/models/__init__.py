@@ -1,0 +1,61 @@
+"""One file per noun the workshop uses; this is the list of them."""
+
+from jobs.models.base import Record
+from jobs.models.box import Box
+from jobs.models.catalogue import (
+    Amplifier,
+    AmplifierRating,
+    Conductor,
+    Damping,
+    Driver,
+    Fuse,
+    Part,
+    Processor,
+    SheetMaterial,
+)
+from jobs.models.channel_plan import Channel, FilterShape
+from jobs.models.decisions import Decision
+from jobs.models.equipment import EquipmentItem
+from jobs.models.job import Job, JobPart, Stage
+from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
+from jobs.models.people import Customer, Role, User, Workshop
+from jobs.models.power_tree import PowerNode, Run, Stretch
+from jobs.models.sheets import IssuedSheet, SheetKind
+from jobs.models.vehicle import FactoryPart, Vehicle
+
+__all__ = [
+    "Amplifier",
+    "AmplifierRating",
+    "Box",
+    "Channel",
+    "Conductor",
+    "Customer",
+    "Damping",
+    "Decision",
+    "Driver",
+    "EquipmentItem",
+    "FactoryPart",
+    "FilterShape",
+    "Fuse",
+    "IssuedSheet",
+    "Job",
+    "JobPart",
+    "Measurement",
+    "Panel",
+    "PanelContent",
+    "PanelStep",
+    "Part",
+    "Photo",
+    "PowerNode",
+    "Processor",
+    "Record",
+    "Role",
+    "Run",
+    "SheetKind",
+    "SheetMaterial",
+    "Stage",
+    "Stretch",
+    "User",
+    "Vehicle",
+    "Workshop",
+]

@@ -1,0 +1,149 @@
+"""Settings: one file, everything that differs between machines comes from the environment."""
+
+import secrets
+from pathlib import Path
+
+import environ
+from django.utils.translation import gettext_lazy as _
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+env = environ.Env()
+
+# Everything the app writes lives here: database, photos, issued sheets, the demo's secret key.
+VAR_DIR = Path(env.str("UNDERTRIM_VAR", default=str(BASE_DIR / "var")))
+VAR_DIR.mkdir(parents=True, exist_ok=True)
+
+
+def _secret_key() -> str:
+    """Take the key from the environment, or keep one made on the first start."""
+    given = env.str("UNDERTRIM_SECRET_KEY", default="")
+    if given:
+        return str(given)
+    kept = VAR_DIR / "secret_key"
+    if not kept.exists():
+        kept.write_text(secrets.token_urlsafe(50))
+        kept.chmod(0o600)
+    return kept.read_text().strip()
+
+
+SECRET_KEY = _secret_key()
+DEBUG = env.bool("UNDERTRIM_DEBUG", default=False)
+ALLOWED_HOSTS = env.list("UNDERTRIM_HOSTS", default=["127.0.0.1", "localhost", "testserver"])
+CSRF_TRUSTED_ORIGINS = env.list("UNDERTRIM_ORIGINS", default=[])
+# Off by default because a workshop network often has no certificate; on behind a TLS proxy.
+SECURE = env.bool("UNDERTRIM_TLS", default=False)
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE
+SECURE_SSL_REDIRECT = SECURE
+SECURE_HSTS_SECONDS = 31_536_000 if SECURE else 0
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if SECURE else None
+X_FRAME_OPTIONS = "DENY"
+SECURE_REFERRER_POLICY = "same-origin"
+
+INSTALLED_APPS = [
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "django_htmx",
+    "simple_history",
+    "axes",
+    "jobs",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "simple_history.middleware.HistoryRequestMiddleware",
+    "jobs.pages.middleware.workshop",
+    "axes.middleware.AxesMiddleware",
+]
+
+ROOT_URLCONF = "config.urls"
+WSGI_APPLICATION = "config.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": False,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.template.context_processors.i18n",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "jobs.pages.middleware.workshop_context",
+            ],
+            "loaders": [
+                (
+                    "django.template.loaders.cached.Loader",
+                    ["django.template.loaders.filesystem.Loader"],
+                )
+            ]
+            if not DEBUG
+            else ["django.template.loaders.filesystem.Loader"],
+        },
+    }
+]
+
+DATABASES = {
+    "default": env.db("DATABASE_URL", default=f"sqlite:///{VAR_DIR / 'undertrim.sqlite3'}")
+}
+if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    # Several phones and a desk write at once: readers never wait (WAL), a writer waits its turn.
+    DATABASES["default"]["OPTIONS"] = {
+        "transaction_mode": "IMMEDIATE",
+        "timeout": 20,
+        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+    }
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+AUTH_USER_MODEL = "jobs.User"
+AUTHENTICATION_BACKENDS = [
+    "axes.backends.AxesStandaloneBackend",
+    "django.contrib.auth.backends.ModelBackend",
+]
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator"},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+]
+AXES_FAILURE_LIMIT = 10
+AXES_COOLOFF_TIME = 0.25  # hours
+AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+AXES_VERBOSE = False
+LOGIN_URL = "login"
+LOGIN_REDIRECT_URL = "board"
+LOGOUT_REDIRECT_URL = "login"
+
+LANGUAGE_CODE = "en"
+LANGUAGES = [("en", _("English")), ("de", _("German"))]
+LOCALE_PATHS = [BASE_DIR / "jobs" / "locale"]
+USE_I18N = True
+USE_TZ = True
+TIME_ZONE = env.str("UNDERTRIM_TIME_ZONE", default="UTC")
+
+STATIC_URL = "/static/"
+STATIC_ROOT = VAR_DIR / "static"
+MEDIA_URL = "/media/"
+MEDIA_ROOT = VAR_DIR / "media"
+# Without a build step the files are served from where they stand.
+WHITENOISE_USE_FINDERS = True
+DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
+FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
+
+MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "root": {"handlers": ["console"], "level": env.str("UNDERTRIM_LOG_LEVEL", default="WARNING")},
+}

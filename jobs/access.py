@@ -1,0 +1,82 @@
+"""Who may see and do what; the only door to a job, for pages, sheets and photos alike."""
+
+from __future__ import annotations
+
+import re
+
+from django.core.exceptions import PermissionDenied
+from django.db.models import QuerySet
+from django.http import Http404
+
+from jobs.models import IssuedSheet, Job, Photo, Role, User
+
+CODE = re.compile(r"J-(\d{1,9})")
+
+
+def visible_jobs(user: User) -> QuerySet[Job]:
+    """Jobs this person may open: every job for a member of the workshop, none for a stranger."""
+    if not is_member(user):
+        return Job.objects.none()
+    return Job.objects.select_related("vehicle__customer", "consultant")
+
+
+def is_member(user: User) -> bool:
+    """A member has a role; signing in alone opens nothing."""
+    return bool(user.is_active and user.role)
+
+
+def may_spec(user: User) -> bool:
+    """Consultants, designers and managers decide what is built; installers record what was."""
+    return user.role in {Role.CONSULTANT, Role.DESIGNER, Role.MANAGER}
+
+
+def may_see_prices(user: User) -> bool:
+    """Prices and budgets stay with the people who talk money."""
+    return user.role in {Role.CONSULTANT, Role.MANAGER}
+
+
+def may_release(user: User) -> bool:
+    """Only the workshop manager releases a stop."""
+    return user.role == Role.MANAGER
+
+
+def may_record(user: User) -> bool:
+    """Every member writes down what was really done."""
+    return is_member(user)
+
+
+def require(allowed: bool) -> None:
+    """Refuse a member who lacks the role (403)."""
+    if not allowed:
+        raise PermissionDenied
+
+
+def require_member(user: User) -> None:
+    """Hide a page that belongs to no job from strangers (404)."""
+    if not is_member(user):
+        raise Http404
+
+
+def open_job(user: User, code: str) -> Job:
+    """Return the job with this code, or 404 when it does not exist or is not theirs to see."""
+    found = CODE.fullmatch(code)
+    job = visible_jobs(user).filter(number=int(found[1])).first() if found else None
+    if job is None:
+        raise Http404
+    return job
+
+
+def open_photo(user: User, code: str, pk: int) -> Photo:
+    """Return a photo through the door of its job."""
+    photo = Photo.objects.filter(job=open_job(user, code), pk=pk).first()
+    if photo is None:
+        raise Http404
+    return photo
+
+
+def open_issued_sheet(user: User, code: str, pk: int) -> IssuedSheet:
+    """Return an issued sheet through the door of its job."""
+    sheet = IssuedSheet.objects.filter(job=open_job(user, code), pk=pk).first()
+    if sheet is None:
+        raise Http404
+    return sheet

@@ -1,0 +1,139 @@
+"""A box: the enclosure, its driver, its carcass as wood and the cavity it must go in."""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.base import figure
+from jobs.models.catalogue import SheetMaterial
+from jobs.models.channel_plan import Channel
+from jobs.models.equipment import EquipmentItem
+from jobs.models.job import Job, JobPart
+
+
+class Box(JobPart):
+    """An enclosure; every length is in metres and outside unless it says otherwise."""
+
+    class Kind(models.TextChoices):
+        SEALED = "sealed", _("sealed")
+        VENTED = "vented", _("vented")
+        PASSIVE_RADIATOR = "passive_radiator", _("passive radiator")
+        BAND_PASS_4 = "band_pass_4", _("band-pass, 4th order")
+        BAND_PASS_6 = "band_pass_6", _("band-pass, 6th order")
+        INFINITE_BAFFLE = "infinite_baffle", _("infinite baffle")
+        DOOR = "door", _("vehicle door")
+
+    class Shape(models.TextChoices):
+        RECTANGLE = "rectangle", _("rectangular")
+        SLOPED = "sloped", _("sloped rear wall")
+        PROFILE = "profile", _("own profile")
+
+    class PortShape(models.TextChoices):
+        ROUND = "round", _("round tube")
+        SLOT = "slot", _("slot along a wall")
+
+    class Hole(models.TextChoices):
+        BLANKED = "blanked", _("blanked off")
+        OPEN = "open", _("left open")
+        FACTORY_DRIVER = "factory_driver", _("factory driver left in, unplugged")
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="boxes")
+    name = models.CharField(_("name"), max_length=60)
+    kind = models.CharField(_("kind"), max_length=18, choices=Kind, default=Kind.SEALED)
+    place = models.CharField(_("place"), max_length=80, blank=True)
+    chosen = models.BooleanField(_("this one is built"), default=True)
+
+    driver = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="boxes",
+        verbose_name=_("driver"),
+    )
+    driver_count = models.PositiveSmallIntegerField(
+        _("drivers"), default=1, validators=[MinValueValidator(1)]
+    )
+    isobaric = models.BooleanField(_("isobaric pair"), default=False)
+    # The channel decides how coils and drivers are connected and what the amplifier can give.
+    channel = models.ForeignKey(
+        Channel,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="boxes",
+        verbose_name=_("channel that feeds it"),
+    )
+    test_voltage = models.FloatField(_("voltage for the curves"), default=2.83)
+
+    wanted_volume = figure(_("net volume wanted"))
+    ql = figure(_("leakage QL"))
+    qa = figure(_("absorption QA"))
+    qp = figure(_("port loss QP"))
+    fill = models.FloatField(_("filling gain (1 to 1.4)"), default=1.0)
+
+    port_shape = models.CharField(
+        _("port"), max_length=5, choices=PortShape, default=PortShape.ROUND
+    )
+    port_count = models.PositiveSmallIntegerField(_("ports"), default=1)
+    port_diameter = figure(_("port diameter inside"))
+    port_width = figure(_("slot width"))
+    port_height = figure(_("slot height"))
+    port_length = figure(_("port length"))
+    port_wall = models.FloatField(_("port wall thickness"), default=0.003)
+    wanted_tuning = figure(_("tuning wanted"))
+
+    front_volume = figure(_("front chamber volume"))
+    rear_port_diameter = figure(_("rear port diameter inside"))
+    rear_port_length = figure(_("rear port length"))
+
+    radiator = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("passive radiator"),
+    )
+    radiator_count = models.PositiveSmallIntegerField(_("passive radiators"), default=1)
+    radiator_added_mass = models.FloatField(_("mass added to each"), default=0.0)
+
+    hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)
+    hole_area = figure(_("area of the factory hole"))
+
+    shape = models.CharField(_("shape"), max_length=10, choices=Shape, default=Shape.RECTANGLE)
+    width = figure(_("width"))
+    height = figure(_("height"))
+    depth = figure(_("depth at the bottom"))
+    top_depth = figure(_("depth at the top"))
+    # [[x, y], …] in metres, side view, counter-clockwise: for shapes the fields cannot say.
+    profile = models.JSONField(_("side profile"), null=True, blank=True)
+    material = models.ForeignKey(
+        SheetMaterial,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("sheet material"),
+    )
+    baffle_layers = models.PositiveSmallIntegerField(
+        _("layers of the front panel"), default=1, validators=[MinValueValidator(1)]
+    )
+    brace_count = models.PositiveSmallIntegerField(_("inner braces"), default=0)
+    brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
+
+    # The space in the car, seen from the side, and what must stay free around the box.
+    cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)
+    cavity_width = figure(_("cavity width"))
+    cavity_gap = models.FloatField(_("gap to keep"), default=0.01)
+    opening_width = figure(_("opening it must pass, width"))
+    opening_height = figure(_("opening it must pass, height"))
+
+    class Meta(JobPart.Meta):
+        ordering = ["-chosen", "pk"]
+        verbose_name_plural = "boxes"
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,162 @@
+"""The parts the workshop fits, each kind with its own typed figures (SI, None where unknown)."""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.base import Record, figure
+
+
+class Part(Record):
+    """Anything in the catalogue; the kinds below add their figures."""
+
+    class Kind(models.TextChoices):
+        DRIVER = "driver", _("driver")
+        AMPLIFIER = "amplifier", _("amplifier")
+        PROCESSOR = "processor", _("processor")
+        CONDUCTOR = "conductor", _("conductor")
+        FUSE = "fuse", _("fuse")
+        SHEET_MATERIAL = "sheet_material", _("sheet material")
+        DAMPING = "damping", _("damping")
+        OTHER = "other", _("other")
+
+    kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
+    maker = models.CharField(_("maker"), max_length=60, blank=True)
+    name = models.CharField(_("name"), max_length=100)
+    price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
+    figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
+    notes = models.TextField(_("notes"), blank=True)
+
+    class Meta:
+        ordering = ["kind", "maker", "name"]
+
+    def __str__(self) -> str:
+        return f"{self.maker} {self.name}".strip()
+
+
+class Driver(Part):
+    """A loudspeaker driver: its Thiele–Small set as far as known, coils and dimensions."""
+
+    fs = figure(_("resonance fs"))
+    qts = figure("Qts")
+    qes = figure("Qes")
+    qms = figure("Qms")
+    vas = figure("Vas")
+    sd = figure(_("cone area Sd"))
+    re = figure(_("coil resistance Re, one coil"))
+    le = figure(_("coil inductance Le, one coil"))
+    mms = figure("Mms")
+    cms = figure("Cms")
+    rms = figure(_("mechanical loss Rms"))
+    bl = figure("Bl")
+    xmax = figure(_("linear travel Xmax, one way"))
+    power = figure(_("continuous power"))
+    nominal_impedance = figure(_("nominal impedance, one coil"))
+    coils = models.PositiveSmallIntegerField(_("voice coils"), default=1)
+    outer_diameter = figure(_("outer diameter"))
+    cutout_diameter = figure(_("cut-out diameter"))
+    bolt_circle = figure(_("bolt circle"))
+    depth = figure(_("depth behind the mounting face"))
+    magnet_diameter = figure(_("magnet diameter"))
+    magnet_height = figure(_("magnet height"))
+    displacement = figure(_("volume it takes from the box"))
+    mass = figure(_("mass"))
+
+
+class Amplifier(Part):
+    """An amplifier: channels, power per load, lowest load per mode, efficiency, fuse."""
+
+    channels = models.PositiveSmallIntegerField(_("channels"), default=2)
+    lowest_load = figure(_("lowest load, one channel"))
+    lowest_load_bridged = figure(_("lowest load, bridged"))
+    efficiency = figure(_("efficiency at rated power"))
+    fuse_rating = figure(_("fuse on the amplifier"))
+    quiescent_current = figure(_("idle current"))
+    turn_on_current = figure(_("turn-on current"))
+
+
+class AmplifierRating(Record):
+    """What an amplifier gives into one load in one mode, all channels driven."""
+
+    amplifier = models.ForeignKey(Amplifier, models.CASCADE, related_name="ratings")
+    bridged = models.BooleanField(_("bridged"), default=False)
+    load = models.FloatField(_("load"), validators=[MinValueValidator(0.1)])
+    power = models.FloatField(_("power per channel"), validators=[MinValueValidator(0.1)])
+
+    class Meta:
+        ordering = ["bridged", "-load"]
+
+    def __str__(self) -> str:
+        return f"{self.power:g} W / {self.load:g} Ω"
+
+
+class Processor(Part):
+    """A signal processor: how many inputs and outputs, what it draws and can switch."""
+
+    inputs = models.PositiveSmallIntegerField(_("inputs"), default=2)
+    outputs = models.PositiveSmallIntegerField(_("outputs"), default=2)
+    current = figure(_("supply current"))
+    turn_on_limit = figure(_("turn-on output can carry"))
+
+
+class Conductor(Part):
+    """Cable by the metre."""
+
+    class System(models.TextChoices):
+        AWG = "awg", "AWG"
+        SAE = "sae", "SAE"
+        METRIC = "mm2", "mm²"
+
+    class Metal(models.TextChoices):
+        COPPER = "copper", _("copper")
+        CCA_10 = "cca10", _("copper-clad aluminium, 10 % copper")
+        CCA_15 = "cca15", _("copper-clad aluminium, 15 % copper")
+
+    system = models.CharField(_("size system"), max_length=4, choices=System)
+    size = models.CharField(_("size"), max_length=8)
+    metal = models.CharField(_("metal"), max_length=8, choices=Metal, default=Metal.COPPER)
+    insulation_temperature = figure(_("insulation temperature class"))
+    ampacity = figure(_("rated current from the maker's sheet"))
+    outer_diameter = figure(_("outer diameter"))
+    colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
+
+
+class Fuse(Part):
+    """A fuse or breaker; a breaking capacity that nobody has read off the sheet stays None."""
+
+    class Type(models.TextChoices):
+        MINI = "mini", _("blade, type F (mini)")
+        BLADE = "blade", _("blade, type C (regular)")
+        MAXI = "maxi", _("blade, type E (maxi)")
+        SF30 = "sf30", _("bolted strip SF30")
+        SF51 = "sf51", _("bolted strip SF51")
+        CARTRIDGE = "cartridge", _("cartridge")
+        BREAKER = "breaker", _("circuit breaker")
+
+    type = models.CharField(_("type"), max_length=10, choices=Type)
+    rating = models.FloatField(_("rating"), validators=[MinValueValidator(0.1)])
+    voltage = figure(_("rated voltage"))
+    breaking_capacity = figure(_("breaking capacity"))
+    # One point of the maker's time-current curve: it opens within this time at this multiple.
+    curve_multiple = figure(_("curve point: times the rating"))
+    curve_time = figure(_("curve point: opens within"))
+
+
+class SheetMaterial(Part):
+    """Wood by the sheet; the measured thickness counts, not the nominal one."""
+
+    thickness = models.FloatField(_("measured thickness"))
+    sheet_length = figure(_("sheet length"))
+    sheet_width = figure(_("sheet width"))
+    density = figure(_("density"))
+    stiffness = figure(_("Young's modulus"))
+    grained = models.BooleanField(_("has a grain direction"), default=False)
+
+
+class Damping(Part):
+    """Damping or absorbing material."""
+
+    thickness = figure(_("thickness"))
+    area_mass = figure(_("mass per area"))

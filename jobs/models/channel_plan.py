@@ -1,0 +1,102 @@
+"""The channel plan: source, processor output, amplifier channel, speakers, filter, level."""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.equipment import EquipmentItem
+from jobs.models.job import JobPart
+from jobs.models.vehicle import FactoryPart
+
+
+class FilterShape(models.TextChoices):
+    """Filter shapes and orders the trade dials in; the number is the slope in dB per octave."""
+
+    BUTTERWORTH_6 = "bw6", _("Butterworth 6 dB/oct")
+    BUTTERWORTH_12 = "bw12", _("Butterworth 12 dB/oct")
+    BUTTERWORTH_18 = "bw18", _("Butterworth 18 dB/oct")
+    BUTTERWORTH_24 = "bw24", _("Butterworth 24 dB/oct")
+    LINKWITZ_12 = "lr12", _("Linkwitz–Riley 12 dB/oct")
+    LINKWITZ_24 = "lr24", _("Linkwitz–Riley 24 dB/oct")
+    LINKWITZ_48 = "lr48", _("Linkwitz–Riley 48 dB/oct")
+    BESSEL_12 = "be12", _("Bessel 12 dB/oct")
+    BESSEL_24 = "be24", _("Bessel 24 dB/oct")
+
+
+class Channel(JobPart):
+    """One way from a source to its speakers."""
+
+    class Connection(models.TextChoices):
+        PARALLEL = "parallel", _("parallel")
+        SERIES = "series", _("series")
+
+    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    name = models.CharField(_("name"), max_length=60)
+    source = models.CharField(_("source"), max_length=80)
+    processor = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("processor"),
+    )
+    processor_output = models.PositiveSmallIntegerField(
+        _("processor output"), null=True, blank=True, validators=[MinValueValidator(1)]
+    )
+    amplifier = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("amplifier"),
+    )
+    amplifier_channel = models.PositiveSmallIntegerField(
+        _("amplifier channel"), null=True, blank=True, validators=[MinValueValidator(1)]
+    )
+    bridged = models.BooleanField(_("bridged with the next channel"), default=False)
+    speaker = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("speaker"),
+    )
+    factory_speaker = models.ForeignKey(
+        FactoryPart,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("factory speaker that stays in use"),
+    )
+    speaker_count = models.PositiveSmallIntegerField(
+        _("how many on this channel"), default=1, validators=[MinValueValidator(1)]
+    )
+    connection = models.CharField(
+        _("speakers connected in"), max_length=8, choices=Connection, default=Connection.PARALLEL
+    )
+    coil_connection = models.CharField(
+        _("coils of one speaker in"), max_length=8, choices=Connection, default=Connection.PARALLEL
+    )
+    highpass_frequency = models.FloatField(_("high-pass"), null=True, blank=True)
+    highpass_shape = models.CharField(
+        _("high-pass shape"), max_length=5, choices=FilterShape, blank=True
+    )
+    lowpass_frequency = models.FloatField(_("low-pass"), null=True, blank=True)
+    lowpass_shape = models.CharField(
+        _("low-pass shape"), max_length=5, choices=FilterShape, blank=True
+    )
+    level = models.FloatField(_("level"), default=0.0)
+    delay = models.FloatField(_("delay"), default=0.0, validators=[MinValueValidator(0.0)])
+    inverted = models.BooleanField(_("polarity inverted"), default=False)
+
+    class Meta(JobPart.Meta):
+        ordering = ["position", "pk"]
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,37 @@
+"""The equipment list: what goes in, how many, where, and how far it has got."""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.catalogue import Part
+from jobs.models.job import JobPart
+
+
+class EquipmentItem(JobPart):
+    """A catalogue part in this job."""
+
+    class State(models.TextChoices):
+        TO_ORDER = "to_order", _("to order")
+        ORDERED = "ordered", _("ordered")
+        IN = "in", _("in")
+        FITTED = "fitted", _("fitted")
+
+    part = models.ForeignKey(Part, models.PROTECT, related_name="uses", verbose_name=_("part"))
+    place = models.CharField(_("place"), max_length=80)
+    quantity = models.PositiveSmallIntegerField(
+        _("quantity"), default=1, validators=[MinValueValidator(1)]
+    )
+    serial = models.CharField(_("serial number"), max_length=120, blank=True)
+    state = models.CharField(_("state"), max_length=10, choices=State, default=State.TO_ORDER)
+    # A closed space lets no heat out; None means nobody has looked.
+    ventilated = models.BooleanField(_("air can move around it"), null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["place", "pk"]
+
+    def __str__(self) -> str:
+        times = f"{self.quantity} × " if self.quantity > 1 else ""
+        return f"{times}{self.part}, {self.place}"

@@ -1,0 +1,80 @@
+"""A job: one car, one visit, one number, and the brief it started from."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Max
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.base import Record
+from jobs.models.vehicle import Vehicle
+
+
+class Stage(models.TextChoices):
+    """Where a job stands, in the order it walks."""
+
+    ENQUIRY = "enquiry", _("enquiry")
+    BRIEF = "brief", _("brief")
+    SPEC = "spec", _("spec")
+    AGREED = "agreed", _("agreed")
+    PARTS = "parts", _("parts")
+    BAY = "bay", _("in the bay")
+    SET_UP = "set_up", _("set up")
+    HANDED_OVER = "handed_over", _("handed over")
+    AFTERCARE = "aftercare", _("aftercare")
+
+
+class Job(Record):
+    """One car, one visit."""
+
+    class Looks(models.TextChoices):
+        HIDDEN = "hidden", _("hidden")
+        DISCREET = "discreet", _("discreet")
+        ON_SHOW = "on_show", _("on show")
+
+    number = models.PositiveIntegerField(_("number"), unique=True, editable=False)
+    vehicle = models.ForeignKey(Vehicle, models.PROTECT, related_name="jobs")
+    stage = models.CharField(_("stage"), max_length=12, choices=Stage, default=Stage.ENQUIRY)
+    title = models.CharField(_("in one line"), max_length=120)
+    consultant = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="jobs"
+    )
+    created_at = models.DateTimeField(auto_now_add=True)
+    promised_on = models.DateField(_("promised for"), null=True, blank=True)
+    wishes = models.TextField(_("what the customer wants, in their words"), blank=True)
+    listening = models.TextField(_("what they listen to, how loud, on which seat"), blank=True)
+    looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
+    space_to_keep = models.TextField(_("space to keep"), blank=True)
+    must_stay_factory = models.TextField(_("what must stay factory"), blank=True)
+    budget = models.DecimalField(
+        _("budget"), max_digits=10, decimal_places=2, null=True, blank=True
+    )
+    care_notes = models.TextField(_("care, for the customer"), blank=True)
+
+    class Meta:
+        ordering = ["-number"]
+        indexes = [models.Index(fields=["stage", "-number"])]
+
+    def __str__(self) -> str:
+        return self.code
+
+    @property
+    def code(self) -> str:
+        """The number as it is written and printed, such as J-0042."""
+        return f"J-{self.number:04d}"
+
+    @classmethod
+    def next_number(cls) -> int:
+        """Return the number after the highest ever given, removed jobs included."""
+        return (cls.with_removed.aggregate(top=Max("number"))["top"] or 0) + 1
+
+
+class JobPart(Record):
+    """A record that belongs to one job."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="%(class)ss")
+
+    class Meta:
+        abstract = True
+        base_manager_name = "with_removed"

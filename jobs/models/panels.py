@@ -1,0 +1,138 @@
+"""Panels of the car, the steps to take behind each, what is there afterwards, and photos."""
+
+from __future__ import annotations
+
+import uuid
+
+from django.conf import settings
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.equipment import EquipmentItem
+from jobs.models.job import JobPart
+from jobs.models.vehicle import FactoryPart
+
+
+class Panel(JobPart):
+    """A piece of the car that comes off."""
+
+    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    name = models.CharField(_("name"), max_length=80)
+    removal = models.TextField(_("how it comes off"), blank=True)
+    fixings = models.CharField(_("fixings"), max_length=160, blank=True)
+    airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
+    drilled = models.BooleanField(_("something is drilled here"), default=False)
+    damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
+    opened_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    closed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    closed_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["position", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class PanelStep(JobPart):
+    """One thing to do behind a panel, ticked in the bay."""
+
+    panel = models.ForeignKey(Panel, models.CASCADE, related_name="steps", verbose_name=_("panel"))
+    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    text = models.CharField(_("what to do"), max_length=240)
+    done_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    done_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["panel__position", "panel_id", "position", "pk"]
+
+    def __str__(self) -> str:
+        return self.text
+
+
+class PanelContent(JobPart):
+    """Something that is behind a panel now."""
+
+    panel = models.ForeignKey(
+        Panel, models.CASCADE, related_name="contents", verbose_name=_("panel")
+    )
+    equipment = models.ForeignKey(
+        EquipmentItem,
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("equipment"),
+    )
+    factory_part = models.ForeignKey(
+        FactoryPart,
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("factory part"),
+    )
+    description = models.CharField(_("or in words"), max_length=160, blank=True)
+    fixing = models.CharField(_("how it is fixed"), max_length=160, blank=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["panel__position", "pk"]
+
+    def __str__(self) -> str:
+        return str(self.equipment or self.factory_part or self.description)
+
+
+def photo_path(instance: Photo, _filename: str) -> str:
+    """Name a photo by chance, so that no address can be guessed and no file name leaks."""
+    return f"photos/{instance.job_id}/{uuid.uuid4().hex}.jpg"
+
+
+class Photo(JobPart):
+    """A photo of what is behind a panel; upright, without location, original kept beside it."""
+
+    panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
+    caption = models.CharField(_("caption"), max_length=160, blank=True)
+    image = models.FileField(upload_to=photo_path)  # at most 2400 px, no metadata
+    small = models.FileField(upload_to=photo_path)  # 1000 px, what pages and sheets show
+    original = models.FileField(upload_to=photo_path)  # as it came, for the workshop only
+    taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    added_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["panel__position", "pk"]
+
+    def __str__(self) -> str:
+        return self.caption or str(self.panel)
+
+
+class Measurement(JobPart):
+    """A value to be measured in the bay, with the box it is written in."""
+
+    class Kind(models.TextChoices):
+        VOLTAGE = "voltage", _("voltage")
+        CURRENT = "current", _("current")
+        RESISTANCE = "resistance", _("resistance")
+        LENGTH = "length", _("length")
+        LEVEL = "level", _("sound level")
+
+    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    name = models.CharField(_("what to measure"), max_length=160)
+    kind = models.CharField(_("kind"), max_length=10, choices=Kind)
+    expected = models.CharField(_("what to expect"), max_length=120, blank=True)
+    value = models.FloatField(_("measured"), null=True, blank=True)
+    measured_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    measured_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        ordering = ["position", "pk"]
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,45 @@
+"""Issued sheets: printed once, frozen with everything they were printed from."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.job import Job
+
+
+class SheetKind(models.TextChoices):
+    """The documents a job can print."""
+
+    BUILD = "build", _("build sheet")
+    CUT = "cut", _("cut sheet")
+    LABELS = "labels", _("cable labels")
+    PANELS = "panels", _("panel record")
+    HANDOVER = "handover", _("hand-over")
+
+
+class IssuedSheet(models.Model):
+    """A sheet that left the desk: its bytes, its inputs and results, who and when."""
+
+    job = models.ForeignKey(Job, models.PROTECT, related_name="issued_sheets")
+    kind = models.CharField(max_length=10, choices=SheetKind)
+    revision = models.PositiveSmallIntegerField()
+    paper = models.CharField(max_length=10)
+    language = models.CharField(max_length=5)
+    data = models.JSONField()
+    pdf = models.BinaryField()
+    sha256 = models.CharField(max_length=64)
+    issued_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    issued_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["-issued_at", "-pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["job", "kind", "revision"], name="one_sheet_per_revision"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.job} {self.get_kind_display()} {self.revision}"

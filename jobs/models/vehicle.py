@@ -1,0 +1,113 @@
+"""The car as it came in: identity, energy, battery, charging, factory audio."""
+
+from __future__ import annotations
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.base import Record
+from jobs.models.people import Customer
+
+
+class Vehicle(Record):
+    """One car; its electrical figures are None until someone has read them off the car."""
+
+    class DriverSide(models.TextChoices):
+        LEFT = "left", _("left")
+        RIGHT = "right", _("right")
+
+    class Energy(models.TextChoices):
+        COMBUSTION = "combustion", _("combustion engine")
+        MILD_HYBRID = "mild_hybrid", _("mild hybrid (48 V)")
+        HYBRID = "hybrid", _("hybrid (high voltage)")
+        BATTERY = "battery", _("battery electric (high voltage)")
+
+    class Chemistry(models.TextChoices):
+        FLOODED = "flooded", _("lead-acid, flooded")
+        EFB = "efb", _("lead-acid, enhanced flooded")
+        AGM = "agm", _("lead-acid, absorbed glass mat")
+        GEL = "gel", _("lead-acid, gel")
+        LFP = "lfp", _("lithium iron phosphate")
+
+    class Charging(models.TextChoices):
+        ALTERNATOR = "alternator", _("alternator")
+        DC_DC = "dc_dc", _("DC-DC converter")
+
+    customer = models.ForeignKey(Customer, models.PROTECT, related_name="vehicles")
+    maker = models.CharField(_("maker"), max_length=60)
+    model = models.CharField(_("model"), max_length=60)
+    body = models.CharField(_("body"), max_length=60, blank=True)
+    year = models.PositiveSmallIntegerField(_("year"), null=True, blank=True)
+    plate = models.CharField(_("number plate"), max_length=20, blank=True)
+    vin = models.CharField(_("vehicle identification number"), max_length=17, blank=True)
+    colour = models.CharField(_("colour"), max_length=40, blank=True)
+    driver_side = models.CharField(_("driver's side"), max_length=5, choices=DriverSide)
+    energy = models.CharField(_("energy"), max_length=12, choices=Energy)
+    battery_place = models.CharField(_("where the 12 V battery is"), max_length=80, blank=True)
+    battery_chemistry = models.CharField(
+        _("battery chemistry"), max_length=8, choices=Chemistry, blank=True
+    )
+    battery_charge = models.FloatField(_("battery capacity"), null=True, blank=True)
+    battery_cca = models.FloatField(_("cold cranking current"), null=True, blank=True)
+    charging_source = models.CharField(
+        _("charging source"), max_length=10, choices=Charging, blank=True
+    )
+    charging_current = models.FloatField(_("rated charging current"), null=True, blank=True)
+    charging_current_idle = models.FloatField(
+        _("charging current, hot and at idle"), null=True, blank=True
+    )
+    vehicle_current = models.FloatField(
+        _("current the running car takes itself"), null=True, blank=True
+    )
+    sleep_current = models.FloatField(_("key-off current, asleep"), null=True, blank=True)
+    start_stop = models.BooleanField(_("start–stop or managed charging"), default=False)
+    cabin_volume = models.FloatField(_("cabin air volume"), null=True, blank=True)
+    cabin_length = models.FloatField(_("cabin length inside"), null=True, blank=True)
+    # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
+    airbag_procedure = models.TextField(
+        _("airbag isolation, as the vehicle maker writes it"), blank=True
+    )
+
+    class Meta:
+        ordering = ["maker", "model"]
+
+    def __str__(self) -> str:
+        year = f" {self.year}" if self.year else ""
+        return f"{self.maker} {self.model}{year}"
+
+    @property
+    def has_high_voltage(self) -> bool:
+        """Whether orange cables run somewhere in this car."""
+        return self.energy in {self.Energy.HYBRID, self.Energy.BATTERY}
+
+
+class FactoryPart(Record):
+    """A factory speaker, amplifier, connector or head unit, and what becomes of it."""
+
+    class Kind(models.TextChoices):
+        SPEAKER = "speaker", _("speaker")
+        AMPLIFIER = "amplifier", _("amplifier")
+        HEAD_UNIT = "head_unit", _("head unit")
+        CONNECTOR = "connector", _("connector")
+        OTHER = "other", _("other part")
+
+    class Fate(models.TextChoices):
+        IN_USE = "in_use", _("stays in use")
+        UNPLUGGED = "unplugged", _("stays in place, unplugged and insulated")
+        REMOVED = "removed", _("removed and kept")
+        REPLACED = "replaced", _("replaced")
+
+    vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="factory_parts")
+    kind = models.CharField(_("kind"), max_length=10, choices=Kind)
+    place = models.CharField(_("place"), max_length=80)
+    description = models.CharField(_("description"), max_length=120, blank=True)
+    fate = models.CharField(_("fate"), max_length=10, choices=Fate, blank=True)
+    kept_where = models.CharField(
+        _("where it is kept, or how it goes back"), max_length=160, blank=True
+    )
+
+    class Meta:
+        ordering = ["place", "pk"]
+
+    def __str__(self) -> str:
+        return f"{self.get_kind_display()}, {self.place}"
