@@ -1,0 +1,234 @@
+"""Amplifiers as the supply sees them: power drawn, current drawn and heat at any output."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+import numpy.typing as npt
+
+from wiring.errors import OutOfRangeError
+
+Real = float | npt.NDArray[np.float64]
+
+# Average output of an amplifier whose peaks just clip, as a share of its rated sine power.
+LOUD_SHARE = 1.0 / 3.0  # crest factor 7.8 dB, heavily compressed; common practice, no source
+MUSIC_SHARE = 1.0 / 8.0  # crest factor 12 dB, typical music; common practice, no source
+SINE_CREST = 10.0 * np.log10(2.0)  # crest factor of a sine, definition: 3.01 dB
+
+
+class AmplifierClass(StrEnum):
+    """Class of an output stage; it decides how the efficiency falls at part output.
+
+    Attributes:
+        AB: linear stage; its input power follows the square root of the output
+        D: switching stage; its losses follow the output, on top of the idle loss
+
+    Source: definition.
+    """
+
+    AB = "AB"
+    D = "D"
+
+
+def class_b_efficiency(share: Real) -> Real:
+    """Efficiency of an ideal class B stage on a sine.
+
+    η(p) = (π/4)·√p, with p the output as a share of the output at clipping.
+
+    Args:
+        share: output over the output at clipping [-]
+
+    Returns: efficiency [-]
+
+    Raises:
+        OutOfRangeError: the share is not between 0 and 1.
+
+    Valid: ideal devices, resistive load, sine.
+
+    Source: textbook result, from the mean current of a rectified sine; 78.5 % at clipping.
+    """
+    _require_share(share)
+    efficiency: Real = np.pi / 4.0 * np.sqrt(share)
+    return efficiency
+
+
+def share_of_crest(crest: Real) -> Real:
+    """Average output as a share of the rated sine power when the peaks just clip.
+
+    p = 2 · 10^(−crest/10): a sine has a crest factor of 3.01 dB and gives 1.
+
+    Args:
+        crest: crest factor of the programme, peak over r.m.s. [dB]
+
+    Returns: average output over rated output [-]
+
+    Raises:
+        OutOfRangeError: the crest factor is below that of a sine.
+
+    Valid: programme that does not clip.
+
+    Source: definition of the crest factor.
+    """
+    if not np.all(np.asarray(crest) >= SINE_CREST - 1e-9):
+        raise OutOfRangeError("crest factor", crest, f"at least {SINE_CREST:.2f} (a sine)", "dB")
+    share: Real = np.minimum(2.0 * 10.0 ** (-np.asarray(crest, dtype=float) / 10.0), 1.0)
+    return float(share) if np.ndim(share) == 0 else share
+
+
+def constant_power_current(*, output: Real, efficiency: Real, voltage: Real) -> Real:
+    """Supply current of an amplifier with a regulated supply.
+
+    I = P / (η·V); an unregulated supply draws less at low voltage, so this is the safe side.
+
+    Args:
+        output: audio output of all channels together [W]
+        efficiency: output over input [-]
+        voltage: supply voltage at the amplifier [V]
+
+    Returns: supply current [A]
+
+    Raises:
+        OutOfRangeError: the output is negative, the efficiency is not within 0 to 1, or the
+            voltage is not above 0.
+
+    Source: definition of efficiency.
+    """
+    if not np.all(np.asarray(output) >= 0.0):
+        raise OutOfRangeError("amplifier output", output, "0 or more", "W")
+    _require_efficiency(efficiency)
+    if not np.all(np.asarray(voltage) > 0.0):
+        raise OutOfRangeError("supply voltage", voltage, "above 0", "V")
+    current: Real = output / (efficiency * voltage)
+    return current
+
+
+@dataclass(frozen=True, kw_only=True)
+class Amplifier:
+    """A power amplifier as its supply sees it.
+
+    Attributes:
+        name: label or place of the amplifier
+        stage: class of the output stage
+        rated_output: continuous output of all channels together [W]
+        efficiency: rated output over the input it takes [-]
+        idle_power: input without signal, None when the sheet does not say [W]
+
+    Raises:
+        OutOfRangeError: the output is not above 0, the efficiency is not within 0 to 1 (0 to
+            π/4 for class AB), or the idle power is negative or above the full input.
+
+    Source: definition.
+    """
+
+    name: str
+    stage: AmplifierClass
+    rated_output: float
+    efficiency: float
+    idle_power: float | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse an amplifier that cannot exist."""
+        if not (np.isfinite(self.rated_output) and self.rated_output > 0.0):
+            raise OutOfRangeError("rated output", self.rated_output, "finite and above 0", "W")
+        _require_efficiency(self.efficiency)
+        if self.stage is AmplifierClass.AB and self.efficiency > np.pi / 4.0:
+            limit = "at most π/4, the ideal class B stage"
+            raise OutOfRangeError("efficiency of class AB", self.efficiency, limit, "-")
+        full = self.rated_output / self.efficiency
+        heat = full - self.rated_output
+        if self.idle_power is not None and not 0.0 <= self.idle_power <= heat:
+            limit = f"within 0 and the heat at full output {heat:g}"
+            raise OutOfRangeError("idle power", self.idle_power, limit, "W")
+
+    def input_power(self, share: Real) -> Real:
+        """Power taken from the supply at part output.
+
+        Class AB: P = P_idle + (P_full − P_idle)·√p. Class D: P = P_idle + (P_full − P_idle)·p.
+        With an unknown idle power the class AB law with no idle power serves both: for class D
+        it is an upper bound as long as the idle input stays below √p/(1 + √p) of the full input.
+
+        Args:
+            share: output over rated output [-]
+
+        Returns: input power [W]
+
+        Raises:
+            OutOfRangeError: the share is not between 0 and 1.
+
+        Valid: sine or programme below clipping, rated load.
+
+        Source: class AB from the ideal class B stage scaled to the rated efficiency; class D from
+            a fixed loss plus losses in proportion to the output: common practice, no source.
+        """
+        _require_share(share)
+        full = self.rated_output / self.efficiency
+        idle = 0.0 if self.idle_power is None else self.idle_power
+        linear = self.stage is AmplifierClass.D and self.idle_power is not None
+        power: Real = idle + (full - idle) * (share if linear else np.sqrt(share))
+        return power
+
+    def current(self, *, share: Real, voltage: Real) -> Real:
+        """Supply current at part output, the amplifier taken as a constant power.
+
+        I = P_in(p) / V.
+
+        Args:
+            share: output over rated output [-]
+            voltage: supply voltage at the amplifier [V]
+
+        Returns: supply current [A]
+
+        Raises:
+            OutOfRangeError: the share is not between 0 and 1, or the voltage is not above 0.
+
+        Source: definition.
+        """
+        return constant_power_current(
+            output=self.input_power(share), efficiency=1.0, voltage=voltage
+        )
+
+    def heat(self, share: Real) -> Real:
+        """Power lost as heat inside the amplifier at part output.
+
+        P_heat = P_in(p) − p·P_rated.
+
+        Args:
+            share: output over rated output [-]
+
+        Returns: heat [W]
+
+        Raises:
+            OutOfRangeError: the share is not between 0 and 1.
+
+        Source: conservation of energy.
+        """
+        heat: Real = self.input_power(share) - np.asarray(share) * self.rated_output
+        return float(heat) if np.ndim(heat) == 0 else heat
+
+    def worst_heat(self) -> tuple[float, float]:
+        """Greatest heat over all outputs on a sine, and the share where it happens.
+
+        Square-root law: the heat is greatest at √p = (P_full − P_idle) / (2·P_rated), for the
+        ideal class B stage p = 4/π². Linear law: at full output.
+
+        Returns: heat [W], share of the rated output [-]
+
+        Source: derivative of the heat set to zero.
+        """
+        full = self.rated_output / self.efficiency
+        if self.stage is AmplifierClass.D and self.idle_power is not None:
+            share = 1.0
+        else:
+            idle = self.idle_power or 0.0
+            share = min(1.0, ((full - idle) / (2.0 * self.rated_output)) ** 2)
+        return float(self.heat(share)), share
+
+
+def _require_share(share: Real) -> None:
+    if not np.all((np.asarray(share) >= 0.0) & (np.asarray(share) <= 1.0)):
+        raise OutOfRangeError("share of the rated output", share, "within 0 and 1", "-")
+
+
+def _require_efficiency(efficiency: Real) -> None:
+    if not np.all((np.asarray(efficiency) > 0.0) & (np.asarray(efficiency) <= 1.0)):
+        raise OutOfRangeError("efficiency", efficiency, "above 0 and at most 1", "-")

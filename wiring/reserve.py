@@ -1,0 +1,213 @@
+"""Batteries with the engine off: reserve time while playing, and drain with the key off."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from wiring.errors import OutOfRangeError
+from wiring.findings import Finding
+
+# A battery that has given this share of its capacity may not start the engine (25 °C);
+# vehicle-maker service bulletin: "about 40 % of the ampere-hours used, no start".
+NO_START_SHARE = 0.4
+RESERVE_CURRENT = 25.0  # current of the reserve-capacity test, to 10.5 V at 27 °C
+KEY_OFF_ADDED = 0.010  # most the added equipment may draw asleep
+KEY_OFF_TOTAL = 0.050  # most the whole car may draw asleep; sources say 50, 75 and 85 mA
+
+
+@dataclass(frozen=True, kw_only=True)
+class Battery:
+    """A battery as Peukert's law describes it; the rating's base is named.
+
+    Attributes:
+        capacity: rated capacity at the rated time; 1 A·h is 3600 C [C]
+        rated_time: discharge time of the rating, 72 000 s for a 20-hour rating [s]
+        peukert: Peukert exponent [-]
+        usable_share: share of a full discharge that may be used [-]
+
+    Raises:
+        OutOfRangeError: the capacity or the time is not above 0, the exponent is not within 1 to
+            1.6, or the share is not within 0 to 1.
+
+    Source: W. Peukert, Elektrotechnische Zeitschrift 18 (1897) 287; exponents of lead-acid and
+        lithium batteries lie within 1 to 1.6 (battery references).
+    """
+
+    capacity: float
+    rated_time: float
+    peukert: float
+    usable_share: float
+
+    def __post_init__(self) -> None:
+        """Refuse a battery that cannot exist."""
+        _require("capacity", self.capacity, self.capacity > 0.0, "above 0", "C")
+        _require("rated time", self.rated_time, self.rated_time > 0.0, "above 0", "s")
+        _require("Peukert exponent", self.peukert, 1.0 <= self.peukert <= 1.6, "1 to 1.6", "-")
+        ok = 0.0 < self.usable_share <= 1.0
+        _require("usable share", self.usable_share, ok, "above 0 and at most 1", "-")
+
+    def reserve_time(self, current: float) -> float:
+        """Time the battery feeds a constant current with the engine off.
+
+        t = share · H·(C / (I·H))^k, with C the capacity at the H-hour rate. Below the rated
+        current the law would promise more than the rated capacity; there the rated capacity is
+        taken (the safe side).
+
+        Args:
+            current: constant current [A]
+
+        Returns: time [s]
+
+        Raises:
+            OutOfRangeError: the current is not above 0.
+
+        Valid: new battery, fully charged, 25 °C.
+
+        Source: Peukert's law in the form with a named base.
+        """
+        _require("current", current, current > 0.0, "above 0", "A")
+        time = peukert_time(
+            current=current,
+            capacity=self.capacity,
+            rated_time=self.rated_time,
+            exponent=self.peukert,
+        )
+        return self.usable_share * min(time, self.capacity / current)
+
+
+def peukert_time(*, current: float, capacity: float, rated_time: float, exponent: float) -> float:
+    """Time of a full discharge at a constant current.
+
+    t = H·(C / (I·H))^k, with the base H named: C is the capacity at that rate.
+
+    Args:
+        current: constant current [A]
+        capacity: capacity at the rated time [C]
+        rated_time: discharge time of the rating [s]
+        exponent: Peukert exponent [-]
+
+    Returns: time [s]
+
+    Raises:
+        OutOfRangeError: a value is not above 0, or the exponent is below 1.
+
+    Source: W. Peukert, Elektrotechnische Zeitschrift 18 (1897) 287, rewritten for any base.
+    """
+    _require("current", current, current > 0.0, "above 0", "A")
+    _require("capacity", capacity, capacity > 0.0, "above 0", "C")
+    _require("rated time", rated_time, rated_time > 0.0, "above 0", "s")
+    _require("Peukert exponent", exponent, exponent >= 1.0, "1 or more", "-")
+    return float(rated_time * (capacity / (current * rated_time)) ** exponent)
+
+
+def peukert_exponent(*, first: tuple[float, float], second: tuple[float, float]) -> float:
+    """Peukert exponent from two discharges of the same battery.
+
+    k = ln(t1/t2) / ln(I2/I1).
+
+    Args:
+        first: current [A] and time [s] of one discharge
+        second: current [A] and time [s] of another discharge, at a different current
+
+    Returns: exponent [-]
+
+    Raises:
+        OutOfRangeError: a value is not above 0, the currents are equal, or the exponent comes out
+            below 1 (the pairs contradict each other).
+
+    Source: Peukert's law solved for the exponent.
+    """
+    for current, time in (first, second):
+        _require("current", current, current > 0.0, "above 0", "A")
+        _require("time", time, time > 0.0, "above 0", "s")
+    (i1, t1), (i2, t2) = first, second
+    _require("second current", i2, i2 != i1, f"different from {i1:g}", "A")
+    exponent = float(np.log(t1 / t2) / np.log(i2 / i1))
+    _require("Peukert exponent", exponent, exponent >= 1.0, "1 or more", "-")
+    return exponent
+
+
+def exponent_from_reserve(*, capacity: float, rated_time: float, reserve_capacity: float) -> float:
+    """Peukert exponent from the rated capacity and the reserve capacity of a lead-acid battery.
+
+    The two discharges are C/H for H, and 25 A for the reserve time.
+
+    Args:
+        capacity: capacity at the rated time [C]
+        rated_time: discharge time of the rating [s]
+        reserve_capacity: time at 25 A to 10.5 V at 27 °C [s]
+
+    Returns: exponent [-]
+
+    Raises:
+        OutOfRangeError: a value is not above 0 or the two ratings contradict each other.
+
+    Source: vehicle-maker text for the reserve-capacity test; Peukert's law.
+    """
+    return peukert_exponent(
+        first=(capacity / rated_time, rated_time), second=(RESERVE_CURRENT, reserve_capacity)
+    )
+
+
+def key_off_time(*, usable_capacity: float, current: float) -> float:
+    """Time a parked vehicle stands before the usable capacity is gone.
+
+    t = Q / I; self-discharge comes on top and shortens it.
+
+    Args:
+        usable_capacity: charge that may be used before the engine no longer starts [C]
+        current: key-off current after the vehicle has gone to sleep [A]
+
+    Returns: time [s]
+
+    Raises:
+        OutOfRangeError: a value is not above 0.
+
+    Valid: weeks, not months; new battery at 25 °C.
+
+    Source: definition.
+    """
+    _require("usable capacity", usable_capacity, usable_capacity > 0.0, "above 0", "C")
+    _require("key-off current", current, current > 0.0, "above 0", "A")
+    return usable_capacity / current
+
+
+def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding, ...]:
+    """Findings on the key-off current of the added equipment and of the whole vehicle.
+
+    Args:
+        added: key-off current of the added equipment after sleep, None when not measured [A]
+        total: key-off current of the whole vehicle after sleep, None when not measured [A]
+
+    Returns: findings
+
+    Raises:
+        OutOfRangeError: a current is negative, or the added one is above the total.
+
+    Source: vehicle-maker service texts give 50, 75 and 85 mA for the vehicle; 50 mA is the
+        lowest. 10 mA for the added equipment is common practice, no source.
+    """
+    if added is not None:
+        _require("added key-off current", added, added >= 0.0, "0 or more", "A")
+    if total is not None:
+        least = added or 0.0
+        _require("total key-off current", total, total >= least, f"at least {least:g}", "A")
+    found = []
+    for value, limit, which, source in (
+        (added, KEY_OFF_ADDED, "added", "common practice, no source"),
+        (total, KEY_OFF_TOTAL, "total", "vehicle makers' service texts, lowest of 50 to 85 mA"),
+    ):
+        over = value is not None and value > limit
+        if value is None or over:
+            code = f"key-off-{which}-{'high' if over else 'unknown'}"
+            found.append(
+                Finding(
+                    code=code, where="battery", value=value, limit=limit, unit="A", source=source
+                )
+            )
+    return tuple(found)
+
+
+def _require(name: str, value: float, holds: bool, limit: str, unit: str) -> None:
+    if not (np.isfinite(value) and holds):
+        raise OutOfRangeError(name, value, limit, unit)
