@@ -1,0 +1,73 @@
+"""Plain numbers and arrays of candidates, and the checks they all share."""
+
+from typing import cast
+
+import numpy as np
+from numpy.typing import NDArray
+
+from acoustics.errors import OutOfRangeError
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+# One value, or one value per candidate.
+Real = float | Floats
+
+
+def column(value: Real) -> Real:
+    """Give candidates an axis of their own so that they spread against frequency.
+
+    A plain number stays one; an array of shape (...) becomes (..., 1).
+
+    Args:
+        value: number or array of candidates [as given]
+
+    Returns: value, ready to meet an array over frequency [as given]
+
+    Source: definition.
+    """
+    return value[..., None] if isinstance(value, np.ndarray) else value
+
+
+def require_positive(name: str, value: Real, unit: str, *, infinite: bool = False) -> None:
+    """Refuse a value that is not a positive number.
+
+    Args:
+        name: name of the value in the field's words
+        value: value to check [as named in unit]
+        unit: SI unit of the value
+        infinite: whether infinity is a proper value, as for the Q of no loss
+
+    Raises:
+        OutOfRangeError: value is zero, negative, not a number, or infinite where it may not be.
+
+    Source: definition.
+    """
+    array = np.asarray(value, dtype=float)
+    good = array > 0
+    if not infinite:
+        good &= array < np.inf
+    if not np.all(good):
+        limit = "above 0" if infinite else "above 0 and finite"
+        raise OutOfRangeError(name, cast(float, array[~good].flat[0]), limit, unit)
+
+
+def require_between(name: str, value: Real, low: float, high: float, unit: str) -> None:
+    """Refuse a value outside closed limits.
+
+    Args:
+        name: name of the value in the field's words
+        value: value to check [as named in unit]
+        low: lowest value allowed [as named in unit]
+        high: highest value allowed [as named in unit]
+        unit: SI unit of the three
+
+    Raises:
+        OutOfRangeError: value is outside the limits or not a number.
+
+    Source: definition.
+    """
+    array = np.asarray(value, dtype=float)
+    good = (array >= low) & (array <= high)
+    if not np.all(good):
+        limit = f"between {low:g} and {high:g}"
+        raise OutOfRangeError(name, cast(float, array[~good].flat[0]), limit, unit)
