@@ -105,10 +105,7 @@ def air_at(*, temperature: Real, relative_humidity: Real = 0.0, pressure: Real =
     return Air(
         density=_density(temperature, water, pressure),
         speed_of_sound=_speed(t, water, pressure),
-        viscosity=1.81e-5
-        * (temperature / 293.15) ** 1.5
-        * (293.15 + 110.4)
-        / (temperature + 110.4),
+        viscosity=_viscosity(temperature),
     )
 
 
@@ -134,8 +131,12 @@ def standard_at(temperature: Real) -> Air:
     return Air(
         density=STANDARD.density / ratio,
         speed_of_sound=STANDARD.speed_of_sound * ratio**0.5,
-        viscosity=STANDARD.viscosity * ratio**1.5 * (293.15 + 110.4) / (temperature + 110.4),
+        viscosity=_viscosity(temperature),
     )
+
+
+def _viscosity(temperature: Real) -> Real:
+    return 1.81e-5 * (temperature / 293.15) ** 1.5 * (293.15 + 110.4) / (temperature + 110.4)
 
 
 def _speed(t: Real, water: Real, pressure: Real) -> Real:

@@ -40,7 +40,9 @@ def wire_coils(driver: Driver, *, stated: Coils, wired: Coils) -> Driver:
     """
     for name, value in (("stated", stated), ("wired", wired)):
         if value not in _COILS:
-            raise OutOfRangeError(f"coils {name}", value, "single, series or parallel")
+            raise OutOfRangeError(
+                name=f"coils {name}", value=value, limit="single, series, parallel"
+            )
     before, after = _COILS[stated], _COILS[wired]
     resistance, inductance, q, power = (a / b for a, b in zip(after, before, strict=True))
     return replace(
@@ -80,10 +82,10 @@ def combine(
     """
     for name, number in (("series", series), ("parallel", parallel)):
         if number < 1 or number != int(number):
-            raise OutOfRangeError(f"drivers in {name}", number, "a whole number of at least 1")
+            raise OutOfRangeError(name=f"drivers in {name}", value=number, limit="a whole number")
     count = series * parallel
     if isobaric and count % 2:
-        raise OutOfRangeError("drivers in isobaric pairs", count, "an even number")
+        raise OutOfRangeError(name="drivers in isobaric pairs", value=count, limit="even")
     faces = count / 2 if isobaric else count
     electrical = series / parallel
     return replace(

@@ -212,7 +212,7 @@ def _take_qts(known: _Known, qts: float) -> float | None:
     for name, other in (("qms", qes), ("qes", qms)):
         if other is not None:
             if other <= qts:
-                raise ContradictionError("qts", qts, f"a value below {other:.6g}")
+                raise ContradictionError(name="qts", value=qts, limit=f"a value below {other:.6g}")
             known.take(name, qts * other / (other - qts))
     return None
 
@@ -220,4 +220,5 @@ def _take_qts(known: _Known, qts: float) -> float | None:
 def _refuse_impossible_qts(qts: float, given: dict[str, float]) -> None:
     for name in ("qms", "qes"):
         if name in given and qts >= given[name]:
-            raise ContradictionError("qts", qts, f"a value below {name} {given[name]:g}")
+            limit = f"a value below {name} {given[name]:g}"
+            raise ContradictionError(name="qts", value=qts, limit=limit)

@@ -78,7 +78,8 @@ class Driver:
         require_between("le", self.le, 0.0, math.inf, "H")
         require_between("semi_inductance", self.semi_inductance, 0.0, math.inf, "Ω·√s")
         if self.xmax is not None and self.xmech is not None and np.any(self.xmech < self.xmax):
-            raise ContradictionError("xmech", self.xmech, f"at least xmax {self.xmax}", "m")
+            limit = f"at least xmax {self.xmax}"
+            raise ContradictionError(name="xmech", value=self.xmech, limit=limit, unit="m")
 
     @property
     def ws(self) -> Real:
