@@ -1,0 +1,46 @@
+// Every page loads this one; each module looks for what it serves and leaves the rest alone.
+import { watchBusy } from "./busy.js";
+import { readCharts } from "./chart.js";
+import { sendOnce } from "./once.js";
+import { keepTyping } from "./typing.js";
+import { turnWheels } from "./wheel.js";
+
+const EDITABLE = "input, textarea, select, [contenteditable]";
+
+// "/" goes to the search, unless a slash is being typed somewhere.
+document.addEventListener("keydown", (event) => {
+  const search = document.getElementById("search");
+  if (event.key !== "/" || !search || event.ctrlKey || event.metaKey || event.altKey) return;
+  if (event.target.closest(EDITABLE)) return;
+  event.preventDefault();
+  search.focus();
+  search.select();
+});
+
+document.addEventListener("click", (event) => {
+  const close = event.target.closest("[data-dismiss]");
+  if (!close) return;
+  close.closest("li").remove();
+  document.getElementById("main")?.focus({ preventScroll: true });
+});
+
+// On a phone the strip opens where the reader stands, not at its start.
+function showCurrentStep() {
+  const here = document.querySelector(".strip [aria-current]");
+  const tape = here?.closest("ol");
+  if (tape) tape.scrollLeft = here.offsetLeft - (tape.clientWidth - here.offsetWidth) / 2;
+}
+
+// What is wrong is read first.
+function focusSummary(root) {
+  root.querySelector("[data-focus]")?.focus();
+}
+
+showCurrentStep();
+focusSummary(document);
+readCharts(document);
+keepTyping();
+sendOnce();
+turnWheels();
+watchBusy();
+document.addEventListener("htmx:load", (event) => readCharts(event.detail.elt));
