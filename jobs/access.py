@@ -6,7 +6,7 @@ import re
 
 from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
-from django.http import Http404
+from django.http import Http404, HttpRequest
 
 from jobs.models import IssuedSheet, Job, Photo, Role, User
 
@@ -80,3 +80,10 @@ def open_issued_sheet(user: User, code: str, pk: int) -> IssuedSheet:
     if sheet is None:
         raise Http404
     return sheet
+
+
+def signed_in(request: HttpRequest) -> User:
+    """Return the person behind a request; pages are closed to everyone else by default."""
+    if not isinstance(request.user, User):
+        raise PermissionDenied
+    return request.user

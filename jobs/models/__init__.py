@@ -16,12 +16,13 @@ from jobs.models.catalogue import (
 from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem
+from jobs.models.factory import FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
 from jobs.models.people import Customer, Role, User, Workshop
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, SheetKind
-from jobs.models.vehicle import FactoryPart, Vehicle
+from jobs.models.vehicle import Vehicle
 
 __all__ = [
     "Amplifier",

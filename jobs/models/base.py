@@ -26,6 +26,8 @@ class Record(models.Model):
 
     # Compared on save: a form that was opened at an older version is refused and shown both.
     version = models.PositiveIntegerField(default=1, editable=False)
+    # Given by the form that made the record, so that a form sent twice makes one record.
+    entry_token = models.UUIDField(null=True, unique=True, editable=False)
     removed_at = models.DateTimeField(null=True, blank=True, editable=False)
 
     objects: ClassVar[models.Manager[Self]] = RecordManager()  # type: ignore[assignment]

@@ -132,6 +132,7 @@ class Box(JobPart):
     opening_height = figure(_("opening it must pass, height"))
 
     class Meta(JobPart.Meta):
+        verbose_name = _("box")
         ordering = ["-chosen", "pk"]
         verbose_name_plural = "boxes"
 

@@ -7,8 +7,8 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.equipment import EquipmentItem
+from jobs.models.factory import FactoryPart
 from jobs.models.job import JobPart
-from jobs.models.vehicle import FactoryPart
 
 
 class FilterShape(models.TextChoices):
@@ -96,6 +96,7 @@ class Channel(JobPart):
     inverted = models.BooleanField(_("polarity inverted"), default=False)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("channel")
         ordering = ["position", "pk"]
 
     def __str__(self) -> str:

@@ -30,6 +30,7 @@ class EquipmentItem(JobPart):
     ventilated = models.BooleanField(_("air can move around it"), null=True, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("equipment")
         ordering = ["place", "pk"]
 
     def __str__(self) -> str:

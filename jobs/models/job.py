@@ -50,6 +50,9 @@ class Job(Record):
     budget = models.DecimalField(
         _("budget"), max_digits=10, decimal_places=2, null=True, blank=True
     )
+    # Counted after every save so that the board of ten thousand jobs computes nothing.
+    open_stops = models.PositiveSmallIntegerField(null=True, editable=False)
+    open_looks = models.PositiveSmallIntegerField(null=True, editable=False)
     care_notes = models.TextField(_("care, for the customer"), blank=True)
 
     class Meta:

@@ -9,8 +9,8 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.equipment import EquipmentItem
+from jobs.models.factory import FactoryPart
 from jobs.models.job import JobPart
-from jobs.models.vehicle import FactoryPart
 
 
 class Panel(JobPart):
@@ -32,6 +32,7 @@ class Panel(JobPart):
     closed_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("panel")
         ordering = ["position", "pk"]
 
     def __str__(self) -> str:
@@ -50,6 +51,7 @@ class PanelStep(JobPart):
     done_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("step")
         ordering = ["panel__position", "panel_id", "position", "pk"]
 
     def __str__(self) -> str:
@@ -82,6 +84,7 @@ class PanelContent(JobPart):
     fixing = models.CharField(_("how it is fixed"), max_length=160, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("what is behind it")
         ordering = ["panel__position", "pk"]
 
     def __str__(self) -> str:
@@ -105,6 +108,7 @@ class Photo(JobPart):
     added_at = models.DateTimeField(auto_now_add=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("photo")
         ordering = ["panel__position", "pk"]
 
     def __str__(self) -> str:
@@ -132,6 +136,7 @@ class Measurement(JobPart):
     measured_at = models.DateTimeField(null=True, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("measurement")
         ordering = ["position", "pk"]
 
     def __str__(self) -> str:

@@ -48,6 +48,7 @@ class PowerNode(JobPart):
     current = models.FloatField(_("current it takes"), null=True, blank=True)
 
     class Meta(JobPart.Meta):
+        verbose_name = _("power node")
         ordering = ["pk"]
 
     def __str__(self) -> str:
@@ -151,6 +152,7 @@ class Run(JobPart):
     )
 
     class Meta(JobPart.Meta):
+        verbose_name = _("run")
         ordering = ["kind", "number"]
         constraints = [
             models.UniqueConstraint(fields=["job", "kind", "number"], name="one_run_per_label")

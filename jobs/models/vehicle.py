@@ -79,35 +79,3 @@ class Vehicle(Record):
     def has_high_voltage(self) -> bool:
         """Whether orange cables run somewhere in this car."""
         return self.energy in {self.Energy.HYBRID, self.Energy.BATTERY}
-
-
-class FactoryPart(Record):
-    """A factory speaker, amplifier, connector or head unit, and what becomes of it."""
-
-    class Kind(models.TextChoices):
-        SPEAKER = "speaker", _("speaker")
-        AMPLIFIER = "amplifier", _("amplifier")
-        HEAD_UNIT = "head_unit", _("head unit")
-        CONNECTOR = "connector", _("connector")
-        OTHER = "other", _("other part")
-
-    class Fate(models.TextChoices):
-        IN_USE = "in_use", _("stays in use")
-        UNPLUGGED = "unplugged", _("stays in place, unplugged and insulated")
-        REMOVED = "removed", _("removed and kept")
-        REPLACED = "replaced", _("replaced")
-
-    vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="factory_parts")
-    kind = models.CharField(_("kind"), max_length=10, choices=Kind)
-    place = models.CharField(_("place"), max_length=80)
-    description = models.CharField(_("description"), max_length=120, blank=True)
-    fate = models.CharField(_("fate"), max_length=10, choices=Fate, blank=True)
-    kept_where = models.CharField(
-        _("where it is kept, or how it goes back"), max_length=160, blank=True
-    )
-
-    class Meta:
-        ordering = ["place", "pk"]
-
-    def __str__(self) -> str:
-        return f"{self.get_kind_display()}, {self.place}"

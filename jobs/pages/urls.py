@@ -1,9 +1,39 @@
-"""The addresses of every page."""
+"""The addresses of every page, one module each."""
 
 from django.contrib.auth import views as auth_views
-from django.urls import URLPattern, path
+from django.urls import URLPattern, URLResolver, include, path
 
-urlpatterns: list[URLPattern] = [
+from jobs.pages import (
+    bay,
+    board,
+    boxes,
+    brief,
+    car,
+    catalogue,
+    channels,
+    equipment,
+    findings,
+    panels,
+    power,
+    sheets,
+    workshop,
+)
+
+urlpatterns: list[URLPattern | URLResolver] = [
     path("sign-in/", auth_views.LoginView.as_view(), name="login"),
     path("sign-out/", auth_views.LogoutView.as_view(), name="logout"),
+    path("language/", include("django.conf.urls.i18n")),
+    *board.urlpatterns,
+    *workshop.urlpatterns,
+    *catalogue.urlpatterns,
+    *brief.urlpatterns,
+    *car.urlpatterns,
+    *equipment.urlpatterns,
+    *channels.urlpatterns,
+    *boxes.urlpatterns,
+    *power.urlpatterns,
+    *panels.urlpatterns,
+    *findings.urlpatterns,
+    *bay.urlpatterns,
+    *sheets.urlpatterns,
 ]

@@ -1,0 +1,156 @@
+"""The box page: a form on one side, the drawing, the curves and the findings on the other."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import path
+from django.utils.translation import gettext_lazy as _
+from django.views.decorators.http import require_safe
+
+from jobs import access
+from jobs.design.job import load, work_out
+from jobs.models import Box, Job, Part
+from jobs.pages import pictures, strip
+from jobs.pages.forms import RecordForm
+from jobs.pages.profile_field import ProfileField
+from jobs.pages.rows import RowKind
+
+
+class BoxForm(RecordForm[Box]):
+    """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
+
+    quantities: ClassVar = {
+        "test_voltage": "voltage",
+        "wanted_volume": "volume",
+        "port_diameter": "length",
+        "port_width": "length",
+        "port_height": "length",
+        "port_length": "length",
+        "port_wall": "length",
+        "wanted_tuning": "frequency",
+        "front_volume": "volume",
+        "rear_port_diameter": "length",
+        "rear_port_length": "length",
+        "radiator_added_mass": "mass",
+        "hole_area": "area",
+        "width": "length",
+        "height": "length",
+        "depth": "length",
+        "top_depth": "length",
+        "cavity_width": "length",
+        "cavity_gap": "length",
+        "opening_width": "length",
+        "opening_height": "length",
+        "ql": "ratio",
+        "qa": "ratio",
+        "qp": "ratio",
+        "fill": "ratio",
+        "brace_opening": "ratio",
+    }
+    any_sign: ClassVar = {"radiator_added_mass", "cavity_gap", "brace_opening", "port_wall"}
+    fieldsets: ClassVar = [
+        (_("What it is"), ["name", "kind", "place", "chosen"]),
+        (
+            _("Driver"),
+            ["driver", "driver_count", "isobaric", "channel", "test_voltage"],
+        ),
+        (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
+        (
+            _("Port"),
+            [
+                "port_shape",
+                "port_count",
+                "port_diameter",
+                "port_width",
+                "port_height",
+                "port_length",
+                "port_wall",
+                "wanted_tuning",
+            ],
+        ),
+        (_("Front chamber"), ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (_("Passive radiator"), ["radiator", "radiator_count", "radiator_added_mass"]),
+        (_("Door"), ["hole", "hole_area"]),
+        (
+            _("Carcass, outside"),
+            [
+                "shape",
+                "width",
+                "height",
+                "depth",
+                "top_depth",
+                "profile",
+                "material",
+                "baffle_layers",
+                "brace_count",
+                "brace_opening",
+            ],
+        ),
+        (
+            _("Cavity in the car"),
+            ["cavity_profile", "cavity_width", "cavity_gap", "opening_width", "opening_height"],
+        ),
+    ]
+    profile = ProfileField(label=_("own side profile"), required=False)
+    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
+
+    class Meta:
+        model = Box
+        exclude = ("job",)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        job = self.instance.job
+        drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
+        self.fields["driver"].queryset = drivers
+        self.fields["radiator"].queryset = drivers
+        self.fields["channel"].queryset = job.channels.all()
+
+
+def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
+    """Work the unsaved box out beside the last saved one."""
+    records = load(job)
+    design = work_out(records.with_unsaved(box))
+    result = design.box(box)
+    saved = None
+    if box.pk and not records.same_as_saved(box):
+        saved = work_out(records).saved_box(box.pk)
+    return {
+        "result": result,
+        "saved": saved,
+        "pictures": pictures.box(result, saved),
+        "findings": design.findings_at(box),
+    }
+
+
+@require_safe
+def boxes(request: HttpRequest, code: str) -> HttpResponse:
+    """List the job's boxes side by side."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    context = {
+        "job": job,
+        "boxes": design.boxes,
+        "pictures": [pictures.box(result, None) for result in design.boxes],
+        "comparison": pictures.comparison(design.boxes),
+        "findings": design.findings_of("box"),
+        "steps": strip.steps(request, job, "boxes"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/boxes.html", context)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/boxes/", boxes, name="boxes"),
+    *RowKind(
+        slug="box",
+        form=BoxForm,
+        section="boxes",
+        preview=_preview,
+        preview_template="pages/box_result.html",
+    ).urls(),
+]

@@ -1,0 +1,78 @@
+"""The car of a job: its identity, battery and charging, and its factory audio."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models import FactoryPart, Vehicle
+from jobs.pages.forms import RecordForm
+from jobs.pages.rows import RowKind
+from jobs.pages.single import Single
+
+
+class VehicleForm(RecordForm[Vehicle]):
+    """The car as it stands in front of you."""
+
+    quantities: ClassVar = {
+        "battery_charge": "charge",
+        "battery_cca": "current",
+        "charging_current": "current",
+        "charging_current_idle": "current",
+        "vehicle_current": "current",
+        "sleep_current": "current",
+        "cabin_volume": "volume",
+        "cabin_length": "length",
+    }
+    fieldsets: ClassVar = [
+        (
+            _("Identity"),
+            ["maker", "model", "body", "year", "plate", "vin", "colour", "driver_side"],
+        ),
+        (
+            _("Battery and charging"),
+            [
+                "energy",
+                "battery_place",
+                "battery_chemistry",
+                "battery_charge",
+                "battery_cca",
+                "charging_source",
+                "charging_current",
+                "charging_current_idle",
+                "vehicle_current",
+                "sleep_current",
+                "start_stop",
+            ],
+        ),
+        (_("Cabin"), ["cabin_volume", "cabin_length"]),
+        (_("Airbags"), ["airbag_procedure"]),
+    ]
+
+    class Meta:
+        model = Vehicle
+        exclude = ("customer",)
+
+
+class FactoryPartForm(RecordForm[FactoryPart]):
+    """A factory part and its fate."""
+
+    class Meta:
+        model = FactoryPart
+        fields = ("kind", "place", "description", "fate", "kept_where")
+
+
+FACTORY = RowKind(slug="factory", form=FactoryPartForm, section="car")
+
+urlpatterns = [
+    Single(
+        slug="car",
+        form=VehicleForm,
+        record=lambda job: job.vehicle,
+        section="car",
+        template="pages/car.html",
+        extra=lambda job: {"factory_parts": job.factory_parts.all()},
+    ).url(),
+    *FACTORY.urls(),
+]

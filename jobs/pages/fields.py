@@ -1,0 +1,130 @@
+"""Form fields that take what people type, with its unit, and clean it to SI.
+
+A refused field keeps its text, and a value nobody touched keeps its stored digits: what the
+page shows is rounded, so reading it back would walk the record away from what was entered.
+"""
+
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.forms.boundfield import BoundField
+from django.utils.translation import gettext as _
+
+from jobs.units import (
+    ConductorSize,
+    UnreadableQuantity,
+    parse,
+    parse_conductor,
+    plain_unit,
+    show,
+    show_conductor,
+)
+
+
+class _TypedField(forms.CharField):
+    """A text field whose cleaned value is something else than its text."""
+
+    def read(self, text: str) -> Any:
+        """Return the value of the text or raise UnreadableQuantity."""
+        raise NotImplementedError
+
+    def write(self, value: Any) -> str:
+        """Return the text that stands for a value, precise enough to be read back."""
+        raise NotImplementedError
+
+    def to_python(self, value: Any) -> Any:
+        text = super().to_python(value)
+        if not text:
+            return None
+        try:
+            return self.read(text)
+        except UnreadableQuantity as problem:
+            raise ValidationError(problem.message, code=problem.code) from problem
+
+    def prepare_value(self, value: Any) -> Any:
+        return value if value is None or isinstance(value, str) else self.write(value)
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        if self._untouched(initial, data):
+            return False
+        try:
+            return bool(self.to_python(data) != self.to_python(self.prepare_value(initial)))
+        except ValidationError:
+            return True
+
+    def _clean_bound_field(self, bf: BoundField) -> Any:
+        if self._untouched(bf.initial, bf.data) and not isinstance(bf.initial, str):
+            self.validate(bf.initial)
+            self.run_validators(bf.initial)
+            return bf.initial
+        return super()._clean_bound_field(bf)  # type: ignore[misc]
+
+    def _untouched(self, initial: Any, data: Any) -> bool:
+        return initial is not None and (data or "").strip() == self.prepare_value(initial)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        # Not inputmode=decimal: that keypad has no letters, no minus and no inch mark.
+        return {
+            **super().widget_attrs(widget),
+            "inputmode": "text",
+            "autocomplete": "off",
+            "autocapitalize": "off",
+            "spellcheck": "false",
+        }
+
+
+class QuantityField(_TypedField):
+    """Takes `21 L` or `0.75 cu ft` and cleans to an SI float; bounds are SI too."""
+
+    def __init__(
+        self,
+        kind: str,
+        *,
+        min_value: float | None = None,
+        max_value: float | None = None,
+        positive: bool = False,
+        **kwargs: Any,
+    ) -> None:
+        self.kind = kind
+        self.min_value = min_value
+        self.max_value = max_value
+        self.positive = positive
+        super().__init__(**kwargs)
+
+    @property
+    def plain_unit(self) -> str:
+        """The unit a plain number is read in, to print beside the field."""
+        return plain_unit(self.kind)
+
+    def read(self, text: str) -> float:
+        return parse(text, self.kind)
+
+    def write(self, value: float) -> str:
+        return show(value, self.kind, exact=True).replace("\u00a0", " ")
+
+    def validate(self, value: float | None) -> None:
+        super().validate(value)
+        if value is None:
+            return
+        if self.positive and value <= 0:
+            raise ValidationError(_("This must be more than zero."), code="positive")
+        if self.min_value is not None and value < self.min_value:
+            least = {"limit": show(self.min_value, self.kind, exact=True)}
+            raise ValidationError(_("This must be at least %(limit)s."), "min_value", least)
+        if self.max_value is not None and value > self.max_value:
+            most = {"limit": show(self.max_value, self.kind, exact=True)}
+            raise ValidationError(_("This must be at most %(limit)s."), "max_value", most)
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {**super().widget_attrs(widget), "data-kind": self.kind}
+
+
+class ConductorField(_TypedField):
+    """Takes `4 AWG`, `4 SAE` or `25 mm²` and cleans to a ConductorSize; its str() is stored."""
+
+    def read(self, text: str) -> ConductorSize:
+        return parse_conductor(text)
+
+    def write(self, value: ConductorSize) -> str:
+        return show_conductor(value).replace("\u00a0", " ")

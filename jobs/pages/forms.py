@@ -1,0 +1,107 @@
+"""The form every record is edited with: typed units, two editors told apart, sent twice = once."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any, ClassVar, Generic, TypeVar
+
+from django import forms
+from django.db import IntegrityError, transaction
+from django.utils.translation import gettext as _
+
+from jobs.models import Record
+from jobs.pages.fields import QuantityField
+
+R = TypeVar("R", bound=Record)
+
+
+class RecordForm(forms.ModelForm[R], Generic[R]):
+    """Edit one record; `quantities` names the fields a person types with a unit."""
+
+    # field name -> kind of quantity in jobs.units
+    quantities: ClassVar[dict[str, str]] = {}
+    # fields whose figure may be zero or negative; every other typed figure must be positive
+    any_sign: ClassVar[set[str]] = set()
+    # field name -> help text shown where the field is, keyed terms open jobs/pages/help
+    fieldsets: ClassVar[list[tuple[str, list[str]]]] = []
+
+    version = forms.IntegerField(widget=forms.HiddenInput, required=False)
+    entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name, kind in self.quantities.items():
+            if name in self.fields:
+                self.fields[name] = self._quantity_field(name, kind)
+        self.theirs: R | None = None
+        if self.instance.pk:
+            self.fields["version"].initial = self.instance.version
+            del self.fields["entry_token"]
+        else:
+            self.fields["entry_token"].initial = uuid.uuid4()
+            del self.fields["version"]
+
+    def _quantity_field(self, name: str, kind: str) -> QuantityField:
+        old = self.fields[name]
+        return QuantityField(
+            kind,
+            positive=name not in self.any_sign,
+            required=old.required,
+            label=old.label,
+            help_text=old.help_text,
+            initial=old.initial,
+        )
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse to overwrite what somebody else saved since this form was opened."""
+        cleaned = super().clean() or {}
+        if self.instance.pk:
+            current = type(self.instance).with_removed.get(pk=self.instance.pk)  # type: ignore[attr-defined]
+            if cleaned.get("version") != current.version:
+                self.theirs = current
+                # The next save is then made knowingly, on top of theirs.
+                self.data = self.data.copy()
+                self.data["version"] = str(current.version)
+                self.add_error(
+                    None,
+                    _(
+                        "Somebody else saved this while you were typing. Your figures are still "
+                        "here; theirs stand beside them. Save again to replace theirs."
+                    ),
+                )
+        return cleaned
+
+    def differences(self) -> list[tuple[str, Any, Any]]:
+        """Return (label, theirs, yours) for every field on which the two editors disagree."""
+        if self.theirs is None:
+            return []
+        return [
+            (str(self.fields[name].label), getattr(self.theirs, name), self.cleaned_data[name])
+            for name in self.fields
+            if name in self.cleaned_data
+            and name != "version"
+            and getattr(self.theirs, name) != self.cleaned_data[name]
+        ]
+
+    def save(self, commit: bool = True) -> R:
+        """Save, and count the version up; a form sent twice returns the record it made first."""
+        if not commit:
+            return super().save(commit=False)
+        if self.instance.pk:
+            self.instance.version += 1
+            return super().save()
+        self.instance.entry_token = self.cleaned_data["entry_token"] or uuid.uuid4()
+        try:
+            with transaction.atomic():
+                return super().save()
+        except IntegrityError:
+            first = (
+                type(self.instance)
+                .with_removed.filter(  # type: ignore[attr-defined]
+                    entry_token=self.instance.entry_token
+                )
+                .first()
+            )
+            if first is None:
+                raise
+            return first

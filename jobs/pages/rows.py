@@ -1,0 +1,180 @@
+"""Add, edit, remove and restore one row of a job: the one way every list of a job is edited."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from django.contrib import messages
+from django.db import transaction
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import URLPattern, path, reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST
+
+from jobs import access
+from jobs.design import summary
+from jobs.models import Job, User
+from jobs.pages import strip
+from jobs.pages.forms import RecordForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class RowKind:
+    """One kind of row: its form, the page it belongs to, who may edit it, its live preview."""
+
+    slug: str
+    form: type[RecordForm[Any]]
+    section: str
+    allowed: Callable[[User], bool] = access.may_spec
+    # Fills in what the form does not ask for, before the first save.
+    prepare: Callable[[Any], None] | None = None
+    # Renders results for an unsaved row while the person types.
+    preview: Callable[[HttpRequest, Job, Any], dict[str, Any]] | None = None
+    preview_template: str = ""
+
+    @property
+    def model(self) -> Any:
+        """The record this kind edits."""
+        return self.form._meta.model
+
+    @property
+    def label(self) -> str:
+        """What the workshop calls one such row."""
+        return str(self.model._meta.verbose_name)
+
+    def urls(self) -> list[URLPattern]:
+        """Addresses of this kind below its job."""
+        base = f"jobs/<str:code>/{self.slug}/"
+        name = self.slug
+        routes = [
+            path(f"{base}add/", partial(add, kind=self), name=f"{name}-add"),
+            path(f"{base}<int:pk>/", partial(edit, kind=self), name=f"{name}-edit"),
+            path(f"{base}<int:pk>/remove/", partial(remove, kind=self), name=f"{name}-remove"),
+            path(f"{base}<int:pk>/restore/", partial(restore, kind=self), name=f"{name}-restore"),
+        ]
+        if self.preview:
+            routes.append(
+                path(f"{base}preview/", partial(preview, kind=self), name=f"{name}-preview")
+            )
+        return routes
+
+
+def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
+    manager = kind.model.with_removed if removed else kind.model.objects
+    row = manager.filter(job=job, pk=pk).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def _open(request: HttpRequest, code: str, kind: RowKind) -> Job:
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(kind.allowed(user))
+    return job
+
+
+def _page(
+    request: HttpRequest, kind: RowKind, job: Job, form: Any, status: int = 200
+) -> HttpResponse:
+    context = {
+        "job": job,
+        "kind": kind,
+        "form": form,
+        "row": form.instance,
+        "back": reverse(kind.section, args=[job.code]),
+        "steps": strip.steps(request, job, kind.section),
+    }
+    if kind.preview:
+        context |= kind.preview(request, job, form.instance)
+        context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
+        context["preview_template"] = kind.preview_template
+    return render(request, "pages/row.html", context, status=status)
+
+
+def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpResponse:
+    with transaction.atomic():
+        # Validated inside the transaction: nobody can save between the check and the write.
+        if not form.is_valid():
+            return _page(request, kind, job, form, status=422)
+        if kind.prepare and not form.instance.pk:
+            kind.prepare(form.instance)
+        row = form.save()
+        summary.refresh(job)
+    messages.success(request, _("Saved: %(row)s.") % {"row": row})
+    if "stay" in request.POST:
+        return redirect(f"{kind.slug}-edit", job.code, row.pk)
+    return redirect(kind.section, job.code)
+
+
+@require_http_methods(["GET", "POST"])
+def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
+    """Make a new row from what was typed."""
+    job = _open(request, code, kind)
+    form = kind.form(
+        request.POST or None,
+        request.FILES or None,
+        instance=kind.model(job=job),
+        initial=request.GET.dict(),
+    )
+    return (
+        _save(request, kind, job, form)
+        if request.method == "POST"
+        else _page(request, kind, job, form)
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Change a row; an invalid form keeps everything typed."""
+    job = _open(request, code, kind)
+    form = kind.form(request.POST or None, request.FILES or None, instance=_find(kind, job, pk))
+    return (
+        _save(request, kind, job, form)
+        if request.method == "POST"
+        else _page(request, kind, job, form)
+    )
+
+
+@require_POST
+def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Hide a row and offer to bring it back."""
+    job = _open(request, code, kind)
+    row = _find(kind, job, pk)
+    with transaction.atomic():
+        row.remove()
+        summary.refresh(job)
+    undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
+    messages.warning(request, _("Removed: %(row)s.") % {"row": row}, extra_tags=f"undo:{undo}")
+    return redirect(kind.section, job.code)
+
+
+@require_POST
+def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Bring a removed row back."""
+    job = _open(request, code, kind)
+    row = _find(kind, job, pk, removed=True)
+    with transaction.atomic():
+        row.restore()
+        summary.refresh(job)
+    messages.success(request, _("Back again: %(row)s.") % {"row": row})
+    return redirect(kind.section, job.code)
+
+
+@require_POST
+def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
+    """Work out an unsaved row; what could not be read is said beside its field."""
+    job = _open(request, code, kind)
+    assert kind.preview is not None
+    pk = request.POST.get("row")
+    instance = _find(kind, job, int(pk)) if pk and pk.isdigit() else kind.model(job=job)
+    form = kind.form(request.POST, instance=instance)
+    form.is_valid()  # fills the instance with every figure that could be read
+    context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}
+    context |= kind.preview(request, job, form.instance)
+    context["preview_template"] = kind.preview_template
+    return render(request, "pages/row_preview.html", context)
