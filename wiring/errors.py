@@ -109,3 +109,24 @@ def require_between(*, name: str, value: float, low: float, high: float, unit: s
     """
     if not (math.isfinite(value) and low <= value <= high):
         raise OutOfRangeError(name=name, value=value, limit=f"{low} to {high}", unit=unit)
+
+
+def known(*, name: str, value: float | None, unit: str) -> float:
+    """Insist that a number has been entered.
+
+    Args:
+        name: what the value is
+        value: the number, None if unknown [in unit]
+        unit: its SI unit
+
+    Returns:
+        the number [in unit]
+
+    Raises:
+        UnknownDataError: if it is unknown
+
+    Source: definition
+    """
+    if value is None:
+        raise UnknownDataError(name=name, value=None, limit="entered", unit=unit)
+    return value

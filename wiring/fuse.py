@@ -1,0 +1,238 @@
+"""Fuses and breakers: what they carry, what they break, how fast they open.
+
+API: `Fuse`, `FittedFuse`, `usable_current`, `opening_time`, `next_rating`, `RATINGS`,
+`breaking_need_by_cca`.
+"""
+
+import math
+from bisect import bisect_right
+from dataclasses import dataclass
+
+from wiring.errors import (
+    OutOfRangeError,
+    OutsideTableError,
+    UnknownDataError,
+    WiringError,
+    require_not_negative,
+    require_positive,
+)
+
+CONTINUOUS_SHARE = 0.75  # of the rating, fuse maker's application text
+RERATING = 0.002  # per °C above 25 °C, the steepest slope a retrieved guide gives for blades
+RERATING_AMBIENT = 25.0
+
+# Fuse shapes and the ratings they are made in, A. Ratings read in an open harness data model or
+# a standard's scope where marked P; the rest are from memory and only offer choices to a person:
+# nothing here is a limit. A breaking capacity is never assumed.
+RATINGS: dict[str, tuple[float, ...]] = {
+    "blade type F": (2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30),  # ISO 8820-3, P
+    "blade type C": (1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40),  # ISO 8820-3, memory
+    "blade type E": (20, 30, 40, 50, 60, 70, 80),  # ISO 8820-3, P
+    "strip SF30": (30, 40, 50, 60, 70, 80, 100, 125, 150),  # ISO 8820-5, memory
+    "strip SF51": (100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500),  # ISO 8820-5, mem.
+    "ANL limiter": (35, 40, 50, 60, 80, 100, 130, 150, 175, 200, 225, 250, 275, 300),  # memory
+    "cartridge 10x38": (10, 15, 20, 25, 30, 40, 50, 60, 80),  # memory; breaking often unrated
+    "class T": (110, 125, 150, 175, 200, 225, 250, 300, 350, 400),  # UL 248-15, memory
+    "circuit breaker": (25, 30, 35, 40, 50, 60, 70, 80, 90, 100, 120, 135, 150),  # memory
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fuse:
+    """A fuse or circuit breaker as its maker's sheet describes it.
+
+    Attributes:
+        kind: shape, such as "blade type C", or any other word
+        rating: rated current [A]
+        breaking_capacity: largest current it opens safely, None if unknown [A]
+        opening: points (multiple of rating, longest opening time) [- , s]
+
+    Raises:
+        OutOfRangeError: if a number is not possible
+        WiringError: if a larger current would open the fuse later
+
+    Valid: multiples above 1, rising; times not rising
+    Source: definition; ISO 8820-1, operating times
+    """
+
+    kind: str
+    rating: float
+    breaking_capacity: float | None = None
+    opening: tuple[tuple[float, float], ...] = ()
+
+    def __post_init__(self) -> None:
+        require_positive(name="fuse rating", value=self.rating, unit="A")
+        if self.breaking_capacity is not None:
+            require_positive(name="breaking capacity", value=self.breaking_capacity, unit="A")
+        for multiple, time in self.opening:
+            require_positive(name="opening time", value=time, unit="s")
+            if not 1 < multiple < math.inf:
+                raise OutOfRangeError(name="multiple of rating", value=multiple, limit="above 1")
+        for (m1, t1), (m2, t2) in zip(self.opening, self.opening[1:], strict=False):
+            if m2 <= m1 or t2 > t1:
+                raise WiringError(
+                    name="opening points",
+                    value=self.opening,
+                    limit="rising in current and not rising in time",
+                )
+
+
+@dataclass(frozen=True, kw_only=True)
+class FittedFuse:
+    """A fuse at one end of a run.
+
+    Attributes:
+        fuse: the part
+        distance: cable between that end of the run and the fuse, None if unknown [m]
+        ambient: temperature of the air around it, None for that of the run [°C]
+        sheathed: whether that cable is in a sheath or enclosure all the way
+
+    Raises:
+        OutOfRangeError: if the distance is negative
+
+    Source: definition
+    """
+
+    fuse: Fuse
+    distance: float | None = 0.0
+    ambient: float | None = None
+    sheathed: bool = False
+
+    def __post_init__(self) -> None:
+        if self.distance is not None:
+            require_not_negative(name="distance to the fuse", value=self.distance, unit="m")
+
+
+def warm_rating(rating: float, *, ambient: float) -> float:
+    """Rating of a fuse in warm air.
+
+    I = I_n · (1 - 0.002 · (T_a - 25)), no credit below 25 °C
+
+    Args:
+        rating: rated current [A]
+        ambient: temperature of the air around the fuse [°C]
+
+    Returns:
+        current [A]
+
+    Raises:
+        OutOfRangeError: if the air is so hot that nothing is left, or a number is not possible
+
+    Valid: up to 150 °C; use the maker's curve where there is one
+    Source: fuse maker's application guide, 0.2 %/°C for blades (others print 0.1 to 0.5)
+    """
+    require_positive(name="fuse rating", value=rating, unit="A")
+    if not -60 <= ambient <= 150:
+        raise OutOfRangeError(name="fuse ambient", value=ambient, limit="-60 to 150", unit="°C")
+    return rating * (1.0 - RERATING * max(0.0, ambient - RERATING_AMBIENT))
+
+
+def usable_current(rating: float, *, ambient: float) -> float:
+    """Current a fuse carries continuously.
+
+    I = 0.75 · I_n · (1 - 0.002 · (T_a - 25))
+
+    Args:
+        rating: rated current [A]
+        ambient: temperature of the air around the fuse [°C]
+
+    Returns:
+        current [A]
+
+    Raises:
+        OutOfRangeError: if a number is not possible
+
+    Valid: up to 150 °C
+    Source: fuse maker's application guide, continuous load at most 75 % of the rating
+    """
+    return CONTINUOUS_SHARE * warm_rating(rating, ambient=ambient)
+
+
+def next_rating(kind: str, *, load: float, ambient: float) -> float:
+    """Smallest made rating that carries a continuous load.
+
+    Args:
+        kind: key of RATINGS
+        load: continuous current [A]
+        ambient: temperature of the air around the fuse [°C]
+
+    Returns:
+        rating [A]
+
+    Raises:
+        OutsideTableError: if no rating of the kind is large enough
+
+    Valid: rounds up; the conductor sets the other limit
+    Source: fuse maker's application guide; ISO 8820-3 and -5, ratings
+    """
+    require_not_negative(name="load", value=load, unit="A")
+    if kind not in RATINGS:
+        raise OutsideTableError(name="fuse kind", value=kind, limit=f"one of {', '.join(RATINGS)}")
+    for rating in RATINGS[kind]:
+        if usable_current(rating, ambient=ambient) >= load:
+            return rating
+    limit = f"at most {usable_current(RATINGS[kind][-1], ambient=ambient):.4g}"
+    raise OutsideTableError(name=f"load on a {kind} fuse", value=load, limit=limit, unit="A")
+
+
+def opening_time(fuse: Fuse, current: float) -> float:
+    """Longest time a fuse takes to open, read from the entered points of its curve.
+
+    Between two points a straight line on double-logarithmic paper; above the last point the time
+    of the last point, the safe side.
+
+    Args:
+        fuse: the part, with opening points
+        current: current through it [A]
+
+    Returns:
+        time; infinite below the first point, where opening is not promised [s]
+
+    Raises:
+        UnknownDataError: if no opening point was entered
+        OutOfRangeError: if the current is not above zero
+
+    Valid: makers' curves are hollow on that paper, so the chord lies above them
+    Source: common practice, no source (reading of a time-current curve)
+    """
+    require_positive(name="current", value=current, unit="A")
+    if not fuse.opening:
+        raise UnknownDataError(name="opening points", value=None, limit="entered from the sheet")
+    multiples = [m for m, _ in fuse.opening]
+    index = bisect_right(multiples, current / fuse.rating) - 1
+    if index < 0:
+        return math.inf
+    low, time = fuse.opening[index]
+    if index == len(multiples) - 1:
+        return time
+    high, next_time = fuse.opening[index + 1]
+    share = math.log(current / fuse.rating / low) / math.log(high / low)
+    return float(time * (next_time / time) ** share)
+
+
+def breaking_need_by_cca(cold_cranking: float, *, main: bool) -> float:
+    """Breaking capacity a fuse needs by the cold-cranking rating of the batteries behind it.
+
+    Args:
+        cold_cranking: cold-cranking amperes, batteries in parallel added [A]
+        main: whether the fuse is the first one from the battery
+
+    Returns:
+        least breaking capacity [A]
+
+    Raises:
+        OutsideTableError: above 2 200 A, where the battery maker's figure is needed
+        OutOfRangeError: if the rating is not above zero
+
+    Valid: 12 to 24 V lead-acid; the warm physics can ask for more, then that counts
+    Source: ABYC E-11, Table V-A, as reproduced on a marine cable supplier's page
+    """
+    require_positive(name="cold-cranking current", value=cold_cranking, unit="A")
+    if cold_cranking > 2200:
+        raise OutsideTableError(
+            name="cold-cranking current", value=cold_cranking, limit="at most 2200", unit="A"
+        )
+    for up_to, need in ((650, 1500.0), (1100, 3000.0), (2200, 5000.0)):
+        if cold_cranking <= up_to:
+            return need if main else need / 2
+    raise AssertionError
