@@ -1,0 +1,1 @@
+"""What `jobs.units` reads and writes with: kinds, words and the numbers people type."""
