@@ -6,7 +6,7 @@ from enum import StrEnum
 import numpy as np
 import numpy.typing as npt
 
-from wiring.errors import OutOfRangeError
+from wiring.errors import OutOfRangeError, require_between, require_positive
 
 Real = float | npt.NDArray[np.float64]
 
@@ -70,7 +70,9 @@ def share_of_crest(crest: Real) -> Real:
     Source: definition of the crest factor.
     """
     if not np.all(np.asarray(crest) >= SINE_CREST - 1e-9):
-        raise OutOfRangeError("crest factor", crest, f"at least {SINE_CREST:.2f} (a sine)", "dB")
+        raise OutOfRangeError(
+            name="crest factor", value=crest, limit=f"at least {SINE_CREST:.2f} (a sine)", unit="dB"
+        )
     share: Real = np.minimum(2.0 * 10.0 ** (-np.asarray(crest, dtype=float) / 10.0), 1.0)
     return float(share) if np.ndim(share) == 0 else share
 
@@ -94,10 +96,10 @@ def constant_power_current(*, output: Real, efficiency: Real, voltage: Real) -> 
     Source: definition of efficiency.
     """
     if not np.all(np.asarray(output) >= 0.0):
-        raise OutOfRangeError("amplifier output", output, "0 or more", "W")
+        raise OutOfRangeError(name="amplifier output", value=output, limit="0 or more", unit="W")
     _require_efficiency(efficiency)
     if not np.all(np.asarray(voltage) > 0.0):
-        raise OutOfRangeError("supply voltage", voltage, "above 0", "V")
+        raise OutOfRangeError(name="supply voltage", value=voltage, limit="above 0", unit="V")
     current: Real = output / (efficiency * voltage)
     return current
 
@@ -115,7 +117,8 @@ class Amplifier:
 
     Raises:
         OutOfRangeError: the output is not above 0, the efficiency is not within 0 to 1 (0 to
-            π/4 for class AB), or the idle power is negative or above the full input.
+            π/4 for class AB), or the idle power is negative or above the heat
+            at full output.
 
     Source: definition.
     """
@@ -128,17 +131,16 @@ class Amplifier:
 
     def __post_init__(self) -> None:
         """Refuse an amplifier that cannot exist."""
-        if not (np.isfinite(self.rated_output) and self.rated_output > 0.0):
-            raise OutOfRangeError("rated output", self.rated_output, "finite and above 0", "W")
+        require_positive(name="rated output", value=self.rated_output, unit="W")
         _require_efficiency(self.efficiency)
         if self.stage is AmplifierClass.AB and self.efficiency > np.pi / 4.0:
             limit = "at most π/4, the ideal class B stage"
-            raise OutOfRangeError("efficiency of class AB", self.efficiency, limit, "-")
-        full = self.rated_output / self.efficiency
-        heat = full - self.rated_output
-        if self.idle_power is not None and not 0.0 <= self.idle_power <= heat:
-            limit = f"within 0 and the heat at full output {heat:g}"
-            raise OutOfRangeError("idle power", self.idle_power, limit, "W")
+            raise OutOfRangeError(
+                name="efficiency of class AB", value=self.efficiency, limit=limit, unit="-"
+            )
+        if self.idle_power is not None:
+            heat = self.rated_output / self.efficiency - self.rated_output
+            require_between(name="idle power", value=self.idle_power, low=0.0, high=heat, unit="W")
 
     def input_power(self, share: Real) -> Real:
         """Power taken from the supply at part output.
@@ -226,9 +228,13 @@ class Amplifier:
 
 def _require_share(share: Real) -> None:
     if not np.all((np.asarray(share) >= 0.0) & (np.asarray(share) <= 1.0)):
-        raise OutOfRangeError("share of the rated output", share, "within 0 and 1", "-")
+        raise OutOfRangeError(
+            name="share of the rated output", value=share, limit="within 0 and 1", unit="-"
+        )
 
 
 def _require_efficiency(efficiency: Real) -> None:
     if not np.all((np.asarray(efficiency) > 0.0) & (np.asarray(efficiency) <= 1.0)):
-        raise OutOfRangeError("efficiency", efficiency, "above 0 and at most 1", "-")
+        raise OutOfRangeError(
+            name="efficiency", value=efficiency, limit="above 0 and at most 1", unit="-"
+        )

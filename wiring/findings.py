@@ -53,7 +53,67 @@ CODES: dict[str, str] = {
     "terminal-metal-unknown": LOOK,  # CCA or aluminium, lug's rating not entered -> enter it
     "load-below-amplifier-lowest": STOP,  # speakers' ohms below amplifier's least -> rewire
     "amplifier-lowest-unknown": LOOK,  # amplifier's least load not entered -> enter it
-    # -- supply, transient, speaker and signal runs, terminals, heat ------------------------
+    # -- supply budget --------------------------------------------------------------------
+    "alternator-rated-current-unknown": LOOK,  # IR of the plate not entered -> read it, enter
+    "alternator-idle-current-unknown": LOOK,  # IL of the plate not entered -> read it, enter
+    "alternator-hot-factor-unknown": LOOK,  # loss of output when hot not entered -> ask maker
+    "vehicle-load-unknown": LOOK,  # vehicle's own load not entered -> measure, enter
+    "battery-charge-current-unknown": LOOK,  # recovering battery's current not entered -> enter
+    "amplifier-idle-power-unknown": LOOK,  # idle input not entered; bound used -> enter sheet's
+    "supply-short-driving": STOP,  # average draw above hot output at speed by -value -> less load
+    "supply-short-idling": LOOK,  # the same at idle: battery drains in a queue -> less load
+    "start-stop-caution": LOOK,  # engine stops, audio runs on the battery -> size reserve
+    "start-stop-unknown": LOOK,  # nobody found out whether the engine stops by itself -> find out
+    "smart-charging-caution": LOOK,  # commanded voltage, sensor on battery -> ground on car side
+    "smart-charging-unknown": LOOK,  # nobody found out how charging is commanded -> find out
+    "high-voltage-vehicle-caution": LOOK,  # orange cables in the car -> qualified people, maker
+    "high-voltage-vehicle-unknown": LOOK,  # nobody found out whether it has one -> find out
+    "high-voltage-tap": STOP,  # added kit fed from the high-voltage network -> feed from 12 V
+    "forty-eight-volt-tap": STOP,  # 12 V kit fed from the 48 V network -> feed from 12 V
+    "dc-dc-current-unknown": LOOK,  # converter's continuous current not entered -> enter
+    "dc-dc-accessory-limit-unknown": LOOK,  # maker's limit on added load not entered -> ask maker
+    "dc-dc-accessory-limit-exceeded": STOP,  # average added load above maker's limit -> less load
+    "dc-dc-accessory-limit-exceeded-on-peaks": LOOK,  # full output above it -> ask maker, less
+    "key-off-added-high": LOOK,  # added kit asleep draws above 10 mA -> find what stays awake
+    "key-off-added-unknown": LOOK,  # added kit's draw asleep not measured -> measure after sleep
+    "key-off-total-high": LOOK,  # whole car asleep draws above 50 mA -> find what stays awake
+    "key-off-total-unknown": LOOK,  # whole car's draw asleep not measured -> measure after sleep
+    # -- bass note ------------------------------------------------------------------------
+    "note-collapses": STOP,  # note's power above the most the feed can give -> shorter/bigger feed
+    "note-below-minimum-voltage": LOOK,  # amplifier may switch off on the note -> better feed
+    "amplifier-minimum-voltage-unknown": LOOK,  # least supply voltage not entered -> enter sheet's
+    "capacitor-needs-fuse-and-slow-charge": NOTE,  # a bank is a source -> fuse, charge via resistor
+    "capacitor-gain-small": NOTE,  # bank lifts the lowest voltage by under 0.1 V -> leave out
+    # -- speaker, line-level and control runs ---------------------------------------------
+    "speaker-load-unknown": STOP,  # impedance of the speakers not entered -> enter, measure
+    "speaker-run-resistance-unknown": LOOK,  # length or cable not entered -> enter
+    "speaker-run-ampacity-unknown": LOOK,  # cable's ampacity in its zone unknown -> enter
+    "speaker-run-over-ampacity": STOP,  # current at rated output above ampacity -> bigger cable
+    "speaker-run-loss": LOOK,  # cable's loop above 5 % of the load -> bigger or shorter cable
+    "load-held-up-by-cable": LOOK,  # speakers below amplifier's least, cable lifts them -> rewire
+    "bridged-output-has-no-ground": NOTE,  # no speaker terminal is ground -> keep both insulated
+    "run-length-unknown": LOOK,  # length of the run not entered -> measure, enter
+    "line-treble-loss": LOOK,  # cable takes more than 0.1 dB at 20 kHz -> shorter, better driver
+    "line-treble-unknown": NOTE,  # source resistance or cable capacitance unknown -> enter
+    "line-beside-power": NOTE,  # lies along a power run for value m -> move away, cross at 90 deg
+    "line-beside-power-unknown": NOTE,  # nobody noted what it lies beside -> look, enter
+    "turn-on-limit-unknown": LOOK,  # source's remote-output limit not entered -> enter sheet's
+    "turn-on-current-unknown": LOOK,  # a turn-on or coil current not entered -> enter, measure
+    "turn-on-needs-relay": STOP,  # turn-on current above the source's limit -> fit a relay
+    "turn-on-may-need-relay": LOOK,  # above 150 mA and the source's limit unknown -> fit a relay
+    "relay-coil-over-limit": STOP,  # coil alone draws more than the source may give -> other relay
+    # -- terminals and routes -------------------------------------------------------------
+    "terminal-not-chosen": LOOK,  # an end of a core has no terminal -> choose one
+    "stud-torque-unknown": LOOK,  # torque not entered from the part maker's sheet -> enter it
+    "pull-force-unpublished": NOTE,  # no published pull force for size/metal -> terminal maker's
+    "grommet-missing": STOP,  # cable passes a metal edge bare -> fit grommet or edge guard
+    "passage-unknown": LOOK,  # edge or grommet of a passage not recorded -> look, enter
+    "bend-too-tight": LOOK,  # inner radius below the limit -> larger bend
+    "bend-radius-unknown": LOOK,  # tightest bend not measured -> measure, enter
+    "outer-diameter-unknown": LOOK,  # over the insulation, not entered -> measure, enter
+    # -- heat -----------------------------------------------------------------------------
+    "amplifier-in-closed-space": LOOK,  # gives off value W on average, no air -> vent or move
+    "amplifier-air-unknown": LOOK,  # nobody noted whether air can move there -> look, enter
 }
 
 

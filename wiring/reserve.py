@@ -4,7 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from wiring.errors import OutOfRangeError
+from wiring.errors import (
+    OutOfRangeError,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
 from wiring.findings import Finding
 
 # A battery that has given this share of its capacity may not start the engine (25 °C);
@@ -13,6 +18,8 @@ NO_START_SHARE = 0.4
 RESERVE_CURRENT = 25.0  # current of the reserve-capacity test, to 10.5 V at 27 °C
 KEY_OFF_ADDED = 0.010  # most the added equipment may draw asleep
 KEY_OFF_TOTAL = 0.050  # most the whole car may draw asleep; sources say 50, 75 and 85 mA
+_TRADE = "common practice, no source"
+_SERVICE_TEXTS = "vehicle makers' service texts, the lowest of 50 to 85 mA"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,11 +47,11 @@ class Battery:
 
     def __post_init__(self) -> None:
         """Refuse a battery that cannot exist."""
-        _require("capacity", self.capacity, self.capacity > 0.0, "above 0", "C")
-        _require("rated time", self.rated_time, self.rated_time > 0.0, "above 0", "s")
-        _require("Peukert exponent", self.peukert, 1.0 <= self.peukert <= 1.6, "1 to 1.6", "-")
-        ok = 0.0 < self.usable_share <= 1.0
-        _require("usable share", self.usable_share, ok, "above 0 and at most 1", "-")
+        require_positive(name="capacity", value=self.capacity, unit="C")
+        require_positive(name="rated time", value=self.rated_time, unit="s")
+        require_between(name="Peukert exponent", value=self.peukert, low=1.0, high=1.6, unit="-")
+        require_positive(name="usable share", value=self.usable_share, unit="-")
+        require_between(name="usable share", value=self.usable_share, low=0.0, high=1.0, unit="-")
 
     def reserve_time(self, current: float) -> float:
         """Time the battery feeds a constant current with the engine off.
@@ -65,7 +72,7 @@ class Battery:
 
         Source: Peukert's law in the form with a named base.
         """
-        _require("current", current, current > 0.0, "above 0", "A")
+        require_positive(name="current", value=current, unit="A")
         time = peukert_time(
             current=current,
             capacity=self.capacity,
@@ -93,10 +100,10 @@ def peukert_time(*, current: float, capacity: float, rated_time: float, exponent
 
     Source: W. Peukert, Elektrotechnische Zeitschrift 18 (1897) 287, rewritten for any base.
     """
-    _require("current", current, current > 0.0, "above 0", "A")
-    _require("capacity", capacity, capacity > 0.0, "above 0", "C")
-    _require("rated time", rated_time, rated_time > 0.0, "above 0", "s")
-    _require("Peukert exponent", exponent, exponent >= 1.0, "1 or more", "-")
+    require_positive(name="current", value=current, unit="A")
+    require_positive(name="capacity", value=capacity, unit="C")
+    require_positive(name="rated time", value=rated_time, unit="s")
+    _require_exponent(exponent)
     return float(rated_time * (capacity / (current * rated_time)) ** exponent)
 
 
@@ -118,12 +125,14 @@ def peukert_exponent(*, first: tuple[float, float], second: tuple[float, float])
     Source: Peukert's law solved for the exponent.
     """
     for current, time in (first, second):
-        _require("current", current, current > 0.0, "above 0", "A")
-        _require("time", time, time > 0.0, "above 0", "s")
+        require_positive(name="current", value=current, unit="A")
+        require_positive(name="time", value=time, unit="s")
     (i1, t1), (i2, t2) = first, second
-    _require("second current", i2, i2 != i1, f"different from {i1:g}", "A")
+    if i1 == i2:
+        limit = f"different from {i1:g}"
+        raise OutOfRangeError(name="second current", value=i2, limit=limit, unit="A")
     exponent = float(np.log(t1 / t2) / np.log(i2 / i1))
-    _require("Peukert exponent", exponent, exponent >= 1.0, "1 or more", "-")
+    _require_exponent(exponent)
     return exponent
 
 
@@ -167,8 +176,8 @@ def key_off_time(*, usable_capacity: float, current: float) -> float:
 
     Source: definition.
     """
-    _require("usable capacity", usable_capacity, usable_capacity > 0.0, "above 0", "C")
-    _require("key-off current", current, current > 0.0, "above 0", "A")
+    require_positive(name="usable capacity", value=usable_capacity, unit="C")
+    require_positive(name="key-off current", value=current, unit="A")
     return usable_capacity / current
 
 
@@ -188,26 +197,25 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
         lowest. 10 mA for the added equipment is common practice, no source.
     """
     if added is not None:
-        _require("added key-off current", added, added >= 0.0, "0 or more", "A")
+        require_not_negative(name="added key-off current", value=added, unit="A")
     if total is not None:
-        least = added or 0.0
-        _require("total key-off current", total, total >= least, f"at least {least:g}", "A")
+        require_between(
+            name="total key-off current", value=total, low=added or 0.0, high=np.inf, unit="A"
+        )
     found = []
-    for value, limit, which, source in (
-        (added, KEY_OFF_ADDED, "added", "common practice, no source"),
-        (total, KEY_OFF_TOTAL, "total", "vehicle makers' service texts, lowest of 50 to 85 mA"),
+    for code, unknown, value, limit, source in (
+        ("key-off-added-high", "key-off-added-unknown", added, KEY_OFF_ADDED, _TRADE),
+        ("key-off-total-high", "key-off-total-unknown", total, KEY_OFF_TOTAL, _SERVICE_TEXTS),
     ):
-        over = value is not None and value > limit
-        if value is None or over:
-            code = f"key-off-{which}-{'high' if over else 'unknown'}"
-            found.append(
-                Finding(
-                    code=code, where="battery", value=value, limit=limit, unit="A", source=source
-                )
-            )
+        if value is None:
+            code = unknown
+        elif value <= limit:
+            continue
+        found.append(
+            Finding(code=code, where="battery", value=value, limit=limit, unit="A", source=source)
+        )
     return tuple(found)
 
 
-def _require(name: str, value: float, holds: bool, limit: str, unit: str) -> None:
-    if not (np.isfinite(value) and holds):
-        raise OutOfRangeError(name, value, limit, unit)
+def _require_exponent(exponent: float) -> None:
+    require_between(name="Peukert exponent", value=exponent, low=1.0, high=np.inf, unit="-")

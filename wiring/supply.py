@@ -4,10 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-import numpy as np
-
 from wiring.amplifier import Amplifier
-from wiring.errors import OutOfRangeError
+from wiring.errors import require_between, require_not_negative, require_positive
 from wiring.findings import Finding
 
 _PERSON = "figure to be entered from the vehicle or part maker's sheet"
@@ -56,8 +54,8 @@ class Alternator:
         """Refuse an alternator that cannot exist."""
         _require("charging voltage", self.voltage, "V")
         _require("rated current", self.rated_current, "A")
-        _require("idle current", self.idle_current, "A", upper=self.rated_current)
-        _require("hot factor", self.hot_factor, "-", upper=1.0)
+        _require("idle current", self.idle_current, "A", high=self.rated_current)
+        _require("hot factor", self.hot_factor, "-", high=1.0)
 
     def output(self, *, idling: bool) -> float | None:
         """Current when hot, idling or at speed.
@@ -159,10 +157,11 @@ class Demand:
 
     def __post_init__(self) -> None:
         """Refuse a demand that cannot exist."""
-        _require("share of the rated output", self.share, "-", upper=1.0)
+        _require("share of the rated output", self.share, "-", high=1.0)
         for name in ("other_current", "vehicle_current", "charge_current"):
             value = getattr(self, name)
-            _require(name.replace("_", " "), value, "A", allow_zero=True)
+            if value is not None:
+                require_not_negative(name=name.replace("_", " "), value=value, unit="A")
 
     def added_current(self, *, share: float, voltage: float) -> float:
         """Current of everything added, with the amplifiers at one share of their output.
@@ -290,13 +289,12 @@ def _vehicle_cautions(vehicle: VehicleSupply) -> list[Finding]:
     """Cautions that hold whatever the budget says."""
     found = []
     maker = "vehicle maker's instructions"
-    for code, answer in (
-        ("start-stop-caution", vehicle.start_stop),
-        ("smart-charging-caution", vehicle.smart_charging),
-        ("high-voltage-vehicle-caution", vehicle.high_voltage),
+    for answer, code, unknown in (
+        (vehicle.start_stop, "start-stop-caution", "start-stop-unknown"),
+        (vehicle.smart_charging, "smart-charging-caution", "smart-charging-unknown"),
+        (vehicle.high_voltage, "high-voltage-vehicle-caution", "high-voltage-vehicle-unknown"),
     ):
         if answer is None:
-            unknown = code.replace("-caution", "-unknown")
             found.append(Finding(code=unknown, where="vehicle", source=maker))
         elif answer:
             found.append(Finding(code=code, where="vehicle", source=maker))
@@ -334,20 +332,10 @@ def _short(code: str, spare: float) -> Finding:
     )
 
 
-def _require(
-    name: str,
-    value: float | None,
-    unit: str,
-    *,
-    upper: float | None = None,
-    allow_zero: bool = False,
-) -> None:
-    """Raise unless a known value is finite, above 0 (or 0) and at most an upper limit."""
+def _require(name: str, value: float | None, unit: str, *, high: float | None = None) -> None:
+    """Raise unless a known value is above 0 and at most an upper limit."""
     if value is None:
         return
-    low_enough = upper is None or value <= upper
-    high_enough = value >= 0.0 if allow_zero else value > 0.0
-    if not (np.isfinite(value) and low_enough and high_enough):
-        limit = "0 or more" if allow_zero else "above 0"
-        limit += "" if upper is None else f" and at most {upper:g}"
-        raise OutOfRangeError(name, value, limit, unit)
+    require_positive(name=name, value=value, unit=unit)
+    if high is not None:
+        require_between(name=name, value=value, low=0.0, high=high, unit=unit)

@@ -6,11 +6,16 @@ import numpy as np
 import numpy.typing as npt
 from scipy.integrate import solve_ivp
 
-from wiring.errors import OutOfRangeError
+from wiring.errors import (
+    OutOfRangeError,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
 from wiring.findings import Finding
 
-# Below this gain of the lowest voltage nobody hears or measures the bank. Common practice, no source.
-SMALL_GAIN = 0.1
+# A smaller gain of the lowest voltage is not worth a bank.
+SMALL_GAIN = 0.1  # common practice, no source
 _SAMPLES = 1001
 
 
@@ -36,11 +41,9 @@ class Feed:
 
     def __post_init__(self) -> None:
         """Refuse a feed that cannot exist: no real source has zero resistance."""
-        _require("open voltage", self.open_voltage, self.open_voltage > 0.0, "above 0", "V")
-        ok = self.source_resistance > 0.0
-        _require("source resistance", self.source_resistance, ok, "above 0", "Ω")
-        ok = self.tail_resistance >= 0.0
-        _require("tail resistance", self.tail_resistance, ok, "0 or more", "Ω")
+        require_positive(name="open voltage", value=self.open_voltage, unit="V")
+        require_positive(name="source resistance", value=self.source_resistance, unit="Ω")
+        require_not_negative(name="tail resistance", value=self.tail_resistance, unit="Ω")
 
     @property
     def most_power(self) -> float:
@@ -74,9 +77,8 @@ class CapacitorBank:
 
     def __post_init__(self) -> None:
         """Refuse a bank that cannot exist."""
-        _require("capacitance", self.capacitance, self.capacitance > 0.0, "above 0", "F")
-        ok = self.series_resistance >= 0.0
-        _require("series resistance", self.series_resistance, ok, "0 or more", "Ω")
+        require_positive(name="capacitance", value=self.capacitance, unit="F")
+        require_not_negative(name="series resistance", value=self.series_resistance, unit="Ω")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,10 +106,11 @@ class BassNote:
 
     def __post_init__(self) -> None:
         """Refuse a note that cannot exist."""
-        _require("rest power", self.rest_power, self.rest_power >= 0.0, "0 or more", "W")
-        ok = self.power >= self.rest_power
-        _require("note power", self.power, ok, f"at least the rest power {self.rest_power}", "W")
-        _require("duration", self.duration, self.duration > 0.0, "above 0", "s")
+        require_not_negative(name="rest power", value=self.rest_power, unit="W")
+        if not self.rest_power <= self.power < np.inf:
+            limit = f"finite and at least the rest power {self.rest_power:g}"
+            raise OutOfRangeError(name="note power", value=self.power, limit=limit, unit="W")
+        require_positive(name="duration", value=self.duration, unit="s")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -171,9 +174,9 @@ def stored_energy(*, capacitance: float, from_voltage: float, to_voltage: float)
 
     Source: definition.
     """
-    _require("capacitance", capacitance, capacitance > 0.0, "above 0", "F")
-    ok = from_voltage >= to_voltage >= 0.0
-    _require("end voltage", to_voltage, ok, f"within 0 and {from_voltage}", "V")
+    require_positive(name="capacitance", value=capacitance, unit="F")
+    require_positive(name="start voltage", value=from_voltage, unit="V")
+    require_between(name="end voltage", value=to_voltage, low=0.0, high=from_voltage, unit="V")
     return 0.5 * capacitance * (from_voltage**2 - to_voltage**2)
 
 
@@ -209,7 +212,12 @@ def sag(
     """
     resistance = feed.source_resistance + feed.tail_resistance
     if note.rest_power > feed.most_power:
-        raise OutOfRangeError("rest power", note.rest_power, f"at most {feed.most_power:.6g}", "W")
+        raise OutOfRangeError(
+            name="rest power",
+            value=note.rest_power,
+            limit=f"at most {feed.most_power:.6g}",
+            unit="W",
+        )
     rest = float(_at_load(feed.open_voltage, resistance, note.rest_power))
     if bank is None:
         time = np.array([0.0, note.duration])
@@ -223,7 +231,7 @@ def sag(
         )
     rest_on_bank = rest + feed.tail_resistance * note.rest_power / rest
     start = rest_on_bank if bank_voltage is None else bank_voltage
-    _require("bank voltage", start, start > 0.0, "above 0", "V")
+    require_positive(name="bank voltage", value=start, unit="V")
     return _sag_with_bank(feed, note, bank, start, rest)
 
 
@@ -304,7 +312,7 @@ def check_transient(
             _finding("note-below-minimum-voltage", where, result.lowest, minimum_voltage, "V")
         )
     if bank is not None:
-        found.append(_finding("capacitor-needs-fuse-and-slow-charge", where, None, None, "-"))
+        found.append(_finding("capacitor-needs-fuse-and-slow-charge", where, None, None, ""))
         gain = result.lowest - without.lowest
         if without.collapse_time is None and gain < SMALL_GAIN:
             found.append(_finding("capacitor-gain-small", where, gain, SMALL_GAIN, "V"))
@@ -340,13 +348,14 @@ def _sag_with_bank(
     solution = solve_ivp(
         slope,
         (0.0, note.duration),
-        [start],
+        np.array([start]),
         method="LSODA",
         events=margin,
         dense_output=True,
         rtol=1e-9,
         atol=1e-10,
     )
+    assert solution.sol is not None  # asked for with dense_output
     time = np.linspace(0.0, solution.t[-1], _SAMPLES)
     voltage = _at_load(thevenin(solution.sol(time)[0]), resistance, note.power)
     collapse = float(solution.t[-1]) if solution.status == 1 else None
@@ -364,8 +373,3 @@ def _at_load(opened: npt.ArrayLike, resistance: float, power: float) -> npt.NDAr
 def _finding(code: str, where: str, value: float | None, limit: float | None, unit: str) -> Finding:
     source = "amplifier's sheet" if "minimum-voltage" in code else "common practice, no source"
     return Finding(code=code, where=where, value=value, limit=limit, unit=unit, source=source)
-
-
-def _require(name: str, value: float, holds: bool, limit: str, unit: str) -> None:
-    if not (np.isfinite(value) and holds):
-        raise OutOfRangeError(name, value, limit, unit)
