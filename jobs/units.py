@@ -63,17 +63,13 @@ _system: ContextVar[System] = ContextVar("unit_system", default="metric")
 
 @dataclass(frozen=True, kw_only=True)
 class ConductorSize:
-    """A conductor as it is sold: AWG, SAE or metric; `size` is canonical ("1/0", "4", "2.5").
+    """A conductor as it is sold: AWG, SAE or mm²; `size` is canonical ("1/0", "4", "2.5").
 
-    Its text, `str(size)`, is what a record keeps. AWG and SAE never convert to each other:
-    an SAE cable of the same number holds less metal.
+    AWG and SAE never convert to each other: an SAE cable of the same number holds less metal.
     """
 
-    system: Literal["AWG", "SAE", "mm²"]
+    system: Literal["awg", "sae", "mm2"]
     size: str
-
-    def __str__(self) -> str:
-        return f"{self.size} {self.system}"
 
 
 # --- which system the reader sees --------------------------------------------------------------
@@ -314,7 +310,7 @@ def _read_conductor(tidy: str) -> ConductorSize:
         if not Fraction(1, 100) <= area <= 1000:
             reason = _("%(text)s is outside 0.01 to 1000 mm².") % {"text": quoted(tidy)}
             raise UnreadableQuantity(reason, "range")
-        return ConductorSize(system="mm²", size=f"{float(area):.6g}")
+        return ConductorSize(system="mm2", size=f"{float(area):.6g}")
     numbered = _NUMBERED_SIZE.fullmatch(tidy)
     systems = (
         {(numbered[1] or "").upper(), (numbered[3] or "").upper()} - {""} if numbered else set()
@@ -337,9 +333,12 @@ def _numbered(size: str, system: str, tidy: str) -> ConductorSize:
     if not -3 <= number <= thinnest:
         reason = _("%(text)s does not exist: sizes run from 4/0 to %(thinnest)d.")
         raise UnreadableQuantity(reason % {"text": quoted(tidy), "thinnest": thinnest}, "range")
-    return ConductorSize(system="AWG" if system == "AWG" else "SAE", size=size)
+    return ConductorSize(system="awg" if system == "AWG" else "sae", size=size)
 
 
 def show_conductor(size: ConductorSize | None) -> str:
     """Return a conductor size as people read it, with the reader's decimal mark."""
-    return UNKNOWN if size is None else f"{localized(size.size)}\u00a0{size.system}"
+    if size is None:
+        return UNKNOWN
+    label = "mm²" if size.system == "mm2" else size.system.upper()
+    return f"{localized(size.size)}\u00a0{label}"

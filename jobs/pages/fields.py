@@ -121,7 +121,7 @@ class QuantityField(_TypedField):
 
 
 class ConductorField(_TypedField):
-    """Takes `4 AWG`, `4 SAE` or `25 mm²` and cleans to a ConductorSize; its str() is stored."""
+    """Takes `4 AWG`, `4 SAE` or `25 mm²` and cleans to a ConductorSize."""
 
     def read(self, text: str) -> ConductorSize:
         return parse_conductor(text)

@@ -34,6 +34,11 @@ UNITS: dict[str, str] = {
     "newton*meter": "N·m, newton metre, newton metres",
     "pound_force*inch": "lbf·in, in·lbf, in·lb, lb·in, inch-pounds",
     "pound_force*foot": "lbf·ft, ft·lbf, ft·lb, lb·ft, foot-pounds",
+    "kilogram/meter**2": "kg/m²",
+    "gram/meter**2": "g/m², gsm",
+    "pound/foot**2": "lb/ft², lb/sq ft",
+    "gigapascal": "GPa",
+    "megapascal": "MPa, N/mm²",
     # angle
     "degree": "°, deg, degree, degrees, Grad",
     "radian": "rad, radian, radians",

@@ -2,7 +2,7 @@
 
 from django import template
 
-from jobs.units import parse_conductor, show, show_conductor
+from jobs.units import ConductorSize, show, show_conductor
 
 register = template.Library()
 
@@ -14,6 +14,6 @@ def quantity(value: float | None, kind: str) -> str:
 
 
 @register.filter
-def conductor(stored: str | None) -> str:
-    """Print the conductor size a record keeps: `{{ run.conductor|conductor }}`."""
-    return show_conductor(parse_conductor(stored) if stored else None)
+def conductor(size: ConductorSize | None) -> str:
+    """Print a conductor size: `{{ cable.size|conductor }}`."""
+    return show_conductor(size)
