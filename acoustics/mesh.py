@@ -7,8 +7,8 @@ import numpy.typing as npt
 import shapely
 
 from acoustics.errors import OutOfRangeError
+from acoustics.values import Floats
 
-Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Profile = Sequence[tuple[float, float]]
 

@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 from scipy import sparse
 from scipy.sparse.linalg import LinearOperator, eigsh, splu
 
 from acoustics.errors import OutOfRangeError
 from acoustics.findings import Finding
-from acoustics.mesh import Floats, Ints, Profile, clean_profile, triangulate
+from acoustics.mesh import Ints, Profile, clean_profile, triangulate
+from acoustics.values import Floats, require_positive
 
 FEWEST = 8  # the mesh is made fine enough for at least this many modes
 EDGE_PER_RADIAN = 1.0  # longest edge times wave number of the highest mode asked for
@@ -95,10 +95,7 @@ def profile_frequencies(profile: Profile, *, count: int, speed_of_sound: float =
     """
     if count < 1:
         raise OutOfRangeError(name="number of modes", value=count, limit="at least 1")
-    if not (np.isfinite(speed_of_sound) and speed_of_sound > 0.0):
-        raise OutOfRangeError(
-            name="speed of sound", value=speed_of_sound, limit="finite, above 0", unit="m/s"
-        )
+    require_positive("speed of sound", speed_of_sound, "m/s")
     corners = clean_profile(profile)
     sides = _rectangle_sides(corners)
     if sides is not None:
@@ -130,8 +127,7 @@ def prism_modes(
 
     Source: P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5.
     """
-    if not (np.isfinite(width) and width > 0.0):
-        raise OutOfRangeError(name="inside width", value=width, limit="finite, above 0", unit="m")
+    require_positive("inside width", width, "m")
     if count < 1:
         raise OutOfRangeError(name="number of modes", value=count, limit="at least 1")
     # The square box tells how many profile modes a box of this width is likely to need.
@@ -200,10 +196,7 @@ def judge_modes(
     Source: comparison by definition; that shape moves modes and does not remove them:
         J. R. Milner & R. J. Bernhard, J. Acoust. Soc. Am. 85 (1989), from memory.
     """
-    if not (np.isfinite(highest_used) and highest_used > 0.0):
-        raise OutOfRangeError(
-            name="highest used frequency", value=highest_used, limit="finite, above 0", unit="Hz"
-        )
+    require_positive("highest used frequency", highest_used, "Hz")
     corners = clean_profile(profile)
     modes = prism_modes(profile=profile, width=width, count=count, speed_of_sound=speed_of_sound)
     rectangle = prism_modes(
@@ -331,7 +324,7 @@ def _assemble(points: Floats, triangles: Ints) -> tuple[sparse.csc_array, sparse
     )
 
 
-def _shape_slopes() -> npt.NDArray[np.float64]:
+def _shape_slopes() -> Floats:
     """Slopes of the six shape functions by area coordinate, at the middles of the three edges.
 
     Corner i: L(2L − 1); middle of edge ij: 4 Li Lj. Three midpoints integrate products exactly.

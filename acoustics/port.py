@@ -4,11 +4,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
-import numpy.typing as npt
 
 from acoustics.errors import OutOfRangeError, PortFitError
-
-Real = float | npt.NDArray[np.float64]
+from acoustics.values import Real, require_positive
 
 # End correction of a round pipe over its radius, low-frequency limit.
 FLANGED_ROUND = 0.8217  # A. Norris & I. Sheng, J. Sound Vib. 135 (1989) 85; Nomura et al. (1960)
@@ -33,11 +31,6 @@ class End(StrEnum):
     FLANGED = "flanged"
     ON_WALL = "on-wall"
     IN_CORNER = "in-corner"
-
-
-def _require_positive(name: str, value: float, unit: str) -> None:
-    if not (np.isfinite(value) and value > 0.0):
-        raise OutOfRangeError(name, value, "finite and above 0", unit)
 
 
 def flanged_rectangle_correction(width: Real, height: Real) -> Real:
@@ -84,7 +77,7 @@ class RoundOpening:
 
     def __post_init__(self) -> None:
         """Refuse an opening of no size."""
-        _require_positive("port diameter", self.diameter, "m")
+        require_positive("port diameter", self.diameter, "m")
 
     @property
     def area(self) -> float:
@@ -149,8 +142,8 @@ class RectangularOpening:
 
     def __post_init__(self) -> None:
         """Refuse an opening of no size."""
-        _require_positive("port width", self.width, "m")
-        _require_positive("port height", self.height, "m")
+        require_positive("port width", self.width, "m")
+        require_positive("port height", self.height, "m")
 
     @property
     def area(self) -> float:
@@ -221,7 +214,7 @@ class Port:
 
     def __post_init__(self) -> None:
         """Refuse a port of no length, no number, or with an end no value is known for."""
-        _require_positive("port length", self.length, "m")
+        require_positive("port length", self.length, "m")
         if self.count < 1:
             raise OutOfRangeError(name="number of ports", value=self.count, limit="at least 1")
         _ = self.end_correction
@@ -278,19 +271,6 @@ class Port:
         """
         return speed_of_sound / (2.0 * self.effective_length)
 
-    def reynolds_number(self, air_speed: Real, *, viscosity: float = 1.81e-5 / 1.204) -> Real:
-        """Reynolds number of the air in the port, v dh/ν.
-
-        Args:
-            air_speed: speed averaged over the area [m/s]
-            viscosity: kinematic viscosity of air [m²/s]
-
-        Returns: Reynolds number [-]
-
-        Source: definition.
-        """
-        return air_speed * self.opening.hydraulic_diameter / viscosity
-
 
 def acoustic_mass(*ports: Port, density: Real = 1.204) -> Real:
     """Acoustic mass of all ports of one box in parallel, M = ρ / Σ(S/Leff).
@@ -323,7 +303,7 @@ def tuning_frequency(*ports: Port, volume: Real, speed_of_sound: Real = 343.2) -
 
     Source: Lord Rayleigh, The Theory of Sound, vol. II, § 303.
     """
-    _require_positive("box volume", float(np.min(volume)), "m³")
+    require_positive("box volume", volume, "m³")
     conductance = sum(port.conductance for port in ports)
     frequency: Real = speed_of_sound / (2.0 * np.pi) * np.sqrt(conductance / volume)
     return frequency
@@ -360,8 +340,8 @@ def port_for_tuning(
 
     Source: Lord Rayleigh, The Theory of Sound, vol. II, § 303.
     """
-    _require_positive("tuning frequency", frequency, "Hz")
-    _require_positive("box volume", volume, "m³")
+    require_positive("tuning frequency", frequency, "Hz")
+    require_positive("box volume", volume, "m³")
     if count < 1:
         raise OutOfRangeError(name="number of ports", value=count, limit="at least 1")
     effective = (speed_of_sound / (2.0 * np.pi * frequency)) ** 2 * count * opening.area / volume
@@ -389,6 +369,6 @@ def recommended_area(*, tuning: float, displacement: float) -> float:
     Source: R. H. Small, "Vented-Box Loudspeaker Systems, Part II", JAES 21 (July/Aug. 1973), from
         memory.
     """
-    _require_positive("tuning frequency", tuning, "Hz")
-    _require_positive("displacement", displacement, "m³")
+    require_positive("tuning frequency", tuning, "Hz")
+    require_positive("displacement", displacement, "m³")
     return 0.8 * tuning * displacement

@@ -101,12 +101,10 @@ def test_common_end_correction_of_a_round_port() -> None:
     assert port.end_correction / 0.1 == pytest.approx(0.7175, abs=5e-4)
 
 
-def test_pipe_resonance_and_reynolds_number() -> None:
-    """c/(2 Leff) of a 0.43394 m pipe is 395 Hz; 17 m/s in 100 mm is Re 1.13e5 (by hand)."""
+def test_pipe_resonance() -> None:
+    """c/(2 Leff) of a 0.43394 m pipe is 395 Hz (by hand)."""
     port = port_for_tuning(30.0, volume=0.06, opening=RoundOpening(diameter=0.1))
     assert port.pipe_resonance() == pytest.approx(343.2 / (2 * 0.43394), rel=1e-4)
-    assert port.reynolds_number(17.0) == pytest.approx(17.0 * 0.1 * 1.204 / 1.81e-5)
-    assert port.reynolds_number(17.0) == pytest.approx(1.13e5, rel=2e-3)
 
 
 def test_recommended_area_of_a_vented_box() -> None:
