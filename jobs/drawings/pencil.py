@@ -44,6 +44,8 @@ def hatch(
         v = (k + 0.4871) * gap
         cuts = sorted(_crossings(rings, v))
         for a, b in zip(cuts[::2], cuts[1::2], strict=False):
+            if b - a < 0.2:  # where an opening's side lies on the wood's own
+                continue
             start = f"{number(a * cos - v * sin)} {number(a * sin + v * cos)}"
             end = f"{number(b * cos - v * sin)} {number(b * sin + v * cos)}"
             strokes.append(f"M{start}L{end}")
@@ -58,23 +60,6 @@ def _crossings(rings: Iterable[Sequence[Point]], v: float) -> Iterator[float]:
                 share = (v - previous[1]) / (here[1] - previous[1])
                 yield previous[0] + share * (here[0] - previous[0])
             previous = here
-
-
-def cut_wood(
-    polygon: Sequence[Point],
-    *,
-    holes: Iterable[Sequence[Point]] = (),
-    gap: float = 5,
-    angle: float = 45,
-) -> SafeString:
-    """Wood cut through: a firm outline with hatching inside."""
-    rings = [polygon, *holes]
-    return group(
-        el("path", d=hatch(polygon, holes=rings[1:], gap=gap, angle=angle), stroke_width=HAIR),
-        el("path", d="".join(outline(r) for r in rings), stroke_width=1.6),
-        stroke="currentColor",
-        stroke_linejoin="round",
-    )
 
 
 def dimension(
@@ -138,19 +123,11 @@ def _arrow(tip: Point, way: Point) -> SafeString:
     return el("path", d=outline([tip, left, right]), fill="currentColor")
 
 
-def leader(tip: Point, elbow: Point, words: str, *, size: float, side: int = 1) -> SafeString:
-    """A note on a thin line that ends in a dot on what it speaks of; side 1 right, -1 left."""
-    end = (elbow[0] + side * 8, elbow[1])
+def ball(centre: Point, number: int, size: float) -> SafeString:
+    """A part's number in a ring."""
     return group(
-        el("circle", cx=tip[0], cy=tip[1], r=1.7, fill="currentColor"),
-        line(tip, elbow, stroke_width=HAIR),
-        line(elbow, end, stroke_width=HAIR),
-        text(
-            words,
-            (end[0] + side * 3, end[1]),
-            size=size,
-            anchor="start" if side > 0 else "end",
-        ),
+        el("circle", cx=centre[0], cy=centre[1], r=size * 0.75, stroke="currentColor"),
+        text(number, centre, size=size * 0.95, anchor="middle"),
     )
 
 
