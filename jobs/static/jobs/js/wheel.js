@@ -36,13 +36,12 @@ function turn(field, steps) {
   if (!found) return;
   const comma = found[1] === ",";
   const value = parseFloat(found[0].replace(",", "."));
-  const typed = (found[0].split(/[.,]/)[1] || "").length;
   const rough = Math.abs(value) / 100 || 0.1;
   const decade = 10 ** Math.floor(Math.log10(rough));
   const step = decade * [1, 2, 5, 10].find((lead) => rough <= decade * lead * 1.0001);
   const next = Math.round(value / step + steps) * step;
   const places = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-  let text = next.toFixed(Math.min(6, Math.max(places, Math.min(typed, places))));
+  let text = next.toFixed(Math.min(6, places));
   if (comma) text = text.replace(".", ",");
   field.value = field.value.slice(0, found.index) + text + field.value.slice(found.index + found[0].length);
   field.dispatchEvent(new Event("input", { bubbles: true }));
