@@ -254,14 +254,12 @@ def show(
     si = KINDS[kind].si
     shown, unit, decimals = _scaled(float(value), units, si)
     if exact:
-        decimals = min(max(6 - _magnitude(shown), 0), 12)
-    elif shown:
-        decimals = max(decimals, min(1 - _magnitude(shown), decimals + 3))
-    digits = f"{shown:.{decimals}f}"
-    if exact and "." in digits:
-        digits = digits.rstrip("0").rstrip(".")
+        digits = f"{shown:.{min(max(6 - _magnitude(shown), 0), 12)}f}"
+        digits = digits.rstrip("0").rstrip(".") if "." in digits else digits
+    else:
+        digits = f"{shown:.{max(decimals, min(1 - _magnitude(shown), decimals + 3))}f}"
     if not digits.strip("-0."):
-        digits = digits.lstrip("-")
+        digits = "0" if exact else f"{0:.{decimals}f}"
     label = _printed(unit)
     gap = "" if label in ("", "°") else "\u00a0"
     return f"{localized(digits)}{gap}{label}"
@@ -284,12 +282,13 @@ def _size(choice: tuple[float, str, int]) -> float:
 
 
 def _magnitude(number: float) -> int:
+    """Return the power of ten of a number; zero counts as one."""
     return math.floor(math.log10(abs(number))) if number else 0
 
 
 # --- conductor sizes ---------------------------------------------------------------------------
 
-_NUMBERED_SIZE = re.compile(r"(AWG|SAE)? ?#?([0-9]{1,2}/0|0{1,4}|[1-9][0-9]?) ?(AWG|SAE)?", re.I)
+_NUMBERED_SIZE = re.compile(r"(AWG|SAE)? ?#?([1-9]/0|0{1,4}|[1-9][0-9]?) ?(AWG|SAE)?", re.I)
 _METRIC_SIZE = re.compile(r"([0-9][0-9.,]*) ?(?:mm ?\^?2|sq\.? ?mm|qmm)", re.I)
 _GAUGE = re.compile(r"#?[0-9]{1,2}(?:/0)? ?(?:ga|gauge|g)?\.?", re.I)
 
@@ -342,3 +341,16 @@ def show_conductor(size: ConductorSize | None) -> str:
         return UNKNOWN
     label = "mm²" if size.system == "mm2" else size.system.upper()
     return f"{localized(size.size)}\u00a0{label}"
+
+
+ZERO_CELSIUS = 273.15  # K, by definition of the degree Celsius
+
+
+def celsius(kelvin: float) -> float:
+    """Return a temperature in degrees Celsius, as the cable standards write them."""
+    return kelvin - ZERO_CELSIUS
+
+
+def kelvin(celsius: float) -> float:
+    """Return a temperature in kelvin from degrees Celsius."""
+    return celsius + ZERO_CELSIUS
