@@ -245,14 +245,19 @@ class Sweep:
     def reference(self) -> Real:
         """Level the cut-off frequencies are counted from.
 
-        The flat passband of the driver where the diaphragm is heard, the largest level where
-        only openings are.
+        The flat passband of the driver where the diaphragm is heard, or the largest level where
+        voice-coil inductance keeps the response below it; the largest level where only openings
+        are heard.
 
         Returns: level [dB re 20 µPa]
 
         Source: Small 1972 (passband); band-pass: common practice, no source.
         """
-        return self.passband_level if self.box.radiates_directly else self.spl.max(axis=-1)
+        top = self.spl.max(axis=-1)
+        if not self.box.radiates_directly:
+            return cast(Floats, top)
+        inductive = np.any(self.driver.le) or np.any(self.driver.semi_inductance)
+        return np.minimum(top, self.passband_level) if inductive else self.passband_level
 
     @property
     def f3(self) -> Floats:
@@ -319,14 +324,14 @@ class Sweep:
             beyond = (spl < wanted) & (index < top)
             outer = f.size - 1 - beyond[..., ::-1].argmax(axis=-1)
             inner = np.minimum(outer + 1, f.size - 1)
-        if not np.all(beyond.any(axis=-1)):
+        if not np.all(beyond.any(axis=-1) & (spl.max(axis=-1) >= wanted[..., 0])):
             edge = f[-1] if upper else f[0]
             name = f"frequency {drop:.3g} dB down"
             raise NoSolutionError(name=name, value="within the sweep", limit=edge, unit="Hz")
         return self._halve(np.log(f[outer])[..., None], np.log(f[inner])[..., None], wanted)
 
     def _halve(self, outside: Floats, inside: Floats, wanted: Floats) -> Floats:
-        for _ in range(36):
+        for _ in range(26):
             middle = (outside + inside) / 2
             below = self.at(frequencies=np.exp(middle)).spl < wanted
             outside, inside = np.where(below, middle, outside), np.where(below, inside, middle)
