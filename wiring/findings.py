@@ -19,6 +19,7 @@ CODES: dict[str, str] = {
     "conductor-unknown": STOP,  # run has no conductor chosen (value: out/return) -> choose one
     "return-unknown": STOP,  # chassis return never measured, or no return -> measure, enter
     "source-resistance-unknown": STOP,  # inner resistance of a source not entered -> enter it
+    "current-limit-unknown": STOP,  # most a DC-DC or alternator gives not entered -> enter it
     "load-draw-unknown": STOP,  # power or efficiency of a load not entered -> enter it
     "no-solution": STOP,  # loads want value W, tree carries at most limit W -> shorter/bigger/less
     "voltage-below-load-minimum": STOP,  # load gets less than its maker's least V -> bigger cable
@@ -27,7 +28,7 @@ CODES: dict[str, str] = {
     "ampacity-exceeded": STOP,  # worst-case current above what the conductor may carry -> bigger
     "ampacity-outside-table": STOP,  # no published rating for this size/bundle -> enter sheet's
     "insulation-below-ambient": STOP,  # insulation class not above the zone's heat -> other cable
-    "insulation-unknown": LOOK,  # temperature class not entered, 60 degC assumed -> enter it
+    "insulation-unknown": LOOK,  # temperature class not entered, 60 °C assumed -> enter it
     "drop-over-limit": LOOK,  # V lost to this run/load above limit at worst case -> bigger cable
     # -- fuses ----------------------------------------------------------------------------
     "unprotected-conductor": STOP,  # a source reaches this end (value) with no fuse -> fit a fuse
@@ -74,6 +75,8 @@ CODES: dict[str, str] = {
     "dc-dc-accessory-limit-unknown": LOOK,  # maker's limit on added load not entered -> ask maker
     "dc-dc-accessory-limit-exceeded": STOP,  # average added load above maker's limit -> less load
     "dc-dc-accessory-limit-exceeded-on-peaks": LOOK,  # full output above it -> ask maker, less
+    "reserve-unknown": LOOK,  # battery's capacity, rate or exponent not entered -> enter
+    "reserve-short": LOOK,  # plays shorter than wanted with engine off -> bigger battery, less
     "key-off-added-high": LOOK,  # added kit asleep draws above 10 mA -> find what stays awake
     "key-off-added-unknown": LOOK,  # added kit's draw asleep not measured -> measure after sleep
     "key-off-total-high": LOOK,  # whole car asleep draws above 50 mA -> find what stays awake
