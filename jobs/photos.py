@@ -16,7 +16,7 @@ FORMATS = ("JPEG", "PNG", "WEBP", "MPO")
 LARGE, SMALL = 2400, 1000  # pixels on the long side
 
 
-class UnusablePhoto(ValueError):
+class UnusablePhotoError(ValueError):
     """The file cannot be kept as a photo; the message is for the person who sent it."""
 
 
@@ -33,7 +33,9 @@ def prepare(raw: bytes) -> PreparedPhoto:
     """Turn what a camera sent into files that are safe to show."""
     if len(raw) > LARGEST_FILE:
         message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
-        raise UnusablePhoto(message % {"size": len(raw) / 1024**2, "limit": LARGEST_FILE / 1024**2})
+        raise UnusablePhotoError(
+            message % {"size": len(raw) / 1024**2, "limit": LARGEST_FILE / 1024**2}
+        )
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
@@ -42,9 +44,9 @@ def prepare(raw: bytes) -> PreparedPhoto:
                 raise Image.DecompressionBombError
             upright = ImageOps.exif_transpose(picture).convert("RGB")
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise UnusablePhoto(_("This picture has more than 60 million pixels.")) from error
+        raise UnusablePhotoError(_("This picture has more than 60 million pixels.")) from error
     except (UnidentifiedImageError, OSError, ValueError, SyntaxError) as error:
-        raise UnusablePhoto(
+        raise UnusablePhotoError(
             _("This file is no photo that can be read. JPEG, PNG and WebP can be.")
         ) from error
     return PreparedPhoto(

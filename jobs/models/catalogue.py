@@ -68,6 +68,12 @@ class Driver(Part):
 class Amplifier(Part):
     """An amplifier: channels, power per load, lowest load per mode, efficiency, fuse."""
 
+    class Stage(models.TextChoices):
+        D = "D", _("class D")
+        AB = "AB", _("class AB")
+
+    stage = models.CharField(_("output stage"), max_length=2, choices=Stage, default=Stage.D)
+
     channels = models.PositiveSmallIntegerField(_("channels"), default=2)
     lowest_load = figure(_("lowest load, one channel"))
     lowest_load_bridged = figure(_("lowest load, bridged"))
@@ -104,19 +110,15 @@ class Processor(Part):
 class Conductor(Part):
     """Cable by the metre."""
 
-    class System(models.TextChoices):
-        AWG = "awg", "AWG"
-        SAE = "sae", "SAE"
-        METRIC = "mm2", "mm²"
-
     class Metal(models.TextChoices):
         COPPER = "copper", _("copper")
-        CCA_10 = "cca10", _("copper-clad aluminium, 10 % copper")
-        CCA_15 = "cca15", _("copper-clad aluminium, 15 % copper")
+        CCA_10 = "copper_clad_aluminium_10", _("copper-clad aluminium, 10 % copper")
+        CCA_15 = "copper_clad_aluminium_15", _("copper-clad aluminium, 15 % copper")
+        ALUMINIUM = "aluminium", _("aluminium")
 
-    system = models.CharField(_("size system"), max_length=4, choices=System)
-    size = models.CharField(_("size"), max_length=8)
-    metal = models.CharField(_("metal"), max_length=8, choices=Metal, default=Metal.COPPER)
+    # As it is marked, such as "4 AWG", "4 SAE" or "25 mm²": these do not convert to each other.
+    size = models.CharField(_("size"), max_length=16)
+    metal = models.CharField(_("metal"), max_length=26, choices=Metal, default=Metal.COPPER)
     insulation_temperature = figure(_("insulation temperature class"))
     ampacity = figure(_("rated current from the maker's sheet"))
     outer_diameter = figure(_("outer diameter"))

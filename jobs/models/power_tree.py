@@ -74,11 +74,11 @@ class Run(JobPart):
         CHASSIS = "chassis", _("chassis, measured")
 
     class Zone(models.TextChoices):
-        ENGINE_BAY = "engine_bay", _("engine bay")
+        ENGINE_BAY = "engine bay", _("engine bay")
         CABIN = "cabin", _("cabin")
-        UNDER_CARPET = "under_carpet", _("under carpet")
+        UNDER_CARPET = "under carpet", _("under carpet")
         BOOT = "boot", _("boot")
-        UNDERBODY = "underbody", _("under the floor, outside")
+        OUTSIDE = "outside", _("outside, under the floor")
 
     kind = models.CharField(_("kind"), max_length=1, choices=Kind)
     number = models.PositiveSmallIntegerField(_("number"), editable=False)

@@ -72,7 +72,7 @@ urlpatterns = [
         record=lambda job: job.vehicle,
         section="car",
         template="pages/car.html",
-        extra=lambda job: {"factory_parts": job.factory_parts.all()},
+        beside=lambda job: {"factory_parts": job.factory_parts.all()},
     ).url(),
     *FACTORY.urls(),
 ]

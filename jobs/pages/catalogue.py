@@ -26,6 +26,7 @@ from jobs.models import (
     Processor,
     SheetMaterial,
 )
+from jobs.pages.fields import ConductorField
 from jobs.pages.forms import RecordForm
 from jobs.pages.ratings_field import RatingsField
 
@@ -159,9 +160,18 @@ class ConductorForm(RecordForm[Conductor]):
         "outer_diameter": "length",
     }
 
+    size = ConductorField(
+        label=gettext_lazy("size, as it is marked"),
+        help_text=gettext_lazy("4 AWG, 4 SAE or 25 mm²: these are three different cables"),
+    )
+
     class Meta:
         model = Conductor
         exclude = ("kind",)
+
+    def clean_size(self) -> str:
+        """Keep the size in its one written form."""
+        return str(self.cleaned_data["size"])
 
 
 class FuseForm(RecordForm[Fuse]):

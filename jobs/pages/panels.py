@@ -95,7 +95,7 @@ class PhotoForm(forms.Form):
             raise forms.ValidationError(message % limits)
         try:
             return photos.prepare(upload.read())
-        except photos.UnusablePhoto as error:
+        except photos.UnusablePhotoError as error:
             raise forms.ValidationError(str(error)) from error
 
 

@@ -31,7 +31,7 @@ class Single:
     record: Callable[[Job], Record]
     section: str
     template: str
-    extra: Callable[[Job], dict[str, Any]] = lambda job: {}
+    beside: Callable[[Job], dict[str, Any]] = lambda job: {}
 
     def url(self) -> URLPattern:
         """The address below its job."""
@@ -57,4 +57,4 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
                 return redirect(page.slug, job.code)
         status = 422
     context = {"job": job, "form": form, "steps": strip.steps(request, job, page.section)}
-    return render(request, page.template, context | page.extra(job), status=status)
+    return render(request, page.template, context | page.beside(job), status=status)

@@ -29,7 +29,11 @@ STEPS = [
     ("Bay", "missing", "3 of 18"),
     ("Sheets", "missing", "none issued"),
 ]
-TERMS = "qtc tuning net_volume excursion port_speed crossover delay polarity load fuse voltage_drop fate"
+TERMS = (
+    "qtc tuning net_volume excursion port_speed crossover delay polarity load fuse voltage_drop"
+    " fate"
+)
+COLOURS = "paper sheet graphite pencil hair edge ink stop look note done"
 ICONS = "panel search add change remove undo print photo car speaker box fuse cable sheet save next"
 
 
@@ -112,8 +116,20 @@ def style(request: HttpRequest) -> HttpResponse:
             )
             for label, state, says in STEPS
         ],
-        "colours": "paper sheet graphite pencil hair edge ink stop look note done".split(),
-        "marks": "stop look note done missing accepted released".split(),
+        "colours": [
+            "paper",
+            "sheet",
+            "graphite",
+            "pencil",
+            "hair",
+            "edge",
+            "ink",
+            "stop",
+            "look",
+            "note",
+            "done",
+        ],
+        "marks": ["stop", "look", "note", "done", "missing", "accepted", "released"],
         "icons": ICONS.split(),
         "terms": TERMS.split(),
         "stages": [

@@ -16,6 +16,7 @@ from jobs.pages import (
     panels,
     power,
     sheets,
+    style,
     workshop,
 )
 
@@ -25,6 +26,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("language/", include("django.conf.urls.i18n")),
     *board.urlpatterns,
     *workshop.urlpatterns,
+    *style.urlpatterns,
     *catalogue.urlpatterns,
     *brief.urlpatterns,
     *car.urlpatterns,

@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.models import Workshop
@@ -37,14 +37,4 @@ def settings(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/workshop.html", {"form": form}, status=status)
 
 
-@require_safe
-def style(request: HttpRequest) -> HttpResponse:
-    """Show every component of the house style on one page."""
-    access.require_member(access.signed_in(request))
-    return render(request, "pages/style.html")
-
-
-urlpatterns = [
-    path("workshop/", settings, name="workshop"),
-    path("style/", style, name="style"),
-]
+urlpatterns = [path("workshop/", settings, name="workshop")]

@@ -1,0 +1,60 @@
+"""A catalogue cable or fuse, as the wiring package knows it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from jobs import units
+from jobs.models import Conductor, Fuse
+from wiring import conductor as make
+from wiring.conductor import Conductor as Core
+from wiring.fuse import FittedFuse
+from wiring.fuse import Fuse as FusePart
+
+
+def core(part: Conductor) -> Core:
+    """Return the cable core: size as marked, metal, insulation class, the maker's rating."""
+    size = units.parse_conductor(part.size)
+    source = part.figures_source or f"sheet of {part}"
+    insulation = part.insulation_temperature
+    figures: dict[str, Any] = {
+        "metal": part.metal,
+        "insulation": None if insulation is None else units.celsius(insulation),
+        "rated_current": part.ampacity,
+        "rated_source": source if part.ampacity is not None else "",
+        "outer_diameter": part.outer_diameter,
+    }
+    if size.system == "awg":
+        return make.awg(size.size, **figures)
+    if size.system == "sae":
+        return make.sae(size.size, **figures)
+    area = units.parse(f"{size.size} mm²", "cross_section")
+    return make.metric(area, **figures)
+
+
+# What the wiring package calls each of the catalogue's fuse types.
+FUSE_KINDS = {
+    Fuse.Type.MINI: "blade type F",
+    Fuse.Type.BLADE: "blade type C",
+    Fuse.Type.MAXI: "blade type E",
+    Fuse.Type.SF30: "strip SF30",
+    Fuse.Type.SF51: "strip SF51",
+    Fuse.Type.CARTRIDGE: "cartridge",
+    Fuse.Type.BREAKER: "circuit breaker",
+}
+
+
+def fitted(part: Fuse | None, *, distance: float | None, sheathed: bool) -> FittedFuse | None:
+    """Return a fuse where it sits, or None where there is none."""
+    if part is None:
+        return None
+    opening: tuple[tuple[float, float], ...] = ()
+    if part.curve_multiple is not None and part.curve_time is not None:
+        opening = ((part.curve_multiple, part.curve_time),)
+    fuse = FusePart(
+        kind=FUSE_KINDS[Fuse.Type(part.type)],
+        rating=part.rating,
+        breaking_capacity=part.breaking_capacity,
+        opening=opening,
+    )
+    return FittedFuse(fuse=fuse, distance=distance, sheathed=sheathed)

@@ -1,0 +1,257 @@
+"""The power tree worked out: voltages, currents, fuses, and what the checks say of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from jobs.design.cables import core, fitted
+from jobs.design.channels import ChannelResult
+from jobs.design.findings import Finding, adopt
+from jobs.design.records import JobRecords
+from jobs.models import PowerNode, Run
+from wiring.checks import check
+from wiring.drop import CableReturn, ChassisReturn
+from wiring.errors import WiringError
+from wiring.solve import RunState, Solution, solve
+from wiring.tree import Load, Node, Source, Tree
+from wiring.tree import Run as TreeRun
+
+SECTION = "power"
+# A DC-DC converter loses a tenth on the way; common practice, no source. It only makes the draw
+# on its input side larger, which is the safe side.
+CONVERTER_EFFICIENCY = 0.9
+HOTTEST_ZONE = Run.Zone.ENGINE_BAY
+
+_NODE_KIND = {PowerNode.Kind.BATTERY: "battery", PowerNode.Kind.BLOCK: "block"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class RunResult:
+    """One power run with its state in the worst case and on music."""
+
+    run: Run
+    worst: RunState | None
+    music: RunState | None
+    start_voltage: float | None
+    end_voltage: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class NodeResult:
+    """One node with its voltages and, for a load, what it draws."""
+
+    node: PowerNode
+    worst_voltage: float | None
+    music_voltage: float | None
+    worst_current: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PowerResult:
+    """The tree of a job; `trouble` says why it could not be drawn up at all."""
+
+    nodes: list[NodeResult]
+    runs: list[RunResult]
+    other_runs: list[Run]
+    findings: list[Finding]
+    tree: Tree | None = None
+    worst: Solution | None = None
+    music: Solution | None = None
+    trouble: str = ""
+
+
+def name_of(node: PowerNode) -> str:
+    """The tree's own name of a node: unique even when two nodes share their words."""
+    return f"{node.name}" if node.pk is None else f"{node.name} #{node.pk}"
+
+
+def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> PowerResult:
+    """Draw up the tree, solve it for worst case and music, and check it."""
+    power_runs = [run for run in records.runs if run.kind == Run.Kind.POWER]
+    others = [run for run in records.runs if run.kind != Run.Kind.POWER]
+    connected = [run for run in power_runs if run.start and run.end]
+    found = [
+        Finding(
+            code="run-goes-nowhere",
+            severity="stop",
+            section=SECTION,
+            where=run.label,
+            record_id=run.pk,
+        )
+        for run in power_runs
+        if run not in connected
+    ]
+    found += [
+        Finding(code="zone-unknown", severity="look", section=SECTION, where=run.label)
+        for run in connected
+        if not run.zone
+    ]
+    try:
+        tree = _tree(records, connected, channels)
+        worst, music = solve(tree, "worst"), solve(tree, "music")
+        found += adopt(check(tree), section=SECTION)
+    except WiringError as error:
+        found.append(
+            Finding(
+                code="tree-cannot-be",
+                severity="stop",
+                section=SECTION,
+                where=records.job.code,
+                value=str(error),
+            )
+        )
+        return PowerResult(
+            nodes=[_node(node, None, None) for node in records.nodes],
+            runs=[_run(run, None, None) for run in power_runs],
+            other_runs=others,
+            findings=found,
+            trouble=str(error),
+        )
+    return PowerResult(
+        nodes=[_node(node, worst, music) for node in records.nodes],
+        runs=[_run(run, worst, music) for run in power_runs],
+        other_runs=others,
+        findings=[_readable(one) for one in found],
+        tree=tree,
+        worst=worst,
+        music=music,
+    )
+
+
+def _readable(finding: Finding) -> Finding:
+    """Take the record numbers out of the names a person reads."""
+    return replace(finding, where=re.sub(r" #\d+", "", finding.where))
+
+
+def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelResult]) -> Tree:
+    nodes, sources, loads = [], [], []
+    for node in records.nodes:
+        name = name_of(node)
+        if node.kind == PowerNode.Kind.DC_DC:
+            # It takes from one side and gives to the other: two nodes that share a housing.
+            nodes += [Node(name=_input(name), kind="load"), Node(name=name, kind="block")]
+            loads.append(_converter_input(node, name))
+        else:
+            nodes.append(
+                Node(name=name, kind=_NODE_KIND.get(PowerNode.Kind(node.kind), "load"), studs=2)
+            )
+        if node.is_source:
+            sources.append(_source(node, name))
+        load = _load(node, name, records, channels)
+        if load is not None:
+            loads.append(load)
+    return Tree(
+        nodes=tuple(nodes),
+        sources=tuple(sources),
+        loads=tuple(loads),
+        runs=tuple(_tree_run(run) for run in runs),
+    )
+
+
+def _input(name: str) -> str:
+    return f"{name}, input"
+
+
+def _converter_input(node: PowerNode, name: str) -> Load:
+    given = (
+        None
+        if node.current_limit is None or node.voltage is None
+        else node.current_limit * node.voltage / CONVERTER_EFFICIENCY
+    )
+    return Load(name=_input(name), node=_input(name), kind="power", value=given)
+
+
+_SOURCE_KIND = {
+    PowerNode.Kind.DC_DC: "dc-dc",
+    PowerNode.Kind.CAPACITOR: "capacitor",
+}
+
+
+def _source(node: PowerNode, name: str) -> Source:
+    if node.voltage is None:
+        message = f"open-circuit voltage of {node.name}"
+        raise WiringError(name=message, value=None, limit="entered")
+    kind = _SOURCE_KIND.get(PowerNode.Kind(node.kind))
+    return Source(
+        name=name,
+        node=name,
+        kind=kind or ("starter battery" if node.cca else "second battery"),
+        emf=node.voltage,
+        resistance=node.internal_resistance,
+        cold_cranking=node.cca,
+        current_limit=node.current_limit,
+    )
+
+
+def _load(
+    node: PowerNode, name: str, records: JobRecords, channels: Sequence[ChannelResult]
+) -> Load | None:
+    if node.kind == PowerNode.Kind.LOAD:
+        return Load(name=name, node=name, kind="current", value=node.current)
+    if node.kind != PowerNode.Kind.AMPLIFIER:
+        return None
+    amplifier = records.amplifiers.get(node.equipment.part_id) if node.equipment else None
+    power, efficiency = None, None
+    if amplifier is not None and node.equipment is not None:
+        planned = [
+            one.power
+            for one in channels
+            if one.channel.amplifier_id == node.equipment.pk and one.power is not None
+        ]
+        rated = [row.power for row in amplifier.ratings.all() if not row.bridged]
+        # Without a plan the amplifier may be asked for everything it has.
+        power = sum(planned) if planned else (max(rated) * amplifier.channels if rated else None)
+        efficiency = amplifier.efficiency
+    return Load(name=name, node=name, kind="amplifier", value=power, efficiency=efficiency)
+
+
+def _tree_run(run: Run) -> TreeRun:
+    assert run.start is not None
+    assert run.end is not None
+    conductor = core(run.conductor) if run.conductor else None
+    back: CableReturn | ChassisReturn | None = None
+    if run.return_kind == Run.Return.CABLE:
+        back = CableReturn(conductor=conductor, length=run.return_length)
+    elif run.return_kind == Run.Return.CHASSIS:
+        back = ChassisReturn(resistance=run.chassis_resistance)
+    end = name_of(run.end)
+    return TreeRun(
+        label=run.label if run.number else "P–",
+        start=name_of(run.start),
+        end=_input(end) if run.end.kind == PowerNode.Kind.DC_DC else end,
+        conductor=conductor,
+        length=run.length,
+        return_path=back,
+        fuse_start=fitted(run.fuse, distance=run.fuse_distance, sheathed=run.fuse_sheathed),
+        fuse_end=fitted(run.end_fuse, distance=run.end_fuse_distance, sheathed=False),
+        zone=run.zone or HOTTEST_ZONE,
+        bundled=run.bundle,
+    )
+
+
+def _at(solution: Solution | None, node: PowerNode | None) -> float | None:
+    if solution is None or node is None:
+        return None
+    return solution.voltages.get(name_of(node))
+
+
+def _node(node: PowerNode, worst: Solution | None, music: Solution | None) -> NodeResult:
+    load = worst.loads.get(name_of(node)) if worst else None
+    return NodeResult(
+        node=node,
+        worst_voltage=_at(worst, node),
+        music_voltage=_at(music, node),
+        worst_current=load.current if load else None,
+    )
+
+
+def _run(run: Run, worst: Solution | None, music: Solution | None) -> RunResult:
+    return RunResult(
+        run=run,
+        worst=worst.runs.get(run.label) if worst else None,
+        music=music.runs.get(run.label) if music else None,
+        start_voltage=_at(worst, run.start),
+        end_voltage=_at(worst, run.end),
+    )

@@ -1,0 +1,146 @@
+"""A job with everything that hangs on it, read in a fixed number of queries."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+from typing import Any, Self
+
+from django.db.models import Prefetch
+
+from jobs.models import (
+    Amplifier,
+    AmplifierRating,
+    Box,
+    Channel,
+    Decision,
+    EquipmentItem,
+    FactoryPart,
+    IssuedSheet,
+    Job,
+    Measurement,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Photo,
+    PowerNode,
+    Record,
+    Run,
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobRecords:
+    """The rows of one job, linked to each other in memory."""
+
+    job: Job
+    equipment: Sequence[EquipmentItem]
+    amplifiers: dict[int, Amplifier]
+    factory_parts: Sequence[FactoryPart]
+    channels: Sequence[Channel]
+    boxes: Sequence[Box]
+    nodes: Sequence[PowerNode]
+    runs: Sequence[Run]
+    panels: Sequence[Panel]
+    steps: Sequence[PanelStep]
+    contents: Sequence[PanelContent]
+    photos: Sequence[Photo]
+    measurements: Sequence[Measurement]
+    decisions: Sequence[Decision]
+    issued: Sequence[IssuedSheet]
+
+    def with_unsaved(self, row: Record) -> Self:
+        """Return the job as if this row had been saved."""
+        for field in fields(self):
+            rows = getattr(self, field.name)
+            if field.name in _LISTS and isinstance(row, _LISTS[field.name]):
+                kept = [row if one.pk == row.pk else one for one in rows]
+                if row.pk is None:
+                    kept.append(row)
+                changed: dict[str, Any] = {field.name: kept}
+                return replace(self, **changed)
+        message = f"{type(row).__name__} is no row of a job's design"
+        raise TypeError(message)
+
+    def same_as_saved(self, row: Record) -> bool:
+        """Whether nothing was changed since the row was read."""
+        saved = type(row).with_removed.filter(pk=row.pk).first()
+        names = [field.attname for field in row._meta.concrete_fields]
+        return saved is not None and all(getattr(row, n) == getattr(saved, n) for n in names)
+
+
+_LISTS: dict[str, type[Record]] = {"boxes": Box, "nodes": PowerNode, "runs": Run}
+
+_PART = (
+    "part__driver",
+    "part__amplifier",
+    "part__processor",
+)
+
+
+def load(job: Job) -> JobRecords:
+    """Read a job: the same number of queries however many rows it has."""
+    equipment = list(job.equipmentitems.select_related(*_PART))
+    by_id: dict[Any, EquipmentItem] = {item.pk: item for item in equipment}
+    amplifier_ids = [item.part_id for item in equipment]
+    amplifiers = {
+        amplifier.pk: amplifier
+        for amplifier in Amplifier.objects.filter(pk__in=amplifier_ids).prefetch_related(
+            Prefetch("ratings", AmplifierRating.objects.all())
+        )
+    }
+    factory = list(job.factory_parts.all())
+    factory_by_id = {part.pk: part for part in factory}
+    channels = list(job.channels.all())
+    for channel in channels:
+        _link(channel, "processor", by_id)
+        _link(channel, "amplifier", by_id)
+        _link(channel, "speaker", by_id)
+        _link(channel, "factory_speaker", factory_by_id)
+    channel_by_id = {channel.pk: channel for channel in channels}
+    boxes = list(job.boxes.select_related("material"))
+    for box in boxes:
+        _link(box, "driver", by_id)
+        _link(box, "radiator", by_id)
+        _link(box, "channel", channel_by_id)
+    nodes = list(job.powernodes.all())
+    for node in nodes:
+        _link(node, "equipment", by_id)
+    node_by_id = {node.pk: node for node in nodes}
+    panels = list(job.panels.all())
+    panel_by_id = {panel.pk: panel for panel in panels}
+    runs = list(
+        job.runs.select_related("conductor", "fuse", "end_fuse").prefetch_related("stretches")
+    )
+    for run in runs:
+        _link(run, "start", node_by_id)
+        _link(run, "end", node_by_id)
+        _link(run, "channel", channel_by_id)
+        for stretch in run.stretches.all():
+            _link(stretch, "panel", panel_by_id)
+    contents = list(job.panelcontents.all())
+    for content in contents:
+        _link(content, "equipment", by_id)
+        _link(content, "factory_part", factory_by_id)
+    return JobRecords(
+        job=job,
+        equipment=equipment,
+        amplifiers=amplifiers,
+        factory_parts=factory,
+        channels=channels,
+        boxes=boxes,
+        nodes=nodes,
+        runs=runs,
+        panels=panels,
+        steps=list(job.panelsteps.select_related("done_by")),
+        contents=contents,
+        photos=list(job.photos.select_related("taken_by")),
+        measurements=list(job.measurements.select_related("measured_by")),
+        decisions=list(job.decisions.select_related("decided_by")),
+        issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
+    )
+
+
+def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:
+    """Point a foreign key at the row already read; a removed row is nobody's."""
+    setattr(row, name, rows.get(getattr(row, f"{name}_id")))
