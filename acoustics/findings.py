@@ -29,6 +29,44 @@ CODES: dict[str, str] = {
     # A measured parameter (value) is outside the tolerance of the catalogue's (limit).
     # Cure: measure again, correct the catalogue, or design with the measured set.
     "measured-differs-from-catalogue": "look",
+    # --- boxes of wood -------------------------------------------------------------------------
+    # A bevel (value) is steeper than the saw tilts (limit). Cure: another joint, or a jig.
+    "bevel-beyond-saw": "look",
+    # The room from the mounting face to the far wall, along the driver's axis and at its nearest
+    # place (value), is less than the driver is deep (limit). Cure: deeper box, another place.
+    "driver-deeper-than-box": "stop",
+    # That room (value) is less than the driver's depth and the gap to keep behind it (limit).
+    # Cure: deeper box, other place, spacer ring.
+    "driver-near-back": "look",
+    # Basket or motor reaches into a wall beside it (value, negative). Cure: move it.
+    "part-hits-wall": "stop",
+    # Basket or motor is nearer to a wall (value) than the gap to keep (limit). Cure: move it.
+    "part-near-wall": "look",
+    # The flange (value) is larger than the face is (limit). Cure: larger face or smaller driver.
+    "part-larger-than-face": "stop",
+    # The flange reaches over the edge of its face (value, negative). Cure: move it.
+    "flange-over-edge": "look",
+    # A hole cuts into the panel next to its face (value, negative). Cure: move it, larger face.
+    "cut-out-breaks-edge": "stop",
+    # Between a hole and the next panel is less wood (value) than wanted (limit). Cure: move it.
+    "cut-out-near-edge": "look",
+    # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
+    "screws-off-wood": "stop",
+    # The screw circle of a part is not known. Cure: measure and enter it.
+    "screw-circle-unknown": "note",
+    # A port is longer (limit) than the room for it (value), or reaches into a wall beside it
+    # (value, negative). Cure: bend it, larger box, smaller port, passive radiator.
+    "port-does-not-fit": "stop",
+    # The inner mouth of a port is nearer to the wall it faces (value) than its diameter (limit).
+    # Cure: bend it, move it, shorter port.
+    "port-mouth-near-wall": "look",
+    # Two parts, or a part and a brace, are in one place (value ≤ 0). Cure: move one.
+    "parts-collide": "stop",
+    # Two parts, or a part and a brace, are nearer (value) than the gap to keep (limit). Cure: move.
+    "parts-crowded": "look",
+    # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).
+    # Cure: the brace that is proposed with it, or thicker wood.
+    "panel-mode-in-band": "look",
 }
 
 

@@ -1,0 +1,54 @@
+"""What can be impossible about a box of wood."""
+
+from __future__ import annotations
+
+from acoustics.errors import AcousticsError
+
+
+class CarcassError(AcousticsError):
+    """A carcass that cannot be built as described.
+
+    Source: definition.
+    """
+
+
+class ProfileError(CarcassError):
+    """A profile that is no simple outline, or dimensions that cannot make one.
+
+    Source: definition.
+    """
+
+
+class NoInsideError(CarcassError):
+    """Panels so thick that a panel or the whole inside vanishes.
+
+    Source: definition.
+    """
+
+
+class JointError(CarcassError):
+    """A joint that these panels cannot have.
+
+    Source: definition.
+    """
+
+
+class PlacementError(CarcassError):
+    """A part or a brace put where the carcass has no such place.
+
+    Source: definition.
+    """
+
+
+class SheetError(CarcassError):
+    """A part that no sheet can hold, or a sheet that leaves nothing to cut.
+
+    Source: definition.
+    """
+
+
+class CavityError(CarcassError):
+    """A cavity that is no space at all.
+
+    Source: definition.
+    """
