@@ -181,6 +181,42 @@ def key_off_time(*, usable_capacity: float, current: float) -> float:
     return usable_capacity / current
 
 
+def check_reserve(
+    *, battery: Battery | None, current: float, wanted: float | None
+) -> tuple[Finding, ...]:
+    """Findings on the time the equipment plays with the engine off.
+
+    Args:
+        battery: the battery that feeds it, None when its figures are not known
+        current: average current with the engine off [A]
+        wanted: time it is to play, None when nobody asked for one [s]
+
+    Returns: findings
+
+    Raises:
+        OutOfRangeError: the current or the time is not above 0.
+
+    Source: Peukert's law; the wish comes from the brief
+    """
+    require_positive(name="current", value=current, unit="A")
+    if battery is None:
+        return (
+            Finding(code="reserve-unknown", where="battery", unit="s", source="battery's sheet"),
+        )
+    if wanted is None:
+        return ()
+    require_positive(name="wanted time", value=wanted, unit="s")
+    time = battery.reserve_time(current)
+    if time >= wanted:
+        return ()
+    source = "Peukert's law; the brief"
+    return (
+        Finding(
+            code="reserve-short", where="battery", value=time, limit=wanted, unit="s", source=source
+        ),
+    )
+
+
 def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding, ...]:
     """Findings on the key-off current of the added equipment and of the whole vehicle.
 
