@@ -1,0 +1,330 @@
+"""The pictures of a job: design results handed to the drawing modules, for page and sheet alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from django.utils.safestring import SafeString
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.boxes import QUIET_PORT, BoxResult, Curve
+from jobs.design.carcass import CrossBrace, PortBody, RoundPart
+from jobs.design.job import JobDesign
+from jobs.drawings import box as drawn
+from jobs.drawings.axis import Axis
+from jobs.drawings.axonometric import axonometric
+from jobs.drawings.box_drawing import View, face_view, side_view
+from jobs.drawings.chart import Chart, Limit, Marker, Series, chart, data_table
+from jobs.drawings.power_tree import Node, PowerTree, Run, power_tree
+
+Size = Literal["screen", "paper"]
+TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChartPicture:
+    """A drawn chart with the same in figures."""
+
+    key: str
+    title: str
+    drawing: SafeString
+    head: Sequence[str]
+    rows: Sequence[Sequence[str]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxPictures:
+    """Everything drawn of one box."""
+
+    views: Sequence[tuple[str, SafeString]]
+    charts: Sequence[ChartPicture]
+
+
+def curve_titles() -> dict[str, str]:
+    """Name each curve of a box."""
+    return {
+        "spl": _("Level at 1 m, half space"),
+        "excursion": _("Cone travel, one way"),
+        "port_speed": _("Air speed in the port"),
+        "radiator_excursion": _("Passive radiator travel, one way"),
+        "impedance": _("Impedance at the amplifier"),
+        "group_delay": _("Group delay"),
+    }
+
+
+def box(result: BoxResult, saved: BoxResult | None = None, size: Size = "screen") -> BoxPictures:
+    """Draw a box: its views when it has wood, its curves when it could be worked out."""
+    key = f"box{result.box.pk or 'new'}-{size}"
+    charts = [_chart(key, name, [result], [saved] if saved else [], size) for name in result.curves]
+    return BoxPictures(views=_views(result, key, size), charts=charts)
+
+
+def comparison(results: Sequence[BoxResult], size: Size = "screen") -> list[ChartPicture]:
+    """Draw up to four boxes on one set of axes each."""
+    usable = [one for one in results if one.curves][:4]
+    if len(usable) < 2:
+        return []
+    return [
+        _chart("compare", name, usable, [], size)
+        for name in ("spl", "excursion")
+        if all(name in one.curves for one in usable)
+    ]
+
+
+def _chart(
+    key: str, name: str, results: Sequence[BoxResult], ghosts: Sequence[BoxResult], size: Size
+) -> ChartPicture:
+    first = results[0].curves[name]
+    factor, unit = units.drawn_in(first.kind)
+    title = curve_titles()[name]
+    series = [_series(one.box.name, one.curves[name], factor) for one in results]
+    series += [
+        _series(_("saved"), one.curves[name], factor, ghost=True)
+        for one in ghosts
+        if name in one.curves
+    ]
+    limits = _limits(name, results, factor)
+    spec = Chart(
+        key=f"{key}-{name}",
+        title=title,
+        description=_("%(title)s from 10 to 500 Hz at %(voltage)s.")
+        % {"title": title, "voltage": units.show(results[0].voltage, "voltage")},
+        x=Axis(label=_("frequency"), unit="Hz", low=10, high=500, log=True),
+        y=_y_axis(name, unit, series, limits),
+        series=series,
+        limits=limits,
+        markers=_markers(results) if name == "spl" else [],
+        size=size,
+    )
+    head, rows = data_table(spec, TABLE_AT)
+    return ChartPicture(
+        key=name,
+        title=title,
+        drawing=chart(spec),
+        head=head,
+        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+    )
+
+
+def _series(name: str, curve: Curve, factor: float, *, ghost: bool = False) -> Series:
+    return Series(
+        name=name,
+        x=curve.frequencies.tolist(),
+        y=(curve.values * factor).tolist(),
+        ghost=ghost,
+    )
+
+
+def _limits(name: str, results: Sequence[BoxResult], factor: float) -> list[Limit]:
+    """Draw the limits that belong to a curve, where they are known."""
+    if name == "excursion" and results[0].driver and results[0].driver.xmax is not None:
+        return [Limit(value=float(results[0].driver.xmax) * factor, words="Xmax")]
+    if name == "port_speed":
+        return [Limit(value=QUIET_PORT * factor, words=_("may be heard"))]
+    return []
+
+
+def _markers(results: Sequence[BoxResult]) -> list[Marker]:
+    """Name the frequencies of a single box."""
+    if len(results) > 1:
+        return []
+    words = {"fc": "fc", "fb": "fb", "f3": "f3"}
+    return [
+        Marker(
+            x=figure.value, words=f"{words[figure.name]} {units.show(figure.value, figure.kind)}"
+        )
+        for figure in results[0].figures
+        if figure.name in words and figure.value is not None
+    ]
+
+
+def _y_axis(name: str, unit: str, series: Sequence[Series], limits: Sequence[Limit]) -> Axis:
+    values = np.concatenate([np.asarray(one.y) for one in series])
+    label = {
+        "spl": _("level"),
+        "impedance": _("impedance"),
+        "group_delay": _("delay"),
+        "port_speed": _("speed"),
+    }.get(name, _("travel"))
+    if name == "spl":
+        top = 5 * np.ceil((values.max() + 2) / 5)
+        return Axis(label=label, unit=unit, low=float(top - 45), high=float(top))
+    highest = max([float(values.max()) * 1.1, *[limit.value * 1.15 for limit in limits]])
+    return Axis(label=label, unit=unit, low=0.0, high=highest)
+
+
+def _length(value: float) -> str:
+    return units.show(value, "length").rsplit("\N{NO-BREAK SPACE}", 1)[0]
+
+
+def _views(result: BoxResult, key: str, size: Size) -> list[tuple[str, SafeString]]:
+    if result.wood is None:
+        return []
+    shape = _shape(result)
+    front = len(shape.profile) - 1
+    unit = units.plain_unit("length")
+
+    def view(name: str, title: str, words: str) -> View:
+        return View(
+            key=f"{key}-{name}",
+            title=f"{title}: {result.box.name}",
+            description=words,
+            size=size,
+            length_text=_length,
+            unit=unit,
+        )
+
+    return [
+        (
+            _("Cut through from the side"),
+            side_view(shape, view("side", _("Side"), _("Section with the driver in it."))),
+        ),
+        (
+            _("From the front"),
+            face_view(shape, front, view("front", _("Front"), _("Cut-outs and their places."))),
+        ),
+        (_("In the round"), axonometric(shape, view("round", _("Whole"), _("The closed box.")))),
+    ]
+
+
+def _shape(result: BoxResult) -> drawn.Box:
+    """Translate a carcass for the drawing: same corners, contents counted from the middle."""
+    assert result.wood is not None
+    carcass = result.wood.carcass
+    profile = carcass.profile
+    contents: list[drawn.OnFace] = []
+    for placed in carcass.contents:
+        if placed.face not in profile.names:
+            continue
+        edge = profile.index(placed.face)
+        u, v = carcass.centre(placed)
+        # The drawing counts along the edge from its first corner; the front runs downwards.
+        along = profile.length(edge) - v if placed.face == "front" else v
+        across = u - carcass.width / 2
+        contents.append(_on_face(placed.part, edge, along, across))
+    return drawn.Box(
+        profile=profile.points,
+        thicknesses=[
+            wall + carcass.layer_thickness(name, outside=False)
+            for name, wall in zip(profile.names, carcass.wall_thickness, strict=True)
+        ],
+        width=carcass.width,
+        side_thickness=carcass.cheeks[0],
+        contents=contents,
+        braces=[
+            drawn.Brace(name=one.name, outline=one.windows[0].points)
+            for one in carcass.braces
+            if isinstance(one, CrossBrace) and one.windows
+        ],
+        cavity=result.box.cavity_profile or (),
+    )
+
+
+def _on_face(part: RoundPart | PortBody, edge: int, along: float, across: float) -> drawn.OnFace:
+    if isinstance(part, RoundPart):
+        return drawn.Round(
+            name=part.name,
+            edge=edge,
+            along=along,
+            across=across,
+            rim=part.flange_diameter,
+            cutout=part.cutout_diameter,
+            depth=part.mounting_depth,
+            magnet=part.motor_diameter,
+            magnet_depth=part.motor_depth,
+            bolts=part.screws,
+            bolt_circle=part.bolt_circle_diameter or 0.0,
+        )
+    if part.height is None:
+        return drawn.Tube(
+            name=_("port"),
+            edge=edge,
+            along=along,
+            across=across,
+            diameter=part.width,
+            wall=part.wall,
+            length=part.length,
+        )
+    return drawn.Slot(
+        name=_("port"),
+        edge=edge,
+        along=along,
+        across=across,
+        height=part.height,
+        breadth=part.width,
+        wall=part.wall,
+        length=part.length,
+    )
+
+
+def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") -> list[SafeString]:
+    """Draw the power tree with voltages, currents, gauges, fuses, and findings at the spot."""
+    result = design.power
+    if not result.nodes:
+        return []
+    by_place: dict[str, list[str]] = {}
+    for finding in design.findings_of("power"):
+        if finding.is_open:
+            for word in finding.where.replace("·", ",").split(","):
+                by_place.setdefault(word.strip(), []).append(finding.severity)
+    spec = PowerTree(
+        key=f"power-{layout}",
+        title=_("Power tree"),
+        description=_("From the sources to what takes current; the thicker line is more copper."),
+        nodes=[
+            Node(
+                id=str(one.node.pk),
+                kind=one.node.kind,
+                name=one.node.name,
+                lines=[
+                    line
+                    for line in (
+                        _shown(one.worst_voltage, "voltage"),
+                        _shown(one.worst_current, "current"),
+                        one.node.place,
+                    )
+                    if line
+                ],
+                marks=_worst(by_place.get(one.node.name, ())),
+            )
+            for one in result.nodes
+        ],
+        runs=[
+            Run(
+                label=one.run.label,
+                start=str(one.run.start_id),
+                end=str(one.run.end_id),
+                words=[
+                    line
+                    for line in (
+                        one.run.conductor.size if one.run.conductor else "",
+                        _shown(one.run.length, "cable_length"),
+                        _shown(one.worst.current if one.worst else None, "current"),
+                    )
+                    if line
+                ],
+                fuse=_shown(one.run.fuse.rating, "current") if one.run.fuse else "",
+                end_fuse=_shown(one.run.end_fuse.rating, "current") if one.run.end_fuse else "",
+                area=one.area,
+                marks=_worst(by_place.get(one.run.label, ())),
+            )
+            for one in result.runs
+            if one.run.start_id and one.run.end_id
+        ],
+        layout=layout,
+    )
+    return power_tree(spec)
+
+
+def _shown(value: float | None, kind: str) -> str:
+    return "" if value is None else units.show(value, kind)
+
+
+def _worst(severities: Iterable[str]) -> list[str]:
+    """One mark at a spot says enough: the worst."""
+    order = ("stop", "look", "note")
+    return sorted(set(severities), key=order.index)[:1]
