@@ -61,6 +61,7 @@ function attach(box, drawing) {
   box.setAttribute("role", "group");
   box.setAttribute("aria-label", drawing.querySelector("title")?.textContent || "");
   box.dataset.ready = "yes";
+  read.textContent = box.dataset.hint || "";
   let at = null;
 
   function show(x) {
@@ -84,7 +85,7 @@ function attach(box, drawing) {
   function clear() {
     at = null;
     hair.remove();
-    read.replaceChildren();
+    read.replaceChildren(box.dataset.hint || "");
   }
   function where(event) {
     const place = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
