@@ -35,13 +35,6 @@ COLOUR_LETTERS: dict[str, str] = {
     "GD": "gold", "SR": "silver",
 }  # fmt: skip
 
-# Letters of older German wiring diagrams; the same letters can mean another colour in
-# IEC 60757, so they are mapped and never guessed. From memory: sw br rt or ge gn bl vi gr ws rs.
-GERMAN_LETTERS: dict[str, str] = {
-    "sw": "BK", "br": "BN", "rt": "RD", "or": "OG", "ge": "YE", "gn": "GN", "bl": "BU",
-    "vi": "VT", "gr": "GY", "ws": "WH", "rs": "PK",
-}  # fmt: skip
-
 
 @dataclass(frozen=True, kw_only=True)
 class VehicleTerminal:

@@ -10,6 +10,7 @@ from wiring.findings import Finding
 
 # Lowest figure printed for the aerial or remote output of a head unit: 150 to 300 mA.
 LOWEST_TURN_ON_LIMIT = 0.150
+_ROUNDING = 1e-9  # three inputs of 50 mA are 150 mA, whatever binary fractions say
 TREBLE = 20_000.0  # top of the audio band
 TREBLE_LOSS = -0.1  # a loss below this can be heard by nobody; common practice, no source
 
@@ -181,7 +182,7 @@ class TurnOn:
         """
         limit = LOWEST_TURN_ON_LIMIT if self.source_limit is None else self.source_limit
         known = sum(current for current in self.input_currents if current is not None)
-        if known > limit:
+        if known > limit * (1.0 + _ROUNDING):
             return True
         return None if None in self.input_currents else False
 
