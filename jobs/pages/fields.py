@@ -34,6 +34,8 @@ class _TypedField(forms.CharField):
         raise NotImplementedError
 
     def to_python(self, value: Any) -> Any:
+        if value is not None and not isinstance(value, str):
+            return value  # a disabled field is cleaned from its stored value
         text = super().to_python(value)
         if not text:
             return None
@@ -46,13 +48,14 @@ class _TypedField(forms.CharField):
         return value if value is None or isinstance(value, str) else self.write(value)
 
     def has_changed(self, initial: Any, data: Any) -> bool:
-        if self._untouched(initial, data):
+        if self.disabled or self._untouched(initial, data):
             return False
         try:
             return bool(self.to_python(data) != self.to_python(self.prepare_value(initial)))
         except ValidationError:
             return True
 
+    # Django's hook for a field whose cleaning needs the initial value, as its file field does.
     def _clean_bound_field(self, bf: BoundField) -> Any:
         if self._untouched(bf.initial, bf.data) and not isinstance(bf.initial, str):
             self.validate(bf.initial)

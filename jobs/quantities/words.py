@@ -6,7 +6,7 @@
 UNITS: dict[str, str] = {
     "dimensionless": "",
     "percent": "%, percent, per cent, Prozent",
-    "decibel": "dB, decibel, decibels",
+    "decibel": "dB, decibel, decibels, dB SPL",
     # length
     "millimeter": "mm, millimetre, millimetres, millimeter, millimeters",
     "centimeter": "cm, centimetre, centimetres, centimeter, centimeters",
@@ -53,7 +53,7 @@ UNITS: dict[str, str] = {
     "ampere": "A, amp, amps, ampere, amperes",
     "megaampere": "MA, megaampere",
     "milliwatt": "mW, milliwatt, milliwatts",
-    "watt": "W, watt, watts",
+    "watt": "W, watt, watts, W RMS, watts RMS",
     "kilowatt": "kW, kilowatt, kilowatts",
     "megawatt": "MW, megawatt",
     "milliohm": "mΩ, milliohm, milliohms",

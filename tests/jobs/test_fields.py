@@ -114,6 +114,15 @@ def test_an_untouched_value_still_answers_to_the_bounds():
     assert form.errors.as_data()["depth"][0].code == "max_value"
 
 
+def test_a_disabled_field_hands_on_its_stored_value():
+    """What cannot be edited is neither read from the request nor taken for a plain number."""
+    form = _form(initial={"depth": 0.2}, depth="300 mm")
+    form.fields["depth"].disabled = True
+    assert form.is_valid()
+    assert form.cleaned_data["depth"] == 0.2
+    assert form.changed_data == ["volume"]
+
+
 def test_a_plain_number_means_the_unit_that_is_printed():
     """The field names the unit of a plain number, and reads it so."""
     field = BoxForm().fields["volume"]
