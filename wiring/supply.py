@@ -36,11 +36,10 @@ class Alternator:
         rated_current: rated current IR at 6000 1/min of its shaft, None when unknown [A]
         idle_current: current IL at 1500 1/min of its shaft, None when unknown [A]
         hot_factor: hot output over the rated output, None when unknown [-]
-        voltage: charging voltage at the battery while hot [V]
 
     Raises:
-        OutOfRangeError: a current is not above 0, the idle current is above the rated one, the
-            factor is not within 0 to 1, or the voltage is not above 0.
+        OutOfRangeError: a current is not above 0, the idle current is above the rated one, or
+            the factor is not within 0 to 1.
 
     Source: rating style IL / IR of ISO 8854:2012.
     """
@@ -48,11 +47,9 @@ class Alternator:
     rated_current: float | None
     idle_current: float | None
     hot_factor: float | None
-    voltage: float
 
     def __post_init__(self) -> None:
         """Refuse an alternator that cannot exist."""
-        _require("charging voltage", self.voltage, "V")
         _require("rated current", self.rated_current, "A")
         _require("idle current", self.idle_current, "A", high=self.rated_current)
         _require("hot factor", self.hot_factor, "-", high=1.0)
@@ -81,8 +78,8 @@ class DcDcConverter:
 
     Attributes:
         current_limit: greatest continuous output current, None when unknown [A]
-        accessory_limit: most added load the vehicle maker allows, None when unknown [A]
-        voltage: output voltage [V]
+        accessory_limit: most added load the vehicle maker allows, for an added converter its
+            own limit, None when unknown [A]
 
     Raises:
         OutOfRangeError: a figure is not above 0.
@@ -92,11 +89,9 @@ class DcDcConverter:
 
     current_limit: float | None
     accessory_limit: float | None
-    voltage: float
 
     def __post_init__(self) -> None:
         """Refuse a converter that cannot exist."""
-        _require("output voltage", self.voltage, "V")
         _require("current limit", self.current_limit, "A")
         _require("accessory limit", self.accessory_limit, "A")
 
@@ -139,18 +134,22 @@ class Demand:
     Attributes:
         amplifiers: the amplifiers fitted
         share: average output over rated output for the programme played [-]
+        voltage: lowest supply voltage at the amplifiers with the engine running, from the
+            power tree; a commanded charging voltage can be as low as 12.2 V [V]
         other_current: every other added load, its average [A]
         vehicle_current: the vehicle's own load, the worst usual case [A]
         charge_current: current into the battery while it recovers [A]
 
     Raises:
-        OutOfRangeError: a current is negative or the share is not above 0 and at most 1.
+        OutOfRangeError: a current is negative, the voltage is not above 0, or the share is not
+            above 0 and at most 1.
 
     Source: definition.
     """
 
     amplifiers: Sequence[Amplifier]
     share: float
+    voltage: float
     other_current: float
     vehicle_current: float | None
     charge_current: float | None
@@ -158,26 +157,26 @@ class Demand:
     def __post_init__(self) -> None:
         """Refuse a demand that cannot exist."""
         _require("share of the rated output", self.share, "-", high=1.0)
+        _require("supply voltage", self.voltage, "V")
         for name in ("other_current", "vehicle_current", "charge_current"):
             value = getattr(self, name)
             if value is not None:
                 require_not_negative(name=name.replace("_", " "), value=value, unit="A")
 
-    def added_current(self, *, share: float, voltage: float) -> float:
+    def added_current(self, share: float) -> float:
         """Current of everything added, with the amplifiers at one share of their output.
 
         Args:
             share: output over rated output [-]
-            voltage: supply voltage at the amplifiers [V]
 
         Returns: current [A]
 
         Raises:
-            OutOfRangeError: the share is not within 0 and 1, or the voltage is not above 0.
+            OutOfRangeError: the share is not within 0 and 1.
 
         Source: constant-power amplifiers, see Amplifier.current.
         """
-        audio = sum(float(a.current(share=share, voltage=voltage)) for a in self.amplifiers)
+        audio = sum(float(a.current(share=share, voltage=self.voltage)) for a in self.amplifiers)
         return audio + self.other_current
 
 
@@ -215,7 +214,7 @@ def supply_budget(source: Alternator | DcDcConverter, demand: Demand) -> SupplyB
 
     Source: common practice, no source.
     """
-    average = demand.added_current(share=demand.share, voltage=source.voltage)
+    average = demand.added_current(demand.share)
 
     def spare(output: float | None) -> float | None:
         if output is None or demand.vehicle_current is None or demand.charge_current is None:
@@ -224,7 +223,7 @@ def supply_budget(source: Alternator | DcDcConverter, demand: Demand) -> SupplyB
 
     return SupplyBudget(
         audio_average=average,
-        audio_peak=demand.added_current(share=1.0, voltage=source.voltage),
+        audio_peak=demand.added_current(1.0),
         spare_driving=spare(source.output(idling=False)),
         spare_idling=spare(source.output(idling=True)),
     )

@@ -22,11 +22,12 @@ from wiring.supply import (
 AMPLIFIER = Amplifier(
     name="A1", stage=AmplifierClass.D, rated_output=1000.0, efficiency=0.8, idle_power=20.0
 )
-ALTERNATOR = Alternator(rated_current=120.0, idle_current=60.0, hot_factor=0.85, voltage=13.5)
-CONVERTER = DcDcConverter(current_limit=120.0, accessory_limit=30.0, voltage=13.5)
+ALTERNATOR = Alternator(rated_current=120.0, idle_current=60.0, hot_factor=0.85)
+CONVERTER = DcDcConverter(current_limit=120.0, accessory_limit=30.0)
 DEMAND = Demand(
     amplifiers=(AMPLIFIER,),
     share=MUSIC_SHARE,
+    voltage=13.5,
     other_current=2.0,
     vehicle_current=35.0,
     charge_current=10.0,
@@ -129,7 +130,7 @@ def test_converter_limits() -> None:
 
 def test_unknown_converter_is_a_finding() -> None:
     """A converter without figures is named twice and gives no spare current."""
-    unknown = DcDcConverter(current_limit=None, accessory_limit=None, voltage=13.5)
+    unknown = DcDcConverter(current_limit=None, accessory_limit=None)
     assert codes(source=unknown) == ["dc-dc-current-unknown", "dc-dc-accessory-limit-unknown"]
 
 
@@ -157,7 +158,7 @@ def test_more_load_never_leaves_more(share: float, more: float, count: int) -> N
         lambda: replace(ALTERNATOR, rated_current=0.0),
         lambda: replace(ALTERNATOR, idle_current=130.0),
         lambda: replace(ALTERNATOR, hot_factor=1.1),
-        lambda: replace(ALTERNATOR, voltage=float("nan")),
+        lambda: replace(DEMAND, voltage=float("nan")),
         lambda: replace(CONVERTER, accessory_limit=-1.0),
         lambda: replace(DEMAND, share=0.0),
         lambda: replace(DEMAND, vehicle_current=-1.0),
