@@ -1,0 +1,337 @@
+"""Fit a driver's parameters to a measured impedance curve."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import cast
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import least_squares, nnls
+from scipy.signal import find_peaks
+
+from acoustics.errors import FitError, OutOfRangeError
+from acoustics.findings import Finding
+from acoustics.values import Complexes, Floats, Real, require_positive
+
+_COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
+ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
+EXPONENTS = (0.4, 0.9)  # of the lossy voice coil; 1 is the inductance beside it
+POOR_FIT = 0.03  # root mean square of the relative misfit; common practice, no source
+
+
+@dataclass(frozen=True, kw_only=True)
+class ImpedanceSweep:
+    """A measured impedance curve, rising in frequency.
+
+    Attributes:
+        frequency: frequency [Hz]
+        magnitude: magnitude of the impedance [Ω]
+        phase: phase of the impedance, or None when it was not measured [°]
+
+    Raises:
+        OutOfRangeError: lengths differ, values are not above zero, or frequencies do not rise.
+
+    Source: definition.
+    """
+
+    frequency: Floats
+    magnitude: Floats
+    phase: Floats | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse columns that are no impedance curve."""
+        require_positive("frequency", self.frequency, "Hz")
+        require_positive("impedance", self.magnitude, "Ω")
+        sizes = {len(self.frequency), len(self.magnitude)}
+        if self.phase is not None:
+            sizes.add(len(self.phase))
+        if len(sizes) != 1 or np.any(np.diff(self.frequency) <= 0.0):
+            raise OutOfRangeError(
+                name="impedance sweep", value=f"{sizes} points", limit="equal columns that rise"
+            )
+
+
+@dataclass(frozen=True, kw_only=True)
+class ImpedanceFit:
+    """Parameters that an impedance sweep tells, and how sure they are.
+
+    Attributes:
+        fs: resonance [Hz]
+        re: resistance of the voice coil at direct current [Ω]
+        qms: mechanical Q at fs [-]
+        qes: electrical Q at fs [-]
+        qts: total Q at fs [-]
+        le: inductance of the voice coil [H]
+        coil_factor: factor K of the lossy voice coil, K s^n [Ω·sⁿ]
+        coil_exponent: exponent n of the lossy voice coil, idle while K is 0 [-]
+        standard_errors: standard errors of fs, re, qms, qes and qts by name [as the parameter]
+        misfit: root mean square of the relative difference to the measured curve [-]
+        symmetric_fs: sqrt(f1 f2), or None when the sweep does not reach f1 and f2 [Hz]
+        findings: what to look at
+
+    Source: definition.
+    """
+
+    fs: float
+    re: float
+    qms: float
+    qes: float
+    qts: float
+    le: float
+    coil_factor: float
+    coil_exponent: float
+    standard_errors: Mapping[str, float]
+    misfit: float
+    symmetric_fs: float | None
+    findings: tuple[Finding, ...]
+
+    def coil_up_to(self, highest: float) -> tuple[float, float]:
+        """Inductance and semi-inductance that come nearest to the fitted coil in the bass.
+
+        A driver is described by s Le + K √s; a fitted s Le + K s^n is carried over by least
+        squares on its complex impedance, neither value below zero.
+
+        Args:
+            highest: highest frequency that matters [Hz]
+
+        Returns: inductance [H] and semi-inductance [Ω·√s]
+
+        Raises:
+            OutOfRangeError: the frequency is not above zero.
+
+        Source: definition.
+        """
+        require_positive("highest frequency", highest, "Hz")
+        s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)
+        coil = s * self.le + self.coil_factor * s**self.coil_exponent
+        shapes = np.column_stack([s, np.sqrt(s)]) * [1.0, np.sqrt(np.abs(s[-1]))]
+        found, _ = nnls(
+            np.vstack([shapes.real, shapes.imag]), np.concatenate([coil.real, coil.imag])
+        )
+        return float(found[0]), float(found[1] * np.sqrt(np.abs(s[-1])))
+
+
+def driver_impedance(
+    frequency: Floats,
+    *,
+    fs: Real,
+    re: Real,
+    qms: Real,
+    qes: Real,
+    le: Real = 0.0,
+    coil_factor: Real = 0.0,
+    coil_exponent: Real = 0.5,
+) -> Complexes:
+    """Impedance of a driver in free air.
+
+    Z = Re + s Le + K s^n + Re (Qms/Qes) x/(1 + x + (s/ωs)²), x = s/(ωs Qms).
+
+    Args:
+        frequency: frequency [Hz]
+        fs: resonance [Hz]
+        re: resistance of the voice coil [Ω]
+        qms: mechanical Q at fs [-]
+        qes: electrical Q at fs [-]
+        le: inductance of the voice coil [H]
+        coil_factor: factor K of the lossy voice coil [Ω·sⁿ]
+        coil_exponent: exponent n of the lossy voice coil; 0.5 is a semi-inductance [-]
+
+    Returns: complex impedance [Ω]
+
+    Source: R. H. Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20 (1972) 383-395;
+        K s^0.5: J. Vanderkooy, JAES 37 (1989) 119-128; K s^n: J. R. Wright, "An Empirical Model
+        for Loudspeaker Motor Impedance", JAES 38 (1990) 749-754, from memory.
+    """
+    s = 2j * np.pi * frequency
+    p = 1j * frequency / fs
+    motional = re * qms / qes * (p / qms) / (1.0 + p / qms + p**2)
+    impedance = re + s * le + coil_factor * s**coil_exponent + motional
+    return cast("Complexes", impedance)
+
+
+def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> ImpedanceFit:
+    """Fit fs, Re, Qms, Qes and the voice-coil inductance to a free-air sweep.
+
+    Least squares on the logarithm of the impedance (magnitude, and phase when it was measured),
+    so that every point counts by its relative error. The inductance is in the model, hence does
+    not bias the Q values as it does in the three-frequency method.
+
+    Args:
+        sweep: measured sweep, in free air or in the box to be analysed
+        re: voice-coil resistance measured at direct current; fitted unless given [Ω]
+
+    Returns: parameters with standard errors
+
+    Raises:
+        FitError: no resonance peak inside the sweep, or too few points to determine it.
+        OutOfRangeError: re is not above zero.
+
+    Valid: one resonance; small signals; random, independent errors for the standard errors.
+
+    Source: model as driver_impedance; f1, f2 and their check: R. H. Small, JAES 20 (1972) 383-395.
+    """
+    if re is not None:
+        require_positive("voice-coil resistance", re, "Ω")
+    start, scales = _first_guess(sweep, re)
+    free = np.array([True, re is None, True, True, True, True, True])
+    measured = np.log(sweep.magnitude)
+    phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
+    if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
+        message = f"{len(measured)} points are too few to fit {np.count_nonzero(free)} parameters"
+        raise FitError(message)
+
+    def misfit(part: Floats) -> Floats:
+        x = start.copy()
+        x[free] = part
+        ratio = np.log(driver_impedance(sweep.frequency, **_parameters(x, scales)))
+        magnitude: Floats = ratio.real - measured
+        return magnitude if phase is None else np.concatenate([magnitude, ratio.imag - phase])
+
+    lowest = np.array([-np.inf, -np.inf, -np.inf, -np.inf, 0.0, 0.0, EXPONENTS[0]])
+    highest = np.array([np.inf] * 6 + [EXPONENTS[1]])
+    found = least_squares(
+        misfit,
+        start[free],
+        bounds=(lowest[free], highest[free]),
+        x_scale="jac",
+        xtol=1e-12,
+        ftol=1e-12,
+    )
+    x = start.copy()
+    x[free] = found.x
+    values = _parameters(x, scales)
+    values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
+    moving = free & (x > lowest + 1e-9) & (x < highest - 1e-9)
+    covariance = _covariance(np.asarray(found.jac)[:, moving[free]], found.fun, moving)
+    symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
+    rms = float(np.sqrt(np.mean(found.fun**2)))
+    return ImpedanceFit(
+        **values,
+        standard_errors=_standard_errors(values, covariance),
+        misfit=rms,
+        symmetric_fs=symmetric,
+        findings=_sweep_findings(values["fs"], symmetric, rms),
+    )
+
+
+def _parameters(x: Floats, scales: tuple[float, float]) -> dict[str, float]:
+    """Parameters by name from the numbers the fit moves: logarithms and fractions."""
+    fs, re, qms, qes = (float(value) for value in np.exp(x[:4]))
+    base, top = scales
+    return {
+        "fs": fs,
+        "re": re,
+        "qms": qms,
+        "qes": qes,
+        "le": float(x[4]) * base / top,
+        "coil_factor": float(x[5]) * base / top ** float(x[6]),
+        "coil_exponent": float(x[6]),
+    }
+
+
+def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple[float, float]]:
+    """Start of the fit by the three-frequency method; resistance and ω that scale Le and K."""
+    level = np.log(sweep.magnitude)
+    peaks, about = find_peaks(level, prominence=0.05)
+    if len(peaks) == 0:
+        message = "no resonance peak inside the sweep; start lower, end higher, or use finer steps"
+        raise FitError(message)
+    peak = int(peaks[np.argmax(about["prominences"])])
+    fs, highest = float(sweep.frequency[peak]), float(sweep.magnitude[peak])
+    base = re if re is not None else float(sweep.magnitude.min())
+    ratio = max(highest / base, 1.05)
+    crossings = _crossings(sweep, peak, base * np.sqrt(ratio))
+    below, above = crossings[0] or fs**2 / (crossings[1] or 1.5 * fs), crossings[1]
+    above = above or fs**2 / below
+    qms = fs * np.sqrt(ratio) / max(above - below, 1e-3 * fs)
+    qes = qms / (ratio - 1.0)
+    top = 2.0 * np.pi * float(sweep.frequency[-1])
+    start = np.array([*np.log([fs, base, qms, qes]), 0.1, 0.3, 0.65])
+    return start, (base, top)
+
+
+def _crossings(sweep: ImpedanceSweep, peak: int, level: float) -> tuple[float | None, float | None]:
+    """Frequencies below and above the peak where the magnitude first falls to a level."""
+
+    def walk(indices: range) -> float | None:
+        for inner, outer in pairwise(indices):
+            z0, z1 = np.log(sweep.magnitude[[inner, outer]])
+            if z1 <= np.log(level) <= z0:
+                f0, f1 = np.log(sweep.frequency[[inner, outer]])
+                share = (z0 - np.log(level)) / (z0 - z1) if z0 > z1 else 0.0
+                return float(np.exp(f0 + share * (f1 - f0)))
+        return None
+
+    return walk(range(peak, -1, -1)), walk(range(peak, len(sweep.frequency)))
+
+
+def _symmetric_fs(sweep: ImpedanceSweep, fs: float, re: float) -> float | None:
+    """sqrt(f1 f2) of the measured curve, where |Z| = sqrt(Re Rmax)."""
+    near = np.abs(np.log(sweep.frequency / fs)) < 0.2
+    if not near.any():
+        return None
+    peak = int(np.argmax(np.where(near, sweep.magnitude, 0.0)))
+    below, above = _crossings(sweep, peak, float(np.sqrt(re * sweep.magnitude[peak])))
+    return None if below is None or above is None else float(np.sqrt(below * above))
+
+
+def _covariance(jacobian: Floats, misfit: Floats, moving: NDArray[np.bool_]) -> Floats:
+    """Covariance of the seven numbers of the fit; those held or at their bound have none.
+
+    A direction in which the voice coil's numbers trade places (no loss: any exponent will do) is
+    left out; one that reaches fs, Re or a Q means that the sweep does not determine them.
+    """
+    size = np.linalg.norm(jacobian, axis=0)
+    told = size > 1e-9 * size.max()
+    _, singular, directions = np.linalg.svd(jacobian[:, told] / size[told], full_matrices=False)
+    clear = singular > 1e-8 * singular[0]
+    index = np.nonzero(moving)[0][told]
+    vague = np.abs(directions[~clear][:, index < _COIL])
+    if not np.isin(np.nonzero(moving[:_COIL])[0], index).all() or np.any(vague > 0.1):
+        message = "the sweep does not determine the parameters; widen it or use finer steps"
+        raise FitError(message)
+    scaled = directions[clear].T / singular[clear] / size[told][:, None]
+    full = np.zeros((7, 7))
+    freedom = len(misfit) - np.count_nonzero(clear)
+    full[np.ix_(index, index)] = scaled @ scaled.T * float(misfit @ misfit) / freedom
+    return full
+
+
+def _standard_errors(values: Mapping[str, float], covariance: Floats) -> dict[str, float]:
+    """Standard errors by name; that of Qts takes the tie between Qms and Qes into account."""
+    spread = np.sqrt(np.diag(covariance))
+    names = ("fs", "re", "qms", "qes")
+    errors = {name: float(values[name] * spread[i]) for i, name in enumerate(names)}
+    slope = np.zeros(7)
+    slope[2] = values["qts"] / values["qms"]
+    slope[3] = values["qts"] / values["qes"]
+    errors["qts"] = values["qts"] * float(np.sqrt(slope @ covariance @ slope))
+    return errors
+
+
+def _sweep_findings(fs: float, symmetric: float | None, misfit: float) -> tuple[Finding, ...]:
+    findings = []
+    if symmetric is not None and abs(symmetric / fs - 1.0) > ASYMMETRY:
+        findings.append(
+            Finding(
+                code="sweep-not-symmetric",
+                where="impedance sweep",
+                value=symmetric,
+                limit=fs,
+                unit="Hz",
+                source="sqrt(f1 f2) = fs within 1 %: R. H. Small, JAES 20 (1972); "
+                "the 1 % is common practice",
+            )
+        )
+    if misfit > POOR_FIT:
+        findings.append(
+            Finding(
+                code="sweep-fits-badly",
+                where="impedance sweep",
+                value=misfit,
+                limit=POOR_FIT,
+                unit="-",
+            )
+        )
+    return tuple(findings)
