@@ -45,7 +45,10 @@ __all__ = [
     "ConductorSize",
     "System",
     "UnreadableQuantity",
+    "celsius",
     "current_system",
+    "drawn_in",
+    "kelvin",
     "parse",
     "parse_conductor",
     "plain_unit",
@@ -57,6 +60,7 @@ __all__ = [
 System = Literal["metric", "imperial"]
 
 UNKNOWN = "—"
+ZERO_CELSIUS = 273.15  # K, by definition of the degree Celsius
 
 _system: ContextVar[System] = ContextVar("unit_system", default="metric")
 
@@ -286,6 +290,26 @@ def _magnitude(number: float) -> int:
     return math.floor(math.log10(abs(number))) if number else 0
 
 
+def drawn_in(kind: str) -> tuple[float, str]:
+    """Return what SI values are multiplied by on an axis, and the unit written on it."""
+    unit, _decimals = _shown_units(kind, None)[0]
+    scale, offset = _factor(unit, KINDS[kind].si)
+    if offset:
+        message = f"{kind} has a zero of its own and cannot be drawn by a factor"
+        raise ValueError(message)
+    return float(1 / scale), _printed(unit)
+
+
+def celsius(kelvin: float) -> float:
+    """Return a temperature in degrees Celsius, as the cable standards write them."""
+    return kelvin - ZERO_CELSIUS
+
+
+def kelvin(celsius: float) -> float:
+    """Return a temperature in kelvin from degrees Celsius."""
+    return celsius + ZERO_CELSIUS
+
+
 # --- conductor sizes ---------------------------------------------------------------------------
 
 _NUMBERED_SIZE = re.compile(r"(AWG|SAE)? ?#?([1-9]/0|0{1,4}|[1-9][0-9]?) ?(AWG|SAE)?", re.I)
@@ -341,16 +365,3 @@ def show_conductor(size: ConductorSize | None) -> str:
         return UNKNOWN
     label = "mm²" if size.system == "mm2" else size.system.upper()
     return f"{localized(size.size)}\u00a0{label}"
-
-
-ZERO_CELSIUS = 273.15  # K, by definition of the degree Celsius
-
-
-def celsius(kelvin: float) -> float:
-    """Return a temperature in degrees Celsius, as the cable standards write them."""
-    return kelvin - ZERO_CELSIUS
-
-
-def kelvin(celsius: float) -> float:
-    """Return a temperature in kelvin from degrees Celsius."""
-    return celsius + ZERO_CELSIUS

@@ -11,7 +11,10 @@ from hypothesis import strategies as st
 from jobs.units import (
     KINDS,
     UNKNOWN,
+    celsius,
     current_system,
+    drawn_in,
+    kelvin,
     parse,
     plain_unit,
     show,
@@ -89,6 +92,25 @@ def test_the_system_holds_for_the_block_only():
         assert plain_unit("length") == "in"
     assert parse("8", "length") == 0.008
     assert plain_unit("length") == "mm"
+
+
+def test_an_axis_is_drawn_in_the_unit_a_plain_number_is_read_in():
+    """A curve times its factor stands in the printed unit, and only where a factor is enough."""
+    for name, kind in KINDS.items():
+        if name == "temperature":
+            with pytest.raises(ValueError, match="zero of its own"):
+                drawn_in(name)
+            continue
+        factor, unit = drawn_in(name)
+        assert unit == plain_unit(name)
+        value = kind.largest / 1000
+        assert parse(f"{value * factor:.12f}", name) == pytest.approx(value, rel=1e-9)
+
+
+def test_cable_temperatures_go_both_ways():
+    """Degrees Celsius for the cable standards agree with what a person types."""
+    assert kelvin(105.0) == parse("105 °C", "temperature")
+    assert celsius(kelvin(105.0)) == pytest.approx(105.0)
 
 
 def _bounded(kind):
