@@ -43,7 +43,11 @@ def measure(node: Node, width: float, font: float, *, repeated: bool = False) ->
     """Wrap a node's words to a width; a repeated one shows its name only."""
     indent = font * 2 + 4 if has_symbol(node.kind) else 4
     names = svg.wrap(node.name, (width - indent - 8) / 1.08, font)
-    lines = [] if repeated else [svg.fit(words, width - 14, font) for words in node.lines]
+    lines = (
+        []
+        if repeated
+        else [row for words in node.lines for row in svg.wrap(words, width - 14, font)]
+    )
     rows = len(names) + len(lines) + (bool(node.marks) and not repeated) * 1.2
     return NodeBox(
         node=node,

@@ -144,10 +144,10 @@ _ROW = 1.28 * _FONT
 
 def _run_rows(run: Run, room: float) -> tuple[str, list[str]]:
     """What stands on the line beside the label, and the rows under it."""
-    first = run.words[0] if run.words else ""
-    first = svg.fit(first, room - svg.text_width(run.label, _FONT) * 1.1 - 8, _FONT)
-    below = [row for words in run.words[1:] for row in svg.wrap(words, room, _FONT)]
-    return first, below
+    first, *rest = run.words or [""]
+    if svg.text_width(first, _FONT) > room - svg.text_width(run.label, _FONT) * 1.1 - 8:
+        first, rest = "", list(run.words)
+    return first, [row for words in rest for row in svg.wrap(words, room, _FONT)]
 
 
 def _columns(spec: PowerTree, forest: Sequence[_Twig]) -> SafeString:

@@ -23,6 +23,7 @@ PATTERNS: tuple[str, ...] = ("", "5 2.2", "0.9 2", "7 2 1 2", "2.6 1.8", "9 2 1 
 
 # What XML 1.0 cannot carry, whatever a person pasted into a name.
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_PIECE = re.compile(r"\s*(?:\w+-(?=\w)|\S+)")
 _KEY = re.compile(r"[a-z][a-z0-9-]*\Z")
 
 
@@ -131,14 +132,14 @@ def fit(words: object, width: float, size: float) -> str:
 
 
 def wrap(words: object, width: float, size: float, lines: int = 2) -> list[str]:
-    """The words broken at spaces into at most so many lines, the last one cut to fit."""
+    """The words broken at spaces and hyphens into at most so many lines, the last cut to fit."""
     rows: list[str] = []
-    for word in str(words).split():
-        joined = f"{rows[-1]} {word}" if rows else word
+    for piece in _PIECE.findall(str(words)):
+        joined = f"{rows[-1]}{' ' if piece[0].isspace() else ''}{piece.strip()}" if rows else ""
         if rows and (text_width(joined, size) <= width or len(rows) == lines):
             rows[-1] = joined
         else:
-            rows.append(word)
+            rows.append(piece.strip())
     return [fit(row, width, size) for row in rows] or [""]
 
 
