@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from acoustics.carcass.assembly import panels
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import CrossBrace, Layer
-from acoustics.carcass.contents import Placed, PortBody
+from acoustics.carcass.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.cut_list import CutPart, check_saw, cut_list
 from acoustics.carcass.outline import Loop
 from acoustics.carcass.profile import Profile
@@ -16,6 +16,9 @@ from acoustics.carcass.shapes import rectangle_profile, sloped_rear_profile
 from acoustics.findings import Finding
 from jobs.design import drivers
 from jobs.models import Box, Driver
+
+# What a drawing meets in a carcass.
+__all__ = ["CrossBrace", "PortBody", "RoundPart", "Wood", "build", "wood"]
 
 FRONT = "front"
 

@@ -32,6 +32,7 @@ class RunResult:
     """One power run with its state in the worst case and on music."""
 
     run: Run
+    area: float | None
     worst: RunState | None
     music: RunState | None
     start_voltage: float | None
@@ -250,6 +251,7 @@ def _node(node: PowerNode, worst: Solution | None, music: Solution | None) -> No
 def _run(run: Run, worst: Solution | None, music: Solution | None) -> RunResult:
     return RunResult(
         run=run,
+        area=core(run.conductor).area if run.conductor else None,
         worst=worst.runs.get(run.label) if worst else None,
         music=music.runs.get(run.label) if music else None,
         start_voltage=_at(worst, run.start),

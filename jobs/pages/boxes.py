@@ -13,7 +13,8 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.job import load, work_out
 from jobs.models import Box, Job, Part
-from jobs.pages import pictures, strip
+from jobs.drawings import pictures
+from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.profile_field import ProfileField
 from jobs.pages.rows import RowKind

@@ -12,7 +12,8 @@ from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.models import Channel, Part
-from jobs.pages import pictures, strip
+from jobs.drawings import pictures
+from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 
@@ -75,7 +76,7 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "plan": sheet.channels,
-        "picture": pictures.signal_path(sheet),
+        "picture": pictures.signal(sheet),
         "findings": sheet.findings_of("channel"),
         "steps": strip.steps(request, job, "channels"),
         "may_spec": access.may_spec(user),

@@ -71,6 +71,17 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 )
         return cleaned
 
+    @property
+    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
+        """The visible fields under their headings, those without one last."""
+        named = [
+            (title, [self[name] for name in names if name in self.fields])
+            for title, names in self.fieldsets
+        ]
+        grouped = {field.name for _title, fields in named for field in fields}
+        rest = [field for field in self.visible_fields() if field.name not in grouped]
+        return [(title, fields) for title, fields in [*named, ("", rest)] if fields]
+
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
         if self.theirs is None:

@@ -15,7 +15,8 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.job import load, work_out
 from jobs.models import Job, Panel, PowerNode, Run, Stretch
-from jobs.pages import pictures, strip
+from jobs.drawings import pictures
+from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 
@@ -125,7 +126,7 @@ def _preview(request: HttpRequest, job: Job, row: Run | PowerNode) -> dict[str, 
     design = work_out(load(job).with_unsaved(row))
     return {
         "power": design.power,
-        "pictures": {"tree": pictures.power_tree(design)},
+        "pictures": {"tree": pictures.power(design)},
         "findings": design.findings_of("power"),
     }
 
@@ -139,7 +140,7 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "power": design.power,
-        "picture": pictures.power_tree(design),
+        "picture": pictures.power(design),
         "findings": design.findings_of("power"),
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),
