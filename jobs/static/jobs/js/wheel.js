@@ -33,7 +33,8 @@ export function turnWheels() {
 // One step is about a hundredth of the figure, kept to a round 1, 2 or 5 of its decade.
 function turn(field, steps) {
   const found = NUMBER.exec(field.value);
-  if (!found) return;
+  // Feet and inches hold two numbers: which one was meant is the person's to say.
+  if (!found || /\d/.test(field.value.slice(found.index + found[0].length))) return;
   const comma = found[1] === ",";
   const value = parseFloat(found[0].replace(",", "."));
   const rough = Math.abs(value) / 100 || 0.1;
