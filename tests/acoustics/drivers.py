@@ -1,0 +1,16 @@
+"""Invented drivers shared by the acoustics tests."""
+
+from acoustics.driver import Driver
+
+# Invented. Round values that make every derived number easy to follow by hand.
+REFERENCE = Driver(
+    fs=30.0, qes=0.45, qms=5.0, vas=0.060, re=3.5, sd=0.0490, xmax=0.010, power_rating=300.0
+)
+# 100 W into the reference driver's 3.5 Ω.
+REFERENCE_VOLTAGE = 350.0**0.5
+
+
+def driver_with_qts(qts: float, *, qms: float = 5.0, **changes: float) -> Driver:
+    """Reference driver with another total Q."""
+    values = {"fs": 30.0, "vas": 0.060, "re": 3.5, "sd": 0.0490} | changes
+    return Driver(qms=qms, qes=qts * qms / (qms - qts), **values)

@@ -1,0 +1,46 @@
+"""R. H. Small, "Passive-Radiator Loudspeaker Systems", JAES 22 (1974) 592-601 and 683-689."""
+
+import numpy as np
+import pytest
+
+from acoustics.boxes import PassiveRadiatorBox
+from acoustics.openings import Radiator
+from acoustics.solver import sweep
+from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
+
+CONE = Radiator.from_parameters(fp=15.0, qmp=10.0, vap=0.120, sd=0.0490)
+BOX = PassiveRadiatorBox(volume=0.060, radiator=CONE, ql=7.0)
+
+
+def test_mass_and_tuning() -> None:
+    """Mmp = 1/(wp² Cmp) and fb = fp sqrt(1 + Vap/Vb)."""
+    assert CONE.mms == pytest.approx(0.31944, abs=5e-6)
+    assert BOX.resonance() == pytest.approx(15 * 3**0.5, rel=1e-12)
+
+
+def test_reference_driver_with_a_passive_radiator() -> None:
+    """Level and both excursions of the paper's circuit, evaluated by an independent script."""
+    solved = sweep(
+        driver=REFERENCE, box=BOX, frequencies=[10, 15, 20, 30, 60], voltage=REFERENCE_VOLTAGE
+    )
+    assert solved.spl == pytest.approx([72.393, 66.106, 91.052, 103.399, 106.446], abs=0.001)
+    assert solved.excursion * 1e3 == pytest.approx([14.678, 13.886, 11.024, 4.713, 3.870], abs=1e-3)
+    assert solved.radiator_excursion is not None
+    assert solved.radiator_excursion * 1e3 == pytest.approx(
+        [11.361, 13.700, 17.258, 8.341, 0.593], abs=1e-3
+    )
+
+
+def test_notch_lies_at_the_cone_resonance() -> None:
+    """Part II: the response is nearly that of a vented box with a notch where the cone resonates.
+
+    With the cone's losses small the notch sits at fp, and added mass moves it down with fp.
+    """
+    f = np.linspace(8, 20, 2401)
+    for added in (0.0, 0.1):
+        cone = Radiator.from_parameters(fp=15.0, qmp=1e4, vap=0.120, sd=0.0490, added_mass=added)
+        box = PassiveRadiatorBox(volume=0.060, radiator=cone)
+        spl = sweep(driver=REFERENCE, box=box, frequencies=f).spl
+        assert f[spl.argmin()] == pytest.approx(
+            15.0 * (0.31944 / (0.31944 + added)) ** 0.5, abs=0.006
+        )
