@@ -181,25 +181,32 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
         message = f"{len(measured)} points are too few to fit {np.count_nonzero(free)} parameters"
         raise FitError(message)
 
-    def misfit(part: Floats) -> Floats:
+    def whole(part: Floats) -> Floats:
         x = start.copy()
         x[free] = part
-        ratio = np.log(driver_impedance(sweep.frequency, **_parameters(x, scales)))
+        return x
+
+    def misfit(part: Floats) -> Floats:
+        ratio = np.log(driver_impedance(sweep.frequency, **_parameters(whole(part), scales)))
         magnitude: Floats = ratio.real - measured
         return magnitude if phase is None else np.concatenate([magnitude, ratio.imag - phase])
+
+    def slopes(part: Floats) -> Floats:
+        each = _log_slopes(sweep.frequency, whole(part), scales)[:, free]
+        return each.real if phase is None else np.vstack([each.real, each.imag])
 
     lowest = np.array([-np.inf, -np.inf, -np.inf, -np.inf, 0.0, 0.0, EXPONENTS[0]])
     highest = np.array([np.inf] * 6 + [EXPONENTS[1]])
     found = least_squares(
         misfit,
         start[free],
+        jac=slopes,
         bounds=(lowest[free], highest[free]),
         x_scale="jac",
-        xtol=1e-12,
-        ftol=1e-12,
+        xtol=1e-10,
+        ftol=1e-10,
     )
-    x = start.copy()
-    x[free] = found.x
+    x = whole(found.x)
     values = _parameters(x, scales)
     values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
     moving = free & (x > lowest + 1e-9) & (x < highest - 1e-9)
@@ -228,6 +235,27 @@ def _parameters(x: Floats, scales: tuple[float, float]) -> dict[str, float]:
         "coil_factor": float(x[5]) * base / top ** float(x[6]),
         "coil_exponent": float(x[6]),
     }
+
+
+def _log_slopes(frequency: Floats, x: Floats, scales: tuple[float, float]) -> Complexes:
+    """Slope of ln Z by each of the seven numbers of the fit, one column each."""
+    now = _parameters(x, scales)
+    base, top = scales
+    s = 2j * np.pi * frequency
+    p = 1j * frequency / now["fs"]
+    bottom = 1.0 + p / now["qms"] + p**2
+    motional = now["re"] / now["qes"] * p / bottom
+    lossy = base * (s / top) ** x[6]
+    columns = [
+        -motional * (1.0 - p**2) / bottom,  # ln fs
+        now["re"] + motional,  # ln Re
+        motional * (p / now["qms"]) / bottom,  # ln Qms
+        -motional,  # ln Qes
+        base * s / top,  # inductance
+        lossy,  # lossy coil
+        x[5] * lossy * np.log(s / top),  # its exponent
+    ]
+    return np.stack(columns, axis=1) / driver_impedance(frequency, **now)[:, None]
 
 
 def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple[float, float]]:
