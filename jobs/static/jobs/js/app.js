@@ -36,6 +36,22 @@ function focusSummary(root) {
   root.querySelector("[data-focus]")?.focus();
 }
 
+// An answer while typing brings what it could not read; the field says so too.
+document.addEventListener("htmx:oobAfterSwap", (event) => {
+  const slot = event.detail.target;
+  const field = slot.id.endsWith("_live") && document.getElementById(slot.id.slice(0, -"_live".length));
+  if (!field) return;
+  const list = slot.querySelector(".errorlist");
+  const others = (field.getAttribute("aria-describedby") || "").split(" ").filter((id) => id && id !== `${field.id}_error`);
+  if (list) {
+    list.id = `${field.id}_error`;
+    others.push(list.id);
+    field.setAttribute("aria-invalid", "true");
+  } else field.removeAttribute("aria-invalid");
+  if (others.length) field.setAttribute("aria-describedby", others.join(" "));
+  else field.removeAttribute("aria-describedby");
+});
+
 showCurrentStep();
 focusSummary(document);
 readCharts(document);
