@@ -3,11 +3,14 @@
 import secrets
 from pathlib import Path
 
+import django_stubs_ext
 import environ
 from django.utils.translation import gettext_lazy as _
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
+# Lets forms and managers name the model they are for, as the type checker reads it.
+django_stubs_ext.monkeypatch()
 
 # Everything the app writes lives here: database, photos, issued sheets, the demo's secret key.
 VAR_DIR = Path(env.str("UNDERTRIM_VAR", default=str(BASE_DIR / "var")))

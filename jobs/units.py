@@ -84,6 +84,11 @@ def current_system() -> System:
     return _system.get()
 
 
+def system_named(name: str) -> System:
+    """Return the system a record names; anything that is not imperial is metric."""
+    return "imperial" if name == "imperial" else "metric"
+
+
 @contextmanager
 def using_system(system: System) -> Iterator[None]:
     """Show and read plain numbers in `system` inside the block; middleware wraps each request."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -13,13 +14,16 @@ from django.utils.translation import gettext as _
 from jobs import units
 from jobs.design.boxes import QUIET_PORT, BoxResult, Curve
 from jobs.design.carcass import CrossBrace, PortBody, RoundPart
+from jobs.design.channels import ChannelResult
 from jobs.design.job import JobDesign
 from jobs.drawings import box as drawn
 from jobs.drawings.axis import Axis
 from jobs.drawings.axonometric import axonometric
 from jobs.drawings.box_drawing import View, face_view, side_view
 from jobs.drawings.chart import Chart, Limit, Marker, Series, chart, data_table
-from jobs.drawings.power_tree import Node, PowerTree, Run, power_tree
+from jobs.drawings.nodes import Node
+from jobs.drawings.power_tree import PowerTree, Run, power_tree
+from jobs.drawings.signal_path import Link, SignalPath, signal_path
 
 Size = Literal["screen", "paper"]
 TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
@@ -328,3 +332,56 @@ def _worst(severities: Iterable[str]) -> list[str]:
     """One mark at a spot says enough: the worst."""
     order = ("stop", "look", "note")
     return sorted(set(severities), key=order.index)[:1]
+
+
+def signal(design: JobDesign) -> list[SafeString]:
+    """Draw the way from every source to its speakers; factory parts that stay look different."""
+    if not design.channels:
+        return []
+    nodes: dict[str, Node] = {}
+    links: list[Link] = []
+    for result in design.channels:
+        _channel(result, nodes, links)
+    spec = SignalPath(
+        key="signal",
+        title=_("Signal path"),
+        description=_("From the sources on the left to the speakers on the right."),
+        nodes=list(nodes.values()),
+        links=links,
+    )
+    return [signal_path(spec)]
+
+
+def _channel(result: ChannelResult, nodes: dict[str, Node], links: list[Link]) -> None:
+    """Add the things a channel passes, and the links between those that are there."""
+    channel = result.channel
+    way: list[tuple[str, str, str]] = []  # node id, port it is entered by, port it is left by
+
+    def passes(node: Node, into: str = "", out: str = "") -> None:
+        nodes.setdefault(node.id, node)
+        way.append((node.id, into, out))
+
+    passes(Node(id=f"s{channel.source}", kind="source", name=channel.source))
+    if channel.processor:
+        name = str(channel.processor.part)
+        out = _("out %(n)s") % {"n": channel.processor_output or "?"}
+        passes(Node(id=f"p{channel.processor_id}", kind="processor", name=name), "", out)
+    if channel.amplifier:
+        name = str(channel.amplifier.part)
+        port = _("ch %(n)s") % {"n": channel.amplifier_channel or "?"}
+        if channel.bridged:
+            port += "+"
+        passes(Node(id=f"a{channel.amplifier_id}", kind="amplifier", name=name), port, port)
+    if channel.speaker:
+        name = channel.name
+        lines = [str(channel.speaker.part), channel.speaker.place]
+        if result.load is not None:
+            lines.append(units.show(result.load, "resistance"))
+        passes(Node(id=f"c{channel.pk}", kind="speaker", name=name, lines=lines))
+    elif channel.factory_speaker:
+        lines = [channel.factory_speaker.place, _("factory, stays in use")]
+        passes(
+            Node(id=f"c{channel.pk}", kind="speaker", name=channel.name, lines=lines, factory=True)
+        )
+    for (start, _into, out), (end, into, _out) in pairwise(way):
+        links.append(Link(start=start, end=end, out=out, into=into, factory=nodes[end].factory))

@@ -54,6 +54,7 @@ def _page(
         "measurements": [
             (row, (bound or {}).get(row.pk) or _value_form(row)) for row in design.measurements
         ],
+        "may_spec": access.may_spec(access.signed_in(request)),
         "steps": strip.steps(request, job, "bay"),
     }
     return render(request, "pages/bay.html", context, status=422 if bound else 200)

@@ -17,6 +17,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access
 from jobs.models import Customer, EquipmentItem, Job, Run, Stage, Vehicle
+from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 
 PER_PAGE = 30
@@ -138,8 +139,26 @@ def new_job(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/new_job.html", {"form": form}, status=status)
 
 
+@require_safe
+def job(request: HttpRequest, code: str) -> HttpResponse:
+    """Show one job at a glance: what is open and what comes next."""
+    user = access.signed_in(request)
+    found = access.open_job(user, code)
+    design = strip.worked_out(request, found)
+    context = {
+        "job": found,
+        "open": [*design.open_stops, *design.open_looks],
+        "stages": Stage.labels,
+        "steps": strip.steps(request, found, ""),
+        "may_spec": access.may_spec(user),
+        "may_release": access.may_release(user),
+    }
+    return render(request, "pages/job.html", context)
+
+
 urlpatterns = [
     path("", board, name="board"),
     path("search/", search, name="search"),
     path("jobs/new/", new_job, name="new-job"),
+    path("jobs/<str:code>/", job, name="job"),
 ]

@@ -12,8 +12,8 @@ from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.design.job import load, work_out
-from jobs.models import Box, Job, Part
 from jobs.drawings import pictures
+from jobs.models import Box, Job, Part
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.profile_field import ProfileField
@@ -35,7 +35,7 @@ class BoxForm(RecordForm[Box]):
         "front_volume": "volume",
         "rear_port_diameter": "length",
         "rear_port_length": "length",
-        "radiator_added_mass": "mass",
+        "radiator_added_mass": "moving_mass",
         "hole_area": "area",
         "width": "length",
         "height": "length",
@@ -106,9 +106,9 @@ class BoxForm(RecordForm[Box]):
         super().__init__(*args, **kwargs)
         job = self.instance.job
         drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
-        self.fields["driver"].queryset = drivers
-        self.fields["radiator"].queryset = drivers
-        self.fields["channel"].queryset = job.channels.all()
+        self.offer("driver", drivers)
+        self.offer("radiator", drivers)
+        self.offer("channel", job.channels.all())
 
 
 def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:

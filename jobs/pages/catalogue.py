@@ -54,7 +54,7 @@ class DriverForm(RecordForm[Driver]):
         "sd": "area",
         "re": "resistance",
         "le": "inductance",
-        "mms": "mass",
+        "mms": "moving_mass",
         "cms": "compliance",
         "rms": "mechanical_resistance",
         "bl": "force_factor",

@@ -11,8 +11,8 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
-from jobs.models import Channel, Part
 from jobs.drawings import pictures
+from jobs.models import Channel, Part
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
@@ -63,8 +63,8 @@ class ChannelForm(RecordForm[Channel]):
             ("amplifier", Part.Kind.AMPLIFIER),
             ("speaker", Part.Kind.DRIVER),
         ]:
-            self.fields[name].queryset = items.filter(part__kind=kind)
-        self.fields["factory_speaker"].queryset = job.factory_parts.all()
+            self.offer(name, items.filter(part__kind=kind))
+        self.offer("factory_speaker", job.factory_parts.all())
 
 
 @require_safe

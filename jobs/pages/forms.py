@@ -7,6 +7,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 
 from django import forms
 from django.db import IntegrityError, transaction
+from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 
 from jobs.models import Record
@@ -22,8 +23,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     quantities: ClassVar[dict[str, str]] = {}
     # fields whose figure may be zero or negative; every other typed figure must be positive
     any_sign: ClassVar[set[str]] = set()
-    # field name -> help text shown where the field is, keyed terms open jobs/pages/help
-    fieldsets: ClassVar[list[tuple[str, list[str]]]] = []
+    # (heading, fields under it), in the order a person fills them in
+    fieldsets: ClassVar[list[tuple[Any, list[str]]]] = []
 
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
     entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False)
@@ -71,8 +72,14 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 )
         return cleaned
 
+    def offer(self, name: str, rows: QuerySet[Any]) -> None:
+        """Offer only these rows in a choice: a job chooses from what belongs to it."""
+        field = self.fields[name]
+        assert isinstance(field, forms.ModelChoiceField)
+        field.queryset = rows
+
     @property
-    def groups(self) -> list[tuple[str, list[forms.BoundField]]]:
+    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
         """The visible fields under their headings, those without one last."""
         named = [
             (title, [self[name] for name in names if name in self.fields])

@@ -16,7 +16,7 @@ def workshop(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[..
 
     def answer(request: HttpRequest) -> HttpResponse:
         request.workshop = Workshop.current()  # type: ignore[attr-defined]
-        with units.using_system(request.workshop.units):  # type: ignore[attr-defined]
+        with units.using_system(units.system_named(request.workshop.units)):  # type: ignore[attr-defined]
             return get_response(request)
 
     return answer

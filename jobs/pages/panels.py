@@ -51,7 +51,7 @@ class StepForm(RecordForm[PanelStep]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["panel"].queryset = self.instance.job.panels.all()
+        self.offer("panel", self.instance.job.panels.all())
 
 
 class ContentForm(RecordForm[PanelContent]):
@@ -64,9 +64,9 @@ class ContentForm(RecordForm[PanelContent]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         job = self.instance.job
-        self.fields["panel"].queryset = job.panels.all()
-        self.fields["equipment"].queryset = job.equipmentitems.select_related("part")
-        self.fields["factory_part"].queryset = job.factory_parts.all()
+        self.offer("panel", job.panels.all())
+        self.offer("equipment", job.equipmentitems.select_related("part"))
+        self.offer("factory_part", job.factory_parts.all())
 
     def clean(self) -> dict[str, Any]:
         """Something must be there."""
@@ -87,7 +87,7 @@ class PhotoForm(forms.Form):
 
     def clean_photo(self) -> photos.PreparedPhoto:
         """Check and prepare the file; say what is wrong with it in words."""
-        upload: UploadedFile = self.cleaned_data["photo"]
+        upload: UploadedFile[bytes] = self.cleaned_data["photo"]
         # Told by its size before it is read: 200 MB never enters the memory.
         if (upload.size or 0) > photos.LARGEST_FILE:
             message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")

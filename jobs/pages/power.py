@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.db.models import Max
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
 from django.utils.translation import gettext_lazy as _
@@ -14,8 +14,8 @@ from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.design.job import load, work_out
-from jobs.models import Job, Panel, PowerNode, Run, Stretch
 from jobs.drawings import pictures
+from jobs.models import Job, Panel, PowerNode, Run, Stretch
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
@@ -48,15 +48,15 @@ class NodeForm(RecordForm[PowerNode]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["equipment"].queryset = self.instance.job.equipmentitems.select_related("part")
+        self.offer("equipment", self.instance.job.equipmentitems.select_related("part"))
 
 
 class RunForm(RecordForm[Run]):
     """One cable with its fuses, its way back and its route."""
 
     quantities: ClassVar = {
-        "length": "length",
-        "return_length": "length",
+        "length": "cable_length",
+        "return_length": "cable_length",
         "chassis_resistance": "resistance",
         "fuse_distance": "length",
         "end_fuse_distance": "length",
@@ -91,9 +91,10 @@ class RunForm(RecordForm[Run]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         job = self.instance.job
-        self.fields["start"].queryset = self.fields["end"].queryset = job.powernodes.all()
-        self.fields["channel"].queryset = job.channels.all()
-        self.fields["route"].queryset = job.panels.all()
+        self.offer("start", job.powernodes.all())
+        self.offer("end", job.powernodes.all())
+        self.offer("channel", job.channels.all())
+        self.offer("route", job.panels.all())
         if self.instance.pk:
             stretches = list(self.instance.stretches.all())
             self.fields["route"].initial = [stretch.panel_id for stretch in stretches]
@@ -148,7 +149,28 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/power.html", context)
 
 
+@require_safe
+def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
+    """Open the record of the cable whose label somebody reads behind a panel."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    found = next((one for one in design.records.runs if one.label == label), None)
+    if found is None:
+        raise Http404
+    context = {
+        "job": job,
+        "run": found,
+        "result": next((one for one in design.power.runs if one.run is found), None),
+        "stretches": found.stretches.all(),
+        "steps": strip.steps(request, job, "power"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/run.html", context)
+
+
 urlpatterns = [
+    path("jobs/<str:code>/cable/<str:label>/", run, name="run"),
     path("jobs/<str:code>/power/", power, name="power"),
     *RowKind(
         slug="node",

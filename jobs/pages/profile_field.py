@@ -46,7 +46,8 @@ class ProfileField(forms.CharField):
             return value
         return "; ".join(
             " ".join(
-                units.show(length, "length").replace("\N{NO-BREAK SPACE}", "") for length in corner
+                units.show(length, "length", exact=True).replace("\N{NO-BREAK SPACE}", "")
+                for length in corner
             )
             for corner in value
         )

@@ -54,7 +54,9 @@ class RatingsField(forms.CharField):
             return value
         return "\n".join(
             ("bridged " if bridged else "")
-            + f"{units.show(power, 'power')} into {units.show(load, 'resistance')}"
+            + units.show(power, "power", exact=True)
+            + " into "
+            + units.show(load, "resistance", exact=True)
             for bridged, power, load in value
         )
 

@@ -89,6 +89,8 @@ def _page(
         "back": reverse(kind.section, args=[job.code]),
         "steps": strip.steps(request, job, kind.section),
     }
+    if form.instance.pk:
+        context["remove_url"] = reverse(f"{kind.slug}-remove", args=[job.code, form.instance.pk])
     if kind.preview:
         context |= kind.preview(request, job, form.instance)
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])

@@ -27,7 +27,7 @@ def _options(request: HttpRequest) -> sheets.Options:
     language = asked.get("language", "")
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
-        language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,  # type: ignore[attr-defined]
+        language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
     )
 
 
@@ -35,8 +35,12 @@ def _options(request: HttpRequest) -> sheets.Options:
 def overview(request: HttpRequest, code: str) -> HttpResponse:
     """List what can be printed and what was issued."""
     job = access.open_job(access.signed_in(request), code)
+    options = _options(request)
     context = {
         "job": job,
+        "paper": options.paper,
+        "language": options.language,
+        "may_spec": access.may_spec(access.signed_in(request)),
         "kinds": SheetKind.choices,
         "missing": sheets.unavailable(),
         "issued": job.issued_sheets.defer("pdf", "data").select_related("issued_by"),
