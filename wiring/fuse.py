@@ -178,8 +178,8 @@ def next_rating(kind: str, *, load: float, ambient: float) -> float:
 def opening_time(fuse: Fuse, current: float) -> float:
     """Longest time a fuse takes to open, read from the entered points of its curve.
 
-    Between two points a straight line on double-logarithmic paper; above the last point the time
-    of the last point, the safe side.
+    Between two points a straight line on double-logarithmic paper; above the last point I²t stays
+    what it is there: a fuse too fast to lose heat melts at constant I²t.
 
     Args:
         fuse: the part, with opening points
@@ -204,7 +204,7 @@ def opening_time(fuse: Fuse, current: float) -> float:
         return math.inf
     low, time = fuse.opening[index]
     if index == len(multiples) - 1:
-        return time
+        return time * (low * fuse.rating / current) ** 2
     high, next_time = fuse.opening[index + 1]
     share = math.log(current / fuse.rating / low) / math.log(high / low)
     return float(time * (next_time / time) ** share)

@@ -195,10 +195,12 @@ def _opens(
     guards = protection.guards(run, node)
     if cold is None or warm is None or not guards or warm.current <= ampacity:
         return
+    if cold.current <= ampacity:  # the cable stands that for ever
+        cold, faults = warm, (faults[1], faults[1])
     energy = min(_energy(conductor) for conductor in run.conductors)
     for carrier, fitted in guards:
-        least = _share(carrier, run, node, cold, faults[0])
-        most = max(least, _share(carrier, run, node, warm, faults[1]))
+        least = _share(carrier, run, cold, faults[0])
+        most = max(least, _share(carrier, run, warm, faults[1]))
         where = run.label if carrier is run else f"{carrier.label} > {run.label}"
         yield from _opens_in_time(
             where, fitted, (least, cold.current), (most, warm.current), energy
@@ -215,7 +217,7 @@ def _energy(conductor: Conductor) -> float:
         return 0.0
 
 
-def _share(carrier: Run, run: Run, node: str, fault: FarFault, faults: Faults) -> float:
+def _share(carrier: Run, run: Run, fault: FarFault, faults: Faults) -> float:
     """Fault current through the run a guard sits on."""
     if carrier is run:
         return fault.current
