@@ -1,0 +1,45 @@
+# Two commands: `make demo` shows the app, `make test` checks everything. Nothing else to read first.
+PYTHON ?= python3
+PORT ?= 8000
+BIN := .venv/bin
+
+.PHONY: demo test bench messages screenshots
+
+demo: .venv/run.stamp
+	@sh .ci/pango
+	@$(BIN)/python manage.py migrate --verbosity 0
+	@$(BIN)/python manage.py demo --port $(PORT)
+	@$(BIN)/gunicorn config.wsgi --bind 127.0.0.1:$(PORT) --workers 2 --log-level warning
+
+test: .venv/test.stamp
+	@$(BIN)/ruff check .
+	@$(BIN)/ruff format --check .
+	@$(BIN)/mypy
+	@$(BIN)/lint-imports
+	@$(BIN)/python manage.py makemigrations --check --dry-run
+	@$(BIN)/python -m pytest -n auto -m "not bench" -rs
+
+# Speed, as ratios within one run; one process, nothing else at work.
+bench: .venv/test.stamp
+	@$(BIN)/python -m pytest tests/bench -m bench -s -p no:cacheprovider
+
+# Gather what is to be translated, and compile it.
+messages: .venv/test.stamp
+	@$(BIN)/python manage.py makemessages -l de --ignore .venv --ignore var --ignore tests --no-obsolete
+	@$(BIN)/python manage.py compilemessages --ignore .venv
+
+# The pictures of the README, made from the demo jobs in a real browser.
+screenshots: .venv/test.stamp
+	@$(BIN)/python -m tests.browser.screenshots
+
+.venv/bin/python:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "Python 3.11 or newer is needed; here is $$($(PYTHON) --version)"; exit 1; }
+	@$(PYTHON) -m venv .venv || { echo "Type: apt-get install python3-venv"; exit 1; }
+
+.venv/run.stamp: requirements.txt | .venv/bin/python
+	@$(BIN)/pip install --quiet --disable-pip-version-check -r requirements.txt
+	@touch $@
+
+.venv/test.stamp: tests/requirements.txt requirements.txt | .venv/bin/python
+	@$(BIN)/pip install --quiet --disable-pip-version-check -r tests/requirements.txt
+	@touch $@ .venv/run.stamp
