@@ -67,6 +67,12 @@ CODES: dict[str, str] = {
     # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).
     # Cure: the brace that is proposed with it, or thicker wood.
     "panel-mode-in-band": "look",
+    # The box is nearer to a wall of its cavity or to an obstacle (value, negative when it is in
+    # it) than the gap to keep (limit). Cure: smaller box, other place.
+    "box-too-near": "stop",
+    # The middle one of the box's three dimensions (value) does not go through the longer side of
+    # the opening (limit), or the smallest not through the shorter. Cure: smaller or divided box.
+    "box-does-not-pass-opening": "stop",
 }
 
 
