@@ -1,0 +1,100 @@
+"""J-0002: a camper van with a second battery; a cable with a source at each end."""
+
+from __future__ import annotations
+
+from jobs.demo.catalogue import Parts
+from jobs.demo.rows import Rows
+from jobs.models import Customer, Job, Stage, User, Vehicle
+
+
+def load_camper(parts: Parts, people: dict[str, User]) -> Job:
+    """Make the job with everything that hangs on it."""
+    vehicle = Vehicle.objects.create(
+        customer=Customer.objects.create(name="Jonas and Petra Vik", phone="000 555 0121"),
+        maker="Hollin",
+        model="Wander",
+        body="camper van, high roof",
+        year=2019,
+        plate="VK 88 W",
+        driver_side="left",
+        energy="combustion",
+        battery_place="under the driver's seat",
+        battery_chemistry="efb",
+        battery_charge=92 * 3600,
+        battery_cca=760,
+        charging_source="alternator",
+        charging_current=180,
+        cabin_volume=9.0,
+        cabin_length=4.1,
+    )
+    job = Job.objects.create(
+        number=2,
+        vehicle=vehicle,
+        stage=Stage.SPEC,
+        title="Music while parked, without a flat starter battery",
+        consultant=people["consultant"],
+        wishes="“We cook, we read, we listen. In the morning the van must start.”",
+        listening="Quiet, for hours, engine off",
+        looks="discreet",
+        budget=1900,
+    )
+    rows = Rows(job, parts)
+    rows.item("six", "wardrobe, bottom", 1, ventilated=False)
+    rows.item("woofer", "living-room cupboards", 2)
+    rows.item("battery", "bench seat", 1)
+    for number, side in enumerate(("left", "right"), start=1):
+        rows.channel(
+            f"Living room {side}",
+            "tablet, by cable",
+            amplifier="six",
+            amplifier_channel=number,
+            speaker="woofer",
+            highpass_frequency=60.0,
+            highpass_shape="bw12",
+        )
+    rows.panel("Driver's seat base", removal="Four bolts, see the manual.", airbag_near=True)
+    rows.panel("Bench seat", removal="Cushion lifts off.", airbag_near=False)
+    rows.node(
+        "Starter battery",
+        "battery",
+        "under the driver's seat",
+        voltage=12.6,
+        internal_resistance=0.0045,
+        cca=760,
+        charge=92 * 3600,
+    )
+    rows.node(
+        "Leisure battery",
+        "battery",
+        "bench seat",
+        voltage=12.8,
+        internal_resistance=0.005,
+        charge=95 * 3600,
+        equipment="battery",
+    )
+    rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six")
+    rows.power(
+        "Starter battery",
+        "Leisure battery",
+        "35 mm²",
+        4.2,
+        fuse="F100",
+        fuse_distance=0.15,
+        end_fuse="F100",
+        end_fuse_distance=0.15,
+        zone="under carpet",
+        panels=["Driver's seat base", "Bench seat"],
+    )
+    rows.power(
+        "Leisure battery",
+        "Amplifier",
+        "16 mm²",
+        2.2,
+        fuse="F60",
+        fuse_distance=0.12,
+        zone="cabin",
+        panels=["Bench seat"],
+    )
+    for side in ("left", "right"):
+        rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])
+    return job

@@ -1,0 +1,250 @@
+"""J-0001: an estate car in the bay; sealed box in the boot-floor cavity, active front."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.utils import timezone
+
+from jobs.demo.catalogue import Parts
+from jobs.demo.rows import Rows
+from jobs.models import Box, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
+
+State = "fitted"
+
+
+def load_estate(parts: Parts, people: dict[str, User]) -> Job:
+    """Make the job with everything that hangs on it."""
+    vehicle = Vehicle.objects.create(
+        customer=Customer.objects.create(
+            name="Leonie Marsh", phone="000 555 0177", email="leonie@marsh.invalid"
+        ),
+        maker="Norvane",
+        model="Tarn",
+        body="estate, five doors",
+        year=2021,
+        plate="OX 417 T",
+        colour="slate grey",
+        driver_side="left",
+        energy="combustion",
+        battery_place="boot floor, right",
+        battery_chemistry="agm",
+        battery_charge=80 * 3600,
+        battery_cca=800,
+        charging_source="alternator",
+        charging_current=150,
+        charging_current_idle=65,
+        vehicle_current=45,
+        sleep_current=0.022,
+        start_stop=True,
+        cabin_volume=3.2,
+        cabin_length=2.6,
+        airbag_procedure="Workshop manual of the car, section “Airbag, before you begin”: isolate "
+        "as written there and keep the waiting time printed there.",
+    )
+    job = Job.objects.create(
+        number=1,
+        vehicle=vehicle,
+        stage=Stage.BAY,
+        title="Hidden bass and an active front, boot floor stays flat",
+        consultant=people["consultant"],
+        promised_on=date(2026, 12, 4),
+        wishes="“I want to hear the double bass on the motorway, and nobody should see a thing. "
+        "The boot must stay a boot.”",
+        listening="Jazz and singer-songwriters, driver's seat, moderate level",
+        looks="hidden",
+        space_to_keep="Boot floor flat; the tools stay within reach",
+        must_stay_factory="Head unit, rear doors, steering-wheel buttons",
+        budget=4200,
+        care_notes="Wipe the boot floor dry after wet loads. Let the battery rest charged.",
+    )
+    rows = Rows(job, parts)
+    _equipment(rows)
+    _factory(rows)
+    _channels(rows)
+    _box(rows)
+    _panels(rows)
+    _power(rows)
+    _runs(rows)
+    _bay(rows, people["installer"])
+    return job
+
+
+def _equipment(rows: Rows) -> None:
+    rows.item("sub", "boot-floor box", 1, state="in", serial="L30-00417")
+    rows.item("woofer", "front doors, bottom", 2, state="fitted")
+    rows.item("midrange", "front doors, top", 2, state="fitted")
+    rows.item("tweeter", "mirror corners", 2, state="fitted")
+    rows.item("six", "boot, left side pocket", 1, state="in", ventilated=True, serial="S6-1182")
+    rows.item("mono", "boot, left side pocket", 1, state="in", ventilated=True, serial="M1-0340")
+    rows.item("processor", "boot, left side pocket", 1, state="in", serial="8-02977")
+    rows.item("block", "boot, beside the battery", 1, state="in")
+    rows.item("damping", "front doors, outer skins", 4, state="fitted")
+
+
+def _factory(rows: Rows) -> None:
+    for place in ("front door left", "front door right"):
+        rows.factory(f"{place}", "speaker", "replaced", "boxed and given to the customer")
+    for place in ("rear door left", "rear door right"):
+        rows.factory(place, "speaker", "in_use")
+    rows.factory("dashboard", "head_unit", "in_use")
+    rows.factory("under the front passenger seat", "amplifier", "in_use", "feeds the rear doors")
+    rows.factory(
+        "boot, right side", "connector", "unplugged", "sleeved and tied to the loom where it was"
+    )
+
+
+def _channels(rows: Rows) -> None:
+    head = "factory head unit"
+    ways = [
+        ("tweeter", "Tweeter", 3200.0, None),
+        ("midrange", "Midrange", 380.0, 3200.0),
+        ("woofer", "Woofer", 70.0, 380.0),
+    ]
+    number = 1
+    for side, near in (("left", 0.0021), ("right", 0.0)):
+        for part, name, high, low in ways:
+            rows.channel(
+                f"{name} {side}",
+                head,
+                processor="processor",
+                processor_output=number,
+                amplifier="six",
+                amplifier_channel=number,
+                speaker=part,
+                highpass_frequency=high,
+                highpass_shape="lr24",
+                lowpass_frequency=low,
+                lowpass_shape="lr24" if low else "",
+                delay=near,
+            )
+            number += 1
+    rows.channel(
+        "Bass",
+        head,
+        processor="processor",
+        processor_output=7,
+        amplifier="mono",
+        amplifier_channel=1,
+        speaker="sub",
+        coil_connection=Channel.Connection.SERIES,
+        highpass_frequency=22.0,
+        highpass_shape="bw12",
+        lowpass_frequency=70.0,
+        lowpass_shape="lr24",
+        level=-3.0,
+    )
+    for side in ("left", "right"):
+        part = FactoryPart.objects.get(job=rows.job, place=f"rear door {side}")
+        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=part)
+
+
+def _box(rows: Rows) -> None:
+    rows.box(
+        name="Boot-floor box",
+        kind=Box.Kind.SEALED,
+        place="cavity under the boot floor, right of the spare wheel",
+        driver="sub",
+        channel="Bass",
+        wanted_volume=0.029,
+        ql=20.0,
+        fill=1.0,
+        shape=Box.Shape.SLOPED,
+        width=0.48,
+        height=0.36,
+        depth=0.335,
+        top_depth=0.225,
+        material="birch",
+        brace_count=0,
+        cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
+        cavity_width=0.52,
+    )
+
+
+def _panels(rows: Rows) -> None:
+    rows.panel(
+        "Boot floor",
+        removal="Lift out, unhook the two straps.",
+        fixings="two straps, four plastic nuts",
+        airbag_near=False,
+    )
+    rows.panel(
+        "Boot side trim, left",
+        removal="Three clips, then pull inwards; the lamp unplugs.",
+        fixings="three clips, one screw behind the lamp",
+        airbag_near=True,
+    )
+    rows.panel(
+        "Sill trim, left",
+        removal="Pull straight up, front clip first.",
+        fixings="six clips",
+        airbag_near=False,
+    )
+    for side in ("left", "right"):
+        rows.panel(
+            f"Front door card, {side}",
+            removal="Two screws behind the grip, one in the corner, then eight clips round.",
+            fixings="three screws, eight clips",
+            airbag_near=True,
+            damping_note="outer skin, two sheets; holes of the inner skin closed",
+        )
+    rows.behind("Boot floor", equipment="sub", fixing="in its box, two M6 into the floor brackets")
+    rows.behind("Boot side trim, left", equipment="six", fixing="board on four rubber feet")
+    rows.behind("Boot side trim, left", equipment="mono", fixing="same board")
+    rows.behind("Boot side trim, left", equipment="processor", fixing="same board, top")
+    rows.behind("Front door card, left", equipment="woofer", fixing="plywood ring, six screws")
+    rows.behind("Front door card, right", equipment="woofer", fixing="plywood ring, six screws")
+    rows.behind("Boot floor", factory="boot, right side", fixing="where it was")
+
+
+def _power(rows: Rows) -> None:
+    rows.node(
+        "Battery",
+        "battery",
+        "boot floor, right",
+        voltage=12.6,
+        internal_resistance=0.004,
+        cca=800,
+        charge=80 * 3600,
+    )
+    rows.node("Fused block", "block", "boot, beside the battery", equipment="block")
+    rows.node("Amplifier Six", "amplifier", "boot, left side pocket", equipment="six")
+    rows.node("Amplifier Mono", "amplifier", "boot, left side pocket", equipment="mono")
+    rows.node("Processor", "load", "boot, left side pocket", equipment="processor", current=0.8)
+
+
+def _runs(rows: Rows) -> None:
+    boot = ["Boot floor", "Boot side trim, left"]
+    rows.power(
+        "Battery", "Fused block", "35 mm²", 0.6, fuse="F150", fuse_distance=0.15, panels=boot[:1]
+    )
+    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F80", panels=boot)
+    rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot)
+    rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot)
+    sides = {"left": ["Front door card, left"], "right": ["Front door card, right"]}
+    for side, door in sides.items():
+        for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
+            rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
+    rows.speaker("Bass", "2.5 mm²", 1.2, boot)
+    rows.line("factory head unit", "Processor", 5.5, [boot[1], "Sill trim, left"])
+    rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:])
+
+
+def _bay(rows: Rows, installer: User) -> None:
+    now = timezone.now()
+    steps = {
+        "Boot floor": ["Battery off: negative lead first.", "Set the box, two M6.", "Fit P01."],
+        "Boot side trim, left": ["Mount the board.", "Connect P02, P03, P04.", "Photograph."],
+        "Front door card, left": ["Damp the outer skin.", "Ring, woofer, S03.", "Photograph."],
+        "Front door card, right": ["Damp the outer skin.", "Ring, woofer, S06.", "Photograph."],
+    }
+    for panel, texts in steps.items():
+        for text in texts:
+            done = panel == "Boot floor"
+            rows.step(
+                panel, text, done_by=installer if done else None, done_at=now if done else None
+            )
+    rows.measure("Battery, everything off", "voltage", "12.4 to 12.8 V", 12.62, installer)
+    rows.measure("Block to battery minus, 40 A flowing", "voltage", "at most 0.1 V")
+    rows.measure("Bass speaker at the amplifier's plug", "resistance", "3.5 to 3.9 Ω")
+    rows.measure("Key-off current after sleep", "current", "at most 50 mA")

@@ -1,0 +1,34 @@
+"""Invented people of an invented workshop."""
+
+from __future__ import annotations
+
+from jobs.models import Role, User, Workshop
+
+PASSWORD = "spare-wheel-42"  # noqa: S105 - printed for everyone who tries the demo
+PEOPLE = {
+    "consultant": ("Ines", "Halloran", Role.CONSULTANT),
+    "designer": ("Tomas", "Veldt", Role.DESIGNER),
+    "installer": ("Mika", "Orsay", Role.INSTALLER),
+    "manager": ("Ruth", "Ambler", Role.MANAGER),
+    "stranger": ("Otto", "Nobody", ""),
+}
+
+
+def load_people() -> dict[str, User]:
+    """Make the workshop and everybody who signs in to it."""
+    Workshop.objects.create(
+        name="Ambler & Veldt, car audio",
+        address="7 Kiln Yard, Oxmere",
+        phone="000 555 0142",
+    )
+    return {
+        name: User.objects.create_user(
+            name,
+            password=PASSWORD,
+            first_name=first,
+            last_name=last,
+            role=role,
+            is_staff=role == Role.MANAGER,
+        )
+        for name, (first, last, role) in PEOPLE.items()
+    }

@@ -1,0 +1,100 @@
+"""J-0003: a pick-up; a slim vented box behind the rear bench, one look accepted, one open."""
+
+from __future__ import annotations
+
+from jobs.demo.catalogue import Parts
+from jobs.demo.rows import Rows
+from jobs.models import Box, Customer, Job, Stage, User, Vehicle
+
+
+def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
+    """Make the job with everything that hangs on it."""
+    vehicle = Vehicle.objects.create(
+        customer=Customer.objects.create(name="Bram Oyelaran", phone="000 555 0190"),
+        maker="Kesterley",
+        model="Drover",
+        body="pick-up, double cab",
+        year=2018,
+        plate="BO 5 DRV",
+        driver_side="right",
+        energy="combustion",
+        battery_place="engine bay, left",
+        battery_chemistry="flooded",
+        battery_charge=70 * 3600,
+        battery_cca=680,
+        charging_source="alternator",
+        charging_current=120,
+    )
+    job = Job.objects.create(
+        number=3,
+        vehicle=vehicle,
+        stage=Stage.AGREED,
+        title="Bass behind the rear bench, seat stays where it is",
+        consultant=people["consultant"],
+        wishes="“It has to go behind the bench and the bench has to fold.”",
+        listening="Dub, loud, both front seats",
+        looks="hidden",
+        space_to_keep="The bench folds",
+        must_stay_factory="Everything in the doors",
+        budget=1300,
+    )
+    rows = Rows(job, parts)
+    rows.item("slim", "box behind the rear bench", 1, state="ordered")
+    rows.item("mono", "under the rear bench", 1, state="ordered", ventilated=False)
+    rows.item("block", "under the rear bench", 1)
+    rows.factory("all doors", "speaker", "in_use")
+    rows.channel(
+        "Bass",
+        "factory head unit, high level",
+        amplifier="mono",
+        amplifier_channel=1,
+        speaker="slim",
+        highpass_frequency=28.0,
+        highpass_shape="bw24",
+        lowpass_frequency=80.0,
+        lowpass_shape="lr24",
+    )
+    rows.box(
+        name="Behind the bench",
+        kind=Box.Kind.VENTED,
+        place="between rear bench and cab wall",
+        driver="slim",
+        test_voltage=20.0,
+        wanted_volume=0.032,
+        ql=7.0,
+        port_shape=Box.PortShape.ROUND,
+        port_diameter=0.068,
+        port_wall=0.003,
+        wanted_tuning=36.0,
+        shape=Box.Shape.SLOPED,
+        width=0.9,
+        height=0.37,
+        depth=0.185,
+        top_depth=0.125,
+        material="fibreboard",
+        brace_count=1,
+        brace_opening=0.5,
+    )
+    rows.panel("Rear bench back", removal="Two bolts at the foot.", airbag_near=False)
+    rows.node(
+        "Battery",
+        "battery",
+        "engine bay, left",
+        voltage=12.5,
+        internal_resistance=0.0055,
+        cca=680,
+        charge=70 * 3600,
+    )
+    rows.node("Amplifier Mono", "amplifier", "under the rear bench", equipment="mono")
+    rows.power(
+        "Battery",
+        "Amplifier Mono",
+        "35 mm²",
+        4.6,
+        fuse="F80",
+        fuse_distance=0.16,
+        zone="engine bay",
+        panels=["Rear bench back"],
+    )
+    rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"])
+    return job

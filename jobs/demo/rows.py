@@ -1,0 +1,199 @@
+"""Short ways to write the rows of a demo job down, each by the names people use."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from django.utils import timezone
+
+from jobs.demo.catalogue import Parts
+from jobs.models import (
+    Box,
+    Channel,
+    EquipmentItem,
+    FactoryPart,
+    Job,
+    Measurement,
+    Panel,
+    PanelContent,
+    PanelStep,
+    PowerNode,
+    Run,
+    Stretch,
+    User,
+)
+
+
+class Rows:
+    """Makes rows of one job and remembers them by name."""
+
+    def __init__(self, job: Job, parts: Parts) -> None:
+        self.job, self.parts = job, parts
+        self.items: dict[str, EquipmentItem] = {}
+        self.channels: dict[str, Channel] = {}
+        self.nodes: dict[str, PowerNode] = {}
+        self.panels: dict[str, Panel] = {}
+
+    def item(self, part: str, place: str, quantity: int = 1, **more: Any) -> None:
+        """Put a catalogue part on the equipment list."""
+        self.items[part] = EquipmentItem.objects.create(
+            job=self.job,
+            part=self.parts[part].part_ptr
+            if hasattr(self.parts[part], "part_ptr")
+            else self.parts[part],
+            place=place,
+            quantity=quantity,
+            **more,
+        )
+
+    def factory(self, place: str, kind: str, fate: str, kept_where: str = "") -> None:
+        """Note a factory part and its fate."""
+        FactoryPart.objects.create(
+            job=self.job, place=place, kind=kind, fate=fate, kept_where=kept_where
+        )
+
+    def channel(self, name: str, source: str, **more: Any) -> None:
+        """Add a channel; equipment is named by its short name."""
+        for key in ("processor", "amplifier", "speaker"):
+            if key in more:
+                more[key] = self.items[more[key]]
+        self.channels[name] = Channel.objects.create(
+            job=self.job, name=name, source=source, position=len(self.channels) + 1, **more
+        )
+
+    def box(self, *, driver: str, material: str, channel: str = "", **more: Any) -> None:
+        """Add a box."""
+        Box.objects.create(
+            job=self.job,
+            driver=self.items[driver],
+            material=self.parts[material],
+            channel=self.channels.get(channel),
+            **more,
+        )
+
+    def panel(self, name: str, **more: Any) -> None:
+        """Add a panel in the order it comes off."""
+        self.panels[name] = Panel.objects.create(
+            job=self.job, name=name, position=len(self.panels) + 1, **more
+        )
+
+    def behind(self, panel: str, *, equipment: str = "", factory: str = "", fixing: str) -> None:
+        """Note what is behind a panel."""
+        PanelContent.objects.create(
+            job=self.job,
+            panel=self.panels[panel],
+            equipment=self.items.get(equipment),
+            factory_part=FactoryPart.objects.filter(job=self.job, place=factory).first(),
+            fixing=fixing,
+        )
+
+    def step(self, panel: str, text: str, **more: Any) -> None:
+        """Add a step behind a panel."""
+        place = self.panels[panel]
+        PanelStep.objects.create(
+            job=self.job, panel=place, position=place.steps.count() + 1, text=text, **more
+        )
+
+    def measure(
+        self,
+        name: str,
+        kind: str,
+        expected: str,
+        value: float | None = None,
+        by: User | None = None,
+    ) -> None:
+        """Plan a value to be measured, perhaps with what was read."""
+        Measurement.objects.create(
+            job=self.job,
+            position=self.job.measurements.count() + 1,
+            name=name,
+            kind=kind,
+            expected=expected,
+            value=value,
+            measured_by=by,
+            measured_at=timezone.now() if by else None,
+        )
+
+    def node(self, name: str, kind: str, place: str, equipment: str = "", **more: Any) -> None:
+        """Add a node of the power tree."""
+        self.nodes[name] = PowerNode.objects.create(
+            job=self.job,
+            name=name,
+            kind=kind,
+            place=place,
+            equipment=self.items.get(equipment),
+            **more,
+        )
+
+    def power(
+        self,
+        start: str,
+        end: str,
+        cable: str,
+        length: float,
+        *,
+        fuse: str = "",
+        end_fuse: str = "",
+        panels: Sequence[str] = (),
+        zone: str = "boot",
+        fuse_distance: float = 0.0,
+        end_fuse_distance: float | None = None,
+    ) -> None:
+        """Add a power run with a cable of its own for the way back."""
+        self._run(
+            "P",
+            cable,
+            length,
+            panels,
+            start=self.nodes[start],
+            end=self.nodes[end],
+            zone=zone,
+            return_kind="cable",
+            return_length=length,
+            colour="RD",
+            fuse=self.parts.get(fuse),
+            fuse_distance=fuse_distance,
+            end_fuse=self.parts.get(end_fuse),
+            end_fuse_distance=end_fuse_distance,
+        )
+
+    def speaker(self, channel: str, cable: str, length: float, panels: Sequence[str]) -> None:
+        """Add the speaker run of a channel."""
+        found = self.channels[channel]
+        self._run(
+            "S",
+            cable,
+            length,
+            panels,
+            channel=found,
+            colour="BK",
+            zone="cabin",
+            from_text=str(found.amplifier.part) if found.amplifier else "",
+            to_text=channel,
+        )
+
+    def line(self, start: str, end: str, length: float, panels: Sequence[str]) -> None:
+        """Add a line-level run."""
+        self._run("L", "0.5 mm²", length, panels, from_text=start, to_text=end, colour="BU")
+
+    def control(self, start: str, end: str, length: float, panels: Sequence[str]) -> None:
+        """Add a control run."""
+        self._run("C", "0.5 mm²", length, panels, from_text=start, to_text=end, colour="BU")
+
+    def _run(
+        self, kind: str, cable: str, length: float, panels: Sequence[str], **more: Any
+    ) -> None:
+        number = Run.objects.filter(job=self.job, kind=kind).count() + 1
+        run = Run.objects.create(
+            job=self.job,
+            kind=kind,
+            number=number,
+            conductor=self.parts[cable],
+            length=length,
+            **more,
+        )
+        Stretch.objects.bulk_create(
+            Stretch(run=run, panel=self.panels[name], position=place)
+            for place, name in enumerate(panels, start=1)
+        )

@@ -1,0 +1,32 @@
+"""`manage.py demo`: load the demo jobs into an empty installation and say how to sign in."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+from typing import Any
+
+from django.core.management.base import BaseCommand
+
+from jobs.demo import load_demo
+from jobs.demo.people import PASSWORD, PEOPLE
+from jobs.models import Job, User
+
+
+class Command(BaseCommand):
+    """Load the demo once; whatever was entered since stays."""
+
+    help = "Load three invented jobs into an empty installation and print the sign-ins."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        """Take the port the server will answer on, for the address printed."""
+        parser.add_argument("--port", default="8000")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Load, then print where to look and as whom."""
+        if not Job.with_removed.exists() and not User.objects.exists():
+            load_demo()
+        self.stdout.write(f"Undertrim is at http://127.0.0.1:{options['port']}/")
+        self.stdout.write(f"Sign in as any of these, password {PASSWORD}:")
+        for name, (first, last, role) in PEOPLE.items():
+            self.stdout.write(f"  {name:<11} {first} {last}, {role or 'no role: sees nothing'}")
+        self.stdout.write("Stop with Ctrl-C; what you enter stays in var/.")
