@@ -1,0 +1,132 @@
+"""Wood as a plate: the first mode of a panel, and the brace that lifts it out of the band."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from acoustics.carcass.errors import CarcassError
+from acoustics.carcass.panel import Panel
+from acoustics.findings import Finding
+
+
+@dataclass(frozen=True, kw_only=True)
+class Board:
+    """What a sheet is made of.
+
+    Attributes:
+        modulus: Young's modulus [Pa].
+        density: density [kg/m³].
+        poisson: Poisson's ratio [-].
+
+    Raises:
+        CarcassError: when modulus or density is not above 0, or the ratio not within 0 and 0.5.
+
+    Source: definition.
+    """
+
+    modulus: float
+    density: float
+    poisson: float = 0.3
+
+    def __post_init__(self) -> None:
+        good = self.modulus > 0 and self.density > 0 and 0 <= self.poisson < 0.5
+        if not (good and math.isfinite(self.modulus) and math.isfinite(self.density)):
+            message = (
+                f"a board of {self.modulus:g} Pa, {self.density:g} kg/m³ and Poisson's ratio"
+                f" {self.poisson:g}: the first two must be above 0, the last 0 to 0.5"
+            )
+            raise CarcassError(message)
+
+
+def first_mode(length: float, width: float, *, thickness: float, board: Board) -> float:
+    """Return the first mode of a rectangular panel whose edges are held but may turn.
+
+    f = (π / 2) · sqrt(D / (ρ h)) · (1 / a² + 1 / b²) with D = E h³ / (12 (1 − ν²)).
+
+    Args:
+        length: one side [m].
+        width: the other side [m].
+        thickness: thickness [m].
+        board: what it is made of.
+
+    Returns: frequency [Hz]
+
+    Raises:
+        CarcassError: when a dimension is not above 0 m.
+
+    Valid: thin isotropic plate, simply supported; glued edges are stiffer, so the true mode
+        lies higher.
+
+    Source: A. W. Leissa, "Vibration of Plates", NASA SP-160 (1969), ch. 4, from memory.
+    """
+    if not (min(length, width, thickness) > 0 and math.isfinite(length * width * thickness)):
+        message = f"a panel {length:g} by {width:g} by {thickness:g} m; all must be above 0 m"
+        raise CarcassError(message)
+    stiffness = board.modulus * thickness**3 / (12 * (1 - board.poisson**2))
+    speed = math.sqrt(stiffness / (board.density * thickness))
+    return math.pi / 2 * speed * (1 / length**2 + 1 / width**2)
+
+
+def bays_needed(
+    length: float, width: float, *, thickness: float, board: Board, band_top: float
+) -> int:
+    """Return into how many bays braces must divide the longer side to lift the mode out of a band.
+
+    Args:
+        length: one side [m].
+        width: the other side [m].
+        thickness: thickness [m].
+        board: what it is made of.
+        band_top: highest frequency used [Hz].
+
+    Returns: number of equal bays, 1 when no brace is needed [-]
+
+    Raises:
+        CarcassError: when a dimension or the frequency is not above 0.
+
+    Valid: equal bays; in practice they are made a little unequal, the longest no longer than this.
+
+    Source: common practice, no source.
+    """
+    if not (band_top > 0 and math.isfinite(band_top)):
+        message = f"the band ends at {band_top:g} Hz; it must be above 0 Hz"
+        raise CarcassError(message)
+    long, short = max(length, width), min(length, width)
+    unit = first_mode(1.0, 1.0, thickness=thickness, board=board) / 2
+    wanted = band_top / unit - 1 / short**2  # 1 / bay² must reach this
+    bays = 1 if wanted <= 1 / long**2 else math.ceil(long * math.sqrt(wanted) - 1e-9)
+    return max(bays, 1)
+
+
+def check_panel_modes(
+    parts: Sequence[Panel], *, board: Board, band_top: float
+) -> tuple[Finding, ...]:
+    """Find the panels whose first mode lies within the band that is used.
+
+    Args:
+        parts: panels, or the unbraced fields of them.
+        board: what they are made of.
+        band_top: highest frequency used [Hz].
+
+    Returns: one finding per panel
+
+    Valid: panels by their finished rectangle, which is the safe side.
+
+    Source: common practice, no source.
+    """
+    findings = []
+    for panel in parts:
+        mode = first_mode(*panel.size, thickness=panel.thickness, board=board)
+        if mode <= band_top:
+            findings.append(
+                Finding(
+                    code="panel-mode-in-band",
+                    where=panel.name,
+                    value=mode,
+                    limit=band_top,
+                    unit="Hz",
+                )
+            )
+    return tuple(findings)
