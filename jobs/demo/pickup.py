@@ -59,7 +59,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         kind=Box.Kind.VENTED,
         place="between rear bench and cab wall",
         driver="slim",
-        test_voltage=20.0,
+        test_voltage=12.0,
         wanted_volume=0.032,
         ql=7.0,
         port_shape=Box.PortShape.ROUND,

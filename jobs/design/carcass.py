@@ -18,7 +18,7 @@ from jobs.design import drivers
 from jobs.models import Box, Driver
 
 # What a drawing meets in a carcass.
-__all__ = ["CrossBrace", "PortBody", "RoundPart", "Wood", "build", "wood"]
+__all__ = ["CrossBrace", "Loop", "PortBody", "RoundPart", "Wood", "build", "wood"]
 
 FRONT = "front"
 

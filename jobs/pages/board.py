@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access
-from jobs.models import Customer, EquipmentItem, Job, Run, Stage, Vehicle
+from jobs.models import Customer, EquipmentItem, Job, Run, Stage, User, Vehicle
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 
@@ -104,7 +104,7 @@ class NewJobForm(RecordForm[Vehicle]):
             self.add_error("new_customer", _("Choose a customer or write a new one’s name."))
         return cleaned
 
-    def start(self, user: access.User) -> Job:
+    def start(self, user: User) -> Job:
         """Make customer, car and job together; a form sent twice makes one job."""
         data = self.cleaned_data
         token = data["entry_token"]

@@ -10,7 +10,8 @@ from django.urls import path
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
+from jobs import access, units
+from jobs.design.boxes import BoxResult
 from jobs.design.job import load, work_out
 from jobs.drawings import pictures
 from jobs.models import Box, Job, Part
@@ -111,6 +112,28 @@ class BoxForm(RecordForm[Box]):
         self.offer("channel", job.channels.all())
 
 
+# What stays in sight while the hands type.
+HEADLINE = (
+    "net_volume",
+    "qtc",
+    "fb",
+    "f3",
+    "port_length",
+    "largest_excursion",
+    "largest_port_speed",
+)
+
+
+def _results(result: BoxResult, saved: BoxResult | None) -> list[tuple[str, str, str]]:
+    """Return (label, value, last saved value) of the figures a fabricator steers by."""
+    was = {one.name: units.show(one.value, one.kind) for one in saved.figures} if saved else {}
+    return [
+        (one.label, units.show(one.value, one.kind), was.get(one.name, ""))
+        for one in result.figures
+        if one.name in HEADLINE
+    ]
+
+
 def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
     records = load(job)
@@ -121,7 +144,7 @@ def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
         saved = work_out(records).saved_box(box.pk)
     return {
         "result": result,
-        "saved": saved,
+        "results": _results(result, saved),
         "pictures": pictures.box(result, saved),
         "findings": design.findings_at(box),
     }

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import uuid
-from typing import Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
+from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from jobs.models import Record
@@ -57,12 +58,13 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         """Refuse to overwrite what somebody else saved since this form was opened."""
         cleaned = super().clean() or {}
         if self.instance.pk:
-            current = type(self.instance).with_removed.get(pk=self.instance.pk)  # type: ignore[attr-defined]
+            current = type(self.instance).with_removed.get(pk=self.instance.pk)
             if cleaned.get("version") != current.version:
                 self.theirs = current
                 # The next save is then made knowingly, on top of theirs.
-                self.data = self.data.copy()
-                self.data["version"] = str(current.version)
+                typed = cast(QueryDict, self.data).copy()
+                typed["version"] = str(current.version)
+                self.data = typed
                 self.add_error(
                     None,
                     _(
@@ -115,9 +117,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         except IntegrityError:
             first = (
                 type(self.instance)
-                .with_removed.filter(  # type: ignore[attr-defined]
-                    entry_token=self.instance.entry_token
-                )
+                .with_removed.filter(entry_token=self.instance.entry_token)
                 .first()
             )
             if first is None:

@@ -12,8 +12,8 @@ from django.urls import path
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
-from jobs.design.job import load, work_out
+from jobs import access, units
+from jobs.design.job import JobDesign, load, work_out
 from jobs.drawings import pictures
 from jobs.models import Job, Panel, PowerNode, Run, Stretch
 from jobs.pages import strip
@@ -122,11 +122,24 @@ def _number(run: Run) -> None:
     run.number = (taken["top"] or 0) + 1
 
 
+def _results(design: JobDesign) -> list[tuple[str, str, str]]:
+    """Return (label, value, "") of what the tree comes to."""
+    loads = [one for one in design.power.nodes if one.worst_current is not None]
+    lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
+    total = sum(one.worst_current or 0.0 for one in loads) if loads else None
+    return [
+        (_("lowest voltage at a load"), units.show(lowest, "voltage"), ""),
+        (_("all loads, worst case"), units.show(total, "current"), ""),
+        (_("stops"), str(len(design.open_stops)), ""),
+    ]
+
+
 def _preview(request: HttpRequest, job: Job, row: Run | PowerNode) -> dict[str, Any]:
     """Work the tree out with the unsaved row in it."""
     design = work_out(load(job).with_unsaved(row))
     return {
         "power": design.power,
+        "results": _results(design),
         "pictures": {"tree": pictures.power(design)},
         "findings": design.findings_of("power"),
     }

@@ -1,0 +1,102 @@
+"""A worked-out box held against its driver's limits and the litres wanted."""
+
+from __future__ import annotations
+
+from acoustics.solver import Sweep
+from jobs.design.carcass import Wood
+from jobs.design.findings import Finding
+from jobs.models import Box, Driver
+
+SECTION = "boxes"
+# Peak air speed in a port, m/s: engineering guidance, not a limit of any standard.
+QUIET_PORT, NOISY_PORT = 10.0, 17.0
+
+
+def box_finding(box: Box, code: str, **data: object) -> Finding:
+    severity = str(data.pop("severity", "stop"))
+    return Finding(
+        code=code,
+        severity=severity,
+        section=SECTION,
+        where=str(data.pop("where", box.name)),
+        record_id=box.pk,
+        **data,  # type: ignore[arg-type]
+    )
+
+
+def check_box(
+    box: Box,
+    part: Driver,
+    solved: Sweep,
+    net: float | None,
+    made: Wood | None,
+) -> list[Finding]:
+    """Hold a box against its driver's limits and against the litres wanted."""
+    found = []
+    if part.xmax is None:
+        found.append(box_finding(box, "xmax-unknown", severity="look", where=str(part)))
+    else:
+        over = solved.excursion > part.xmax
+        if over.any():
+            found.append(
+                box_finding(
+                    box,
+                    "excursion-above-xmax",
+                    severity="look",
+                    value=float(solved.excursion.max()),
+                    limit=part.xmax,
+                    unit="m",
+                    source="the driver's data sheet",
+                )
+            )
+    if solved.port_speed is not None:
+        fastest = float(solved.port_speed.max())
+        if fastest > QUIET_PORT:
+            code = "port-noisy" if fastest > NOISY_PORT else "port-audible"
+            found.append(
+                box_finding(
+                    box,
+                    code,
+                    severity="look" if fastest > NOISY_PORT else "note",
+                    value=fastest,
+                    limit=NOISY_PORT if fastest > NOISY_PORT else QUIET_PORT,
+                    unit="m/s",
+                    source="engineering guidance, common practice, no source",
+                )
+            )
+    if made and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
+        found.append(
+            box_finding(
+                box,
+                "volume-off-target",
+                severity="look",
+                value=net,
+                limit=box.wanted_volume,
+                unit="m³",
+                source="common practice, no source: 5 %",
+            )
+        )
+    found += _depth(box, part, made)
+    return found
+
+
+def _depth(box: Box, part: Driver, made: Wood | None) -> list[Finding]:
+    """The driver must clear the wall behind it."""
+    if made is None:
+        return []
+    if part.depth is None or part.cutout_diameter is None:
+        return [box_finding(box, "driver-size-unknown", severity="look", where=str(part))]
+    outline = made.carcass.air_profile.polygon.bounds
+    inside = outline[2] - outline[0]
+    if part.depth >= inside:
+        return [
+            box_finding(
+                box,
+                "driver-deeper-than-box",
+                value=part.depth,
+                limit=inside,
+                unit="m",
+                source="the driver's data sheet and the cut list",
+            )
+        ]
+    return []

@@ -1,0 +1,127 @@
+"""The acoustic load of a box record: its port, its chambers, its wood."""
+
+from __future__ import annotations
+
+import math
+
+from acoustics import boxes as kinds
+from acoustics.errors import AcousticsError
+from acoustics.openings import Vent
+from acoustics.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
+from jobs.design import drivers
+from jobs.design.carcass import Wood, build, wood
+from jobs.models import Box
+
+
+def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
+    """Cut the wood and size the port together: a port takes litres from the box it tunes."""
+    if box.kind == Box.Kind.VENTED and box.port_length is None and box.wanted_tuning:
+        carcass, port = build(box, port_length=None), None
+        # The displacement of the port changes the length that tunes the box; this settles fast.
+        for _ in range(8):
+            net = carcass.net_volume if carcass else box.wanted_volume
+            if net is None:
+                return None, None
+            port = _tuned_port(box, net)
+            carcass = build(box, port_length=port.length) if carcass else None
+        return port, wood(box, port_length=port.length if port else None)
+    port = _given_port(box)
+    return port, wood(box, port_length=port.length if port else None)
+
+
+def _opening(box: Box) -> RoundOpening | RectangularOpening | None:
+    if box.port_shape == Box.PortShape.SLOT:
+        if box.port_width is None or box.port_height is None:
+            return None
+        return RectangularOpening(width=box.port_width, height=box.port_height)
+    return None if box.port_diameter is None else RoundOpening(diameter=box.port_diameter)
+
+
+def _inner_end(box: Box) -> End:
+    return End.ON_WALL if box.port_shape == Box.PortShape.SLOT else End.FREE
+
+
+def _tuned_port(box: Box, net: float) -> Port:
+    opening = _opening(box)
+    if opening is None or box.wanted_tuning is None:
+        what = "the size of the port's opening"
+        raise _MissingFigureError(what)
+    return port_for_tuning(
+        box.wanted_tuning, volume=net, opening=opening, inner=_inner_end(box), count=box.port_count
+    )
+
+
+def _given_port(box: Box) -> Port | None:
+    opening = _opening(box)
+    if opening is None or box.port_length is None:
+        return None
+    return Port(
+        opening=opening, length=box.port_length, inner=_inner_end(box), count=box.port_count
+    )
+
+
+class _MissingFigureError(AcousticsError):
+    """A figure the kind of box cannot do without."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"{what} is missing")
+
+
+def _need(value: float | None, what: str) -> float:
+    if value is None:
+        raise _MissingFigureError(what)
+    return value
+
+
+def _q(value: float | None) -> float:
+    return math.inf if value is None else value
+
+
+def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
+    """Return the acoustic load of a box record."""
+    kind, q = box.kind, {"ql": _q(box.ql), "qa": _q(box.qa)}
+    if kind == Box.Kind.INFINITE_BAFFLE:
+        return kinds.InfiniteBaffle()
+    volume = _need(net, "the net volume, or the outside dimensions and the sheet material,")
+    if kind == Box.Kind.SEALED:
+        return kinds.Sealed(volume=volume, fill=box.fill, **q)
+    if kind == Box.Kind.DOOR:
+        return kinds.Door(
+            volume=volume, ql=_need(box.ql, "the leakage QL of the door"), opening=_hole(box)
+        )
+    if kind == Box.Kind.PASSIVE_RADIATOR:
+        part = getattr(box.radiator.part, "driver", None) if box.radiator else None
+        if part is None:
+            what = "the passive radiator"
+            raise _MissingFigureError(what)
+        return kinds.PassiveRadiatorBox(volume=volume, radiator=drivers.radiator(part, box), **q)
+    if port is None:
+        what = "the port: its opening, and its length or the tuning wanted,"
+        raise _MissingFigureError(what)
+    vent = Vent.of(port)
+    if kind == Box.Kind.VENTED:
+        return kinds.Vented(volume=volume, vent=vent, qp=_q(box.qp), **q)
+    front_volume = _need(box.front_volume, "the volume of the front chamber")
+    front = kinds.Vented(volume=front_volume, vent=vent, qp=_q(box.qp), **q)
+    if kind == Box.Kind.BAND_PASS_4:
+        return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
+    rear_port = Port(
+        opening=RoundOpening(diameter=_need(box.rear_port_diameter, "the rear port's diameter")),
+        length=_need(box.rear_port_length, "the rear port's length"),
+        inner=End.FREE,
+    )
+    rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=_q(box.qp), **q)
+    return kinds.BandPass(rear=rear, front=front)
+
+
+# A hole in sheet metal is a very short port: the metal's own thickness.
+SHEET_METAL = 0.001
+
+
+def _hole(box: Box) -> Vent | None:
+    """Return what the factory hole beside the driver is, acoustically."""
+    if box.hole != Box.Hole.OPEN:
+        return None
+    area = _need(box.hole_area, "the area of the factory hole")
+    opening = RoundOpening(diameter=2 * math.sqrt(area / math.pi))
+    return Vent.of(Port(opening=opening, length=SHEET_METAL, inner=End.FLANGED))
