@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.boxes import QUIET_PORT, BoxResult, Curve
-from jobs.design.carcass import CrossBrace, PortBody, RoundPart
+from jobs.design.carcass import CrossBrace, Loop, PortBody, RoundPart
 from jobs.design.channels import ChannelResult
 from jobs.design.job import JobDesign
 from jobs.drawings import box as drawn
@@ -93,7 +93,7 @@ def _chart(
     ]
     limits = _limits(name, results, factor)
     spec = Chart(
-        key=f"{key}-{name}",
+        key=f"{key}-{name}".replace("_", "-"),
         title=title,
         description=_("%(title)s from 10 to 500 Hz at %(voltage)s.")
         % {"title": title, "voltage": units.show(results[0].voltage, "voltage")},
@@ -174,7 +174,7 @@ def _views(result: BoxResult, key: str, size: Size) -> list[tuple[str, SafeStrin
 
     def view(name: str, title: str, words: str) -> View:
         return View(
-            key=f"{key}-{name}",
+            key=f"{key}-{name}".replace("_", "-"),
             title=f"{title}: {result.box.name}",
             description=words,
             size=size,
@@ -220,9 +220,11 @@ def _shape(result: BoxResult) -> drawn.Box:
         side_thickness=carcass.cheeks[0],
         contents=contents,
         braces=[
-            drawn.Brace(name=one.name, outline=one.windows[0].points)
+            drawn.Brace(name=one.name, outline=window.points)
             for one in carcass.braces
-            if isinstance(one, CrossBrace) and one.windows
+            if isinstance(one, CrossBrace)
+            for window in one.windows
+            if isinstance(window, Loop)
         ],
         cavity=result.box.cavity_profile or (),
     )

@@ -9,6 +9,7 @@ from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
@@ -128,9 +129,9 @@ def _results(design: JobDesign) -> list[tuple[str, str, str]]:
     lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
     total = sum(one.worst_current or 0.0 for one in loads) if loads else None
     return [
-        (_("lowest voltage at a load"), units.show(lowest, "voltage"), ""),
-        (_("all loads, worst case"), units.show(total, "current"), ""),
-        (_("stops"), str(len(design.open_stops)), ""),
+        (gettext("lowest voltage at a load"), units.show(lowest, "voltage"), ""),
+        (gettext("all loads, worst case"), units.show(total, "current"), ""),
+        (gettext("stops"), str(len(design.open_stops)), ""),
     ]
 
 
