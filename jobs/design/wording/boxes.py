@@ -1,0 +1,167 @@
+"""What the findings about drivers, boxes and their wood say, and what cures them."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+BOXES: dict[str, tuple[Promise, Promise]] = {
+    # -- the driver and what was measured of it
+    "driver-parameters-contradict": (
+        _("{where} is given as {value}, but the driver's other figures lead to {limit}."),
+        _("Read the data sheet again and correct the figure, or measure the driver."),
+    ),
+    "sweep-not-symmetric": (
+        _(
+            "The measured impedance is not even on both sides of resonance: its middle is at "
+            "{value}, the peak at {limit}."
+        ),
+        _("Measure again: driver in free air, lower level, finer steps around the peak."),
+    ),
+    "sweep-fits-badly": (
+        _(
+            "No driver fits the measured impedance well: the curves differ by {value}, {limit} "
+            "is good enough."
+        ),
+        _("Listen for a rattle, take the driver out of any box, and measure again."),
+    ),
+    "measured-differs-from-catalogue": (
+        _("{where} was measured as {value}; the catalogue says {limit}."),
+        _("Measure again. If it stays so, correct the catalogue or design with what you measured."),
+    ),
+    "xmax-unknown": (
+        _("How far {where} may move (Xmax) is not entered, so its excursion cannot be checked."),
+        _("Enter Xmax from the part maker's sheet in the catalogue."),
+    ),
+    "driver-size-unknown": (
+        _("Depth or cut-out of {where} is not entered, so nobody knows whether it fits."),
+        _("Enter them from the part maker's sheet, or measure the driver."),
+    ),
+    # -- what the box does
+    "box-without-driver": (
+        _("{where} has no driver yet."),
+        _("Choose one on the box page."),
+    ),
+    "box-cannot-be": (
+        _("{where} cannot be worked out: {value}."),
+        _("Correct or add the figure it names."),
+    ),
+    "excursion-above-xmax": (
+        _("{where}: the cone would move {value} at the test voltage; its maker allows {limit}."),
+        _(
+            "Add or raise the high-pass, lower the level, change the box, or take a driver that "
+            "moves further. The part maker's limits come first."
+        ),
+    ),
+    "port-audible": (
+        _("Air in the port of {where} reaches {value}; above {limit} it can be heard."),
+        _("Fine if the music covers it. A larger port is quieter, and longer."),
+    ),
+    "port-noisy": (
+        _("Air in the port of {where} reaches {value}; above {limit} it chuffs."),
+        _("Take a larger port and make it longer, round its ends, or use a passive radiator."),
+    ),
+    "volume-off-target": (
+        _("{where} comes out at {value} net; {limit} was wanted."),
+        _("Change the outside dimensions, or accept the new volume after a look at the curves."),
+    ),
+    "standing-wave-in-band": (
+        _("{where} has a standing wave at {value}, below the highest frequency used ({limit})."),
+        _(
+            "Put absorbing material on the walls the wave runs between, cross over lower, or "
+            "divide the box."
+        ),
+    ),
+    "standing-waves-above-band": (
+        _("{where} has its first standing wave at {value}, above all it is used for ({limit})."),
+        _("Nothing to do. Damping for it would only take litres."),
+    ),
+    "box-shape-matters": (
+        _(
+            "The shape of {where} puts its first standing wave at {value}; a square box of the "
+            "same volume has it at {limit}."
+        ),
+        _("Compare both: other waves fall into the band. A slope moves waves, it removes none."),
+    ),
+    "box-shape-does-not-matter": (
+        _(
+            "The sloped panel of {where} gains nothing: the first standing wave is at {value}, "
+            "in a square box at {limit}, with as many in the band."
+        ),
+        _("Choose the shape that fits the car and is easy to build."),
+    ),
+    # -- into the car
+    "box-does-not-pass-opening": (
+        _("{where} does not pass through the opening: it needs {value}, the opening has {limit}."),
+        _("Build it smaller, or in parts that are joined inside the car."),
+    ),
+    "box-too-near": (
+        _("{where} is {value} from what is around it; {limit} should stay free."),
+        _("Make it smaller, or move it. Nothing may rub, and the cover must go on."),
+    ),
+    # -- wood
+    "bevel-beyond-saw": (
+        _("The bevel at {where} is {value}; the saw tilts to {limit}."),
+        _("Choose another joint, or use a jig that holds the panel safely."),
+    ),
+    "driver-deeper-than-box": (
+        _("{where}: the driver is deeper than the room behind it ({value} against {limit})."),
+        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+    ),
+    "driver-near-back": (
+        _("Behind {where} are {value}; the driver and its air need {limit}."),
+        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+    ),
+    "part-hits-wall": (
+        _("{where}: the driver cuts {amount} into the wall beside it."),
+        _("Move it away from the wall, or make the box larger."),
+    ),
+    "part-near-wall": (
+        _("{where}: the driver is {value} from the wall beside it; {limit} should stay free."),
+        _("Move it away from the wall, or accept that air passes less freely."),
+    ),
+    "part-larger-than-face": (
+        _("{where}: the flange is {value} across, its panel has room for {limit}."),
+        _("Make the panel larger or choose a smaller driver."),
+    ),
+    "flange-over-edge": (
+        _("{where}: the flange stands {amount} over the edge of its panel."),
+        _("Move the driver towards the middle, or make the panel larger."),
+    ),
+    "cut-out-breaks-edge": (
+        _("{where}: the hole cuts {amount} into the panel next to it."),
+        _("Move the hole, or make its panel larger. Do not cut it so."),
+    ),
+    "cut-out-near-edge": (
+        _("{where}: only {value} of wood is left beside the hole; {limit} is wanted."),
+        _("Move the hole away from the edge."),
+    ),
+    "screws-off-wood": (
+        _("{where}: the screws have {value} of wood around them; they need {limit}."),
+        _("Move the driver, or glue a ring of wood behind the hole so that the screws hold."),
+    ),
+    "screw-circle-unknown": (
+        _("The screw circle of {where} is not entered."),
+        _("Measure it on the part and enter it in the catalogue."),
+    ),
+    "port-does-not-fit": (
+        _("The port at {where} does not fit: there is {value} of room against {limit}."),
+        _("Bend it, make the box larger, take a smaller port, or use a passive radiator."),
+    ),
+    "port-mouth-near-wall": (
+        _("The inner mouth of the port at {where} is {value} from the wall; {limit} is wanted."),
+        _("Bend the port, move it, or make it shorter and work the tuning out again."),
+    ),
+    "parts-collide": (
+        _("{where} are in the same place: they overlap by {amount}."),
+        _("Move one of the two."),
+    ),
+    "parts-crowded": (
+        _("{where} are only {value} apart; {limit} should stay between them."),
+        _("Move one of the two, or accept it if both can be fitted and taken out."),
+    ),
+    "panel-mode-in-band": (
+        _("The panel {where} rings at {value}, inside the band in use (up to {limit})."),
+        _("Add the proposed brace, or use thicker wood."),
+    ),
+}

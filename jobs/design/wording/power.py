@@ -1,0 +1,176 @@
+"""What the findings about the power tree say: voltage, current, fuses, short circuit."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+POWER: dict[str, tuple[Promise, Promise]] = {
+    # -- the tree itself
+    "loop": (
+        _("The runs at {where} form a ring; current can go round a fuse."),
+        _("Open the ring: one way only from each source to each load."),
+    ),
+    "load-without-source": (
+        _("No run feeds {where}."),
+        _("Enter the run that leads to it, or remove it."),
+    ),
+    "node-without-source": (
+        _("Nothing feeds {where}, and nothing hangs on it."),
+        _("Enter its runs, or remove it."),
+    ),
+    "two-mains-on-one-stud": (
+        _("{where} has {value} cable lugs on {limit} studs."),
+        _("Fit a block behind a main fuse and branch off there."),
+    ),
+    "length-unknown": (
+        _("Run {where}: its length ({value}) is not entered."),
+        _("Measure it along the real route and enter it."),
+    ),
+    "conductor-unknown": (
+        _("Run {where}: no cable is chosen ({value})."),
+        _("Choose one on the power page."),
+    ),
+    "return-unknown": (
+        _("Run {where}: how its current comes back is not known."),
+        _(
+            "Enter the return cable, or measure the chassis way and enter it. Ground only where "
+            "the vehicle maker allows."
+        ),
+    ),
+    "source-resistance-unknown": (
+        _("The inner resistance of {where} is not entered."),
+        _("Enter it from the part maker's sheet, or measure it with a battery tester."),
+    ),
+    "current-limit-unknown": (
+        _("The most current that {where} can give is not entered."),
+        _("Read it off the plate or the part maker's sheet, and enter it."),
+    ),
+    "load-draw-unknown": (
+        _("What {where} draws cannot be worked out: power or efficiency is not entered."),
+        _("Enter it from the part maker's sheet."),
+    ),
+    "no-solution": (
+        _("The loads want {value}; the tree fed by {where} can carry {limit} at most."),
+        _("Shorten the runs, take larger cable, or fit less load."),
+    ),
+    "voltage-below-load-minimum": (
+        _("{where} gets only {value} at full output; its maker asks for at least {limit}."),
+        _("Take larger or shorter cable, or fit less load."),
+    ),
+    "converter-at-limit": (
+        _("{where} gives {value}, all it can ({limit}); the battery makes up the rest."),
+        _("Fit less load, or ask the vehicle maker or part maker what more is allowed."),
+    ),
+    # -- carrying current
+    "ampacity-exceeded": (
+        _("Run {where} carries {value} at worst; its cable may carry {limit}."),
+        _("Take larger cable. Do not fit it so: it gets hot."),
+    ),
+    "ampacity-outside-table": (
+        _("No published rating covers the cable {value} of run {where}, as it lies."),
+        _("Enter the ampacity from the cable maker's sheet, or choose another cable."),
+    ),
+    "insulation-below-ambient": (
+        _("Run {where} lies where it gets {limit} hot; its insulation stands {value}."),
+        _("Take cable for a higher temperature, or another route."),
+    ),
+    "insulation-unknown": (
+        _("The temperature class of run {where} is not entered; {limit} is assumed."),
+        _("Read it off the cable or its maker's sheet, and enter it."),
+    ),
+    "drop-over-limit": (
+        _("{where} loses {value} on the way at full output; {limit} is the aim."),
+        _("Take larger or shorter cable, or accept a little less power."),
+    ),
+    # -- fuses
+    "unprotected-conductor": (
+        _("Run {where} has no fuse where it leaves {value}. A short would burn it."),
+        _("Fit a fuse close to that end, no larger than the cable may carry."),
+    ),
+    "second-source-unprotected": (
+        _("Run {where} is fused at one end, but {value} feeds it at the other."),
+        _("Fit a second fuse close to that end. Every end with a source needs its own."),
+    ),
+    "fuse-above-conductor": (
+        _("Run {where}: its fuse lets {value} pass; the cable may carry {limit}."),
+        _("Fit a smaller fuse or a larger cable. Never a larger fuse."),
+    ),
+    "fuse-below-load": (
+        _("Run {where} carries {value}; its warm fuse holds {limit}. It will blow."),
+        _(
+            "Fit less load. A larger fuse only together with cable that may carry it, and within "
+            "the part maker's figure."
+        ),
+    ),
+    "fuse-load-above-75-percent": (
+        _("Run {where} carries {value}; more than {limit} ages its warm fuse."),
+        _("The next larger fuse, only if cable and part maker allow it; else less load."),
+    ),
+    "fuse-beyond-178-mm": (
+        _("Run {where}: the fuse sits {value} from its source; {limit} is the aim."),
+        _("Move the fuse closer, or put the bare stretch into a sheath."),
+    ),
+    "fuse-beyond-457-mm": (
+        _("Run {where}: the fuse sits {value} from its source; {limit} is usual at most."),
+        _("Move the fuse closer to the source."),
+    ),
+    "fuse-beyond-1829-mm": (
+        _("Run {where}: the fuse sits {value} from its source; never more than {limit}."),
+        _("Move the fuse closer. The cable before it has no protection."),
+    ),
+    "fuse-distance-unknown": (
+        _("Run {where}: how far its fuse sits from the source is not entered."),
+        _("Measure along the cable and enter it; closer is safer."),
+    ),
+    "breaking-capacity-low": (
+        _("Run {where}: a short can drive {value}; the fuse safely breaks {limit}."),
+        _("Fit a fuse of a kind that breaks more, as its maker's sheet says."),
+    ),
+    "breaking-capacity-unknown": (
+        _("Run {where}: a short can drive {value}; what the fuse breaks is not entered."),
+        _("Enter the breaking capacity from the part maker's sheet, or take another fuse."),
+    ),
+    "fault-current-unknown": (
+        _("How much current a short at {where} drives is not known."),
+        _("Enter the battery maker's figure, or the inner resistance."),
+    ),
+    # -- short circuit
+    "insulation-damaged-first": (
+        _("Run {where}: in a short the fuse lets {value} through; the cable stands {limit}."),
+        _("Fit a smaller or faster fuse, or a larger cable."),
+    ),
+    "fuse-may-not-open": (
+        _("Run {where}: a short at the far end drives {value}; the fuse needs {limit}."),
+        _("Fit a smaller fuse, or a larger cable so that more current flows in a short."),
+    ),
+    "fuse-opens-slowly": (
+        _("Run {where}: after a short at the far end the fuse takes {value}; {limit} is allowed."),
+        _("Fit a smaller or faster fuse, or a larger cable."),
+    ),
+    "fuse-curve-unknown": (
+        _("Run {where}: it is not entered how fast its fuse opens."),
+        _("Enter one point of the curve from the part maker's sheet."),
+    ),
+    "cold-resistance-unknown": (
+        _("How weak {where} is in the cold is not known, so a slow fuse may go unseen."),
+        _("Enter the cold cranking current from the battery, or its cold resistance."),
+    ),
+    # -- ends and amplifiers
+    "terminal-unsuited-to-metal": (
+        _("{where}: the terminal is not made for {value}."),
+        _("Take a terminal its maker rates for this metal. Otherwise the joint gets hot."),
+    ),
+    "terminal-metal-unknown": (
+        _("{where}: nobody entered whether the terminal is made for {value}."),
+        _("Look it up in the terminal maker's sheet and enter it."),
+    ),
+    "load-below-amplifier-lowest": (
+        _("{where}: the speakers load the amplifier with {value}; its maker allows {limit}."),
+        _("Connect them otherwise, or choose another amplifier or speaker."),
+    ),
+    "amplifier-lowest-unknown": (
+        _("{where}: the lowest load the amplifier may drive is not entered."),
+        _("Enter it from the part maker's sheet, bridged and not bridged."),
+    ),
+}

@@ -1,0 +1,95 @@
+"""What the findings about the job's own records say: car, panels, channel plan, runs."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+RECORDS: dict[str, tuple[Promise, Promise]] = {
+    # -- the car
+    "high-voltage-car": (
+        _("{where} has a high-voltage system. Its cables are orange."),
+        _(
+            "Keep away from every orange cable. Isolation is for people qualified for it, after "
+            "the vehicle maker's procedure."
+        ),
+    ),
+    "battery-place-unknown": (
+        _("Nobody noted where the 12 V battery of {where} sits."),
+        _("Look it up in the vehicle maker's manual and enter it on the car page."),
+    ),
+    "battery-chemistry-unknown": (
+        _("The kind of 12 V battery in {where} is not entered."),
+        _("Read it off the battery and enter it. Its maker says how it may be charged."),
+    ),
+    "charging-source-unknown": (
+        _("It is not entered what charges the 12 V battery of {where}."),
+        _("Find out whether it is an alternator or a DC-DC converter, and enter it."),
+    ),
+    "charging-current-unknown": (
+        _("It is not entered how much current charges the 12 V battery of {where}."),
+        _("Read the rating plate or ask the vehicle maker, and enter it."),
+    ),
+    "start-stop-car": (
+        _("{where} stops its engine by itself; the audio system then lives on the battery."),
+        _("Size the reserve for it and leave the vehicle maker's battery sensor working."),
+    ),
+    "factory-fate-open": (
+        _("Nobody decided what becomes of the factory part {where}."),
+        _("Choose on the car page: stays in use, stays unplugged, removed and kept, or replaced."),
+    ),
+    # -- panels
+    "airbag-unknown": (
+        _("Nobody noted whether an airbag or its cable is near {where}."),
+        _("Look it up in the vehicle maker's manual before the panel is opened, and enter it."),
+    ),
+    "airbag-procedure-missing": (
+        _("An airbag is near {where}, and the vehicle maker's procedure is not entered."),
+        _(
+            "Do not open the panel. Enter the vehicle maker's procedure and waiting time on the "
+            "car page first."
+        ),
+    ),
+    "drilled-panel": (
+        _("{where} has holes that the workshop drilled."),
+        _("Check that the edges are sealed against rust and the cables have grommets."),
+    ),
+    # -- channel plan
+    "channel-without-speaker": (
+        _("Channel {where} leads to no speaker."),
+        _("Choose a speaker on the channels page, or remove the channel."),
+    ),
+    "channel-without-amplifier": (
+        _("Channel {where} has a speaker but no amplifier."),
+        _("Choose an amplifier on the channels page."),
+    ),
+    "channel-without-output": (
+        _("Channel {where} has an amplifier, but none of its channels is chosen."),
+        _("Choose the amplifier channel on the channels page."),
+    ),
+    "amplifier-channel-beyond-last": (
+        _("Channel {where} asks for amplifier channel {value}; the amplifier has {limit}."),
+        _("Choose a channel the amplifier has, or another amplifier."),
+    ),
+    "amplifier-channel-claimed-twice": (
+        _("Amplifier channel {value} of {where} is also used by another channel of the plan."),
+        _("Give each channel its own. A bridged pair takes the next channel too."),
+    ),
+    "processor-output-beyond-last": (
+        _("Channel {where} asks for processor output {value}; the processor has {limit}."),
+        _("Choose an output the processor has, or another processor."),
+    ),
+    # -- runs
+    "run-goes-nowhere": (
+        _("Run {where} lacks its start or its end."),
+        _("Enter both ends on the power page, or remove the run."),
+    ),
+    "zone-unknown": (
+        _("It is not entered where run {where} lies; the heat of the engine bay is assumed."),
+        _("Enter the hottest zone it passes."),
+    ),
+    "tree-cannot-be": (
+        _("The power tree of {where} cannot be worked out: {value}."),
+        _("Correct or add the figure it names. Until then nothing in the tree is checked."),
+    ),
+}
