@@ -43,6 +43,7 @@ def test_order_names_what_is_missing() -> None:
     open_end = replace(GROUND, cores=(Core(conductor=THICK, colour="BK", start=RING),))
     order = cable_order([replace(MAIN, length=None), open_end], ALLOWANCE)
     assert order.unmeasured == ("P01",)
+    assert order.ties == 17  # the measured run's alone
     assert order.unfinished == ("P02",)
 
 

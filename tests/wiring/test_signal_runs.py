@@ -92,6 +92,7 @@ def line(**changes: object) -> TurnOn:
          ["turn-on-current-unknown", "turn-on-needs-relay"]),
         ({"input_currents": (0.4, 0.4), "relay": True, "relay_coil": 0.15}, True, []),
         ({"input_currents": (0.4, 0.4), "relay": True}, True, ["turn-on-current-unknown"]),
+        ({"source_limit": 0.15, "relay": True, "relay_coil": 0.15}, False, []),
         ({"source_limit": 0.1, "relay": True, "relay_coil": 0.15}, True,
          ["relay-coil-over-limit"]),
     ],

@@ -155,6 +155,11 @@ def test_loss_beyond_the_rule_is_a_look() -> None:
     """A loop above 5 % of the load asks a person, at 5 % it does not."""
     assert codes(cable=0.2) == []
     assert codes(cable=0.21) == ["speaker-run-loss"]
+    (loss,) = check_speaker_run(
+        output=CHANNEL, load=4.0, cable_resistance=0.21, ampacity=20.0, where="S01"
+    )
+    assert loss.limit == pytest.approx(-0.424, abs=5e-4)
+    assert loss.value < loss.limit
 
 
 @pytest.mark.parametrize(

@@ -61,6 +61,16 @@ def test_short_at_idle_is_a_look_and_short_on_the_road_a_stop() -> None:
     assert found[0].value == pytest.approx(102 - 90 - 10 - 14.870, abs=5e-4)
 
 
+def test_nothing_to_spare_still_passes() -> None:
+    """A spare current of exactly 0 is enough, at speed and at idle (pass if at or above)."""
+    even = replace(
+        DEMAND, amplifiers=(), other_current=0.0, vehicle_current=20.0, charge_current=10.0
+    )
+    source = Alternator(rated_current=30.0, idle_current=30.0, hot_factor=1.0)
+    assert supply_budget(source, even).spare_driving == 0.0
+    assert codes(source=source, demand=even) == []
+
+
 @pytest.mark.parametrize(
     ("change", "code"),
     [
@@ -161,6 +171,7 @@ def test_more_load_never_leaves_more(share: float, more: float, count: int) -> N
         lambda: replace(DEMAND, voltage=float("nan")),
         lambda: replace(CONVERTER, accessory_limit=-1.0),
         lambda: replace(DEMAND, share=0.0),
+        lambda: replace(DEMAND, share=1.01),
         lambda: replace(DEMAND, vehicle_current=-1.0),
         lambda: replace(DEMAND, other_current=float("inf")),
     ],

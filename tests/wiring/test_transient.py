@@ -157,6 +157,29 @@ def test_bank_alone_feeds_as_long_as_its_energy() -> None:
     assert sag(feed, note, bank).lowest == pytest.approx(12.0, abs=1e-3)
 
 
+def test_held_time_is_never_promised_too_long() -> None:
+    """At the end of the held time the voltage is still at the floor, a sample later it is not."""
+    feed, note, bank = CASES["long run"]
+    result = sag(feed, note, bank)
+    floor = (result.voltage[0] + result.lowest) / 2
+    held = result.held_time(floor)
+    step = result.time[1]
+    assert np.interp(held, result.time, result.voltage) >= floor
+    assert np.interp(held + step, result.time, result.voltage) < floor
+    assert result.held_time(result.lowest) == pytest.approx(note.duration)
+    assert result.held_time(result.voltage[0] + 0.1) == 0.0
+
+
+def test_without_a_bank_the_voltage_steps() -> None:
+    """Without a bank the amplifier sits at the upper root of w² − E·w + P·R = 0 at once."""
+    feed, note, _ = CASES["long run"]
+    result = sag(feed, note)
+    drop = 14.4 - result.lowest
+    assert result.time.shape == result.voltage.shape == (2,)
+    assert drop == pytest.approx(1200 / result.lowest * 0.031)
+    assert result.held_time(result.lowest) == note.duration
+
+
 def test_collapse_is_told_with_the_most_power() -> None:
     """A note beyond E²/4R is a stop that states the most the feed can give."""
     feed, _, bank = CASES["near the most"]
@@ -213,6 +236,7 @@ def test_small_bank_is_told_to_buy_little() -> None:
         lambda: BassNote(rest_power=0, power=float("inf"), duration=0.1),
         lambda: BassNote(rest_power=0, power=50, duration=0.0),
         lambda: stored_energy(capacitance=1.0, from_voltage=12.0, to_voltage=14.0),
+        lambda: stored_energy(capacitance=1.0, from_voltage=12.0, to_voltage=-0.01),
     ],
 )
 def test_impossible_input_is_refused(broken) -> None:
