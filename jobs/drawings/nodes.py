@@ -42,7 +42,7 @@ class NodeBox:
 def measure(node: Node, width: float, font: float, *, repeated: bool = False) -> NodeBox:
     """Wrap a node's words to a width; a repeated one shows its name only."""
     indent = font * 2 + 4 if has_symbol(node.kind) else 4
-    names = svg.wrap(node.name, (width - indent - 8) / 1.08, font)
+    names = svg.wrap(node.name, (width - indent - 8) / 1.08, font, 3)
     lines = (
         []
         if repeated

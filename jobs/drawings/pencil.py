@@ -123,7 +123,7 @@ def _arrow(tip: Point, way: Point) -> SafeString:
     return el("path", d=outline([tip, left, right]), fill="currentColor")
 
 
-def ball(centre: Point, number: int, size: float) -> SafeString:
+def ball(centre: Point, number: object, size: float) -> SafeString:
     """A part's number in a ring."""
     return group(
         el("circle", cx=centre[0], cy=centre[1], r=size * 0.75, stroke="currentColor"),

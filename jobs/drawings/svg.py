@@ -171,11 +171,13 @@ def document(
     description: object,
     width: float,
     height: float,
+    unit: str = "",
     **attributes: Attribute,
 ) -> SafeString:
     """The whole drawing with its name and description for a screen reader.
 
-    ``key`` prefixes every id inside; give each drawing of one page a different key.
+    ``key`` prefixes every id inside; give each drawing of one page a different key. ``unit`` says
+    what a drawing unit is on paper (``mm`` for templates), nothing for a picture that scales.
     """
     if not _KEY.match(key):
         message = f"a drawing's key is small letters, digits and hyphens, got {key!r}"
@@ -190,8 +192,8 @@ def document(
         *children,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {number(width)} {number(height)}",
-        width=width,
-        height=height,
+        width=f"{number(width)}{unit}",
+        height=f"{number(height)}{unit}",
         role="img",
         aria_labelledby=f"{key}-title",
         aria_describedby=f"{key}-desc",
