@@ -13,8 +13,6 @@ class SheetKind(models.TextChoices):
     """The documents a job can print."""
 
     BUILD = "build", _("build sheet")
-    CUT = "cut", _("cut sheet")
-    LABELS = "labels", _("cable labels")
     PANELS = "panels", _("panel record")
     HANDOVER = "handover", _("hand-over")
 

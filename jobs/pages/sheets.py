@@ -41,7 +41,7 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
         "paper": options.paper,
         "language": options.language,
         "may_spec": access.may_spec(access.signed_in(request)),
-        "kinds": SheetKind.choices,
+        "kinds": [(kind.value, kind.label) for kind in sheets.KINDS],
         "missing": sheets.unavailable(),
         "issued": job.issued_sheets.defer("pdf", "data").select_related("issued_by"),
         "steps": strip.steps(request, job, "sheets"),
@@ -52,7 +52,7 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
 
 
 def _kind(kind: str) -> SheetKind:
-    if kind not in SheetKind.values:
+    if kind not in sheets.KINDS:
         raise Http404
     return SheetKind(kind)
 

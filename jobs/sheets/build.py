@@ -1,4 +1,4 @@
-"""The build sheet."""
+"""The build sheet: what the bay follows, from the cautions to the sign-off."""
 
 from __future__ import annotations
 
@@ -9,5 +9,10 @@ from jobs.drawings import pictures
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather what the sheet prints."""
-    return {"boxes": [pictures.box(one, size="paper") for one in design.boxes if one.box.chosen]}
+    """Gather the drawings of the boxes that are built, the power tree and the signal path."""
+    built = [one for one in design.boxes if one.box.chosen]
+    return {
+        "boxes": [(one, pictures.box(one, size="paper")) for one in built],
+        "power": pictures.power(design),
+        "signal": pictures.signal(design),
+    }

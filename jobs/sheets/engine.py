@@ -49,7 +49,7 @@ def _fetcher() -> Any:
     """Return a fetcher that reads the app's own static files and nothing else."""
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-    class AppFetcher(URLFetcher):
+    class AppFetcher(URLFetcher):  # type: ignore[misc]
         def __init__(self) -> None:
             super().__init__(allowed_protocols=("data",), allow_redirects=False)
 

@@ -1,4 +1,4 @@
-"""The handover sheet."""
+"""The hand-over: what the customer keeps in the glove box."""
 
 from __future__ import annotations
 
@@ -9,5 +9,5 @@ from jobs.drawings import pictures
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather what the sheet prints."""
-    return {"boxes": [pictures.box(one, size="paper") for one in design.boxes if one.box.chosen]}
+    """Gather the one picture the sheet begins with."""
+    return {"signal": pictures.signal(design)}

@@ -38,6 +38,8 @@ SHEETS: dict[SheetKind, Callable[[JobDesign], dict[str, Any]]] = {
     SheetKind.HANDOVER: handover.context,
 }
 
+KINDS = tuple(SHEETS)
+
 
 def draft(design: JobDesign, kind: SheetKind, options: Options) -> bytes:
     """Print a sheet as the job stands, marked as a draft."""
@@ -84,11 +86,12 @@ def _html(
             "workshop": workshop,
             "paper": options.paper,
             "language": options.language,
-            "kind": kind.label,
+            "title": str(kind.label).capitalize(),
+            "car": str(design.job.vehicle),
             "revision": revision,
-            "at": at,
+            "draft": revision is None,
+            "issued_at": at,
             "cautions": design.cautions,
-            "stops": [one for one in design.findings if one.severity == "stop"],
             "decided": [one for one in design.findings if one.decision],
             "open": [*design.open_stops, *design.open_looks],
             **SHEETS[kind](design),

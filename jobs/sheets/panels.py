@@ -1,13 +1,33 @@
-"""The panels sheet."""
+"""The panel record: what is behind each panel now, for whoever opens it next."""
 
 from __future__ import annotations
 
+import base64
 from typing import Any
 
 from jobs.design.job import JobDesign
-from jobs.drawings import pictures
+from jobs.models import Photo
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather what the sheet prints."""
-    return {"boxes": [pictures.box(one, size="paper") for one in design.boxes if one.box.chosen]}
+    """Gather the sources to isolate and the photos of each panel."""
+    return {
+        "sources": [node for node in design.records.nodes if node.is_source],
+        "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
+    }
+
+
+def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:
+    """Return a panel's photos as data the PDF holds, and how many could not be read."""
+    found, lost = [], 0
+    for photo in photos:
+        try:
+            found.append((str(photo), _data_uri(photo)))
+        except OSError:
+            lost += 1
+    return panel, found, lost
+
+
+def _data_uri(photo: Photo) -> str:
+    with photo.small.open("rb") as file:
+        return "data:image/jpeg;base64," + base64.b64encode(file.read()).decode()
