@@ -97,7 +97,7 @@ def test_full_output_takes_the_rated_input(stage: str) -> None:
 
 amplifiers = st.builds(
     lambda stage, output, efficiency, idle: amplifier(
-        stage, output, efficiency, None if idle is None else idle * output * (1 / efficiency - 1)
+        stage, output, efficiency, None if idle is None else idle * (output / efficiency - output)
     ),
     stage=st.sampled_from(["AB", "D"]),
     output=st.floats(20, 3000),
@@ -132,7 +132,7 @@ def test_unknown_idle_power_is_bounded_from_above(share: float, idle: float) -> 
     """
     full = 500 / 0.85
     root = share**0.5
-    power = min(idle * root / (1 + root) * full, 500 * (1 / 0.85 - 1))
+    power = min(idle * root / (1 + root) * full, 500 / 0.85 - 500)
     assert (
         amplifier(idle=None).input_power(share) >= amplifier(idle=power).input_power(share) - 1e-9
     )
