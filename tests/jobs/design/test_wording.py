@@ -1,0 +1,89 @@
+"""Every code a check can give has words, and every word has a code that can be given."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from string import Formatter
+
+import pytest
+from django.utils import translation
+
+from acoustics import findings as acoustic
+from jobs.design.wording import WORDS, cure, says
+from wiring import findings as electric
+
+DESIGN = Path(__file__).parents[3] / "jobs" / "design"
+CODE = re.compile(r"[a-z]+(-[a-z0-9]+)+")
+
+
+def _made_in(tree: ast.AST) -> Iterator[str]:
+    """Codes that are handed to a finding, looped over or chosen between before that."""
+    makes = any(
+        isinstance(node, ast.Call) and _name(node.func) in MAKERS for node in ast.walk(tree)
+    )
+    for node in ast.walk(tree):
+        text = node.value if isinstance(node, ast.Constant) else None
+        if makes and isinstance(text, str) and CODE.fullmatch(text):
+            yield text
+
+
+MAKERS = {"Finding", "_finding", "box_finding", "_panel"}
+
+
+def _name(node: ast.expr) -> str:
+    return node.id if isinstance(node, ast.Name) else getattr(node, "attr", "")
+
+
+def _own_codes() -> set[str]:
+    codes: set[str] = set()
+    for path in DESIGN.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.FunctionDef):
+                codes |= set(_made_in(node))
+    return codes
+
+
+EVERY = _own_codes() | set(acoustic.CODES) | set(electric.CODES)
+
+
+def test_the_search_finds_codes_however_they_are_made() -> None:
+    """The search sees a keyword, a positional argument, a table's key and a choice of two."""
+    by_keyword, by_position = "high-voltage-car", "channel-without-speaker"
+    in_a_table, by_choice = "battery-place-unknown", "port-audible"
+    assert {by_keyword, by_position, in_a_table, by_choice} <= _own_codes()
+
+
+def test_every_code_has_words() -> None:
+    """No finding reaches a page or a sheet without a sentence."""
+    assert EVERY - set(WORDS) == set()
+
+
+def test_every_sentence_has_a_code() -> None:
+    """A sentence that no check can say is deleted."""
+    assert set(WORDS) - EVERY == set()
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("code", sorted(WORDS))
+def test_the_words_take_what_a_finding_gives(code: str, language: str) -> None:
+    """A sentence is filled without a brace left over, ends like one, and the cure needs nothing."""
+    with translation.override(language):
+        sentence = says(code, "P03", "-12 A", "10 A")
+        remedy = cure(code)
+    assert not set("{}") & set(sentence + remedy)
+    assert sentence.endswith(".")
+    assert remedy.endswith(".")
+    assert "--" not in sentence
+
+
+@pytest.mark.parametrize("code", sorted(WORDS))
+def test_a_missing_figure_is_called_unknown(code: str) -> None:
+    """An unknown value is said to be unknown, never left as a gap."""
+    with translation.override("en"):
+        fields = {name for _, name, _, _ in Formatter().parse(str(WORDS[code][0])) if name}
+        assert fields <= {"where", "value", "limit", "amount"}
+        if fields & {"value", "limit", "amount"}:
+            assert "unknown" in says(code, "P03", "", "")
