@@ -1,12 +1,5 @@
 """Every kind of box, as nothing but the acoustic load it presents to the diaphragm.
 
-A chamber of compliance C, leaking through a resistance and open through at most one branch A,
-loads the diaphragm with the impedance N/D, where with E = 1 + s/(w0 QA) for absorption
-
-    N = E A,    D = (s C + w0 C E / QL) A + E,    A = s M + R  (port)  or  s M + R + 1/(s C) (cone).
-
-Kept as fractions, no branch ever divides by zero at its own resonance.
-
 Sources: R. H. Small, "Closed-Box Loudspeaker Systems", JAES 20 (1972) 798-808; "Vented-Box
 Loudspeaker Systems", JAES 21 (1973); "Passive-Radiator Loudspeaker Systems", JAES 22 (1974)
 592-601 and 683-689. QL, QA and QP are ratios at w0, the resonance of the chamber named per kind.
@@ -14,75 +7,26 @@ Loudspeaker Systems", JAES 21 (1973); "Passive-Radiator Loudspeaker Systems", JA
 
 import math
 from dataclasses import dataclass
-from typing import ClassVar, Protocol, cast
+from typing import ClassVar, cast
 
 from acoustics.air import STANDARD, Air
 from acoustics.driver import Driver
+from acoustics.loads import Box, Flow, Load, chamber_load, closed_resonance
 from acoustics.openings import Radiator, Vent
 from acoustics.values import Complexes, Real, column, require_between, require_positive
 
+__all__ = [
+    "BandPass",
+    "Box",
+    "Door",
+    "InfiniteBaffle",
+    "PassiveRadiatorBox",
+    "Sealed",
+    "Vented",
+]
+
 # An isothermal filling makes air softer by the ratio of its specific heats, and no more.
 ISOTHERMAL = 1.4
-
-
-@dataclass(frozen=True, kw_only=True)
-class Flow:
-    """Air moved through one opening, over the diaphragm's, times the load's denominator.
-
-    Attributes:
-        numerator: volume velocity over that of the diaphragm, times the denominator
-        opening: the opening it passes
-
-    Source: definition.
-    """
-
-    numerator: Complexes | float
-    opening: Vent | Radiator
-
-
-@dataclass(frozen=True, kw_only=True)
-class Load:
-    """What a box does to the diaphragm: impedance, radiated share and flows as fractions.
-
-    Attributes:
-        numerator: N of the acoustic impedance N/D
-        denominator: D of the acoustic impedance N/D
-        output: net volume velocity that leaves the system over the diaphragm's, times D
-        flows: what passes each opening
-
-    Source: definition.
-    """
-
-    numerator: Complexes | float
-    denominator: Complexes | float
-    output: Complexes | float
-    flows: tuple[Flow, ...] = ()
-
-
-class Box(Protocol):
-    """Anything that presents an acoustic load.
-
-    Attributes:
-        radiates_directly: whether the diaphragm itself is heard, so that the response has a flat
-            passband above the box's own range
-
-    Source: definition.
-    """
-
-    radiates_directly: ClassVar[bool]
-
-    def load(self, s: Complexes, driver: Driver, air: Air) -> Load:
-        """Acoustic load at complex frequencies.
-
-        Args:
-            s: complex frequency [rad/s]
-            driver: driver in the box
-            air: air in the box
-
-        Returns: the load, acoustic impedance in [Pa·s/m³]
-
-        Source: definition.
-        """
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -165,7 +109,7 @@ class Sealed:
         Source: Small, JAES 20 (1972) 798-808.
         """
         compliance = self.fill * self.volume / air.bulk_modulus
-        return _chamber(s, compliance, self.resonance(driver, air), self.ql, self.qa)
+        return chamber_load(s, compliance, self.resonance(driver, air), self.ql, self.qa)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -266,7 +210,7 @@ class Vented:
         compliance = self.volume / air.bulk_modulus
         loss = 2 * math.pi * resonance * self.vent.mass(air) / self.qp
         branch = self.vent.impedance(s, air) + column(loss)
-        return _chamber(s, compliance, resonance, self.ql, self.qa, self.vent, branch)
+        return chamber_load(s, compliance, resonance, self.ql, self.qa, self.vent, branch)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -326,7 +270,7 @@ class PassiveRadiatorBox:
         compliance = self.volume / air.bulk_modulus
         branch = self.radiator.impedance(s, air)
         resonance = self.resonance(driver, air)
-        return _chamber(s, compliance, resonance, self.ql, self.qa, self.radiator, branch)
+        return chamber_load(s, compliance, resonance, self.ql, self.qa, self.radiator, branch)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -389,9 +333,9 @@ class Door:
         compliance = self.volume / air.bulk_modulus
         resonance = self.resonance(driver, air)
         if self.opening is None:
-            return _chamber(s, compliance, resonance, self.ql, math.inf)
+            return chamber_load(s, compliance, resonance, self.ql, math.inf)
         branch = self.opening.impedance(s, air)
-        return _chamber(s, compliance, resonance, self.ql, math.inf, self.opening, branch)
+        return chamber_load(s, compliance, resonance, self.ql, math.inf, self.opening, branch)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -436,22 +380,6 @@ class BandPass:
         )
 
 
-def closed_resonance(driver: Driver, volume: Real, air: Air) -> Real:
-    """Resonance of a driver on a closed volume: fs sqrt(1 + Cms Sd² rho c² / V).
-
-    Args:
-        driver: driver on the volume
-        volume: effective volume [m³]
-        air: air in the volume
-
-    Returns: frequency [Hz]
-
-    Source: Small, JAES 20 (1972) 798-808.
-    """
-    alpha = driver.cms * driver.sd**2 * air.bulk_modulus / volume
-    return cast(Real, driver.fs * (1 + alpha) ** 0.5)
-
-
 def _require_chamber(volume: Real, ql: Real, qa: Real) -> None:
     require_positive("volume", volume, "m³")
     require_positive("QL", ql, "-", infinite=True)
@@ -460,30 +388,3 @@ def _require_chamber(volume: Real, ql: Real, qa: Real) -> None:
 
 def _scaled(flows: tuple[Flow, ...], factor: Complexes | float) -> tuple[Flow, ...]:
     return tuple(Flow(numerator=f.numerator * factor, opening=f.opening) for f in flows)
-
-
-def _chamber(
-    s: Complexes,
-    compliance: Real,
-    resonance: Real,
-    ql: Real,
-    qa: Real,
-    opening: Vent | Radiator | None = None,
-    branch: Complexes | float = 1.0,
-) -> Load:
-    w0 = 2 * math.pi * resonance
-    squeezed = s * column(compliance)
-    leak = column(w0 * compliance / ql)
-    # No absorption is by far the usual case; it need not cost a pass over the whole sweep.
-    absorbing: Complexes | float = 1.0
-    if not (isinstance(qa, float) and math.isinf(qa)):
-        absorbing = 1 + s / column(w0 * qa)
-    inside = squeezed + leak * absorbing
-    if opening is None:
-        return Load(numerator=absorbing, denominator=inside, output=squeezed)
-    return Load(
-        numerator=absorbing * branch,
-        denominator=inside * branch + absorbing,
-        output=squeezed * branch,
-        flows=(Flow(numerator=absorbing, opening=opening),),
-    )

@@ -8,6 +8,12 @@ CODES: dict[str, str] = {
     # A given parameter differs from what the others lead to by more than the tolerance.
     # Cure: correct the typed value, or measure the driver.
     "driver-parameters-contradict": "look",
+    # The largest excursion in the band (value: its 5 to 95 % span as text) crosses Xmax (limit) for
+    # some of the parts and builds the tolerances allow. Cure: lower level, high-pass, other box.
+    "spread-crosses-xmax": "look",
+    # The fastest air in the port (value: its 5 to 95 % span as text) crosses the speed accepted
+    # (limit) for some of them. Cure: larger port, lower level.
+    "spread-crosses-port-speed": "look",
     # --- standing waves inside the box ---------------------------------------------------------
     # The lowest rigid-walled mode (value) lies below the highest frequency used (limit).
     # Cure: absorbing material where the mode has its pressure, a lower low-pass, a divided box.

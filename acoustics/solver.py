@@ -25,9 +25,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from acoustics.air import STANDARD, Air
-from acoustics.boxes import Box, Load
 from acoustics.driver import REFERENCE_PRESSURE, Driver
 from acoustics.errors import NoSolutionError
+from acoustics.loads import Box, Load
 from acoustics.openings import Radiator, Vent
 from acoustics.values import Complexes, Floats, Real, column, require_between, require_positive
 
@@ -84,6 +84,7 @@ def sweep(
         box=box,
         frequencies=f,
         air=air,
+        voltage=voltage,
         passband_level=driver.reference_level(
             voltage=voltage, series_resistance=series_resistance, distance=distance, air=air
         ),
@@ -113,6 +114,7 @@ class Sweep:
         box: box it was solved for
         frequencies: frequencies of the curves [Hz]
         air: air it was solved in
+        voltage: source voltage, rms [V]
         passband_level: level of the flat passband the driver has on its own [dB re 20 µPa]
         distance: distance in a half space [m]
         load: acoustic load of the box
@@ -128,6 +130,7 @@ class Sweep:
     box: Box
     frequencies: Floats
     air: Air
+    voltage: Real
     passband_level: Real
     distance: float
     load: Load = field(repr=False)

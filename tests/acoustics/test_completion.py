@@ -70,7 +70,7 @@ def test_no_subset_gives_a_wrong_driver(names: tuple[str, ...]) -> None:
     try:
         found = complete_driver(**values)
     except MissingError:
-        with pytest.raises(MissingError, match="fs|qms|qes|re|vas|sd"):
+        with pytest.raises(MissingError, match=r"fs|qms|qes|re|vas|sd"):
             complete_driver(**values)
         return
     assert same(found.driver)

@@ -1,0 +1,62 @@
+"""What becomes of the factory hole beside a new driver in a door, side by side."""
+
+import math
+from dataclasses import dataclass
+
+from acoustics.boxes import Door
+from acoustics.driver import Driver
+from acoustics.openings import Radiator, Vent
+from acoustics.values import require_between, require_positive
+
+# A flanged opening in thin metal moves 8/(3 pi) of its radius of air on each side.
+_PISTON_END = 8 / (3 * math.pi)
+
+
+@dataclass(frozen=True, kw_only=True)
+class DoorFates:
+    """The same door with its factory hole treated in three ways.
+
+    Attributes:
+        blanked: the hole closed with a stiff plate
+        left_open: the hole left open
+        unplugged: the factory driver left in it, unplugged and insulated
+
+    Source: definition.
+    """
+
+    blanked: Door
+    left_open: Door
+    unplugged: Door
+
+
+def door_fates(*, volume: float, ql: float, factory: Driver, thickness: float) -> DoorFates:
+    """Three doors that differ only in what becomes of the factory hole.
+
+    The open hole has the area of the factory driver's diaphragm, and as its length the thickness
+    of the metal and 8/(3 pi) of its radius on each side.
+
+    Args:
+        volume: air volume inside the door [m³]
+        ql: Q of leakage with the hole closed [-]
+        factory: factory driver whose hole it is
+        thickness: thickness of the metal around the hole [m]
+
+    Returns: the three doors
+
+    Raises:
+        OutOfRangeError: a value is not positive; a thickness is negative.
+
+    Valid: as Door; the open hole without losses of its own, which makes its peak too sharp.
+
+    Source: Rayleigh, The Theory of Sound, vol. II, §§ 302 and 307 (flanged piston);
+        unplugged driver: only Qms remains (Small 1972).
+    """
+    require_positive("volume", volume, "m³")
+    require_between("thickness of the metal", thickness, 0.0, 0.1, "m")
+    radius = (factory.sd / math.pi) ** 0.5
+    hole = Vent(area=factory.sd, effective_length=thickness + 2 * _PISTON_END * radius)
+    return DoorFates(
+        blanked=Door(volume=volume, ql=ql),
+        left_open=Door(volume=volume, ql=ql, opening=hole),
+        unplugged=Door(volume=volume, ql=ql, opening=Radiator.unplugged(factory)),
+    )
