@@ -130,6 +130,7 @@ LOGOUT_REDIRECT_URL = "login"
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", _("English")), ("de", _("German"))]
 LOCALE_PATHS = [BASE_DIR / "jobs" / "locale"]
+FORMAT_MODULE_PATH = ["config.formats"]
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = env.str("UNDERTRIM_TIME_ZONE", default="UTC")

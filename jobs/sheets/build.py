@@ -10,9 +10,10 @@ from jobs.drawings import pictures
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
+    # Drawn at screen size: two charts stand side by side on a page and keep legible words.
     built = [one for one in design.boxes if one.box.chosen]
     return {
-        "boxes": [(one, pictures.box(one, size="paper")) for one in built],
+        "boxes": [(one, pictures.box(one)) for one in built],
         "power": pictures.power(design),
         "signal": pictures.signal(design),
     }
