@@ -112,7 +112,9 @@ class Conductor(Part):
 
     class Metal(models.TextChoices):
         COPPER = "copper", _("copper")
+        # xgettext:no-python-format
         CCA_10 = "copper_clad_aluminium_10", _("copper-clad aluminium, 10 % copper")
+        # xgettext:no-python-format
         CCA_15 = "copper_clad_aluminium_15", _("copper-clad aluminium, 15 % copper")
         ALUMINIUM = "aluminium", _("aluminium")
 

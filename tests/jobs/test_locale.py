@@ -1,0 +1,72 @@
+"""The German catalogue is whole: nothing untranslated, nothing stale, no placeholder lost."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from string import Formatter
+
+import polib
+import pytest
+from django.utils import translation
+from django.utils.translation import gettext
+
+FOLDER = Path(__file__).parents[2] / "jobs" / "locale" / "de" / "LC_MESSAGES"
+CATALOGUE = polib.pofile(str(FOLDER / "django.po"))
+PERCENT = re.compile(r"%\(\w+\)[sd]")
+
+
+def _pairs() -> Iterator[tuple[str, str]]:
+    """Each English text with each German text that stands for it."""
+    for entry in CATALOGUE:
+        if entry.msgid_plural:
+            yield from ((entry.msgid_plural, text) for text in entry.msgstr_plural.values())
+        else:
+            yield entry.msgid, entry.msgstr
+
+
+def _gaps(text: str) -> list[str]:
+    """What is filled in later, in either style; a literal brace never occurs."""
+    braces = [f"{{{name}}}" for _, name, _, _ in Formatter().parse(text) if name is not None]
+    return sorted(set(PERCENT.findall(text)) | set(braces))
+
+
+def test_nothing_is_left_untranslated() -> None:
+    """Every text of the app has its German, and none is only a guess."""
+    assert [entry.msgid for entry in CATALOGUE if not entry.translated()] == []
+    assert [entry.msgid for entry in CATALOGUE if entry.fuzzy] == []
+    assert [entry.msgid for entry in CATALOGUE if entry.obsolete] == []
+
+
+def test_the_compiled_catalogue_is_the_written_one() -> None:
+    """What the app reads is what a translator wrote."""
+    compiled = polib.mofile(str(FOLDER / "django.mo"))
+    read = {one.msgid: (one.msgstr, one.msgstr_plural) for one in compiled}
+    assert read == {one.msgid: (one.msgstr, one.msgstr_plural) for one in CATALOGUE}
+
+
+def test_the_same_gaps_are_filled_in_both_languages() -> None:
+    """A figure named in English is named in German, and German asks for none that is not given."""
+    wrong = [(one, other) for one, other in _pairs() if _gaps(one) != _gaps(other)]
+    assert wrong == []
+
+
+def test_a_text_ends_as_its_original_does() -> None:
+    """A sentence stays a sentence, a label a label."""
+    marks = ".:…?"
+    wrong = [
+        (one, other)
+        for one, other in _pairs()
+        if (one[-1] if one[-1] in marks else "") != (other[-1] if other[-1] in marks else "")
+    ]
+    assert [pair for pair in wrong if not pair[1].endswith(("Ausg. %(n)s", "Okt.", "Nr."))] == []
+
+
+@pytest.mark.parametrize(
+    ("english", "german"), [("fuse", "Sicherung"), ("conductor", "Leiter"), ("run", "Leitung")]
+)
+def test_the_app_speaks_german_when_asked(english: str, german: str) -> None:
+    """The catalogue is found where the settings say it is."""
+    with translation.override("de"):
+        assert gettext(english) == german
