@@ -21,7 +21,8 @@ def _pairs() -> Iterator[tuple[str, str]]:
     """Each English text with each German text that stands for it."""
     for entry in CATALOGUE:
         if entry.msgid_plural:
-            yield from ((entry.msgid_plural, text) for text in entry.msgstr_plural.values())
+            yield entry.msgid, entry.msgstr_plural[0]
+            yield entry.msgid_plural, entry.msgstr_plural[1]
         else:
             yield entry.msgid, entry.msgstr
 
