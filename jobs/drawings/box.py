@@ -154,8 +154,11 @@ class Box:
         """The inner profile: every edge moved inwards by its thickness."""
         faces = self.faces()
         corners = [_meet(faces[i - 1], face) for i, face in enumerate(faces)]
-        same_way = area(corners) * area(self.profile) > 0
-        if not same_way or abs(area(corners)) >= abs(area(self.profile)):
+        # A box with no inside turns over: its inner edges run against the outer ones.
+        over = 0
+        for face, a, b in zip(faces, corners, [*corners[1:], corners[0]], strict=True):
+            over += (b[0] - a[0]) * face.along[0] + (b[1] - a[1]) * face.along[1] <= 0
+        if 2 * over >= len(faces) or area(corners) * area(self.profile) <= 0:
             message = "the panels are thicker than the box is deep: nothing is left inside"
             raise DrawingError(message)
         return corners

@@ -19,7 +19,7 @@ from jobs.drawings.box_strokes import (
     in_section,
     square_on,
 )
-from jobs.drawings.pencil import HAIR, ball, dimension, millimetres, scale_bar
+from jobs.drawings.pencil import HAIR, ball, centre_dimensions, dimension, millimetres, scale_bar
 from jobs.drawings.svg import Point, el, group, line, outline, text
 
 
@@ -136,21 +136,14 @@ def face_view(box: Box, edge: int, view: View) -> SafeString:
         dimension(corners[0], corners[1], offset=-level, words=say(box.width), size=font),
         dimension(corners[0], corners[3], offset=level, words=say(tall), size=font),
     ]
-    for k, (thing, lines) in enumerate(names):
-        x, y = place(thing)
-        rise, shift = (bottom - y) / scale, (x - corners[0][0]) / scale
-        out = level * (k + 1)
-        words += [
-            dimension(
-                (corners[1][0], bottom),
-                (corners[1][0], y),
-                offset=-out,
-                words=say(rise),
-                size=font,
-            ),
-            dimension((corners[3][0], top), (x, top), offset=out, words=say(shift), size=font),
-        ]
-        words.append(text(lines[0], (12, 1.4 * font * (k + 0.5)), size=font))
+    frame = (corners[3][0], top, corners[1][0], bottom)
+    words += centre_dimensions(
+        [place(thing) for thing in things], frame, scale=scale, size=font, length_text=say
+    )
+    words += [
+        text(lines[0], (12, 1.4 * font * (k + 0.5)), size=font)
+        for k, (_, lines) in enumerate(names)
+    ]
     bar = scale_bar(
         (corners[0][0], bottom + level + 14),
         scale=scale,

@@ -9,7 +9,7 @@ from django.utils.safestring import SafeString
 from jobs.drawings import svg
 from jobs.drawings.box_drawing import View
 from jobs.drawings.box_strokes import OUTLINE, Paper
-from jobs.drawings.pencil import HAIR, ball, centre_line, dimension, scale_bar
+from jobs.drawings.pencil import HAIR, ball, centre_dimensions, centre_line, dimension, scale_bar
 from jobs.drawings.svg import Point, el, group, outline, text
 from jobs.drawings.wood import Part
 
@@ -111,14 +111,14 @@ def _laid(part: Part, paper: Paper) -> SafeString:
 
 def _named(part: Part, paper: Paper, view: View) -> SafeString:
     """Number in a ring, and an arrow along the grain when it matters to this part."""
-    left, low, right, high = part.bounds()
-    room = min(right - left, high - low) * paper.scale
-    font = min(view.font, max(room * 0.5, 6.0))
-    x, y = paper.at(((left + right) / 2, (low + high) / 2))
+    spot, clear = part.clear_spot()
+    room = clear * paper.scale
+    font = min(view.font, max(room * 0.95, 6.0))
+    x, y = paper.at(spot)
     words = [ball((x, y), part.number, font)]
-    if part.grain and room > 3.6 * font:
-        beside = (x, y + font * 1.4) if part.grain == "x" else (x + font * 1.4, y)
-        words.append(_grain(beside, part.grain, font * 2.6))
+    if part.grain and room > 1.7 * font:
+        beside = (x, y + font * 1.35) if part.grain == "x" else (x + font * 1.35, y)
+        words.append(_grain(beside, part.grain, font * 2))
     return group(*words)
 
 
@@ -187,8 +187,15 @@ def part_drawing(part: Part, view: View) -> SafeString:
             size=font,
         ),
     ]
-    for k, hole in enumerate(part.holes):
-        (cx, cy), out = hole.centre, level * (k + 1)
+    edges = (*paper.at((left, high)), *paper.at((right, low)))
+    words += centre_dimensions(
+        [paper.at(hole.centre) for hole in part.holes],
+        edges,
+        scale=scale,
+        size=font,
+        length_text=say,
+    )
+    for hole in part.holes:
         x, y = paper.at(hole.centre)
         r = hole.diameter * scale / 2
         strokes += [
@@ -196,25 +203,9 @@ def part_drawing(part: Part, view: View) -> SafeString:
             centre_line((x - r - 6, y), (x + r + 6, y)),
             centre_line((x, y - r - 6), (x, y + r + 6)),
         ]
-        words += [
-            dimension(
-                paper.at((left, high)),
-                paper.at((cx, high)),
-                offset=out,
-                words=say(cx - left),
-                size=font,
-            ),
-            dimension(
-                paper.at((right, low)),
-                paper.at((right, cy)),
-                offset=-out,
-                words=say(cy - low),
-                size=font,
-            ),
-        ]
         label = f"Ø {say(hole.diameter)}"
-        inside = svg.text_width(label, font) < 2 * r - 8
-        spot = (x + 5, y + font * 0.8) if inside else (x + r + 4, y - r - 2)
+        inside = svg.text_width(label, font) + 14 < r
+        spot = (x + 5, y + font * 0.8) if inside else (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6)
         words.append(text(label, spot, size=font))
     if part.grain:
         at = paper.at((left, low))

@@ -72,9 +72,8 @@ def dimension(
     ``reach`` starts the extension lines further off the points.
     """
     length = math.dist(start, end)
-    if length < 1e-6:
-        message = f"a dimension needs two different points ({words})"
-        raise DrawingError(message)
+    if length < 0.5:  # less than a stroke is wide: nothing to measure
+        return SafeString("")
     ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
     nx, ny = uy, -ux
     a = (start[0] + nx * offset, start[1] + ny * offset)
@@ -112,6 +111,43 @@ def dimension(
     parts += [_arrow(a, (-ux * way, -uy * way)), _arrow(b, (ux * way, uy * way))]
     parts.append(text(words, middle, size=size, anchor="middle", turn=turn))
     return group(*parts)
+
+
+def centre_dimensions(
+    centres: Sequence[Point],
+    frame: tuple[float, float, float, float],
+    *,
+    scale: float,
+    size: float,
+    length_text: Callable[[float], str] = millimetres,
+) -> list[SafeString]:
+    """Where centres lie in a frame (left, top, right, bottom): across above it, upwards beside it.
+
+    The shortest dimension lies nearest, so no extension line runs through another's words.
+    """
+    left, top, right, bottom = frame
+    level = size + 12
+    across = sorted(x for x, _ in centres)
+    upwards = sorted((y for _, y in centres), reverse=True)
+    return [
+        dimension(
+            (left, top),
+            (x, top),
+            offset=level * (k + 1),
+            words=length_text((x - left) / scale),
+            size=size,
+        )
+        for k, x in enumerate(across)
+    ] + [
+        dimension(
+            (right, bottom),
+            (right, y),
+            offset=-level * (k + 1),
+            words=length_text((bottom - y) / scale),
+            size=size,
+        )
+        for k, y in enumerate(upwards)
+    ]
 
 
 def _arrow(tip: Point, way: Point) -> SafeString:
