@@ -100,4 +100,3 @@ def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None =
             return pdf
         finally:
             gc.enable()
-            gc.collect()
