@@ -159,26 +159,49 @@ def _unknown_sources(tree: Tree) -> Iterator[Finding]:
             )
 
 
-def _breaks(tree: Tree, run: Run, node: str, fitted: FittedFuse, warm: Faults) -> Iterator[Finding]:
-    """Breaking capacity against the larger of physics and the cold-cranking table."""
+def breaking_need(tree: Tree, run: Run, node: str, warm: Faults) -> tuple[float, float | None]:
+    """Breaking capacity a fuse needs at one end of a run.
+
+    I_cn ≥ max(E / (R_warm + R_out), table by cold-cranking current of all batteries that feed it)
+
+    Args:
+        tree: the supply
+        run: the run the fuse sits on
+        node: which of its end nodes
+        warm: the largest fault currents of the tree
+
+    Returns:
+        least breaking capacity [A]; the cold-cranking current if it is beyond the table and a
+        maker's short-circuit figure is missing, else None [A]
+
+    Source: Ohm's law; ABYC E-11, Table V-A
+    """
     need = warm.through_fuse(run, node)
     reached = tree.reach(node, without=run)
     batteries = [s for s in tree.sources if s.node in reached and s.cold_cranking is not None]
     cranking = sum(s.cold_cranking or 0.0 for s in batteries)
-    if cranking:
-        main = any(s.node == node for s in batteries)
-        try:
-            need = max(need, breaking_need_by_cca(cranking, main=main))
-        except OutsideTableError:
-            if any(s.short_circuit_current is None for s in batteries):
-                yield Finding(
-                    code="fault-current-unknown",
-                    where=run.label,
-                    value=cranking,
-                    limit=2200.0,
-                    unit="A",
-                    source=BREAKING_SOURCE,
-                )
+    if not cranking:
+        return need, None
+    main = any(s.node == node for s in batteries)
+    try:
+        return max(need, breaking_need_by_cca(cranking, main=main)), None
+    except OutsideTableError:
+        blind = any(s.short_circuit_current is None for s in batteries)
+        return need, cranking if blind else None
+
+
+def _breaks(tree: Tree, run: Run, node: str, fitted: FittedFuse, warm: Faults) -> Iterator[Finding]:
+    """Breaking capacity against the larger of physics and the cold-cranking table."""
+    need, beyond_table = breaking_need(tree, run, node, warm)
+    if beyond_table is not None:
+        yield Finding(
+            code="fault-current-unknown",
+            where=run.label,
+            value=beyond_table,
+            limit=2200.0,
+            unit="A",
+            source=BREAKING_SOURCE,
+        )
     capacity = fitted.fuse.breaking_capacity
     if capacity is None or need > capacity * ABOVE:
         code = "breaking-capacity-unknown" if capacity is None else "breaking-capacity-low"
