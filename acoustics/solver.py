@@ -259,7 +259,7 @@ class Sweep:
         top = self.spl.max(axis=-1)
         if not self.box.radiates_directly:
             return cast(Floats, top)
-        inductive = np.any(self.driver.le) or np.any(self.driver.semi_inductance)
+        inductive = _given(self.driver.le) or _given(self.driver.semi_inductance)
         return np.minimum(top, self.passband_level) if inductive else self.passband_level
 
     @property
@@ -359,11 +359,15 @@ class Sweep:
 def _coil(driver: Driver, s: Complexes) -> Complexes | complex:
     """Impedance of the coil beyond its resistance; most sets state none or plain inductance."""
     impedance: Complexes | complex = 0j
-    if np.any(driver.le):
+    if _given(driver.le):
         impedance = impedance + s * column(driver.le)
-    if np.any(driver.semi_inductance):
+    if _given(driver.semi_inductance):
         impedance = impedance + s**0.5 * column(driver.semi_inductance)
     return impedance
+
+
+def _given(value: Real) -> bool:
+    return bool(value.any()) if isinstance(value, np.ndarray) else value > 0
 
 
 def _power(value: Complexes) -> Floats:

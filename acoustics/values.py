@@ -42,13 +42,17 @@ def require_positive(name: str, value: Real, unit: str, *, infinite: bool = Fals
 
     Source: definition.
     """
-    array = np.asarray(value, dtype=float)
-    good = array > 0
-    if not infinite:
-        good &= array < np.inf
-    if not np.all(good):
-        limit = "above 0" if infinite else "above 0 and finite"
-        raise OutOfRangeError(name, cast(float, array[~good].flat[0]), limit, unit)
+    top = np.inf if infinite else np.finfo(float).max
+    if isinstance(value, float | int):  # plain numbers by far outnumber arrays
+        if 0 < value <= top:
+            return
+        offender: float = value
+    else:
+        good = (value > 0) & (value <= top)
+        if good.all():
+            return
+        offender = cast(float, np.asarray(value)[~good].flat[0])
+    raise OutOfRangeError(name, offender, "above 0" if infinite else "above 0 and finite", unit)
 
 
 def require_between(name: str, value: Real, low: float, high: float, unit: str) -> None:
@@ -66,8 +70,13 @@ def require_between(name: str, value: Real, low: float, high: float, unit: str) 
 
     Source: definition.
     """
-    array = np.asarray(value, dtype=float)
-    good = (array >= low) & (array <= high)
-    if not np.all(good):
-        limit = f"between {low:g} and {high:g}"
-        raise OutOfRangeError(name, cast(float, array[~good].flat[0]), limit, unit)
+    if isinstance(value, float | int):
+        if low <= value <= high:
+            return
+        offender: float = value
+    else:
+        good = (value >= low) & (value <= high)
+        if good.all():
+            return
+        offender = cast(float, np.asarray(value)[~good].flat[0])
+    raise OutOfRangeError(name, offender, f"between {low:g} and {high:g}", unit)
