@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,9 +12,14 @@ import polib
 import pytest
 from django.utils import translation
 from django.utils.translation import gettext
+from django.utils.translation.template import templatize
 
-FOLDER = Path(__file__).parents[2] / "jobs" / "locale" / "de" / "LC_MESSAGES"
+ROOT = Path(__file__).parents[2]
+FOLDER = ROOT / "jobs" / "locale" / "de" / "LC_MESSAGES"
 CATALOGUE = polib.pofile(str(FOLDER / "django.po"))
+MARKS = {"_", "gettext", "gettext_lazy", "ngettext", "ngettext_lazy"}
+# What Django makes of a template before its texts are gathered.
+MARKED = re.compile(r"""\b(?:_|n?gettext)\(\s*u?('(?:\\.|[^'])*'|"(?:\\.|[^"])*")""")
 PERCENT = re.compile(r"%\(\w+\)[sd]")
 
 
@@ -40,6 +46,27 @@ def test_nothing_is_left_untranslated() -> None:
     assert [entry.msgid for entry in CATALOGUE if entry.obsolete] == []
 
 
+def _in_python() -> Iterator[str]:
+    for path in [*(ROOT / "jobs").rglob("*.py"), *(ROOT / "config").rglob("*.py")]:
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.args:
+                text = node.args[0]
+                if node.func.id in MARKS and isinstance(text, ast.Constant):
+                    yield text.value
+
+
+def _in_templates() -> Iterator[str]:
+    for path in (ROOT / "templates").rglob("*.html"):
+        for found in MARKED.findall(templatize(path.read_text())):
+            yield ast.literal_eval(found)
+
+
+def test_the_catalogue_is_as_new_as_the_app() -> None:
+    """A text that was added or changed is in the catalogue; `make messages` puts it there."""
+    known = {entry.msgid for entry in CATALOGUE}
+    assert sorted({*_in_python(), *_in_templates()} - known) == []
+
+
 def test_the_compiled_catalogue_is_the_written_one() -> None:
     """What the app reads is what a translator wrote."""
     compiled = polib.mofile(str(FOLDER / "django.mo"))
@@ -55,11 +82,9 @@ def test_the_same_gaps_are_filled_in_both_languages() -> None:
 
 def test_a_text_ends_as_its_original_does() -> None:
     """A sentence stays a sentence, a label a label."""
-    marks = ".:…?"
+    marks = (".", ":", "…", "?")
     wrong = [
-        (one, other)
-        for one, other in _pairs()
-        if (one[-1] if one[-1] in marks else "") != (other[-1] if other[-1] in marks else "")
+        (one, other) for one, other in _pairs() if one.endswith(marks) != other.endswith(marks)
     ]
     assert [pair for pair in wrong if not pair[1].endswith(("Ausg. %(n)s", "Okt.", "Nr."))] == []
 

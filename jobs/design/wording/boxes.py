@@ -53,6 +53,14 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
             "moves further. The part maker's limits come first."
         ),
     ),
+    "spread-crosses-xmax": (
+        _("{where}: with usual tolerances the cone may move further than {limit}."),
+        _("Lower the level, add or raise the high-pass, or change the box."),
+    ),
+    "spread-crosses-port-speed": (
+        _("{where}: with usual tolerances the air in the port may pass {limit}."),
+        _("Take a larger port, or lower the level."),
+    ),
     "port-audible": (
         _("Air in the port of {where} reaches {value}; above {limit} it can be heard."),
         _("Fine if the music covers it. A larger port is quieter, and longer."),
@@ -92,11 +100,11 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
     ),
     # -- into the car
     "box-does-not-pass-opening": (
-        _("{where} does not pass through the opening: it needs {value}, the opening has {limit}."),
+        _("{where}: the box does not go through. It needs {value}, the opening has {limit}."),
         _("Build it smaller, or in parts that are joined inside the car."),
     ),
     "box-too-near": (
-        _("{where} is {value} from what is around it; {limit} should stay free."),
+        _("{where}: the gap to the box is {value}; {limit} should stay free."),
         _("Make it smaller, or move it. Nothing may rub, and the cover must go on."),
     ),
     # -- wood

@@ -12,8 +12,9 @@ import pytest
 from django.utils import translation
 
 from acoustics import findings as acoustic
-from jobs.design.wording import WORDS, cure, says
+from jobs.design.wording import TERMS, WORDS, cure, says
 from wiring import findings as electric
+from wiring.conductor import METALS
 
 DESIGN = Path(__file__).parents[3] / "jobs" / "design"
 CODE = re.compile(r"[a-z]+(-[a-z0-9]+)+")
@@ -87,3 +88,16 @@ def test_a_missing_figure_is_called_unknown(code: str) -> None:
         assert fields <= {"where", "value", "limit", "amount"}
         if fields & {"value", "limit", "amount"}:
             assert "unknown" in says(code, "P03", "", "")
+
+
+def test_the_calculators_words_are_said_in_the_reader_s_language() -> None:
+    """A place or a metal that a calculator names is a word of the reader's too."""
+    with translation.override("de"):
+        assert "hin" in says("length-unknown", "P03", "out", "")
+        assert "Aluminium" in says("terminal-unsuited-to-metal", "P03", "aluminium", "copper")
+        assert "Kofferraum · Öffnung" in says("box-too-near", "Kofferraum · opening", "", "")
+
+
+def test_every_metal_has_a_word() -> None:
+    """No key of a table is printed as it is."""
+    assert set(METALS) <= set(TERMS)
