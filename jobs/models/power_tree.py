@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from jobs.models.catalogue import Conductor, Fuse
 from jobs.models.channel_plan import Channel
@@ -64,7 +65,7 @@ class Run(JobPart):
     """One cable from here to there, with its label."""
 
     class Kind(models.TextChoices):
-        POWER = "P", _("power")
+        POWER = "P", pgettext_lazy("run", "power")
         SPEAKER = "S", _("speaker")
         LINE = "L", _("line level")
         CONTROL = "C", _("control")

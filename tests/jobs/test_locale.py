@@ -70,8 +70,8 @@ def test_the_catalogue_is_as_new_as_the_app() -> None:
 def test_the_compiled_catalogue_is_the_written_one() -> None:
     """What the app reads is what a translator wrote."""
     compiled = polib.mofile(str(FOLDER / "django.mo"))
-    read = {one.msgid: (one.msgstr, one.msgstr_plural) for one in compiled}
-    assert read == {one.msgid: (one.msgstr, one.msgstr_plural) for one in CATALOGUE}
+    read = {(one.msgctxt, one.msgid): (one.msgstr, one.msgstr_plural) for one in compiled}
+    assert read == {(one.msgctxt, one.msgid): (one.msgstr, one.msgstr_plural) for one in CATALOGUE}
 
 
 def test_the_same_gaps_are_filled_in_both_languages() -> None:
