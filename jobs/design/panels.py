@@ -42,6 +42,7 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
             runs=[
                 PassingRun(run=run, stretch=stretch)
                 for run in records.runs
+                if run.pk  # a run being typed has no route yet
                 for stretch in run.stretches.all()
                 if stretch.panel_id == panel.pk
             ],

@@ -24,7 +24,7 @@ SECTION = "power"
 CONVERTER_EFFICIENCY = 0.9
 HOTTEST_ZONE = Run.Zone.ENGINE_BAY
 
-_NODE_KIND = {PowerNode.Kind.BATTERY: "battery", PowerNode.Kind.BLOCK: "block"}
+_NODE_KIND: dict[str, str] = {PowerNode.Kind.BATTERY: "battery", PowerNode.Kind.BLOCK: "block"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -135,9 +135,7 @@ def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelRe
             nodes += [Node(name=_input(name), kind="load"), Node(name=name, kind="block")]
             loads.append(_converter_input(node, name))
         else:
-            nodes.append(
-                Node(name=name, kind=_NODE_KIND.get(PowerNode.Kind(node.kind), "load"), studs=2)
-            )
+            nodes.append(Node(name=name, kind=_NODE_KIND.get(node.kind, "load"), studs=2))
         if node.is_source:
             sources.append(_source(node, name))
         load = _load(node, name, records, channels)
@@ -164,7 +162,7 @@ def _converter_input(node: PowerNode, name: str) -> Load:
     return Load(name=_input(name), node=_input(name), kind="power", value=given)
 
 
-_SOURCE_KIND = {
+_SOURCE_KIND: dict[str, str] = {
     PowerNode.Kind.DC_DC: "dc-dc",
     PowerNode.Kind.CAPACITOR: "capacitor",
 }
@@ -174,7 +172,7 @@ def _source(node: PowerNode, name: str) -> Source:
     if node.voltage is None:
         message = f"open-circuit voltage of {node.name}"
         raise WiringError(name=message, value=None, limit="entered")
-    kind = _SOURCE_KIND.get(PowerNode.Kind(node.kind))
+    kind = _SOURCE_KIND.get(node.kind)
     return Source(
         name=name,
         node=name,

@@ -165,6 +165,8 @@ class Run(JobPart):
     @property
     def label(self) -> str:
         """What is printed on both ends of the cable, such as P03."""
+        if self.number is None:  # numbered when it is saved
+            return self.kind
         return f"{self.kind}{self.number:02d}"
 
     @property

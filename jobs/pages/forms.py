@@ -95,12 +95,11 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
         if self.theirs is None:
             return []
+        fresh = type(self)(instance=self.theirs)
         return [
-            (str(self.fields[name].label), getattr(self.theirs, name), self.cleaned_data[name])
-            for name in self.fields
-            if name in self.cleaned_data
-            and name != "version"
-            and getattr(self.theirs, name) != self.cleaned_data[name]
+            (str(field.label), _in_words(fresh[name]), _in_words(self[name]))
+            for name, field in self.fields.items()
+            if not self[name].is_hidden and field.has_changed(fresh[name].initial, self[name].data)
         ]
 
     def save(self, commit: bool = True) -> R:
@@ -123,3 +122,15 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             if first is None:
                 raise
             return first
+
+
+def _in_words(bound: forms.BoundField) -> Any:
+    """Return what a field holds as its page shows it: typed text, or the words of the choice."""
+    value, widget = bound.value(), bound.field.widget
+    if isinstance(widget, forms.widgets.ChoiceWidget):
+        held = widget.format_value(value)
+        keys = [held] if isinstance(held, str) else held
+        return ", ".join(str(words) for key, words in widget.choices if key and str(key) in keys)
+    if isinstance(bound.field, forms.BooleanField):
+        return _("yes") if value else _("no")
+    return value

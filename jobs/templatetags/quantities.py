@@ -8,9 +8,10 @@ register = template.Library()
 
 
 @register.filter
-def quantity(value: float | None, kind: str) -> str:
+def quantity(value: float | str | None, kind: str) -> str:
     """Print an SI value as the reader wants it: `{{ box.net_volume|quantity:"volume" }}`."""
-    return show(value, kind)
+    # Templates hand over "" for the rating of a fuse that is not there: unknown, like None.
+    return show(None if isinstance(value, str) else value, kind)
 
 
 @register.filter

@@ -1,0 +1,127 @@
+"""Every kind of row and part: what the least of a new one is, and a text it cannot take."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from django import forms
+from django.utils.html import escape
+
+from jobs import models
+from jobs.models import Job, Part
+
+BANANAS = "12 bananas"
+
+
+def typed(form: forms.BaseForm) -> dict[str, Any]:
+    """Return what a browser would send if nobody touched the form."""
+    sent: dict[str, Any] = {}
+    for bound in form:
+        value = bound.value()
+        if value is None or (
+            value is False and not isinstance(bound.field, forms.NullBooleanField)
+        ):
+            continue
+        if isinstance(bound.field, forms.BooleanField) and value is True:
+            value = "on"
+        sent[bound.html_name] = value
+    return sent
+
+
+def says_beside(html: str, name: str, text: str) -> bool:
+    """Whether the typed text is still there and the field has a message of its own."""
+    return escape(text) in html and f'id="id_{name}_error"' in html
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kind:
+    """A kind of row of a job."""
+
+    slug: str
+    model: type[models.JobPart]
+    least: Callable[[Job], dict[str, Any]]
+    wrong: dict[str, str] = field(default_factory=dict)
+    open_to_installer: bool = False
+
+
+def _first(rows: Any) -> int:
+    return int(rows.first().pk)
+
+
+KINDS = [
+    Kind(
+        slug="item",
+        model=models.EquipmentItem,
+        least=lambda job: {"part": _first(Part.objects), "place": "under the seat"},
+        wrong={"quantity": BANANAS},
+    ),
+    Kind(
+        slug="channel",
+        model=models.Channel,
+        least=lambda job: {"name": "Centre", "source": "factory head unit"},
+        wrong={"highpass_frequency": BANANAS},
+    ),
+    Kind(
+        slug="factory",
+        model=models.FactoryPart,
+        least=lambda job: {"kind": "speaker", "place": "dashboard, middle"},
+        wrong={"place": "far " * 30 + "away"},
+    ),
+    Kind(
+        slug="box",
+        model=models.Box,
+        least=lambda job: {"name": "Second idea"},
+        wrong={"wanted_volume": BANANAS},
+    ),
+    Kind(
+        slug="node",
+        model=models.PowerNode,
+        least=lambda job: {"kind": "load", "name": "Fan"},
+        wrong={"voltage": BANANAS},
+    ),
+    Kind(
+        slug="run",
+        model=models.Run,
+        least=lambda job: {"kind": "P", "from_text": "block", "to_text": "fan"},
+        wrong={"length": BANANAS},
+    ),
+    Kind(
+        slug="panel",
+        model=models.Panel,
+        least=lambda job: {"name": "Headliner"},
+        wrong={"position": BANANAS},
+    ),
+    Kind(
+        slug="step",
+        model=models.PanelStep,
+        least=lambda job: {"panel": _first(job.panels), "text": "Look twice."},
+        wrong={"position": BANANAS},
+    ),
+    Kind(
+        slug="content",
+        model=models.PanelContent,
+        least=lambda job: {"panel": _first(job.panels), "description": "a felt strip"},
+        wrong={"fixing": "glue " * 33},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="measurement",
+        model=models.Measurement,
+        least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
+        wrong={"position": BANANAS},
+    ),
+]
+
+# What the least of a new part is, and a field of it that takes a figure with a unit.
+PARTS: dict[str, tuple[dict[str, str], str]] = {
+    "driver": ({"name": "Invented 10"}, "vas"),
+    "amplifier": ({"name": "Invented 2", "ratings": "100 W into 4 Ω"}, "lowest_load"),
+    "processor": ({"name": "Invented P"}, "current"),
+    "conductor": ({"name": "Invented 6", "size": "6 mm²"}, "size"),
+    "fuse": ({"name": "Invented F", "type": "maxi", "rating": "40 A"}, "rating"),
+    "sheet_material": ({"name": "Invented ply", "thickness": "12 mm"}, "thickness"),
+    "damping": ({"name": "Invented felt"}, "thickness"),
+    "other": ({"name": "Invented plug"}, "price"),
+}
