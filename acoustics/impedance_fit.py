@@ -17,6 +17,8 @@ from acoustics.values import Complexes, Floats, Real, require_positive
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
 ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
 EXPONENTS = (0.4, 0.9)  # of the lossy voice coil; 1 is the inductance beside it
+VAGUE = 0.2  # largest standard error over the value that is still an answer; our choice
+FEWEST_ACROSS = 2  # points above sqrt(Re Rmax) that a fit needs; our choice
 POOR_FIT = 0.03  # root mean square of the relative misfit; common practice, no source
 
 
@@ -164,7 +166,8 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     Returns: parameters with standard errors
 
     Raises:
-        FitError: no resonance peak inside the sweep, or too few points to determine it.
+        FitError: no resonance peak inside the sweep, or too few points around it: a parameter
+            would be uncertain by more than 20 %.
         OutOfRangeError: re is not above zero.
 
     Valid: one resonance; small signals; random, independent errors for the standard errors.
@@ -211,11 +214,19 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
     moving = free & (x > lowest + 1e-9) & (x < highest - 1e-9)
     covariance = _covariance(np.asarray(found.jac)[:, moving[free]], found.fun, moving)
-    symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
+    errors = _standard_errors(values, covariance)
     rms = float(np.sqrt(np.mean(found.fun**2)))
+    vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
+    if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
+        message = (
+            f"the sweep leaves {', '.join(vague)} uncertain by more than {100 * VAGUE:g} %; "
+            "use finer steps around the resonance"
+        )
+        raise FitError(message)
+    symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
     return ImpedanceFit(
         **values,
-        standard_errors=_standard_errors(values, covariance),
+        standard_errors=errors,
         misfit=rms,
         symmetric_fs=symmetric,
         findings=_sweep_findings(values["fs"], symmetric, rms),
@@ -269,6 +280,12 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     fs, highest = float(sweep.frequency[peak]), float(sweep.magnitude[peak])
     base = re if re is not None else float(sweep.magnitude.min())
     ratio = max(highest / base, 1.05)
+    high = sweep.magnitude > base * np.sqrt(ratio)
+    left, right = np.cumprod(high[peak::-1]), np.cumprod(high[peak:])
+    across = int(left.sum() + right.sum()) - 1
+    if across < FEWEST_ACROSS:
+        message = f"only {across} points across the resonance near {fs:g} Hz; use finer steps"
+        raise FitError(message)
     crossings = _crossings(sweep, peak, base * np.sqrt(ratio))
     below, above = crossings[0] or fs**2 / (crossings[1] or 1.5 * fs), crossings[1]
     above = above or fs**2 / below

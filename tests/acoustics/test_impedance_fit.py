@@ -6,8 +6,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import optimize
 
+from acoustics.boxes import InfiniteBaffle
+from acoustics.driver import Driver
 from acoustics.errors import FitError, OutOfRangeError
 from acoustics.impedance_fit import ImpedanceFit, ImpedanceSweep, driver_impedance, fit_impedance
+from acoustics.solver import sweep as solve
 
 # Invented drivers: name, parameters, and what the coil does besides its resistance.
 _NAMES = ("fs", "re", "qms", "qes", "le", "coil_factor", "coil_exponent")
@@ -182,9 +185,43 @@ def test_sweeps_that_tell_nothing_are_refused() -> None:
     with pytest.raises(FitError, match="no resonance peak"):
         fit_impedance(ImpedanceSweep(frequency=rising, magnitude=3 + rising / 100))
     with pytest.raises(FitError, match="too few"):
-        fit_impedance(sweep([10, 20, 30, 40, 50], [4, 6, 20, 6, 4]))
+        fit_impedance(sweep([10, 20, 29, 31, 50], [4, 6, 20, 19, 4]))
     with pytest.raises(OutOfRangeError, match="resistance"):
         fit_impedance(noisy_sweep(DRIVERS["tweeter"], noise=0, number=0, phase=True), re=-1.0)
+
+
+@pytest.mark.parametrize(("fs", "qms"), [(114.0, 5.8), (79.0, 1.7), (52.0, 11.6), (25.0, 4.0)])
+def test_steps_coarser_than_the_resonance_are_refused(fs: float, qms: float) -> None:
+    """Steps of 130 Hz across the resonance determine nothing and are never answered."""
+    frequency = np.linspace(8, 20e3, 150)
+    exact = driver_impedance(
+        frequency, fs=fs, re=4.0, qms=qms, qes=0.6, coil_factor=0.01, coil_exponent=0.65
+    )
+    with pytest.raises(FitError, match="finer steps"):
+        fit_impedance(ImpedanceSweep(frequency=frequency, magnitude=np.abs(exact)))
+
+
+def test_noise_that_leaves_a_parameter_uncertain_is_refused() -> None:
+    """With 2.5 % noise and a peak hardly above it no Q is given as if it were known."""
+    frequency = np.geomspace(15, 120, 30)
+    exact = np.abs(driver_impedance(frequency, fs=40.0, re=4.0, qms=1.0, qes=6.0))
+    error = 0.025 * np.random.default_rng(3).standard_normal(30)
+    with pytest.raises(FitError, match="finer steps"):
+        fit_impedance(ImpedanceSweep(frequency=frequency, magnitude=exact * (1 + error)))
+
+
+@pytest.mark.second_method
+def test_impedance_is_that_of_the_solver_without_a_box() -> None:
+    """The closed form of the fit and the lumped solver agree in an infinite baffle."""
+    driver = Driver(
+        fs=33.0, qms=4.2, qes=0.52, re=3.2, vas=0.045, sd=0.034, le=0.4e-3, semi_inductance=0.02
+    )
+    frequency = np.geomspace(5, 2000, 200)
+    solved = solve(driver=driver, box=InfiniteBaffle(), frequencies=frequency).impedance
+    closed = driver_impedance(
+        frequency, fs=33.0, re=3.2, qms=4.2, qes=0.52, le=0.4e-3, coil_factor=0.02
+    )
+    assert closed == pytest.approx(solved, rel=1e-9)
 
 
 @pytest.mark.parametrize(
