@@ -69,10 +69,15 @@ def check_fuses(
 
 
 def _unprotected(run: Run, protection: Protection, limit: float | None) -> Iterator[Finding]:
-    """Each end by which a source can send more through the conductor than it may carry."""
+    """Each end by which a source can send more through the conductor than it may carry.
+
+    A fuse of the run's own has to suit it even where a smaller one upstream guards it today.
+    """
     entering = {node: protection.entering(run, node) for node in (run.start, run.end)}
     fused = any(0 < flow < math.inf for flow in entering.values())
-    for node, flow in entering.items():
+    for node, most in entering.items():
+        own = fuse_at(run, node)
+        flow = most if own is None or most == 0 else own.fuse.rating
         if flow == math.inf:
             code = "second-source-unprotected" if fused else "unprotected-conductor"
             yield Finding(

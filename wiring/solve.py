@@ -29,7 +29,8 @@ Vector = NDArray[np.float64]
 
 _TEMPERATURE_STEP = 0.01  # K, when working temperatures count as settled
 _VOLTAGE_STEP = 1e-10  # V
-_ROUNDS = 100
+_NEWTON_ROUNDS = 100
+_HEAT_ROUNDS = 40
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -205,21 +206,22 @@ class _Network:
     def solve(self, share: float, temperature: float | None) -> _State | None:
         """Solve with the constant powers scaled, or None if nothing balances."""
         hot = self.air if temperature is None else np.full(len(self.runs), float(temperature))
-        for _ in range(_ROUNDS):
+        voltages = np.full(len(self.names), self.emf.max())
+        for _ in range(_HEAT_ROUNDS):
             resistance = self.fixed + self.slope * hot
-            found = self._voltages(resistance, share * self.power)
+            found = self._voltages(resistance, share * self.power, voltages)
             if found is None:
                 return None
             voltages, given = found
             if temperature is not None:
-                break
+                return _State(voltages, given, hot, resistance)
             currents = (voltages[self.start] - voltages[self.end]) / resistance
             warmer = np.minimum(self.air + self.rise * currents**2, HIGHEST_TEMPERATURE)
             settled = np.abs(warmer - hot).max(initial=0.0) < _TEMPERATURE_STEP
             hot = warmer
             if settled:
-                break
-        return _State(voltages, given, hot, resistance)
+                return _State(voltages, given, hot, resistance)
+        return None  # at constant power the cables would only grow hotter
 
     def most_share(self, temperature: float | None) -> float:
         """Largest scale of the constant powers that still balances, from below."""
@@ -229,7 +231,9 @@ class _Network:
             low, high = (low, middle) if self.solve(middle, temperature) is None else (middle, high)
         return low
 
-    def _voltages(self, resistance: Vector, power: Vector) -> tuple[Vector, Vector] | None:
+    def _voltages(
+        self, resistance: Vector, power: Vector, start: Vector
+    ) -> tuple[Vector, Vector] | None:
         """Voltages and source currents; a one-way source that would take current is left out.
 
         With every one-way source also allowed to take current the equations are convex. Which
@@ -245,7 +249,7 @@ class _Network:
         for choice in product((True, False), repeat=int(one_way.sum())):
             used = np.ones(len(self.sources), dtype=bool)
             used[one_way] = choice
-            voltages = self._newton(grid, power, used)
+            voltages = self._newton(grid, power, used, start)
             if voltages is None:
                 continue
             given = self._given(voltages)[0] * used
@@ -259,32 +263,39 @@ class _Network:
         free = (self.emf - voltages[self.place]) / self.inner
         return np.minimum(free, self.limit), np.where(free < self.limit, -1 / self.inner, 0.0)
 
-    def _newton(self, grid: Vector, power: Vector, used: NDArray[np.bool_]) -> Vector | None:
-        """Upper solution by monotone Newton from above, or None if there is none."""
+    def _newton(
+        self, grid: Vector, power: Vector, used: NDArray[np.bool_], start: Vector
+    ) -> Vector | None:
+        """Upper solution by monotone Newton, or None if there is none.
+
+        One step from any point with an M-matrix lands above every solution, because F is convex;
+        a start without one is replaced by the highest open-circuit voltage.
+        """
         count = len(grid)
         diagonal = np.arange(count)
         place = self.place[used]
-        voltages = np.full(count, self.emf.max())
-        for _ in range(_ROUNDS):
+        right = np.ones((count, 2))
+        top = float(self.emf.max())
+        voltages, may_restart = start.copy(), bool(start.min() < top)
+        for _ in range(_NEWTON_ROUNDS):
             given, slope = self._given(voltages)
-            excess = grid @ voltages + power / voltages + self.current
-            np.subtract.at(excess, place, given[used])
+            right[:, 0] = grid @ voltages + power / voltages + self.current
+            np.subtract.at(right[:, 0], place, given[used])
             jacobian = grid.copy()
             jacobian[diagonal, diagonal] -= power / voltages**2
             np.subtract.at(jacobian, (place, place), slope[used])
             try:
-                step, probe = np.linalg.solve(
-                    jacobian, np.stack((excess, np.ones(count)), axis=1)
-                ).T
+                step, probe = np.linalg.solve(jacobian, right).T
             except np.linalg.LinAlgError:
-                return None
+                step, probe = right.T * 0
             # A Z-matrix with a positive x and J·x > 0 is an M-matrix: the stable branch. Above
             # a solution the Jacobian is always one, so losing that proves there is none.
-            if not probe.min() > 0:
-                return None
+            if not (probe.min() > 0 and (voltages - step).min() > 0):
+                if not may_restart:
+                    return None
+                voltages, may_restart = np.full(count, top), False
+                continue
             voltages -= step
-            if not voltages.min() > 0:
-                return None
             if np.abs(step).max() < _VOLTAGE_STEP:
                 return voltages
         return None

@@ -21,8 +21,8 @@ def spread(
     """Sizes that keep every path within a drop, with little metal.
 
     First the size that saves most volts per metal grows wherever a path loses too much; then
-    whatever grew too far shrinks; then each run in turn grows by one if that lets others shrink
-    by more metal.
+    whatever grew too far shrinks; then each run in turn moves by one size if the others can answer
+    with less metal in all.
 
     Args:
         paths: labels of the runs from a source to a load, for each source and load
@@ -73,10 +73,10 @@ class _Search:
     def can_grow(self, label: str) -> bool:
         return label in self.size and self.size[label] < len(self.drops[label]) - 1
 
-    def grow(self) -> None:
+    def grow(self, spared: str = "") -> None:
         for path in sorted(self.paths, key=self.lost, reverse=True):
             while self.lost(path) > self.allowed:
-                free = [p for p in path if self.can_grow(p)]
+                free = [p for p in path if p != spared and self.can_grow(p)]
                 if not free:
                     break
                 self.size[max(free, key=self.worth)] += 1
@@ -85,21 +85,32 @@ class _Search:
         for label in sorted(self.size, key=lambda p: -self.metal[p][self.size[p]]):
             while label != spared and self.size[label] > self.start[label]:
                 self.size[label] -= 1
-                if any(self.lost(path) > self.allowed for path in self.through[label]):
+                if not self.holds(label):
                     self.size[label] += 1
                     break
+
+    def holds(self, label: str) -> bool:
+        return all(self.lost(path) <= self.allowed for path in self.through[label])
 
     def total(self) -> float:
         return sum(self.metal[p][i] for p, i in self.size.items())
 
     def exchange(self) -> None:
+        """Move one run by a size, up or down, and let the others answer; keep what saves metal."""
         for _ in range(_EXCHANGES):
             least = self.total()
-            for label in filter(self.can_grow, list(self.size)):
-                before = dict(self.size)
-                self.size[label] += 1
-                self.shrink(label)
-                if self.total() >= sum(self.metal[p][i] for p, i in before.items()):
-                    self.size = before
+            for label in list(self.size):
+                for move in (1, -1):
+                    self.try_move(label, move)
             if self.total() >= least:
                 break
+
+    def try_move(self, label: str, move: int) -> None:
+        before, metal = dict(self.size), self.total()
+        if not self.start[label] <= self.size[label] + move < len(self.drops[label]):
+            return
+        self.size[label] += move
+        self.grow(label)
+        self.shrink(label)
+        if not self.holds(label) or self.total() >= metal:
+            self.size = before
