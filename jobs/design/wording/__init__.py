@@ -4,38 +4,19 @@ from __future__ import annotations
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext
-from django.utils.translation import gettext_lazy as _
 
 from jobs.design.wording.boxes import BOXES
 from jobs.design.wording.power import POWER
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
 from jobs.design.wording.supply import SUPPLY
+from jobs.design.wording.terms import term
+
+__all__ = ["WORDS", "cure", "says", "term"]
 
 # code -> (what it says, what cures it). {where}, {value} and {limit} are filled in; {amount} is
 # the value without its sign, for margins that are below zero when something is wrong.
 WORDS: dict[str, tuple[Promise, Promise]] = {**BOXES, **RECORDS, **POWER, **SUPPLY, **RUNS}
-
-# The calculators' own words for a place or a state; every other name is the workshop's.
-TERMS: dict[str, Promise] = {
-    "out": _("out"),
-    "return": _("return"),
-    "copper": _("copper"),
-    "copper_clad_aluminium_10": _("copper-clad aluminium"),
-    "copper_clad_aluminium_15": _("copper-clad aluminium"),
-    "aluminium": _("aluminium"),
-    "battery": _("battery"),
-    "alternator": _("alternator"),
-    "DC-DC converter": _("DC-DC converter"),
-    "charging source": _("charging source"),
-    "vehicle": _("car"),
-    "box": _("box"),
-    "port": _("port"),
-    "front": _("front"),
-    "cavity": _("cavity"),
-    "opening": _("opening"),
-    "impedance sweep": _("impedance sweep"),
-}
 
 
 def says(code: str, where: str, value: str, limit: str) -> str:
@@ -50,10 +31,9 @@ def cure(code: str) -> str:
 
 def _filled(words: Promise, where: str, value: str, limit: str) -> str:
     unknown = gettext("unknown")
-    parts = (str(TERMS.get(part, part)) for part in where.split(" · "))
     return str(words).format(
-        where=" · ".join(parts),
-        value=str(TERMS.get(value, value)) or unknown,
+        where=term(where),
+        value=term(value) or unknown,
         limit=limit or unknown,
         amount=value.lstrip("-−") or unknown,
     )

@@ -161,7 +161,7 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Bend the port, move it, or make it shorter and work the tuning out again."),
     ),
     "parts-collide": (
-        _("{where} are in the same place: they overlap by {amount}."),
+        _("{where} touch, or are in the same place."),
         _("Move one of the two."),
     ),
     "parts-crowded": (

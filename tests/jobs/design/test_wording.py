@@ -12,7 +12,8 @@ import pytest
 from django.utils import translation
 
 from acoustics import findings as acoustic
-from jobs.design.wording import TERMS, WORDS, cure, says
+from jobs.design.wording import WORDS, cure, says, term
+from jobs.design.wording.terms import TERMS
 from wiring import findings as electric
 from wiring.conductor import METALS
 
@@ -96,6 +97,8 @@ def test_the_calculators_words_are_said_in_the_reader_s_language() -> None:
         assert "hin" in says("length-unknown", "P03", "out", "")
         assert "Aluminium" in says("terminal-unsuited-to-metal", "P03", "aluminium", "copper")
         assert "Kofferraum · Öffnung" in says("box-too-near", "Kofferraum · opening", "", "")
+        assert term("My box · port / brace 2") == "My box · Reflexrohr / Strebe 2"
+        assert term("Frontier") == "Frontier"
 
 
 def test_every_metal_has_a_word() -> None:
