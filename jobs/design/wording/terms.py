@@ -56,6 +56,7 @@ TERMS: dict[str, Promise] = {
     ),
     "tuning less both end corrections": _("tuning less both end corrections"),
 }
+SEPARATOR = re.compile(r"( · | / )")
 NUMBERED = re.compile(r"(.*\D)( \d+)")
 
 
@@ -63,9 +64,10 @@ def term(text: str) -> str:
     """Say a calculator's word; a list of words is said one by one, a number at the end stays."""
     if text in TERMS:
         return str(TERMS[text])
-    if " · " in text or " / " in text:
-        return "".join(term(part) if part else part for part in re.split(r"( · | / )", text))
+    return "".join(_word(part) for part in SEPARATOR.split(text))
+
+
+def _word(text: str) -> str:
     numbered = NUMBERED.fullmatch(text)
-    if numbered and numbered[1] in TERMS:
-        return f"{TERMS[numbered[1]]}{numbered[2]}"
-    return text
+    word, number = (numbered[1], numbered[2]) if numbered else (text, "")
+    return f"{TERMS[word]}{number}" if word in TERMS else text
