@@ -135,8 +135,8 @@ def _channels(rows: Rows) -> None:
         level=-3.0,
     )
     for side in ("left", "right"):
-        part = FactoryPart.objects.get(job=rows.job, place=f"rear door {side}")
-        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=part)
+        speaker = FactoryPart.objects.get(job=rows.job, place=f"rear door {side}")
+        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=speaker)
 
 
 def _box(rows: Rows) -> None:

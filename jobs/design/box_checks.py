@@ -76,27 +76,12 @@ def check_box(
                 source="common practice, no source: 5 %",
             )
         )
-    found += _depth(box, part, made)
+    found += _size(box, part, made)
     return found
 
 
-def _depth(box: Box, part: Driver, made: Wood | None) -> list[Finding]:
-    """The driver must clear the wall behind it."""
-    if made is None:
+def _size(box: Box, part: Driver, made: Wood | None) -> list[Finding]:
+    """Without the driver's dimensions nothing can be held against the wood."""
+    if made is None or (part.depth is not None and part.cutout_diameter is not None):
         return []
-    if part.depth is None or part.cutout_diameter is None:
-        return [box_finding(box, "driver-size-unknown", severity="look", where=str(part))]
-    outline = made.carcass.air_profile.polygon.bounds
-    inside = outline[2] - outline[0]
-    if part.depth >= inside:
-        return [
-            box_finding(
-                box,
-                "driver-deeper-than-box",
-                value=part.depth,
-                limit=inside,
-                unit="m",
-                source="the driver's data sheet and the cut list",
-            )
-        ]
-    return []
+    return [box_finding(box, "driver-size-unknown", severity="look", where=str(part))]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from acoustics.boxes import Box as Enclosure
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.errors import AcousticsError
 from acoustics.port import Port
@@ -27,7 +28,10 @@ class BoxResult:
     findings: list[Finding]
     trouble: str = ""
     driver: AcousticDriver | None = None
+    load: Enclosure | None = None
     voltage: float = 2.83
+    # What the amplifier can give; None when no channel says so.
+    amplifier: float | None = None
     net_volume: float | None = None
     port: Port | None = None
     wood: Wood | None = None
@@ -59,7 +63,9 @@ def work_out_box(box: Box, voltage: float | None = None) -> BoxResult:
             box=box,
             findings=found,
             driver=driver,
+            load=load,
             voltage=volts,
+            amplifier=voltage,
             net_volume=net,
             port=port,
             wood=made,

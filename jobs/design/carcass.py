@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from acoustics.carcass.assembly import panels
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import CrossBrace, Layer
+from acoustics.carcass.clearance import check_contents
 from acoustics.carcass.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.cut_list import CutPart, check_saw, cut_list
 from acoustics.carcass.outline import Loop
@@ -20,7 +21,8 @@ from jobs.models import Box, Driver
 # What a drawing meets in a carcass.
 __all__ = ["CrossBrace", "Loop", "PortBody", "RoundPart", "Wood", "build", "wood"]
 
-FRONT = "front"
+FRONT, RIGHT = "front", "right"
+VENTED_KINDS = (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,7 +79,11 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
     if carcass is None:
         return None
     every = panels(carcass)
-    return Wood(carcass=carcass, parts=cut_list(every), findings=check_saw(every))
+    return Wood(
+        carcass=carcass,
+        parts=cut_list(every),
+        findings=(*check_saw(every), *check_contents(carcass)),
+    )
 
 
 def _braces(box: Box, bare: Carcass, thickness: float) -> tuple[CrossBrace, ...]:
@@ -125,7 +131,9 @@ def _drivers(box: Box, bare: Carcass, face: str) -> list[Placed]:
 
 def _room_for_port(box: Box) -> float:
     """How far the drivers move aside for a port in the same face."""
-    if box.kind not in (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6):
+    if box.port_in_side:
+        return 0.0
+    if box.kind not in VENTED_KINDS:
         return 0.0
     if box.port_shape == Box.PortShape.SLOT:
         return (box.port_width or 0.0) + 2 * box.port_wall
@@ -133,12 +141,11 @@ def _room_for_port(box: Box) -> float:
 
 
 def _ports(box: Box, bare: Carcass, face: str, length: float | None) -> list[Placed]:
-    width = box.port_diameter if box.port_shape == Box.PortShape.ROUND else box.port_width
-    if length is None or width is None or not _room_for_port(box):
-        return []
+    """Put the ports at the right end of the front, or into the right cheek one above the other."""
     slot = box.port_shape == Box.PortShape.SLOT
-    outer = width + 2 * box.port_wall
-    right = bare.air_span[1]
+    width = box.port_width if slot else box.port_diameter
+    if length is None or width is None or box.kind not in VENTED_KINDS:
+        return []
     solid = PortBody.straight(
         "port",
         width=width,
@@ -146,6 +153,15 @@ def _ports(box: Box, bare: Carcass, face: str, length: float | None) -> list[Pla
         length=length,
         wall=box.port_wall,
     )
+    outer = width + 2 * box.port_wall
+    if box.port_in_side:
+        low, high = bare.air_profile.polygon.bounds[1::2]
+        share = (high - low) / box.port_count
+        return [
+            Placed(part=solid, face=RIGHT, v=low + share * (number + 0.5))
+            for number in range(box.port_count)
+        ]
+    right = bare.air_span[1]
     return [
         Placed(part=solid, face=face, u=right - outer * (number + 0.5) - 0.01)
         for number in range(box.port_count)

@@ -83,6 +83,7 @@ class Box(JobPart):
     port_height = figure(_("slot height"))
     port_length = figure(_("port length"))
     port_wall = models.FloatField(_("port wall thickness"), default=0.003)
+    port_in_side = models.BooleanField(_("port in the side wall"), default=False)
     wanted_tuning = figure(_("tuning wanted"))
 
     front_volume = figure(_("front chamber volume"))

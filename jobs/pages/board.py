@@ -53,11 +53,11 @@ def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
         | Q(vehicle__customer__name__icontains=text)
     )
     digits = text.upper().removeprefix("J-")
-    if digits.isdigit() and len(digits) < 10:
+    if digits.isdecimal() and len(digits) < 10:
         wanted |= Q(number=int(digits))
     runs = Run.objects.none()
     label = text.upper()
-    if label[:1] in Run.Kind.values and label[1:].isdigit() and len(label) < 6:
+    if label[:1] in Run.Kind.values and label[1:].isdecimal() and len(label) < 6:
         runs = Run.objects.filter(kind=label[0], number=int(label[1:]), job__in=jobs)
     serials = EquipmentItem.objects.filter(serial__icontains=text, job__in=jobs)
     return {

@@ -70,6 +70,7 @@ class BoxForm(RecordForm[Box]):
                 "port_height",
                 "port_length",
                 "port_wall",
+                "port_in_side",
                 "wanted_tuning",
             ],
         ),

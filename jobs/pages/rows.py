@@ -173,7 +173,7 @@ def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     job = _open(request, code, kind)
     assert kind.preview is not None
     pk = request.POST.get("row")
-    instance = _find(kind, job, int(pk)) if pk and pk.isdigit() else kind.model(job=job)
+    instance = _find(kind, job, int(pk)) if pk and pk.isdecimal() else kind.model(job=job)
     form = kind.form(request.POST, instance=instance)
     form.is_valid()  # fills the instance with every figure that could be read
     context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}

@@ -16,6 +16,7 @@ from jobs.pages import (
     panels,
     power,
     sheets,
+    study,
     style,
     workshop,
 )
@@ -33,6 +34,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *equipment.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *study.urlpatterns,
     *power.urlpatterns,
     *panels.urlpatterns,
     *findings.urlpatterns,

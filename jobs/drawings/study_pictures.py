@@ -1,0 +1,113 @@
+"""The pictures of a box study: bands, the largest clean level, and the three fates of a door."""
+
+from __future__ import annotations
+
+import numpy as np
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.box_figures import Floats
+from jobs.design.study import FATES, BoxStudy
+from jobs.drawings.axis import Axis
+from jobs.drawings.chart import Band, Chart, Limit, Series, chart, data_table
+from jobs.drawings.pictures import TABLE_AT, ChartPicture
+
+
+def study_charts(study: BoxStudy) -> list[ChartPicture]:
+    """Draw whatever could be worked out."""
+    drawn = [_level(study), _travel(study)] if study.bands else []
+    drawn += [_loud(study)] if study.loud else []
+    drawn += [_door(study)] if study.door else []
+    pictures = []
+    for spec in drawn:
+        head, rows = data_table(spec, TABLE_AT)
+        pictures.append(
+            ChartPicture(
+                key=spec.key,
+                title=spec.title,
+                drawing=chart(spec),
+                head=head,
+                rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+            )
+        )
+    return pictures
+
+
+def _spec(
+    study: BoxStudy,
+    name: str,
+    title: str,
+    y: Axis,
+    series: list[Series],
+    bands: list[Band] | None = None,
+    limits: list[Limit] | None = None,
+) -> Chart:
+    return Chart(
+        key=f"study{study.result.box.pk or 'new'}-{name}",
+        title=title,
+        description=_("%(title)s from 10 to 500 Hz.") % {"title": title},
+        x=Axis(label=_("frequency"), unit="Hz", low=10, high=500, log=True),
+        y=y,
+        series=series,
+        bands=bands or [],
+        limits=limits or [],
+    )
+
+
+def _curve(study: BoxStudy, name: str, values: Floats) -> Series:
+    return Series(name=name, x=study.solved.frequencies.tolist(), y=values.tolist())
+
+
+def _level_axis(highest: float) -> Axis:
+    top = float(5 * np.ceil((highest + 2) / 5))
+    return Axis(label=_("level"), unit="dB", low=top - 45, high=top)
+
+
+def _level(study: BoxStudy) -> Chart:
+    assert study.bands is not None
+    x = study.bands.frequencies.tolist()
+    low, high = study.bands.spl.low, study.bands.spl.high
+    band = Band(name=_("9 in 10"), x=x, low=low.tolist(), high=high.tolist())
+    series = [_curve(study, _("as drawn"), study.solved.spl)]
+    if study.high_pass:
+        series.append(_curve(study, _("with high-pass"), study.high_pass.spl))
+    title = _("Level, and where nine in ten lie")
+    return _spec(study, "level", title, _level_axis(float(high.max())), series, [band])
+
+
+def _travel(study: BoxStudy) -> Chart:
+    assert study.bands is not None
+    factor, unit = units.drawn_in("length")
+    found = study.bands.excursion
+    band = Band(
+        name=_("9 in 10"),
+        x=study.bands.frequencies.tolist(),
+        low=(found.low * factor).tolist(),
+        high=(found.high * factor).tolist(),
+    )
+    series = [_curve(study, _("as drawn"), study.solved.excursion * factor)]
+    if study.high_pass:
+        filtered = study.high_pass.excursion * factor
+        series.append(_curve(study, _("with high-pass"), filtered))
+    xmax = study.solved.driver.xmax
+    limits = [] if xmax is None else [Limit(value=float(xmax) * factor, words="Xmax")]
+    highest = max([float(found.high.max()) * factor, *[one.value for one in limits]])
+    axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest * 1.1)
+    title = _("Cone travel, and where nine in ten lie")
+    return _spec(study, "travel", title, axis, series, [band], limits)
+
+
+def _loud(study: BoxStudy) -> Chart:
+    assert study.loud is not None
+    series = [_curve(study, _("clean"), study.loud.spl)]
+    title = _("Largest clean level")
+    return _spec(study, "loud", title, _level_axis(float(study.loud.spl.max())), series)
+
+
+def _door(study: BoxStudy) -> Chart:
+    assert study.door is not None
+    levels = study.door.levels
+    series = [_curve(study, str(FATES[name]), levels[name]) for name in FATES]
+    highest = max(float(one.max()) for one in levels.values())
+    title = _("The factory hole, three ways")
+    return _spec(study, "door", title, _level_axis(highest), series)
