@@ -1,0 +1,96 @@
+"""The app as `make demo` starts it, on a free port, with a database of its own."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import socket
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, Playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+DATABASE = "undertrim.sqlite3"
+SET_UP = (
+    "import django; django.setup()\n"
+    "from django.core.management import call_command\n"
+    "from jobs.demo import load_demo\n"
+    "call_command('migrate', verbosity=0)\n"
+    "load_demo()\n"
+)
+# The second half keeps the browser itself from calling home, the resolver rule everything else.
+BROWSER_ARGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
+]
+
+
+def chromium_path() -> str | None:
+    """Return the Chromium of this machine, or none."""
+    named = os.environ.get("UNDERTRIM_CHROMIUM")
+    if named:
+        return named
+    found = (shutil.which(name) for name in ("chromium", "chromium-browser", "google-chrome"))
+    return next((path for path in found if path), None)
+
+
+def launch(playwright: Playwright, path: str) -> Browser:
+    """Start a browser that can reach this machine and nothing else."""
+    return playwright.chromium.launch(executable_path=path, args=BROWSER_ARGS)
+
+
+def _environment(var: Path) -> dict[str, str]:
+    return {
+        **os.environ,
+        "DJANGO_SETTINGS_MODULE": "config.settings",
+        "UNDERTRIM_VAR": str(var),
+        "DATABASE_URL": f"sqlite:///{var / DATABASE}",
+    }
+
+
+@contextmanager
+def demo_server(var: Path) -> Iterator[str]:
+    """Load the demo into an empty folder and serve it; yields the address."""
+    environment = _environment(var)
+    subprocess.run([sys.executable, "-c", SET_UP], env=environment, cwd=ROOT, check=True)
+    with socket.socket() as door:
+        door.bind(("127.0.0.1", 0))
+        # Open before the server is up, so that the first visitor waits instead of being refused.
+        door.listen()
+        number = door.fileno()
+        command = [sys.executable, "-m", "gunicorn", "config.wsgi", "--bind", f"fd://{number}"]
+        more = ["--workers", "1", "--threads", "2", "--log-level", "error"]
+        server = subprocess.Popen(
+            command + more, env=environment, cwd=ROOT, pass_fds=[number], process_group=0
+        )
+        try:
+            yield f"http://127.0.0.1:{door.getsockname()[1]}"
+        finally:
+            server.terminate()
+            server.wait(timeout=20)
+
+
+def copy_database(start: Path, end: Path) -> None:
+    """Copy one database over another while both may be in use."""
+    with closing(sqlite3.connect(start)) as here, closing(sqlite3.connect(end)) as there:
+        here.backup(there)
+
+
+def sign_in(page: Page, who: str) -> None:
+    """Sign in as one of the demo's people."""
+    from jobs.demo.people import PASSWORD  # here, because it needs Django set up
+
+    page.goto("/sign-in/")
+    page.fill("#id_username", who)
+    page.fill("#id_password", PASSWORD)
+    page.click("main button")
+    page.wait_for_url(lambda url: "sign-in" not in url)

@@ -1,0 +1,182 @@
+"""Every page of the demo, on a phone, a tablet and a desk, in light and in dark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from django.urls import URLPattern, get_resolver, resolve, reverse
+from playwright.sync_api import Browser, BrowserContext, Page, Response
+
+from jobs.models import Part, SheetKind
+from tests.browser.conftest import Site
+from tests.browser.server import sign_in
+
+pytestmark = pytest.mark.browser
+
+# W3C, Web Content Accessibility Guidelines 2.2 (2023), levels A and AA.
+WCAG = {
+    "resultTypes": ["violations"],
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+}
+# Web Vitals, web.dev/articles/cls: a shift of 0.1 or less is good.
+MOST_SHIFT = 0.1
+# The house's own budget for one page that is opened for the first time, over a workshop's Wi-Fi.
+MOST_BYTES = 300_000
+
+JOB = "J-0001"
+SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
+SECTIONS += ["panels", "findings", "bay", "sheets"]
+ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
+ROWS += ["measurement"]
+
+# Label: the address, or where to look for it and the pattern of the first link that leads to it.
+PAGES: dict[str, tuple[str, str]] = {
+    "board": (reverse("board"), ""),
+    "board, one stage": (reverse("board") + "?stage=bay", ""),
+    "new job": (reverse("new-job"), ""),
+    "search": (reverse("search") + "?q=P03", ""),
+    "search, nothing found": (reverse("search") + "?q=zebra", ""),
+    "workshop": (reverse("workshop"), ""),
+    "style": (reverse("style"), ""),
+    "catalogue": (reverse("catalogue"), ""),
+    "cable": (reverse("run", args=[JOB, "P02"]), ""),
+    "box of the pick-up": (reverse("boxes", args=["J-0003"]), r"/jobs/J-0003/box/\d+/"),
+    "look to decide": (reverse("findings", args=["J-0003"]), r"/jobs/J-0003/findings/[^/\"]+/"),
+    "findings of the camper": (reverse("findings", args=["J-0002"]), ""),
+    "not found": ("/jobs/J-9999/", ""),
+    **{name: (reverse(name, args=[JOB]), "") for name in SECTIONS},
+    **{f"{name}, new": (reverse(f"{name}-add", args=[JOB]), "") for name in ROWS},
+    # The demo's first job is entered first, so its first rows are number one.
+    **{f"{name}, changed": (reverse(f"{name}-edit", args=[JOB, 1]), "") for name in ROWS},
+    "part, new": (reverse("part-add", args=[Part.Kind.DRIVER]), ""),
+    **{
+        f"{kind}, changed": (reverse("catalogue") + f"?kind={kind}", r"/catalogue/\d+/")
+        for kind in Part.Kind.values
+    },
+}
+# Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
+NO_PAGES = re.compile(
+    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo|photo-add"
+    r"|sheet-draft|sheet-issued"
+)
+
+MEASURE = """async () => {
+  let shift = 0;
+  new PerformanceObserver((list) => {
+    for (const one of list.getEntries()) if (!one.hadRecentInput) shift += one.value;
+  }).observe({ type: "layout-shift", buffered: true });
+  await document.fonts.ready;
+  await new Promise((done) => setTimeout(done, 60));
+  const loads = ["navigation", "resource"].flatMap((kind) => performance.getEntriesByType(kind));
+  return { shift, bytes: loads.reduce((sum, one) => sum + one.encodedBodySize, 0) };
+}"""
+OVERFLOW = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+
+
+@pytest.fixture(scope="module")
+def signed_in(browser: Browser, site: Site) -> Iterator[Any]:
+    """Return the cookies of the manager, who may open every page."""
+    site.reset()
+    context = browser.new_context(base_url=site.address)
+    sign_in(context.new_page(), "manager")
+    yield context.storage_state()
+    context.close()
+
+
+@pytest.fixture
+def fresh(browser: Browser, site: Site, signed_in: Any) -> Iterator[BrowserContext]:
+    """Return a browser with an empty cache, so that shift and weight are those of a first visit."""
+    site.complaints.clear()
+    context = browser.new_context(base_url=site.address, storage_state=signed_in)
+    site.watch(context)
+    yield context
+    context.close()
+
+
+def _address(context: BrowserContext, where: str, pattern: str) -> str:
+    if not pattern:
+        return where
+    found = re.search(pattern, context.request.get(where).text())
+    assert found, f"no link to {pattern} on {where}"
+    return found[0]
+
+
+def _axe(page: Page) -> list[str]:
+    violations = Axe().run(page, options=WCAG).response["violations"]
+    return [
+        f"{one['id']}: {one['nodes'][0]['target']} {one['nodes'][0]['html'][:120]}"
+        for one in violations
+    ]
+
+
+def _check(page: Page, url: str, site: Site) -> list[str]:
+    """Return everything that is wrong with a page."""
+    wrong = []
+    # A tablet is a desk made narrower: resized, not loaded again.
+    for width, narrower in ((390, 390), (1440, 820)):
+        page.set_viewport_size({"width": width, "height": 900})
+        answer = page.goto(url)
+        assert isinstance(answer, Response)
+        if answer.status != (404 if "9999" in url else 200):
+            wrong.append(f"status {answer.status}")
+        found = page.evaluate(MEASURE)
+        if found["shift"] > MOST_SHIFT:
+            wrong.append(f"{width} px: layout shift {found['shift']:.2f}")
+        if found["bytes"] >= MOST_BYTES:
+            wrong.append(f"{width} px: {found['bytes']} bytes")
+        for across in (width, narrower):
+            page.set_viewport_size({"width": across, "height": 900})
+            if (over := page.evaluate(OVERFLOW)) > 0:
+                wrong.append(f"{across} px: wider than the screen by {over} px")
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+        wrong += [f"{scheme}: {one}" for one in _axe(page)]
+    return wrong + site.complaints
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_page_is_sound(name: str, fresh: BrowserContext, site: Site) -> None:
+    """A page breaks no WCAG A or AA rule, fits its screen, stands still, is light and is silent."""
+    page = fresh.new_page()
+    assert _check(page, _address(fresh, *PAGES[name]), site) == []
+
+
+def test_sign_in_is_sound(browser: Browser, site: Site) -> None:
+    """The page a stranger sees first is held to the same."""
+    site.complaints.clear()
+    context = browser.new_context(base_url=site.address)
+    site.watch(context)
+    assert _check(context.new_page(), reverse("login"), site) == []
+    context.close()
+
+
+def test_no_page_is_forgotten() -> None:
+    """Every address of the app is in the list above or is no page."""
+
+    def names(patterns: Any) -> Iterator[str]:
+        for one in patterns:
+            if isinstance(one, URLPattern):
+                yield str(one.name)
+            else:
+                yield from names(one.url_patterns)
+
+    listed = {resolve(where.partition("?")[0]).url_name for where, _ in PAGES.values()}
+    # Reached by a link of another page, and the page before anybody signed in.
+    listed |= {"decide", "part-edit", "login"}
+    wanted = {name for name in names(get_resolver().url_patterns) if not NO_PAGES.fullmatch(name)}
+    assert wanted == listed
+
+
+def test_every_sheet_opens(fresh: BrowserContext) -> None:
+    """A sheet that can be printed on this machine arrives as a PDF."""
+    drafts = re.findall(
+        r"/jobs/J-0001/sheets/\w+/(?=\?)",
+        fresh.request.get(reverse("sheets", args=[JOB])).text(),
+    )
+    for address in drafts:
+        assert resolve(address).kwargs["kind"] in SheetKind.values
+        assert fresh.request.get(address).body().startswith(b"%PDF")
