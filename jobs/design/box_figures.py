@@ -10,6 +10,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from acoustics import boxes as kinds
+from acoustics.closed_box import resonance_and_q
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.errors import AcousticsError
 from acoustics.port import Port
@@ -117,10 +118,10 @@ def figures_of(
             Figure(name="taken_by_braces", value=volumes.braces + volumes.layers, kind="volume"),
         ]
     if isinstance(enclosure, kinds.Sealed):
-        fc = float(enclosure.resonance(driver))
+        fc, qtc = resonance_and_q(driver, enclosure)
         figures += [
-            Figure(name="fc", value=fc, kind="frequency"),
-            Figure(name="qtc", value=_qtc(driver, enclosure), kind="ratio"),
+            Figure(name="fc", value=float(fc), kind="frequency"),
+            Figure(name="qtc", value=float(qtc), kind="ratio"),
         ]
     elif isinstance(enclosure, kinds.Vented | kinds.PassiveRadiatorBox):
         fb = float(enclosure.resonance(driver))
@@ -142,9 +143,3 @@ def figures_of(
             Figure(name="largest_port_speed", value=float(solved.port_speed.max()), kind="speed")
         )
     return figures
-
-
-def _qtc(driver: AcousticDriver, enclosure: kinds.Sealed) -> float:
-    """Qtc from all losses: 1/Qtc = 1/(Qts √(1+α)) + 1/QL + 1/QA at fc."""
-    ratio = float(enclosure.resonance(driver) / driver.fs)
-    return 1 / (1 / (float(driver.qts) * ratio) + 1 / float(enclosure.ql) + 1 / float(enclosure.qa))
