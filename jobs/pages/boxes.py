@@ -20,6 +20,9 @@ from jobs.pages.forms import RecordForm
 from jobs.pages.profile_field import ProfileField
 from jobs.pages.rows import RowKind
 
+PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
+RADIATOR, DOOR = _("Passive radiator"), _("Door")
+
 
 class BoxForm(RecordForm[Box]):
     """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
@@ -52,6 +55,17 @@ class BoxForm(RecordForm[Box]):
         "fill": "ratio",
         "brace_opening": "ratio",
     }
+    terms: ClassVar = {
+        "wanted_volume": "net_volume",
+        "wanted_tuning": "tuning",
+        "port_diameter": "port_speed",
+    }
+    only_for: ClassVar = {
+        PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        RADIATOR: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
+        DOOR: (Box.Kind.DOOR,),
+    }
     any_sign: ClassVar = {"radiator_added_mass", "cavity_gap", "brace_opening", "port_wall"}
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "kind", "place", "chosen"]),
@@ -61,7 +75,7 @@ class BoxForm(RecordForm[Box]):
         ),
         (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
         (
-            _("Port"),
+            PORT,
             [
                 "port_shape",
                 "port_count",
@@ -74,9 +88,9 @@ class BoxForm(RecordForm[Box]):
                 "wanted_tuning",
             ],
         ),
-        (_("Front chamber"), ["front_volume", "rear_port_diameter", "rear_port_length"]),
-        (_("Passive radiator"), ["radiator", "radiator_count", "radiator_added_mass"]),
-        (_("Door"), ["hole", "hole_area"]),
+        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (RADIATOR, ["radiator", "radiator_count", "radiator_added_mass"]),
+        (DOOR, ["hole", "hole_area"]),
         (
             _("Carcass, outside"),
             [

@@ -11,7 +11,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, override
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access
@@ -29,6 +29,7 @@ from jobs.models import (
 from jobs.pages.fields import ConductorField
 from jobs.pages.forms import RecordForm
 from jobs.pages.ratings_field import RatingsField
+from jobs.units import show_conductor
 
 MOST_ROWS = 200
 _WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
@@ -171,7 +172,8 @@ class ConductorForm(RecordForm[Conductor]):
 
     def clean_size(self) -> str:
         """Keep the size in its one written form."""
-        return str(self.cleaned_data["size"])
+        with override("en"):  # whoever reads it, in whatever language
+            return show_conductor(self.cleaned_data["size"]).replace("\N{NO-BREAK SPACE}", " ")
 
 
 class FuseForm(RecordForm[Fuse]):

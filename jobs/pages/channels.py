@@ -28,6 +28,12 @@ class ChannelForm(RecordForm[Channel]):
         "delay": "time",
     }
     any_sign: ClassVar = {"level", "delay"}
+    terms: ClassVar = {
+        "highpass_frequency": "crossover",
+        "delay": "delay",
+        "inverted": "polarity",
+        "connection": "load",
+    }
     fieldsets: ClassVar = [
         (_("What it is"), ["position", "name", "source"]),
         (_("Processor"), ["processor", "processor_output"]),

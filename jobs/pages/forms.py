@@ -27,6 +27,11 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     # (heading, fields under it), in the order a person fills them in
     fieldsets: ClassVar[list[tuple[Any, list[str]]]] = []
 
+    # field name -> a term explained in templates/parts/terms/
+    terms: ClassVar[dict[str, str]] = {}
+    # heading -> the values of the field `kind` for which these fields mean anything
+    only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
+
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
     entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False)
 
@@ -35,6 +40,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        for name, term in self.terms.items():
+            vars(self.fields[name])["term"] = term
         self.theirs: R | None = None
         if self.instance.pk:
             self.fields["version"].initial = self.instance.version
@@ -81,15 +88,19 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         field.queryset = rows
 
     @property
-    def groups(self) -> list[tuple[Any, list[forms.BoundField]]]:
-        """The visible fields under their headings, those without one last."""
+    def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:
+        """(heading, fields, kinds they are for) of the visible fields; those without one last."""
         named = [
-            (title, [self[name] for name in names if name in self.fields])
+            (
+                title,
+                [self[name] for name in names if name in self.fields],
+                " ".join(self.only_for.get(title, ())),
+            )
             for title, names in self.fieldsets
         ]
-        grouped = {field.name for _title, fields in named for field in fields}
+        grouped = {field.name for _title, fields, _kinds in named for field in fields}
         rest = [field for field in self.visible_fields() if field.name not in grouped]
-        return [(title, fields) for title, fields in [*named, ("", rest)] if fields]
+        return [group for group in [*named, ("", rest, "")] if group[1]]
 
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
@@ -133,4 +144,4 @@ def _in_words(bound: forms.BoundField) -> Any:
         return ", ".join(str(words) for key, words in widget.choices if key and str(key) in keys)
     if isinstance(bound.field, forms.BooleanField):
         return _("yes") if value else _("no")
-    return value
+    return widget.format_value(value)

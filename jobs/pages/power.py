@@ -64,6 +64,7 @@ class RunForm(RecordForm[Run]):
         "current": "current",
     }
     any_sign: ClassVar = {"fuse_distance", "end_fuse_distance"}
+    terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
     fieldsets: ClassVar = [
         (
             _("From here to there"),

@@ -113,7 +113,7 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Choose another joint, or use a jig that holds the panel safely."),
     ),
     "driver-deeper-than-box": (
-        _("{where}: the driver is deeper than the room behind it ({value} against {limit})."),
+        _("{where}: behind the mounting face are {value}, but the driver is {limit} deep."),
         _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
     ),
     "driver-near-back": (

@@ -1,6 +1,7 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
+import { showOnly } from "./only.js";
 import { sendOnce } from "./once.js";
 import { keepTyping } from "./typing.js";
 import { turnWheels } from "./wheel.js";
@@ -57,6 +58,7 @@ focusSummary(document);
 readCharts(document);
 keepTyping();
 sendOnce();
+showOnly();
 turnWheels();
 watchBusy();
 document.addEventListener("htmx:load", (event) => readCharts(event.detail.elt));
