@@ -20,13 +20,10 @@ def typed(form: forms.BaseForm) -> dict[str, Any]:
     sent: dict[str, Any] = {}
     for bound in form:
         value = bound.value()
-        if value is None or (
-            value is False and not isinstance(bound.field, forms.NullBooleanField)
-        ):
-            continue
-        if isinstance(bound.field, forms.BooleanField) and value is True:
-            value = "on"
-        sent[bound.html_name] = value
+        if isinstance(bound.field.widget, forms.CheckboxInput):
+            value = "on" if value else None
+        if value is not None:
+            sent[bound.html_name] = value
     return sent
 
 

@@ -1,0 +1,52 @@
+"""The number of queries of a page does not grow with its rows."""
+
+from __future__ import annotations
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from jobs.models import Job
+from tests.jobs import factories
+
+pytestmark = pytest.mark.django_db
+CODE = "J-0050"
+
+
+def _queries(client, url: str) -> int:
+    client.get(url)  # templates are compiled, translations read
+    with CaptureQueriesContext(
+        connection,
+    ) as seen:
+        assert client.get(url).status_code == 200
+    return len(seen)
+
+
+# Every page reads the session, the user and the workshop; a page of a job then reads the job
+# with its car and customer, and each kind of row once, whatever their number (jobs.design.records).
+@pytest.mark.parametrize("name", ["equipment", "channels", "power", "boxes", "panels", "job"])
+def test_a_page_of_twenty_rows_asks_no_more_than_one_of_one(demo, browse, name):
+    """One row of each kind or twenty: the same queries."""
+    job, client = factories.job(demo["J-0001"], number=50), browse("designer")
+    factories.rows(job, 1)
+    url = reverse(name, args=[job.code])
+    one = _queries(client, url)
+    factories.rows(job, 19)
+    assert job.equipmentitems.count() == 20 * 3
+    assert _queries(client, url) == one
+    assert one <= 30
+
+
+def test_the_board_of_ten_thousand_jobs(demo, browse):
+    """The board counts the jobs and reads one page of them, however many there are."""
+    client, url = browse("consultant"), reverse("board")
+    few = _queries(client, url)
+    Job.objects.bulk_create(
+        Job(number=number, vehicle=demo["J-0001"].vehicle, title=f"invented {number}")
+        for number in range(100, 10_100)
+    )
+    assert _queries(client, url) == few
+    assert _queries(client, f"{url}?page=334") == few
+    # SELECT session, user, workshop; SELECT COUNT(*) of jobs; SELECT 30 jobs with car, customer
+    assert few == 5

@@ -1,0 +1,71 @@
+"""The study page: opened by members, by its own job only, and loaded late inside the box page."""
+
+from __future__ import annotations
+
+import pytest
+from django.urls import reverse
+from django.utils import translation
+
+from jobs import units
+from jobs.design.job import load, work_out
+from jobs.design.study import study
+from jobs.models import Box
+
+pytestmark = pytest.mark.django_db
+CODE = "J-0001"
+
+
+def _url(demo, code: str = CODE) -> str:
+    return reverse("study", args=[code, demo[CODE].boxes.first().pk])
+
+
+def test_a_member_reads_the_study_in_figures(demo, browse):
+    """The page shows the figures and bands of the calculators, and every chart."""
+    answer = browse("installer").get(_url(demo))
+    assert answer.status_code == 200
+    html = answer.content.decode()
+    box = demo[CODE].boxes.first()
+    made = study(work_out(load(demo[CODE])).saved_box(box.pk))
+    with translation.override("en"):
+        for one in made.figures:
+            assert units.show(one.low, one.kind) in html
+            assert units.show(one.high, one.kind) in html
+    assert html.count("<svg") > 3
+    assert all(f">{one.code}<" in html for one in made.findings)
+    assert "<main" in html
+
+
+def test_the_box_page_loads_it_late_and_without_a_page_around_it(demo, browse):
+    """The box page names the address; the answer to it is a part, not a page in a page."""
+    client, box = browse("designer"), demo[CODE].boxes.first()
+    assert (
+        f'hx-get="{_url(demo)}"'
+        in client.get(reverse("box-edit", args=[CODE, box.pk])).content.decode()
+    )
+    part = client.get(_url(demo), headers={"HX-Request": "true"})
+    assert "<main" not in part.content.decode()
+    assert "HX-Request" in part.headers["Vary"]
+    new = client.get(reverse("box-add", args=[CODE])).content.decode()
+    assert "/study/" not in new
+
+
+def test_a_stranger_and_another_job_get_404(demo, browse):
+    """To a stranger there is nothing, and no job opens the box of another."""
+    assert browse("stranger").get(_url(demo)).status_code == 404
+    assert browse("manager").get(_url(demo, "J-0002")).status_code == 404
+    assert browse("manager").get(reverse("study", args=[CODE, 10**6])).status_code == 404
+
+
+def test_the_study_is_only_read(demo, browse):
+    """No other method than reading is answered."""
+    client = browse("manager")
+    assert client.post(_url(demo)).status_code == 405
+    assert client.delete(_url(demo)).status_code == 405
+
+
+def test_a_box_not_worked_out_says_so(demo, browse):
+    """Without a driver there is a sentence instead of a study."""
+    box = Box.objects.create(job=demo[CODE], name="invented, no driver")
+    answer = browse("designer").get(reverse("study", args=[CODE, box.pk]))
+    assert answer.status_code == 200
+    assert "not worked out" in answer.content.decode()
