@@ -32,13 +32,13 @@ class FarFault:
 
     Attributes:
         current: into the run [A]
-        voltages: of every node while the short lasts, by name [V]
+        voltages: of every node that batteries feed, while the short lasts, in tree order [V]
 
     Source: definition
     """
 
     current: float
-    voltages: dict[str, float]
+    voltages: Vector
 
 
 class Faults:
@@ -74,8 +74,8 @@ class Faults:
             injected[at] += source.emf / inner[source.name]
         endless = dict.fromkeys(resistances, math.inf)
         self._branches = Branches(tree, {s.node for s in self.behind.values()}, endless)
-        self._impedance = np.linalg.inv(grid)
-        self._open = self._impedance @ injected
+        self._impedance = np.linalg.inv(grid).astype(np.float64)
+        self._open: Vector = self._impedance @ injected
         # What a converter can add is its limit, wherever the short is. It counts when the
         # largest current is sought, not when the least is.
         self._limited = [
@@ -92,16 +92,15 @@ class Faults:
         Returns:
             current [A]
 
-        Valid: the part that reaches the short through the run itself is not in the fuse
+        Valid: the run counts as already open at its other end: that fuse may be the first to go
         Source: Thevenin's theorem
         """
         added = self._added(run, node)
-        if node not in self._index:
+        if node not in self._index or not self._branches.inflow(run, node):
             return added
-        x, other = self._index[node], self._index[_other(run, node)]
-        into_short = self._open[x] / self._impedance[x, x]
-        far = self._open[other] - self._impedance[other, x] * into_short
-        return max(0.0, float(into_short - far / self.resistances[run.label])) + added
+        column, opened = self._without(run, node)
+        x = self._index[node]
+        return float(opened[x] / column[x]) + added
 
     def far_end(self, run: Run, node: str) -> FarFault | None:
         """Short at the far end of a run, fed from one end only.
@@ -114,24 +113,42 @@ class Faults:
             the fault, or None if no battery feeds that end
 
         Valid: what feeds the short from the far side is left out: that side has its own fuse
-        Source: Thevenin's theorem; Sherman & Morrison (1950) for taking one run out
+        Source: Thevenin's theorem; Sherman & Morrison (1950), for taking one run out
         """
         if node not in self._index or not self._branches.inflow(run, node):
             return None
+        column, opened = self._without(run, node)
+        x, resistance = self._index[node], self.resistances[run.label]
+        current = float(opened[x] / (column[x] + resistance))
+        return FarFault(current=current, voltages=opened - column * current)
+
+    def _without(self, run: Run, node: str) -> tuple[Vector, Vector]:
+        """Column of Z for a node, and open voltages, with one run taken out of the network."""
         x, other = self._index[node], self._index[_other(run, node)]
-        resistance = self.resistances[run.label]
-        column, opened = self._impedance[:, x], self._open
-        if other in {self._index[s.node] for s in self.behind.values()} or any(
-            s.node in self._tree.reach(_other(run, node), without=run) for s in self.behind.values()
-        ):
+        column: Vector = self._impedance[:, x]
+        opened = self._open
+        if self._branches.inflow(run, _other(run, node)):
             across = self._impedance[:, x] - self._impedance[:, other]
-            left = resistance - (across[x] - across[other])
+            left = self.resistances[run.label] - (across[x] - across[other])
             column = column + across * (across[x] / left)
             opened = opened + across * ((opened[x] - opened[other]) / left)
-        current = float(opened[x] / (column[x] + resistance))
-        held = opened - column * current
-        voltages = {name: float(held[i]) for name, i in self._index.items()}
-        return FarFault(current=current, voltages=voltages)
+        return column, opened
+
+    def through_run(self, run: Run, fault: FarFault) -> float:
+        """Current through another run while a far-end short lasts.
+
+        Args:
+            run: the run looked at
+            fault: the short
+
+        Returns:
+            current [A]
+
+        Source: Ohm's law
+        """
+        start, end = self._index[run.start], self._index[run.end]
+        across = float(fault.voltages[start] - fault.voltages[end])
+        return abs(across) / self.resistances[run.label]
 
     def _added(self, run: Run, node: str) -> float:
         if not self._limited:

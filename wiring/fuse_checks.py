@@ -182,8 +182,10 @@ def breaking_need(tree: Tree, run: Run, node: str, warm: Faults) -> tuple[float,
     Source: Ohm's law; ABYC E-11, Table V-A
     """
     need = warm.through_fuse(run, node)
-    reached = tree.reach(node, without=run)
-    batteries = [s for s in tree.sources if s.node in reached and s.cold_cranking is not None]
+    batteries = [s for s in tree.sources if s.cold_cranking is not None]
+    if len(batteries) > 1:
+        reached = tree.reach(node, without=run)
+        batteries = [s for s in batteries if s.node in reached]
     cranking = sum(s.cold_cranking or 0.0 for s in batteries)
     if not cranking:
         return need, None
@@ -249,8 +251,7 @@ def _share(carrier: Run, run: Run, fault: FarFault, faults: Faults) -> float:
     """Fault current through the run a guard sits on."""
     if carrier is run:
         return fault.current
-    across = fault.voltages[carrier.start] - fault.voltages[carrier.end]
-    return abs(across) / faults.resistances[carrier.label]
+    return faults.through_run(carrier, fault)
 
 
 def _opens_in_time(

@@ -1,0 +1,72 @@
+"""Speed of the power tree, as CPU time in units of one dense solve of the same size, and in ms."""
+
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from tests.wiring import trees
+from wiring.checks import check
+from wiring.choose import Catalogue, choose
+from wiring.conductor import awg
+from wiring.fuse import Fuse
+from wiring.solve import solve
+from wiring.tree import Tree
+
+pytestmark = pytest.mark.bench
+
+RUNS = 40
+
+
+def forty_runs() -> Tree:
+    """A main, a block and 39 amplifiers."""
+    runs = [trees.run("P00", "battery", "block", awg("4/0", insulation=105), 3.0, fuse=300)]
+    runs += [trees.run(f"P{i:02}", "block", f"a{i}", length=1.0, fuse=20) for i in range(1, RUNS)]
+    loads = [trees.amplifier(f"a{i}", 25.0) for i in range(1, RUNS)]
+    return trees.tree(runs, [trees.battery()], loads)
+
+
+def cpu(work: Callable[[], object], times: int) -> float:
+    """Least CPU time of one call, s."""
+    best = float("inf")
+    for _ in range(times):
+        start = time.process_time()
+        work()
+        best = min(best, time.process_time() - start)
+    return best
+
+
+def reference() -> None:
+    """A hundred dense solves of the size of the tree."""
+    matrix = np.eye(RUNS + 1) * 4 + np.ones((RUNS + 1, RUNS + 1)) * 0.01
+    right = np.ones(RUNS + 1)
+    for _ in range(100):
+        np.linalg.solve(matrix, right)
+
+
+def test_solved_and_checked() -> None:
+    """A 40-run tree is solved and checked within 10 ms of CPU."""
+    tree = forty_runs()
+    assert solve(tree).status == "solved"
+    spent, unit = cpu(lambda: check(tree), 30), cpu(reference, 10) / 100
+    print(f"solve and check: {spent * 1e3:.2f} ms, {spent / unit:.0f} dense solves")  # noqa: T201
+    assert spent < 10e-3 or spent / unit < 200
+
+
+def test_chosen() -> None:
+    """Parts for a 40-run tree are chosen within 200 ms of CPU."""
+    sizes = ("18", "16", "14", "12", "10", "8", "6", "4", "2", "1/0", "2/0", "4/0")
+    ratings = (3, 5, 10, 15, 20, 30, 40, 60, 80, 100, 125, 150, 200, 250, 300, 400)
+    stock = Catalogue(
+        conductors=tuple(awg(size, insulation=105) for size in sizes),
+        fuses=tuple(
+            Fuse(kind="strip", rating=r, breaking_capacity=10_000, opening=trees.CURVE)
+            for r in ratings
+        ),
+    )
+    tree = forty_runs()
+    assert choose(tree, stock).tree is not None
+    spent, unit = cpu(lambda: choose(tree, stock), 5), cpu(reference, 10) / 100
+    print(f"choose: {spent * 1e3:.1f} ms, {spent / unit:.0f} dense solves")  # noqa: T201
+    assert spent < 200e-3 or spent / unit < 4000
