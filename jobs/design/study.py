@@ -19,6 +19,7 @@ from acoustics.limits import CleanLevel, HighPass, clean_level, protective_high_
 from acoustics.modes import ModeVerdict, judge_modes
 from acoustics.solver import Sweep, sweep
 from acoustics.spread import Band, SpreadBands, check_spread, spread
+from jobs import units
 from jobs.design import drivers
 from jobs.design.box_checks import SECTION
 from jobs.design.box_figures import FREQUENCIES, NAMES, Floats
@@ -224,8 +225,11 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
     item = result.box.radiator
     part = getattr(item.part, "driver", None) if item else None
     if part is None or result.driver is None:
+        needs = _(
+            "the factory driver, chosen as the radiator of this box, with Sd, fs, Q, Vas and Re"
+        )
         what = "the factory hole"
-        raise MissingError(what, (_("the factory driver; choose it as the radiator of this box"),))
+        raise MissingError(what, (needs,))
     fates = door_fates(
         volume=float(load.volume),
         ql=float(load.ql),
@@ -260,5 +264,22 @@ def _findings(made: BoxStudy) -> list[Finding]:
     if made.bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
         found += check_spread(made.bands, xmax=xmax)
-    named = [replace(one, where=box.name) for one in found]
+    named = [
+        replace(one, where=box.name, value=_span(made.bands, one.code) or one.value)
+        for one in found
+    ]
     return adopt(named, section=SECTION, record_id=box.pk)
+
+
+def _span(bands: SpreadBands | None, code: str) -> str:
+    """Say from where to where a band reaches, in the reader's units."""
+    if bands is None:
+        return ""
+    spans = {
+        "spread-crosses-xmax": (bands.largest_excursion, "length"),
+        "spread-crosses-port-speed": (bands.largest_port_speed, "speed"),
+    }
+    band, kind = spans.get(code, (None, ""))
+    if band is None:
+        return ""
+    return f"{units.show(float(band.low), kind)} – {units.show(float(band.high), kind)}"
