@@ -1,0 +1,67 @@
+"""What a page, the board and the sheets cost, measured in one run and printed."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import pytest
+
+from jobs import sheets
+from jobs.demo import load_demo
+from jobs.design.job import load, work_out
+from jobs.models import Job, User, Vehicle
+
+pytestmark = [pytest.mark.bench, pytest.mark.django_db]
+
+
+def seconds(run: Callable[[], object], times: int = 5) -> float:
+    """Median CPU seconds of some runs after one that warms up."""
+    run()
+    taken = []
+    for _ in range(times):
+        before = time.process_time()
+        run()
+        taken.append(time.process_time() - before)
+    return sorted(taken)[times // 2]
+
+
+def test_a_whole_job_is_worked_out_quickly() -> None:
+    """Boxes, channels, power tree and findings of a job take less than 50 ms of CPU."""
+    load_demo()
+    for job in Job.objects.all():
+        records = load(job)
+        cost = seconds(lambda records=records: work_out(records))  # type: ignore[misc]
+        print(f"\n{job}: worked out in {cost * 1e3:.1f} ms of CPU")
+        assert cost < 0.05
+
+
+def test_three_sheets_print_in_three_seconds() -> None:
+    """The build sheet, the panel record and the hand-over of a job take 3 s together."""
+    load_demo()
+    if reason := sheets.unavailable():
+        pytest.skip(reason)
+    design = work_out(load(Job.objects.get(number=1)))
+
+    def print_all() -> None:
+        for kind in sheets.KINDS:
+            sheets.draft(design, kind, sheets.Options())
+
+    cost = seconds(print_all, times=3)
+    print(f"\nthree sheets in {cost:.2f} s of CPU")
+    assert cost < 3.0
+
+
+def test_the_board_does_not_mind_ten_thousand_jobs(client) -> None:  # type: ignore[no-untyped-def]
+    """The board of 10 000 jobs takes less than 100 ms of CPU."""
+    load_demo()
+    vehicle = Vehicle.objects.first()
+    assert vehicle is not None
+    Job.objects.bulk_create(
+        Job(number=number, vehicle=vehicle, title=f"Job {number}", open_stops=0, open_looks=1)
+        for number in range(10, 10_010)
+    )
+    client.force_login(User.objects.get(username="manager"))
+    cost = seconds(lambda: client.get("/"))
+    print(f"\nboard of 10 000 jobs in {cost * 1e3:.1f} ms of CPU")
+    assert cost < 0.1
