@@ -61,6 +61,7 @@ def _environment(var: Path) -> dict[str, str]:
 def demo_server(var: Path) -> Iterator[str]:
     """Load the demo into an empty folder and serve it; yields the address."""
     environment = _environment(var)
+    (var / "static").mkdir()  # the file server warns when there is none
     subprocess.run([sys.executable, "-c", SET_UP], env=environment, cwd=ROOT, check=True)
     with socket.socket() as door:
         door.bind(("127.0.0.1", 0))
