@@ -12,7 +12,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 
 LARGEST_FILE = 25 * 1024 * 1024  # bytes
 LARGEST_PICTURE = 60_000_000  # pixels: a small file can unpack to gigabytes
-FORMATS = ("JPEG", "PNG", "WEBP", "MPO")
+FORMATS = ("JPEG", "PNG", "WEBP")
 LARGE, SMALL = 2400, 1000  # pixels on the long side
 
 

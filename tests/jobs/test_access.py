@@ -1,0 +1,75 @@
+"""One door to a job: who passes it, and that no page goes round it."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from django.http import Http404
+from django.test import Client
+from django.urls import get_resolver
+
+from jobs import access
+from jobs.models import Role, User
+
+OPEN_TO_ALL = {"login", "logout", "set_language"}
+
+
+@pytest.mark.parametrize(
+    ("role", "spec", "prices", "release", "record"),
+    [
+        (Role.CONSULTANT, True, True, False, True),
+        (Role.DESIGNER, True, False, False, True),
+        (Role.INSTALLER, False, False, False, True),
+        (Role.MANAGER, True, True, True, True),
+        ("", False, False, False, False),
+    ],
+)
+def test_what_each_role_may_do(role, spec, prices, release, record):
+    """The whole table of rights: spec, see prices, release a stop, write down what was done."""
+    user = User(role=role)
+    may = (access.may_spec, access.may_see_prices, access.may_release, access.may_record)
+    assert [one(user) for one in may] == [spec, prices, release, record]
+
+
+def test_whoever_left_opens_nothing():
+    """A person who no longer works here has no rights, whatever the role was."""
+    user = User(role=Role.MANAGER, is_active=False)
+    assert not access.is_member(user)
+    with pytest.raises(Http404):
+        access.require_member(user)
+
+
+@pytest.mark.django_db
+def test_a_job_opens_by_its_number_only(demo, cast):
+    """The printed code opens the job; anything else is not found, as it is for a stranger."""
+    assert access.open_job(cast.installer, "J-0002") == demo["J-0002"]
+    for code in ("J-0009", "j-0002", "J-2 ", "", "J-0002/../"):
+        with pytest.raises(Http404):
+            access.open_job(cast.manager, code)
+    with pytest.raises(Http404):
+        access.open_job(cast.stranger, "J-0002")
+
+
+@pytest.mark.django_db
+def test_every_address_is_closed_by_default(demo):
+    """Signed out, each address leads to the sign-in and to nothing else."""
+    closed = 0
+    for pattern in get_resolver("jobs.pages.urls").url_patterns:
+        name = getattr(pattern, "name", None)
+        if name is None or name in OPEN_TO_ALL:
+            continue
+        url = "/" + re.sub(r"<(int|str):\w+>", "1", str(pattern.pattern))
+        answer = Client().get(url)
+        assert answer.status_code == 302, url
+        assert answer.url.startswith("/sign-in/"), url
+        closed += 1
+    assert closed > 50
+
+
+def test_no_page_opens_a_job_by_itself():
+    """Pages ask the door for a job; none reads the table of jobs on its own."""
+    for page in Path(access.__file__).parent.joinpath("pages").glob("*.py"):
+        text = page.read_text()
+        assert not re.search(r"get_object_or_404\(\s*Job\b|\bJob\.objects\.get\(", text), page.name

@@ -1,0 +1,128 @@
+"""Photos are checked, turned upright, stripped of where they were taken, and kept."""
+
+from __future__ import annotations
+
+import io
+import struct
+import zlib
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from PIL import Image
+
+from jobs import photos
+from jobs.models import Photo
+from jobs.pages.panels import PhotoForm
+
+ORIENTATION, GPS = 0x0112, 0x8825  # Exif 2.3, tables 4 and 8
+
+
+def _jpeg(*, turned: int = 1, located: bool = False) -> bytes:
+    """A landscape of 60 × 40 whose left half is red, as a camera lying on its side stores it."""
+    picture = Image.new("RGB", (60, 40), "blue")
+    picture.paste("red", (0, 0, 30, 40))
+    exif = Image.Exif()
+    exif[ORIENTATION] = turned
+    if located:
+        exif.get_ifd(GPS)[1] = "N"
+        exif.get_ifd(GPS)[2] = (51.0, 30.0, 0.0)
+    written = io.BytesIO()
+    picture.save(written, "JPEG", exif=exif)
+    return written.getvalue()
+
+
+def _bomb() -> bytes:
+    """A PNG of a few bytes that claims 100 000 × 100 000 pixels."""
+
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        check = struct.pack(">I", zlib.crc32(kind + data))
+        return struct.pack(">I", len(data)) + kind + data + check
+
+    head = struct.pack(">IIBBBBB", 100_000, 100_000, 8, 2, 0, 0, 0)
+    parts = chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(b"")) + chunk(b"IEND", b"")
+    return b"\x89PNG\r\n\x1a\n" + parts
+
+
+class Unread(io.BytesIO):
+    """A file nobody may read."""
+
+    def read(self, *_size):
+        pytest.fail("it was read")
+
+
+def test_a_photo_is_turned_upright():
+    """Orientation 6 means: turn a quarter clockwise, so what lay left comes to stand on top."""
+    kept = photos.prepare(_jpeg(turned=6))
+    picture = Image.open(kept.image)
+    assert picture.size == (40, 60)
+    red, _green, blue = picture.getpixel((20, 10))
+    assert red > 200 > 60 > blue
+    assert picture.getexif().get(ORIENTATION, 1) == 1
+
+
+def test_a_photo_says_nothing_of_where_it_was_taken():
+    """No camera notes in what is shown; the original stays as it came."""
+    raw = _jpeg(located=True)
+    assert Image.open(io.BytesIO(raw)).getexif().get_ifd(GPS)
+    kept = photos.prepare(raw)
+    for shown in (kept.image, kept.small):
+        assert not Image.open(shown).getexif().get_ifd(GPS)
+        assert b"Exif" not in shown.open().read()
+    assert kept.original.read() == raw
+
+
+def test_a_large_photo_is_scaled():
+    """The long side shrinks to the sizes that pages and sheets show."""
+    written = io.BytesIO()
+    Image.new("RGB", (3000, 1500)).save(written, "PNG")
+    kept = photos.prepare(written.getvalue())
+    assert Image.open(kept.image).size == (photos.LARGE, photos.LARGE // 2)
+    assert Image.open(kept.small).size == (photos.SMALL, photos.SMALL // 2)
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [b"", b"no photo at all", b"%PDF-1.7", b"<svg xmlns='x'/>", _jpeg()[:300], _bomb()],
+    ids=["empty", "text", "pdf", "svg", "cut short", "bomb"],
+)
+def test_what_is_no_photo_is_refused(raw):
+    """Whatever cannot be shown safely is refused in words."""
+    with pytest.raises(photos.UnusablePhotoError, match=r"photo|pixels"):
+        photos.prepare(raw)
+
+
+def test_a_photo_of_200_megabytes_is_never_read():
+    """It is told by its size, before a byte of it is read."""
+    upload = SimpleUploadedFile("big.jpg", b"x", "image/jpeg")
+    upload.size = 200 * 1024**2
+    upload.file = Unread()
+    form = PhotoForm({"caption": "behind the card"}, {"photo": upload})
+    assert not form.is_valid()
+    assert form.errors["photo"] == ["This photo is 200 MB; at most 25 MB can be kept."]
+
+
+@pytest.mark.django_db
+def test_a_photo_is_kept_and_opened_through_its_job(demo, browse):
+    """An installer keeps it; members see it; strangers and other jobs do not."""
+    job = demo["J-0001"]
+    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    client = browse("installer")
+    assert client.get(url).status_code == 405
+    assert browse("stranger").post(url).status_code == 404
+    wrong = {"photo": SimpleUploadedFile("a.jpg", b"not one"), "caption": "left, low"}
+    answer = client.post(url, wrong)
+    assert answer.status_code == 422
+    assert "left, low" in answer.content.decode()
+    assert 'id="id_photo_error"' in answer.content.decode()
+    assert not Photo.objects.exists()
+    right = {"photo": SimpleUploadedFile("a.jpg", _jpeg(located=True)), "caption": "left, low"}
+    assert client.post(url, right).status_code == 302
+    photo = Photo.objects.get()
+    seen = browse("consultant").get(reverse("photo", args=[job.code, photo.pk]))
+    assert Image.open(io.BytesIO(b"".join(seen.streaming_content))).size == (60, 40)
+    seen.close()
+    assert browse("stranger").get(reverse("photo", args=[job.code, photo.pk])).status_code == 404
+    assert browse("manager").get(reverse("photo", args=["J-0002", photo.pk])).status_code == 404
+    for file in (photo.image, photo.small, photo.original):
+        file.close()
