@@ -25,7 +25,7 @@ from jobs.design.box_checks import SECTION
 from jobs.design.box_figures import FREQUENCIES, NAMES, Floats
 from jobs.design.boxes import BoxResult
 from jobs.design.enclosures import SHEET_METAL
-from jobs.design.findings import Finding, adopt
+from jobs.design.findings import SEVERITIES, Finding, adopt
 
 # Enough for a smooth band; two thousand systems are solved at each.
 SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 80)
@@ -258,7 +258,7 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
 
 
 def _findings(made: BoxStudy) -> list[Finding]:
-    """Collect what the calculators have to say, under the name of the box."""
+    """Collect what the calculators have to say under the box's name, worst first."""
     box, driver = made.result.box, made.solved.driver
     found = [*made.modes.findings] if made.modes else []
     if made.bands:
@@ -268,7 +268,8 @@ def _findings(made: BoxStudy) -> list[Finding]:
         replace(one, where=box.name, value=_span(made.bands, one.code) or one.value)
         for one in found
     ]
-    return adopt(named, section=SECTION, record_id=box.pk)
+    adopted = adopt(named, section=SECTION, record_id=box.pk)
+    return sorted(adopted, key=lambda one: SEVERITIES.index(one.severity))
 
 
 def _span(bands: SpreadBands | None, code: str) -> str:
