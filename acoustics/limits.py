@@ -28,7 +28,7 @@ class CleanLevel:
         spl: largest clean sound pressure level [dB re 20 µPa]
         voltage: source voltage it takes, rms [V]
         allowed: voltage each known limit allows, by its name [V]
-        binding: name of the limit that binds at each frequency
+        binding: name of the limit that binds at each frequency [-]
         unknown: limits left out because nothing is known of them; never taken as harmless
 
     Source: definition.

@@ -23,7 +23,7 @@ class Flow:
     """Air moved through one opening, over the diaphragm's, times the load's denominator.
 
     Attributes:
-        numerator: volume velocity over that of the diaphragm, times the denominator
+        numerator: volume velocity over that of the diaphragm, times the denominator [unit of D]
         opening: the opening it passes
 
     Source: definition.
@@ -38,9 +38,10 @@ class Load:
     """What a box does to the diaphragm: impedance, radiated share and flows as fractions.
 
     Attributes:
-        numerator: N of the acoustic impedance N/D
-        denominator: D of the acoustic impedance N/D
+        numerator: N of the acoustic impedance N/D [Pa·s/m³ × unit of D]
+        denominator: D of the acoustic impedance N/D [any unit: it cancels]
         output: net volume velocity that leaves the system over the diaphragm's, times D
+            [unit of D]
         flows: what passes each opening
 
     Source: definition.

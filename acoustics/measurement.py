@@ -161,8 +161,8 @@ def compare_with_catalogue(
     """Say which measured parameters lie outside the tolerance of the catalogue's.
 
     Args:
-        measured: measured values by name (fs, re, qms, qes, qts, mms, cms, rms, bl, vas)
-        catalogue: catalogue values by name; names on one side only are passed over
+        measured: measured values by name (fs, re, qms, qes, qts, mms, cms, rms, bl, vas) [SI]
+        catalogue: catalogue values by name; names on one side only are passed over [SI]
         tolerance: relative tolerance, one for all or by name [-]
 
     Returns: one finding for each parameter outside

@@ -28,7 +28,7 @@ class Spot(NamedTuple):
     """A place for a rectangle; the lower the score the better.
 
     Attributes:
-        score: how well it fits, least is best.
+        score: how well it fits, least is best [-].
         x: left side [µm].
         y: lower side [µm].
         width: extent along x [µm].

@@ -1,0 +1,88 @@
+"""The rules of the house that a machine can hold: file length, arrows, templates, markup."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+HOUSE = Path(__file__).parent.parent
+ROOMS = ("acoustics", "wiring", "jobs", "config", "tests")
+LONGEST = 400
+TEMPLATES = HOUSE / "templates"
+# Django looks these up by its own names.
+BY_DJANGO = {"403.html", "404.html", "500.html", "registration/login.html"}
+
+
+def _files(pattern: str) -> list[Path]:
+    return [
+        path
+        for room in ROOMS
+        for path in sorted((HOUSE / room).rglob(pattern))
+        if "migrations" not in path.parts
+    ]
+
+
+def test_no_file_is_longer_than_a_room():
+    """A file is read in one sitting: at most 400 lines, tests and styles too."""
+    files = [*_files("*.py"), *_files("*.css"), *_files("*.js")]
+    assert len(files) > 100
+    lengths = {str(p.relative_to(HOUSE)): len(p.read_text().splitlines()) for p in files}
+    assert {name: n for name, n in lengths.items() if n > LONGEST} == {}
+
+
+def test_arrows_run_one_way():
+    """The import rules of pyproject.toml hold."""
+    tool = Path(sys.executable).with_name("lint-imports")
+    if not tool.exists():
+        pytest.skip("lint-imports is not installed")
+    done = subprocess.run([tool, "--no-cache"], cwd=HOUSE, capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout[-2000:]
+
+
+def _templates() -> dict[str, str]:
+    return {
+        str(path.relative_to(TEMPLATES)): path.read_text() for path in TEMPLATES.rglob("*.html")
+    }
+
+
+def test_every_template_is_used():
+    """A template nobody renders, extends or includes is deleted."""
+    everything = "".join(_templates().values()) + "".join(p.read_text() for p in _files("*.py"))
+    # The help texts and the sheets are named by their word.
+    built = ("parts/terms/", "sheets/")
+    unused = {
+        name
+        for name in _templates()
+        if f'"{name}"' not in everything
+        and f"'{name}'" not in everything
+        and name not in BY_DJANGO
+        and not name.startswith(built)
+    }
+    assert unused == set()
+
+
+def test_templates_hold_no_style_and_no_script():
+    """How it looks is said in the style sheets and what it does in the scripts, never in a page."""
+    wrong = {
+        name: found
+        for name, text in _templates().items()
+        if (found := re.findall(r"<style|\sstyle=|\son[a-z]+=|<script(?![^>]*\ssrc=)", text))
+    }
+    # An error page must stand when nothing else does.
+    wrong.pop("500.html", None)
+    assert wrong == {}
+
+
+def test_templates_name_every_table_head():
+    """A cell of a head says whether it is of a column or of a row, for those who listen."""
+    wrong = {
+        name: found
+        for name, text in _templates().items()
+        if not name.startswith("sheets/")
+        and (found := re.findall(r"<th(?![^>]*scope=)[\s>][^>]*", text))
+    }
+    assert wrong == {}
