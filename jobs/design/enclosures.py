@@ -6,7 +6,7 @@ import math
 
 from acoustics import boxes as kinds
 from acoustics.errors import AcousticsError
-from acoustics.openings import Vent
+from acoustics.openings import Radiator, Vent
 from acoustics.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
 from jobs.design import drivers
 from jobs.design.carcass import Wood, build, wood
@@ -118,8 +118,14 @@ def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
 SHEET_METAL = 0.001
 
 
-def _hole(box: Box) -> Vent | None:
+def _hole(box: Box) -> Vent | Radiator | None:
     """Return what the factory hole beside the driver is, acoustically."""
+    if box.hole == Box.Hole.FACTORY_DRIVER:
+        part = getattr(box.radiator.part, "driver", None) if box.radiator else None
+        if part is None:
+            what = "the factory driver that stays in the hole"
+            raise _MissingFigureError(what)
+        return Radiator.unplugged(drivers.completed(part).driver)
     if box.hole != Box.Hole.OPEN:
         return None
     area = _need(box.hole_area, "the area of the factory hole")

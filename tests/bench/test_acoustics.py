@@ -62,7 +62,7 @@ def test_one_vented_sweep() -> None:
         assert mine == pytest.approx(hand, rel=1e-9)
     mine_time = best_of(lambda: ours(0.06, 30.0), repeats=200, rounds=7)
     hand_time = best_of(lambda: bare(0.06, 30.0), repeats=200, rounds=7)
-    print(f"one vented sweep: {mine_time / hand_time:.2f} times bare numpy")  # noqa: T201
+    print(f"one vented sweep: {mine_time / hand_time:.2f} times bare numpy")
     assert mine_time < 3 * hand_time
 
 
@@ -71,7 +71,7 @@ def test_a_thousand_candidates() -> None:
     volumes, tunings = np.linspace(0.03, 0.1, 1000), np.linspace(20, 40, 1000)
     mine_time = best_of(lambda: ours(volumes, tunings), repeats=1, rounds=5)
     hand_time = best_of(lambda: bare(volumes[:, None], tunings[:, None]), repeats=1, rounds=5)
-    print(f"a thousand candidates: {mine_time / hand_time:.2f} times bare numpy")  # noqa: T201
+    print(f"a thousand candidates: {mine_time / hand_time:.2f} times bare numpy")
     assert mine_time < 2 * hand_time
 
 
@@ -82,5 +82,5 @@ def test_spread_of_two_thousand_draws() -> None:
     taken = best_of(
         lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), repeats=1, rounds=3
     )
-    print(f"2 000 draws: {taken * 1e3:.0f} ms of CPU")  # noqa: T201
+    print(f"2 000 draws: {taken * 1e3:.0f} ms of CPU")
     assert taken < 0.5

@@ -50,7 +50,7 @@ def test_solved_and_checked() -> None:
     tree = forty_runs()
     assert solve(tree).status == "solved"
     spent, unit = cpu(lambda: check(tree), 30), cpu(reference, 10) / 100
-    print(f"solve and check: {spent * 1e3:.2f} ms, {spent / unit:.0f} dense solves")  # noqa: T201
+    print(f"solve and check: {spent * 1e3:.2f} ms, {spent / unit:.0f} dense solves")
     assert spent < 10e-3 or spent / unit < 200
 
 
@@ -68,5 +68,5 @@ def test_chosen() -> None:
     tree = forty_runs()
     assert choose(tree, stock).tree is not None
     spent, unit = cpu(lambda: choose(tree, stock), 5), cpu(reference, 10) / 100
-    print(f"choose: {spent * 1e3:.1f} ms, {spent / unit:.0f} dense solves")  # noqa: T201
+    print(f"choose: {spent * 1e3:.1f} ms, {spent / unit:.0f} dense solves")
     assert spent < 200e-3 or spent / unit < 4000

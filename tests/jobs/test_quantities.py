@@ -4,7 +4,7 @@ import pytest
 from django.template import Context, Template
 from django.utils.translation import override
 
-from jobs.units import ConductorSize, using_system
+from jobs.units import UNKNOWN, ConductorSize, using_system
 
 NBSP = "\N{NO-BREAK SPACE}"
 
@@ -36,10 +36,9 @@ def test_an_unknown_quantity_is_a_dash():
         assert _render('{{ v|quantity:"voltage" }}', v=0.0) == f"0.00{NBSP}V"
 
 
-def test_a_misspelt_variable_or_kind_is_not_passed_over():
-    """A mistake in a template is raised, for a dash would say that the value is unknown."""
-    with pytest.raises(TypeError, match="real number, not str"):
-        _render('{{ missing|quantity:"voltage" }}')
+def test_a_part_that_is_not_there_is_unknown_and_a_misspelt_kind_is_refused():
+    """The rating of a fuse nobody fitted is a dash; a kind that does not exist is an error."""
+    assert _render('{{ run.fuse.rating|quantity:"current" }}', run={"fuse": None}) == UNKNOWN
     with pytest.raises(KeyError, match="voltaje"):
         _render('{{ v|quantity:"voltaje" }}', v=12.6)
 

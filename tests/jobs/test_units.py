@@ -254,7 +254,7 @@ def test_an_ambiguous_mark_is_refused_with_both_readings():
     with override("en"), pytest.raises(UnreadableQuantity, match=r"1\.2 or as 1200") as caught:
         parse("1,200 mm", "length")
     assert caught.value.code == "ambiguous"
-    with override("de"), pytest.raises(UnreadableQuantity, match="1,2 or as 1200"):
+    with override("de"), pytest.raises(UnreadableQuantity, match="1,2 oder 1200"):
         parse("1.200 mm", "length")
 
 
