@@ -17,12 +17,12 @@ from tests.browser.server import chromium_path, demo_server, launch, sign_in
 
 PICTURES = Path(__file__).parent / "pictures"
 COLOURS = 64
-# Name: who looks, at what, on how wide and how high a screen.
+# Name: who looks, at what, scrolled to where, on how wide and how high a screen.
 SCREENS = {
-    "board": ("manager", "/", 1200, 700),
-    "box": ("designer", "/jobs/J-0001/box/1/", 1200, 1000),
-    "power": ("designer", "/jobs/J-0001/power/", 1200, 1000),
-    "bay": ("installer", "/jobs/J-0001/bay/", 390, 844),
+    "board": ("manager", "/", "header", 1200, 700),
+    "box": ("designer", "/jobs/J-0001/box/1/", "header", 1200, 1000),
+    "power": ("designer", "/jobs/J-0001/power/", "header", 1200, 1000),
+    "bay": ("installer", "/jobs/J-0001/bay/", ".bay section", 390, 844),
 }
 SHEET = "/jobs/J-0001/sheets/build/?paper=A4&language=en"
 
@@ -34,13 +34,14 @@ def _lighten(file: Path) -> None:
 
 
 def _screens(browser: Browser, address: str) -> None:
-    for name, (who, where, width, height) in SCREENS.items():
+    for name, (who, where, part, width, height) in SCREENS.items():
         viewport = {"width": width, "height": height}
         context = browser.new_context(base_url=address, viewport=viewport)  # type: ignore[arg-type]
         page = context.new_page()
         sign_in(page, who)
         page.goto(where)
         page.evaluate("document.fonts.ready")
+        page.locator(part).first.evaluate("one => one.scrollIntoView()")
         page.screenshot(path=PICTURES / f"{name}.png")
         context.close()
 
