@@ -137,6 +137,7 @@ TIME_ZONE = env.str("UNDERTRIM_TIME_ZONE", default="UTC")
 
 STATIC_URL = "/static/"
 STATIC_ROOT = VAR_DIR / "static"
+STATIC_ROOT.mkdir(exist_ok=True)
 MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
 # Without a build step the files are served from where they stand.
