@@ -8,7 +8,6 @@ from collections.abc import Callable
 import pytest
 
 from jobs import sheets
-from jobs.demo import load_demo
 from jobs.design.job import load, work_out
 from jobs.models import Job, User, Vehicle
 
@@ -26,19 +25,17 @@ def seconds(run: Callable[[], object], times: int = 5) -> float:
     return sorted(taken)[times // 2]
 
 
-def test_a_whole_job_is_worked_out_quickly() -> None:
+def test_a_whole_job_is_worked_out_quickly(demo) -> None:
     """Boxes, channels, power tree and findings of a job take less than 50 ms of CPU."""
-    load_demo()
     for job in Job.objects.all():
         records = load(job)
-        cost = seconds(lambda records=records: work_out(records))  # type: ignore[misc]
+        cost = seconds(lambda records=records: work_out(records))
         print(f"\n{job}: worked out in {cost * 1e3:.1f} ms of CPU")
         assert cost < 0.05
 
 
-def test_three_sheets_print_in_three_seconds() -> None:
+def test_three_sheets_print_in_three_seconds(demo) -> None:
     """The build sheet, the panel record and the hand-over of a job take 3 s together."""
-    load_demo()
     if reason := sheets.unavailable():
         pytest.skip(reason)
     design = work_out(load(Job.objects.get(number=1)))
@@ -52,16 +49,16 @@ def test_three_sheets_print_in_three_seconds() -> None:
     assert cost < 3.0
 
 
-def test_the_board_does_not_mind_ten_thousand_jobs(client) -> None:  # type: ignore[no-untyped-def]
+def test_the_board_does_not_mind_ten_thousand_jobs(demo, client) -> None:
     """The board of 10 000 jobs takes less than 100 ms of CPU."""
-    load_demo()
     vehicle = Vehicle.objects.first()
     assert vehicle is not None
     Job.objects.bulk_create(
         Job(number=number, vehicle=vehicle, title=f"Job {number}", open_stops=0, open_looks=1)
         for number in range(10, 10_010)
     )
-    client.force_login(User.objects.get(username="manager"))
+    manager = User.objects.get(username="manager")
+    client.force_login(manager, "django.contrib.auth.backends.ModelBackend")
     cost = seconds(lambda: client.get("/"))
     print(f"\nboard of 10 000 jobs in {cost * 1e3:.1f} ms of CPU")
     assert cost < 0.1

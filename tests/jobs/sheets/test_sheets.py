@@ -1,0 +1,168 @@
+"""The printed documents: what is on them, that they freeze, and who may print them."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+from datetime import UTC, datetime
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.urls import reverse
+from pypdf import PdfReader
+
+from jobs import sheets, units
+from jobs.design.job import load, work_out
+from jobs.models import Decision, IssuedSheet, SheetKind
+
+pytestmark = [
+    pytest.mark.django_db,
+    pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
+]
+NBSP = "\N{NO-BREAK SPACE}"
+
+
+def words(pdf: bytes) -> str:
+    """Everything a reader can select on a sheet, on one line."""
+    text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+    return " ".join(text.replace(NBSP, " ").split())
+
+
+def test_build_sheet_prints_the_numbers_of_the_page(demo):
+    """Litres, run labels, panels of the cut list and channel names are those worked out."""
+    design = work_out(load(demo["J-0001"]))
+    text = words(sheets.draft(design, SheetKind.BUILD, sheets.Options()))
+    box = design.boxes[0]
+    assert units.show(box.net_volume, "volume").replace(NBSP, " ") in text
+    for run in design.records.runs:
+        assert run.label in text
+    for channel in design.channels:
+        assert channel.channel.name in text
+    for part in box.wood.parts:
+        assert units.show(part.size[0], "length").replace(NBSP, " ") in text
+    assert "Leakage radiates in this model" in text
+
+
+def test_every_page_names_its_job_and_counts(demo):
+    """Job number and page X of Y stand on each page, in A4 and in Letter."""
+    design = work_out(load(demo["J-0001"]))
+    for paper, width in (("a4", 595), ("letter", 612)):
+        pdf = sheets.draft(design, SheetKind.PANELS, sheets.Options(paper=paper))
+        pages = PdfReader(io.BytesIO(pdf)).pages
+        assert round(float(pages[0].mediabox.width)) == width
+        for number, page in enumerate(pages, start=1):
+            text = page.extract_text()
+            assert "J-0001" in text
+            assert f"{number} / {len(pages)}" in text
+
+
+def test_hand_over_fits_the_glove_box_and_says_whom_to_call(demo):
+    """At most four pages, with the fuses, what is still factory and the workshop's number."""
+    design = work_out(load(demo["J-0001"]))
+    pdf = sheets.draft(design, SheetKind.HANDOVER, sheets.Options())
+    assert len(PdfReader(io.BytesIO(pdf)).pages) <= 4
+    text = words(pdf)
+    assert "Never a larger fuse" in text
+    assert "000 555 0142" in text
+    assert "stays in use" in text
+
+
+def test_sheets_speak_german(demo):
+    """The language asked for reaches headings, choices and numbers."""
+    design = work_out(load(demo["J-0001"]))
+    text = words(sheets.draft(design, SheetKind.HANDOVER, sheets.Options(language="de")))
+    assert "Never a larger fuse" not in text
+    assert "150,0 A" in text
+
+
+def test_sheets_are_tagged_for_screen_readers(demo):
+    """A sheet is a tagged PDF in the language it is written in."""
+    design = work_out(load(demo["J-0003"]))
+    root = PdfReader(io.BytesIO(sheets.draft(design, SheetKind.BUILD, sheets.Options()))).trailer[
+        "/Root"
+    ]
+    assert root["/MarkInfo"]["/Marked"]
+    assert "/StructTreeRoot" in root
+
+
+def test_decisions_and_open_stops_are_printed(demo):
+    """An accepted look carries name and reason, an open stop stands on the sheet."""
+    accepted = words(
+        sheets.draft(work_out(load(demo["J-0003"])), SheetKind.BUILD, sheets.Options())
+    )
+    decision = Decision.objects.get(job=demo["J-0003"])
+    assert decision.name in accepted
+    assert decision.reason in accepted
+    stopped = words(
+        sheets.draft(work_out(load(demo["J-0002"])), SheetKind.HANDOVER, sheets.Options())
+    )
+    assert "airbag-procedure-missing" in stopped
+
+
+def test_the_same_inputs_give_the_same_bytes(demo, monkeypatch):
+    """Two issues at the same moment differ in nothing but their revision's number."""
+    moment = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
+    monkeypatch.setattr("django.utils.timezone.now", lambda: moment)
+    design = work_out(load(demo["J-0003"]))
+    first = sheets.draft(design, SheetKind.PANELS, sheets.Options())
+    assert first == sheets.draft(design, SheetKind.PANELS, sheets.Options())
+
+
+def test_an_issued_sheet_is_frozen(demo, cast, browse):
+    """It keeps its bytes and its data when the job changes, and the next one counts up."""
+    job = demo["J-0003"]
+    design = work_out(load(job))
+    issued = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
+    assert issued.revision == 1
+    assert hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
+    attached = PdfReader(io.BytesIO(bytes(issued.pdf))).attachments["J-0003.json"][0]
+    assert json.loads(attached) == issued.data
+    panel = job.panels.first()
+    panel.name = "Renamed afterwards"
+    panel.save()
+    answer = browse("installer").get(reverse("sheet-issued", args=["J-0003", issued.pk]))
+    assert answer.content == bytes(issued.pdf)
+    again = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
+    assert again.revision == 2
+
+
+@pytest.mark.parametrize("kind", sheets.KINDS)
+def test_sheet_pages_answer_members_only(browse, kind):
+    """A member prints a draft, a stranger gets 404, an unknown sheet is 404."""
+    address = reverse("sheet-draft", args=["J-0002", kind])
+    assert browse("installer").get(address)["Content-Type"] == "application/pdf"
+    assert browse("stranger").get(address).status_code == 404
+    assert browse("installer").post(address).status_code == 405
+    assert browse("installer").get(address.replace(kind, "poster")).status_code == 404
+
+
+def test_only_those_who_decide_issue(browse):
+    """An installer prints drafts; issuing is refused (403) and nothing is frozen."""
+    address = reverse("sheet-issue", args=["J-0002", SheetKind.PANELS])
+    assert browse("installer").post(address).status_code == 403
+    assert browse("stranger").post(address).status_code == 404
+    assert browse("designer").get(address).status_code == 405
+    assert not IssuedSheet.objects.exists()
+
+
+def test_without_pango_the_page_says_what_to_type(browse, monkeypatch):
+    """The app runs on without PDFs and its buttons say why."""
+    line = "apt-get install libpango-1.0-0"
+    monkeypatch.setattr("jobs.sheets.unavailable", lambda: line)
+    page = browse("designer").get(reverse("sheets", args=["J-0001"]))
+    assert line in page.content.decode()
+    answer = browse("designer").get(reverse("sheet-draft", args=["J-0001", "build"]))
+    assert answer.status_code == 302
+
+
+def test_command_writes_every_sheet(demo, tmp_path):
+    """`manage.py sheets J-0002 --out DIR` writes them all; an unknown job is named."""
+    call_command("sheets", "J-0002", "--out", str(tmp_path), "--paper", "letter")
+    assert sorted(file.name for file in tmp_path.iterdir()) == [
+        "J-0002-build.pdf",
+        "J-0002-handover.pdf",
+        "J-0002-panels.pdf",
+    ]
+    with pytest.raises(CommandError, match="no job J-9999"):
+        call_command("sheets", "J-9999", "--out", str(tmp_path))
