@@ -36,11 +36,13 @@ def clip(pairs: list[Point], frame: Frame, name: str) -> list[list[Point]]:
     if len(pairs) < 2:
         message = f"a curve needs two points or more ({name})"
         raise DrawingError(message)
+    left, top, right, bottom = frame
+    # A curve along an edge may miss it by the last digit of the sum that placed it.
+    pairs = [(_near(x, left, right), _near(y, top, bottom)) for x, y in pairs]
     across, up = [x for x, _ in pairs], [y for _, y in pairs]
     if not math.isfinite(sum(across) + sum(up)):
         message = f"a curve holds a value that is not a finite number ({name})"
         raise DrawingError(message)
-    left, top, right, bottom = frame
     if left <= min(across) and max(across) <= right and top <= min(up) and max(up) <= bottom:
         return [pairs]
     pieces: list[list[Point]] = []
@@ -53,6 +55,14 @@ def clip(pairs: list[Point], frame: Frame, name: str) -> list[list[Point]]:
         else:
             pieces.append(list(part))
     return pieces
+
+
+def _near(value: float, low: float, high: float) -> float:
+    """Put a value that is off an end by less than anybody could draw onto that end."""
+    for end in (low, high):
+        if abs(value - end) < 1e-9:
+            return end
+    return value
 
 
 def _cut(a: Point, b: Point, frame: Frame) -> tuple[Point, Point] | None:

@@ -12,7 +12,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access, photos
 from jobs.models import Panel, PanelContent, PanelStep, Photo
@@ -114,13 +114,14 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/panels.html", context)
 
 
-@require_POST
+@require_http_methods(["GET", "POST"])
 def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Keep a photo of what is behind a panel."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     panel = get_object_or_404(Panel, job=job, pk=pk)
-    form = PhotoForm(request.POST, request.FILES)
+    sent = request.method == "POST"
+    form = PhotoForm(request.POST, request.FILES) if sent else PhotoForm()
     if not form.is_valid():
         context = {
             "job": job,
@@ -128,7 +129,7 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             "form": form,
             "steps": strip.steps(request, job, "panels"),
         }
-        return render(request, "pages/photo.html", context, status=422)
+        return render(request, "pages/photo.html", context, status=422 if sent else 200)
     prepared: photos.PreparedPhoto = form.cleaned_data["photo"]
     Photo.objects.create(
         job=job,

@@ -43,6 +43,8 @@ PAGES: dict[str, tuple[str, str]] = {
     "workshop": (reverse("workshop"), ""),
     "style": (reverse("style"), ""),
     "catalogue": (reverse("catalogue"), ""),
+    "study of a box": (reverse("study", args=[JOB, 1]), ""),
+    "photo, new": (reverse("photo-add", args=[JOB, 1]), ""),
     "cable": (reverse("run", args=[JOB, "P02"]), ""),
     "box of the pick-up": (reverse("boxes", args=["J-0003"]), r"/jobs/J-0003/box/\d+/"),
     "look to decide": (reverse("findings", args=["J-0003"]), r"/jobs/J-0003/findings/[^/\"]+/"),
@@ -60,7 +62,7 @@ PAGES: dict[str, tuple[str, str]] = {
 }
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo|photo-add"
+    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo"
     r"|sheet-draft|sheet-issued"
 )
 

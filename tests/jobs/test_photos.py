@@ -126,3 +126,12 @@ def test_a_photo_is_kept_and_opened_through_its_job(demo, browse):
     assert browse("manager").get(reverse("photo", args=["J-0002", photo.pk])).status_code == 404
     for file in (photo.image, photo.small, photo.original):
         file.close()
+
+
+def test_the_form_for_a_photo_opens_for_members_only(demo, browse):
+    """The button behind each panel leads to a form; a stranger gets 404, PUT is refused."""
+    job = demo["J-0001"]
+    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    assert browse("installer").get(url).status_code == 200
+    assert browse("stranger").get(url).status_code == 404
+    assert browse("installer").put(url).status_code == 405
