@@ -7,9 +7,8 @@ BIN := .venv/bin
 
 demo: .venv/run.stamp
 	@sh .ci/pango
-	@$(BIN)/python manage.py migrate --verbosity 0
 	@$(BIN)/python manage.py demo --port $(PORT)
-	@$(BIN)/gunicorn config.wsgi --bind 127.0.0.1:$(PORT) --workers 2 --log-level warning
+	@$(BIN)/gunicorn config.wsgi --bind 127.0.0.1:$(PORT) --workers 2 --preload --log-level warning
 
 test: .venv/test.stamp
 	@$(BIN)/ruff check .

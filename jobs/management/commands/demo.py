@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser
 from typing import Any
 
+from django.core.management import call_command
 from django.core.management.base import BaseCommand
 
 from jobs.demo import load_demo
@@ -22,7 +23,8 @@ class Command(BaseCommand):
         parser.add_argument("--port", default="8000")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        """Load, then print where to look and as whom."""
+        """Bring the tables up to date, load, then print where to look and as whom."""
+        call_command("migrate", verbosity=0)
         if not Job.with_removed.exists() and not User.objects.exists():
             load_demo()
         self.stdout.write(f"Undertrim is at http://127.0.0.1:{options['port']}/")
