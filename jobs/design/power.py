@@ -194,14 +194,14 @@ def _load(
     amplifier = records.amplifiers.get(node.equipment.part_id) if node.equipment else None
     power, efficiency = None, None
     if amplifier is not None and node.equipment is not None:
-        planned = [
-            one.power
-            for one in channels
-            if one.channel.amplifier_id == node.equipment.pk and one.power is not None
-        ]
+        mine = [one for one in channels if one.channel.amplifier_id == node.equipment.pk]
+        planned = [one.power for one in mine if one.power is not None]
         rated = [row.power for row in amplifier.ratings.all() if not row.bridged]
-        # Without a plan the amplifier may be asked for everything it has.
-        power = sum(planned) if planned else (max(rated) * amplifier.channels if rated else None)
+        if mine and len(planned) == len(mine):
+            power = sum(planned)
+        elif rated:
+            # Without a plan, or with a channel nobody can reckon, it may give all it has.
+            power = max(rated) * amplifier.channels
         efficiency = amplifier.efficiency
     return Load(name=name, node=name, kind="amplifier", value=power, efficiency=efficiency)
 
