@@ -15,6 +15,10 @@ class SheetKind(models.TextChoices):
     BUILD = "build", _("build sheet")
     PANELS = "panels", _("panel record")
     HANDOVER = "handover", _("hand-over")
+    CUT = "cut", _("cut sheet")
+    TEMPLATES = "templates", _("paper templates")
+    LABELS = "labels", _("cable labels")
+    COMPARE = "compare", _("boxes side by side")
 
 
 class IssuedSheet(models.Model):
