@@ -80,6 +80,7 @@ class Amplifier(Part):
     efficiency = figure(_("efficiency at rated power"))
     fuse_rating = figure(_("fuse on the amplifier"))
     quiescent_current = figure(_("idle current"))
+    minimum_voltage = figure(_("lowest supply voltage it works at"))
     turn_on_current = figure(_("turn-on current"))
 
 

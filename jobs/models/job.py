@@ -7,7 +7,7 @@ from django.db import models
 from django.db.models import Max
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, figure
 from jobs.models.vehicle import Vehicle
 
 
@@ -33,6 +33,13 @@ class Job(Record):
         DISCREET = "discreet", _("discreet")
         ON_SHOW = "on_show", _("on show")
 
+    class Programme(models.TextChoices):
+        """What is usually played, and how loud: it decides the average current."""
+
+        COMPRESSED = "compressed", _("loud and dense, peaks just clip")
+        MUSIC = "music", _("usual music, peaks just clip")
+        QUIET = "quiet", _("speech or quiet listening")
+
     number = models.PositiveIntegerField(_("number"), unique=True, editable=False)
     vehicle = models.ForeignKey(Vehicle, models.PROTECT, related_name="jobs")
     stage = models.CharField(_("stage"), max_length=12, choices=Stage, default=Stage.ENQUIRY)
@@ -44,6 +51,10 @@ class Job(Record):
     promised_on = models.DateField(_("promised for"), null=True, blank=True)
     wishes = models.TextField(_("what the customer wants, in their words"), blank=True)
     listening = models.TextField(_("what they listen to, how loud, on which seat"), blank=True)
+    programme = models.CharField(
+        _("what is usually played"), max_length=10, choices=Programme, blank=True
+    )
+    reserve_wanted = figure(_("to play with the engine off"))
     looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
     space_to_keep = models.TextField(_("space to keep"), blank=True)
     must_stay_factory = models.TextField(_("what must stay factory"), blank=True)

@@ -7,6 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from jobs.models.base import figure
 from jobs.models.catalogue import Conductor, Fuse
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
@@ -43,10 +44,14 @@ class PowerNode(JobPart):
     internal_resistance = models.FloatField(_("internal resistance"), null=True, blank=True)
     cca = models.FloatField(_("cold cranking current"), null=True, blank=True)
     charge = models.FloatField(_("capacity"), null=True, blank=True)
+    rated_time = figure(_("discharge time the capacity is rated for"))
+    peukert = figure(_("Peukert exponent"))
+    usable_share = figure(_("share of the capacity that may be used"))
     current_limit = models.FloatField(_("output current limit"), null=True, blank=True)
     capacitance = models.FloatField(_("capacitance"), null=True, blank=True)
     # Loads other than an amplifier of the catalogue.
     current = models.FloatField(_("current it takes"), null=True, blank=True)
+    standby_current = figure(_("current it takes asleep, key off"))
 
     class Meta(JobPart.Meta):
         verbose_name = _("power node")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, figure
 from jobs.models.people import Customer
 
 
@@ -53,14 +53,23 @@ class Vehicle(Record):
         _("charging source"), max_length=10, choices=Charging, blank=True
     )
     charging_current = models.FloatField(_("rated charging current"), null=True, blank=True)
-    charging_current_idle = models.FloatField(
-        _("charging current, hot and at idle"), null=True, blank=True
-    )
+    # As the plate of an alternator gives them, cold; hot, a share of both is left.
+    charging_current_idle = figure(_("rated charging current at idle"))
+    charging_hot_share = figure(_("share of it left when hot"))
+    # The most added load its maker allows on a DC-DC converter.
+    accessory_limit = figure(_("added load the vehicle maker allows"))
+    recovery_current = figure(_("current the batteries take after a start"))
     vehicle_current = models.FloatField(
         _("current the running car takes itself"), null=True, blank=True
     )
-    sleep_current = models.FloatField(_("key-off current, asleep"), null=True, blank=True)
-    start_stop = models.BooleanField(_("start–stop or managed charging"), default=False)
+    sleep_current = models.FloatField(
+        _("key-off current of the car alone, asleep"), null=True, blank=True
+    )
+    # None until somebody has looked.
+    start_stop = models.BooleanField(_("the engine stops by itself"), null=True, blank=True)
+    smart_charging = models.BooleanField(
+        _("the charging voltage is commanded (sensor on the battery)"), null=True, blank=True
+    )
     cabin_volume = models.FloatField(_("cabin air volume"), null=True, blank=True)
     cabin_length = models.FloatField(_("cabin length inside"), null=True, blank=True)
     # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
