@@ -2,6 +2,7 @@
 
 from jobs.models.base import Record
 from jobs.models.box import Box
+from jobs.models.cabin import CabinCurve
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -28,6 +29,7 @@ __all__ = [
     "Amplifier",
     "AmplifierRating",
     "Box",
+    "CabinCurve",
     "Channel",
     "Conductor",
     "Customer",
