@@ -176,7 +176,7 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
         "boxes": design.boxes,
         "pictures": [pictures.box(result, None) for result in design.boxes],
         "comparison": pictures.comparison(design.boxes),
-        "findings": design.findings_of("box"),
+        "findings": design.findings_of("boxes"),
         "steps": strip.steps(request, job, "boxes"),
         "may_spec": access.may_spec(user),
     }

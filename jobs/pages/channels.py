@@ -83,7 +83,7 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "plan": sheet.channels,
         "picture": pictures.signal(sheet),
-        "findings": sheet.findings_of("channel"),
+        "findings": sheet.findings_of("channels"),
         "steps": strip.steps(request, job, "channels"),
         "may_spec": access.may_spec(user),
     }
