@@ -215,6 +215,7 @@ def _cables() -> Parts:
 
 
 def _fuse(kind: str, rating: float, breaking: float | None, multiple: float, time: float) -> Fuse:
+    """Make a fuse with three points of its curve."""
     return Fuse.objects.create(
         kind=Kind.FUSE,
         maker="Ferrow",
@@ -223,8 +224,7 @@ def _fuse(kind: str, rating: float, breaking: float | None, multiple: float, tim
         rating=rating,
         voltage=32,
         breaking_capacity=breaking,
-        curve_multiple=multiple,
-        curve_time=time,
+        curve=[[2, 60 * time], [multiple, time], [2 * multiple, time / 5]],
         figures_source=SOURCE,
     )
 

@@ -48,13 +48,10 @@ def fitted(part: Fuse | None, *, distance: float | None, sheathed: bool) -> Fitt
     """Return a fuse where it sits, or None where there is none."""
     if part is None:
         return None
-    opening: tuple[tuple[float, float], ...] = ()
-    if part.curve_multiple is not None and part.curve_time is not None:
-        opening = ((part.curve_multiple, part.curve_time),)
     fuse = FusePart(
         kind=FUSE_KINDS[Fuse.Type(part.type)],
         rating=part.rating,
         breaking_capacity=part.breaking_capacity,
-        opening=opening,
+        opening=tuple((multiple, time) for multiple, time in part.curve),
     )
     return FittedFuse(fuse=fuse, distance=distance, sheathed=sheathed)

@@ -13,6 +13,7 @@ from jobs.models.catalogue import (
     Part,
     Processor,
     SheetMaterial,
+    Terminal,
 )
 from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.decisions import Decision
@@ -58,6 +59,7 @@ __all__ = [
     "SheetMaterial",
     "Stage",
     "Stretch",
+    "Terminal",
     "User",
     "Vehicle",
     "Workshop",

@@ -17,6 +17,7 @@ class Part(Record):
         AMPLIFIER = "amplifier", _("amplifier")
         PROCESSOR = "processor", _("processor")
         CONDUCTOR = "conductor", _("conductor")
+        TERMINAL = "terminal", _("crimp terminal")
         FUSE = "fuse", _("fuse")
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
@@ -126,6 +127,24 @@ class Conductor(Part):
     ampacity = figure(_("rated current from the maker's sheet"))
     outer_diameter = figure(_("outer diameter"))
     colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
+    cores = models.PositiveSmallIntegerField(
+        _("cores under one sheath"), default=1, validators=[MinValueValidator(1)]
+    )
+    screened = models.BooleanField(_("screened"), default=False)
+    capacitance = figure(_("capacitance per length, core to screen"))
+
+
+class Terminal(Part):
+    """A crimp terminal; which metals it is made for decides whether it may be crimped on."""
+
+    class Metals(models.TextChoices):
+        COPPER = "copper", _("copper only")
+        ALUMINIUM = "aluminium", _("aluminium and copper-clad aluminium only")
+        BOTH = "both", _("copper, aluminium and copper-clad aluminium")
+
+    metals = models.CharField(_("made for"), max_length=10, choices=Metals, blank=True)
+    stud = models.CharField(_("stud or screw it sits on, such as M8"), max_length=8, blank=True)
+    torque = figure(_("tightening torque, from the part maker's sheet"))
 
 
 class Fuse(Part):
@@ -144,9 +163,8 @@ class Fuse(Part):
     rating = models.FloatField(_("rating"), validators=[MinValueValidator(0.1)])
     voltage = figure(_("rated voltage"))
     breaking_capacity = figure(_("breaking capacity"))
-    # One point of the maker's time-current curve: it opens within this time at this multiple.
-    curve_multiple = figure(_("curve point: times the rating"))
-    curve_time = figure(_("curve point: opens within"))
+    # Points of the maker's time-current curve: (times the rating, opens within so many seconds).
+    curve = models.JSONField(_("opening times"), default=list, blank=True)
 
 
 class SheetMaterial(Part):

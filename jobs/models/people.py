@@ -62,6 +62,22 @@ class Workshop(models.Model):
     units = models.CharField(_("units"), max_length=10, choices=Units, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=10, choices=Paper, default=Paper.A4)
     currency = models.CharField(_("currency"), max_length=3, default="EUR")
+    # Where a phone in the bay finds this app; codes on labels lead there.
+    web_address = models.CharField(_("web address of this app"), max_length=120, blank=True)
+    # What is cut and ordered beyond the length of the route.
+    cable_slack = models.FloatField(_("added to every cable, as a share"), default=0.1)
+    cable_per_end = models.FloatField(_("added at each end"), default=0.1)
+    heat_shrink = models.FloatField(_("heat-shrink on each end"), default=0.04)
+    # The sheet of adhesive labels in the printer.
+    label_width = models.FloatField(_("width of a label"), default=0.094)
+    label_height = models.FloatField(_("height of a label"), default=0.029)
+    label_columns = models.PositiveSmallIntegerField(_("labels across"), default=2)
+    label_rows = models.PositiveSmallIntegerField(_("labels down"), default=9)
+    label_left = models.FloatField(_("paper edge to the first label, across"), default=0.009)
+    label_top = models.FloatField(_("paper edge to the first label, down"), default=0.009)
+    label_gap = models.FloatField(_("gap between labels, across"), default=0.004)
+    label_row_gap = models.FloatField(_("gap between labels, down"), default=0.0)
+    label_wrap = models.FloatField(_("left blank to go round the cable"), default=0.014)
 
     def __str__(self) -> str:
         return self.name

@@ -8,7 +8,8 @@ from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from jobs.models.base import figure
-from jobs.models.catalogue import Conductor, Fuse
+from jobs.models.base import figure
+from jobs.models.catalogue import Conductor, Fuse, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
@@ -86,6 +87,35 @@ class Run(JobPart):
         BOOT = "boot", _("boot")
         OUTSIDE = "outside", _("outside, under the floor")
 
+    class Contact(models.TextChoices):
+        """Terminal numbers of DIN 72552; they name a wire and never prove what is on it."""
+
+        T15 = "15", _("15: plus, switched by the ignition")
+        T30 = "30", _("30: battery plus")
+        T30A = "30a", _("30a: plus of the second battery")
+        T31 = "31", _("31: ground")
+        T31B = "31b", _("31b: switched ground")
+        T40 = "40", _("40: 48 V plus")
+        T41 = "41", _("41: 48 V ground")
+        T49 = "49", _("49: flasher")
+        T50 = "50", _("50: starter")
+        T56 = "56", _("56: headlights")
+        T58 = "58", _("58: side lights")
+        T58D = "58d", _("58d: instrument lights, dimmed")
+        T61 = "61", _("61: charge lamp")
+        T75 = "75", _("75: radio and accessories")
+        T85 = "85", _("85: relay coil, minus")
+        T86 = "86", _("86: relay coil, plus")
+        T87 = "87", _("87: relay contact, closes")
+        T87A = "87a", _("87a: relay contact, opens")
+        B_PLUS = "B+", _("B+: alternator plus")
+        D_PLUS = "D+", _("D+: alternator charge signal")
+
+    # The route while it is being typed; None once it is read from the table.
+    typed_route: list[Stretch] | None = None
+    # What it wakes while that is being typed.
+    typed_wakes: list[EquipmentItem] | None = None
+
     kind = models.CharField(_("kind"), max_length=1, choices=Kind)
     number = models.PositiveSmallIntegerField(_("number"), editable=False)
     start = models.ForeignKey(
@@ -114,6 +144,12 @@ class Run(JobPart):
     )
     from_text = models.CharField(_("from"), max_length=80, blank=True)
     to_text = models.CharField(_("to"), max_length=80, blank=True)
+    start_contact = models.CharField(
+        _("terminal number at the start (DIN 72552)"), max_length=4, choices=Contact, blank=True
+    )
+    end_contact = models.CharField(
+        _("terminal number at the end (DIN 72552)"), max_length=4, choices=Contact, blank=True
+    )
     conductor = models.ForeignKey(
         Conductor,
         models.PROTECT,
@@ -123,11 +159,31 @@ class Run(JobPart):
         verbose_name=_("cable"),
     )
     colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
+    return_colour = models.CharField(
+        _("colour of the other core (IEC 60757)"), max_length=8, blank=True
+    )
+    start_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("crimp terminal at the start"),
+    )
+    end_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("crimp terminal at the end"),
+    )
     length = models.FloatField(_("length, one way"), null=True, blank=True)
     return_kind = models.CharField(_("way back"), max_length=8, choices=Return, blank=True)
     return_length = models.FloatField(_("length of the way back"), null=True, blank=True)
     chassis_resistance = models.FloatField(_("chassis resistance, measured"), null=True, blank=True)
     zone = models.CharField(_("hottest zone it passes"), max_length=12, choices=Zone, blank=True)
+    ambient = figure(_("hottest air round it, if measured"))
     bundle = models.PositiveSmallIntegerField(
         _("current-carrying cables in the bundle"), default=2, validators=[MinValueValidator(1)]
     )
@@ -153,6 +209,16 @@ class Run(JobPart):
         _("cable from the far source to its fuse"), null=True, blank=True
     )
     current = models.FloatField(_("current it must switch or carry"), null=True, blank=True)
+    # Line level: None means nobody has read the sheet or looked along the route.
+    source_resistance = figure(_("output resistance of its source"))
+    beside_power = figure(_("how far it lies along a power run"))
+    # Control: what it switches, and what its source may give.
+    wakes = models.ManyToManyField(
+        EquipmentItem, blank=True, related_name="+", verbose_name=_("equipment it turns on")
+    )
+    source_limit = figure(_("most its source may give"))
+    relay = models.BooleanField(_("turned on through a relay"), default=False)
+    relay_coil = figure(_("current of the relay's coil"))
     panels: models.ManyToManyField[Panel, Stretch] = models.ManyToManyField(
         Panel, through="Stretch", related_name="runs"
     )
@@ -184,18 +250,42 @@ class Run(JobPart):
         """Where the run ends, in words."""
         return str(self.end) if self.end else self.to_text
 
+    @property
+    def route(self) -> list[Stretch]:
+        """Its stretches in order: what is being typed, or else what was saved."""
+        if self.typed_route is not None:
+            return self.typed_route
+        return list(self.stretches.all()) if self.pk else []
+
+    @property
+    def woken(self) -> list[EquipmentItem]:
+        """The equipment it turns on: what is being typed, or else what was saved."""
+        if self.typed_wakes is not None:
+            return self.typed_wakes
+        return list(self.wakes.all()) if self.pk else []
+
 
 class Stretch(models.Model):
-    """One stretch of a run: which panel it passes behind, in order, and beside what."""
+    """One stretch of a run: the panel or place it passes, in order, beside what, past what edge."""
+
+    class Edge(models.TextChoices):
+        GROMMET = "grommet", _("metal edge, grommet or guard fitted")
+        BARE = "bare", _("metal edge, still bare")
+        SOFT = "soft", _("edge, but no metal")
+        OPEN = "open", _("an edge, nobody has looked yet")
 
     run = models.ForeignKey(Run, models.CASCADE, related_name="stretches")
-    panel = models.ForeignKey(Panel, models.CASCADE, related_name="stretches")
+    panel = models.ForeignKey(
+        Panel, models.CASCADE, null=True, blank=True, related_name="stretches"
+    )
+    place = models.CharField(_("place"), max_length=80, blank=True)
     position = models.PositiveSmallIntegerField(default=1)
     follows_loom = models.BooleanField(_("follows the factory loom"), default=True)
+    edge = models.CharField(_("edge it passes"), max_length=8, choices=Edge, blank=True)
     note = models.CharField(_("note"), max_length=120, blank=True)
 
     class Meta:
         ordering = ["position", "pk"]
 
     def __str__(self) -> str:
-        return f"{self.run} behind {self.panel}"
+        return ", ".join(part for part in (str(self.panel or ""), self.place) if part)

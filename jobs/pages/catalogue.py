@@ -25,7 +25,9 @@ from jobs.models import (
     Part,
     Processor,
     SheetMaterial,
+    Terminal,
 )
+from jobs.pages.curve_field import CurveField
 from jobs.pages.fields import ConductorField
 from jobs.pages.forms import RecordForm
 from jobs.pages.ratings_field import RatingsField
@@ -159,6 +161,7 @@ class ConductorForm(RecordForm[Conductor]):
         "insulation_temperature": "temperature",
         "ampacity": "current",
         "outer_diameter": "length",
+        "capacitance": "capacitance_per_length",
     }
 
     size = ConductorField(
@@ -183,12 +186,28 @@ class FuseForm(RecordForm[Fuse]):
         "rating": "current",
         "voltage": "voltage",
         "breaking_capacity": "current",
-        "curve_multiple": "ratio",
-        "curve_time": "time",
     }
+    curve = CurveField(
+        label=gettext_lazy("opening times"),
+        help_text=gettext_lazy(
+            "points of the maker's curve, one line each, such as “6 × 0.4 s”: at six times the "
+            "rating it opens within 0.4 s"
+        ),
+        required=False,
+    )
 
     class Meta:
         model = Fuse
+        exclude = ("kind",)
+
+
+class TerminalForm(RecordForm[Terminal]):
+    """A crimp terminal."""
+
+    quantities: ClassVar = {"torque": "torque"}
+
+    class Meta:
+        model = Terminal
         exclude = ("kind",)
 
 
@@ -223,6 +242,7 @@ FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.AMPLIFIER: AmplifierForm,
     Part.Kind.PROCESSOR: ProcessorForm,
     Part.Kind.CONDUCTOR: ConductorForm,
+    Part.Kind.TERMINAL: TerminalForm,
     Part.Kind.FUSE: FuseForm,
     Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
     Part.Kind.DAMPING: DampingForm,

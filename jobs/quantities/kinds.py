@@ -206,6 +206,22 @@ KINDS: dict[str, Kind] = {
         also=("picofarad", "millifarad", "megafarad"),
         largest=10_000.0,
     ),
+    "capacitance_per_length": Kind(
+        label=_("capacitance per length"),
+        example="100 pF/m",
+        si="farad/meter",
+        metric=(("picofarad/meter", 1),),
+        also=("nanofarad/meter", "picofarad/foot"),
+        largest=1.0e-3,
+    ),
+    "force": Kind(
+        label=_("force"),
+        example="310 N, 70 lbf",
+        si="newton",
+        metric=(("newton", 0),),
+        imperial=(("pound_force", 0),),
+        largest=1.0e6,
+    ),
     "charge": Kind(
         label=_("battery capacity"),
         example="95 Ah",
