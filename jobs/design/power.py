@@ -51,7 +51,7 @@ class NodeResult:
 
 @dataclass(frozen=True, kw_only=True)
 class PowerResult:
-    """The tree of a job; `trouble` says why it could not be drawn up at all."""
+    """The tree of a job; without solutions when a finding says why it cannot be worked out."""
 
     nodes: list[NodeResult]
     runs: list[RunResult]
@@ -60,7 +60,6 @@ class PowerResult:
     tree: Tree | None = None
     worst: Solution | None = None
     music: Solution | None = None
-    trouble: str = ""
 
 
 def name_of(node: PowerNode) -> str:
@@ -89,11 +88,25 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
         for run in connected
         if not run.zone
     ]
+    silent = [node for node in records.nodes if node.is_source and node.voltage is None]
+    found += [
+        Finding(
+            code="source-without-voltage",
+            severity="stop",
+            section=SECTION,
+            where=node.name,
+            record_id=node.pk,
+        )
+        for node in silent
+    ]
+    tree = worst = music = None
     try:
-        tree = _tree(records, connected, channels)
-        worst, music = solve(tree, "worst"), solve(tree, "music")
-        found += adopt(check(tree), section=SECTION)
+        if not silent:
+            tree = _tree(records, connected, channels)
+            worst, music = solve(tree, "worst"), solve(tree, "music")
+            found += adopt(check(tree), section=SECTION)
     except WiringError as error:
+        tree = worst = music = None
         found.append(
             Finding(
                 code="tree-cannot-be",
@@ -102,13 +115,6 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
                 where=records.job.code,
                 value=str(error),
             )
-        )
-        return PowerResult(
-            nodes=[_node(node, None, None) for node in records.nodes],
-            runs=[_run(run, None, None) for run in power_runs],
-            other_runs=others,
-            findings=found,
-            trouble=str(error),
         )
     return PowerResult(
         nodes=[_node(node, worst, music) for node in records.nodes],
@@ -169,9 +175,7 @@ _SOURCE_KIND: dict[str, str] = {
 
 
 def _source(node: PowerNode, name: str) -> Source:
-    if node.voltage is None:
-        message = f"open-circuit voltage of {node.name}"
-        raise WiringError(name=message, value=None, limit="entered")
+    assert node.voltage is not None  # without it no tree is drawn up
     kind = _SOURCE_KIND.get(node.kind)
     return Source(
         name=name,

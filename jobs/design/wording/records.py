@@ -88,6 +88,10 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("It is not entered where run {where} lies; the heat of the engine bay is assumed."),
         _("Enter the hottest zone it passes."),
     ),
+    "source-without-voltage": (
+        _("The open-circuit voltage of {where} is not entered; the tree is not worked out."),
+        _("Measure it at rest with everything switched off, and enter it at the source."),
+    ),
     "tree-cannot-be": (
         _("The power tree of {where} cannot be worked out: {value}."),
         _("Correct or add the figure it names. Until then nothing in the tree is checked."),
