@@ -8,7 +8,6 @@ from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from jobs.models.base import figure
-from jobs.models.base import figure
 from jobs.models.catalogue import Conductor, Fuse, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
