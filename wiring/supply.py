@@ -244,7 +244,7 @@ def check_supply(
     Source: common practice, no source; the limits come from the vehicle and part makers.
     """
     budget = supply_budget(source, demand)
-    found = [*_unknown_figures(source, demand), *_vehicle_cautions(vehicle)]
+    found = [*_unknown_figures(source, demand), *vehicle_cautions(vehicle)]
     if budget.spare_driving is not None and budget.spare_driving < 0.0:
         found.append(_short("supply-short-driving", budget.spare_driving))
     idle_matters = isinstance(source, Alternator)
@@ -284,8 +284,16 @@ def _unknown_figures(source: Alternator | DcDcConverter, demand: Demand) -> list
     return found
 
 
-def _vehicle_cautions(vehicle: VehicleSupply) -> list[Finding]:
-    """Cautions that hold whatever the budget says."""
+def vehicle_cautions(vehicle: VehicleSupply) -> tuple[Finding, ...]:
+    """Cautions about the vehicle's network that hold whatever the budget says.
+
+    Args:
+        vehicle: what the vehicle's own network does
+
+    Returns: findings; what nobody has found out is one of them
+
+    Source: vehicle makers' instructions; UN R100, 5.1.1.5.3
+    """
     found = []
     maker = "vehicle maker's instructions"
     for answer, code, unknown in (
@@ -303,7 +311,7 @@ def _vehicle_cautions(vehicle: VehicleSupply) -> list[Finding]:
     if vehicle.tap is Tap.FORTY_EIGHT:
         source = "part makers' supply voltage; vehicle maker's instructions"
         found.append(Finding(code="forty-eight-volt-tap", where="vehicle", source=source))
-    return found
+    return tuple(found)
 
 
 def _dc_dc_limits(source: DcDcConverter, budget: SupplyBudget) -> list[Finding]:

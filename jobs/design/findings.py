@@ -9,9 +9,12 @@ from typing import Protocol
 
 from jobs import units
 from jobs.design.wording import cure, says
+from jobs.design.wording.refusals import Refusal, refusal
 from jobs.models import Decision
 
 SEVERITIES = ("stop", "look", "note")
+
+MINUTE = 60.0
 
 # The SI unit a calculator names, and the kind of quantity it is shown as.
 KIND_OF_UNIT = {
@@ -67,6 +70,8 @@ class Finding:
     unit: str = ""
     source: str = ""
     record_id: int | None = None
+    # What a calculator refused; `value` keeps its plain text, the same in every language.
+    refused: Refusal | None = field(default=None, compare=False)
     decision: Decision | None = field(default=None, compare=False)
 
     @property
@@ -83,6 +88,8 @@ class Finding:
     @property
     def shown_value(self) -> str:
         """The value as a person reads it."""
+        if self.refused is not None:
+            return refusal(self.refused, show_si(_number(self.refused.value), self.refused.unit))
         return show_si(self.value, self.unit)
 
     @property
@@ -106,6 +113,10 @@ class Finding:
         return self.severity != "note" and self.decision is None
 
 
+def _number(value: object) -> float | str | None:
+    return value if value is None or isinstance(value, float) else str(value)
+
+
 def _plain(value: float | str | None) -> str:
     return f"{value:.4g}" if isinstance(value, float | int) else str(value)
 
@@ -116,6 +127,8 @@ def show_si(value: float | str | None, unit: str) -> str:
         return value or ""
     if unit == "°C":
         return units.show(units.kelvin(value), "temperature")
+    if unit == "s" and value >= MINUTE:
+        return units.show(value, "duration")
     if unit not in KIND_OF_UNIT:
         return f"{value:.3g} {unit}".strip()
     return units.show(value, KIND_OF_UNIT[unit])

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from jobs.design.cables import core, fitted
 from jobs.design.channels import ChannelResult
 from jobs.design.findings import Finding, adopt
+from jobs.design.loads import fitted_amplifier, share_played
 from jobs.design.records import JobRecords
 from jobs.models import PowerNode, Run
 from wiring.checks import check
@@ -114,6 +115,7 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
                 section=SECTION,
                 where=records.job.code,
                 value=str(error),
+                refused=error,
             )
         )
     return PowerResult(
@@ -195,19 +197,17 @@ def _load(
         return Load(name=name, node=name, kind="current", value=node.current)
     if node.kind != PowerNode.Kind.AMPLIFIER:
         return None
-    amplifier = records.amplifiers.get(node.equipment.part_id) if node.equipment else None
-    power, efficiency = None, None
-    if amplifier is not None and node.equipment is not None:
-        mine = [one for one in channels if one.channel.amplifier_id == node.equipment.pk]
-        planned = [one.power for one in mine if one.power is not None]
-        rated = [row.power for row in amplifier.ratings.all() if not row.bridged]
-        if mine and len(planned) == len(mine):
-            power = sum(planned)
-        elif rated:
-            # Without a plan, or with a channel nobody can reckon, it may give all it has.
-            power = max(rated) * amplifier.channels
-        efficiency = amplifier.efficiency
-    return Load(name=name, node=name, kind="amplifier", value=power, efficiency=efficiency)
+    part, power, amplifier = fitted_amplifier(node, name, records, channels)
+    played = share_played(records.job)
+    return Load(
+        name=name,
+        node=name,
+        kind="amplifier",
+        value=power,
+        efficiency=amplifier.efficiency if amplifier else None,
+        music_power=float(amplifier.input_power(played)) if amplifier else None,
+        minimum_voltage=part.minimum_voltage if part else None,
+    )
 
 
 def _tree_run(run: Run) -> TreeRun:
