@@ -8,11 +8,11 @@ CODES: dict[str, str] = {
     # A given parameter differs from what the others lead to by more than the tolerance.
     # Cure: correct the typed value, or measure the driver.
     "driver-parameters-contradict": "look",
-    # The largest excursion in the band (value: its 5 to 95 % span as text) crosses Xmax (limit) for
-    # some of the parts and builds the tolerances allow. Cure: lower level, high-pass, other box.
+    # One in twenty of the parts and builds the tolerances allow moves further (than value), past
+    # Xmax (limit), though some stay below. Cure: lower level, high-pass, other box.
     "spread-crosses-xmax": "look",
-    # The fastest air in the port (value: its 5 to 95 % span as text) crosses the speed accepted
-    # (limit) for some of them. Cure: larger port, lower level.
+    # As above with the fastest air in the port (value) and the speed accepted (limit).
+    # Cure: larger port, lower level.
     "spread-crosses-port-speed": "look",
     # --- standing waves inside the box ---------------------------------------------------------
     # The lowest rigid-walled mode (value) lies below the highest frequency used (limit).
@@ -38,6 +38,9 @@ CODES: dict[str, str] = {
     # --- boxes of wood -------------------------------------------------------------------------
     # A bevel (value) is steeper than the saw tilts (limit). Cure: another joint, or a jig.
     "bevel-beyond-saw": "look",
+    # A side of a part (value) is longer than the trimmed sheet gives it, along the grain where that
+    # is to be kept (limit). Cure: larger sheets, a smaller or divided panel, grain let go.
+    "part-larger-than-sheet": "stop",
     # The room from the mounting face to the far wall, along the driver's axis and at its nearest
     # place (value), is less than the driver is deep (limit). Cure: deeper box, another place.
     "driver-deeper-than-box": "stop",

@@ -22,17 +22,20 @@ from functools import cached_property, partial
 from typing import cast
 
 import numpy as np
+import numpy.typing as npt
 from numpy.typing import ArrayLike
 
 from acoustics.air import STANDARD, Air
 from acoustics.driver import REFERENCE_PRESSURE, Driver
 from acoustics.errors import NoSolutionError
+from acoustics.filters import Way
 from acoustics.loads import Box, Load
 from acoustics.openings import Radiator, Vent
 from acoustics.values import Complexes, Floats, Real, column, require_between, require_positive
 
 HALF_POWER = 10 * math.log10(2)
 HALF_PRESSURE = 20 * math.log10(2)
+_STEPS = 10  # of the search for a cut-off: from any bracket to the last digits of a level
 
 
 def sweep(
@@ -42,6 +45,7 @@ def sweep(
     frequencies: ArrayLike,
     voltage: Real = 2.83,
     series_resistance: Real = 0.0,
+    filters: Way | None = None,
     air: Air = STANDARD,
     distance: float = 1.0,
 ) -> "Sweep":
@@ -56,6 +60,7 @@ def sweep(
         frequencies: frequencies to solve at [Hz]
         voltage: source voltage, rms [V]
         series_resistance: resistance of cable and source before the voice coil [Ω]
+        filters: what the processor does to the voltage on its way; nothing unless given
         air: air it plays in
         distance: distance in a half space [m]
 
@@ -79,6 +84,9 @@ def sweep(
     mechanical = column(driver.rms) + s * column(driver.mms) + column(1 / driver.cms) / s
     mechanical = mechanical * load.denominator + column(driver.sd**2) * load.numerator
     total = electrical * mechanical + column(driver.bl**2) * load.denominator
+    flow = cast(Complexes, column(driver.sd * driver.bl * voltage) / total)
+    if filters is not None:
+        flow = flow * filters.response(f)
     return Sweep(
         driver=driver,
         box=box,
@@ -90,7 +98,7 @@ def sweep(
         ),
         distance=distance,
         load=load,
-        flow=cast(Complexes, column(driver.sd * driver.bl * voltage) / total),
+        flow=flow,
         mechanical=mechanical,
         total=total,
         at=partial(
@@ -99,6 +107,7 @@ def sweep(
             box=box,
             voltage=voltage,
             series_resistance=series_resistance,
+            filters=filters,
             air=air,
             distance=distance,
         ),
@@ -331,14 +340,25 @@ class Sweep:
             edge = f[-1] if upper else f[0]
             name = f"frequency {drop:.3g} dB down"
             raise NoSolutionError(name=name, value="within the sweep", limit=edge, unit="Hz")
-        return self._halve(np.log(f[outer])[..., None], np.log(f[inner])[..., None], wanted)
+        return self._crossing(outer[..., None], inner[..., None], wanted)
 
-    def _halve(self, outside: Floats, inside: Floats, wanted: Floats) -> Floats:
-        for _ in range(26):
-            middle = (outside + inside) / 2
-            below = self.at(frequencies=np.exp(middle)).spl < wanted
-            outside, inside = np.where(below, middle, outside), np.where(below, inside, middle)
-        return cast(Floats, np.exp((outside + inside) / 2)[..., 0])
+    def _crossing(
+        self, outer: npt.NDArray[np.int64], inner: npt.NDArray[np.int64], wanted: Floats
+    ) -> Floats:
+        """Find where the level passes between two points by false position, after Illinois."""
+        outside, inside = np.log(self.frequencies)[outer], np.log(self.frequencies)[inner]
+        below = np.take_along_axis(self.spl, outer, axis=-1) - wanted
+        above = np.take_along_axis(self.spl, inner, axis=-1) - wanted
+        low = np.zeros(below.shape, dtype=bool)
+        for _ in range(_STEPS):
+            found = inside - (inside - outside) * above / np.maximum(above - below, 1e-300)
+            gap, was_low = self.at(frequencies=np.exp(found)).spl - wanted, low
+            low = gap < 0
+            # An end that stays put a second time counts half, or the steps would creep.
+            weight = np.where(low == was_low, 0.5, 1.0)
+            below, above = np.where(low, gap, below * weight), np.where(low, above * weight, gap)
+            outside, inside = np.where(low, found, outside), np.where(low, inside, found)
+        return cast(Floats, np.exp(found)[..., 0])
 
     @cached_property
     def _ports(self) -> list[tuple[Floats, Vent]]:
