@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from jobs.design.cables import core
 from jobs.design.findings import Finding, adopt
@@ -33,7 +34,11 @@ class ChannelResult:
     rating: AmplifierRating | None = None
     power: float | None = None
     voltage: float | None = None
+    # The most its sheet shows it to give into any load, in this mode.
+    current: float | None = None
     cable: Run | None = None
+    # Loop at 20 °C; None while conductor or length are not known.
+    cable_resistance: float | None = None
     run: SpeakerRun | None = None
     findings: list[Finding] = field(default_factory=list)
 
@@ -85,8 +90,12 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
     found = _incomplete(channel)
     load = speaker_load(channel)
     amplifier = records.amplifiers.get(channel.amplifier.part_id) if channel.amplifier else None
+    resistance, carries = _cable(cable)
+    bare = ChannelResult(
+        channel=channel, load=load, cable=cable, cable_resistance=resistance, findings=found
+    )
     if amplifier is None:
-        return ChannelResult(channel=channel, load=load, cable=cable, findings=found)
+        return bare
     if channel.amplifier_channel and channel.amplifier_channel > amplifier.channels:
         found.append(
             _finding(
@@ -99,7 +108,7 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         )
     rating = rating_for(amplifier, channel, load) if load else None
     if rating is None:
-        return ChannelResult(channel=channel, load=load, cable=cable, findings=found)
+        return bare
     output = AmplifierOutput(
         power=rating.power,
         power_load=rating.load,
@@ -107,7 +116,6 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         lowest_load=amplifier.lowest_load,
         lowest_bridged_load=amplifier.lowest_load_bridged,
     )
-    resistance, carries = _cable(cable)
     found += adopt(
         check_speaker_run(
             output=output,
@@ -121,15 +129,17 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         record_id=channel.pk,
     )
     assert load is not None
-    return ChannelResult(
-        channel=channel,
-        load=load,
+    return replace(
+        bare,
         rating=rating,
         power=output.voltage**2 / load,
         voltage=output.voltage,
-        cable=cable,
+        current=max(
+            math.sqrt(row.power / row.load)
+            for row in amplifier.ratings.all()
+            if row.bridged == channel.bridged
+        ),
         run=speaker_run(output=output, load=load, cable_resistance=resistance or 0.0),
-        findings=found,
     )
 
 
