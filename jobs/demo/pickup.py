@@ -72,7 +72,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         depth=0.185,
         top_depth=0.125,
         material="fibreboard",
-        port_in_side=True,
+        port_face="right",
     )
     rows.panel("Rear bench back", removal="Two bolts at the foot.", airbag_near=False)
     rows.node(

@@ -3,26 +3,41 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from acoustics.carcass import shapes
 from acoustics.carcass.assembly import panels
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.clearance import check_contents
-from acoustics.carcass.contents import Placed, PortBody, RoundPart
-from acoustics.carcass.cut_list import CutPart, check_saw, cut_list
+from acoustics.carcass.contents import PortBody, RoundPart
+from acoustics.carcass.cut_list import CutPart, cut_list
+from acoustics.carcass.errors import PlacementError
+from acoustics.carcass.faces import CHEEKS
+from acoustics.carcass.joints import Joint, usual_joints
 from acoustics.carcass.outline import Loop
 from acoustics.carcass.profile import Profile
-from acoustics.carcass.shapes import rectangle_profile, sloped_rear_profile
 from acoustics.findings import Finding
-from jobs.design import drivers
-from jobs.models import Box, Driver
+from jobs.design.box_contents import RIGHT, contents
+from jobs.models import Box
 
 # What a drawing meets in a carcass.
 __all__ = ["CrossBrace", "Loop", "PortBody", "RoundPart", "Wood", "build", "wood"]
 
-FRONT, RIGHT = "front", "right"
-VENTED_KINDS = (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6)
+FRONT = "front"
+# Which measures a shape needs, in the order its builder takes them.
+NEEDS: dict[str, tuple[str, ...]] = {
+    Box.Shape.RECTANGLE: ("depth", "height"),
+    Box.Shape.SLOPED: ("depth", "height"),
+    Box.Shape.WEDGE: ("depth", "height"),
+    Box.Shape.KNEE: ("depth", "height", "cut_depth", "cut_height", "top_depth"),
+    Box.Shape.STEP: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.TOE: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.CORNER: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.ARCH: ("depth", "height", "cut_height"),
+    Box.Shape.WELL: ("depth",),
+    Box.Shape.PROFILE: ("profile",),
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,23 +47,63 @@ class Wood:
     carcass: Carcass
     parts: tuple[CutPart, ...]
     findings: tuple[Finding, ...]
+    # The face the driver sits in.
+    face: str
 
 
 def profile_of(box: Box) -> Profile | None:
     """Return the outer side view, or None while a dimension is missing."""
+    needed = [getattr(box, name) for name in NEEDS[box.shape]]
+    if any(value is None for value in needed):
+        return None
     if box.shape == Box.Shape.PROFILE:
         return Profile(points=tuple((x, y) for x, y in box.profile)) if box.profile else None
-    if box.depth is None or box.height is None:
-        return None
     if box.shape == Box.Shape.SLOPED:
-        if box.top_depth is None:
-            return None
-        return sloped_rear_profile(box.depth, box.top_depth, box.height)
-    return rectangle_profile(box.depth, box.height)
+        return _sloped(box, *needed)
+    return _shaped(box.shape, *needed)
 
 
-def front_of(profile: Profile) -> str:
-    """Name the face the driver sits in: the front, or the first edge of an own profile."""
+def _sloped(box: Box, depth: float, height: float) -> Profile | None:
+    """The lean of a seat back is measured as an angle or as a second depth."""
+    if box.top_depth is not None:
+        return shapes.sloped_rear_profile(depth, box.top_depth, height)
+    if box.rear_slope is not None:
+        return shapes.leaning_rear_profile(depth, height, box.rear_slope)
+    return None
+
+
+def _shaped(shape: str, depth: float, height: float = 0.0, *rest: float) -> Profile:
+    if shape == Box.Shape.WEDGE:
+        return shapes.wedge_profile(depth, height)
+    if shape == Box.Shape.KNEE:
+        knee_depth, knee_height, top_depth = rest
+        return shapes.double_slope_profile(
+            bottom_depth=depth,
+            knee_depth=knee_depth,
+            knee_height=knee_height,
+            top_depth=top_depth,
+            height=height,
+        )
+    if shape == Box.Shape.ARCH:
+        return shapes.wheel_arch_profile(depth=depth, height=height, radius=rest[0])
+    if shape == Box.Shape.WELL:
+        return shapes.round_well_profile(diameter=depth)
+    size = {"depth": depth, "height": height}
+    if shape == Box.Shape.STEP:
+        return shapes.step_profile(**size, step_depth=rest[0], step_height=rest[1])
+    if shape == Box.Shape.TOE:
+        return shapes.l_profile(**size, toe_depth=rest[0], toe_height=rest[1])
+    if shape == Box.Shape.CORNER:
+        return shapes.cut_corner_profile(**size, cut_depth=rest[0], cut_height=rest[1])
+    return shapes.rectangle_profile(depth, height)
+
+
+def driver_face(box: Box, profile: Profile) -> str:
+    """Name the face the driver sits in: as chosen, the front, or the last edge of a profile."""
+    if box.driver_face:
+        return box.driver_face
+    if box.shape == Box.Shape.WELL:  # its flat sides stand around it; it opens upwards
+        return RIGHT
     return FRONT if FRONT in profile.names else profile.names[-1]
 
 
@@ -57,32 +112,72 @@ def build(box: Box, *, port_length: float | None) -> Carcass | None:
     profile = profile_of(box)
     if profile is None or box.width is None or box.material is None:
         return None
-    thickness = box.material.thickness
-    face = front_of(profile)
-    layers = tuple(Layer(face=face, thickness=thickness) for _ in range(box.baffle_layers - 1))
-    bare = Carcass(profile=profile, width=box.width, thickness=thickness, layers=layers)
-    return Carcass(
+    thickness, own = box.material.thickness, dict(box.thicknesses or {})
+    for name in own:
+        if name not in (*profile.names, *CHEEKS):
+            message = f"a thickness is given for '{name}'; sides are {', '.join(profile.names)}"
+            raise PlacementError(message)
+    walls = tuple(own.get(name, thickness) for name in profile.names)
+    left, right = (own.get(name, thickness) for name in CHEEKS)
+    face = driver_face(box, profile)
+    layer = Layer(face=face, thickness=own.get(face, thickness))
+    depth = box.rebate_depth or min(*walls, left, right) / 2
+    bare = Carcass(
         profile=profile,
         width=box.width,
-        thickness=thickness,
-        layers=layers,
-        braces=_braces(box, bare, thickness),
-        contents=(*_drivers(box, bare, face), *_ports(box, bare, face, port_length)),
+        thickness=walls,
+        cheek_thickness=(left, right),
+        joints=_joints(box, profile, depth),
+        cheek_joint=box.cheek_joint,  # type: ignore[arg-type]
+        cheek_rebate=depth if box.cheek_joint == Box.Cheek.REBATE else 0.0,
+        layers=(layer,) * (box.baffle_layers - 1),
         density=box.material.density,
-        grain="across" if box.material.grained else "none",
+        grain=box.grain if box.material.grained else "none",  # type: ignore[arg-type]
+    )
+    return replace(
+        bare,
+        braces=_braces(box, bare, thickness),
+        contents=contents(box, bare, face, port_length),
     )
 
 
+def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
+    """Return a joint per corner; panels that run through come first where two could."""
+
+    def upright(name: str) -> float:
+        return abs(profile.direction(profile.index(name))[1])
+
+    standing = box.runs_through == Box.Through.STANDING
+    order = sorted(profile.names, key=upright, reverse=standing)
+    usual = usual_joints(profile, through=order)
+    if box.corner_joint == Box.Corner.USUAL:
+        return usual
+    if box.corner_joint == Box.Corner.MITRE:
+        return (Joint(kind="mitre"),) * len(profile)
+    rebate = box.corner_joint == Box.Corner.REBATE
+    joints = []
+    for corner, name in enumerate(profile.names):
+        first = order.index(profile.names[corner - 1]) < order.index(name)
+        joints.append(
+            Joint(
+                kind="rebate" if rebate else "butt",
+                through="before" if first else "after",
+                depth=depth if rebate else 0.0,
+            )
+        )
+    return tuple(joints)
+
+
 def wood(box: Box, *, port_length: float | None) -> Wood | None:
-    """Return the carcass with its cut list and what is wrong with either."""
+    """Return the carcass with its cut list and what is wrong with what is in it."""
     carcass = build(box, port_length=port_length)
     if carcass is None:
         return None
-    every = panels(carcass)
     return Wood(
         carcass=carcass,
-        parts=cut_list(every),
-        findings=(*check_saw(every), *check_contents(carcass)),
+        parts=cut_list(panels(carcass)),
+        findings=check_contents(carcass),
+        face=driver_face(box, carcass.profile),
     )
 
 
@@ -114,55 +209,3 @@ def _braces(box: Box, bare: Carcass, thickness: float) -> tuple[CrossBrace, ...]
         )
         for number, place in enumerate(places, start=1)
     )
-
-
-def _drivers(box: Box, bare: Carcass, face: str) -> list[Placed]:
-    part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
-    solid = drivers.body(part, str(part)) if part else None
-    if solid is None:
-        return []
-    share = bare.width / box.driver_count
-    room = _room_for_port(box)
-    return [
-        Placed(part=solid, face=face, u=(number + 0.5) * share - room / 2)
-        for number in range(box.driver_count)
-    ]
-
-
-def _room_for_port(box: Box) -> float:
-    """How far the drivers move aside for a port in the same face."""
-    if box.port_in_side:
-        return 0.0
-    if box.kind not in VENTED_KINDS:
-        return 0.0
-    if box.port_shape == Box.PortShape.SLOT:
-        return (box.port_width or 0.0) + 2 * box.port_wall
-    return ((box.port_diameter or 0.0) + 2 * box.port_wall) * box.port_count
-
-
-def _ports(box: Box, bare: Carcass, face: str, length: float | None) -> list[Placed]:
-    """Put the ports at the right end of the front, or into the right cheek one above the other."""
-    slot = box.port_shape == Box.PortShape.SLOT
-    width = box.port_width if slot else box.port_diameter
-    if length is None or width is None or box.kind not in VENTED_KINDS:
-        return []
-    solid = PortBody.straight(
-        "port",
-        width=width,
-        height=box.port_height if slot else None,
-        length=length,
-        wall=box.port_wall,
-    )
-    outer = width + 2 * box.port_wall
-    if box.port_in_side:
-        low, high = bare.air_profile.polygon.bounds[1::2]
-        share = (high - low) / box.port_count
-        return [
-            Placed(part=solid, face=RIGHT, v=low + share * (number + 0.5))
-            for number in range(box.port_count)
-        ]
-    right = bare.air_span[1]
-    return [
-        Placed(part=solid, face=face, u=right - outer * (number + 0.5) - 0.01)
-        for number in range(box.port_count)
-    ]

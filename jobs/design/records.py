@@ -25,7 +25,11 @@ from jobs.models import (
     Photo,
     PowerNode,
     Record,
+    Ring,
     Run,
+    SheetMaterial,
+    TrimPanel,
+    Workshop,
 )
 
 
@@ -39,6 +43,11 @@ class JobRecords:
     factory_parts: Sequence[FactoryPart]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
+    rings: Sequence[Ring]
+    trim_panels: Sequence[TrimPanel]
+    # Every sheet the workshop buys: a side may be of another thickness than its box.
+    sheet_materials: Sequence[SheetMaterial]
+    workshop: Workshop
     nodes: Sequence[PowerNode]
     runs: Sequence[Run]
     panels: Sequence[Panel]
@@ -69,7 +78,13 @@ class JobRecords:
         return saved is not None and all(getattr(row, n) == getattr(saved, n) for n in names)
 
 
-_LISTS: dict[str, type[Record]] = {"boxes": Box, "nodes": PowerNode, "runs": Run}
+_LISTS: dict[str, type[Record]] = {
+    "boxes": Box,
+    "rings": Ring,
+    "trim_panels": TrimPanel,
+    "nodes": PowerNode,
+    "runs": Run,
+}
 
 _PART = (
     "part__driver",
@@ -103,6 +118,13 @@ def load(job: Job) -> JobRecords:
         _link(box, "driver", by_id)
         _link(box, "radiator", by_id)
         _link(box, "channel", channel_by_id)
+    rings = list(job.rings.select_related("material"))
+    for ring in rings:
+        _link(ring, "driver", by_id)
+    trim_panels = list(job.trim_panels.select_related("material"))
+    box_by_id = {box.pk: box for box in boxes}
+    for trim in trim_panels:
+        _link(trim, "box", box_by_id)
     nodes = list(job.powernodes.all())
     for node in nodes:
         _link(node, "equipment", by_id)
@@ -110,7 +132,9 @@ def load(job: Job) -> JobRecords:
     panels = list(job.panels.all())
     panel_by_id = {panel.pk: panel for panel in panels}
     runs = list(
-        job.runs.select_related("conductor", "fuse", "end_fuse").prefetch_related("stretches")
+        job.runs.select_related(
+            "conductor", "fuse", "end_fuse", "start_terminal", "end_terminal"
+        ).prefetch_related("stretches", "wakes")
     )
     for run in runs:
         _link(run, "start", node_by_id)
@@ -118,6 +142,7 @@ def load(job: Job) -> JobRecords:
         _link(run, "channel", channel_by_id)
         for stretch in run.stretches.all():
             _link(stretch, "panel", panel_by_id)
+        run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
     contents = list(job.panelcontents.all())
     for content in contents:
         _link(content, "equipment", by_id)
@@ -129,6 +154,10 @@ def load(job: Job) -> JobRecords:
         factory_parts=factory,
         channels=channels,
         boxes=boxes,
+        rings=rings,
+        trim_panels=trim_panels,
+        sheet_materials=list(SheetMaterial.objects.all()),
+        workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
         panels=panels,

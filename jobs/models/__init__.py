@@ -24,6 +24,7 @@ from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Phot
 from jobs.models.people import Customer, Role, User, Workshop
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, SheetKind
+from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle
 
 __all__ = [
@@ -53,6 +54,7 @@ __all__ = [
     "PowerNode",
     "Processor",
     "Record",
+    "Ring",
     "Role",
     "Run",
     "SheetKind",
@@ -60,6 +62,7 @@ __all__ = [
     "Stage",
     "Stretch",
     "Terminal",
+    "TrimPanel",
     "User",
     "Vehicle",
     "Workshop",

@@ -7,13 +7,13 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import figure
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.box_wood import BoxWood
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
 
 
-class Box(JobPart):
+class Box(BoxWood, JobPart):
     """An enclosure; every length is in metres and outside unless it says otherwise."""
 
     class Kind(models.TextChoices):
@@ -24,11 +24,6 @@ class Box(JobPart):
         BAND_PASS_6 = "band_pass_6", _("band-pass, 6th order")
         INFINITE_BAFFLE = "infinite_baffle", _("infinite baffle")
         DOOR = "door", _("vehicle door")
-
-    class Shape(models.TextChoices):
-        RECTANGLE = "rectangle", _("rectangular")
-        SLOPED = "sloped", _("sloped rear wall")
-        PROFILE = "profile", _("own profile")
 
     class PortShape(models.TextChoices):
         ROUND = "round", _("round tube")
@@ -83,7 +78,6 @@ class Box(JobPart):
     port_height = figure(_("slot height"))
     port_length = figure(_("port length"))
     port_wall = models.FloatField(_("port wall thickness"), default=0.003)
-    port_in_side = models.BooleanField(_("port in the side wall"), default=False)
     wanted_tuning = figure(_("tuning wanted"))
 
     front_volume = figure(_("front chamber volume"))
@@ -103,27 +97,6 @@ class Box(JobPart):
 
     hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)
     hole_area = figure(_("area of the factory hole"))
-
-    shape = models.CharField(_("shape"), max_length=10, choices=Shape, default=Shape.RECTANGLE)
-    width = figure(_("width"))
-    height = figure(_("height"))
-    depth = figure(_("depth at the bottom"))
-    top_depth = figure(_("depth at the top"))
-    # [[x, y], …] in metres, side view, counter-clockwise: for shapes the fields cannot say.
-    profile = models.JSONField(_("side profile"), null=True, blank=True)
-    material = models.ForeignKey(
-        SheetMaterial,
-        models.SET_NULL,
-        null=True,
-        blank=True,
-        related_name="+",
-        verbose_name=_("sheet material"),
-    )
-    baffle_layers = models.PositiveSmallIntegerField(
-        _("layers of the front panel"), default=1, validators=[MinValueValidator(1)]
-    )
-    brace_count = models.PositiveSmallIntegerField(_("inner braces"), default=0)
-    brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
 
     # The space in the car, seen from the side, and what must stay free around the box.
     cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)

@@ -7,6 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
+from jobs.models.box_wood import Machines
 
 
 class Role(models.TextChoices):
@@ -45,7 +46,7 @@ class Customer(Record):
         return self.name
 
 
-class Workshop(models.Model):
+class Workshop(Machines):
     """The workshop's own choices: its name on the sheets, units, paper, currency."""
 
     class Units(models.TextChoices):
@@ -55,6 +56,7 @@ class Workshop(models.Model):
     class Paper(models.TextChoices):
         A4 = "a4", "A4"
         LETTER = "letter", "Letter"
+        A3 = "a3", "A3"
 
     name = models.CharField(_("name"), max_length=80, default="Undertrim")
     address = models.TextField(_("address"), blank=True)

@@ -84,7 +84,6 @@ class BoxForm(RecordForm[Box]):
                 "port_height",
                 "port_length",
                 "port_wall",
-                "port_in_side",
                 "wanted_tuning",
             ],
         ),

@@ -112,6 +112,10 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("The bevel at {where} is {value}; the saw tilts to {limit}."),
         _("Choose another joint, or use a jig that holds the panel safely."),
     ),
+    "part-larger-than-sheet": (
+        _("{where}: the part is {value} long there; the trimmed sheet has {limit}."),
+        _("Take a larger sheet, let the grain go, or make the panel smaller or of two pieces."),
+    ),
     "driver-deeper-than-box": (
         _("{where}: behind the mounting face are {value}, but the driver is {limit} deep."),
         _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),

@@ -5,8 +5,9 @@ import pytest
 import rectpack
 
 from acoustics.carcass import Carcass, cut_list, panels, rectangle_profile
+from acoustics.carcass.blanks import Blank, Sheet, blanks
 from acoustics.carcass.errors import SheetError
-from acoustics.carcass.nesting import Blank, Laid, Sheet, blanks, nest
+from acoustics.carcass.nesting import Laid, nest
 
 SHEET = Sheet(name="board", length=2.44, width=1.22)
 KERF, TRIM = 0.0032, 0.010

@@ -1,0 +1,168 @@
+"""The wood of a box: its shape, its sheets, its joints, and what sits where in its faces."""
+
+from __future__ import annotations
+
+import math
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
+from jobs.models.base import figure
+from jobs.models.catalogue import SheetMaterial
+
+_SIDE = pgettext_lazy("wood", "side")
+# The faces a calculator knows by name; those of an own profile are counted from its first corner.
+FACES = [
+    ("front", pgettext_lazy("wood", "front")),
+    ("rear", pgettext_lazy("wood", "rear")),
+    ("top", pgettext_lazy("wood", "top")),
+    ("bottom", pgettext_lazy("wood", "bottom")),
+    ("left", pgettext_lazy("wood", "left")),
+    ("right", pgettext_lazy("wood", "right")),
+    ("lower rear", pgettext_lazy("wood", "lower rear")),
+    ("upper rear", pgettext_lazy("wood", "upper rear")),
+    ("toe top", pgettext_lazy("wood", "toe top")),
+    ("riser", pgettext_lazy("wood", "riser")),
+    *(
+        (f"side {number}", format_lazy("{side} {number}", side=_SIDE, number=number))
+        for number in range(1, 9)
+    ),
+]
+
+
+def face(label: object) -> models.CharField[str, str]:
+    """Return a field for a face, empty for the usual one."""
+    return models.CharField(label, max_length=12, choices=FACES, blank=True)  # type: ignore[arg-type]
+
+
+class BoxWood(models.Model):
+    """What a saw needs to know of a box; lengths in metres, outside unless it says otherwise."""
+
+    class Shape(models.TextChoices):
+        RECTANGLE = "rectangle", _("rectangular")
+        SLOPED = "sloped", _("sloped rear wall")
+        WEDGE = "wedge", _("wedge: floor, leaning rear, front")
+        KNEE = "knee", _("rear wall in two slopes")
+        STEP = "step", _("step at the lower rear")
+        TOE = "toe", _("L: a low toe in front")
+        CORNER = "corner", _("lower rear corner cut off")
+        ARCH = "arch", _("room for a wheel arch")
+        WELL = "well", _("round well: flat sides, width is its depth")
+        PROFILE = "profile", _("own profile")
+
+    class Corner(models.TextChoices):
+        USUAL = "", _("butt, mitred where the saw then tilts less")
+        BUTT = "butt", _("butt")
+        MITRE = "mitre", _("mitre")
+        REBATE = "rebate", _("rebate")
+
+    class Through(models.TextChoices):
+        LYING = "lying", _("the lying ones: bottom and top")
+        STANDING = "standing", _("the standing ones: front and rear")
+
+    class Cheek(models.TextChoices):
+        COVER = "cover", _("over the ends of the others")
+        BETWEEN = "between", _("between the others")
+        MITRE = "mitre", _("mitred, if every corner is")
+        REBATE = "rebate", _("the others let into them")
+
+    class Grain(models.TextChoices):
+        ACROSS = "across", _("across the box")
+        UP = "up", _("up")
+        NONE = "none", _("as it saves most wood")
+
+    class Bend(models.TextChoices):
+        STRAIGHT = "", _("straight")
+        UP = "+v", _("up")
+        DOWN = "-v", _("down")
+        RIGHT = "+u", _("to the right")
+        LEFT = "-u", _("to the left")
+
+    shape = models.CharField(_("shape"), max_length=10, choices=Shape, default=Shape.RECTANGLE)
+    width = figure(_("width"))
+    height = figure(_("height"))
+    depth = figure(_("depth at the bottom"))
+    top_depth = figure(_("depth at the top"))
+    rear_slope = figure(_("lean of the rear wall from upright"))
+    cut_depth = figure(_("depth of step, toe, cut or knee"))
+    cut_height = figure(_("height of step, toe, cut, knee or arch"))
+    # [[x, y], …] in metres, side view, counter-clockwise: for shapes the fields cannot say.
+    profile = models.JSONField(_("side profile"), null=True, blank=True)
+    material = models.ForeignKey(
+        SheetMaterial,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("sheet material"),
+    )
+    # {"front": 0.0221, …}: sides that are of another thickness than the material.
+    thicknesses = models.JSONField(_("sides of another thickness"), null=True, blank=True)
+    baffle_layers = models.PositiveSmallIntegerField(
+        _("layers of the front panel"), default=1, validators=[MinValueValidator(1)]
+    )
+    brace_count = models.PositiveSmallIntegerField(_("inner braces"), default=0)
+    brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
+
+    corner_joint = models.CharField(
+        _("corners"), max_length=6, choices=Corner, default=Corner.USUAL, blank=True
+    )
+    runs_through = models.CharField(
+        _("panels that run through"), max_length=8, choices=Through, default=Through.LYING
+    )
+    cheek_joint = models.CharField(
+        _("side panels"), max_length=7, choices=Cheek, default=Cheek.COVER
+    )
+    rebate_depth = figure(_("depth of the rebates"))
+    grain = models.CharField(_("grain runs"), max_length=6, choices=Grain, default=Grain.ACROSS)
+
+    driver_face = face(_("driver in"))
+    driver_u = figure(_("driver, from the left"))
+    driver_v = figure(_("driver, from below"))
+    port_face = face(_("port in"))
+    port_u = figure(_("port, from the left"))
+    port_v = figure(_("port, from below"))
+    port_bend = models.CharField(
+        _("port bends"), max_length=2, choices=Bend, default=Bend.STRAIGHT, blank=True
+    )
+    port_straight = figure(_("straight piece before the bend"))
+    radiator_face = face(_("passive radiator in"))
+    terminal_face = face(_("terminal plate in"))
+    terminal_diameter = figure(_("hole for the terminal plate"))
+    terminal_u = figure(_("terminal plate, from the left"))
+    terminal_v = figure(_("terminal plate, from below"))
+
+    class Meta:
+        abstract = True
+
+
+class Machines(models.Model):
+    """What the workshop's saw and router can do."""
+
+    class Cutting(models.TextChoices):
+        PANEL_SAW = "panel saw", _("panel saw: cuts run from edge to edge")
+        ROUTER = "router", _("router: cuts run anywhere")
+
+    cutting = models.CharField(
+        _("sheets are cut with"), max_length=9, choices=Cutting, default=Cutting.PANEL_SAW
+    )
+    kerf = models.FloatField(
+        _("width of the cut"), default=0.0032, validators=[MinValueValidator(0.0)]
+    )
+    sheet_trim = models.FloatField(
+        _("cut off all round a sheet first"), default=0.01, validators=[MinValueValidator(0.0)]
+    )
+    saw_tilt = models.FloatField(
+        _("saw tilts from square up to"),
+        default=math.pi / 4,
+        validators=[MinValueValidator(0.0), MaxValueValidator(math.pi / 2)],
+    )
+    smallest_offcut = models.FloatField(
+        _("offcuts kept from"), default=0.1, validators=[MinValueValidator(0.0)]
+    )
+
+    class Meta:
+        abstract = True

@@ -1,0 +1,101 @@
+"""Wood that is no box: the ring that carries a speaker, the trim panel that covers a box."""
+
+from __future__ import annotations
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models.base import figure
+from jobs.models.box import Box
+from jobs.models.box_wood import face
+from jobs.models.catalogue import SheetMaterial
+from jobs.models.equipment import EquipmentItem
+from jobs.models.job import Job, JobPart
+
+
+class Ring(JobPart):
+    """A stack of rings between a driver and a door; what is left open follows the driver."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="rings")
+    name = models.CharField(_("name"), max_length=60)
+    place = models.CharField(_("place"), max_length=80, blank=True)
+    quantity = models.PositiveSmallIntegerField(
+        _("how many"), default=1, validators=[MinValueValidator(1)]
+    )
+    driver = models.ForeignKey(
+        EquipmentItem,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("driver"),
+    )
+    material = models.ForeignKey(
+        SheetMaterial,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("sheet material"),
+    )
+    layers = models.PositiveSmallIntegerField(
+        _("layers"), default=1, validators=[MinValueValidator(1)]
+    )
+    outer_diameter = figure(_("outer diameter"))
+    inner_diameter = figure(_("inner diameter"))
+    bolt_circle = figure(_("bolt circle"))
+    screws = models.PositiveSmallIntegerField(
+        _("screws"), default=6, validators=[MinValueValidator(3)]
+    )
+    screw_diameter = models.FloatField(_("screw holes"), default=0.004)
+    tilt = models.FloatField(_("tilt between driver and door"), default=0.0)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("speaker ring")
+        verbose_name_plural = "rings"
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class TrimPanel(JobPart):
+    """A panel that covers a box and leaves open what must show."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="trim_panels")
+    name = models.CharField(_("name"), max_length=60)
+    place = models.CharField(_("place"), max_length=80, blank=True)
+    material = models.ForeignKey(
+        SheetMaterial,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("sheet material"),
+    )
+    width = figure(_("width"))
+    height = figure(_("height"))
+    reveal = models.FloatField(_("gap round what shows"), default=0.003)
+    # What shows of this face of this box is left open; the face lies in the middle of the panel.
+    box = models.ForeignKey(
+        Box,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("covers the box"),
+    )
+    box_face = face(_("its face"))
+    box_u = models.FloatField(_("face moved to the right by"), default=0.0)
+    box_v = models.FloatField(_("face moved up by"), default=0.0)
+    # [[u, v, diameter] or [u, v, width, height], …]: middles, from the lower left corner.
+    openings = models.JSONField(_("other openings"), null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("trim panel")
+        verbose_name_plural = "trim panels"
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return self.name
