@@ -36,8 +36,6 @@ def _car(records: JobRecords) -> list[Finding]:
         for code, value in missing.items()
         if not value
     ]
-    if vehicle.start_stop:
-        found.append(Finding(code="start-stop-car", severity="note", section="car", where=where))
     return found
 
 

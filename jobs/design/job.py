@@ -16,6 +16,7 @@ from jobs.design.findings import Finding, decided
 from jobs.design.panels import PanelResult, work_out_panels
 from jobs.design.power import PowerResult, work_out_power
 from jobs.design.records import JobRecords, load
+from jobs.design.supply import SupplyResult, work_out_supply
 from jobs.models import Box, Job, Measurement
 
 __all__ = ["JobDesign", "State", "load", "work_out"]
@@ -37,6 +38,7 @@ class JobDesign:
     boxes: Sequence[BoxResult]
     channels: Sequence[ChannelResult]
     power: PowerResult
+    supply: SupplyResult
     panels: Sequence[PanelResult]
     findings: tuple[Finding, ...]
 
@@ -132,17 +134,20 @@ def work_out(records: JobRecords) -> JobDesign:
         for box in records.boxes
     ]
     power = work_out_power(records, channels)
+    supply = work_out_supply(records, channels, power)
     found = [
         *check_records(records),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
         *power.findings,
+        *supply.findings,
     ]
     return JobDesign(
         records=records,
         boxes=boxes,
         channels=channels,
         power=power,
+        supply=supply,
         panels=work_out_panels(records),
         findings=decided(found, records.decisions),
     )

@@ -140,8 +140,8 @@ def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelRe
         name = name_of(node)
         if node.kind == PowerNode.Kind.DC_DC:
             # It takes from one side and gives to the other: two nodes that share a housing.
-            nodes += [Node(name=_input(name), kind="load"), Node(name=name, kind="block")]
-            loads.append(_converter_input(node, name))
+            nodes += [Node(name=input_of(node), kind="load"), Node(name=name, kind="block")]
+            loads.append(_converter_input(node))
         else:
             nodes.append(Node(name=name, kind=_NODE_KIND.get(node.kind, "load"), studs=2))
         if node.is_source:
@@ -157,17 +157,18 @@ def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelRe
     )
 
 
-def _input(name: str) -> str:
-    return f"{name}, input"
+def input_of(node: PowerNode) -> str:
+    """The tree's name of the side a converter takes from."""
+    return f"{name_of(node)}, input"
 
 
-def _converter_input(node: PowerNode, name: str) -> Load:
+def _converter_input(node: PowerNode) -> Load:
     given = (
         None
         if node.current_limit is None or node.voltage is None
         else node.current_limit * node.voltage / CONVERTER_EFFICIENCY
     )
-    return Load(name=_input(name), node=_input(name), kind="power", value=given)
+    return Load(name=input_of(node), node=input_of(node), kind="power", value=given)
 
 
 _SOURCE_KIND: dict[str, str] = {
@@ -219,11 +220,10 @@ def _tree_run(run: Run) -> TreeRun:
         back = CableReturn(conductor=conductor, length=run.return_length)
     elif run.return_kind == Run.Return.CHASSIS:
         back = ChassisReturn(resistance=run.chassis_resistance)
-    end = name_of(run.end)
     return TreeRun(
         label=run.label if run.number else "P–",
         start=name_of(run.start),
-        end=_input(end) if run.end.kind == PowerNode.Kind.DC_DC else end,
+        end=input_of(run.end) if run.end.kind == PowerNode.Kind.DC_DC else name_of(run.end),
         conductor=conductor,
         length=run.length,
         return_path=back,

@@ -30,10 +30,6 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("It is not entered how much current charges the 12 V battery of {where}."),
         _("Read the rating plate or ask the vehicle maker, and enter it."),
     ),
-    "start-stop-car": (
-        _("{where} stops its engine by itself; the audio system then lives on the battery."),
-        _("Size the reserve for it and leave the vehicle maker's battery sensor working."),
-    ),
     "factory-fate-open": (
         _("Nobody decided what becomes of the factory part {where}."),
         _("Choose on the car page: stays in use, stays unplugged, removed and kept, or replaced."),
@@ -91,6 +87,18 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
     "source-without-voltage": (
         _("The open-circuit voltage of {where} is not entered; the tree is not worked out."),
         _("Measure it at rest with everything switched off, and enter it at the source."),
+    ),
+    "programme-unknown": (
+        _("Nobody noted what is usually played; loud and dense music is assumed."),
+        _("Choose it in the brief."),
+    ),
+    "capacitance-unknown": (
+        _("The capacitance of {where} is not entered; it is not counted."),
+        _("Measure it, or read it off the part maker's sheet, and enter it."),
+    ),
+    "supply-cannot-be": (
+        _("A part of the supply at {where} cannot be worked out: {value}."),
+        _("Correct or add the figure it names."),
     ),
     "tree-cannot-be": (
         _("The power tree of {where} cannot be worked out: {value}."),
