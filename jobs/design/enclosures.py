@@ -29,7 +29,8 @@ def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
     return port, wood(box, port_length=port.length if port else None)
 
 
-def _opening(box: Box) -> RoundOpening | RectangularOpening | None:
+def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
+    """Return the opening of one port, or None while its size is not known."""
     if box.port_shape == Box.PortShape.SLOT:
         if box.port_width is None or box.port_height is None:
             return None
@@ -37,27 +38,26 @@ def _opening(box: Box) -> RoundOpening | RectangularOpening | None:
     return None if box.port_diameter is None else RoundOpening(diameter=box.port_diameter)
 
 
-def _inner_end(box: Box) -> End:
+def inner_end(box: Box) -> End:
+    """Return what surrounds the inner end of the port: a slot lies along a wall."""
     return End.ON_WALL if box.port_shape == Box.PortShape.SLOT else End.FREE
 
 
 def _tuned_port(box: Box, net: float) -> Port:
-    opening = _opening(box)
+    opening = port_opening(box)
     if opening is None or box.wanted_tuning is None:
         what = "the size of the port's opening"
         raise _MissingFigureError(what)
     return port_for_tuning(
-        box.wanted_tuning, volume=net, opening=opening, inner=_inner_end(box), count=box.port_count
+        box.wanted_tuning, volume=net, opening=opening, inner=inner_end(box), count=box.port_count
     )
 
 
 def _given_port(box: Box) -> Port | None:
-    opening = _opening(box)
+    opening = port_opening(box)
     if opening is None or box.port_length is None:
         return None
-    return Port(
-        opening=opening, length=box.port_length, inner=_inner_end(box), count=box.port_count
-    )
+    return Port(opening=opening, length=box.port_length, inner=inner_end(box), count=box.port_count)
 
 
 class _MissingFigureError(AcousticsError):
@@ -73,13 +73,14 @@ def _need(value: float | None, what: str) -> float:
     return value
 
 
-def _q(value: float | None) -> float:
+def loss_q(value: float | None) -> float:
+    """Return the Q of a loss; one that was not entered is taken as none."""
     return math.inf if value is None else value
 
 
 def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
     """Return the acoustic load of a box record."""
-    kind, q = box.kind, {"ql": _q(box.ql), "qa": _q(box.qa)}
+    kind, q = box.kind, {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
     if kind == Box.Kind.INFINITE_BAFFLE:
         return kinds.InfiniteBaffle()
     volume = _need(net, "the net volume, or the outside dimensions and the sheet material,")
@@ -100,9 +101,9 @@ def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
         raise _MissingFigureError(what)
     vent = Vent.of(port)
     if kind == Box.Kind.VENTED:
-        return kinds.Vented(volume=volume, vent=vent, qp=_q(box.qp), **q)
+        return kinds.Vented(volume=volume, vent=vent, qp=loss_q(box.qp), **q)
     front_volume = _need(box.front_volume, "the volume of the front chamber")
-    front = kinds.Vented(volume=front_volume, vent=vent, qp=_q(box.qp), **q)
+    front = kinds.Vented(volume=front_volume, vent=vent, qp=loss_q(box.qp), **q)
     if kind == Box.Kind.BAND_PASS_4:
         return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
     rear_port = Port(
@@ -110,7 +111,7 @@ def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
         length=_need(box.rear_port_length, "the rear port's length"),
         inner=End.FREE,
     )
-    rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=_q(box.qp), **q)
+    rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=loss_q(box.qp), **q)
     return kinds.BandPass(rear=rear, front=front)
 
 
