@@ -14,10 +14,14 @@ from jobs.pages.single import Single
 class BriefForm(RecordForm[Job]):
     """What was asked for, and where the job stands."""
 
+    quantities: ClassVar = {"reserve_wanted": "duration"}
     fieldsets: ClassVar = [
         (_("The job"), ["title", "stage", "consultant", "promised_on", "budget"]),
         (_("In the customer's words"), ["wishes", "listening"]),
-        (_("In ours"), ["looks", "space_to_keep", "must_stay_factory"]),
+        (
+            _("In ours"),
+            ["programme", "reserve_wanted", "looks", "space_to_keep", "must_stay_factory"],
+        ),
         (_("For the hand-over"), ["care_notes"]),
     ]
 
@@ -31,6 +35,8 @@ class BriefForm(RecordForm[Job]):
             "budget",
             "wishes",
             "listening",
+            "programme",
+            "reserve_wanted",
             "looks",
             "space_to_keep",
             "must_stay_factory",

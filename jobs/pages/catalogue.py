@@ -112,6 +112,7 @@ class AmplifierForm(RecordForm[Amplifier]):
         "efficiency": "percent",
         "fuse_rating": "current",
         "quiescent_current": "current",
+        "minimum_voltage": "voltage",
         "turn_on_current": "current",
     }
     ratings = RatingsField(
