@@ -24,6 +24,13 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         battery_cca=760,
         charging_source="alternator",
         charging_current=180,
+        charging_current_idle=80,
+        charging_hot_share=0.8,
+        vehicle_current=35,
+        recovery_current=40,
+        sleep_current=0.018,
+        start_stop=False,
+        smart_charging=False,
         cabin_volume=9.0,
         cabin_length=4.1,
     )
@@ -35,6 +42,8 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         consultant=people["consultant"],
         wishes="“We cook, we read, we listen. In the morning the van must start.”",
         listening="Quiet, for hours, engine off",
+        programme=Job.Programme.QUIET,
+        reserve_wanted=6 * 3600,
         looks="discreet",
         budget=1900,
     )
@@ -62,6 +71,8 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         internal_resistance=0.0045,
         cca=760,
         charge=92 * 3600,
+        rated_time=20 * 3600,
+        peukert=1.18,
     )
     rows.node(
         "Leisure battery",
@@ -70,9 +81,14 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         voltage=12.8,
         internal_resistance=0.005,
         charge=95 * 3600,
+        rated_time=20 * 3600,
+        peukert=1.12,
+        usable_share=0.5,
         equipment="battery",
     )
-    rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six")
+    rows.node(
+        "Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012
+    )
     rows.power(
         "Starter battery",
         "Leisure battery",

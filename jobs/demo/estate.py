@@ -33,10 +33,13 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         battery_cca=800,
         charging_source="alternator",
         charging_current=150,
-        charging_current_idle=65,
+        charging_current_idle=85,
+        charging_hot_share=0.85,
         vehicle_current=45,
+        recovery_current=12,
         sleep_current=0.022,
         start_stop=True,
+        smart_charging=True,
         cabin_volume=3.2,
         cabin_length=2.6,
         airbag_procedure="Workshop manual of the car, section “Airbag, before you begin”: isolate "
@@ -52,6 +55,8 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         wishes="“I want to hear the double bass on the motorway, and nobody should see a thing. "
         "The boot must stay a boot.”",
         listening="Jazz and singer-songwriters, driver's seat, moderate level",
+        programme=Job.Programme.MUSIC,
+        reserve_wanted=1800,
         looks="hidden",
         space_to_keep="Boot floor flat; the tools stay within reach",
         must_stay_factory="Head unit, rear doors, steering-wheel buttons",
@@ -206,11 +211,16 @@ def _power(rows: Rows) -> None:
         internal_resistance=0.004,
         cca=800,
         charge=80 * 3600,
+        rated_time=20 * 3600,
+        peukert=1.12,
     )
     rows.node("Fused block", "block", "boot, beside the battery", equipment="block")
-    rows.node("Amplifier Six", "amplifier", "boot, left side pocket", equipment="six")
-    rows.node("Amplifier Mono", "amplifier", "boot, left side pocket", equipment="mono")
-    rows.node("Processor", "load", "boot, left side pocket", equipment="processor", current=0.8)
+    side = "boot, left side pocket"
+    rows.node("Amplifier Six", "amplifier", side, equipment="six", standby_current=0.0012)
+    rows.node("Amplifier Mono", "amplifier", side, equipment="mono", standby_current=0.001)
+    rows.node(
+        "Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015
+    )
 
 
 def _runs(rows: Rows) -> None:

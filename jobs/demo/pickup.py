@@ -24,6 +24,11 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         battery_cca=680,
         charging_source="alternator",
         charging_current=120,
+        charging_hot_share=0.8,
+        vehicle_current=30,
+        recovery_current=15,
+        start_stop=False,
+        smart_charging=False,
     )
     job = Job.objects.create(
         number=3,
@@ -33,6 +38,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         consultant=people["consultant"],
         wishes="“It has to go behind the bench and the bench has to fold.”",
         listening="Dub, loud, both front seats",
+        programme=Job.Programme.COMPRESSED,
         looks="hidden",
         space_to_keep="The bench folds",
         must_stay_factory="Everything in the doors",
@@ -83,8 +89,16 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         internal_resistance=0.0055,
         cca=680,
         charge=70 * 3600,
+        rated_time=20 * 3600,
+        peukert=1.25,
     )
-    rows.node("Amplifier Mono", "amplifier", "under the rear bench", equipment="mono")
+    rows.node(
+        "Amplifier Mono",
+        "amplifier",
+        "under the rear bench",
+        equipment="mono",
+        standby_current=0.001,
+    )
     rows.power(
         "Battery",
         "Amplifier Mono",
