@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from acoustics.driver import Driver as AcousticDriver
+from acoustics.modes import ModeVerdict
+from acoustics.openings import Radiator
 from acoustics.solver import Sweep
+from acoustics.spread import SpreadBands, check_spread
 from jobs.design.carcass import Wood
-from jobs.design.findings import Finding
+from jobs.design.feed import shapeless
+from jobs.design.findings import SEVERITIES, Finding, adopt
 from jobs.models import Box, Driver
 
 SECTION = "boxes"
@@ -49,6 +56,9 @@ def check_box(
                     source="the driver's data sheet",
                 )
             )
+    found += _radiator(box, solved)
+    if box.channel and shapeless(box.channel):
+        found.append(box_finding(box, "filter-shape-unknown", severity="look"))
     if solved.port_speed is not None:
         fastest = float(solved.port_speed.max())
         if fastest > QUIET_PORT:
@@ -78,6 +88,43 @@ def check_box(
         )
     found += _size(box, part, made)
     return found
+
+
+def check_sure(
+    box: Box, driver: AcousticDriver, bands: SpreadBands | None, modes: ModeVerdict | None
+) -> list[Finding]:
+    """Collect what spread and standing waves say under the box's name, worst first."""
+    found = [*modes.findings] if modes else []
+    if bands:
+        xmax = None if driver.xmax is None else float(driver.xmax)
+        found += check_spread(bands, xmax=xmax)
+    named = [replace(one, where=box.name) for one in found]
+    adopted = adopt(named, section=SECTION, record_id=box.pk)
+    return sorted(adopted, key=lambda one: SEVERITIES.index(one.severity))
+
+
+def _radiator(box: Box, solved: Sweep) -> list[Finding]:
+    """Hold an undriven cone against how far it may move."""
+    cones = [one.opening for one in solved.load.flows if isinstance(one.opening, Radiator)]
+    if not cones or solved.radiator_excursion is None:
+        return []
+    limit, part = cones[0].xmax, box.radiator.part if box.radiator else box.name
+    if limit is None:
+        return [box_finding(box, "radiator-xmax-unknown", severity="look", where=str(part))]
+    travel = float(solved.radiator_excursion.max())
+    if travel <= limit:
+        return []
+    return [
+        box_finding(
+            box,
+            "radiator-above-xmax",
+            severity="look",
+            value=travel,
+            limit=float(limit),
+            unit="m",
+            source="the driver's data sheet",
+        )
+    ]
 
 
 def _size(box: Box, part: Driver, made: Wood | None) -> list[Finding]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -11,11 +12,11 @@ from django.utils.translation import gettext_lazy as _
 
 from acoustics import boxes as kinds
 from acoustics.closed_box import resonance_and_q
-from acoustics.driver import Driver as AcousticDriver
 from acoustics.errors import AcousticsError
 from acoustics.port import Port
 from acoustics.solver import Sweep
 from jobs.design.carcass import Wood
+from jobs.design.feed import NOTHING, Feed
 
 Floats = npt.NDArray[np.float64]
 
@@ -23,7 +24,11 @@ FREQUENCIES: Floats = np.geomspace(10.0, 500.0, 240)
 
 SMALL = "R. H. Small, JAES 20 (1972) 383, 798; JAES 21 (1973) 363"
 CUT_LIST = "sum over the cut list"
+CABLE = "speaker run of the channel; not known counts as none, where the cone moves most"
 SOLVED = "circuit of driver and box, solved at each frequency"
+
+# Curves the channel's filters change; what the amplifier sees they leave alone.
+SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
 
 # name -> (what it is called, where the number comes from)
 NAMES: dict[str, tuple[str | Promise, str]] = {
@@ -41,7 +46,14 @@ NAMES: dict[str, tuple[str | Promise, str]] = {
     "f10": (_("10 dB down at"), SOLVED),
     "largest_excursion": (_("largest cone travel"), SOLVED),
     "lowest_impedance": (_("lowest impedance"), SOLVED),
+    "unfiltered_excursion": (_("the same without the channel's filters"), SOLVED),
+    "radiator_excursion": (_("largest travel of the passive radiator"), SOLVED),
     "largest_port_speed": (_("fastest air in the port"), SOLVED),
+    "reynolds_number": (
+        _("Reynolds number at that speed"),
+        "ρ v d / η, d = 4 area / rim; air at 20 °C",
+    ),
+    "cable_resistance": (_("cable, there and back"), CABLE),
 }
 
 
@@ -75,21 +87,38 @@ class Figure:
 
 
 def curves_of(solved: Sweep) -> dict[str, Curve]:
-    def curve(name: str, kind: str, values: Floats | None) -> dict[str, Curve]:
-        if values is None:
-            return {}
-        return {
-            name: Curve(name=name, kind=kind, frequencies=FREQUENCIES, values=np.asarray(values))
-        }
-
-    return {
-        **curve("spl", "level", solved.spl),
-        **curve("excursion", "length", solved.excursion),
-        **curve("port_speed", "speed", solved.port_speed),
-        **curve("radiator_excursion", "length", solved.radiator_excursion),
-        **curve("impedance", "resistance", np.abs(solved.impedance)),
-        **curve("group_delay", "time", solved.group_delay),
+    """Return the curves of a sweep by name."""
+    impedance = solved.impedance
+    every = {
+        "spl": ("level", solved.spl),
+        "excursion": ("length", solved.excursion),
+        "port_speed": ("speed", solved.port_speed),
+        "radiator_excursion": ("length", solved.radiator_excursion),
+        "impedance": ("resistance", np.abs(impedance)),
+        "impedance_phase": ("angle", np.angle(impedance)),
+        "group_delay": ("time", solved.group_delay),
     }
+    return {
+        name: Curve(name=name, kind=kind, frequencies=FREQUENCIES, values=np.asarray(values))
+        for name, (kind, values) in every.items()
+        if values is not None
+    }
+
+
+def beside(alone: Sweep, played: Sweep, *, stated: float) -> dict[str, list[Curve]]:
+    """Return what is drawn beside a curve: without the filters, and at the voltage stated."""
+    drawn: dict[str, list[Curve]] = {}
+    if played is not alone:
+        for name, curve in curves_of(alone).items():
+            if name in SHAPED:
+                drawn[name] = [replace(curve, name="unfiltered")]
+    volts = float(np.asarray(alone.voltage))
+    if not math.isclose(stated, volts):
+        at = alone.spl + 20 * math.log10(stated / volts)
+        drawn.setdefault("spl", []).append(
+            Curve(name="stated", kind="level", frequencies=FREQUENCIES, values=at)
+        )
+    return drawn
 
 
 def _cutoff(solved: Sweep, name: str) -> float | None:
@@ -100,9 +129,9 @@ def _cutoff(solved: Sweep, name: str) -> float | None:
 
 
 def figures_of(
-    driver: AcousticDriver,
-    enclosure: kinds.Box,
-    solved: Sweep,
+    alone: Sweep,
+    played: Sweep,
+    feed: Feed,
     net: float | None,
     made: Wood | None,
     port: Port | None,
@@ -117,29 +146,53 @@ def figures_of(
             Figure(name="taken_by_port", value=volumes.ports, kind="volume"),
             Figure(name="taken_by_braces", value=volumes.braces + volumes.layers, kind="volume"),
         ]
-    if isinstance(enclosure, kinds.Sealed):
-        fc, qtc = resonance_and_q(driver, enclosure)
-        figures += [
-            Figure(name="fc", value=float(fc), kind="frequency"),
-            Figure(name="qtc", value=float(qtc), kind="ratio"),
-        ]
-    elif isinstance(enclosure, kinds.Vented | kinds.PassiveRadiatorBox):
-        fb = float(enclosure.resonance(driver))
-        figures.append(Figure(name="fb", value=fb, kind="frequency"))
+    figures += _resonance(alone, feed)
     if port is not None:
         figures.append(Figure(name="port_length", value=port.length, kind="length"))
     figures += [
-        Figure(name=name, value=_cutoff(solved, name), kind="frequency")
+        Figure(name=name, value=_cutoff(alone, name), kind="frequency")
         for name in ("f3", "f6", "f10")
     ]
-    figures += [
-        Figure(name="largest_excursion", value=float(solved.excursion.max()), kind="length"),
-        Figure(
-            name="lowest_impedance", value=float(abs(solved.impedance).min()), kind="resistance"
-        ),
-    ]
-    if solved.port_speed is not None:
-        figures.append(
-            Figure(name="largest_port_speed", value=float(solved.port_speed.max()), kind="speed")
-        )
+    figures.append(
+        Figure(name="largest_excursion", value=float(played.excursion.max()), kind="length")
+    )
+    if played is not alone:
+        unfiltered = float(alone.excursion.max())
+        figures.append(Figure(name="unfiltered_excursion", value=unfiltered, kind="length"))
+    figures += _openings(played)
+    lowest = float(abs(alone.impedance).min())
+    figures.append(Figure(name="lowest_impedance", value=lowest, kind="resistance"))
+    if feed is not NOTHING:
+        cable = feed.cable_resistance
+        figures.append(Figure(name="cable_resistance", value=cable, kind="resistance"))
+    return figures
+
+
+def _resonance(alone: Sweep, feed: Feed) -> list[Figure]:
+    """The box's own resonance, and how it is damped."""
+    driver, box = alone.driver, alone.box
+    if isinstance(box, kinds.Sealed):
+        fc, qtc = resonance_and_q(driver, box, series_resistance=feed.series_resistance)
+        return [
+            Figure(name="fc", value=float(fc), kind="frequency"),
+            Figure(name="qtc", value=float(qtc), kind="ratio"),
+        ]
+    if isinstance(box, kinds.Vented | kinds.PassiveRadiatorBox):
+        fb = float(box.resonance(driver))
+        return [Figure(name="fb", value=fb, kind="frequency")]
+    return []
+
+
+def _openings(played: Sweep) -> list[Figure]:
+    """How hard a port or a passive radiator works."""
+    figures = []
+    if played.radiator_excursion is not None:
+        largest = float(played.radiator_excursion.max())
+        figures.append(Figure(name="radiator_excursion", value=largest, kind="length"))
+    if played.port_speed is not None and played.reynolds_number is not None:
+        fastest, reynolds = float(played.port_speed.max()), float(played.reynolds_number.max())
+        figures += [
+            Figure(name="largest_port_speed", value=fastest, kind="speed"),
+            Figure(name="reynolds_number", value=reynolds, kind="count"),
+        ]
     return figures

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from acoustics.boxes import Box as Enclosure
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.errors import AcousticsError
+from acoustics.modes import ModeVerdict
 from acoustics.port import Port
-from acoustics.solver import sweep
-from jobs.design import drivers
-from jobs.design.box_checks import QUIET_PORT, SECTION, box_finding, check_box
-from jobs.design.box_figures import FREQUENCIES, Curve, Figure, curves_of, figures_of
+from acoustics.solver import Sweep, sweep
+from acoustics.spread import SpreadBands
+from jobs.design import drivers, how_sure
+from jobs.design.box_checks import QUIET_PORT, SECTION, box_finding, check_box, check_sure
+from jobs.design.box_figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
 from jobs.design.carcass import Wood
 from jobs.design.enclosures import enclosure, wood_and_port
-from jobs.design.findings import Finding, adopt
+from jobs.design.feed import NOTHING, Feed
+from jobs.design.findings import Finding, adopt, reason
 from jobs.models import Box, Driver
 
 __all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
@@ -22,56 +27,122 @@ __all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
 
 @dataclass(frozen=True, kw_only=True)
 class BoxResult:
-    """What a box comes to; with `trouble` set, nothing but the reason could be worked out."""
+    """What a box comes to; with `refused` set, nothing but the reason could be worked out."""
 
     box: Box
-    findings: list[Finding]
-    trouble: str = ""
+    # What the figures and the wood say; `findings` adds what the spread and the waves say.
+    checked: Sequence[Finding]
+    refused: AcousticsError | None = None
     driver: AcousticDriver | None = None
     load: Enclosure | None = None
     voltage: float = 2.83
-    # What the amplifier can give; None when no channel says so.
-    amplifier: float | None = None
+    feed: Feed = NOTHING
     net_volume: float | None = None
     port: Port | None = None
     wood: Wood | None = None
-    figures: list[Figure] = field(default_factory=list)
-    curves: dict[str, Curve] = field(default_factory=dict)
+    # Without the channel's filters, and as the channel plays it.
+    alone: Sweep | None = None
+    played: Sweep | None = None
+    figures: Sequence[Figure] = field(default_factory=list)
+    curves: Mapping[str, Curve] = field(default_factory=dict)
+    # Drawn beside a curve of that name: the same without filters, or at the stated voltage.
+    beside: Mapping[str, Sequence[Curve]] = field(default_factory=dict)
+
+    @property
+    def trouble(self) -> str:
+        """Why it could not be worked out, in the reader's language."""
+        return "" if self.refused is None else reason(self.refused)
+
+    @property
+    def amplifier(self) -> float | None:
+        """What the amplifier can give; None when no channel says so."""
+        return self.feed.voltage
+
+    @property
+    def low_pass(self) -> float | None:
+        """The low-pass of the channel that feeds the box."""
+        channel = self.box.channel
+        return channel.lowpass_frequency if channel else None
+
+    @property
+    def used_up_to(self) -> float:
+        """The highest frequency the box is used at."""
+        return self.low_pass or how_sure.USED_UP_TO
+
+    @cached_property
+    def bands(self) -> SpreadBands | None:
+        """Where nine in ten builds lie, as the channel plays them."""
+        if self.driver is None or self.load is None:
+            return None
+        return how_sure.bands(
+            driver=self.driver,
+            load=self.load,
+            voltage=self.voltage,
+            series_resistance=self.feed.series_resistance,
+            filters=self.feed.filters,
+        )
+
+    @cached_property
+    def modes(self) -> ModeVerdict | None:
+        """The standing waves between its walls; None without walls."""
+        if self.wood is None:
+            return None
+        return how_sure.standing_waves(self.wood, highest_used=self.used_up_to)
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """Everything the checks have to say; what cannot be judged adds nothing."""
+        if self.refused is not None or self.driver is None:
+            return list(self.checked)
+        return [*self.checked, *check_sure(self.box, self.driver, self.bands, self.modes)]
 
 
-def work_out_box(box: Box, voltage: float | None = None) -> BoxResult:
+def work_out_box(box: Box, feed: Feed = NOTHING) -> BoxResult:
     """Work one box out; whatever stands in the way becomes a finding, never an exception."""
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
-        return BoxResult(
-            box=box, findings=[box_finding(box, "box-without-driver", severity="look")]
-        )
-    found = []
+        nobody = box_finding(box, "box-without-driver", severity="look")
+        return BoxResult(box=box, checked=[nobody])
+    found: list[Finding] = []
     try:
-        completed = drivers.completed(part)
-        found += adopt(completed.findings, section=SECTION, where=str(part), record_id=box.pk)
-        driver = drivers.equivalent(part, box, box.channel)
-        port, made = wood_and_port(box)
-        if made:
-            found += adopt(made.findings, section=SECTION, where=box.name, record_id=box.pk)
-        net = made.carcass.net_volume if made else box.wanted_volume
-        load = enclosure(box, net, port)
-        volts = voltage or box.test_voltage
-        curves = sweep(driver=driver, box=load, frequencies=FREQUENCIES, voltage=volts)
-        found += check_box(box, part, curves, net, made)
-        return BoxResult(
-            box=box,
-            findings=found,
-            driver=driver,
-            load=load,
-            voltage=volts,
-            amplifier=voltage,
-            net_volume=net,
-            port=port,
-            wood=made,
-            figures=figures_of(driver, load, curves, net, made, port),
-            curves=curves_of(curves),
-        )
+        return _solved(box, part, feed, found)
     except AcousticsError as error:
-        found.append(box_finding(box, "box-cannot-be", value=str(error)))
-        return BoxResult(box=box, findings=found, trouble=str(error))
+        found.append(box_finding(box, "box-cannot-be", value=str(error), refused=error))
+        return BoxResult(box=box, checked=found, refused=error)
+
+
+def _solved(box: Box, part: Driver, feed: Feed, found: list[Finding]) -> BoxResult:
+    completed = drivers.completed(part)
+    found += adopt(completed.findings, section=SECTION, where=str(part), record_id=box.pk)
+    driver = drivers.equivalent(part, box, box.channel)
+    port, made = wood_and_port(box)
+    if made:
+        found += adopt(made.findings, section=SECTION, where=box.name, record_id=box.pk)
+    net = made.carcass.net_volume if made else box.wanted_volume
+    load = enclosure(box, net, port)
+    voltage = feed.voltage or box.test_voltage
+    alone = sweep(
+        driver=driver,
+        box=load,
+        frequencies=FREQUENCIES,
+        voltage=voltage,
+        series_resistance=feed.series_resistance,
+    )
+    played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
+    found += check_box(box, part, played, net, made)
+    return BoxResult(
+        box=box,
+        checked=found,
+        driver=driver,
+        load=load,
+        voltage=voltage,
+        feed=feed,
+        net_volume=net,
+        port=port,
+        wood=made,
+        alone=alone,
+        played=played,
+        figures=figures_of(alone, played, feed, net, made, port),
+        curves=curves_of(played),
+        beside=beside(alone, played, stated=box.test_voltage),
+    )

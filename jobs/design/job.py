@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 from jobs.design.boxes import BoxResult, work_out_box
 from jobs.design.channels import ChannelResult, work_out_channels
 from jobs.design.checks import check_records
+from jobs.design.feed import NOTHING, feed_of
 from jobs.design.findings import Finding, decided
 from jobs.design.panels import PanelResult, work_out_panels
 from jobs.design.power import PowerResult, work_out_power
@@ -128,11 +129,8 @@ class JobDesign:
 def work_out(records: JobRecords) -> JobDesign:
     """Work a job out from its records; nothing here touches the database."""
     channels = work_out_channels(records)
-    voltages = {one.channel.pk: one.voltage for one in channels}
-    boxes = [
-        work_out_box(box, voltages.get(box.channel_id) if box.channel_id else None)
-        for box in records.boxes
-    ]
+    feeds = {one.channel.pk: feed_of(one) for one in channels}
+    boxes = [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING)) for box in records.boxes]
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     found = [

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import groupby
 from typing import TypeVar
 
@@ -16,22 +16,19 @@ from acoustics.boxes import Door
 from acoustics.doors import door_fates
 from acoustics.errors import AcousticsError, MissingError
 from acoustics.limits import CleanLevel, HighPass, clean_level, protective_high_pass
-from acoustics.modes import ModeVerdict, judge_modes
+from acoustics.modes import ModeVerdict
 from acoustics.solver import Sweep, sweep
-from acoustics.spread import Band, SpreadBands, check_spread, spread
-from jobs import units
+from acoustics.spread import Band, SpreadBands
 from jobs.design import drivers
-from jobs.design.box_checks import SECTION
+from jobs.design.box_checks import check_sure
 from jobs.design.box_figures import FREQUENCIES, NAMES, Floats
 from jobs.design.boxes import BoxResult
 from jobs.design.enclosures import SHEET_METAL
-from jobs.design.findings import SEVERITIES, Finding, adopt
+from jobs.design.findings import Finding, reason
 
-# Enough for a smooth band; two thousand systems are solved at each.
-SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 80)
+# Where the high-pass is asked for what it costs.
+LOSS_AT = (20.0, 30.0, 40.0, 60.0)
 DOOR_FREQUENCIES = (40.0, 63.0, 80.0, 100.0, 160.0)
-# Where a box is used up to when no low-pass says otherwise: common practice, no source.
-USED_UP_TO = 120.0
 
 LIMITS: dict[str, str | Promise] = {
     "heat": gettext_lazy("heat in the voice coil"),
@@ -70,6 +67,15 @@ class BindingRange:
 
 
 @dataclass(frozen=True, kw_only=True)
+class FilterEffect:
+    """What a high-pass does: travel before and after, and (frequency, level lost) pairs."""
+
+    travel: float
+    held: float
+    losses: Sequence[tuple[float, float]]
+
+
+@dataclass(frozen=True, kw_only=True)
 class DoorStudy:
     """The door's level with each fate of the factory hole, and the difference from blanked off."""
 
@@ -84,7 +90,9 @@ class BoxStudy:
     """Each part is None where it could not be worked out; `troubles` then says why, by name."""
 
     result: BoxResult
-    solved: Sweep
+    # Without the channel's filters, and as the channel plays it.
+    alone: Sweep
+    played: Sweep
     bands: SpreadBands | None
     figures: Sequence[SureFigure]
     loud: CleanLevel | None
@@ -97,18 +105,31 @@ class BoxStudy:
     @property
     def is_door(self) -> bool:
         """Whether there is a factory hole to decide about."""
-        return isinstance(self.solved.box, Door)
+        return isinstance(self.alone.box, Door)
 
     @property
-    def low_pass(self) -> float | None:
-        """The low-pass of the channel that feeds the box."""
-        channel = self.result.box.channel
-        return channel.lowpass_frequency if channel else None
+    def has_filters(self) -> bool:
+        """Whether the channel's filters change what is played."""
+        return self.played is not self.alone
 
     @property
-    def used_up_to(self) -> float:
-        """The highest frequency the box is used at."""
-        return self.low_pass or USED_UP_TO
+    def played_travel(self) -> float:
+        """How far the cone moves as the channel plays it."""
+        return float(self.played.excursion.max())
+
+    @property
+    def effect(self) -> FilterEffect | None:
+        """What the protective high-pass does to the box without the channel's filters."""
+        if self.high_pass is None:
+            return None
+        return FilterEffect(
+            travel=float(self.alone.excursion.max()),
+            held=float(self.high_pass.excursion.max()),
+            losses=[
+                (f, float(np.interp(f, self.alone.frequencies, self.high_pass.loss)))
+                for f in LOSS_AT
+            ],
+        )
 
     @property
     def ranges(self) -> list[BindingRange]:
@@ -138,8 +159,8 @@ class BoxStudy:
 
 def study(result: BoxResult) -> BoxStudy | None:
     """Study a box that was worked out; what stands in the way becomes words, never an exception."""
-    driver, load = result.driver, result.load
-    if driver is None or load is None:
+    alone, played, load = result.alone, result.played, result.load
+    if alone is None or played is None or load is None:
         return None
     troubles: dict[str, str] = {}
 
@@ -147,40 +168,27 @@ def study(result: BoxResult) -> BoxStudy | None:
         try:
             return work()
         except AcousticsError as error:
-            troubles[name] = _reason(error)
+            troubles[name] = reason(error)
             return None
 
-    solved = sweep(driver=driver, box=load, frequencies=FREQUENCIES, voltage=result.voltage)
-    bands = attempt(
-        "bands",
-        lambda: spread(
-            driver=driver, box=load, frequencies=SPREAD_FREQUENCIES, voltage=result.voltage
-        ),
-    )
-    modes = attempt("modes", lambda: _modes(result))
-    made = BoxStudy(
+    volts, amperes = result.feed.voltage, result.feed.current
+    bands = attempt("bands", lambda: result.bands)
+    return BoxStudy(
         result=result,
-        solved=solved,
+        alone=alone,
+        played=played,
         bands=bands,
         figures=_sure_figures(result, bands) if bands else [],
-        loud=attempt("loud", lambda: clean_level(solved, amplifier_voltage=result.amplifier)),
-        high_pass=attempt("high_pass", lambda: protective_high_pass(solved)),
-        modes=modes,
+        loud=attempt(
+            "loud",
+            lambda: clean_level(alone, amplifier_voltage=volts, amplifier_current=amperes),
+        ),
+        high_pass=attempt("high_pass", lambda: protective_high_pass(alone)),
+        modes=attempt("modes", lambda: result.modes),
         door=attempt("door", lambda: _door(result, load)) if isinstance(load, Door) else None,
-        findings=[],
+        findings=check_sure(result.box, alone.driver, bands, result.modes),
         troubles=troubles,
     )
-    return replace(made, findings=_findings(made))
-
-
-def _reason(error: AcousticsError) -> str:
-    if isinstance(error, MissingError):
-        return _("Not known: %(names)s.") % {"names": ", ".join(map(_missing_word, error.missing))}
-    return str(error)
-
-
-def _missing_word(name: str) -> str:
-    return str(LIMITS.get(name, name))
 
 
 def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
@@ -207,19 +215,6 @@ def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
     ]
 
 
-def _modes(result: BoxResult) -> ModeVerdict | None:
-    """Look for standing waves between the real inner walls."""
-    if result.wood is None:
-        return None
-    carcass = result.wood.carcass
-    left, right = carcass.air_span
-    channel = result.box.channel
-    low_pass = channel.lowpass_frequency if channel else None
-    return judge_modes(
-        profile=carcass.air_profile.points, width=right - left, highest_used=low_pass or USED_UP_TO
-    )
-
-
 def _door(result: BoxResult, load: Door) -> DoorStudy | None:
     """Play the door with each fate of its factory hole; the box's radiator was in it."""
     item = result.box.radiator
@@ -242,6 +237,7 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
             box=getattr(fates, name),
             frequencies=FREQUENCIES,
             voltage=result.voltage,
+            series_resistance=result.feed.series_resistance,
         )
         for name in FATES
     }
@@ -255,32 +251,3 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
             if name != "blanked"
         ],
     )
-
-
-def _findings(made: BoxStudy) -> list[Finding]:
-    """Collect what the calculators have to say under the box's name, worst first."""
-    box, driver = made.result.box, made.solved.driver
-    found = [*made.modes.findings] if made.modes else []
-    if made.bands:
-        xmax = None if driver.xmax is None else float(driver.xmax)
-        found += check_spread(made.bands, xmax=xmax)
-    named = [
-        replace(one, where=box.name, value=_span(made.bands, one.code) or one.value)
-        for one in found
-    ]
-    adopted = adopt(named, section=SECTION, record_id=box.pk)
-    return sorted(adopted, key=lambda one: SEVERITIES.index(one.severity))
-
-
-def _span(bands: SpreadBands | None, code: str) -> str:
-    """Say from where to where a band reaches, in the reader's units."""
-    if bands is None:
-        return ""
-    spans = {
-        "spread-crosses-xmax": (bands.largest_excursion, "length"),
-        "spread-crosses-port-speed": (bands.largest_port_speed, "speed"),
-    }
-    band, kind = spans.get(code, (None, ""))
-    if band is None:
-        return ""
-    return f"{units.show(float(band.low), kind)} – {units.show(float(band.high), kind)}"

@@ -55,7 +55,8 @@ def curve_titles() -> dict[str, str]:
         "excursion": _("Cone travel, one way"),
         "port_speed": _("Air speed in the port"),
         "radiator_excursion": _("Passive radiator travel, one way"),
-        "impedance": _("Impedance at the amplifier"),
+        "impedance": _("Impedance at the amplifier, cable included"),
+        "impedance_phase": _("Phase of that impedance"),
         "group_delay": _("Group delay"),
     }
 
@@ -87,6 +88,11 @@ def _chart(
     title = curve_titles()[name]
     series = [_series(one.box.name, one.curves[name], factor) for one in results]
     series += [
+        _series(beside_words(other, one), other, factor)
+        for one in results
+        for other in one.beside.get(name, ())
+    ]
+    series += [
         _series(_("saved"), one.curves[name], factor, ghost=True)
         for one in ghosts
         if name in one.curves
@@ -112,6 +118,13 @@ def _chart(
         head=head,
         rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
     )
+
+
+def beside_words(curve: Curve, result: BoxResult) -> str:
+    """Say what a curve beside the main one is."""
+    if curve.name == "unfiltered":
+        return _("without filters")
+    return _("at %(voltage)s") % {"voltage": units.show(result.box.test_voltage, "voltage")}
 
 
 def _series(name: str, curve: Curve, factor: float, *, ghost: bool = False) -> Series:
@@ -151,12 +164,15 @@ def _y_axis(name: str, unit: str, series: Sequence[Series], limits: Sequence[Lim
     label = {
         "spl": _("level"),
         "impedance": _("impedance"),
+        "impedance_phase": _("phase"),
         "group_delay": _("delay"),
         "port_speed": _("speed"),
     }.get(name, _("travel"))
     if name == "spl":
         top = 5 * np.ceil((values.max() + 2) / 5)
         return Axis(label=label, unit=unit, low=float(top - 45), high=float(top))
+    if name == "impedance_phase":
+        return Axis(label=label, unit=unit, low=-90.0, high=90.0)
     highest = max([float(values.max()) * 1.1, *[limit.value * 1.15 for limit in limits]])
     return Axis(label=label, unit=unit, low=0.0, high=highest)
 

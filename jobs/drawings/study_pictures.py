@@ -55,7 +55,19 @@ def _spec(
 
 
 def _curve(study: BoxStudy, name: str, values: Floats) -> Series:
-    return Series(name=name, x=study.solved.frequencies.tolist(), y=values.tolist())
+    return Series(name=name, x=study.alone.frequencies.tolist(), y=values.tolist())
+
+
+def _three(study: BoxStudy, name: str, factor: float) -> list[Series]:
+    """A curve as played, without the channel's filters, and with the high-pass the box needs."""
+    series = [_curve(study, _("as played"), getattr(study.played, name) * factor)]
+    if study.has_filters:
+        alone = getattr(study.alone, name) * factor
+        series.append(_curve(study, _("without the channel's filters"), alone))
+    if study.high_pass:
+        held = getattr(study.high_pass, name) * factor
+        series.append(_curve(study, _("only the high-pass it needs"), held))
+    return series
 
 
 def _level_axis(highest: float) -> Axis:
@@ -68,11 +80,10 @@ def _level(study: BoxStudy) -> Chart:
     x = study.bands.frequencies.tolist()
     low, high = study.bands.spl.low, study.bands.spl.high
     band = Band(name=_("9 in 10"), x=x, low=low.tolist(), high=high.tolist())
-    series = [_curve(study, _("as drawn"), study.solved.spl)]
-    if study.high_pass:
-        series.append(_curve(study, _("with high-pass"), study.high_pass.spl))
+    series = _three(study, "spl", 1.0)
+    highest = max(float(high.max()), float(study.alone.spl.max()))
     title = _("Level, and where nine in ten lie")
-    return _spec(study, "level", title, _level_axis(float(high.max())), series, [band])
+    return _spec(study, "level", title, _level_axis(highest), series, [band])
 
 
 def _travel(study: BoxStudy) -> Chart:
@@ -85,13 +96,11 @@ def _travel(study: BoxStudy) -> Chart:
         low=(found.low * factor).tolist(),
         high=(found.high * factor).tolist(),
     )
-    series = [_curve(study, _("as drawn"), study.solved.excursion * factor)]
-    if study.high_pass:
-        filtered = study.high_pass.excursion * factor
-        series.append(_curve(study, _("with high-pass"), filtered))
-    xmax = study.solved.driver.xmax
+    series = _three(study, "excursion", factor)
+    xmax = study.alone.driver.xmax
     limits = [] if xmax is None else [Limit(value=float(xmax) * factor, words="Xmax")]
-    highest = max([float(found.high.max()) * factor, *[one.value for one in limits]])
+    drawn = [max(one.y) for one in series]
+    highest = max([float(found.high.max()) * factor, *drawn, *[one.value for one in limits]])
     axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest * 1.1)
     title = _("Cone travel, and where nine in ten lie")
     return _spec(study, "travel", title, axis, series, [band], limits)

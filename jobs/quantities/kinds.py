@@ -371,6 +371,13 @@ KINDS: dict[str, Kind] = {
         lowest=-1.0e6,
         largest=1.0e6,
     ),
+    "count": Kind(
+        label=_("whole number"),
+        example="12000",
+        si="dimensionless",
+        metric=(("dimensionless", 0),),
+        largest=1.0e9,
+    ),
     "percent": Kind(
         label=_("percentage"),
         example="10 %",

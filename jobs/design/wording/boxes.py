@@ -33,6 +33,18 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("How far {where} may move (Xmax) is not entered, so its excursion cannot be checked."),
         _("Enter Xmax from the part maker's sheet in the catalogue."),
     ),
+    "radiator-xmax-unknown": (
+        _("How far {where} may move as a passive radiator (Xmax) is not entered."),
+        _("Enter Xmax from the part maker's sheet in the catalogue."),
+    ),
+    "radiator-above-xmax": (
+        _("{where}: the passive radiator would move {value}; its maker allows {limit}."),
+        _("Take a larger one or two, add or raise the high-pass, or lower the level."),
+    ),
+    "filter-shape-unknown": (
+        _("{where}: a filter of its channel has a frequency but no shape, so it is not counted."),
+        _("Choose the shape on the channel's page."),
+    ),
     "driver-size-unknown": (
         _("Depth or cut-out of {where} is not entered, so nobody knows whether it fits."),
         _("Enter them from the part maker's sheet, or measure the driver."),
@@ -47,18 +59,27 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Correct or add the figure it names."),
     ),
     "excursion-above-xmax": (
-        _("{where}: the cone would move {value} at the test voltage; its maker allows {limit}."),
+        _(
+            "{where}: the cone would move {value} at the voltage of the curves, filters as set; "
+            "its maker allows {limit}."
+        ),
         _(
             "Add or raise the high-pass, lower the level, change the box, or take a driver that "
             "moves further. The part maker's limits come first."
         ),
     ),
     "spread-crosses-xmax": (
-        _("{where}: with usual tolerances the cone may move further than {limit}."),
+        _(
+            "{where}: with usual tolerances one build in twenty moves its cone {value} or more; "
+            "its maker allows {limit}."
+        ),
         _("Lower the level, add or raise the high-pass, or change the box."),
     ),
     "spread-crosses-port-speed": (
-        _("{where}: with usual tolerances the air in the port may pass {limit}."),
+        _(
+            "{where}: with usual tolerances the air in the port reaches {value} or more in one "
+            "build of twenty; above {limit} it chuffs."
+        ),
         _("Take a larger port, or lower the level."),
     ),
     "port-audible": (
