@@ -43,6 +43,8 @@ CODES: dict[str, str] = {
     "breaking-capacity-low": STOP,  # prospective current above the fuse's -> other fuse type
     "breaking-capacity-unknown": LOOK,  # not on the part's sheet / not entered -> enter, or change
     "fault-current-unknown": LOOK,  # neither maker's figure nor resistance of source -> enter
+    "fuse-voltage-low": STOP,  # rated voltage below what its network can reach -> other fuse
+    "fuse-voltage-unknown": LOOK,  # rated voltage not entered from the part's sheet -> enter it
     # -- short circuit --------------------------------------------------------------------
     "insulation-damaged-first": STOP,  # fuse lets I2t through above k2S2 -> smaller fuse/bigger
     "fuse-may-not-open": STOP,  # far-end fault below the first point of the curve -> smaller fuse

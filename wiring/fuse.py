@@ -46,6 +46,7 @@ class Fuse:
         rating: rated current [A]
         breaking_capacity: largest current it opens safely, None if unknown [A]
         opening: points (multiple of rating, longest opening time) [- , s]
+        voltage: rated voltage, None if unknown [V]
 
     Raises:
         OutOfRangeError: if a number is not possible
@@ -59,11 +60,14 @@ class Fuse:
     rating: float
     breaking_capacity: float | None = None
     opening: tuple[tuple[float, float], ...] = ()
+    voltage: float | None = None
 
     def __post_init__(self) -> None:
         require_positive(name="fuse rating", value=self.rating, unit="A")
         if self.breaking_capacity is not None:
             require_positive(name="breaking capacity", value=self.breaking_capacity, unit="A")
+        if self.voltage is not None:
+            require_positive(name="rated voltage of the fuse", value=self.voltage, unit="V")
         for multiple, time in self.opening:
             require_positive(name="opening time", value=time, unit="s")
             if not 1 < multiple < math.inf:

@@ -17,7 +17,8 @@ class CableLine:
     Attributes:
         size: size of each core as the trade writes it
         metal: metal of the cores
-        colours: IEC 60757 letters of the cores, more than one when they share a sheath
+        colours: IEC 60757 letters of the cores, more than one when they share a sheath, empty
+            when not chosen
         length: length to order, rounded up [m]
         runs: labels of the runs cut from it
 
@@ -109,7 +110,8 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
             sizes = sorted({core.conductor.label for core in cores})
             metals = sorted({core.conductor.metal for core in cores})
             key = (" + ".join(sizes), " + ".join(metals), tuple(core.colour for core in cores))
-            lengths[key] += allowance.cut_length(run.length)
+            longest = max(core.length or run.length for core in cores)
+            lengths[key] += allowance.cut_length(longest)
             if run.label not in labels[key]:
                 labels[key].append(run.label)
     return tuple(

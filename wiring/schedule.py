@@ -24,12 +24,14 @@ class Core:
 
     Attributes:
         conductor: size and metal
-        colour: IEC 60757 letters
+        colour: IEC 60757 letters, empty when not chosen
         start: terminal at the start of the run, None when not chosen
         end: terminal at the end of the run, None when not chosen
+        length: its own length where it goes another way, None for that of the run [m]
 
     Raises:
         OutsideTableError: the letters are not in IEC 60757.
+        OutOfRangeError: the length is not above 0.
 
     Source: definition
     """
@@ -38,10 +40,14 @@ class Core:
     colour: str
     start: CrimpTerminal | None = None
     end: CrimpTerminal | None = None
+    length: float | None = None
 
     def __post_init__(self) -> None:
-        """Refuse letters that name no colour."""
-        colour_names(self.colour)
+        """Refuse letters that name no colour, and a length that cannot be."""
+        if self.colour:
+            colour_names(self.colour)
+        if self.length is not None:
+            require_positive(name="length of a core", value=self.length, unit="m")
 
 
 @dataclass(frozen=True, kw_only=True)

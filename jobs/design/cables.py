@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from jobs import units
-from jobs.models import Conductor, Fuse
+from jobs.models import Conductor, Fuse, Terminal
 from wiring import conductor as make
+from wiring.conductor import METALS
 from wiring.conductor import Conductor as Core
+from wiring.errors import OutsideTableError
 from wiring.fuse import FittedFuse
 from wiring.fuse import Fuse as FusePart
+from wiring.markings import colour_names
+from wiring.terminals import CrimpTerminal
 
 
 def core(part: Conductor) -> Core:
@@ -52,6 +57,42 @@ def fitted(part: Fuse | None, *, distance: float | None, sheathed: bool) -> Fitt
         kind=FUSE_KINDS[Fuse.Type(part.type)],
         rating=part.rating,
         breaking_capacity=part.breaking_capacity,
+        voltage=part.voltage,
         opening=tuple((multiple, time) for multiple, time in part.curve),
     )
     return FittedFuse(fuse=fuse, distance=distance, sheathed=sheathed)
+
+
+_ALUMINIUM = frozenset(METALS) - {"copper"}
+_METALS: dict[str, frozenset[str] | None] = {
+    "": None,
+    Terminal.Metals.COPPER: frozenset({"copper"}),
+    Terminal.Metals.ALUMINIUM: _ALUMINIUM,
+    Terminal.Metals.BOTH: frozenset(METALS),
+}
+
+
+def terminal(part: Terminal | None) -> CrimpTerminal | None:
+    """Return a crimp terminal, or None where none is chosen."""
+    if part is None:
+        return None
+    return CrimpTerminal(
+        name=str(part), metals=_METALS[part.metals], torque=part.torque, on_stud=bool(part.stud)
+    )
+
+
+def for_aluminium(parts: Sequence[Terminal | None]) -> bool | None:
+    """Whether every one of these terminals is made for aluminium; None where nobody knows."""
+    made_for = [_METALS[part.metals] if part else None for part in parts]
+    if any(metals is not None and not metals >= _ALUMINIUM for metals in made_for):
+        return False
+    return None if None in made_for else True
+
+
+def is_colour(letters: str) -> bool:
+    """Whether these are colour letters of IEC 60757."""
+    try:
+        colour_names(letters)
+    except OutsideTableError:
+        return False
+    return True

@@ -17,6 +17,8 @@ from jobs.design.findings import Finding, decided
 from jobs.design.panels import PanelResult, work_out_panels
 from jobs.design.power import PowerResult, work_out_power
 from jobs.design.records import JobRecords, load
+from jobs.design.schedule import check_runs
+from jobs.design.signals import work_out_signals
 from jobs.design.supply import SupplyResult, work_out_supply
 from jobs.models import Box, Job, Measurement
 
@@ -138,6 +140,8 @@ def work_out(records: JobRecords) -> JobDesign:
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
         *power.findings,
+        *check_runs(records.runs),
+        *work_out_signals(records).findings,
         *supply.findings,
     ]
     return JobDesign(

@@ -42,8 +42,7 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
             runs=[
                 PassingRun(run=run, stretch=stretch)
                 for run in records.runs
-                if run.pk  # a run being typed has no route yet
-                for stretch in run.stretches.all()
+                for stretch in run.route
                 if stretch.panel_id == panel.pk
             ],
             steps=[one for one in records.steps if one.panel_id == panel.pk],

@@ -6,7 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from jobs.design.cables import core, fitted
+from jobs import units
+from jobs.design.cables import core, fitted, for_aluminium
 from jobs.design.channels import ChannelResult
 from jobs.design.findings import Finding, adopt
 from jobs.design.loads import fitted_amplifier, share_played
@@ -15,6 +16,7 @@ from jobs.models import PowerNode, Run
 from wiring.checks import check
 from wiring.drop import CableReturn, ChassisReturn
 from wiring.errors import WiringError
+from wiring.fuse_voltage import check_fuse_voltages
 from wiring.solve import RunState, Solution, solve
 from wiring.tree import Load, Node, Source, Tree
 from wiring.tree import Run as TreeRun
@@ -105,7 +107,7 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
         if not silent:
             tree = _tree(records, connected, channels)
             worst, music = solve(tree, "worst"), solve(tree, "music")
-            found += adopt(check(tree), section=SECTION)
+            found += adopt([*check(tree), *check_fuse_voltages(tree)], section=SECTION)
     except WiringError as error:
         tree = worst = music = None
         found.append(
@@ -230,7 +232,9 @@ def _tree_run(run: Run) -> TreeRun:
         fuse_start=fitted(run.fuse, distance=run.fuse_distance, sheathed=run.fuse_sheathed),
         fuse_end=fitted(run.end_fuse, distance=run.end_fuse_distance, sheathed=False),
         zone=run.zone or HOTTEST_ZONE,
+        ambient=None if run.ambient is None else units.celsius(run.ambient),
         bundled=run.bundle,
+        aluminium_terminals=for_aluminium([run.start_terminal, run.end_terminal]),
     )
 
 

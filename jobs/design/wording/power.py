@@ -123,6 +123,14 @@ POWER: dict[str, tuple[Promise, Promise]] = {
         _("Run {where}: how far its fuse sits from the source is not entered."),
         _("Measure along the cable and enter it; closer is safer."),
     ),
+    "fuse-voltage-low": (
+        _("A fuse of run {where} is rated for {value}; its network can reach {limit}."),
+        _("Take a fuse rated for that voltage: a lower one may go on arcing when it opens."),
+    ),
+    "fuse-voltage-unknown": (
+        _("A fuse of run {where} has no rated voltage entered."),
+        _("Enter it from the part maker's sheet."),
+    ),
     "breaking-capacity-low": (
         _("Run {where}: a short can drive {value}; the fuse safely breaks {limit}."),
         _("Fit a fuse of a kind that breaks more, as its maker's sheet says."),

@@ -80,6 +80,10 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("Run {where} lacks its start or its end."),
         _("Enter both ends on the power page, or remove the run."),
     ),
+    "run-cannot-be": (
+        _("Run {where} cannot be worked out: {value}."),
+        _("Correct the figure it names. Until then the run stands on no list with a length."),
+    ),
     "zone-unknown": (
         _("It is not entered where run {where} lies; the heat of the engine bay is assumed."),
         _("Enter the hottest zone it passes."),

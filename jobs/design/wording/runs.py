@@ -56,6 +56,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Nobody noted what line run {where} lies beside."),
         _("Look along its route and enter it."),
     ),
+    "line-shares-panel": (
+        _("Line run {where} passes behind the same panel as power runs: {value}."),
+        _("Keep a hand's breadth between them, and cross at a right angle where they must meet."),
+    ),
     "turn-on-limit-unknown": (
         _("Control run {where}: how much its source may give is not entered."),
         _("Enter it from the part maker's sheet."),
@@ -78,11 +82,11 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     ),
     # -- terminals and routes
     "terminal-not-chosen": (
-        _("{where}: no terminal is chosen for this end."),
+        _("{where}: no terminal is chosen for one end or more."),
         _("Choose one that fits the cable, the metal and the stud."),
     ),
     "stud-torque-unknown": (
-        _("{where}: the torque of this stud is not entered."),
+        _("{where}: the torque of a stud is not entered."),
         _("Enter it from the part maker's sheet and tighten with a torque wrench."),
     ),
     "pull-force-unpublished": (

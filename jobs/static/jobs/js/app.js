@@ -2,6 +2,7 @@
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
 import { showOnly } from "./only.js";
+import { orderRoutes } from "./route.js";
 import { sendOnce } from "./once.js";
 import { keepTyping } from "./typing.js";
 import { turnWheels } from "./wheel.js";
@@ -59,6 +60,7 @@ readCharts(document);
 keepTyping();
 sendOnce();
 showOnly();
+orderRoutes();
 turnWheels();
 watchBusy();
 document.addEventListener("htmx:load", (event) => readCharts(event.detail.elt));
