@@ -16,13 +16,25 @@ from acoustics.carcass.errors import PlacementError
 from acoustics.carcass.faces import CHEEKS
 from acoustics.carcass.joints import Joint, usual_joints
 from acoustics.carcass.outline import Loop
+from acoustics.carcass.panel import Panel
 from acoustics.carcass.profile import Profile
 from acoustics.findings import Finding
 from jobs.design.box_contents import RIGHT, contents
 from jobs.models import Box
 
 # What a drawing meets in a carcass.
-__all__ = ["CrossBrace", "Loop", "PortBody", "RoundPart", "Wood", "build", "wood"]
+__all__ = [
+    "CHEEKS",
+    "Carcass",
+    "CrossBrace",
+    "Loop",
+    "Panel",
+    "PortBody",
+    "RoundPart",
+    "Wood",
+    "build",
+    "wood",
+]
 
 FRONT = "front"
 # Which measures a shape needs, in the order its builder takes them.

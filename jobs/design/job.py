@@ -13,12 +13,14 @@ from jobs.design.boxes import BoxResult, work_out_box
 from jobs.design.channels import ChannelResult, work_out_channels
 from jobs.design.checks import check_records
 from jobs.design.feed import NOTHING, feed_of
+from jobs.design.cutting import check_machines
 from jobs.design.findings import Finding, decided
 from jobs.design.panels import PanelResult, work_out_panels
 from jobs.design.power import PowerResult, work_out_power
 from jobs.design.records import JobRecords, load
 from jobs.design.schedule import check_runs
 from jobs.design.signals import work_out_signals
+from jobs.design.trim import TrimResult, work_out_trim
 from jobs.design.supply import SupplyResult, work_out_supply
 from jobs.models import Box, Job, Measurement
 
@@ -39,6 +41,7 @@ class JobDesign:
 
     records: JobRecords
     boxes: Sequence[BoxResult]
+    trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
     power: PowerResult
     supply: SupplyResult
@@ -135,18 +138,21 @@ def work_out(records: JobRecords) -> JobDesign:
     boxes = [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING)) for box in records.boxes]
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
+    trims = work_out_trim(records.rings, records.trim_panels, boxes)
     found = [
         *check_records(records),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
+        *check_machines(records, boxes, trims),
         *power.findings,
+        *supply.findings,
         *check_runs(records.runs),
         *work_out_signals(records).findings,
-        *supply.findings,
     ]
     return JobDesign(
         records=records,
         boxes=boxes,
+        trims=trims,
         channels=channels,
         power=power,
         supply=supply,

@@ -47,6 +47,8 @@ class Tube:
     diameter: float
     wall: float = 0.003
     length: float
+    # The piece after a bend, along the edge or against it.
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,6 +66,7 @@ class Slot:
     breadth: float
     wall: float = 0.0
     length: float
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,6 +78,15 @@ class Brace:
 
 
 OnFace = Round | Tube | Slot
+
+
+@dataclass(frozen=True, kw_only=True)
+class OnCheek:
+    """A thing in a side panel: where its middle is in the side view, and whether it is near."""
+
+    thing: OnFace
+    at: Point
+    near: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,6 +116,7 @@ class Box:
     width: float
     side_thickness: float
     contents: Sequence[OnFace] = ()
+    in_cheeks: Sequence[OnCheek] = ()
     braces: Sequence[Brace] = ()
     cavity: Sequence[Point] = ()
 

@@ -7,7 +7,7 @@ from typing import Literal
 from django.utils.safestring import SafeString
 
 from jobs.drawings import svg
-from jobs.drawings.box import Box, Face, OnFace, Round, Tube
+from jobs.drawings.box import Box, Face, OnCheek, OnFace, Round, Tube
 from jobs.drawings.box_strokes import (
     INNER,
     OUTLINE,
@@ -16,6 +16,7 @@ from jobs.drawings.box_strokes import (
     cavity_lines,
     cut_wood,
     extent,
+    half_opening,
     in_section,
     square_on,
 )
@@ -71,6 +72,14 @@ def side_view(box: Box, view: View) -> SafeString:
             for b in box.braces
         ],
         *[in_section(thing, faces[thing.edge], paper, view.accent) for thing in box.contents],
+        # The near side panel is cut away: what sits in it is only hinted at.
+        *[
+            group(
+                square_on(one.thing, paper.at(one.at), scale, view.accent),
+                stroke_dasharray="5 3" if one.near else None,
+            )
+            for one in box.in_cheeks
+        ],
     ]
     words = _section_dimensions(box, faces, paper, view, (left, right, low, high))
     for k, thing in enumerate(box.contents):
@@ -78,6 +87,10 @@ def side_view(box: Box, view: View) -> SafeString:
         out = max(thing.proud if isinstance(thing, Round) else 0.0, cavity_gap(box, face))
         centre = paper.at(face.at(thing.along, -out - (font * 0.75 + 11) / scale))
         words.append(ball(centre, k + 1, font))
+    words += [
+        ball(_beside(one, paper), len(box.contents) + k + 1, font)
+        for k, one in enumerate(box.in_cheeks)
+    ]
     rule = foot + side + 2
     words.append(
         scale_bar(
@@ -89,13 +102,21 @@ def side_view(box: Box, view: View) -> SafeString:
             unit=view.unit,
         )
     )
-    for k, thing in enumerate(box.contents):
+    named = [*box.contents, *(one.thing for one in box.in_cheeks)]
+    for k, thing in enumerate(named):
         y = rule + 1.9 * font + 1.7 * font * (k + 0.6)
         words.append(ball((12 + font * 0.75, y), k + 1, font))
         name = svg.fit(_size_words(thing, view), width - 3 * font - 12, font)
         words.append(text(name, (18 + 1.5 * font, y), size=font))
-    height = rule + 2.2 * font + 1.7 * font * len(box.contents)
+    height = rule + 2.2 * font + 1.7 * font * len(named)
     return _sheet(parts, words, view, height)
+
+
+def _beside(one: OnCheek, paper: Paper) -> Point:
+    """Where the number of a thing in a side panel stands: off its middle, where its axes cross."""
+    x, y = paper.at(one.at)
+    off = half_opening(one.thing) * paper.scale * 0.5
+    return (x + off, y - off)
 
 
 def face_view(box: Box, edge: int, view: View) -> SafeString:

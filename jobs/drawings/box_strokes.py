@@ -172,16 +172,43 @@ def _tubein_section(thing: Tube | Slot, face: Face, paper: Paper) -> SafeString:
         plate = [face.at(thing.along + s * half, d) for s, d in ((-1, 0), (1, 0))]
         plate += [face.at(thing.along + s * half, thing.length * 0.3) for s in (1, -1)]
         return el("path", d=outline(paper.all(plate)), stroke_width=INNER, fill="currentColor")
-    walls = ""
-    for side in (-1, 1):
-        a, b = thing.along + side * half, thing.along + side * (half + thing.wall)
-        corners = [face.at(a), face.at(a, thing.length), face.at(b, thing.length), face.at(b)]
-        walls += outline(paper.all(corners))
+    walls = "".join(outline(paper.all(corners)) for corners in _pipe(thing, half, face))
     axis = [face.at(thing.along, -8 / paper.scale), face.at(thing.along, thing.length)]
+    if thing.turn:
+        axis[1:] = [face.at(thing.along, thing.length - half)] * 2
+        axis[2] = face.at(thing.along + thing.turn, thing.length - half)
     return group(
         el("path", d=walls, stroke_width=INNER, fill="currentColor", fill_opacity=0.35),
-        centre_line(*paper.all(axis)),
+        *[centre_line(*paper.all(axis[i : i + 2])) for i in range(len(axis) - 1)],
     )
+
+
+def _pipe(thing: Tube | Slot, half: float, face: Face) -> list[list[Point]]:
+    """The cut walls of a port on both sides, round its bend when it has one."""
+    walls = []
+    for side in (-1, 1):
+        a, b = thing.along + side * half, thing.along + side * (half + thing.wall)
+        if not thing.turn:
+            walls.append(
+                [face.at(a), face.at(a, thing.length), face.at(b, thing.length), face.at(b)]
+            )
+            continue
+        # The wall on the side it turns to ends at the near wall of the second piece.
+        inner = side * thing.turn > 0
+        deep = thing.length - 2 * half if inner else thing.length
+        out = deep - thing.wall if inner else deep + thing.wall
+        end = thing.along + thing.turn
+        walls.append(
+            [
+                face.at(a),
+                face.at(a, deep),
+                face.at(end, deep),
+                face.at(end, out),
+                face.at(b, out),
+                face.at(b),
+            ]
+        )
+    return walls
 
 
 def square_on(thing: OnFace, centre: Point, scale: float, accent: str) -> SafeString:

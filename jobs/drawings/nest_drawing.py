@@ -207,6 +207,17 @@ def part_drawing(part: Part, view: View) -> SafeString:
         inside = svg.text_width(label, font) + 14 < r
         spot = (x + 5, y + font * 0.8) if inside else (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6)
         words.append(text(label, spot, size=font))
+    strokes += [
+        el(
+            "circle",
+            cx=paper.at(mark.centre)[0],
+            cy=paper.at(mark.centre)[1],
+            r=mark.diameter * scale / 2,
+            stroke_width=HAIR,
+            stroke_dasharray="9 2.5 2 2.5",
+        )
+        for mark in part.marks
+    ]
     if part.grain:
         at = paper.at((left, low))
         spot = (at[0] + 26, at[1] - 14) if part.grain == "x" else (at[0] + 14, at[1] - 26)

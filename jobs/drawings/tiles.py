@@ -36,7 +36,7 @@ class Template:
 
 @dataclass(frozen=True, kw_only=True)
 class Tile:
-    """One page: its name (row letter, column number) and its drawing."""
+    """One page: its name (row and column, from the upper left) and its drawing."""
 
     name: str
     drawing: SafeString
@@ -55,18 +55,24 @@ def tiles(template: Template) -> list[Tile]:
     # The lines a little inside the first page, so that none falls on the edge of the paper.
     spare = (columns * step[0] + overlap - (right - left), rows * step[1] + overlap - (high - low))
     origin = (left - spare[0] / 2, high + spare[1] / 2)
-    rings = [[(x * 1000, y * 1000) for x, y in ring] for ring in template.part.rings(_STEPS)]
+    rings = _millimetres(template.part.rings(_STEPS))
+    marks = _millimetres([mark.ring(_STEPS) for mark in template.part.marks])
     result = []
     for row in range(rows):
         for column in range(columns):
             corner = (origin[0] + column * step[0], origin[1] - row * step[1])
             pieces = _visible(rings, corner, wide, tall - _FOOT)
             if pieces:
-                name = f"{chr(65 + row)}{column + 1}"
+                name = f"{row + 1}-{column + 1}"
                 inner = (column > 0, row > 0, column < columns - 1, row < rows - 1)
-                drawing = _page(template, name, pieces, inner, corner)
+                marked = _visible(marks, corner, wide, tall - _FOOT)
+                drawing = _page(template, name, (pieces, marked), inner, corner)
                 result.append(Tile(name=name, drawing=drawing))
     return result
+
+
+def _millimetres(rings: list[list[Point]]) -> list[list[Point]]:
+    return [[(x * 1000, y * 1000) for x, y in ring] for ring in rings]
 
 
 def _visible(
@@ -84,11 +90,12 @@ def _visible(
 def _page(
     template: Template,
     name: str,
-    pieces: list[list[Point]],
+    strokes: tuple[list[list[Point]], list[list[Point]]],
     inner: tuple[bool, bool, bool, bool],
     corner: Point,
 ) -> SafeString:
-    """One page: cut lines, glue lines where a neighbour goes on, name, bar and caption."""
+    """One page: cut lines, screw circles, where a neighbour's edge lies, name, bar and caption."""
+    pieces, marked = strokes
     wide, tall, overlap = (v * 1000 for v in (*template.paper, template.overlap))
     ground = tall - _FOOT
     glue = {
@@ -115,6 +122,12 @@ def _page(
             *[el("polyline", points=_exact(piece)) for piece in pieces],
             stroke="currentColor",
             stroke_width=0.35,
+        ),
+        group(
+            *[el("polyline", points=_exact(piece)) for piece in marked],
+            stroke="currentColor",
+            stroke_width=0.25,
+            stroke_dasharray="6 1.5 1.5 1.5",
         ),
         el("rect", x=5, y=ground + 3, width=100, height=2.4, fill="currentColor"),
         text("100 mm", (108, ground + 4.2), size=_FONT),

@@ -36,6 +36,8 @@ class Part:
     outline: Sequence[Point]
     holes: Sequence[Hole] = ()
     windows: Sequence[Sequence[Point]] = ()
+    # Circles to mark screws on; nothing is cut along them.
+    marks: Sequence[Hole] = ()
     grain: Literal["x", "y", ""] = ""
 
     def __post_init__(self) -> None:

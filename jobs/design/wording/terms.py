@@ -38,7 +38,14 @@ TERMS: dict[str, Promise] = {
     "upper rear": pgettext_lazy("wood", "upper rear"),
     "side": pgettext_lazy("wood", "side"),
     "brace": pgettext_lazy("wood", "brace"),
-    "front layer": pgettext_lazy("wood", "front layer"),
+    "layer": pgettext_lazy("wood", "layer"),
+    "toe top": pgettext_lazy("wood", "toe top"),
+    "riser": pgettext_lazy("wood", "riser"),
+    "step riser": pgettext_lazy("wood", "step riser"),
+    "step tread": pgettext_lazy("wood", "step tread"),
+    "cut": pgettext_lazy("wood", "cut corner"),
+    "arch": pgettext_lazy("wood", "arch"),
+    "terminal plate": _("terminal plate"),
     # -- sources that are no publication
     "common practice, no source": _("common practice, no source"),
     "engineering guidance, common practice, no source": _("common practice, no source"),
@@ -56,7 +63,7 @@ TERMS: dict[str, Promise] = {
     ),
     "tuning less both end corrections": _("tuning less both end corrections"),
 }
-SEPARATOR = re.compile(r"( · | / )")
+SEPARATOR = re.compile(r"( · | / |, )")
 NUMBERED = re.compile(r"(.*\D)( \d+)")
 
 
@@ -70,4 +77,7 @@ def term(text: str) -> str:
 def _word(text: str) -> str:
     numbered = NUMBERED.fullmatch(text)
     word, number = (numbered[1], numbered[2]) if numbered else (text, "")
+    face, layer = word.removesuffix(" layer"), word.endswith(" layer")
+    if layer and face in TERMS:
+        return f"{TERMS[face]}, {TERMS['layer']}{number}"
     return f"{TERMS[word]}{number}" if word in TERMS else text
