@@ -81,7 +81,9 @@ class JobDesign:
         return [one for one in self.findings if one.section == section]
 
     def findings_at(self, box: Box) -> list[Finding]:
-        """Findings about one box."""
+        """Findings about one box; a candidate's are shown, though nobody must decide them yet."""
+        if not box.chosen:
+            return list(decided(self.box(box).findings, self.records.decisions))
         return [one for one in self.findings_of("boxes") if one.record_id == box.pk]
 
     @property

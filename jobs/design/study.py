@@ -118,6 +118,12 @@ class BoxStudy:
         return float(self.played.excursion.max())
 
     @property
+    def xmax(self) -> float | None:
+        """How far the maker lets the cone move."""
+        xmax = self.alone.driver.xmax
+        return None if xmax is None else float(xmax)
+
+    @property
     def effect(self) -> FilterEffect | None:
         """What the protective high-pass does to the box without the channel's filters."""
         if self.high_pass is None:

@@ -11,7 +11,8 @@ from acoustics.modes import profile_frequencies
 from acoustics.solver import sweep
 from acoustics.spread import spread
 from jobs.design.job import load, work_out
-from jobs.design.study import DOOR_FREQUENCIES, SPREAD_FREQUENCIES, study
+from jobs.design.how_sure import SPREAD_FREQUENCIES
+from jobs.design.study import DOOR_FREQUENCIES, study
 from jobs.models import Box, Job
 
 pytestmark = pytest.mark.django_db
@@ -37,6 +38,8 @@ def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(demo):
         box=result.load,
         frequencies=SPREAD_FREQUENCIES,
         voltage=result.voltage,
+        series_resistance=result.feed.series_resistance,
+        filters=result.feed.filters,
     )
     assert np.array_equal(made.bands.spl.high, again.spl.high)
     assert len(made.figures) >= 4
@@ -47,11 +50,11 @@ def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(demo):
 def test_the_largest_clean_level_reaches_a_limit_and_passes_none(demo):
     """Played at its clean voltage the box reaches the binding limit and stays below the rest."""
     made = study(_new(demo["J-0001"], kind="sealed"))
-    driver = made.solved.driver
+    driver = made.alone.driver
     for k in (0, 60, 150, 239):
         at = sweep(
             driver=driver,
-            box=made.solved.box,
+            box=made.alone.box,
             frequencies=[made.loud.frequencies[k]],
             voltage=float(made.loud.voltage[k]),
         )
@@ -74,11 +77,11 @@ def test_ranges_cover_all_frequencies_once(demo):
 def test_the_high_pass_keeps_the_cone_within_its_travel(demo):
     """Too loud for its cone, the box gets the lowest corner that keeps it at Xmax."""
     made = study(_new(demo["J-0001"], kind="sealed", test_voltage=60.0))
-    xmax = made.solved.driver.xmax
-    assert made.solved.excursion.max() > xmax
+    xmax = made.alone.driver.xmax
+    assert made.alone.excursion.max() > xmax
     # A fourth-order Butterworth, from its definition: |H|² = 1 / (1 + (fc/f)^8).
-    gain = 1 / np.sqrt(1 + (made.high_pass.frequency / made.solved.frequencies) ** 8)
-    assert (made.solved.excursion * gain).max() == pytest.approx(xmax)
+    gain = 1 / np.sqrt(1 + (made.high_pass.frequency / made.alone.frequencies) ** 8)
+    assert (made.alone.excursion * gain).max() == pytest.approx(xmax)
     quiet = study(_new(demo["J-0001"], kind="sealed", test_voltage=1.0))
     assert quiet.high_pass is None
     assert "high_pass" not in quiet.troubles
@@ -93,13 +96,13 @@ def test_standing_waves_are_those_between_the_inner_walls(demo):
     # Rooms: f = c/2 · n/L, Morse & Ingard § 9.5; c = 343.2 m/s at 20 °C.
     expected = 343.2 / 2 / (0.6 - 2 * wood.thickness)
     assert made.modes.modes.frequencies[0] == pytest.approx(expected)
-    assert (made.low_pass, made.used_up_to) == (None, 120.0)
+    assert (made.result.low_pass, made.result.used_up_to) == (None, 120.0)
     assert [one.code for one in made.findings if one.code.startswith("box-shape")] == []
     sloped = study(_result(job, job.boxes.first().pk))
     flat = profile_frequencies(sloped.result.wood.carcass.air_profile.points, count=2)
     assert flat[1] >= sloped.modes.modes.frequencies[0] - 1e-9
     assert any(one.code.startswith("box-shape") for one in sloped.findings)
-    assert sloped.used_up_to == sloped.result.box.channel.lowpass_frequency
+    assert sloped.result.used_up_to == sloped.result.box.channel.lowpass_frequency
 
 
 def test_a_door_shows_three_fates_or_says_what_is_missing(demo):
