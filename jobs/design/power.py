@@ -124,14 +124,14 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
         nodes=[_node(node, worst, music) for node in records.nodes],
         runs=[_run(run, worst, music) for run in power_runs],
         other_runs=others,
-        findings=[_readable(one) for one in found],
+        findings=[readable(one) for one in found],
         tree=tree,
         worst=worst,
         music=music,
     )
 
 
-def _readable(finding: Finding) -> Finding:
+def readable(finding: Finding) -> Finding:
     """Take the record numbers out of the names a person reads."""
     return replace(finding, where=re.sub(r" #\d+", "", finding.where))
 

@@ -104,6 +104,10 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("A part of the supply at {where} cannot be worked out: {value}."),
         _("Correct or add the figure it names."),
     ),
+    "choice-cannot-be": (
+        _("Nothing can be chosen for {where}: {value}."),
+        _("Enter copper cable with its temperature class, and fuses, in the catalogue."),
+    ),
     "tree-cannot-be": (
         _("The power tree of {where} cannot be worked out: {value}."),
         _("Correct or add the figure it names. Until then nothing in the tree is checked."),
