@@ -17,6 +17,7 @@ from jobs.models.catalogue import (
 )
 from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.decisions import Decision
+from jobs.models.driver_sweep import DriverSweep
 from jobs.models.equipment import EquipmentItem
 from jobs.models.factory import FactoryPart
 from jobs.models.job import Job, JobPart, Stage
@@ -38,6 +39,7 @@ __all__ = [
     "Damping",
     "Decision",
     "Driver",
+    "DriverSweep",
     "EquipmentItem",
     "FactoryPart",
     "FilterShape",
