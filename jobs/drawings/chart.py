@@ -26,6 +26,7 @@ from jobs.drawings.curves import (
     SAMPLE,
     Ending,
     Frame,
+    bound_curve,
     clip,
     curve,
     end_labels,
@@ -38,12 +39,16 @@ from jobs.drawings.svg import el, group, line, text
 
 @dataclass(frozen=True, kw_only=True)
 class Series:
-    """One curve. A ghost is an earlier state (the last saved one), drawn pale and thin."""
+    """One curve. A ghost is an earlier state (the last saved one), drawn pale and thin.
+
+    A bound is a curve that nothing rises above; like a limit it carries strokes on its far side.
+    """
 
     name: str
     x: Sequence[float]
     y: Sequence[float]
     ghost: bool = False
+    bound: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -134,14 +139,19 @@ def chart(spec: Chart) -> SafeString:
         _marker(x, marker.words, place, frame, font)
         for x, marker, place in zip(marks, shown, rows, strict=True)
     ]
-    pattern = 0
+    pattern = bounds = 0
     for series, pieces, lines in zip(spec.series, curves, labels, strict=False):
-        ink = spec.accent if pattern == 0 and not series.ghost else "currentColor"
-        parts.append(curve(pieces, series.name, pattern, ink, ghost=series.ghost))
+        plain = not (series.ghost or series.bound)
+        ink = spec.accent if pattern == 0 and plain else "currentColor"
+        if series.bound:
+            parts.append(bound_curve(pieces, series.name, bounds, ink))
+        else:
+            parts.append(curve(pieces, series.name, pattern, ink, ghost=series.ghost))
         if pieces:
-            number = None if series.ghost else pattern
-            endings.append(Ending(pieces[-1][-1], lines, ink, number))
-        pattern += not series.ghost
+            number = bounds if series.bound else None if series.ghost else pattern
+            endings.append(Ending(pieces[-1][-1], lines, ink, number, series.bound))
+        pattern += plain
+        bounds += series.bound
     parts.append(end_labels(endings, frame, font))
     return svg.document(
         *parts,

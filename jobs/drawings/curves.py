@@ -87,10 +87,16 @@ def _cut(a: Point, b: Point, frame: Frame) -> tuple[Point, Point] | None:
 
 
 def curve(
-    pieces: Sequence[Sequence[Point]], name: str, pattern: int, ink: str, *, ghost: bool
+    pieces: Sequence[Sequence[Point]],
+    name: str,
+    pattern: int,
+    ink: str,
+    *,
+    ghost: bool,
+    width: float = 2.1,
 ) -> SafeString:
     """One curve in its line pattern; a ghost is a thin pale line."""
-    width = 1.0 if ghost else 2.1
+    width = 1.0 if ghost else width
     dashes = "" if ghost else svg.PATTERNS[pattern % len(svg.PATTERNS)]
     scaled = " ".join(svg.number(float(dash) * width) for dash in dashes.split())
     return group(
@@ -99,6 +105,20 @@ def curve(
         stroke_width=width,
         stroke_dasharray=scaled or None,
         stroke_opacity=0.55 if ghost else None,
+    )
+
+
+def bound_curve(pieces: Sequence[Sequence[Point]], name: str, pattern: int, ink: str) -> SafeString:
+    """A curve nothing rises above: thin, with strokes on the side not to be entered."""
+    teeth = []
+    for piece in pieces:
+        walker, x = _Walker(piece), piece[0][0] + 2
+        while x < piece[-1][0]:
+            teeth.append(f"M{x:.1f} {walker.at(x):.1f}l3.5 -5")
+            x += 9
+    return group(
+        curve(pieces, name, pattern, ink, ghost=False, width=1.2),
+        el("path", d="".join(teeth) or None, stroke=ink, stroke_width=1.1),
     )
 
 
@@ -193,6 +213,7 @@ class Ending(NamedTuple):
     lines: Sequence[str]
     ink: str
     pattern: int | None
+    bound: bool = False
 
 
 def end_labels(endings: Sequence[Ending], frame: Frame, font: float) -> SafeString:
@@ -205,15 +226,17 @@ def end_labels(endings: Sequence[Ending], frame: Frame, font: float) -> SafeStri
         frame.bottom + font,
     )
     parts = []
-    for (end, lines, ink, pattern), middle in zip(endings, middles, strict=True):
+    for (end, lines, ink, pattern, bound), middle in zip(endings, middles, strict=True):
         start = (frame.right + 15, middle)
         join = [end, (max(end[0], frame.right) + 4, end[1]), start]
         parts.append(el("polyline", points=svg.points(join), stroke=ink, stroke_width=0.6))
-        if pattern == -1:
+        stroke = [[start, (start[0] + SAMPLE, middle)]]
+        if bound:
+            parts.append(bound_curve(stroke, "", pattern or 0, ink))
+        elif pattern == -1:
             teeth = "".join(f"M{start[0] + k * 3.2:.1f} {middle - 5:.1f}v10" for k in range(9))
             parts.append(el("path", d=teeth, stroke=ink, stroke_width=0.55))
         else:
-            stroke = [[start, (start[0] + SAMPLE, middle)]]
             parts.append(curve(stroke, "", pattern or 0, ink, ghost=pattern is None))
         top = middle - (len(lines) - 1) * pitch / 2
         parts += [

@@ -68,16 +68,16 @@ def box(result: BoxResult, saved: BoxResult | None = None, size: Size = "screen"
     return BoxPictures(views=_views(result, key, size), charts=charts)
 
 
-def comparison(results: Sequence[BoxResult], size: Size = "screen") -> list[ChartPicture]:
-    """Draw up to four boxes on one set of axes each."""
-    usable = [one for one in results if one.curves][:4]
-    if len(usable) < 2:
-        return []
-    return [
-        _chart("compare", name, usable, [], size)
-        for name in ("spl", "excursion")
-        if all(name in one.curves for one in usable)
-    ]
+def picture(key: str, spec: Chart) -> ChartPicture:
+    """Draw a chart, with the same in figures."""
+    head, rows = data_table(spec, TABLE_AT)
+    return ChartPicture(
+        key=key,
+        title=spec.title,
+        drawing=chart(spec),
+        head=head,
+        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+    )
 
 
 def _chart(
@@ -110,14 +110,7 @@ def _chart(
         markers=_markers(results) if name == "spl" else [],
         size=size,
     )
-    head, rows = data_table(spec, TABLE_AT)
-    return ChartPicture(
-        key=name,
-        title=title,
-        drawing=chart(spec),
-        head=head,
-        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
-    )
+    return picture(name, spec)
 
 
 def beside_words(curve: Curve, result: BoxResult) -> str:

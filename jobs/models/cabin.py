@@ -7,6 +7,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.job import JobPart
+from jobs.models.vehicle import Vehicle
 
 
 class CabinCurve(JobPart):
@@ -24,3 +25,8 @@ class CabinCurve(JobPart):
 
     def __str__(self) -> str:
         return f"{self.place}, {date_format(self.measured_on, 'j M Y')}"
+
+    @classmethod
+    def of(cls, vehicle: Vehicle) -> models.QuerySet[CabinCurve]:
+        """Every curve measured in a car, on whichever job, the newest first."""
+        return cls.objects.filter(job__vehicle=vehicle, job__removed_at=None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import uuid
 from typing import Any, ClassVar
 
 from django.http import HttpRequest, HttpResponse
@@ -12,9 +13,12 @@ from django.views.decorators.http import require_safe
 
 from jobs import access, units
 from jobs.design.boxes import BoxResult
+from jobs.design.cabin import cabin_of
+from jobs.design.compare import compare, picked
 from jobs.design.job import load, work_out
 from jobs.drawings import pictures
-from jobs.models import Box, Job, Part
+from jobs.drawings.compare_pictures import comparison_charts
+from jobs.models import Box, CabinCurve, Job, Part
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.profile_field import ProfileField
@@ -170,11 +174,15 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    cabin = cabin_of(job.vehicle, CabinCurve.of(job.vehicle)[:1])
+    ticked = picked(design.boxes, request.GET.getlist("box"))
+    made = compare(ticked, cabin)
     context = {
         "job": job,
-        "boxes": design.boxes,
-        "pictures": [pictures.box(result, None) for result in design.boxes],
-        "comparison": pictures.comparison(design.boxes),
+        # A copy carries the token of its button, so that one pressed twice makes one box.
+        "boxes": [(one, one in ticked, uuid.uuid4()) for one in design.boxes],
+        "comparison": made,
+        "charts": comparison_charts(made),
         "findings": design.findings_of("boxes"),
         "steps": strip.steps(request, job, "boxes"),
         "may_spec": access.may_spec(user),

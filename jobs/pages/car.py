@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import FactoryPart, Vehicle
+from jobs.models import CabinCurve, FactoryPart, Vehicle
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 from jobs.pages.single import Single
@@ -79,7 +79,10 @@ urlpatterns = [
         record=lambda job: job.vehicle,
         section="car",
         template="pages/car.html",
-        beside=lambda job: {"factory_parts": job.factory_parts.all()},
+        beside=lambda job: {
+            "factory_parts": job.factory_parts.all(),
+            "curves": CabinCurve.of(job.vehicle).defer("content").select_related("job"),
+        },
     ).url(),
     *FACTORY.urls(),
 ]

@@ -6,8 +6,10 @@ from django.urls import URLPattern, URLResolver, include, path
 from jobs.pages import (
     bay,
     board,
+    box_copy,
     boxes,
     brief,
+    cabin,
     car,
     catalogue,
     channels,
@@ -20,6 +22,7 @@ from jobs.pages import (
     sheets,
     study,
     style,
+    targets,
     workshop,
 )
 
@@ -36,7 +39,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *equipment.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *box_copy.urlpatterns,
     *study.urlpatterns,
+    *cabin.urlpatterns,
+    *targets.urlpatterns,
     *power.urlpatterns,
     *runs.urlpatterns,
     *schedule.urlpatterns,

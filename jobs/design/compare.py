@@ -1,0 +1,193 @@
+"""Up to four boxes of a job held against each other, all fed as the first of them is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from django.utils.translation import gettext as _
+
+from acoustics.errors import AcousticsError
+from acoustics.limits import CleanLevel, clean_level
+from acoustics.solver import Sweep, sweep
+from jobs import units
+from jobs.design.box_figures import FREQUENCIES, Floats
+from jobs.design.boxes import BoxResult
+from jobs.design.cabin import Cabin
+
+MOST = 4
+LETTERS = "ABCD"
+# What a kind of box does not have; a figure it has and nobody knows is shown as units do.
+NONE = "–"
+# Where levels are read off for the table: common practice, no source.
+LEVELS_AT = (30.0, 40.0, 60.0)
+# Figures of a box that stand in the table, in this order, when any of the boxes has them.
+FIGURES = ("net_volume", "fc", "fb", "qtc", "port_length", "f3", "f6", "f10", "lowest_impedance")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Candidate:
+    """One box of a comparison, played by the channel they share."""
+
+    letter: str
+    result: BoxResult
+    played: Sweep
+    loud: CleanLevel | None
+
+    @property
+    def name(self) -> str:
+        """What its curves are called: two boxes may bear the same name."""
+        return f"{self.letter} {self.result.box.name}"
+
+    def at(self, curve: Floats, frequency: float) -> float:
+        """Read one of its curves off at a frequency."""
+        return float(np.interp(np.log(frequency), np.log(FREQUENCIES), curve))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One line of the table: what it is, and (candidate, value) for each of them."""
+
+    label: str
+    cells: Sequence[tuple[str, str]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Comparison:
+    """Two to four candidates; a box that could not be worked out is named with its reason."""
+
+    candidates: Sequence[Candidate]
+    # Of the first one: its amplifier's voltage, cable and filters, for all of them.
+    voltage: float
+    has_filters: bool
+    cabin: Cabin
+    rows: Sequence[Row]
+    # (name, reason) of each box that was asked for and cannot be shown
+    left_out: Sequence[tuple[str, str]]
+
+    @property
+    def is_one(self) -> bool:
+        """Whether there is anything to compare."""
+        return len(self.candidates) > 1
+
+
+def picked(results: Sequence[BoxResult], keys: Iterable[str]) -> list[BoxResult]:
+    """Return the boxes whose keys were ticked, or without any ticks the first four."""
+    wanted = set(keys)
+    return [one for one in results if str(one.box.pk) in wanted] or list(results[:MOST])
+
+
+def compare(results: Sequence[BoxResult], cabin: Cabin) -> Comparison:
+    """Compare the first four of these boxes, fed as the first one is."""
+    usable = [one for one in results if one.driver is not None and one.load is not None]
+    left_out = [
+        (one.box.name, one.trouble or _("It has no driver."))
+        for one in results
+        if one not in usable
+    ]
+    left_out += [(one.box.name, _("Only four fit side by side.")) for one in usable[MOST:]]
+    candidates = [
+        _candidate(letter, one, fed_as=usable[0])
+        for letter, one in zip(LETTERS, usable, strict=False)
+    ]
+    return Comparison(
+        candidates=candidates,
+        voltage=usable[0].voltage if usable else 0.0,
+        has_filters=bool(usable and usable[0].feed.filters),
+        cabin=cabin,
+        rows=_rows(candidates),
+        left_out=left_out,
+    )
+
+
+def _candidate(letter: str, result: BoxResult, *, fed_as: BoxResult) -> Candidate:
+    assert result.driver is not None
+    assert result.load is not None
+    alone = sweep(
+        driver=result.driver,
+        box=result.load,
+        frequencies=FREQUENCIES,
+        voltage=fed_as.voltage,
+        series_resistance=fed_as.feed.series_resistance,
+    )
+    own = result.feed
+    try:
+        loud = clean_level(alone, amplifier_voltage=own.voltage, amplifier_current=own.current)
+    except AcousticsError:
+        loud = None  # nothing is known that could limit it
+    played = alone.at(frequencies=FREQUENCIES, filters=fed_as.feed.filters)
+    return Candidate(letter=letter, result=result, played=played, loud=loud)
+
+
+def _rows(candidates: Sequence[Candidate]) -> list[Row]:
+    """Put what a customer asks for first, then the figures, then what limits them."""
+    found: list[tuple[str, Sequence[str]]] = [
+        (_("kind"), [one.result.box.get_kind_display() for one in candidates]),
+        (_("driver"), [_driver(one) for one in candidates]),
+        (_("outside"), [_outside(one) for one in candidates]),
+        *_figures(candidates),
+        *_levels(candidates),
+    ]
+    travel = [float(one.played.excursion.max()) for one in candidates]
+    found.append((_("largest cone travel"), _shown(travel, "length")))
+    limits = [None if (x := one.played.driver.xmax) is None else float(x) for one in candidates]
+    found.append((_("Xmax"), _shown(limits, "length")))
+    speeds = [one.played.port_speed for one in candidates]
+    if any(speed is not None for speed in speeds):
+        values = [NONE if one is None else units.show(float(one.max()), "speed") for one in speeds]
+        found.append((_("fastest air in the port"), values))
+    found.append((_("stops, looks"), [_said(one.result) for one in candidates]))
+    names = [one.name for one in candidates]
+    return [
+        Row(label=label, cells=list(zip(names, values, strict=True))) for label, values in found
+    ]
+
+
+def _figures(candidates: Sequence[Candidate]) -> list[tuple[str, Sequence[str]]]:
+    """The figures any of the boxes has; a kind of box that has no such figure gets a stroke."""
+    rows: list[tuple[str, Sequence[str]]] = []
+    for name in FIGURES:
+        every = [{one.name: one for one in made.result.figures}.get(name) for made in candidates]
+        labels = [one.label for one in every if one]
+        if labels:
+            values = [units.show(one.value, one.kind) if one else NONE for one in every]
+            rows.append((labels[0], values))
+    return rows
+
+
+def _levels(candidates: Sequence[Candidate]) -> list[tuple[str, Sequence[str]]]:
+    """What each plays at a few frequencies, at the shared voltage and at its own largest."""
+    played, clean = [], []
+    for frequency in LEVELS_AT:
+        at = {"f": units.show(frequency, "frequency")}
+        levels = [one.at(one.played.spl, frequency) for one in candidates]
+        played.append((_("level at %(f)s") % at, _shown(levels, "level")))
+        largest = [one.at(one.loud.spl, frequency) if one.loud else None for one in candidates]
+        clean.append((_("largest clean level at %(f)s") % at, _shown(largest, "level")))
+    return [*played, *clean]
+
+
+def _shown(values: Sequence[float | None], kind: str) -> list[str]:
+    return [units.show(value, kind) for value in values]
+
+
+def _driver(one: Candidate) -> str:
+    box = one.result.box
+    part = str(box.driver.part) if box.driver else ""
+    count = f"{box.driver_count} × {part}" if box.driver_count > 1 else part
+    return f"{count}, {_('isobaric pair')}" if box.isobaric else count
+
+
+def _outside(one: Candidate) -> str:
+    """Width, height and depth of a box that has wood."""
+    box = one.result.box
+    sizes = (box.width, box.height, box.depth)
+    if one.result.wood is None or None in sizes:
+        return units.UNKNOWN
+    return " × ".join(units.show(size, "length") for size in sizes)
+
+
+def _said(result: BoxResult) -> str:
+    counts = [sum(one.severity == kind for one in result.findings) for kind in ("stop", "look")]
+    return f"{counts[0]}, {counts[1]}"

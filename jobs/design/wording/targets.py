@@ -1,0 +1,108 @@
+"""Why a target of a box has no answer: not defined for its kind, or out of reach."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from acoustics.alignments import Shape
+from acoustics.errors import NoSolutionError, PortFitError
+from jobs import units
+from jobs.models import Box
+
+Kind = Box.Kind
+_CHAMBERS = gettext_lazy(
+    "A band-pass plays between two chambers and is judged by its whole band: it has no Qtc, no "
+    "classical shape and no one answer to a frequency or to litres. Change its chambers and watch "
+    "the curve."
+)
+_NO_BOX = gettext_lazy(
+    "An infinite baffle has no litres to choose: the driver plays with its own Qts and fs."
+)
+_NO_QTC: dict[str, Promise] = {
+    Kind.VENTED: gettext_lazy(
+        "Qtc belongs to a sealed box. A vented box is of the fourth order: choose a shape, a "
+        "frequency or litres."
+    ),
+    Kind.PASSIVE_RADIATOR: gettext_lazy(
+        "Qtc belongs to a sealed box. A box with a passive radiator can be asked for litres."
+    ),
+    Kind.DOOR: gettext_lazy(
+        "Qtc belongs to a sealed box, and a door leaks. It can be asked what other litres give."
+    ),
+}
+_NO_ONE_BOX: dict[str, Promise] = {
+    Kind.PASSIVE_RADIATOR: gettext_lazy(
+        "Litres, mass and compliance of the passive radiator can stand in for each other: there "
+        "is no one box for this. Ask for litres, change the mass, and watch the curve."
+    ),
+    Kind.DOOR: gettext_lazy(
+        "The leak of a door decides, and nobody chooses it: there is no one answer to this. Ask "
+        "for litres, and try the three ways with the factory hole."
+    ),
+}
+_FOURTH_ORDER = gettext_lazy(
+    "This shape is of the fourth order; a sealed box is of the second. Choose Butterworth, "
+    "Bessel, Chebyshev or double-pole, or make the box vented."
+)
+# Shapes of the second order.
+_SEALED_SHAPES = {Shape.BUTTERWORTH, Shape.BESSEL, Shape.CHEBYSHEV, Shape.DOUBLE_POLE}
+
+
+def undefined(kind: str, want: str) -> str:
+    """Say why a target means nothing for a kind of box, or nothing when it does."""
+    if kind in {Kind.BAND_PASS_4, Kind.BAND_PASS_6}:
+        return str(_CHAMBERS)
+    if kind == Kind.INFINITE_BAFFLE:
+        return str(_NO_BOX)
+    if want == "qtc":
+        return str(_NO_QTC.get(kind, ""))
+    if want == "volume":
+        return ""
+    if kind == Kind.SEALED and want != "f3" and want not in _SEALED_SHAPES:
+        return str(_FOURTH_ORDER)
+    return str(_NO_ONE_BOX.get(kind, ""))
+
+
+def no_solution(error: NoSolutionError) -> str:
+    """Say which target is out of reach, and how far one can go."""
+    if isinstance(error, PortFitError):
+        words = _(
+            "This opening cannot be tuned to %(value)s: its two ends alone hold too much air. "
+            "Without any length it reaches %(limit)s. Take a larger opening."
+        )
+        return words % _shown(error, "frequency")
+    if error.name == "Qtc":
+        words = _(
+            "No sealed box gives this driver a Qtc of %(value)s. A box only ever raises the Q the "
+            "driver has by itself, and losses lower it; the nearest is %(limit)s."
+        )
+        return words % _shown(error, "ratio")
+    if error.name.startswith("f3"):
+        words = _(
+            "No box takes this driver down to %(value)s, however large; the lowest is %(limit)s."
+        )
+        return words % _shown(error, "frequency")
+    if error.name.startswith("peak"):
+        words = _(
+            "In these litres every tuning rises by more than %(value)s; the least is %(limit)s. "
+            "Accept more, or take more litres."
+        )
+        return words % _shown(error, "level")
+    if error.name.startswith("frequency"):
+        return _("The level of such a box never falls by half its power: there is no f3 to name.")
+    if "shape" in error.name:
+        words = _(
+            "This shape is not to be had with a Qts of %(value)s; the nearest Qts that gives it is "
+            "%(limit)s."
+        )
+        return words % _shown(error, "ratio")
+    return _("With this leakage there is no such box. A box that leaks less may give it.")
+
+
+def _shown(error: NoSolutionError, kind: str) -> dict[str, str]:
+    return {
+        "value": units.show(float(error.value), kind),  # type: ignore[arg-type]
+        "limit": units.show(float(error.limit), kind),  # type: ignore[arg-type]
+    }
