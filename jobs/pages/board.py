@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, ClassVar
 
 from django import forms
+from django.contrib import messages
 from django.core.paginator import Paginator
 from django.db import transaction
 from django.db.models import Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import path
+from django.urls import path, reverse_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_safe
@@ -22,6 +24,9 @@ from jobs.pages.forms import RecordForm
 
 PER_PAGE = 30
 MOST_HITS = 20
+MOST_OFFERED = 12
+# How a customer is written into one line, so that two of one name are told apart.
+_NUMBERED = re.compile(r"#(\d+)$")
 
 
 @require_safe
@@ -37,6 +42,7 @@ def board(request: HttpRequest) -> HttpResponse:
     context = {
         "page": page,
         "stages": Stage.choices,
+        "stage_words": Stage.labels,
         "stage": stage,
         "may_spec": access.may_spec(user),
     }
@@ -81,8 +87,21 @@ class NewJobForm(RecordForm[Vehicle]):
     """The least that starts a job: who, which car, what for."""
 
     title = forms.CharField(label=gettext_lazy("what for, in one line"), max_length=120)
-    known_customer = forms.ModelChoiceField(
-        label=gettext_lazy("a customer we know"), queryset=Customer.objects.all(), required=False
+    known_customer = forms.CharField(
+        label=gettext_lazy("a customer we know"),
+        help_text=gettext_lazy("type part of the name and choose from the list"),
+        max_length=140,
+        required=False,
+        widget=forms.TextInput(
+            attrs={
+                "list": "known-customers",
+                "autocomplete": "off",
+                "hx-get": reverse_lazy("customers"),
+                "hx-trigger": "input changed delay:120ms",
+                "hx-target": "#known-customers",
+                "hx-sync": "this:replace",
+            }
+        ),
     )
     new_customer = forms.CharField(
         label=gettext_lazy("or a new customer’s name"), max_length=120, required=False
@@ -97,9 +116,26 @@ class NewJobForm(RecordForm[Vehicle]):
         model = Vehicle
         fields = ("maker", "model", "year", "plate", "driver_side", "energy")
 
+    def clean_known_customer(self) -> Customer | None:
+        """Find whom the line names: by its number, or by a name nobody else has."""
+        text = self.cleaned_data["known_customer"]
+        if not text:
+            return None
+        if numbered := _NUMBERED.search(text):
+            found = list(Customer.objects.filter(pk=int(numbered[1])))
+        else:
+            found = list(Customer.objects.filter(name__iexact=text)[:2])
+        if not found:
+            raise forms.ValidationError(_("Nobody of this name has been here yet."))
+        if len(found) > 1:
+            raise forms.ValidationError(_("Two have this name: choose one from the list."))
+        return found[0]
+
     def clean(self) -> dict[str, Any]:
         """Ask for a customer, known or new."""
         cleaned = super().clean()
+        if "known_customer" in self.errors:
+            return cleaned
         if not cleaned.get("known_customer") and not cleaned.get("new_customer"):
             self.add_error("new_customer", _("Choose a customer or write a new one’s name."))
         return cleaned
@@ -134,9 +170,22 @@ def new_job(request: HttpRequest) -> HttpResponse:
     if request.method == "POST":
         with transaction.atomic():
             if form.is_valid():
-                return redirect("brief", form.start(user).code)
+                job = form.start(user)
+                messages.success(request, _("Started: %(job)s.") % {"job": job.code})
+                return redirect("brief", job.code)
         status = 422
     return render(request, "pages/new_job.html", {"form": form}, status=status)
+
+
+@require_safe
+def customers(request: HttpRequest) -> HttpResponse:
+    """Offer the customers whose name holds what is being typed."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_spec(user))
+    text = request.GET.get("known_customer", "").strip()[:80]
+    found = Customer.objects.filter(name__icontains=text)[:MOST_OFFERED] if text else []
+    return render(request, "pages/customers.html", {"customers": found})
 
 
 @require_safe
@@ -160,5 +209,6 @@ urlpatterns = [
     path("", board, name="board"),
     path("search/", search, name="search"),
     path("jobs/new/", new_job, name="new-job"),
+    path("jobs/new/customers/", customers, name="customers"),
     path("jobs/<str:code>/", job, name="job"),
 ]

@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Any, ClassVar
 
+from django import forms
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import Customer, Job
+from jobs.models import Customer, Job, User
 from jobs.pages.forms import RecordForm
 from jobs.pages.single import Single
+
+
+class PersonField(forms.ModelChoiceField[User]):
+    """A choice of people by the name they go by, not the one they sign in with."""
+
+    def label_from_instance(self, obj: User) -> str:
+        """Return the name printed where this person signs."""
+        return obj.full_name
 
 
 class BriefForm(RecordForm[Job]):
@@ -42,6 +52,16 @@ class BriefForm(RecordForm[Job]):
             "must_stay_factory",
             "care_notes",
         )
+        field_classes = {"consultant": PersonField}
+        # The browser writes the date the way its owner does.
+        widgets = {"promised_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        consultant = self.fields["consultant"]
+        assert isinstance(consultant, forms.ModelChoiceField)
+        # Whoever has left since stays with the jobs they had.
+        consultant.queryset = User.objects.exclude(~Q(pk=self.instance.consultant_id), role="")
 
 
 class CustomerForm(RecordForm[Customer]):

@@ -267,10 +267,17 @@ def catalogue(request: HttpRequest) -> HttpResponse:
         "kinds": Part.Kind.choices,
         "kind": kind,
         "q": text,
+        "job_code": _asking_job(request),
         "may_spec": access.may_spec(user),
         "may_see_prices": access.may_see_prices(user),
     }
     return render(request, "pages/catalogue.html", context)
+
+
+def _asking_job(request: HttpRequest) -> str:
+    """Return the number of the job somebody came from to enter a part it lacks."""
+    code = request.GET.get("job", "")
+    return code if access.CODE.fullmatch(code) else ""
 
 
 def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
@@ -287,6 +294,8 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
                 form.instance.kind = kind
                 part = form.save()
                 messages.success(request, _("Saved: %(part)s.") % {"part": part})
+                if code := _asking_job(request):
+                    return redirect(f"{reverse('item-add', args=[code])}?part={part.pk}")
                 return redirect(f"{reverse('catalogue')}?kind={kind}")
         status = 422
     context = {"form": form, "kind": Part.Kind(kind), "row": instance}

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+from typing import Any
+
+from django import forms
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.urls import path
+from django.urls import path, reverse
+from django.utils.html import format_html
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
-from jobs.models import EquipmentItem
+from jobs.models import EquipmentItem, Part
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
@@ -20,6 +26,22 @@ class EquipmentForm(RecordForm[EquipmentItem]):
     class Meta:
         model = EquipmentItem
         fields = ("part", "place", "quantity", "serial", "state", "ventilated")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        part = self.fields["part"]
+        assert isinstance(part, forms.ModelChoiceField)
+        parts = Part.objects.order_by("kind", "maker", "name")
+        part.choices = [("", "---------")] + [
+            (Part.Kind(kind).label, [(one.pk, str(one)) for one in rows])
+            for kind, rows in groupby(parts, key=lambda one: one.kind)
+        ]
+        part.help_text = format_html(
+            '<a href="{}?job={}">{}</a>',
+            reverse("catalogue"),
+            self.instance.job.code,
+            _("Not in the list? Enter it in the catalogue."),
+        )
 
 
 @require_safe

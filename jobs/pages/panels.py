@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import uuid
 from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -84,6 +86,8 @@ class PhotoForm(forms.Form):
         widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
     )
     caption = forms.CharField(label=gettext_lazy("caption"), max_length=160, required=False)
+    # Sent twice over a bad network, kept once.
+    entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False, initial=uuid.uuid4)
 
     def clean_photo(self) -> photos.PreparedPhoto:
         """Check and prepare the file; say what is wrong with it in words."""
@@ -107,9 +111,9 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "panels": strip.worked_out(request, job).panels,
+        "findings": strip.worked_out(request, job).findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
         "may_spec": access.may_spec(user),
-        "photo_form": PhotoForm(),
     }
     return render(request, "pages/panels.html", context)
 
@@ -131,15 +135,19 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         }
         return render(request, "pages/photo.html", context, status=422 if sent else 200)
     prepared: photos.PreparedPhoto = form.cleaned_data["photo"]
-    Photo.objects.create(
-        job=job,
-        panel=panel,
-        caption=form.cleaned_data["caption"],
-        image=prepared.image,
-        small=prepared.small,
-        original=prepared.original,
-        taken_by=user,
-    )
+    token = form.cleaned_data["entry_token"] or uuid.uuid4()
+    with transaction.atomic():
+        if not Photo.with_removed.filter(entry_token=token).exists():
+            Photo.objects.create(
+                job=job,
+                panel=panel,
+                caption=form.cleaned_data["caption"],
+                image=prepared.image,
+                small=prepared.small,
+                original=prepared.original,
+                taken_by=user,
+                entry_token=token,
+            )
     messages.success(request, _("Photo kept."))
     return redirect("panels", job.code)
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.db import transaction
+from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import URLPattern, path, reverse
@@ -35,6 +36,8 @@ class RowKind:
     # Renders results for an unsaved row while the person types.
     preview: Callable[[HttpRequest, Job, Any], dict[str, Any]] | None = None
     preview_template: str = ""
+    # Where the page has better words for it than the record.
+    called: Any = ""
 
     @property
     def model(self) -> Any:
@@ -44,7 +47,7 @@ class RowKind:
     @property
     def label(self) -> str:
         """What the workshop calls one such row."""
-        return str(self.model._meta.verbose_name)
+        return str(self.called or self.model._meta.verbose_name)
 
     def urls(self) -> list[URLPattern]:
         """Addresses of this kind below its job."""
@@ -92,7 +95,10 @@ def _page(
     if form.instance.pk:
         context["remove_url"] = reverse(f"{kind.slug}-remove", args=[job.code, form.instance.pk])
     if kind.preview:
-        context |= kind.preview(request, job, form.instance)
+        # Of a row nobody has typed anything into there is nothing to say yet.
+        context["untouched"] = not form.instance.pk and not form.is_bound
+        if not context["untouched"]:
+            context |= kind.preview(request, job, form.instance)
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
         context["preview_template"] = kind.preview_template
     return render(request, "pages/row.html", context, status=status)
@@ -113,6 +119,14 @@ def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpRespo
     return redirect(kind.section, job.code)
 
 
+def _last(kind: RowKind, job: Job) -> dict[str, int]:
+    """A new row of an ordered list goes to its end."""
+    if "position" not in kind.form.base_fields:
+        return {}
+    last = kind.model.objects.filter(job=job).aggregate(last=Max("position"))["last"]
+    return {"position": (last or 0) + 1}
+
+
 @require_http_methods(["GET", "POST"])
 def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     """Make a new row from what was typed."""
@@ -121,7 +135,7 @@ def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
         request.POST or None,
         request.FILES or None,
         instance=kind.model(job=job),
-        initial=request.GET.dict(),
+        initial=_last(kind, job) | request.GET.dict(),
     )
     return (
         _save(request, kind, job, form)
@@ -167,6 +181,14 @@ def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpR
     return redirect(kind.section, job.code)
 
 
+def _stand_in(kind: RowKind, instance: Any) -> None:
+    """Call an unsaved row something, so that what is said of it can be read."""
+    if getattr(instance, "name", None) == "":
+        instance.name = kind.label
+    if kind.prepare:
+        kind.prepare(instance)
+
+
 @require_POST
 def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     """Work out an unsaved row; what could not be read is said beside its field."""
@@ -176,6 +198,8 @@ def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     instance = _find(kind, job, int(pk)) if pk and pk.isdecimal() else kind.model(job=job)
     form = kind.form(request.POST, instance=instance)
     form.is_valid()  # fills the instance with every figure that could be read
+    if not instance.pk:
+        _stand_in(kind, instance)
     context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}
     context |= kind.preview(request, job, form.instance)
     context["preview_template"] = kind.preview_template

@@ -56,5 +56,10 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
                 messages.success(request, _("Saved."))
                 return redirect(page.slug, job.code)
         status = 422
-    context = {"job": job, "form": form, "steps": strip.steps(request, job, page.section)}
+    context = {
+        "job": job,
+        "form": form,
+        "findings": strip.worked_out(request, job).findings_of(page.section),
+        "steps": strip.steps(request, job, page.section),
+    }
     return render(request, page.template, context | page.beside(job), status=status)

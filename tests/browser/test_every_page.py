@@ -62,7 +62,7 @@ PAGES: dict[str, tuple[str, str]] = {
 }
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo"
+    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo|customers"
     r"|sheet-draft|sheet-issued"
 )
 
