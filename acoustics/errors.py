@@ -120,5 +120,26 @@ class SweepFileError(AcousticsError):
 class FitError(AcousticsError):
     """A measured curve does not determine the wanted parameters: the reason is named.
 
+    Attributes:
+        reason: stable kebab-case key of the reason
+        value: figure the reason turns on, None when there is none [as named in unit]
+        limit: figure it was held against, None when there is none [as named in unit]
+        unit: SI unit of both
+
     Source: definition.
     """
+
+    def __init__(
+        self,
+        reason: str,
+        detail: str,
+        *,
+        value: object = None,
+        limit: object = None,
+        unit: str = "-",
+    ) -> None:
+        self.reason = reason
+        self.value = value
+        self.limit = limit
+        self.unit = unit
+        super().__init__(detail)

@@ -181,8 +181,10 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     measured = np.log(sweep.magnitude)
     phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
     if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
-        message = f"{len(measured)} points are too few to fit {np.count_nonzero(free)} parameters"
-        raise FitError(message)
+        count, wanted = len(measured), int(np.count_nonzero(free))
+        detail = f"{count} points are too few to fit {wanted} parameters"
+        reason = "too-few-points"
+        raise FitError(reason, detail, value=count, limit=wanted)
 
     def whole(part: Floats) -> Floats:
         x = start.copy()
@@ -218,11 +220,13 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     rms = float(np.sqrt(np.mean(found.fun**2)))
     vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
     if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
-        message = (
-            f"the sweep leaves {', '.join(vague)} uncertain by more than {100 * VAGUE:g} %; "
+        names = ", ".join(vague)
+        detail = (
+            f"the sweep leaves {names} uncertain by more than {100 * VAGUE:g} %; "
             "use finer steps around the resonance"
         )
-        raise FitError(message)
+        reason = "uncertain"
+        raise FitError(reason, detail, value=names, limit=VAGUE)
     symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
     return ImpedanceFit(
         **values,
@@ -274,8 +278,9 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     level = np.log(sweep.magnitude)
     peaks, about = find_peaks(level, prominence=0.05)
     if len(peaks) == 0:
-        message = "no resonance peak inside the sweep; start lower, end higher, or use finer steps"
-        raise FitError(message)
+        detail = "no resonance peak inside the sweep; start lower, end higher, or use finer steps"
+        reason = "no-peak"
+        raise FitError(reason, detail)
     peak = int(peaks[np.argmax(about["prominences"])])
     fs, highest = float(sweep.frequency[peak]), float(sweep.magnitude[peak])
     base = re if re is not None else float(sweep.magnitude.min())
@@ -284,8 +289,9 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     left, right = np.cumprod(high[peak::-1]), np.cumprod(high[peak:])
     across = int(left.sum() + right.sum()) - 1
     if across < FEWEST_ACROSS:
-        message = f"only {across} points across the resonance near {fs:g} Hz; use finer steps"
-        raise FitError(message)
+        detail = f"only {across} points across the resonance near {fs:g} Hz; use finer steps"
+        reason = "coarse"
+        raise FitError(reason, detail, value=fs, unit="Hz")
     crossings = _crossings(sweep, peak, base * np.sqrt(ratio))
     below, above = crossings[0] or fs**2 / (crossings[1] or 1.5 * fs), crossings[1]
     above = above or fs**2 / below
@@ -334,8 +340,9 @@ def _covariance(jacobian: Floats, misfit: Floats, moving: NDArray[np.bool_]) -> 
     index = np.nonzero(moving)[0][told]
     vague = np.abs(directions[~clear][:, index < _COIL])
     if not np.isin(np.nonzero(moving[:_COIL])[0], index).all() or np.any(vague > 0.1):
-        message = "the sweep does not determine the parameters; widen it or use finer steps"
-        raise FitError(message)
+        detail = "the sweep does not determine the parameters; widen it or use finer steps"
+        reason = "undetermined"
+        raise FitError(reason, detail)
     scaled = directions[clear].T / singular[clear] / size[told][:, None]
     full = np.zeros((7, 7))
     freedom = len(misfit) - np.count_nonzero(clear)

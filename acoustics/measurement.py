@@ -107,8 +107,9 @@ def moving_parts_from_mass(
     require_positive("added mass", mass, "kg")
     require_positive("effective area", sd, "m²")
     if loaded.fs >= free.fs:
-        message = f"the added mass must lower the resonance: {free.fs:g} Hz became {loaded.fs:g} Hz"
-        raise FitError(message)
+        detail = f"the added mass must lower the resonance: {free.fs:g} Hz became {loaded.fs:g} Hz"
+        reason = "mass-did-not-lower"
+        raise FitError(reason, detail, value=loaded.fs, limit=free.fs, unit="Hz")
 
     def mms(fs: float, fs_loaded: float, qes: float, qes_loaded: float) -> float:
         return mass / ((fs / fs_loaded) ** 2 - 1.0)
@@ -141,8 +142,9 @@ def moving_parts_from_volume(
     require_positive("volume of the box", volume, "m³")
     require_positive("effective area", sd, "m²")
     if boxed.fs * boxed.qes <= free.fs * free.qes:
-        message = f"the box must raise the resonance: {free.fs:g} Hz became {boxed.fs:g} Hz"
-        raise FitError(message)
+        detail = f"the box must raise the resonance: {free.fs:g} Hz became {boxed.fs:g} Hz"
+        reason = "box-did-not-raise"
+        raise FitError(reason, detail, value=boxed.fs, limit=free.fs, unit="Hz")
 
     def mms(fs: float, fc: float, qes: float, qec: float) -> float:
         vas = volume * (fc * qec / (fs * qes) - 1.0)
