@@ -17,6 +17,7 @@ class SheetKind(models.TextChoices):
     HANDOVER = "handover", _("hand-over")
     CUT = "cut", _("cut sheet")
     TEMPLATES = "templates", _("paper templates")
+    CABLES = "cables", _("cable sheet")
     LABELS = "labels", _("cable labels")
     COMPARE = "compare", _("boxes side by side")
 
