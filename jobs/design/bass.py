@@ -6,6 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+import numpy.typing as npt
+
 from jobs.design.power import PowerResult, name_of
 from jobs.models import PowerNode
 from wiring.amplifier import Amplifier
@@ -14,16 +17,19 @@ from wiring.findings import Finding
 from wiring.transient import (
     BassNote,
     CapacitorBank,
-    CapacitorBenefit,
     Feed,
     Sag,
-    capacitor_benefit,
     check_transient,
     sag,
 )
 
 # How long a bass note lasts at full output: common practice, no source.
 NOTE_LENGTH = 0.25
+# What is usually offered, leads and terminals included: common practice, no source.
+COMMON_BANK = CapacitorBank(capacitance=1.0, series_resistance=0.002)
+BEFORE = 0.05  # seconds drawn before the note
+POINTS = 120
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,12 +65,42 @@ class Bass:
             return None
         return self.sag.lowest - self.bare.lowest
 
-    @cached_property
-    def benefit(self) -> CapacitorBenefit | None:
-        """What the bank buys above the least voltage the amplifier works at."""
+    @property
+    def held(self) -> float | None:
+        """Seconds the bank keeps the amplifier above its least voltage for longer."""
         if self.bank is None or self.least is None:
             return None
-        return capacitor_benefit(feed=self.feed, note=self.note, bank=self.bank, floor=self.least)
+        return self.sag.held_time(self.least) - self.bare.held_time(self.least)
+
+    @cached_property
+    def common(self) -> Sag | None:
+        """The voltage if a common bank stood at its terminals; None where there is a bank."""
+        return None if self.bank else sag(self.feed, self.note, COMMON_BANK)
+
+    @property
+    def common_gain(self) -> float | None:
+        """Volts the common bank would lift the lowest voltage by."""
+        if self.common is None or self.collapses or self.common.collapse_time is not None:
+            return None
+        return self.common.lowest - self.sag.lowest
+
+    def lines(self) -> dict[str, tuple[Floats, Floats]]:
+        """Time [s] and voltage [V] from just before the note, by what feeds it."""
+        if self.bank is not None:
+            return {"bank": _line(self.sag), "bare": _line(self.bare)}
+        assert self.common is not None
+        return {"bare": _line(self.sag), "common": _line(self.common)}
+
+
+def _line(found: Sag) -> tuple[Floats, Floats]:
+    """The voltage at rest, then over the note; close together where a bank gives its charge."""
+    last = len(found.time) - 1
+    chosen = np.unique(np.round(np.linspace(0.0, 1.0, POINTS) ** 2 * last).astype(int))
+    rest = [found.rest_voltage] * 2
+    return (
+        np.concatenate([[-BEFORE, 0.0], found.time[chosen]]),
+        np.concatenate([rest, found.voltage[chosen]]),
+    )
 
 
 def play_bass(

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
+from django.utils.translation import gettext as _
+
 from jobs.design.bass import Bass, check_bass, play_bass
 from jobs.design.channels import ChannelResult
 from jobs.design.findings import CalculatorFinding, Finding, adopt
@@ -42,6 +44,7 @@ COMMANDED_VOLTAGE = 12.2
 # Sources above these feed 12 V parts from another network: 48 V of a mild hybrid, or what
 # UN R100, 2.42, calls high voltage.
 FORTY_EIGHT_ABOVE, HIGH_ABOVE = 30.0, 60.0
+DAY = 86_400.0
 T = TypeVar("T")
 
 
@@ -63,6 +66,16 @@ class KeyOff:
     added_time: float | None
     total_time: float | None
 
+    @property
+    def added_days(self) -> int | None:
+        """Whole days until our parts alone have taken what the start needs."""
+        return None if self.added_time is None else int(self.added_time // DAY)
+
+    @property
+    def total_days(self) -> int | None:
+        """Whole days with the car's own drain on top."""
+        return None if self.total_time is None else int(self.total_time // DAY)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Heat:
@@ -78,6 +91,7 @@ class SupplyResult:
     """The supply worked out; what could not be is None or missing, and a finding says why."""
 
     share: float
+    amplifiers: Sequence[PowerNode] = ()
     source: Alternator | DcDcConverter | None = None
     demand: Demand | None = None
     budget: SupplyBudget | None = None
@@ -86,6 +100,25 @@ class SupplyResult:
     bass: Sequence[Bass] = ()
     heat: Sequence[Heat] = ()
     findings: Sequence[Finding] = ()
+
+    @property
+    def balance(self) -> Sequence[tuple[str, float | None, float | None]]:
+        """(what, at speed, at idle) from what the car gives to what is left; None where unknown."""
+        source, demand, budget = self.source, self.demand, self.budget
+        if source is None or demand is None or budget is None:
+            return ()
+
+        def less(current: float | None) -> float | None:
+            return None if current is None else -current
+
+        car, charge, audio = demand.vehicle_current, demand.charge_current, budget.audio_average
+        return (
+            (_("charging, hot"), source.output(idling=False), source.output(idling=True)),
+            (_("the car itself"), less(car), less(car)),
+            (_("the batteries after a start"), less(charge), less(charge)),
+            (_("our parts, average"), -audio, -audio),
+            (_("left"), budget.spare_driving, budget.spare_idling),
+        )
 
 
 @dataclass
@@ -152,7 +185,11 @@ def work_out_supply(
     key_off = work.attempt(records.job.code, lambda: _key_off(work))
     if power.music is None or power.music.status != "solved":
         return SupplyResult(
-            share=share, key_off=key_off, heat=_heat(work), findings=tuple(work.found)
+            share=share,
+            amplifiers=nodes,
+            key_off=key_off,
+            heat=_heat(work),
+            findings=tuple(work.found),
         )
     source = work.attempt(str(work.vehicle), lambda: _source(work.vehicle))
     demand = work.attempt(str(work.vehicle), lambda: _demand(work))
@@ -168,6 +205,7 @@ def work_out_supply(
     bass = [played for node in nodes if (played := _bass(work, node))]
     return SupplyResult(
         share=share,
+        amplifiers=nodes,
         source=source,
         demand=demand,
         budget=supply_budget(source, demand) if source and demand else None,

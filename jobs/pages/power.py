@@ -19,6 +19,9 @@ from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 
+SOURCE, LOAD = _("What it gives"), _("What it takes")
+BATTERY, ASLEEP = _("The battery"), _("With the key off")
+
 
 class NodeForm(RecordForm[PowerNode]):
     """A point of the power tree."""
@@ -28,18 +31,28 @@ class NodeForm(RecordForm[PowerNode]):
         "internal_resistance": "resistance",
         "cca": "current",
         "charge": "charge",
+        "rated_time": "duration",
+        "peukert": "ratio",
+        "usable_share": "percent",
         "current_limit": "current",
         "capacitance": "capacitance",
         "current": "current",
+        "standby_current": "current",
     }
+    any_sign: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
     fieldsets: ClassVar = [
         (_("What it is"), ["kind", "name", "place", "equipment"]),
-        (
-            _("If current comes from here"),
-            ["voltage", "internal_resistance", "cca", "charge", "current_limit", "capacitance"],
-        ),
-        (_("If it takes current and is no amplifier"), ["current"]),
+        (SOURCE, ["voltage", "internal_resistance", "current_limit", "capacitance"]),
+        (BATTERY, ["cca", "charge", "rated_time", "peukert", "usable_share"]),
+        (LOAD, ["current"]),
+        (ASLEEP, ["standby_current"]),
     ]
+    only_for: ClassVar = {
+        SOURCE: PowerNode.SOURCES,
+        BATTERY: (PowerNode.Kind.BATTERY,),
+        LOAD: (PowerNode.Kind.LOAD,),
+        ASLEEP: (PowerNode.Kind.AMPLIFIER, PowerNode.Kind.LOAD, PowerNode.Kind.DC_DC),
+    }
 
     class Meta:
         model = PowerNode
@@ -94,6 +107,7 @@ urlpatterns = [
     path("jobs/<str:code>/power/", power, name="power"),
     *RowKind(
         slug="node",
+        called=_("source, block or load"),
         form=NodeForm,
         section="power",
         preview=preview,

@@ -44,6 +44,8 @@ PAGES: dict[str, tuple[str, str]] = {
     "style": (reverse("style"), ""),
     "catalogue": (reverse("catalogue"), ""),
     "study of a box": (reverse("study", args=[JOB, 1]), ""),
+    "cables and fuses to choose": (reverse("choose", args=[JOB]), ""),
+    "supply": (reverse("supply", args=[JOB]), ""),
     "photo, new": (reverse("photo-add", args=[JOB, 1]), ""),
     "cable": (reverse("run", args=[JOB, "P02"]), ""),
     "box of the pick-up": (reverse("boxes", args=["J-0003"]), r"/jobs/J-0003/box/\d+/"),

@@ -1,0 +1,49 @@
+"""The pictures of a supply: the voltage at an amplifier over one bass note."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.bass import COMMON_BANK, Bass
+from jobs.drawings.axis import axis_over
+from jobs.drawings.chart import Chart, Limit, Series, chart, data_table
+from jobs.drawings.pictures import ChartPicture
+
+MILLI = 1e3
+TABLE_AT = (-0.01, 0.0, 0.005, 0.01, 0.02, 0.05, 0.1, 0.25)
+
+
+def note_chart(played: Bass) -> ChartPicture:
+    """Draw a note with what is there, and with or without a capacitor bank beside it."""
+    common = units.show(COMMON_BANK.capacitance, "capacitance")
+    names = {
+        "bank": _("with the bank"),
+        "bare": _("without a bank"),
+        "common": _("with %(bank)s") % {"bank": common},
+    }
+    series = [
+        Series(name=names[key], x=(x * MILLI).tolist(), y=y.tolist())
+        for key, (x, y) in played.lines().items()
+    ]
+    limits = []
+    if played.least is not None:
+        limits = [Limit(value=played.least, words=_("may switch off"), keep="above")]
+    heights = [y for one in series for y in one.y] + [one.value for one in limits]
+    spec = Chart(
+        key=f"note{played.node.pk}",
+        title=_("Bass note at %(node)s") % {"node": played.node.name},
+        description=_("Voltage from just before the note to its end."),
+        x=axis_over([x for one in series for x in one.x], label=_("time"), unit="ms"),
+        y=axis_over(heights, label=_("voltage"), unit="V"),
+        series=series,
+        limits=limits,
+    )
+    head, rows = data_table(spec, [at * MILLI for at in TABLE_AT])
+    return ChartPicture(
+        key=spec.key,
+        title=spec.title,
+        drawing=chart(spec),
+        head=head,
+        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+    )
