@@ -117,7 +117,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
                 fuses=guards.get(run.label, ()),
                 row=rows.get(run.label),
             )
-            for run in records.runs
+            for run in sorted(records.runs, key=_by_label)
         ],
         fuses=_fuse_places(records, made),
         order=cable_order(list(made.values()), allowance),
@@ -148,6 +148,11 @@ def together(found: Iterable[Finding]) -> list[Finding]:
         replace(group[0], where=", ".join(dict.fromkeys(one.where.split()[0] for one in group)))
         for group in groups.values()
     ]
+
+
+def _by_label(run: Run) -> tuple[int, int]:
+    """Power, speaker, line, control, each by its number: the order of the labels on the wall."""
+    return Run.Kind.values.index(run.kind), run.number
 
 
 def _crimped(runs: Iterable[LabelledRun]) -> list[LabelledRun]:

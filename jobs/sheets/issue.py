@@ -18,7 +18,7 @@ from django.utils import timezone, translation
 from jobs import units
 from jobs.design.job import JobDesign
 from jobs.models import IssuedSheet, SheetKind, User, Workshop
-from jobs.sheets import build, engine, handover, panels
+from jobs.sheets import build, engine, handover, labels, panels
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -36,6 +36,7 @@ SHEETS: dict[SheetKind, Callable[[JobDesign], dict[str, Any]]] = {
     SheetKind.BUILD: build.context,
     SheetKind.PANELS: panels.context,
     SheetKind.HANDOVER: handover.context,
+    SheetKind.LABELS: labels.context,
 }
 
 KINDS = tuple(SHEETS)

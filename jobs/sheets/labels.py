@@ -1,0 +1,157 @@
+"""Cable labels: flags for both ends of every run, on the workshop's own label stock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import segno
+from django.urls import reverse
+from django.utils.translation import gettext as _
+
+from jobs.design.job import JobDesign
+from jobs.design.schedule import FusePlace, work_out_schedule
+from jobs.models import Run, Workshop
+
+PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
+ENDS = 2  # each run is labelled where it starts and where it ends
+QUIET = 4  # modules left white round a code: ISO/IEC 18004
+# A printed module smaller than this is lost on a scuffed label; common practice, no source.
+SMALLEST_MODULE = 0.4e-3
+PADDING = 1.5e-3
+HEAD = 7e-3  # of the paper's upper edge, needed for the line that says what is printed
+MM = 1e3
+
+
+@dataclass(frozen=True, kw_only=True)
+class Label:
+    """One adhesive label: printed twice, so that both sides of the flag read."""
+
+    run: Run
+    fuses: tuple[FusePlace, ...]
+    code: str
+    column: int
+    row: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stock:
+    """Where the labels sit on their sheet, and how one is divided."""
+
+    workshop: Workshop
+
+    @property
+    def per_sheet(self) -> int:
+        """Labels on one sheet of paper."""
+        return max(self.workshop.label_columns * self.workshop.label_rows, 1)
+
+    @property
+    def face(self) -> float:
+        """Width of one side of the flag."""
+        return (self.workshop.label_width - self.workshop.label_wrap) / 2.0
+
+    @property
+    def code_side(self) -> float:
+        """Side of the square that a code may fill, quiet zone included."""
+        return min(self.workshop.label_height - 2.0 * PADDING, self.face / 2.0)
+
+    @property
+    def columns(self) -> list[tuple[int, str]]:
+        """(number, millimetres from the left) of each column."""
+        step = self.workshop.label_width + self.workshop.label_gap
+        return [
+            (n, _mm(self.workshop.label_left + n * step))
+            for n in range(self.workshop.label_columns)
+        ]
+
+    @property
+    def rows(self) -> list[tuple[int, str]]:
+        """(number, millimetres from the top) of each row."""
+        step = self.workshop.label_height + self.workshop.label_row_gap
+        return [
+            (n, _mm(self.workshop.label_top + n * step)) for n in range(self.workshop.label_rows)
+        ]
+
+    def fits(self, paper: str) -> bool:
+        """Whether the labels lie on this paper."""
+        shop = self.workshop
+        across = shop.label_columns * (shop.label_width + shop.label_gap) - shop.label_gap
+        down = shop.label_rows * (shop.label_height + shop.label_row_gap) - shop.label_row_gap
+        width, height = PAPER_SIZES[paper]
+        return shop.label_left + across <= width and shop.label_top + down <= height
+
+
+def context(design: JobDesign) -> dict[str, Any]:
+    """Lay the labels of every run out on the stock."""
+    workshop = Workshop.current()
+    stock = Stock(workshop=workshop)
+    schedule = work_out_schedule(design.records, design.power, workshop)
+    runs = list(design.records.runs)
+    no_code = "" if not runs else why_no_code(stock, _address(workshop, runs[-1]))
+    labels = []
+    for line in schedule.lines:
+        run = line.run
+        code = "" if no_code else code_uri(_address(workshop, run))
+        fuses = tuple(one for one in schedule.fuses if one.label in line.fuses)
+        for _end in range(ENDS):
+            place = len(labels) % stock.per_sheet
+            row, column = divmod(place, max(workshop.label_columns, 1))
+            labels.append(
+                Label(
+                    run=run,
+                    fuses=fuses,
+                    code=code,
+                    column=column,
+                    row=row,
+                )
+            )
+    sheets = [labels[n : n + stock.per_sheet] for n in range(0, len(labels), stock.per_sheet)]
+    return {
+        "stock": stock,
+        "sizes": {
+            "width": _mm(workshop.label_width),
+            "height": _mm(workshop.label_height),
+            "face": _mm(stock.face),
+            "wrap": _mm(workshop.label_wrap),
+            "code": _mm(stock.code_side),
+        },
+        "papers": {name: (_mm(w), _mm(h)) for name, (w, h) in PAPER_SIZES.items()},
+        "misfits": [name for name in PAPER_SIZES if not stock.fits(name)],
+        "label_sheets": sheets,
+        "label_count": len(labels),
+        "no_code": no_code,
+        "has_head": workshop.label_top >= HEAD,
+    }
+
+
+def _mm(metres: float) -> str:
+    """A length as the style sheet writes it, whatever the reader's language."""
+    return f"{metres * MM:.2f}mm"
+
+
+def _address(workshop: Workshop, run: Run) -> str:
+    """The address of a run's record, or nothing while nobody has entered where the app is."""
+    if not workshop.web_address:
+        return ""
+    return workshop.web_address.rstrip("/") + reverse("run", args=[run.job.code, run.label])
+
+
+def why_no_code(stock: Stock, address: str) -> str:
+    """Say why no code is printed, or nothing when one is."""
+    if not address:
+        return _(
+            "No codes: the web address of this app is not entered. The manager enters it on the "
+            "workshop page; then each label leads to the record of its cable."
+        )
+    modules = segno.make_qr(address).symbol_size(border=QUIET)[0]
+    if stock.code_side / modules < SMALLEST_MODULE:
+        return _("No codes: this label is too small for one that a phone can still read.")
+    return ""
+
+
+def code_uri(address: str) -> str:
+    """Draw an address as a picture of a code, quiet zone included.
+
+    Strokes, not pixels: a poor printer would grey the edges of pixels until no phone reads them.
+    """
+    return str(segno.make_qr(address).svg_data_uri(border=QUIET, omitsize=True))
