@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from acoustics.carcass.blanks import Blank, Sheet, check_blanks
-from acoustics.carcass.cut_list import check_saw
+from acoustics.carcass.cut_list import CutPart, check_saw
 from acoustics.carcass.errors import SheetError
-from acoustics.carcass.nesting import Nest, NestedSheet, nest
+from acoustics.carcass.nesting import Nest, NestedSheet, Offcut, nest
 from jobs.design.box_checks import SECTION
 from jobs.design.boxes import BoxResult
 from jobs.design.findings import Finding, adopt
@@ -29,6 +29,12 @@ class BoxPieces:
     result: BoxResult
     pieces: tuple[Piece, ...]
 
+    @property
+    def rows(self) -> list[tuple[Piece, CutPart]]:
+        """Each piece with its line of the cut list."""
+        parts = self.result.wood.parts if self.result.wood else ()
+        return list(zip(self.pieces, parts, strict=True))
+
 
 @dataclass(frozen=True, kw_only=True)
 class SheetPlan:
@@ -39,6 +45,12 @@ class SheetPlan:
     pieces: tuple[Piece, ...]
     nest: Nest | None = None
     trouble: str = ""
+
+    @property
+    def offcuts(self) -> list[tuple[int, Offcut]]:
+        """What is left over and worth keeping, with the number of its sheet."""
+        sheets = self.nest.sheets if self.nest else ()
+        return [(n, offcut) for n, sheet in enumerate(sheets, start=1) for offcut in sheet.offcuts]
 
     def laid(self, sheet: NestedSheet) -> list[Piece]:
         """The pieces where they lie on a sheet."""

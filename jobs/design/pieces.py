@@ -61,6 +61,13 @@ class Piece:
         """Whether a pencil, a rule and a square are not enough to mark it out."""
         return bool(self.holes or self.marks) or not self.rectangular
 
+    @property
+    def round_holes(self) -> list[float]:
+        """Diameters of its round holes, each once."""
+        return sorted(
+            {round(2 * hole.radius, 6) for hole in self.holes if isinstance(hole, Circle)}
+        )
+
     def blank(self, number: int) -> Blank:
         """The rectangle to cut it from; its length runs along the grain."""
         width, height = self.size

@@ -13,17 +13,14 @@ from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.boxes import QUIET_PORT, BoxResult, Curve
-from jobs.design.carcass import CrossBrace, Loop, PortBody, RoundPart
 from jobs.design.channels import ChannelResult
 from jobs.design.job import JobDesign
-from jobs.drawings import box as drawn
 from jobs.drawings.axis import Axis
-from jobs.drawings.axonometric import axonometric
-from jobs.drawings.box_drawing import View, face_view, side_view
 from jobs.drawings.chart import Chart, Limit, Marker, Series, chart, data_table
 from jobs.drawings.nodes import Node
 from jobs.drawings.power_tree import PowerTree, Run, power_tree
 from jobs.drawings.signal_path import Link, SignalPath, signal_path
+from jobs.drawings.wood_pictures import views
 
 Size = Literal["screen", "paper"]
 TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
@@ -65,7 +62,7 @@ def box(result: BoxResult, saved: BoxResult | None = None, size: Size = "screen"
     """Draw a box: its views when it has wood, its curves when it could be worked out."""
     key = f"box{result.box.pk or 'new'}-{size}"
     charts = [_chart(key, name, [result], [saved] if saved else [], size) for name in result.curves]
-    return BoxPictures(views=_views(result, key, size), charts=charts)
+    return BoxPictures(views=views(result, key, size), charts=charts)
 
 
 def picture(key: str, spec: Chart) -> ChartPicture:
@@ -168,112 +165,6 @@ def _y_axis(name: str, unit: str, series: Sequence[Series], limits: Sequence[Lim
         return Axis(label=label, unit=unit, low=-90.0, high=90.0)
     highest = max([float(values.max()) * 1.1, *[limit.value * 1.15 for limit in limits]])
     return Axis(label=label, unit=unit, low=0.0, high=highest)
-
-
-def _length(value: float) -> str:
-    return units.show(value, "length").rsplit("\N{NO-BREAK SPACE}", 1)[0]
-
-
-def _views(result: BoxResult, key: str, size: Size) -> list[tuple[str, SafeString]]:
-    if result.wood is None:
-        return []
-    shape = _shape(result)
-    front = len(shape.profile) - 1
-    unit = units.plain_unit("length")
-
-    def view(name: str, title: str, words: str) -> View:
-        return View(
-            key=f"{key}-{name}".replace("_", "-"),
-            title=f"{title}: {result.box.name}",
-            description=words,
-            size=size,
-            length_text=_length,
-            unit=unit,
-        )
-
-    return [
-        (
-            _("Cut through from the side"),
-            side_view(shape, view("side", _("Side"), _("Section with the driver in it."))),
-        ),
-        (
-            _("From the front"),
-            face_view(shape, front, view("front", _("Front"), _("Cut-outs and their places."))),
-        ),
-        (_("In the round"), axonometric(shape, view("round", _("Whole"), _("The closed box.")))),
-    ]
-
-
-def _shape(result: BoxResult) -> drawn.Box:
-    """Translate a carcass for the drawing: same corners, contents counted from the middle."""
-    assert result.wood is not None
-    carcass = result.wood.carcass
-    profile = carcass.profile
-    contents: list[drawn.OnFace] = []
-    for placed in carcass.contents:
-        if placed.face not in profile.names:
-            continue
-        edge = profile.index(placed.face)
-        u, v = carcass.centre(placed)
-        # The drawing counts along the edge from its first corner; the front runs downwards.
-        along = profile.length(edge) - v if placed.face == "front" else v
-        across = u - carcass.width / 2
-        contents.append(_on_face(placed.part, edge, along, across))
-    return drawn.Box(
-        profile=profile.points,
-        thicknesses=[
-            wall + carcass.layer_thickness(name, outside=False)
-            for name, wall in zip(profile.names, carcass.wall_thickness, strict=True)
-        ],
-        width=carcass.width,
-        side_thickness=carcass.cheeks[0],
-        contents=contents,
-        braces=[
-            drawn.Brace(name=one.name, outline=window.points)
-            for one in carcass.braces
-            if isinstance(one, CrossBrace)
-            for window in one.windows
-            if isinstance(window, Loop)
-        ],
-        cavity=result.box.cavity_profile or (),
-    )
-
-
-def _on_face(part: RoundPart | PortBody, edge: int, along: float, across: float) -> drawn.OnFace:
-    if isinstance(part, RoundPart):
-        return drawn.Round(
-            name=part.name,
-            edge=edge,
-            along=along,
-            across=across,
-            rim=part.flange_diameter,
-            cutout=part.cutout_diameter,
-            depth=part.mounting_depth,
-            magnet=part.motor_diameter,
-            magnet_depth=part.motor_depth,
-            bolts=part.screws,
-            bolt_circle=part.bolt_circle_diameter or 0.0,
-        )
-    if part.height is None:
-        return drawn.Tube(
-            name=_("port"),
-            edge=edge,
-            along=along,
-            across=across,
-            diameter=part.width,
-            wall=part.wall,
-            length=part.length,
-        )
-    return drawn.Slot(
-        name=_("port"),
-        edge=edge,
-        along=along,
-        across=across,
-        height=part.height,
-        breadth=part.width,
-        wall=part.wall,
-        length=part.length,
-    )
 
 
 def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") -> list[SafeString]:

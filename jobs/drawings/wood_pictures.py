@@ -253,3 +253,8 @@ def _pulled(name: str, carcass: Carcass) -> Point3:
     # Stacked layers stand between their panel and the box, one behind the other.
     share = 1 - int(layer) / (sum(one.face == face for one in carcass.layers) + 1)
     return (move[0] * share, move[1] * share, move[2] * share)
+
+
+def alone(piece: Piece, key: str, size: Size = "screen") -> SafeString:
+    """Draw one piece with its size and its holes."""
+    return part_drawing(part(piece), view(key, term(piece.name), piece.label, size))

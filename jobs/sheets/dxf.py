@@ -1,0 +1,149 @@
+"""DXF files for a router: one per part, one per nested sheet; the only place that knows ezdxf."""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from collections.abc import Iterable
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.cutting import Cutting, SheetPlan, work_out_cutting
+from jobs.design.job import JobDesign
+from jobs.design.pieces import Circle, Figure, Line, Loop, Piece
+from jobs.design.wording import term
+
+# What is done along a line; a colour number only helps the eye, the layer says it.
+CUT, BEVEL, ENGRAVE, NOTES = "CUT", "BEVEL", "ENGRAVE", "NOTES"
+LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, NOTES: 8}
+MILLIMETRES = 1000.0
+TEXT = 6.0  # height of notes [mm]
+
+
+def archive(design: JobDesign) -> bytes:
+    """Pack a DXF of every part and of every nested sheet of a job."""
+    cutting = work_out_cutting(design.records, design.boxes, design.trims)
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as files:
+        for name, text in drawings(cutting).items():
+            # A fixed moment: the same job gives the same bytes.
+            files.writestr(zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0)), text)
+    return packed.getvalue()
+
+
+def drawings(cutting: Cutting) -> dict[str, str]:
+    """Return the text of every file by its name."""
+    made = {
+        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece))
+        for piece in cutting.pieces
+    }
+    for plan in cutting.plans:
+        for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
+            name = f"sheets/{_slug(str(plan.material))}-{number}.dxf"
+            made[name] = _text(_sheet(plan, number))
+    return made
+
+
+def _slug(words: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "part"
+
+
+def _document() -> Any:
+    # Slow to import, and only needed when somebody asks for a file.
+    import ezdxf
+
+    document = ezdxf.new("R2010", units=ezdxf.units.MM)
+    document.header["$MEASUREMENT"] = 1
+    for name, colour in LAYERS.items():
+        document.layers.add(name, color=colour)
+    return document
+
+
+def _text(document: Any) -> str:
+    stream = io.StringIO()
+    document.write(stream)
+    return stream.getvalue()
+
+
+def _part(piece: Piece) -> Any:
+    document = _document()
+    _draw(document.modelspace(), piece)
+    return document
+
+
+def _sheet(plan: SheetPlan, number: int) -> Any:
+    """A whole sheet: its rim as a note, the parts where they were nested."""
+    assert plan.nest is not None
+    document = _document()
+    space = document.modelspace()
+    nested = plan.nest.sheets[number - 1]
+    length, width = nested.sheet.length, nested.sheet.width
+    rim = Loop(points=((0.0, 0.0), (length, 0.0), (length, width), (0.0, width)))
+    _figure(space, rim, NOTES)
+    words = f"{plan.material}, {_shown(plan.thickness)}"
+    _note(space, words, (0.0, width + 2 * TEXT / MILLIMETRES))
+    for piece in plan.laid(nested):
+        _draw(space, piece)
+    return document
+
+
+def _draw(space: Any, piece: Piece) -> None:
+    """Everything of a piece on its layers; words stand on the notes alone."""
+    for figure in (piece.outline, *piece.holes):
+        _figure(space, figure, CUT)
+    for mark in piece.marks:
+        _figure(space, mark, ENGRAVE)
+    for line in piece.rebates:
+        _line(space, line, ENGRAVE)
+    for line in piece.bevels:
+        _line(space, line, BEVEL)
+    left, low, _right, _high = piece.outline.polygon.bounds
+    step = 1.6 * TEXT / MILLIMETRES
+    spot = (left + step, low + step * (len(_words(piece)) + 0.2))
+    for number, words in enumerate(_words(piece)):
+        _note(space, words, (spot[0], spot[1] - step * number))
+
+
+def _words(piece: Piece) -> list[str]:
+    """What a person at the machine must know of a piece."""
+    said = [
+        f"{piece.label} {term(piece.name)}",
+        f"{_shown(piece.thickness)}, {_('outer face up')}",
+    ]
+    if piece.grain:
+        said.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
+    tilts = {(line.tilt, line.longer_face) for line in piece.bevels}
+    for tilt, face in sorted(tilts):
+        longer = _("outer face longer") if face == "outside" else _("inner face longer")
+        said.append(f"{units.show(tilt, 'angle')}, {longer}")
+    return said
+
+
+def _shown(length: float) -> str:
+    return units.show(length, "length")
+
+
+def _scaled(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    return [(x * MILLIMETRES, y * MILLIMETRES) for x, y in points]
+
+
+def _figure(space: Any, figure: Figure, layer: str) -> None:
+    if isinstance(figure, Circle):
+        (centre,) = _scaled([figure.centre])
+        space.add_circle(centre, figure.radius * MILLIMETRES, dxfattribs={"layer": layer})
+        return
+    space.add_lwpolyline(_scaled(figure.points), close=True, dxfattribs={"layer": layer})
+
+
+def _line(space: Any, line: Line, layer: str) -> None:
+    start, end = _scaled([line.start, line.end])
+    space.add_line(start, end, dxfattribs={"layer": layer})
+
+
+def _note(space: Any, words: str, at: tuple[float, float]) -> None:
+    (place,) = _scaled([at])
+    text = space.add_text(words, height=TEXT, dxfattribs={"layer": NOTES})
+    text.set_placement(place)
