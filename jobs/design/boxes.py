@@ -17,6 +17,7 @@ from jobs.design import drivers, how_sure
 from jobs.design.box_checks import QUIET_PORT, SECTION, box_finding, check_box, check_sure
 from jobs.design.box_figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
 from jobs.design.carcass import Wood
+from jobs.design.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.enclosures import enclosure, wood_and_port
 from jobs.design.feed import NOTHING, Feed
 from jobs.design.findings import Finding, adopt, reason
@@ -37,6 +38,8 @@ class BoxResult:
     load: Enclosure | None = None
     voltage: float = 2.83
     feed: Feed = NOTHING
+    # What was measured and takes the place of the catalogue, by equipment item.
+    measured: Measured = field(default_factory=dict)
     net_volume: float | None = None
     port: Port | None = None
     wood: Wood | None = None
@@ -57,6 +60,11 @@ class BoxResult:
     def amplifier(self) -> float | None:
         """What the amplifier can give; None when no channel says so."""
         return self.feed.voltage
+
+    @property
+    def measured_set(self) -> MeasuredSet | None:
+        """The measured figures its driver is worked out with; None where the catalogue's are."""
+        return self.measured.get(self.box.driver_id or 0)
 
     @property
     def low_pass(self) -> float | None:
@@ -97,29 +105,34 @@ class BoxResult:
         return [*self.checked, *check_sure(self.box, self.driver, self.bands, self.modes)]
 
 
-def work_out_box(box: Box, feed: Feed = NOTHING) -> BoxResult:
+def work_out_box(
+    box: Box, feed: Feed = NOTHING, measured: Measured = NOTHING_MEASURED
+) -> BoxResult:
     """Work one box out; whatever stands in the way becomes a finding, never an exception."""
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
         nobody = box_finding(box, "box-without-driver", severity="look")
-        return BoxResult(box=box, checked=[nobody])
+        return BoxResult(box=box, checked=[nobody], measured=measured)
     found: list[Finding] = []
     try:
-        return _solved(box, part, feed, found)
+        return _solved(box, part, feed, measured, found)
     except AcousticsError as error:
         found.append(box_finding(box, "box-cannot-be", value=str(error), refused=error))
-        return BoxResult(box=box, checked=found, refused=error)
+        return BoxResult(box=box, checked=found, refused=error, measured=measured)
 
 
-def _solved(box: Box, part: Driver, feed: Feed, found: list[Finding]) -> BoxResult:
-    completed = drivers.completed(part)
+def _solved(
+    box: Box, part: Driver, feed: Feed, measured: Measured, found: list[Finding]
+) -> BoxResult:
+    own = measured.get(box.driver_id or 0)
+    completed = drivers.completed(part, own)
     found += adopt(completed.findings, section=SECTION, where=str(part), record_id=box.pk)
-    driver = drivers.equivalent(part, box, box.channel)
+    driver = drivers.equivalent(part, box, box.channel, own)
     port, made = wood_and_port(box)
     if made:
         found += adopt(made.findings, section=SECTION, where=box.name, record_id=box.pk)
     net = made.carcass.net_volume if made else box.wanted_volume
-    load = enclosure(box, net, port)
+    load = enclosure(box, net, port, measured)
     voltage = feed.voltage or box.test_voltage
     alone = sweep(
         driver=driver,
@@ -137,6 +150,7 @@ def _solved(box: Box, part: Driver, feed: Feed, found: list[Finding]) -> BoxResu
         load=load,
         voltage=voltage,
         feed=feed,
+        measured=measured,
         net_volume=net,
         port=port,
         wood=made,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from acoustics.carcass.contents import RoundPart
@@ -9,16 +11,51 @@ from acoustics.combination import combine, wire_coils
 from acoustics.completion import CompletedDriver, complete_driver
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.openings import Radiator
-from jobs.models import Box, Channel, Driver
+from jobs.models import Box, Channel, Driver, EquipmentItem
 
 _FIGURES = ("fs", "qts", "qes", "qms", "vas", "cms", "mms", "rms", "bl", "sd", "xmax")
 
 
-def completed(part: Driver) -> CompletedDriver:
-    """Complete the catalogue's figures; two coils count as connected in series.
+@dataclass(frozen=True, kw_only=True)
+class MeasuredSet:
+    """What was measured of a driver, both of two coils driven in series.
+
+    Without a second sweep Vas is not known, and the catalogue's stands in for it.
+    """
+
+    fs: float
+    qms: float
+    qes: float
+    re: float
+    le: float
+    semi_inductance: float
+    vas: float | None
+
+
+# Item of the equipment list -> the measured set that takes the place of the catalogue's.
+Measured = Mapping[int, MeasuredSet]
+NOTHING_MEASURED: Measured = {}
+
+
+def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDriver:
+    """Complete the catalogue's figures, or the measured ones; two coils count as in series.
 
     The catalogue holds Re and Le of one coil, and the rest with every coil driven.
     """
+    if measured is not None:
+        vas = measured.vas if measured.vas is not None else completed(part).driver.vas
+        return complete_driver(
+            fs=measured.fs,
+            qms=measured.qms,
+            qes=measured.qes,
+            re=measured.re,
+            le=measured.le,
+            semi_inductance=measured.semi_inductance,
+            vas=float(vas),
+            sd=part.sd,
+            xmax=part.xmax,
+            power_rating=part.power,
+        )
     figures: dict[str, Any] = {name: getattr(part, name) for name in _FIGURES}
     coils = part.coils
     return complete_driver(
@@ -30,9 +67,19 @@ def completed(part: Driver) -> CompletedDriver:
     )
 
 
-def equivalent(part: Driver, box: Box, channel: Channel | None) -> AcousticDriver:
+def of_item(item: EquipmentItem | None, measured: Measured) -> CompletedDriver | None:
+    """Complete the driver of an equipment item, by what was measured of it where that is used."""
+    part: Driver | None = getattr(item.part, "driver", None) if item else None
+    if item is None or part is None:
+        return None
+    return completed(part, measured.get(item.pk))
+
+
+def equivalent(
+    part: Driver, box: Box, channel: Channel | None, measured: MeasuredSet | None = None
+) -> AcousticDriver:
     """Return the drivers of a box as one, connected as the channel says."""
-    driver = completed(part).driver
+    driver = completed(part, measured).driver
     if part.coils == 2:
         wired = channel.coil_connection if channel else Channel.Connection.PARALLEL
         driver = wire_coils(

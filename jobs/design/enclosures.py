@@ -5,12 +5,17 @@ from __future__ import annotations
 import math
 
 from acoustics import boxes as kinds
-from acoustics.errors import AcousticsError
+from acoustics.errors import MissingError
 from acoustics.openings import Radiator, Vent
 from acoustics.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
 from jobs.design import drivers
 from jobs.design.carcass import Wood, build, wood
+from jobs.design.drivers import NOTHING_MEASURED, Measured
 from jobs.models import Box
+
+# Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
+OPENING, PORT, RADIATOR = "port opening", "port and tuning", "passive radiator"
+FACTORY_DRIVER = "the factory driver"
 
 
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
@@ -46,8 +51,7 @@ def inner_end(box: Box) -> End:
 def _tuned_port(box: Box, net: float) -> Port:
     opening = port_opening(box)
     if opening is None or box.wanted_tuning is None:
-        what = "the size of the port's opening"
-        raise _MissingFigureError(what)
+        raise _missing(OPENING)
     return port_for_tuning(
         box.wanted_tuning, volume=net, opening=opening, inner=inner_end(box), count=box.port_count
     )
@@ -60,16 +64,14 @@ def _given_port(box: Box) -> Port | None:
     return Port(opening=opening, length=box.port_length, inner=inner_end(box), count=box.port_count)
 
 
-class _MissingFigureError(AcousticsError):
-    """A figure the kind of box cannot do without."""
-
-    def __init__(self, what: str) -> None:
-        super().__init__(f"{what} is missing")
+def _missing(what: str) -> MissingError:
+    """Name a figure the kind of box cannot do without."""
+    return MissingError("the box", (what,))
 
 
 def _need(value: float | None, what: str) -> float:
     if value is None:
-        raise _MissingFigureError(what)
+        raise _missing(what)
     return value
 
 
@@ -78,37 +80,37 @@ def loss_q(value: float | None) -> float:
     return math.inf if value is None else value
 
 
-def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
+def enclosure(
+    box: Box, net: float | None, port: Port | None, measured: Measured = NOTHING_MEASURED
+) -> kinds.Box:
     """Return the acoustic load of a box record."""
     kind, q = box.kind, {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
     if kind == Box.Kind.INFINITE_BAFFLE:
         return kinds.InfiniteBaffle()
-    volume = _need(net, "the net volume, or the outside dimensions and the sheet material,")
+    volume = _need(net, "net volume")
     if kind == Box.Kind.SEALED:
         return kinds.Sealed(volume=volume, fill=box.fill, **q)
     if kind == Box.Kind.DOOR:
         return kinds.Door(
-            volume=volume, ql=_need(box.ql, "the leakage QL of the door"), opening=_hole(box)
+            volume=volume, ql=_need(box.ql, "leakage of the door"), opening=_hole(box, measured)
         )
     if kind == Box.Kind.PASSIVE_RADIATOR:
         part = getattr(box.radiator.part, "driver", None) if box.radiator else None
         if part is None:
-            what = "the passive radiator"
-            raise _MissingFigureError(what)
+            raise _missing(RADIATOR)
         return kinds.PassiveRadiatorBox(volume=volume, radiator=drivers.radiator(part, box), **q)
     if port is None:
-        what = "the port: its opening, and its length or the tuning wanted,"
-        raise _MissingFigureError(what)
+        raise _missing(PORT)
     vent = Vent.of(port)
     if kind == Box.Kind.VENTED:
         return kinds.Vented(volume=volume, vent=vent, qp=loss_q(box.qp), **q)
-    front_volume = _need(box.front_volume, "the volume of the front chamber")
+    front_volume = _need(box.front_volume, "front chamber")
     front = kinds.Vented(volume=front_volume, vent=vent, qp=loss_q(box.qp), **q)
     if kind == Box.Kind.BAND_PASS_4:
         return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
     rear_port = Port(
-        opening=RoundOpening(diameter=_need(box.rear_port_diameter, "the rear port's diameter")),
-        length=_need(box.rear_port_length, "the rear port's length"),
+        opening=RoundOpening(diameter=_need(box.rear_port_diameter, "rear port diameter")),
+        length=_need(box.rear_port_length, "rear port length"),
         inner=End.FREE,
     )
     rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=loss_q(box.qp), **q)
@@ -119,16 +121,15 @@ def enclosure(box: Box, net: float | None, port: Port | None) -> kinds.Box:
 SHEET_METAL = 0.001
 
 
-def _hole(box: Box) -> Vent | Radiator | None:
+def _hole(box: Box, measured: Measured) -> Vent | Radiator | None:
     """Return what the factory hole beside the driver is, acoustically."""
     if box.hole == Box.Hole.FACTORY_DRIVER:
-        part = getattr(box.radiator.part, "driver", None) if box.radiator else None
-        if part is None:
-            what = "the factory driver that stays in the hole"
-            raise _MissingFigureError(what)
-        return Radiator.unplugged(drivers.completed(part).driver)
+        factory = drivers.of_item(box.radiator, measured)
+        if factory is None:
+            raise _missing(FACTORY_DRIVER)
+        return Radiator.unplugged(factory.driver)
     if box.hole != Box.Hole.OPEN:
         return None
-    area = _need(box.hole_area, "the area of the factory hole")
+    area = _need(box.hole_area, "factory hole")
     opening = RoundOpening(diameter=2 * math.sqrt(area / math.pi))
     return Vent.of(Port(opening=opening, length=SHEET_METAL, inner=End.FLANGED))

@@ -9,7 +9,6 @@ from typing import TypeVar
 
 import numpy as np
 from django.utils.functional import Promise
-from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from acoustics.boxes import Door
@@ -23,8 +22,9 @@ from jobs.design import drivers
 from jobs.design.box_checks import check_sure
 from jobs.design.box_figures import FREQUENCIES, NAMES, Floats
 from jobs.design.boxes import BoxResult
-from jobs.design.enclosures import SHEET_METAL
+from jobs.design.enclosures import FACTORY_DRIVER, SHEET_METAL
 from jobs.design.findings import Finding, reason
+from jobs.design.wording.troubles import sentence
 
 # Where the high-pass is asked for what it costs.
 LOSS_AT = (20.0, 30.0, 40.0, 60.0)
@@ -174,7 +174,7 @@ def study(result: BoxResult) -> BoxStudy | None:
         try:
             return work()
         except AcousticsError as error:
-            troubles[name] = reason(error)
+            troubles[name] = sentence(reason(error))
             return None
 
     volts, amperes = result.feed.voltage, result.feed.current
@@ -223,18 +223,14 @@ def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
 
 def _door(result: BoxResult, load: Door) -> DoorStudy | None:
     """Play the door with each fate of its factory hole; the box's radiator was in it."""
-    item = result.box.radiator
-    part = getattr(item.part, "driver", None) if item else None
-    if part is None or result.driver is None:
-        needs = _(
-            "the factory driver, chosen as the radiator of this box, with Sd, fs, Q, Vas and Re"
-        )
+    factory = drivers.of_item(result.box.radiator, result.measured)
+    if factory is None or result.driver is None:
         what = "the factory hole"
-        raise MissingError(what, (needs,))
+        raise MissingError(what, (FACTORY_DRIVER,))
     fates = door_fates(
         volume=float(load.volume),
         ql=float(load.ql),
-        factory=drivers.completed(part).driver,
+        factory=factory.driver,
         thickness=SHEET_METAL,
     )
     solved = {

@@ -34,7 +34,9 @@ from jobs import units
 from jobs.design import drivers, enclosures
 from jobs.design.box_figures import FREQUENCIES
 from jobs.design.boxes import BoxResult
+from jobs.design.findings import reason
 from jobs.design.wording.targets import no_solution, undefined
+from jobs.design.wording.troubles import sentence
 from jobs.models import Box
 
 Chamber = Sealed | Vented | PassiveRadiatorBox | Door
@@ -102,18 +104,18 @@ class Answer:
 def answer(result: BoxResult, target: Target) -> Answer:
     """Solve a target for a box; what stands in the way becomes words, never an exception."""
     box = result.box
-    if reason := undefined(box.kind, target.want):
-        return Answer(target=target, trouble=reason)
+    if words := undefined(box.kind, target.want):
+        return Answer(target=target, trouble=words)
     part = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
         return Answer(target=target, trouble=_("The box has no driver yet."))
     try:
-        driver = drivers.equivalent(part, box, box.channel)
+        driver = drivers.equivalent(part, box, box.channel, result.measured_set)
         found = _solve(result, driver, target)
     except NoSolutionError as error:
         return Answer(target=target, trouble=no_solution(error))
     except AcousticsError as error:
-        return Answer(target=target, trouble=str(error))
+        return Answer(target=target, trouble=sentence(reason(error)))
     return _answered(result, driver, target, found)
 
 
@@ -124,7 +126,7 @@ def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber
     if box.kind == Box.Kind.VENTED:
         return _vented(box, driver, target, value)
     # A passive radiator or a door: the litres change, its cone or leak stays.
-    load = enclosures.enclosure(box, value, None)
+    load = enclosures.enclosure(box, value, None, result.measured)
     assert isinstance(load, PassiveRadiatorBox | Door)
     return load
 
