@@ -5,8 +5,8 @@ from __future__ import annotations
 from django.utils.translation import gettext as _
 
 from jobs import units
-from jobs.design.bass import COMMON_BANK, Bass
-from jobs.drawings.axis import axis_over
+from jobs.design.bass import BEFORE, COMMON_BANK, NOTE_LENGTH, Bass
+from jobs.drawings.axis import Axis, axis_over
 from jobs.drawings.chart import Chart, Limit, Series, chart, data_table
 from jobs.drawings.pictures import ChartPicture
 
@@ -34,7 +34,7 @@ def note_chart(played: Bass) -> ChartPicture:
         key=f"note{played.node.pk}",
         title=_("Bass note at %(node)s") % {"node": played.node.name},
         description=_("Voltage from just before the note to its end."),
-        x=axis_over([x for one in series for x in one.x], label=_("time"), unit="ms"),
+        x=Axis(label=_("time"), unit="ms", low=-BEFORE * MILLI, high=NOTE_LENGTH * MILLI),
         y=axis_over(heights, label=_("voltage"), unit="V"),
         series=series,
         limits=limits,

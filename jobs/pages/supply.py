@@ -24,7 +24,7 @@ def supply(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "supply": design.supply,
         "charts": [note_chart(one) for one in design.supply.bass],
-        "note_length": NOTE_LENGTH,
+        "note_length": round(NOTE_LENGTH * 1000),
         "common": COMMON_BANK,
         "findings": [one for one in design.findings if one.key in mine],
         "steps": strip.steps(request, job, "power"),
