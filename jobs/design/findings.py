@@ -35,6 +35,10 @@ KIND_OF_UNIT = {
     "C": "charge",
     "dB": "level",
     "rad": "angle",
+    "H": "inductance",
+    "m/N": "compliance",
+    "kg/s": "mechanical_resistance",
+    "T·m": "force_factor",
     "K": "temperature",
     "-": "ratio",
 }

@@ -15,6 +15,7 @@ from jobs.design.checks import check_records
 from jobs.design.feed import NOTHING, feed_of
 from jobs.design.cutting import check_machines
 from jobs.design.findings import Finding, decided
+from jobs.design.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.panels import PanelResult, work_out_panels
 from jobs.design.power import PowerResult, work_out_power
 from jobs.design.records import JobRecords, load
@@ -40,6 +41,7 @@ class JobDesign:
     """Everything a page or a sheet may say about a job."""
 
     records: JobRecords
+    sweeps: Sequence[SweepResult]
     boxes: Sequence[BoxResult]
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
@@ -137,12 +139,18 @@ def work_out(records: JobRecords) -> JobDesign:
     """Work a job out from its records; nothing here touches the database."""
     channels = work_out_channels(records)
     feeds = {one.channel.pk: feed_of(one) for one in channels}
-    boxes = [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING)) for box in records.boxes]
+    sweeps = [work_out_sweep(record) for record in records.sweeps]
+    measured = in_use(sweeps)
+    boxes = [
+        work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured)
+        for box in records.boxes
+    ]
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
     found = [
         *check_records(records),
+        *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
         *check_machines(records, boxes, trims),
@@ -153,6 +161,7 @@ def work_out(records: JobRecords) -> JobDesign:
     ]
     return JobDesign(
         records=records,
+        sweeps=sweeps,
         boxes=boxes,
         trims=trims,
         channels=channels,

@@ -14,6 +14,7 @@ from jobs.models import (
     Box,
     Channel,
     Decision,
+    DriverSweep,
     EquipmentItem,
     FactoryPart,
     IssuedSheet,
@@ -41,6 +42,7 @@ class JobRecords:
     equipment: Sequence[EquipmentItem]
     amplifiers: dict[int, Amplifier]
     factory_parts: Sequence[FactoryPart]
+    sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
     rings: Sequence[Ring]
@@ -106,6 +108,9 @@ def load(job: Job) -> JobRecords:
     }
     factory = list(job.factory_parts.all())
     factory_by_id = {part.pk: part for part in factory}
+    sweeps = list(job.driversweeps.all())
+    for sweep in sweeps:
+        _link(sweep, "item", by_id)
     channels = list(job.channels.all())
     for channel in channels:
         _link(channel, "processor", by_id)
@@ -152,6 +157,7 @@ def load(job: Job) -> JobRecords:
         equipment=equipment,
         amplifiers=amplifiers,
         factory_parts=factory,
+        sweeps=sweeps,
         channels=channels,
         boxes=boxes,
         rings=rings,

@@ -29,6 +29,10 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where} was measured as {value}; the catalogue says {limit}."),
         _("Measure again. If it stays so, correct the catalogue or design with what you measured."),
     ),
+    "sweep-cannot-be-used": (
+        _("The sweep of {where} tells nothing: {value}."),
+        _("Measure again, or correct the text of the sweep."),
+    ),
     "xmax-unknown": (
         _("How far {where} may move (Xmax) is not entered, so its excursion cannot be checked."),
         _("Enter Xmax from the part maker's sheet in the catalogue."),
