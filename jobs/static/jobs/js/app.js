@@ -5,6 +5,7 @@ import { showOnly } from "./only.js";
 import { orderRoutes } from "./route.js";
 import { sendOnce } from "./once.js";
 import { keepTyping } from "./typing.js";
+import { watchUndo } from "./undo.js";
 import { turnWheels } from "./wheel.js";
 
 const EDITABLE = "input, textarea, select, [contenteditable]";
@@ -62,5 +63,6 @@ sendOnce();
 showOnly();
 orderRoutes();
 turnWheels();
+watchUndo();
 watchBusy();
 document.addEventListener("htmx:load", (event) => readCharts(event.detail.elt));

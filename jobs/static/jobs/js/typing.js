@@ -24,6 +24,11 @@ function watch(form) {
   else sessionStorage.removeItem(key);
 
   form.addEventListener("input", () => {
+    if (JSON.stringify(values(form)) === JSON.stringify(asServed)) {
+      delete form.dataset.dirty;
+      sessionStorage.removeItem(key);
+      return;
+    }
     form.dataset.dirty = "yes";
     sessionStorage.setItem(key, JSON.stringify({ base: JSON.stringify(asServed), typed: values(form) }));
   });
@@ -35,21 +40,28 @@ function watch(form) {
   });
 }
 
-function fields(form) {
+export function fields(form) {
   return [...form.elements].filter((field) => field.name && !["hidden", "file", "password", "submit", "button"].includes(field.type));
 }
 
+export function read(field) {
+  return /checkbox|radio/.test(field.type) ? field.checked : field.value;
+}
+
+export function write(field, value) {
+  if (typeof value === "boolean") field.checked = value;
+  else field.value = value;
+}
+
 function values(form) {
-  return fields(form).map((field) => [field.name, "checked" in field && /checkbox|radio/.test(field.type) ? field.checked : field.value]);
+  return fields(form).map((field) => [field.name, read(field)]);
 }
 
 function put(form, list) {
   const all = fields(form);
   list.forEach(([name, value], place) => {
     const field = all[place];
-    if (!field || field.name !== name) return;
-    if (typeof value === "boolean") field.checked = value;
-    else field.value = value;
+    if (field?.name === name) write(field, value);
   });
   form.dispatchEvent(new Event("change", { bubbles: true }));
   all[0]?.dispatchEvent(new Event("input", { bubbles: true }));
