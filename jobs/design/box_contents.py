@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.contents import Leg, Part, Placed, PortBody, RoundPart
-from acoustics.carcass.errors import CarcassError
+from acoustics.errors import MissingError
 from jobs.design import drivers
 from jobs.models import Box, Driver, EquipmentItem
 
@@ -89,8 +89,8 @@ def _port(box: Box, length: float | None) -> PortBody | None:
     legs: tuple[Leg, ...] = (Leg(heading="in", length=length),)
     if box.port_bend:
         if box.port_straight is None:
-            message = "the straight piece of the port before its bend is missing"
-            raise CarcassError(message)
+            what = "the port"
+            raise MissingError(what, ("straight piece before the bend",))
         bent = Leg(heading=box.port_bend, length=length - box.port_straight)  # type: ignore[arg-type]
         legs = (Leg(heading="in", length=box.port_straight), bent)
     return PortBody(

@@ -11,7 +11,7 @@ from acoustics.carcass.errors import SheetError
 from acoustics.carcass.nesting import Nest, NestedSheet, Offcut, nest
 from jobs.design.box_checks import SECTION
 from jobs.design.boxes import BoxResult
-from jobs.design.findings import Finding, adopt
+from jobs.design.findings import Finding, adopt, reason
 from jobs.design.pieces import Piece, pieces_of
 from jobs.design.records import JobRecords
 from jobs.design.trim import TrimResult
@@ -38,13 +38,18 @@ class BoxPieces:
 
 @dataclass(frozen=True, kw_only=True)
 class SheetPlan:
-    """What is cut from one material; without a nest, `trouble` says why."""
+    """What is cut from one material; without a nest, `refused` may say why."""
 
     material: SheetMaterial | None
     thickness: float
     pieces: tuple[Piece, ...]
     nest: Nest | None = None
-    trouble: str = ""
+    refused: SheetError | None = None
+
+    @property
+    def trouble(self) -> str:
+        """Why nothing was laid out, or nothing."""
+        return "" if self.refused is None else reason(self.refused)
 
     @property
     def offcuts(self) -> list[tuple[int, Offcut]]:
@@ -129,7 +134,7 @@ def _plan(
     records: JobRecords,
 ) -> SheetPlan:
     sheet, shop = _sheet(material), records.workshop
-    laid, trouble = None, ""
+    laid, refused = None, None
     if sheet:
         try:
             laid = nest(
@@ -141,9 +146,9 @@ def _plan(
                 smallest_offcut=shop.smallest_offcut,
             )
         except SheetError as error:
-            trouble = str(error)
+            refused = error
     return SheetPlan(
-        material=material, thickness=thickness, pieces=tuple(pieces), nest=laid, trouble=trouble
+        material=material, thickness=thickness, pieces=tuple(pieces), nest=laid, refused=refused
     )
 
 

@@ -11,10 +11,10 @@ from acoustics.carcass.inner_wood import hole_of
 from acoustics.carcass.outline import Circle, Figure, Loop, rectangle
 from acoustics.carcass.trim import AdaptorRing
 from acoustics.carcass.trim import TrimPanel as PanelWithOpenings
-from acoustics.errors import AcousticsError
+from acoustics.errors import AcousticsError, MissingError
 from jobs.design.box_checks import SECTION
 from jobs.design.boxes import BoxResult
-from jobs.design.findings import Finding
+from jobs.design.findings import Finding, reason
 from jobs.design.pieces import Piece
 from jobs.models import Driver, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
@@ -22,11 +22,11 @@ from jobs.models.catalogue import SheetMaterial
 
 @dataclass(frozen=True, kw_only=True)
 class TrimResult:
-    """A ring or a trim panel worked out; with `trouble` set there is no piece."""
+    """A ring or a trim panel worked out; with `refused` set there is no piece."""
 
     record: Ring | TrimPanel
     piece: Piece | None = None
-    trouble: str = ""
+    refused: AcousticsError | None = None
     findings: list[Finding] = field(default_factory=list)
     # The stack of a ring: at its low and at its high side.
     thickness: tuple[float, float] | None = None
@@ -37,15 +37,21 @@ class TrimResult:
         """What it is cut from."""
         return self.record.material
 
+    @property
+    def trouble(self) -> str:
+        """Why there is no piece, or nothing."""
+        return "" if self.refused is None else reason(self.refused)
 
-class _MissingError(AcousticsError):
-    """A figure nobody has entered."""
+    @property
+    def edit(self) -> str:
+        """The name of the page it is changed on."""
+        return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
 
 
 def _need(value: float | None, what: str) -> float:
     if value is None:
-        message = f"{what} is missing"
-        raise _MissingError(message)
+        piece = "the piece"
+        raise MissingError(piece, (what,))
     return value
 
 
@@ -72,23 +78,24 @@ def _trouble(record: Ring | TrimPanel, error: AcousticsError) -> TrimResult:
     finding = Finding(
         code="box-cannot-be",
         # What is only missing can be entered; what cannot be must not be cut.
-        severity="look" if isinstance(error, _MissingError) else "stop",
+        severity="look" if isinstance(error, MissingError) else "stop",
         section=SECTION,
         where=record.name,
         value=str(error),
+        refused=error,
     )
-    return TrimResult(record=record, trouble=str(error), findings=[finding])
+    return TrimResult(record=record, refused=error, findings=[finding])
 
 
 def _ring(ring: Ring, label: str) -> TrimResult:
     part: Driver | None = getattr(ring.driver.part, "driver", None) if ring.driver else None
     inner = ring.inner_diameter or (part.cutout_diameter if part else None)
     screws = ring.bolt_circle or (part.bolt_circle if part else None)
-    thickness = _need(ring.material.thickness if ring.material else None, "the sheet material")
+    thickness = _need(ring.material.thickness if ring.material else None, "sheet material")
     shape = AdaptorRing(
-        outer_diameter=_need(ring.outer_diameter, "the outer diameter"),
-        inner_diameter=_need(inner, "the inner diameter"),
-        bolt_circle_diameter=_need(screws, "the bolt circle"),
+        outer_diameter=_need(ring.outer_diameter, "outer diameter"),
+        inner_diameter=_need(inner, "inner diameter"),
+        bolt_circle_diameter=_need(screws, "bolt circle"),
         screws=ring.screws,
         screw_diameter=ring.screw_diameter,
         layers=(thickness,) * ring.layers,
@@ -119,10 +126,10 @@ def _ring(ring: Ring, label: str) -> TrimResult:
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
-    width = _need(panel.width, "the width")
-    height = _need(panel.height, "the height")
+    width = _need(panel.width, "width")
+    height = _need(panel.height, "height")
     material = panel.material
-    thickness = _need(material.thickness if material else None, "the sheet material")
+    thickness = _need(material.thickness if material else None, "sheet material")
     outline = rectangle(0.0, 0.0, width, height)
     shown = [*_shown_of_box(panel, boxes, (width, height)), *_typed(panel.openings or ())]
     made = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
@@ -146,8 +153,8 @@ def _shown_of_box(
     if panel.box_id is None:
         return []
     if result is None or result.wood is None:
-        message = "the carcass of the box it covers is missing"
-        raise _MissingError(message)
+        what = "the trim panel"
+        raise MissingError(what, ("carcass of the box it covers",))
     carcass = result.wood.carcass
     name = panel.box_face or result.wood.face
     face = carcass.face(name)

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import uuid
-from typing import Any, ClassVar
+from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
-from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access, units
@@ -18,117 +17,10 @@ from jobs.design.compare import compare, picked
 from jobs.design.job import load, work_out
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
-from jobs.models import Box, CabinCurve, Job, Part
+from jobs.models import Box, CabinCurve, Job
 from jobs.pages import strip
-from jobs.pages.forms import RecordForm
-from jobs.pages.profile_field import ProfileField
+from jobs.pages.box_form import BoxForm
 from jobs.pages.rows import RowKind
-
-PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
-RADIATOR, DOOR = _("Passive radiator"), _("Door")
-
-
-class BoxForm(RecordForm[Box]):
-    """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
-
-    quantities: ClassVar = {
-        "test_voltage": "voltage",
-        "wanted_volume": "volume",
-        "port_diameter": "length",
-        "port_width": "length",
-        "port_height": "length",
-        "port_length": "length",
-        "port_wall": "length",
-        "wanted_tuning": "frequency",
-        "front_volume": "volume",
-        "rear_port_diameter": "length",
-        "rear_port_length": "length",
-        "radiator_added_mass": "moving_mass",
-        "hole_area": "area",
-        "width": "length",
-        "height": "length",
-        "depth": "length",
-        "top_depth": "length",
-        "cavity_width": "length",
-        "cavity_gap": "length",
-        "opening_width": "length",
-        "opening_height": "length",
-        "ql": "ratio",
-        "qa": "ratio",
-        "qp": "ratio",
-        "fill": "ratio",
-        "brace_opening": "ratio",
-    }
-    terms: ClassVar = {
-        "wanted_volume": "net_volume",
-        "wanted_tuning": "tuning",
-        "port_diameter": "port_speed",
-    }
-    only_for: ClassVar = {
-        PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
-        FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
-        RADIATOR: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
-        DOOR: (Box.Kind.DOOR,),
-    }
-    any_sign: ClassVar = {"radiator_added_mass", "cavity_gap", "brace_opening", "port_wall"}
-    fieldsets: ClassVar = [
-        (_("What it is"), ["name", "kind", "place", "chosen"]),
-        (
-            _("Driver"),
-            ["driver", "driver_count", "isobaric", "channel", "test_voltage"],
-        ),
-        (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
-        (
-            PORT,
-            [
-                "port_shape",
-                "port_count",
-                "port_diameter",
-                "port_width",
-                "port_height",
-                "port_length",
-                "port_wall",
-                "wanted_tuning",
-            ],
-        ),
-        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
-        (RADIATOR, ["radiator", "radiator_count", "radiator_added_mass"]),
-        (DOOR, ["hole", "hole_area"]),
-        (
-            _("Carcass, outside"),
-            [
-                "shape",
-                "width",
-                "height",
-                "depth",
-                "top_depth",
-                "profile",
-                "material",
-                "baffle_layers",
-                "brace_count",
-                "brace_opening",
-            ],
-        ),
-        (
-            _("Cavity in the car"),
-            ["cavity_profile", "cavity_width", "cavity_gap", "opening_width", "opening_height"],
-        ),
-    ]
-    profile = ProfileField(label=_("own side profile"), required=False)
-    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
-
-    class Meta:
-        model = Box
-        exclude = ("job",)
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        job = self.instance.job
-        drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
-        self.offer("driver", drivers)
-        self.offer("radiator", drivers)
-        self.offer("channel", job.channels.all())
-
 
 # What stays in sight while the hands type.
 HEADLINE = (
@@ -184,6 +76,7 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
         "comparison": made,
         "charts": comparison_charts(made),
         "findings": design.findings_of("boxes"),
+        "trims": design.trims,
         "steps": strip.steps(request, job, "boxes"),
         "may_spec": access.may_spec(user),
     }

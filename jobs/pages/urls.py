@@ -25,6 +25,7 @@ from jobs.pages import (
     style,
     supply,
     targets,
+    wood,
     workshop,
 )
 
@@ -41,6 +42,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *equipment.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *wood.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,
     *cabin.urlpatterns,

@@ -29,7 +29,7 @@ def archive(design: JobDesign) -> bytes:
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as files:
         for name, text in drawings(cutting).items():
-            # A fixed moment: the same job gives the same bytes.
+            # No clock in the archive; the drawings carry their own.
             files.writestr(zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0)), text)
     return packed.getvalue()
 
@@ -53,9 +53,11 @@ def _slug(words: str) -> str:
 
 def _document() -> Any:
     # Slow to import, and only needed when somebody asks for a file.
-    import ezdxf
+    from ezdxf.document import Drawing
+    from ezdxf.units import MM
 
-    document = ezdxf.new("R2010", units=ezdxf.units.MM)
+    document = Drawing.new("AC1024")
+    document.units = MM
     document.header["$MEASUREMENT"] = 1
     for name, colour in LAYERS.items():
         document.layers.add(name, color=colour)

@@ -18,7 +18,7 @@ from django.utils import timezone, translation
 from jobs import units
 from jobs.design.job import JobDesign
 from jobs.models import IssuedSheet, SheetKind, User, Workshop
-from jobs.sheets import build, engine, handover, labels, panels
+from jobs.sheets import build, cut, engine, handover, labels, panels, templates
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -32,11 +32,13 @@ class Options:
 
 
 # Each sheet has a module that gathers its context, and a template of the same name.
-SHEETS: dict[SheetKind, Callable[[JobDesign], dict[str, Any]]] = {
+SHEETS: dict[SheetKind, Callable[..., dict[str, Any]]] = {
     SheetKind.BUILD: build.context,
     SheetKind.PANELS: panels.context,
     SheetKind.HANDOVER: handover.context,
     SheetKind.LABELS: labels.context,
+    SheetKind.CUT: cut.context,
+    SheetKind.TEMPLATES: templates.context,
 }
 
 KINDS = tuple(SHEETS)
@@ -77,6 +79,8 @@ def _html(
     design: JobDesign, kind: SheetKind, options: Options, *, revision: int | None, at: datetime
 ) -> str:
     workshop = Workshop.current()
+    # Only templates are cut to the paper they are printed on.
+    paper = {"paper": options.paper} if kind == SheetKind.TEMPLATES else {}
     with (
         translation.override(options.language),
         units.using_system(units.system_named(workshop.units)),
@@ -95,7 +99,7 @@ def _html(
             "cautions": design.cautions,
             "decided": [one for one in design.findings if one.decision],
             "open": [*design.open_stops, *design.open_looks],
-            **SHEETS[kind](design),
+            **SHEETS[kind](design, **paper),
         }
         return render_to_string(f"sheets/{kind}.html", context)
 

@@ -70,6 +70,15 @@ FIGURES: dict[str, Promise] = {
     "radiator mass": _("moving mass of the passive radiator"),
     "radiator resistance": _("mechanical loss of the passive radiator"),
     "thickness of the metal": _("thickness of the metal"),
+    # -- wood
+    "sheet material": _("sheet material"),
+    "outer diameter": _("outer diameter"),
+    "inner diameter": _("inner diameter"),
+    "bolt circle": _("bolt circle"),
+    "width": _("width"),
+    "height": _("height"),
+    "carcass of the box it covers": _("carcass of the box it covers"),
+    "straight piece before the bend": _("straight piece before the bend"),
     # -- inside and cabin
     "inside width": _("inside width"),
     "highest used frequency": _("low-pass of the channel"),

@@ -1,0 +1,177 @@
+"""The form of a box: what it is, what drives it, how big, and the wood it is made of."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models import Box, Part
+from jobs.pages.forms import RecordForm
+from jobs.pages.profile_field import ProfileField
+from jobs.pages.wood_fields import SidesField
+
+PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
+RADIATOR, DOOR = _("Passive radiator"), _("Door")
+
+
+class BoxForm(RecordForm[Box]):
+    """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
+
+    quantities: ClassVar = {
+        "test_voltage": "voltage",
+        "wanted_volume": "volume",
+        "port_diameter": "length",
+        "port_width": "length",
+        "port_height": "length",
+        "port_length": "length",
+        "port_wall": "length",
+        "wanted_tuning": "frequency",
+        "front_volume": "volume",
+        "rear_port_diameter": "length",
+        "rear_port_length": "length",
+        "radiator_added_mass": "moving_mass",
+        "hole_area": "area",
+        "width": "length",
+        "height": "length",
+        "depth": "length",
+        "top_depth": "length",
+        "cavity_width": "length",
+        "cavity_gap": "length",
+        "opening_width": "length",
+        "opening_height": "length",
+        "ql": "ratio",
+        "qa": "ratio",
+        "qp": "ratio",
+        "fill": "ratio",
+        "brace_opening": "ratio",
+        "rear_slope": "angle",
+        "cut_depth": "length",
+        "cut_height": "length",
+        "rebate_depth": "length",
+        "driver_u": "length",
+        "driver_v": "length",
+        "port_u": "length",
+        "port_v": "length",
+        "port_straight": "length",
+        "terminal_diameter": "length",
+        "terminal_u": "length",
+        "terminal_v": "length",
+    }
+    terms: ClassVar = {
+        "wanted_volume": "net_volume",
+        "wanted_tuning": "tuning",
+        "port_diameter": "port_speed",
+    }
+    only_for: ClassVar = {
+        PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        RADIATOR: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
+        DOOR: (Box.Kind.DOOR,),
+    }
+    any_sign: ClassVar = {
+        "rear_slope",
+        "radiator_added_mass",
+        "cavity_gap",
+        "brace_opening",
+        "port_wall",
+    }
+    fieldsets: ClassVar = [
+        (_("What it is"), ["name", "kind", "place", "chosen"]),
+        (
+            _("Driver"),
+            ["driver", "driver_count", "isobaric", "channel", "test_voltage"],
+        ),
+        (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
+        (
+            PORT,
+            [
+                "port_shape",
+                "port_count",
+                "port_diameter",
+                "port_width",
+                "port_height",
+                "port_length",
+                "port_wall",
+                "wanted_tuning",
+            ],
+        ),
+        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (RADIATOR, ["radiator", "radiator_count", "radiator_added_mass"]),
+        (DOOR, ["hole", "hole_area"]),
+        (
+            _("Carcass, outside"),
+            [
+                "shape",
+                "width",
+                "height",
+                "depth",
+                "top_depth",
+                "rear_slope",
+                "cut_depth",
+                "cut_height",
+                "profile",
+            ],
+        ),
+        (
+            _("Sheets and braces"),
+            [
+                "material",
+                "grain",
+                "baffle_layers",
+                "brace_count",
+                "brace_opening",
+                "thicknesses",
+            ],
+        ),
+        (_("Joints"), ["corner_joint", "runs_through", "cheek_joint", "rebate_depth"]),
+        (
+            _("What sits where"),
+            [
+                "driver_face",
+                "driver_u",
+                "driver_v",
+                "port_face",
+                "port_u",
+                "port_v",
+                "port_bend",
+                "port_straight",
+                "radiator_face",
+                "terminal_face",
+                "terminal_diameter",
+                "terminal_u",
+                "terminal_v",
+            ],
+        ),
+        (
+            _("Cavity in the car"),
+            ["cavity_profile", "cavity_width", "cavity_gap", "opening_width", "opening_height"],
+        ),
+    ]
+    profile = ProfileField(label=_("own side profile"), required=False)
+    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
+
+    thicknesses = SidesField(
+        label=_("sides of another thickness"),
+        required=False,
+        help_text=_("Such as front: 22 mm; left: 16 mm. All others are as thick as the sheet."),
+    )
+
+    class Meta:
+        model = Box
+        exclude = ("job",)
+        help_texts: ClassVar = {
+            "rear_slope": _("Instead of the depth at the top."),
+            "rebate_depth": _("Half the thinnest panel when left empty."),
+            "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
+            "port_face": _("Beside the driver when left empty."),
+            "radiator_face": _("One in each side panel when left empty."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        job = self.instance.job
+        drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
+        self.offer("driver", drivers)
+        self.offer("radiator", drivers)
+        self.offer("channel", job.channels.all())
