@@ -142,7 +142,8 @@ MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
 # Without a build step the files are served from where they stand.
 WHITENOISE_USE_FINDERS = True
-DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
+# A curve of ten million characters pasted by mistake is answered beside its field, not cut off.
+DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"

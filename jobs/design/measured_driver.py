@@ -9,8 +9,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from acoustics.errors import AcousticsError, MissingError
-from acoustics.impedance_fit import ImpedanceFit, ImpedanceSweep, fit_impedance
+import numpy as np
+
+from acoustics.errors import AcousticsError, MissingError, SweepFileError
+from acoustics.impedance_fit import (
+    ImpedanceFit,
+    ImpedanceSweep,
+    driver_impedance,
+    fit_impedance,
+)
 from acoustics.measurement import (
     TOLERANCE,
     MovingParts,
@@ -20,9 +27,12 @@ from acoustics.measurement import (
     parse_impedance,
 )
 from jobs.design import drivers
-from jobs.design.box_figures import FREQUENCIES
+from jobs.design.box_figures import FREQUENCIES, Floats
 from jobs.design.drivers import Measured, MeasuredSet
 from jobs.design.findings import Finding, adopt, reason
+from jobs.design.wording.columns import column_trouble
+from jobs.design.wording.figures import figure_name
+from jobs.design.wording.troubles import sentence
 from jobs.models import Driver, DriverSweep
 
 SECTION = "equipment"
@@ -50,6 +60,11 @@ class Row:
     measured: float | None
     error: float | None
     catalogue: float | None
+
+    @property
+    def label(self) -> str:
+        """What it is called."""
+        return figure_name(self.name)
 
     @property
     def kind(self) -> str:
@@ -161,6 +176,34 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
         ],
         figures=_set(record, part, fit, moving),
     )
+
+
+def fitted_impedance(fit: ImpedanceFit, frequency: Floats) -> Floats:
+    """Return the magnitude of the fitted driver's impedance."""
+    found: Floats = np.abs(
+        driver_impedance(
+            frequency,
+            fs=fit.fs,
+            re=fit.re,
+            qms=fit.qms,
+            qes=fit.qes,
+            le=fit.le,
+            coil_factor=fit.coil_factor,
+            coil_exponent=fit.coil_exponent,
+        )
+    )
+    return found
+
+
+def read_trouble(text: str, resistance: float | None) -> str:
+    """Say why a text holds no sweep a driver can be fitted to, with its line; or nothing."""
+    try:
+        read_and_fit(text, resistance)
+    except SweepFileError as error:
+        return column_trouble(error, text)
+    except AcousticsError as error:
+        return sentence(reason(error))
+    return ""
 
 
 def in_use(results: Sequence[SweepResult]) -> Measured:

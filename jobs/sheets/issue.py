@@ -115,6 +115,7 @@ def snapshot(design: JobDesign) -> dict[str, Any]:
         design.job.vehicle.customer,
         *records.equipment,
         *records.factory_parts,
+        *records.sweeps,
         *records.channels,
         *records.boxes,
         *records.nodes,

@@ -31,7 +31,7 @@ JOB = "J-0001"
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
 SECTIONS += ["panels", "findings", "bay", "sheets"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
-ROWS += ["measurement"]
+ROWS += ["measurement", "sweep"]
 
 # Label: the address, or where to look for it and the pattern of the first link that leads to it.
 PAGES: dict[str, tuple[str, str]] = {
@@ -64,7 +64,7 @@ PAGES: dict[str, tuple[str, str]] = {
 }
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue)|logout|set_language|tick|measure|photo|customers"
+    r".*-(remove|restore|withdraw|preview|issue|use|leave)|logout|set_language|tick|measure|photo|customers"
     r"|sheet-draft|sheet-issued"
 )
 

@@ -39,6 +39,10 @@ TROUBLES: dict[str, Promise] = {
     "frequency-order": _(
         "Line {line}, “{text}”: frequency must be above zero and go one way from line to line."
     ),
+    "not-impedance": _(
+        "Line {line}, “{text}”: no loudspeaker has such an impedance. Ohms lie above zero, the "
+        "phase within ±90°; frequency first."
+    ),
     "not-a-gain": _(
         "Line {line}, “{text}”: a gain of more than {gain} dB cannot be. Enter what the car adds "
         "to the level in a half space, not the level itself; frequency first."
