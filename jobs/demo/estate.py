@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
-from jobs.models import Box, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
+from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 
 State = "fitted"
 
@@ -68,6 +68,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _factory(rows)
     _channels(rows)
     _box(rows)
+    _cabin(rows)
     _panels(rows)
     _power(rows)
     _runs(rows)
@@ -163,6 +164,22 @@ def _box(rows: Rows) -> None:
         brace_count=0,
         cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
         cavity_width=0.52,
+    )
+
+
+def _cabin(rows: Rows) -> None:
+    """What the boot of this car did to a test box; made up, as everything here."""
+    gains = {
+        16: 16.5, 20: 15.0, 25: 13.5, 31.5: 11.5, 40: 8.5, 50: 5.5, 63: 3.0, 80: -1.5,
+        100: 1.5, 125: -3.0, 160: 0.5, 200: -2.0, 250: 1.0, 315: -1.0, 400: 0.5,
+    }  # fmt: skip
+    lines = [f"{frequency}\t{gain}" for frequency, gain in gains.items()]
+    CabinCurve.objects.create(
+        job=rows.job,
+        place="test box in the boot, microphone at the driver's head, windows shut",
+        measured_on=date(2026, 11, 12),
+        measured_by="Mika Orsay",
+        content="\n".join(["Hz\tdB", *lines]),
     )
 
 

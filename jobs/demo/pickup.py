@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
 from jobs.models import Box, Customer, Job, Stage, User, Vehicle
@@ -24,6 +26,8 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         battery_cca=680,
         charging_source="alternator",
         charging_current=120,
+        cabin_volume=2.6,
+        cabin_length=1.9,
         charging_hot_share=0.8,
         vehicle_current=30,
         recovery_current=15,
@@ -60,26 +64,31 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         lowpass_frequency=80.0,
         lowpass_shape="lr24",
     )
+    carcass: dict[str, Any] = {
+        "place": "between rear bench and cab wall",
+        "driver": "slim",
+        "test_voltage": 12.0,
+        "shape": Box.Shape.SLOPED,
+        "width": 0.9,
+        "height": 0.37,
+        "depth": 0.185,
+        "top_depth": 0.125,
+        "material": "fibreboard",
+    }
     rows.box(
         name="Behind the bench",
         kind=Box.Kind.VENTED,
-        place="between rear bench and cab wall",
-        driver="slim",
-        test_voltage=12.0,
         wanted_volume=0.032,
         ql=7.0,
         port_shape=Box.PortShape.ROUND,
         port_diameter=0.068,
         port_wall=0.003,
         wanted_tuning=36.0,
-        shape=Box.Shape.SLOPED,
-        width=0.9,
-        height=0.37,
-        depth=0.185,
-        top_depth=0.125,
-        material="fibreboard",
         port_face="right",
+        **carcass,
     )
+    # Shown to the customer beside it: the same wood without a port.
+    rows.box(name="The same, sealed", kind=Box.Kind.SEALED, ql=20.0, chosen=False, **carcass)
     rows.panel("Rear bench back", removal="Two bolts at the foot.", airbag_near=False)
     rows.node(
         "Battery",

@@ -12,7 +12,7 @@ from acoustics.errors import AcousticsError
 from acoustics.limits import CleanLevel, clean_level
 from acoustics.solver import Sweep, sweep
 from jobs import units
-from jobs.design.box_figures import FREQUENCIES, Floats
+from jobs.design.box_figures import FREQUENCIES, Figure, Floats
 from jobs.design.boxes import BoxResult
 from jobs.design.cabin import Cabin
 
@@ -22,8 +22,7 @@ LETTERS = "ABCD"
 NONE = "–"
 # Where levels are read off for the table: common practice, no source.
 LEVELS_AT = (30.0, 40.0, 60.0)
-# Figures of a box that stand in the table, in this order, when any of the boxes has them.
-FIGURES = ("net_volume", "fc", "fb", "qtc", "port_length", "f3", "f6", "f10", "lowest_impedance")
+NBSP = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -121,55 +120,75 @@ def _candidate(letter: str, result: BoxResult, *, fed_as: BoxResult) -> Candidat
 
 
 def _rows(candidates: Sequence[Candidate]) -> list[Row]:
-    """Put what a customer asks for first, then the figures, then what limits them."""
-    found: list[tuple[str, Sequence[str]]] = [
+    """Put what a customer asks for first, then the figures, then what limits them.
+
+    Figures that belong together share a line: all of it has to stand on one printed page.
+    """
+    figures = [{one.name: one for one in made.result.figures} for made in candidates]
+
+    def of(*names: str) -> list[str]:
+        return [_together([one[name] for name in names if name in one]) for one in figures]
+
+    at = _listed(LEVELS_AT, "frequency")
+    found: list[tuple[str, list[str]]] = [
         (_("kind"), [one.result.box.get_kind_display() for one in candidates]),
         (_("driver"), [_driver(one) for one in candidates]),
         (_("outside"), [_outside(one) for one in candidates]),
-        *_figures(candidates),
-        *_levels(candidates),
+        (_("net volume"), of("net_volume")),
+        (_("resonance fc, or tuning fb"), of("fc", "fb")),
+        (_("Qtc, losses included"), of("qtc")),
+        (_("port length"), of("port_length")),
+        (_("3, 6 and 10 dB down at"), of("f3", "f6", "f10")),
+        (_("level at %(f)s") % {"f": at}, [_levels(one, one.played.spl) for one in candidates]),
+        (
+            _("largest clean level at %(f)s") % {"f": at},
+            [_levels(one, one.loud.spl if one.loud else None) for one in candidates],
+        ),
+        (_("largest cone travel, and Xmax"), [_travel(one.played) for one in candidates]),
+        (_("fastest air in the port"), [_air(one.played) for one in candidates]),
+        (_("lowest impedance"), of("lowest_impedance")),
+        (_("stops, looks"), [_said(one.result) for one in candidates]),
     ]
-    travel = [float(one.played.excursion.max()) for one in candidates]
-    found.append((_("largest cone travel"), _shown(travel, "length")))
-    limits = [None if (x := one.played.driver.xmax) is None else float(x) for one in candidates]
-    found.append((_("Xmax"), _shown(limits, "length")))
-    speeds = [one.played.port_speed for one in candidates]
-    if any(speed is not None for speed in speeds):
-        values = [NONE if one is None else units.show(float(one.max()), "speed") for one in speeds]
-        found.append((_("fastest air in the port"), values))
-    found.append((_("stops, looks"), [_said(one.result) for one in candidates]))
     names = [one.name for one in candidates]
     return [
-        Row(label=label, cells=list(zip(names, values, strict=True))) for label, values in found
+        Row(label=label, cells=list(zip(names, values, strict=True)))
+        for label, values in found
+        if set(values) != {NONE}
     ]
 
 
-def _figures(candidates: Sequence[Candidate]) -> list[tuple[str, Sequence[str]]]:
-    """The figures any of the boxes has; a kind of box that has no such figure gets a stroke."""
-    rows: list[tuple[str, Sequence[str]]] = []
-    for name in FIGURES:
-        every = [{one.name: one for one in made.result.figures}.get(name) for made in candidates]
-        labels = [one.label for one in every if one]
-        if labels:
-            values = [units.show(one.value, one.kind) if one else NONE for one in every]
-            rows.append((labels[0], values))
-    return rows
+def _together(figures: Sequence[Figure]) -> str:
+    return _listed([one.value for one in figures], figures[0].kind) if figures else NONE
 
 
-def _levels(candidates: Sequence[Candidate]) -> list[tuple[str, Sequence[str]]]:
-    """What each plays at a few frequencies, at the shared voltage and at its own largest."""
-    played, clean = [], []
-    for frequency in LEVELS_AT:
-        at = {"f": units.show(frequency, "frequency")}
-        levels = [one.at(one.played.spl, frequency) for one in candidates]
-        played.append((_("level at %(f)s") % at, _shown(levels, "level")))
-        largest = [one.at(one.loud.spl, frequency) if one.loud else None for one in candidates]
-        clean.append((_("largest clean level at %(f)s") % at, _shown(largest, "level")))
-    return [*played, *clean]
+def _listed(values: Sequence[float | None], kind: str, between: str = " / ") -> str:
+    """Write figures of one kind in a row, their unit once where they share it."""
+    shown = [units.show(value, kind) for value in values]
+    parts = [one.rpartition(NBSP) for one in shown]
+    shared = {unit for _number, gap, unit in parts if gap}
+    if len(shared) != 1:
+        return between.join(shown)
+    numbers = [
+        number if gap else one for (number, gap, _unit), one in zip(parts, shown, strict=True)
+    ]
+    return between.join(numbers) + NBSP + shared.pop()
 
 
-def _shown(values: Sequence[float | None], kind: str) -> list[str]:
-    return [units.show(value, kind) for value in values]
+def _levels(one: Candidate, curve: Floats | None) -> str:
+    if curve is None:
+        return units.UNKNOWN
+    return _listed([one.at(curve, frequency) for frequency in LEVELS_AT], "level")
+
+
+def _travel(played: Sweep) -> str:
+    xmax = played.driver.xmax
+    return _listed([float(played.excursion.max()), None if xmax is None else float(xmax)], "length")
+
+
+def _air(played: Sweep) -> str:
+    return (
+        NONE if played.port_speed is None else units.show(float(played.port_speed.max()), "speed")
+    )
 
 
 def _driver(one: Candidate) -> str:
@@ -185,7 +204,7 @@ def _outside(one: Candidate) -> str:
     sizes = (box.width, box.height, box.depth)
     if one.result.wood is None or None in sizes:
         return units.UNKNOWN
-    return " × ".join(units.show(size, "length") for size in sizes)
+    return _listed(sizes, "length", " × ")
 
 
 def _said(result: BoxResult) -> str:

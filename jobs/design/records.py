@@ -12,6 +12,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Box,
+    CabinCurve,
     Channel,
     Decision,
     DriverSweep,
@@ -57,6 +58,8 @@ class JobRecords:
     contents: Sequence[PanelContent]
     photos: Sequence[Photo]
     measurements: Sequence[Measurement]
+    # Of the car, newest first, from whichever job; the columns themselves are read when needed.
+    cabin_curves: Sequence[CabinCurve]
     decisions: Sequence[Decision]
     issued: Sequence[IssuedSheet]
 
@@ -171,6 +174,7 @@ def load(job: Job) -> JobRecords:
         contents=contents,
         photos=list(job.photos.select_related("taken_by")),
         measurements=list(job.measurements.select_related("measured_by")),
+        cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=list(job.decisions.select_related("decided_by")),
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )

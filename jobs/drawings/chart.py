@@ -82,14 +82,21 @@ class Marker:
 
 
 class Size(NamedTuple):
-    """The proportions of a drawing; text stays above 9 px at a phone's width on ``screen``."""
+    """The proportions of a drawing; text stays above 9 px at a phone's width on ``screen``.
+
+    ``half`` is low: four of them and a table stand on one printed page.
+    """
 
     width: float
     height: float
     font: float
 
 
-SIZES = {"screen": Size(520, 350, 13.5), "paper": Size(680, 330, 11.5)}
+SIZES = {
+    "screen": Size(520, 350, 13.5),
+    "paper": Size(680, 330, 11.5),
+    "half": Size(520, 232, 13.5),
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,7 +113,7 @@ class Chart:
     limits: Sequence[Limit] = ()
     markers: Sequence[Marker] = ()
     accent: str = "currentColor"
-    size: Literal["screen", "paper"] = "screen"
+    size: Literal["screen", "paper", "half"] = "screen"
 
 
 def chart(spec: Chart) -> SafeString:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 from django.utils.translation import gettext as _
@@ -16,22 +18,25 @@ from jobs.drawings.axis import Axis
 from jobs.drawings.chart import Chart, Limit, Marker, Series
 from jobs.drawings.pictures import ChartPicture, picture
 
+Size = Literal["screen", "half"]
 
-def comparison_charts(made: Comparison) -> list[ChartPicture]:
+
+def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPicture]:
     """Draw level, travel, the largest clean level, and what the cabin makes of the level."""
     if not made.is_one:
         return []
-    charts = [_level(made), _travel(made)]
-    charts += [_loud(made)] if any(one.loud for one in made.candidates) else []
-    charts += [_in_cabin(made)] if made.cabin.is_known else []
-    return charts
+    specs = [_level(made), _travel(made)]
+    specs += [_loud(made)] if any(one.loud for one in made.candidates) else []
+    specs += [_in_cabin(made)] if made.cabin.is_known else []
+    return [picture(spec.key, replace(spec, size=size)) for spec in specs]
 
 
 def cabin_chart(key: str, frequencies: Floats, spl: Floats, cabin: Cabin) -> ChartPicture:
     """Draw one box in a half space, and its bound or its measured curve in the cabin."""
     half_space = Series(name=_("half space"), x=frequencies.tolist(), y=spl.tolist())
     series = [half_space, _cabin_series(cabin, spl, cabin_word(cabin))]
-    return _chart(f"{key}-cabin", cabin_title(cabin), _levels(series), series, cabin=cabin)
+    spec = _chart(f"{key}-cabin", cabin_title(cabin), _levels(series), series, cabin=cabin)
+    return picture(spec.key, spec)
 
 
 def target_chart(key: str, found: Answer) -> ChartPicture:
@@ -40,7 +45,8 @@ def target_chart(key: str, found: Answer) -> ChartPicture:
     series = [_series(name, one.frequencies, one.spl) for name, one in drawn if one]
     voltage = {"voltage": units.show(found.voltage, "voltage")}
     title = _("Level at 1 m, half space, all at %(voltage)s") % voltage
-    return _chart(f"{key}-level", title, _levels(series), series)
+    spec = _chart(f"{key}-level", title, _levels(series), series)
+    return picture(spec.key, spec)
 
 
 def cabin_title(cabin: Cabin) -> str:
@@ -55,13 +61,13 @@ def cabin_word(cabin: Cabin) -> str:
     return _("with the curve measured") if cabin.curve else _("upper bound")
 
 
-def _level(made: Comparison) -> ChartPicture:
+def _level(made: Comparison) -> Chart:
     series = [_series(one.name, one.played.frequencies, one.played.spl) for one in made.candidates]
     title = _("Level at 1 m, half space, all at %(voltage)s") % _voltage(made)
     return _chart("compare-level", title, _levels(series), series)
 
 
-def _travel(made: Comparison) -> ChartPicture:
+def _travel(made: Comparison) -> Chart:
     factor, unit = units.drawn_in("length")
     series = [
         _series(one.name, one.played.frequencies, one.played.excursion * factor)
@@ -82,7 +88,7 @@ def _travel(made: Comparison) -> ChartPicture:
     return _chart("compare-travel", title, axis, series, limits=limits)
 
 
-def _loud(made: Comparison) -> ChartPicture:
+def _loud(made: Comparison) -> Chart:
     series = [
         _series(one.name, one.loud.frequencies, one.loud.spl) for one in made.candidates if one.loud
     ]
@@ -90,7 +96,7 @@ def _loud(made: Comparison) -> ChartPicture:
     return _chart("compare-loud", title, _levels(series), series)
 
 
-def _in_cabin(made: Comparison) -> ChartPicture:
+def _in_cabin(made: Comparison) -> Chart:
     series = [_cabin_series(made.cabin, one.played.spl, one.name) for one in made.candidates]
     title = f"{cabin_title(made.cabin)}, {units.show(made.voltage, 'voltage')}"
     return _chart("compare-cabin", title, _levels(series), series, cabin=made.cabin)
@@ -128,14 +134,14 @@ def _chart(
     *,
     limits: Sequence[Limit] = (),
     cabin: Cabin | None = None,
-) -> ChartPicture:
+) -> Chart:
     bound = cabin.bound if cabin else None
     markers = []
     if bound:
         at = units.show(bound.first_mode, "frequency")
         words = _("first standing wave %(f)s") % {"f": at}
         markers = [Marker(x=bound.first_mode, words=words)]
-    spec = Chart(
+    return Chart(
         key=key,
         title=title,
         description=_("%(title)s from 10 to 500 Hz.") % {"title": title},
@@ -145,4 +151,3 @@ def _chart(
         limits=limits,
         markers=markers,
     )
-    return picture(key, spec)

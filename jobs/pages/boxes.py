@@ -62,11 +62,11 @@ def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
 
 @require_safe
 def boxes(request: HttpRequest, code: str) -> HttpResponse:
-    """List the job's boxes side by side."""
+    """List the job's boxes, and hold up to four of them against each other."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    cabin = cabin_of(job.vehicle, CabinCurve.of(job.vehicle)[:1])
+    cabin = cabin_of(job.vehicle, design.records.cabin_curves)
     ticked = picked(design.boxes, request.GET.getlist("box"))
     made = compare(ticked, cabin)
     context = {

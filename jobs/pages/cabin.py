@@ -82,7 +82,7 @@ def cabin(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     result = design.saved_box(pk)
     if result is None:
         raise Http404
-    found = cabin_of(job.vehicle, CabinCurve.of(job.vehicle)[:1])
+    found = cabin_of(job.vehicle, design.records.cabin_curves)
     level = result.curves.get("spl")
     chart = None
     if level is not None and found.is_known:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -10,7 +12,9 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.models import SheetKind, Workshop
+from jobs.design.compare import picked
+from jobs.design.job import JobDesign
+from jobs.models import Job, SheetKind, Workshop
 from jobs.pages import strip
 
 
@@ -57,6 +61,15 @@ def _kind(kind: str) -> SheetKind:
     return SheetKind(kind)
 
 
+def _design(request: HttpRequest, job: Job, kind: SheetKind) -> JobDesign:
+    """Work the job out; side by side stand the boxes that were ticked."""
+    design = strip.worked_out(request, job)
+    if kind != SheetKind.COMPARE:
+        return design
+    asked = request.GET if request.method == "GET" else request.POST
+    return replace(design, boxes=picked(design.boxes, asked.getlist("box")))
+
+
 @require_safe
 def draft(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     """Print a sheet as the job stands now, marked as a draft."""
@@ -65,7 +78,7 @@ def draft(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    content = sheets.draft(strip.worked_out(request, job), wanted, _options(request))
+    content = sheets.draft(_design(request, job, wanted), wanted, _options(request))
     return _pdf(content, f"{job.code}-{wanted}-draft")
 
 
@@ -79,7 +92,7 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    issued = sheets.issue(strip.worked_out(request, job), wanted, _options(request), user)
+    issued = sheets.issue(_design(request, job, wanted), wanted, _options(request), user)
     messages.success(
         request,
         _("Issued: %(sheet)s, revision %(n)s.") % {"sheet": wanted.label, "n": issued.revision},

@@ -18,7 +18,7 @@ from django.utils import timezone, translation
 from jobs import units
 from jobs.design.job import JobDesign
 from jobs.models import IssuedSheet, SheetKind, User, Workshop
-from jobs.sheets import build, cut, engine, handover, labels, panels, templates
+from jobs.sheets import build, compare, cut, engine, handover, labels, panels, templates
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -36,6 +36,7 @@ SHEETS: dict[SheetKind, Callable[..., dict[str, Any]]] = {
     SheetKind.BUILD: build.context,
     SheetKind.PANELS: panels.context,
     SheetKind.HANDOVER: handover.context,
+    SheetKind.COMPARE: compare.context,
     SheetKind.LABELS: labels.context,
     SheetKind.CUT: cut.context,
     SheetKind.TEMPLATES: templates.context,
@@ -124,6 +125,7 @@ def snapshot(design: JobDesign) -> dict[str, Any]:
         *records.steps,
         *records.contents,
         *records.measurements,
+        *records.cabin_curves,
     ]
     return {
         "schema": 1,

@@ -29,7 +29,7 @@ def _save(client, slug, row, **changed):
 )
 def test_a_volume_that_is_none(demo, browse, text):
     """A negative, zero, endless or unreadable volume is refused beside its field, text kept."""
-    client, box = browse("designer"), demo[CODE].boxes.get()
+    client, box = browse("designer"), demo[CODE].boxes.get(chosen=True)
     answer = _save(client, "box", box, wanted_volume=text)
     assert answer.status_code == 422
     assert says_beside(answer.content.decode(), "wanted_volume", text)
@@ -95,7 +95,7 @@ def test_an_amplifier_below_its_lowest_load(demo, browse):
 
 def test_qts_above_qms(demo, browse):
     """A driver whose Qts exceeds its Qms contradicts itself, and the box page says so."""
-    driver = Driver.objects.get(pk=demo[CODE].boxes.get().driver.part_id)
+    driver = Driver.objects.get(pk=demo[CODE].boxes.get(chosen=True).driver.part_id)
     url = reverse("part-edit", args=[driver.pk])
     client = browse("designer")
     sent = typed(client.get(url).context["form"]) | {"qts": "5", "qms": "2", "qes": ""}
@@ -109,7 +109,7 @@ def test_qts_above_qms(demo, browse):
 def test_a_driver_deeper_than_its_box(demo, browse):
     """A driver that does not go into its box is a stop."""
     before = _codes("stop")
-    Driver.objects.filter(pk=demo[CODE].boxes.get().driver.part_id).update(
+    Driver.objects.filter(pk=demo[CODE].boxes.get(chosen=True).driver.part_id).update(
         depth=0.9, magnet_height=0.5
     )
     assert _codes("stop") - before
@@ -118,7 +118,7 @@ def test_a_driver_deeper_than_its_box(demo, browse):
 
 def test_a_port_that_cannot_fit(demo, browse):
     """A port longer than the box is deep, or wider than its wall, is said to be so."""
-    client, box = browse("designer"), demo[CODE].boxes.get()
+    client, box = browse("designer"), demo[CODE].boxes.get(chosen=True)
     answer = _save(client, "box", box, port_diameter="68 mm", port_length="1.4 m", wanted_tuning="")
     assert answer.status_code == 302
     found = work_out(load(Job.objects.get(number=3))).open_stops

@@ -1,0 +1,21 @@
+"""Boxes side by side on one page: what a customer chooses from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from jobs.design.cabin import cabin_of
+from jobs.design.compare import compare
+from jobs.design.job import JobDesign
+from jobs.drawings.compare_pictures import comparison_charts
+
+
+def context(design: JobDesign) -> dict[str, Any]:
+    """Compare the boxes of the design; looks are counted, stops stand in full as on every sheet."""
+    made = compare(design.boxes, cabin_of(design.job.vehicle, design.records.cabin_curves))
+    return {
+        "comparison": made,
+        "charts": comparison_charts(made, "half"),
+        "open": design.open_stops,
+        "decided": [one for one in design.findings if one.decision and one.severity == "stop"],
+    }
