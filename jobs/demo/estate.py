@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
+from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 
 State = "fitted"
@@ -65,6 +66,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     )
     rows = Rows(job, parts)
     _equipment(rows)
+    _measured(rows, people["installer"])
     _factory(rows)
     _channels(rows)
     _box(rows)
@@ -86,6 +88,23 @@ def _equipment(rows: Rows) -> None:
     rows.item("processor", "boot, left side pocket", 1, state="in", serial="8-02977")
     rows.item("block", "boot, beside the battery", 1, state="in")
     rows.item("damping", "front doors, outer skins", 4, state="fitted")
+
+
+def _measured(rows: Rows, installer: User) -> None:
+    """The sub on the bench before the box is cut: softer and more damped than its sheet says."""
+    specimen, mass = Specimen(), 0.05
+    DriverSweep.objects.create(
+        job=rows.job,
+        item=rows.items["sub"],
+        specimen="L30-00417",
+        measured_on=date(2026, 11, 18),
+        measured_by=installer.full_name,
+        coils=DriverSweep.Coils.SERIES,
+        content=sweep_text(specimen, 1),
+        method=DriverSweep.Method.MASS,
+        added_mass=mass,
+        second=sweep_text(specimen.loaded(mass), 2),
+    )
 
 
 def _factory(rows: Rows) -> None:
