@@ -10,6 +10,7 @@ from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
+from jobs.models.driver_sweep import DriverSweep
 
 State = "fitted"
 
@@ -91,8 +92,8 @@ def _equipment(rows: Rows) -> None:
 
 
 def _measured(rows: Rows, installer: User) -> None:
-    """The sub on the bench before the box is cut: softer and more damped than its sheet says."""
-    specimen, mass = Specimen(), 0.05
+    """The sub on the bench before the box is cut: stiffer and more damped than its sheet says."""
+    specimen, mass = Specimen(), 0.06
     DriverSweep.objects.create(
         job=rows.job,
         item=rows.items["sub"],
