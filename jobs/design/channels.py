@@ -106,8 +106,8 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
                 limit=str(amplifier.channels),
             )
         )
-    rating = rating_for(amplifier, channel, load) if load else None
-    if rating is None:
+    rating = rating_for(amplifier, channel, load or 0.0)
+    if rating is None or channel.speaker is None:
         return bare
     output = AmplifierOutput(
         power=rating.power,
@@ -128,7 +128,8 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         where=channel.name,
         record_id=channel.pk,
     )
-    assert load is not None
+    if load is None:
+        return bare
     return replace(
         bare,
         rating=rating,
