@@ -9,6 +9,7 @@ from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
+from jobs.demo.wood import load_wood
 from jobs.design import summary
 from jobs.design.job import load, work_out
 from jobs.models import Decision, Job, User
@@ -42,6 +43,7 @@ def load_demo() -> None:
     people = load_people()
     parts = load_catalogue()
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
+    load_wood(jobs[0], parts)
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:

@@ -1,0 +1,37 @@
+"""Rings and a trim panel for the estate car."""
+
+from __future__ import annotations
+
+import math
+
+from jobs.demo.catalogue import Parts
+from jobs.models import Job, Ring, TrimPanel
+
+
+def load_wood(job: Job, parts: Parts) -> None:
+    """Add what the door speakers stand on and what covers the box."""
+    woofer = job.equipmentitems.filter(part=parts["woofer"].part_ptr).first()
+    Ring.objects.create(
+        job=job,
+        name="Door rings",
+        place="front doors, behind the door cards",
+        quantity=2,
+        driver=woofer,
+        material=parts["birch"],
+        layers=1,
+        outer_diameter=0.186,
+        bolt_circle=0.155,
+        screws=6,
+        tilt=math.radians(4),
+    )
+    TrimPanel.objects.create(
+        job=job,
+        name="Boot-floor cover",
+        place="over the box, under the carpet",
+        material=parts["fibreboard"],
+        width=0.62,
+        height=0.45,
+        box=job.boxes.first(),
+        box_u=-0.04,
+        openings=[[0.55, 0.1, 0.09, 0.05]],
+    )
