@@ -1,5 +1,6 @@
 """Wood on paper: parts nested on a sheet, and one part with its holes and dimensions."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -11,7 +12,7 @@ from jobs.drawings.box_drawing import View
 from jobs.drawings.box_strokes import OUTLINE, Paper
 from jobs.drawings.pencil import HAIR, ball, centre_dimensions, centre_line, dimension, scale_bar
 from jobs.drawings.svg import Point, el, group, outline, text
-from jobs.drawings.wood import Part
+from jobs.drawings.wood import Hole, Part
 
 Rectangle = tuple[float, float, float, float]  # left, bottom, width, height
 
@@ -160,7 +161,8 @@ def part_drawing(part: Part, view: View) -> SafeString:
     say = view.length_text
     left, low, right, high = part.bounds()
     level = font + 12
-    count = len(part.holes)
+    placed = [hole for hole in part.holes if not _on_mark(part, hole)]
+    count = len(placed)
     side = level * (count + 1) + 12
     scale = min((width - level - 24 - side) / (right - left), most / (high - low))
     top = level * max(count, 1) + 10
@@ -189,7 +191,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     ]
     edges = (*paper.at((left, high)), *paper.at((right, low)))
     words += centre_dimensions(
-        [paper.at(hole.centre) for hole in part.holes],
+        [paper.at(hole.centre) for hole in placed],
         edges,
         scale=scale,
         size=font,
@@ -203,6 +205,8 @@ def part_drawing(part: Part, view: View) -> SafeString:
             centre_line((x - r - 6, y), (x + r + 6, y)),
             centre_line((x, y - r - 6), (x, y + r + 6)),
         ]
+        if hole not in placed:
+            continue
         label = f"Ø {say(hole.diameter)}"
         inside = svg.text_width(label, font) + 14 < r
         spot = (x + 5, y + font * 0.8) if inside else (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6)
@@ -218,6 +222,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
         )
         for mark in part.marks
     ]
+    words += [_mark_label(part, mark, paper, view) for mark in part.marks]
     if part.grain:
         at = paper.at((left, low))
         spot = (at[0] + 26, at[1] - 14) if part.grain == "x" else (at[0] + 14, at[1] - 26)
@@ -242,3 +247,20 @@ def part_drawing(part: Part, view: View) -> SafeString:
         width=width,
         height=rule + 2.2 * font,
     )
+
+
+def _on_mark(part: Part, hole: Hole) -> bool:
+    """Whether a hole lies on a screw circle, which then says where it is."""
+    return any(
+        abs(math.dist(hole.centre, mark.centre) - mark.diameter / 2) < 1e-6 for mark in part.marks
+    )
+
+
+def _mark_label(part: Part, mark: Hole, paper: Paper, view: View) -> SafeString:
+    """The diameter of a screw circle, with how many holes of what size lie on it."""
+    holes = [hole for hole in part.holes if _on_mark(part, hole)]
+    words = f"Ø {view.length_text(mark.diameter)}"
+    if holes:
+        words = f"{len(holes)} × Ø {view.length_text(holes[0].diameter)}, {words}"
+    x, y = paper.at(mark.centre)
+    return text(words, (x, y - 1.2 * view.font), size=view.font, anchor="middle")

@@ -123,12 +123,13 @@ def centre_dimensions(
 ) -> list[SafeString]:
     """Where centres lie in a frame (left, top, right, bottom): across above it, upwards beside it.
 
-    The shortest dimension lies nearest, so no extension line runs through another's words.
+    The shortest dimension lies nearest, so no extension line runs through another's words; a
+    distance that several centres share is written once.
     """
     left, top, right, bottom = frame
     level = size + 12
-    across = sorted(x for x, _ in centres)
-    upwards = sorted((y for _, y in centres), reverse=True)
+    across = sorted({round(x, 1): x for x, _ in centres}.values())
+    upwards = sorted({round(y, 1): y for _, y in centres}.values(), reverse=True)
     return [
         dimension(
             (left, top),
