@@ -12,8 +12,8 @@ from django.utils.translation import ngettext
 from jobs.design.boxes import BoxResult, work_out_box
 from jobs.design.channels import ChannelResult, work_out_channels
 from jobs.design.checks import check_records
-from jobs.design.feed import NOTHING, feed_of
 from jobs.design.cutting import check_machines
+from jobs.design.feed import NOTHING, feed_of
 from jobs.design.findings import Finding, decided
 from jobs.design.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.panels import PanelResult, work_out_panels
@@ -21,11 +21,11 @@ from jobs.design.power import PowerResult, work_out_power
 from jobs.design.records import JobRecords, load
 from jobs.design.schedule import check_runs
 from jobs.design.signals import work_out_signals
-from jobs.design.trim import TrimResult, work_out_trim
 from jobs.design.supply import SupplyResult, work_out_supply
+from jobs.design.trim import TrimResult, work_out_trim
 from jobs.models import Box, Job, Measurement
 
-__all__ = ["JobDesign", "State", "load", "work_out"]
+__all__ = ["JobDesign", "State", "load", "work_out", "work_out_typed"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,10 +70,6 @@ class JobDesign:
         """What a person still has to decide."""
         return [one for one in self.findings if one.severity == "look" and one.is_open]
 
-    def box(self, box: Box) -> BoxResult:
-        """The result of this very row, saved or not."""
-        return next(one for one in self.boxes if one.box is box)
-
     def saved_box(self, pk: int) -> BoxResult | None:
         """The result of the box with this key."""
         return next((one for one in self.boxes if one.box.pk == pk), None)
@@ -81,12 +77,6 @@ class JobDesign:
     def findings_of(self, section: str) -> list[Finding]:
         """Findings that are cured on one page."""
         return [one for one in self.findings if one.section == section]
-
-    def findings_at(self, box: Box) -> list[Finding]:
-        """Findings about one box; a candidate's are shown, though nobody must decide them yet."""
-        if not box.chosen:
-            return list(decided(self.box(box).findings, self.records.decisions))
-        return [one for one in self.findings_of("boxes") if one.record_id == box.pk]
 
     @property
     def cautions(self) -> list[str]:
@@ -138,13 +128,8 @@ class JobDesign:
 def work_out(records: JobRecords) -> JobDesign:
     """Work a job out from its records; nothing here touches the database."""
     channels = work_out_channels(records)
-    feeds = {one.channel.pk: feed_of(one) for one in channels}
     sweeps = [work_out_sweep(record) for record in records.sweeps]
-    measured = in_use(sweeps)
-    boxes = [
-        work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured)
-        for box in records.boxes
-    ]
+    boxes = _boxes(records, records.boxes, channels, sweeps)
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
@@ -170,6 +155,25 @@ def work_out(records: JobRecords) -> JobDesign:
         panels=work_out_panels(records),
         findings=decided(found, records.decisions),
     )
+
+
+def work_out_typed(records: JobRecords, box: Box) -> tuple[BoxResult, list[Finding]]:
+    """Work out one box and what is found at it: whoever types does not wait for the whole job."""
+    sweeps = [work_out_sweep(record) for record in records.sweeps]
+    [result] = _boxes(records, [box], work_out_channels(records), sweeps)
+    found = [*result.findings, *check_machines(records, [result], ())]
+    return result, list(decided(found, records.decisions))
+
+
+def _boxes(
+    records: JobRecords,
+    boxes: Sequence[Box],
+    channels: Sequence[ChannelResult],
+    sweeps: Sequence[SweepResult],
+) -> list[BoxResult]:
+    feeds = {one.channel.pk: feed_of(one) for one in channels}
+    measured = in_use(sweeps)
+    return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
 
 
 def cautions(design: JobDesign) -> list[str]:

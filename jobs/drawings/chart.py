@@ -14,6 +14,7 @@ into values with those numbers and needs no second copy of the data.
 """
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
@@ -195,12 +196,12 @@ def data_table(spec: Chart, at: Sequence[float]) -> tuple[list[str], list[list[f
 
 
 def _value_at(axis: Axis, series: Series, x: float) -> float | None:
-    for i in range(1, len(series.x)):
-        if series.x[i - 1] <= x <= series.x[i]:
-            start, here, end = axis.along([series.x[i - 1], x, series.x[i]], 0, 1)
-            part = (here - start) / (end - start) if end > start else 0.0
-            return float(series.y[i - 1] + part * (series.y[i] - series.y[i - 1]))
-    return None
+    i = max(1, bisect_left(series.x, x))
+    if i >= len(series.x) or x < series.x[0]:
+        return None
+    start, here, end = axis.along([series.x[i - 1], x, series.x[i]], 0, 1)
+    part = (here - start) / (end - start) if end > start else 0.0
+    return float(series.y[i - 1] + part * (series.y[i] - series.y[i - 1]))
 
 
 def _rules(spec: Chart, frame: Frame, font: float) -> SafeString:

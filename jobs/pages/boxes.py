@@ -14,10 +14,10 @@ from jobs import access, units
 from jobs.design.boxes import BoxResult
 from jobs.design.cabin import cabin_of
 from jobs.design.compare import compare, picked
-from jobs.design.job import load, work_out
+from jobs.design.job import load, work_out_typed
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
-from jobs.models import Box, CabinCurve, Job
+from jobs.models import Box, Job
 from jobs.pages import strip
 from jobs.pages.box_form import BoxForm
 from jobs.pages.rows import RowKind
@@ -47,16 +47,16 @@ def _results(result: BoxResult, saved: BoxResult | None) -> list[tuple[str, str,
 def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
     records = load(job)
-    design = work_out(records.with_unsaved(box))
-    result = design.box(box)
+    result, found = work_out_typed(records, box)
     saved = None
     if box.pk and not records.same_as_saved(box):
-        saved = work_out(records).saved_box(box.pk)
+        kept = next(one for one in records.boxes if one.pk == box.pk)
+        saved, _found = work_out_typed(records, kept)
     return {
         "result": result,
         "results": _results(result, saved),
         "pictures": pictures.box(result, saved),
-        "findings": design.findings_at(box),
+        "findings": found,
     }
 
 
