@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import quote
 
 import segno
 from django.urls import reverse
@@ -72,6 +73,34 @@ class Stock:
             (n, _mm(self.workshop.label_top + n * step)) for n in range(self.workshop.label_rows)
         ]
 
+    def style(self, *, has_code: bool) -> str:
+        """The measures of the stock as a style sheet, to be linked."""
+        shop, code = self.workshop, self.code_side
+        height = _mm(shop.label_height)
+        beside = _mm(code) if has_code else "0mm"
+        rules = [
+            f".label {{ width: {_mm(shop.label_width)}; height: {height} }}",
+            f".face {{ width: {_mm(self.face)}; height: {height} }}",
+            f".face .code {{ width: {_mm(code)}; height: {_mm(code)} }}",
+            f".face .stamp {{ width: {_mm(code)} }}",
+            f".face .words {{ right: {beside} }}",
+            f".face.far .words {{ right: calc({beside} + {_mm(PADDING)}) }}",
+            *(f".c{n} {{ left: {left} }}" for n, left in self.columns),
+            *(f".r{n} {{ top: {top} }}" for n, top in self.rows),
+        ]
+        empty = "".join(
+            f" @{box} {{ content: none; border: 0 }}"
+            for box in ("top-left", "top-right", "bottom-left", "bottom-center", "bottom-right")
+        )
+        for name, (width, length) in PAPER_SIZES.items():
+            size = f"{_mm(width)} {_mm(length)}"
+            rules += [
+                f"@page stock-{name} {{ size: {size}; margin: 0;{empty} }}",
+                f".paper-{name} .stock {{ page: stock-{name};"
+                f" width: {_mm(width)}; height: {_mm(length)} }}",
+            ]
+        return "data:text/css;charset=utf-8," + quote("".join(rules))
+
     def fits(self, paper: str) -> bool:
         """Whether the labels lie on this paper."""
         shop = self.workshop
@@ -88,11 +117,12 @@ def context(design: JobDesign) -> dict[str, Any]:
     schedule = work_out_schedule(design.records, design.power, workshop)
     runs = list(design.records.runs)
     no_code = "" if not runs else why_no_code(stock, _address(workshop, runs[-1]))
-    labels = []
+    by_label = {one.label: one for one in schedule.fuses}
+    labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
         code = "" if no_code else code_uri(_address(workshop, run))
-        fuses = tuple(one for one in schedule.fuses if one.label in line.fuses)
+        fuses = tuple(by_label[label] for label in line.fuses)
         for _end in range(ENDS):
             place = len(labels) % stock.per_sheet
             row, column = divmod(place, max(workshop.label_columns, 1))
@@ -107,15 +137,7 @@ def context(design: JobDesign) -> dict[str, Any]:
             )
     sheets = [labels[n : n + stock.per_sheet] for n in range(0, len(labels), stock.per_sheet)]
     return {
-        "stock": stock,
-        "sizes": {
-            "width": _mm(workshop.label_width),
-            "height": _mm(workshop.label_height),
-            "face": _mm(stock.face),
-            "wrap": _mm(workshop.label_wrap),
-            "code": _mm(stock.code_side),
-        },
-        "papers": {name: (_mm(w), _mm(h)) for name, (w, h) in PAPER_SIZES.items()},
+        "measures": stock.style(has_code=not no_code),
         "misfits": [name for name in PAPER_SIZES if not stock.fits(name)],
         "label_sheets": sheets,
         "label_count": len(labels),
