@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -38,13 +37,14 @@ from jobs.design.findings import reason
 from jobs.design.wording.targets import no_solution, undefined
 from jobs.design.wording.troubles import sentence
 from jobs.models import Box
+from jobs.quantities.numbers import localized
 
 Chamber = Sealed | Vented | PassiveRadiatorBox | Door
 
 # Targets that take a figure -> the kind of quantity it is typed as.
 FIGURES: dict[str, str] = {"qtc": "ratio", "f3": "frequency", "volume": "volume"}
 FIGURE_WORDS: dict[str, Promise] = {
-    "qtc": gettext_lazy("total Q of the sealed box, Qtc"),
+    "qtc": gettext_lazy("Qtc, the total Q"),
     "f3": gettext_lazy("3 dB down at"),
     "volume": gettext_lazy("net litres at hand"),
 }
@@ -122,37 +122,37 @@ def answer(result: BoxResult, target: Target) -> Answer:
 def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber:
     box, value = result.box, target.value or 0.0
     if box.kind == Box.Kind.SEALED:
-        return _sealed(box, driver, target, value)
+        return _sealed(box, driver, target, value, result.feed.series_resistance)
     if box.kind == Box.Kind.VENTED:
-        return _vented(box, driver, target, value)
+        return _vented(box, driver, target, value, result.feed.series_resistance)
     # A passive radiator or a door: the litres change, its cone or leak stays.
     load = enclosures.enclosure(box, value, None, result.measured)
     assert isinstance(load, PassiveRadiatorBox | Door)
     return load
 
 
-def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float) -> Sealed:
+def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Sealed:
     ql, qa, fill = enclosures.loss_q(box.ql), enclosures.loss_q(box.qa), box.fill
     if target.want == "volume":
         return Sealed(volume=value, ql=ql, qa=qa, fill=fill)
     if target.want == "f3":
-        return sealed_for_f3(driver, value, ql=ql, qa=qa, fill=fill)
+        return sealed_for_f3(driver, value, ql=ql, qa=qa, fill=fill, series_resistance=cable)
     if target.want != "qtc":
         shape = Shape(target.want)
         value = q_of_shape(shape, ripple=target.rise if shape is Shape.CHEBYSHEV else None)
-    return sealed_for_q(driver, value, ql=ql, qa=qa, fill=fill)
+    return sealed_for_q(driver, value, ql=ql, qa=qa, fill=fill, series_resistance=cable)
 
 
-def _vented(box: Box, driver: AcousticDriver, target: Target, value: float) -> Vented:
+def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Vented:
     opening = enclosures.port_opening(box)
     area = opening.area * box.port_count if opening else _ANY_AREA
     ql = enclosures.loss_q(box.ql)
-    if target.want == "volume":
-        found = vented_for_volume(driver, value, area=area, ql=ql, peak=target.rise)
-    elif target.want == "f3":
-        found = vented_for_f3(driver, value, area=area, ql=ql, peak=target.rise)
+    if target.want in FIGURES:
+        solve = vented_for_volume if target.want == "volume" else vented_for_f3
+        found = solve(driver, value, area=area, ql=ql, peak=target.rise, series_resistance=cable)
     else:
-        found = vented_for_shape(driver, Shape(target.want), area=area, ql=ql)
+        shape = Shape(target.want)
+        found = vented_for_shape(driver, shape, area=area, ql=ql, series_resistance=cable)
     return replace(found, qa=enclosures.loss_q(box.qa), qp=enclosures.loss_q(box.qp))
 
 
@@ -168,14 +168,20 @@ def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: 
             port_trouble = no_solution(error)
 
     def solved(load: Chamber) -> Sweep:
-        return sweep(driver=driver, box=load, frequencies=FREQUENCIES, voltage=result.voltage)
+        return sweep(
+            driver=driver,
+            box=load,
+            frequencies=FREQUENCIES,
+            voltage=result.voltage,
+            series_resistance=result.feed.series_resistance,
+        )
 
     as_is = result.load if isinstance(result.load, Chamber) else None
     now, then = solved(as_is) if as_is else None, solved(found)
     return Answer(
         target=target,
         lines=[
-            *_cost_lines(driver, as_is, found, result.voltage),
+            *_cost_lines(driver, as_is, found, result),
             *_level_lines(now, then),
             *_port_lines(result, now, then, port),
         ],
@@ -189,11 +195,14 @@ def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: 
 
 
 def _cost_lines(
-    driver: AcousticDriver, as_is: Chamber | None, found: Chamber, voltage: float
+    driver: AcousticDriver, as_is: Chamber | None, found: Chamber, result: BoxResult
 ) -> list[Line]:
     def cost(load: Chamber | None) -> Cost | None:
+        if load is None:
+            return None
+        cable = result.feed.series_resistance
         try:
-            return cost_of(driver, load, voltage=voltage) if load else None
+            return cost_of(driver, load, voltage=result.voltage, series_resistance=cable)
         except AcousticsError:
             return None  # its response never falls to half power
 
@@ -260,9 +269,17 @@ def _port_lines(result: BoxResult, now: Sweep | None, then: Sweep, port: Port | 
 
 
 def _line(label: str, kind: str, now: float | None, then: float | None) -> Line:
-    difference = "" if now is None or then is None else units.show(then - now, kind)
-    if difference and np.sign(then - now) > 0:  # type: ignore[operator]
-        difference = f"+{difference}"
+    difference = "" if now is None or then is None else _difference(then - now, kind)
     return Line(
         label=label, now=units.show(now, kind), then=units.show(then, kind), difference=difference
     )
+
+
+def _difference(value: float, kind: str) -> str:
+    """Show a difference with its sign and no finer than the figures it stands beside."""
+    factor, unit = units.drawn_in(kind)
+    decimals = units.KINDS[kind].shown(units.current_system())[0][1]
+    digits = f"{value * factor:+.{decimals}f}"
+    if not digits.strip("+-0."):
+        digits = f"±{0:.{decimals}f}"
+    return f"{localized(digits)}\N{NO-BREAK SPACE}{unit}".strip()

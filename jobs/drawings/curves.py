@@ -112,9 +112,15 @@ def bound_curve(pieces: Sequence[Sequence[Point]], name: str, pattern: int, ink:
     """A curve nothing rises above: thin, with strokes on the side not to be entered."""
     teeth = []
     for piece in pieces:
-        walker, x = _Walker(piece), piece[0][0] + 2
+        here, ahead = _Walker(piece), _Walker(piece)
+        x = piece[0][0] + 2
         while x < piece[-1][0]:
-            teeth.append(f"M{x:.1f} {walker.at(x):.1f}l3.5 -5")
+            y, dx = here.at(x), min(2.0, piece[-1][0] - x)
+            lean = math.atan2(ahead.at(x + dx) - y, dx)
+            # The strokes of a limit, turned with the curve so that they stay on its far side.
+            along = 3.5 * math.cos(lean) + 5 * math.sin(lean)
+            up = 3.5 * math.sin(lean) - 5 * math.cos(lean)
+            teeth.append(f"M{x:.1f} {y:.1f}l{along:.1f} {up:.1f}")
             x += 9
     return group(
         curve(pieces, name, pattern, ink, ghost=False, width=1.2),

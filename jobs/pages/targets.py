@@ -40,7 +40,7 @@ class TargetForm(forms.Form):
     """What is wanted: a figure with its value, or a shape."""
 
     want = forms.ChoiceField(
-        label=gettext_lazy("wanted"),
+        label=gettext_lazy("what is wanted"),
         choices=[
             (gettext_lazy("a figure"), list(FIGURE_WORDS.items())),
             (gettext_lazy("a classical shape"), [(str(k), v) for k, v in SHAPE_WORDS.items()]),

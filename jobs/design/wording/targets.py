@@ -79,6 +79,12 @@ def no_solution(error: NoSolutionError) -> str:
             "driver has by itself, and losses lower it; the nearest is %(limit)s."
         )
         return words % _shown(error, "ratio")
+    if error.name == "f3 of a vented box":
+        words = _(
+            "No box takes this driver down to %(value)s without rising more than is accepted, "
+            "however large; the lowest is %(limit)s."
+        )
+        return words % _shown(error, "frequency")
     if error.name.startswith("f3"):
         words = _(
             "No box takes this driver down to %(value)s, however large; the lowest is %(limit)s."
@@ -102,7 +108,9 @@ def no_solution(error: NoSolutionError) -> str:
 
 
 def _shown(error: NoSolutionError, kind: str) -> dict[str, str]:
-    return {
-        "value": units.show(float(error.value), kind),  # type: ignore[arg-type]
-        "limit": units.show(float(error.limit), kind),  # type: ignore[arg-type]
-    }
+    """Show both figures, the limit with more digits where rounding would make them one."""
+    wanted, reached = float(str(error.value)), float(str(error.limit))
+    value, limit = units.show(wanted, kind), units.show(reached, kind)
+    if value == limit:
+        limit = units.show(float(f"{reached:.5g}"), kind, exact=True)
+    return {"value": value, "limit": limit}
