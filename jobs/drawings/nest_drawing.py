@@ -85,7 +85,7 @@ def nest_drawing(sheet: Sheet, view: View) -> SafeString:
         title=view.title,
         description=view.description,
         width=width,
-        height=rule + 2.4 * font + 8 + 1.5 * font * ((len(sheet.parts) + 1) // 2),
+        height=rule + 2.4 * font + 8 + 1.5 * font * ((len(_lines(sheet.parts)) + 1) // 2),
     )
 
 
@@ -143,16 +143,33 @@ def _parts_list(parts: Sequence[Part], view: View, top: float) -> list[SafeStrin
     """Number, name and size of every part in two columns under the sheet."""
     font, (width, _) = view.font, view.room
     words = []
-    half = (len(parts) + 1) // 2
-    for k, part in enumerate(parts):
+    lines = _lines(parts)
+    half = (len(lines) + 1) // 2
+    for k, (part, count) in enumerate(lines):
         x = 12 + (k // half) * width / 2
         y = top + 1.5 * font * (k % half)
         left, low, right, high = part.bounds()
         size = f"{view.length_text(right - left)} × {view.length_text(high - low)}"
         words.append(text(part.number, (x, y), size=font, font_weight="600"))
-        row = f"{part.name}, {size} {view.unit}"
+        row = f"{count} × {part.name}, {size} {view.unit}"
         words.append(text(svg.fit(row, width / 2 - 44, font), (x + 28, y), size=font))
     return words
+
+
+def _lines(parts: Sequence[Part]) -> list[tuple[Part, int]]:
+    """Each number once, in order, with how often it lies on the sheet."""
+    count: dict[str, int] = {}
+    first: dict[str, Part] = {}
+    for part in parts:
+        first.setdefault(part.number, part)
+        count[part.number] = count.get(part.number, 0) + 1
+    return [(first[number], count[number]) for number in sorted(first, key=_natural)]
+
+
+def _natural(number: str) -> tuple[str, int]:
+    """A2 before A10."""
+    letters = number.rstrip("0123456789")
+    return letters, int(number[len(letters) :] or 0)
 
 
 def part_drawing(part: Part, view: View) -> SafeString:
@@ -162,7 +179,8 @@ def part_drawing(part: Part, view: View) -> SafeString:
     left, low, right, high = part.bounds()
     level = font + 12
     placed = [hole for hole in part.holes if not _on_mark(part, hole)]
-    count = len(placed)
+    centres = [hole.centre for hole in placed] + [_centre(window) for window in part.windows]
+    count = len(centres)
     side = level * (count + 1) + 12
     scale = min((width - level - 24 - side) / (right - left), most / (high - low))
     top = level * max(count, 1) + 10
@@ -191,7 +209,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     ]
     edges = (*paper.at((left, high)), *paper.at((right, low)))
     words += centre_dimensions(
-        [paper.at(hole.centre) for hole in placed],
+        [paper.at(centre) for centre in centres],
         edges,
         scale=scale,
         size=font,
@@ -222,6 +240,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
         )
         for mark in part.marks
     ]
+    words += [_window_label(window, paper, view) for window in part.windows]
     words += [_mark_label(part, mark, paper, view) for mark in part.marks]
     if part.grain:
         at = paper.at((left, low))
@@ -264,3 +283,19 @@ def _mark_label(part: Part, mark: Hole, paper: Paper, view: View) -> SafeString:
         words = f"{len(holes)} × Ø {view.length_text(holes[0].diameter)}, {words}"
     x, y = paper.at(mark.centre)
     return text(words, (x, y - 1.2 * view.font), size=view.font, anchor="middle")
+
+
+def _centre(ring: Sequence[Point]) -> Point:
+    """The middle of the rectangle round an opening."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+
+
+def _window_label(window: Sequence[Point], paper: Paper, view: View) -> SafeString:
+    """How wide and how high an opening is, written in it."""
+    xs, ys = [x for x, _ in window], [y for _, y in window]
+    size = f"{view.length_text(max(xs) - min(xs))} × {view.length_text(max(ys) - min(ys))}"
+    x, y = paper.at(_centre(window))
+    if svg.text_width(size, view.font) > (max(xs) - min(xs)) * paper.scale - 6:
+        y -= (max(ys) - min(ys)) * paper.scale / 2 + 0.8 * view.font  # above it, when too narrow
+    return text(size, (x, y), size=view.font, anchor="middle")

@@ -26,7 +26,7 @@ from jobs.drawings.wood import Hole, Part
 Size = Literal["screen", "paper"]
 Views = list[tuple[str, SafeString]]
 # How far panels are drawn apart, as a share of their distance from the middle.
-APART = 0.55
+APART = 0.7
 
 
 def _length(value: float) -> str:

@@ -11,7 +11,8 @@ from jobs.design.cutting import BoxPieces, SheetPlan, work_out_cutting
 from jobs.design.job import JobDesign
 from jobs.design.trim import TrimResult
 from jobs.drawings import wood_pictures
-from jobs.models import SheetKind, Workshop
+
+WOOD = "boxes"  # the page where wood is cured
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,11 +48,13 @@ def context(design: JobDesign) -> dict[str, Any]:
             for number, plan in enumerate(cutting.plans)
         ],
         "shop": shop,
-        "sawn": shop.cutting == Workshop.Cutting.PANEL_SAW,
-        "sheet_kind": SheetKind.CUT,
+        # Every stop stands on every sheet; what else is open, only where wood can cure it.
+        "open": [*design.open_stops, *(one for one in design.open_looks if one.section == WOOD)],
+        "decided": [one for one in design.findings if one.decision and one.section == WOOD],
     }
 
 
 def _box_drawings(box: BoxPieces, number: int) -> list[tuple[str, SafeString]]:
-    views = wood_pictures.views(box.result, f"cut-{number}", "screen")
+    # The closed box says nothing that the one drawn apart does not.
+    views = wood_pictures.views(box.result, f"cut-{number}", "screen")[:2]
     return [("", wood_pictures.apart(box, f"apart-{number}")), *views]
