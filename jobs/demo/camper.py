@@ -86,9 +86,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         usable_share=0.5,
         equipment="battery",
     )
-    rows.node(
-        "Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012
-    )
+    rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012)
     rows.power(
         "Starter battery",
         "Leisure battery",
@@ -99,7 +97,9 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         end_fuse="F100",
         end_fuse_distance=0.15,
         zone="under carpet",
-        panels=["Driver's seat base", "Bench seat"],
+        panels=[("Driver's seat base", "grommet"), "floor channel, left", "Bench seat"],
+        start_contact="30",
+        end_contact="30a",
     )
     rows.power(
         "Leisure battery",
@@ -109,7 +109,8 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         fuse="F60",
         fuse_distance=0.12,
         zone="cabin",
-        panels=["Bench seat"],
+        panels=["Bench seat", ("wardrobe, back wall", "soft")],
+        start_contact="30a",
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from jobs.demo.cable_parts import cables, terminals
 from jobs.models import (
     Amplifier,
     AmplifierRating,
-    Conductor,
     Damping,
     Driver,
     Fuse,
@@ -15,7 +15,7 @@ from jobs.models import (
     Processor,
     SheetMaterial,
 )
-from jobs.units import kelvin, parse
+from jobs.units import parse
 
 SOURCE = "invented for the demo"
 Kind = Part.Kind
@@ -33,7 +33,7 @@ def _si(**typed: str) -> dict[str, float]:
 
 def load_catalogue() -> Parts:
     """Make every part of the demo and return them by a short name."""
-    return {**_drivers(), **_electronics(), **_cables(), **_fuses(), **_wood()}
+    return {**_drivers(), **_electronics(), **cables(), **terminals(), **_fuses(), **_wood()}
 
 
 def _driver(maker: str, name: str, coils: int = 1, **typed: str) -> Driver:
@@ -186,33 +186,6 @@ def _electronics() -> Parts:
         "block": Part.objects.create(
             kind=Kind.OTHER, maker="Hollin", name="Fused block, four ways"
         ),
-    }
-
-
-def _cable(size: str, degrees: float, colour: str, metal: str = "copper") -> Conductor:
-    return Conductor.objects.create(
-        kind=Kind.CONDUCTOR,
-        maker="Ferrow",
-        name=f"{size} {colour}",
-        size=size,
-        metal=metal,
-        insulation_temperature=kelvin(degrees),
-        colour=colour,
-        figures_source=SOURCE,
-    )
-
-
-def _cables() -> Parts:
-    return {
-        "35 mm²": _cable("35 mm²", 105, "RD"),
-        "16 mm²": _cable("16 mm²", 105, "RD"),
-        "10 mm²": _cable("10 mm²", 105, "RD"),
-        "4 AWG": _cable("4 AWG", 105, "RD"),
-        "8 AWG CCA": _cable("8 AWG", 105, "RD", Conductor.Metal.CCA_15),
-        "4 mm²": _cable("4 mm²", 105, "RD"),
-        "2.5 mm²": _cable("2.5 mm²", 90, "BK"),
-        "1.5 mm²": _cable("1.5 mm²", 90, "BK"),
-        "0.5 mm²": _cable("0.5 mm²", 90, "BU"),
     }
 
 

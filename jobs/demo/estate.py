@@ -255,26 +255,38 @@ def _power(rows: Rows) -> None:
     side = "boot, left side pocket"
     rows.node("Amplifier Six", "amplifier", side, equipment="six", standby_current=0.0012)
     rows.node("Amplifier Mono", "amplifier", side, equipment="mono", standby_current=0.001)
-    rows.node(
-        "Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015
-    )
+    rows.node("Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015)
 
 
 def _runs(rows: Rows) -> None:
     boot = ["Boot floor", "Boot side trim, left"]
     rows.power(
-        "Battery", "Fused block", "35 mm²", 0.6, fuse="F150", fuse_distance=0.15, panels=boot[:1]
+        "Battery",
+        "Fused block",
+        "35 mm²",
+        0.6,
+        fuse="F150",
+        fuse_distance=0.15,
+        panels=boot[:1],
+        start_contact="30",
     )
     rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F80", panels=boot)
     rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot)
     rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot)
-    sides = {"left": ["Front door card, left"], "right": ["Front door card, right"]}
-    for side, door in sides.items():
+    for side in ("left", "right"):
+        door = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
         for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
             rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
     rows.speaker("Bass", "2.5 mm²", 1.2, boot)
-    rows.line("factory head unit", "Processor", 5.5, [boot[1], "Sill trim, left"])
-    rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:])
+    rows.line(
+        "factory head unit",
+        "Processor",
+        5.5,
+        ["behind the dashboard", "Sill trim, left", boot[1]],
+        source_resistance=120.0,
+        beside_power=0.3,
+    )
+    rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:], wakes=["six", "mono"])
 
 
 def _bay(rows: Rows, installer: User) -> None:

@@ -20,6 +20,7 @@ def load_people() -> dict[str, User]:
         name="Ambler & Veldt, car audio",
         address="7 Kiln Yard, Oxmere",
         phone="000 555 0142",
+        web_address="http://undertrim.invalid",
     )
     return {
         name: User.objects.create_user(

@@ -116,7 +116,8 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         fuse="F80",
         fuse_distance=0.16,
         zone="engine bay",
-        panels=["Rear bench back"],
+        panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],
+        crimped=False,
     )
-    rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"])
+    rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"], crimped=False)
     return job

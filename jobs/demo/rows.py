@@ -24,6 +24,9 @@ from jobs.models import (
     User,
 )
 
+# The name of a panel or place, alone or with the edge that is passed there.
+Stop = str | tuple[str, str]
+
 
 class Rows:
     """Makes rows of one job and remembers them by name."""
@@ -135,10 +138,12 @@ class Rows:
         *,
         fuse: str = "",
         end_fuse: str = "",
-        panels: Sequence[str] = (),
+        panels: Sequence[Stop] = (),
         zone: str = "boot",
         fuse_distance: float = 0.0,
         end_fuse_distance: float | None = None,
+        crimped: bool = True,
+        **more: Any,
     ) -> None:
         """Add a power run with a cable of its own for the way back."""
         self._run(
@@ -152,38 +157,83 @@ class Rows:
             return_kind="cable",
             return_length=length,
             colour="RD",
+            return_colour="BK",
+            start_terminal=self.parts[f"ring {cable}"] if crimped else None,
+            end_terminal=self._end(end, cable) if crimped else None,
             fuse=self.parts.get(fuse),
             fuse_distance=fuse_distance,
             end_fuse=self.parts.get(end_fuse),
             end_fuse_distance=end_fuse_distance,
+            **more,
         )
 
-    def speaker(self, channel: str, cable: str, length: float, panels: Sequence[str]) -> None:
+    def _end(self, node: str, cable: str) -> Any:
+        """Rings go on batteries and blocks, ferrules into what has clamps."""
+        on_stud = self.nodes[node].kind in (PowerNode.Kind.BATTERY, PowerNode.Kind.BLOCK)
+        return self.parts[f"{'ring' if on_stud else 'end'} {cable}"]
+
+    def speaker(
+        self,
+        channel: str,
+        cable: str,
+        length: float,
+        panels: Sequence[Stop],
+        *,
+        crimped: bool = True,
+    ) -> None:
         """Add the speaker run of a channel."""
         found = self.channels[channel]
+        terminal = self.parts[f"end {cable}"] if crimped else None
         self._run(
             "S",
-            cable,
+            f"{cable} pair",
             length,
             panels,
             channel=found,
-            colour="BK",
+            colour="WH",
+            return_colour="BK",
+            start_terminal=terminal,
+            end_terminal=terminal,
             zone="cabin",
             from_text=str(found.amplifier.part) if found.amplifier else "",
             to_text=channel,
         )
 
-    def line(self, start: str, end: str, length: float, panels: Sequence[str]) -> None:
+    def line(
+        self, start: str, end: str, length: float, panels: Sequence[Stop], **more: Any
+    ) -> None:
         """Add a line-level run."""
-        self._run("L", "0.5 mm²", length, panels, from_text=start, to_text=end, colour="BU")
+        self._run(
+            "L",
+            "0.5 mm² screened",
+            length,
+            panels,
+            from_text=start,
+            to_text=end,
+            colour="GY",
+            **more,
+        )
 
-    def control(self, start: str, end: str, length: float, panels: Sequence[str]) -> None:
-        """Add a control run."""
-        self._run("C", "0.5 mm²", length, panels, from_text=start, to_text=end, colour="BU")
+    def control(
+        self, start: str, end: str, length: float, panels: Sequence[Stop], wakes: Sequence[str] = ()
+    ) -> None:
+        """Add a control run from a node of the tree, and what it turns on."""
+        run = self._run(
+            "C",
+            "0.5 mm²",
+            length,
+            panels,
+            start=self.nodes[start],
+            to_text=end,
+            colour="BU",
+            start_terminal=self.parts["end 0.5 mm²"],
+            end_terminal=self.parts["end 0.5 mm²"],
+        )
+        run.wakes.set(self.items[name] for name in wakes)
 
     def _run(
-        self, kind: str, cable: str, length: float, panels: Sequence[str], **more: Any
-    ) -> None:
+        self, kind: str, cable: str, length: float, panels: Sequence[Stop], **more: Any
+    ) -> Run:
         number = Run.objects.filter(job=self.job, kind=kind).count() + 1
         run = Run.objects.create(
             job=self.job,
@@ -194,6 +244,19 @@ class Rows:
             **more,
         )
         Stretch.objects.bulk_create(
-            Stretch(run=run, panel=self.panels[name], position=place)
-            for place, name in enumerate(panels, start=1)
+            self._stretch(run, number, stop) for number, stop in enumerate(panels, start=1)
+        )
+        return run
+
+    def _stretch(self, run: Run, number: int, stop: Stop) -> Stretch:
+        """A panel or another place; power keeps away from the factory loom."""
+        name, edge = (stop, "") if isinstance(stop, str) else stop
+        panel = self.panels.get(name)
+        return Stretch(
+            run=run,
+            panel=panel,
+            place="" if panel else name,
+            position=number,
+            follows_loom=run.kind != Run.Kind.POWER,
+            edge=edge,
         )

@@ -1,0 +1,80 @@
+"""Invented cable by the metre, and what is crimped on it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from jobs.models import Conductor, Part, Terminal
+from jobs.units import kelvin
+
+SOURCE = "invented for the demo"
+Metal, Metals = Conductor.Metal, Terminal.Metals
+
+
+def cables() -> dict[str, Any]:
+    """Make every cable: over the insulation in mm, its class in °C."""
+    return {
+        "35 mm²": _cable("35 mm²", 105, "RD", 11.5),
+        "16 mm²": _cable("16 mm²", 105, "RD", 8.2),
+        "10 mm²": _cable("10 mm²", 105, "RD", 6.8),
+        "4 AWG": _cable("4 AWG", 105, "RD", 9.2),
+        "8 AWG CCA": _cable("8 AWG", 105, "RD", 6.0, metal=Metal.CCA_15),
+        "4 mm²": _cable("4 mm²", 105, "RD", 4.4),
+        "2.5 mm²": _cable("2.5 mm²", 105, "RD", 3.6),
+        "2.5 mm² pair": _cable("2.5 mm²", 90, "WH", 7.6, name="pair", cores=2),
+        "1.5 mm² pair": _cable("1.5 mm²", 90, "WH", 6.4, name="pair", cores=2),
+        "0.5 mm²": _cable("0.5 mm²", 90, "BU", 2.0),
+        "0.5 mm² screened": _cable(
+            "0.5 mm²", 90, "GY", 4.0, name="screened", screened=True, capacitance=95e-12
+        ),
+    }
+
+
+def _cable(
+    size: str,
+    degrees: float,
+    colour: str,
+    diameter: float,
+    *,
+    name: str = "",
+    metal: str = Metal.COPPER,
+    **more: Any,
+) -> Conductor:
+    return Conductor.objects.create(
+        kind=Part.Kind.CONDUCTOR,
+        maker="Ferrow",
+        name=" ".join(part for part in (size, name or colour) if part),
+        size=size,
+        metal=metal,
+        insulation_temperature=kelvin(degrees),
+        colour=colour,
+        outer_diameter=diameter / 1000,
+        figures_source=SOURCE,
+        **more,
+    )
+
+
+def terminals() -> dict[str, Any]:
+    """Make a ring for every stud, a ferrule for every clamp, a sleeve for every blade."""
+    return {
+        "ring 35 mm²": _terminal("Ring 35 mm², M8", "M8", 11.0),
+        "ring 16 mm²": _terminal("Ring 16 mm², M8", "M8", 11.0),
+        "ring 2.5 mm²": _terminal("Ring 2.5 mm², M5", "M5", 4.0),
+        "end 35 mm²": _terminal("Ferrule 35 mm²"),
+        "end 16 mm²": _terminal("Ferrule 16 mm²"),
+        "end 2.5 mm²": _terminal("Blade sleeve 2.5 mm²"),
+        "end 1.5 mm²": _terminal("Blade sleeve 1.5 mm²"),
+        "end 0.5 mm²": _terminal("Blade sleeve 0.5 mm²"),
+    }
+
+
+def _terminal(name: str, stud: str = "", torque: float | None = None) -> Terminal:
+    return Terminal.objects.create(
+        kind=Part.Kind.TERMINAL,
+        maker="Ferrow",
+        name=name,
+        metals=Metals.COPPER,
+        stud=stud,
+        torque=torque,
+        figures_source=SOURCE,
+    )
