@@ -25,7 +25,7 @@ from jobs.design.supply import SupplyResult, work_out_supply
 from jobs.design.trim import TrimResult, work_out_trim
 from jobs.models import Box, Job, Measurement
 
-__all__ = ["JobDesign", "State", "load", "work_out", "work_out_typed"]
+__all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,7 +129,7 @@ def work_out(records: JobRecords) -> JobDesign:
     """Work a job out from its records; nothing here touches the database."""
     channels = work_out_channels(records)
     sweeps = [work_out_sweep(record) for record in records.sweeps]
-    boxes = _boxes(records, records.boxes, channels, sweeps)
+    boxes = _boxes(records.boxes, channels, sweeps)
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
@@ -157,19 +157,20 @@ def work_out(records: JobRecords) -> JobDesign:
     )
 
 
-def work_out_typed(records: JobRecords, box: Box) -> tuple[BoxResult, list[Finding]]:
-    """Work out one box and what is found at it: whoever types does not wait for the whole job."""
+def typed_box(records: JobRecords, box: Box) -> BoxResult:
+    """Work out one box of a job: whoever types it does not wait for the rest."""
     sweeps = [work_out_sweep(record) for record in records.sweeps]
-    [result] = _boxes(records, [box], work_out_channels(records), sweeps)
+    return _boxes([box], work_out_channels(records), sweeps)[0]
+
+
+def findings_at(records: JobRecords, result: BoxResult) -> list[Finding]:
+    """Findings about one box; a candidate's are shown, though nobody must decide them yet."""
     found = [*result.findings, *check_machines(records, [result], ())]
-    return result, list(decided(found, records.decisions))
+    return list(decided(found, records.decisions))
 
 
 def _boxes(
-    records: JobRecords,
-    boxes: Sequence[Box],
-    channels: Sequence[ChannelResult],
-    sweeps: Sequence[SweepResult],
+    boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
 ) -> list[BoxResult]:
     feeds = {one.channel.pk: feed_of(one) for one in channels}
     measured = in_use(sweeps)

@@ -14,7 +14,7 @@ from jobs import access, units
 from jobs.design.boxes import BoxResult
 from jobs.design.cabin import cabin_of
 from jobs.design.compare import compare, picked
-from jobs.design.job import load, work_out_typed
+from jobs.design.job import findings_at, load, typed_box
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
 from jobs.models import Box, Job
@@ -47,16 +47,16 @@ def _results(result: BoxResult, saved: BoxResult | None) -> list[tuple[str, str,
 def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
     records = load(job)
-    result, found = work_out_typed(records, box)
+    result = typed_box(records, box)
     saved = None
     if box.pk and not records.same_as_saved(box):
         kept = next(one for one in records.boxes if one.pk == box.pk)
-        saved, _found = work_out_typed(records, kept)
+        saved = typed_box(records, kept)
     return {
         "result": result,
         "results": _results(result, saved),
         "pictures": pictures.box(result, saved),
-        "findings": found,
+        "findings": findings_at(records, result),
     }
 
 
