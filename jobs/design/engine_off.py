@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 from jobs.design.power import input_of, name_of
 from jobs.design.supply_work import Work
 from jobs.models import PowerNode
+from wiring.errors import require_not_negative
 from wiring.reserve import NO_START_SHARE, Battery, check_key_off, check_reserve, key_off_time
 
 DAY = 86_400.0
@@ -115,6 +116,8 @@ def work_out_key_off(work: Work) -> KeyOff:
     kinds = PowerNode.Kind
     asleep = [n.standby_current for n in work.nodes(kinds.AMPLIFIER, kinds.LOAD, kinds.DC_DC)]
     known = [one for one in asleep if one is not None]
+    for one in known:
+        require_not_negative(name="key-off current", value=one, unit="A")
     added = sum(known) if len(known) == len(asleep) else None
     own = work.vehicle.sleep_current
     total = None if added is None or own is None else added + own

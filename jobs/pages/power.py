@@ -16,6 +16,7 @@ from jobs.design.job import JobDesign, load, work_out
 from jobs.drawings import pictures
 from jobs.models import Job, PowerNode, Run
 from jobs.pages import strip
+from jobs.pages.fields import QuantityField
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 
@@ -61,6 +62,9 @@ class NodeForm(RecordForm[PowerNode]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("equipment", self.instance.job.equipmentitems.select_related("part"))
+        asleep = self.fields["standby_current"]
+        assert isinstance(asleep, QuantityField)
+        asleep.min_value = 0.0
 
 
 def _results(design: JobDesign) -> list[tuple[str, str, str]]:

@@ -62,6 +62,7 @@ NAMES: dict[str, Promise] = {
     "series resistance": _("internal resistance of the capacitor bank"),
     "open voltage": _("voltage left by the other loads"),
     "rest power": _("power between notes"),
+    "key-off current": _("key-off current"),
     "added key-off current": _("key-off current of our parts"),
     "total key-off current": _("key-off current of the car"),
     "vehicle current": _("current of the car itself"),
