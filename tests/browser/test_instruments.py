@@ -1,0 +1,155 @@
+"""The box page and the power page as instruments: undo, redo, and how soon they answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Page, expect
+
+pytestmark = pytest.mark.browser
+
+Visit = Callable[..., Page]
+BOX = "/jobs/J-0001/box/1/"
+RUN = "/jobs/J-0001/run/2/"
+NODE = "/jobs/J-0001/node/1/"
+# The house's promise to somebody who types, on a machine that does nothing else [ms].
+AT_ONCE = 200.0
+# The tests share the machine, at worst with ten others that want it: this only catches an
+# instrument that has become a page load. What it takes undisturbed is in tests/bench.
+SLACK = 10.0
+
+CLOCK = """() => {
+  window.waits = [];
+  let since = 0;
+  const form = document.querySelector("form[data-undo]");
+  form.addEventListener("input", () => { since = performance.now(); }, true);
+  new MutationObserver(() => {
+    if (!since) return;
+    const from = since;
+    since = 0;
+    // Painted, not only put in place.
+    const painted = () => window.waits.push(performance.now() - from);
+    requestAnimationFrame(() => requestAnimationFrame(painted));
+  }).observe(document.getElementById("preview"), { childList: true });
+}"""
+
+
+def _net_volume(page: Page) -> str:
+    shown = page.locator("#preview .results div").filter(has_text="net volume").locator("dd")
+    return shown.inner_text().split("\n")[0]
+
+
+def _fill(page: Page, field: str, text: str) -> None:
+    """Type into a field, leave it, and wait for the answer."""
+    with page.expect_response("**/preview/"):
+        page.locator(field).fill(text)
+    page.locator(field).blur()
+
+
+def test_undo_goes_back_field_by_field(visit: Visit) -> None:
+    """Undo takes back one field at a time and the results follow; redo does it again."""
+    page = visit("designer")
+    page.goto(BOX)
+    back, again = page.get_by_role("button", name="Undo"), page.get_by_role("button", name="Redo")
+    expect(back).to_have_attribute("aria-disabled", "true")
+    width, height = page.locator("#id_width"), page.locator("#id_height")
+    at_first = width.input_value(), height.input_value(), _net_volume(page)
+    _fill(page, "#id_width", "470 mm")
+    _fill(page, "#id_width", "460 mm")
+    _fill(page, "#id_height", "350 mm")
+    with page.expect_response("**/preview/"):
+        back.click()
+    expect(height).to_have_value(at_first[1])
+    expect(width).to_have_value("460 mm")
+    expect(page.locator("[data-step-says]")).to_have_text(f"Height: {at_first[1]}")
+    for _ in range(2):
+        with page.expect_response("**/preview/"):
+            back.click()
+    expect(width).to_have_value(at_first[0])
+    expect(page.locator("#preview .results")).to_contain_text(at_first[2])
+    expect(back).to_have_attribute("aria-disabled", "true")
+    with page.expect_response("**/preview/"):
+        again.click()
+    expect(width).to_have_value("470 mm")
+
+
+def test_what_was_undone_needs_no_saving(visit: Visit) -> None:
+    """A form undone to the start is left without a warning and without a draft."""
+    page = visit("designer")
+    page.goto(BOX)
+    _fill(page, "#id_width", "470 mm")
+    page.keyboard.press("Control+z")
+    asked: list[str] = []
+    page.on("dialog", lambda box: (asked.append(box.message), box.accept()))  # type: ignore[func-returns-value]
+    page.goto(BOX)
+    assert not asked
+    expect(page.locator(".restored")).to_have_count(0)
+
+
+def test_ctrl_z_leaves_the_letters_to_the_field(visit: Visit) -> None:
+    """While somebody types, Ctrl+Z takes back letters; once out of the field, the whole change."""
+    page = visit("designer")
+    page.goto(BOX)
+    name = page.locator("#id_name")
+    was = name.input_value()
+    name.focus()
+    page.keyboard.press("End")
+    page.keyboard.type(" X")
+    page.keyboard.press("Control+z")
+    expect(name).to_have_value(was)
+    page.keyboard.type(" Y")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Control+z")
+    expect(name).to_have_value(was)
+    page.keyboard.press("Control+Shift+z")
+    expect(name).not_to_have_value(was)
+
+
+def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
+    """A drag of the wheel is undone in one step, and so is a choice with the groups it shows."""
+    page = visit("designer")
+    page.goto(BOX)
+    width = page.locator("#id_width")
+    was = width.input_value()
+    wheel = page.locator("[data-wheel='id_width']")
+    wheel.scroll_into_view_if_needed()
+    place = wheel.bounding_box()
+    assert place
+    page.mouse.move(place["x"] + 10, place["y"] + 20)
+    page.mouse.down()
+    page.mouse.move(place["x"] + 60, place["y"] + 20, steps=6)
+    page.mouse.up()
+    expect(width).not_to_have_value(was)
+    kind = page.locator("#id_kind")
+    kind.select_option("vented")
+    expect(page.locator("#id_port_diameter")).to_be_visible()
+    page.keyboard.press("Control+z")
+    expect(page.locator("#id_port_diameter")).to_be_hidden()
+    page.keyboard.press("Control+z")
+    expect(width).to_have_value(was)
+    expect(page.get_by_role("button", name="Undo")).to_have_attribute("aria-disabled", "true")
+
+
+@pytest.mark.parametrize(
+    ("address", "field", "texts"),
+    [
+        (BOX, "#id_width", ("471 mm", "472 mm", "473 mm", "474 mm", "475 mm")),
+        (RUN, "#id_length", ("4.1 m", "4.2 m", "4.3 m", "4.4 m", "4.5 m")),
+        (NODE, "#id_voltage", ("12.5 V", "12.55 V", "12.6 V", "12.65 V", "12.7 V")),
+    ],
+    ids=["box", "run", "source"],
+)
+def test_the_answer_comes_at_once(
+    visit: Visit, address: str, field: str, texts: tuple[str, ...]
+) -> None:
+    """Figures, drawing and findings follow a key at once; the quickest of five counts."""
+    page = visit("designer")
+    page.goto(address)
+    page.evaluate(CLOCK)
+    for number, text in enumerate(texts, start=1):
+        page.locator(field).fill(text)
+        page.wait_for_function(f"window.waits.length === {number}")
+    waits = sorted(page.evaluate("window.waits"))
+    print(f"{address}: answered in {waits[0]:.0f} to {waits[-1]:.0f} ms")  # noqa: T201
+    assert waits[0] < AT_ONCE * SLACK
