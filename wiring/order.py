@@ -102,6 +102,7 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
 def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[CableLine, ...]:
     lengths: dict[tuple[str, str, tuple[str, ...]], float] = defaultdict(float)
     labels: dict[tuple[str, str, tuple[str, ...]], list[str]] = defaultdict(list)
+    areas: dict[tuple[str, str, tuple[str, ...]], float] = {}
     for run in runs:
         if run.length is None:
             continue
@@ -110,6 +111,7 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
             sizes = sorted({core.conductor.label for core in cores})
             metals = sorted({core.conductor.metal for core in cores})
             key = (" + ".join(sizes), " + ".join(metals), tuple(core.colour for core in cores))
+            areas[key] = max(core.conductor.area for core in cores)
             longest = max(core.length or run.length for core in cores)
             lengths[key] += allowance.cut_length(longest)
             if run.label not in labels[key]:
@@ -122,5 +124,5 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
             length=math.ceil(lengths[key] / ORDER_STEP - 1e-9) * ORDER_STEP,
             runs=tuple(labels[key]),
         )
-        for key in sorted(lengths)
+        for key in sorted(lengths, key=lambda key: (areas[key], key))
     )

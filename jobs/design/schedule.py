@@ -55,9 +55,9 @@ class Line:
     row: ScheduleRow | None = None
 
     @property
-    def grommets(self) -> list[Stretch]:
-        """The places where it needs a grommet or guard, fitted or not."""
-        return [one for one in self.route if one.edge and one.edge != Stretch.Edge.SOFT]
+    def lies_alike(self) -> bool:
+        """Whether the whole route follows the factory loom, or none of it: then said once."""
+        return len({one.follows_loom for one in self.route}) == 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,10 +120,17 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
             for run in sorted(records.runs, key=_by_label)
         ],
         fuses=_fuse_places(records, made),
-        order=cable_order(list(made.values()), allowance),
+        order=_order(made, allowance),
         crimps=_crimp_kinds(crimp_list(_crimped(made.values()))),
         allowance=allowance,
     )
+
+
+def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
+    order = cable_order(list(made.values()), allowance)
+    crimped = {run.label for run in _crimped(made.values())}
+    unfinished = tuple(label for label in order.unfinished if label in crimped)
+    return replace(order, unfinished=unfinished)
 
 
 def check_runs(runs: Iterable[Run]) -> list[Finding]:

@@ -16,7 +16,7 @@ from jobs.models import Panel, Stretch
 PARTS = ("panel", "place", "way", "edge")
 LOOM, OWN = "loom", "own"
 WAYS = [
-    (LOOM, gettext_lazy("with the factory loom")),
+    (LOOM, gettext_lazy("with the loom")),
     (OWN, gettext_lazy("on its own way")),
 ]
 EDGES = [("", gettext_lazy("no edge")), *Stretch.Edge.choices]

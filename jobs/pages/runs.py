@@ -17,12 +17,15 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.cables import is_colour
 from jobs.design.schedule import work_out_schedule
-from jobs.models import Run, Stretch, Workshop
+from jobs.models import Part, Run, Stretch, Workshop
 from jobs.pages import strip
 from jobs.pages.forms import RecordForm
 from jobs.pages.power import preview
 from jobs.pages.route_field import RouteField
 from jobs.pages.rows import RowKind
+
+# What has an input that turns it on.
+TURNED_ON = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
 
 
 class RunForm(RecordForm[Run]):
@@ -96,7 +99,8 @@ class RunForm(RecordForm[Run]):
         self.offer("start", job.powernodes.select_related("equipment__part__processor"))
         self.offer("end", job.powernodes.all())
         self.offer("channel", job.channels.all())
-        self.offer("wakes", job.equipmentitems.select_related("part__amplifier"))
+        awakened = job.equipmentitems.filter(part__kind__in=TURNED_ON)
+        self.offer("wakes", awakened.select_related("part__amplifier"))
         route = self.fields["route"]
         assert isinstance(route, RouteField)
         route.offer(list(job.panels.all()))

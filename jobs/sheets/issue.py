@@ -18,7 +18,7 @@ from django.utils import timezone, translation
 from jobs import units
 from jobs.design.job import JobDesign
 from jobs.models import IssuedSheet, SheetKind, User, Workshop
-from jobs.sheets import build, compare, cut, engine, handover, labels, panels, templates
+from jobs.sheets import build, cables, compare, cut, engine, handover, labels, panels, templates
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -37,6 +37,7 @@ SHEETS: dict[SheetKind, Callable[..., dict[str, Any]]] = {
     SheetKind.PANELS: panels.context,
     SheetKind.HANDOVER: handover.context,
     SheetKind.COMPARE: compare.context,
+    SheetKind.CABLES: cables.context,
     SheetKind.LABELS: labels.context,
     SheetKind.CUT: cut.context,
     SheetKind.TEMPLATES: templates.context,

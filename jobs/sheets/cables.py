@@ -1,0 +1,14 @@
+"""The cable sheet: what to order, cut and crimp, which fuse protects what, and every run."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from jobs.design.job import JobDesign
+from jobs.design.schedule import work_out_schedule
+from jobs.models import Workshop
+
+
+def context(design: JobDesign) -> dict[str, Any]:
+    """Gather the lists that are made from the runs."""
+    return {"schedule": work_out_schedule(design.records, design.power, Workshop.current())}
