@@ -1,0 +1,205 @@
+"""Cut sheet, paper templates and DXF files: the page's numbers, full size, fit for a machine."""
+
+from __future__ import annotations
+
+import io
+import math
+import shutil
+import subprocess
+import zipfile
+
+import ezdxf
+import numpy as np
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+from shapely.geometry import Polygon
+
+from jobs import sheets, units
+from jobs.design.cutting import work_out_cutting
+from jobs.design.job import load, work_out
+from jobs.models import SheetKind
+from jobs.sheets import dxf
+from tests.jobs.sheets.test_sheets import NBSP, words
+
+pytestmark = [
+    pytest.mark.django_db,
+    pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
+]
+DOTS = 300  # per inch
+
+
+def shown(value: float, kind: str = "length") -> str:
+    """A figure as it stands on the sheet."""
+    return units.show(value, kind).replace(NBSP, " ")
+
+
+def cutting(job):
+    """All wood of a job."""
+    design = work_out(load(job))
+    return design, work_out_cutting(design.records, design.boxes, design.trims)
+
+
+def test_cut_sheet_prints_the_numbers_of_the_page(demo):
+    """Litres, numbers, sizes, bevels, offcuts and the lower bound are those worked out."""
+    design, made = cutting(demo["J-0001"])
+    text = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    assert shown(design.boxes[0].net_volume, "volume") in text
+    for piece in made.pieces:
+        assert f"{piece.label} " in text
+    for part in design.boxes[0].wood.parts:
+        assert shown(part.size[0]) in text
+        assert shown(part.size[1]) in text
+        assert all(shown(cut.bevel, "angle") in text for cut in part.cuts if cut.bevel)
+    for plan in made.plans:
+        assert f"fewer than {plan.nest.lower_bound} cannot do" in text
+        for _number, offcut in plan.offcuts:
+            assert shown(offcut.length) in text
+
+
+def test_build_sheet_and_cut_sheet_say_the_same_sizes(demo):
+    """Every size of the cut list stands on both."""
+    design = work_out(load(demo["J-0003"]))
+    cut = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    build = words(sheets.draft(design, SheetKind.BUILD, sheets.Options()))
+    for part in design.boxes[0].wood.parts:
+        for size in part.size:
+            assert shown(size) in cut
+            assert shown(size) in build
+
+
+def test_cut_sheet_warns_of_dust_with_its_source(demo):
+    """The caution stands on the sheet with the directive the limit comes from."""
+    text = words(sheets.draft(work_out(load(demo["J-0003"])), SheetKind.CUT, sheets.Options()))
+    assert "Wood dust" in text
+    assert "2004/37/EC" in text
+
+
+def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(demo):
+    """Nothing to cut is said, not left blank; templates likewise."""
+    design = work_out(load(demo["J-0002"]))
+    assert "has its sizes and its material yet" in words(
+        sheets.draft(design, SheetKind.CUT, sheets.Options())
+    )
+    assert "plain rectangle" in words(sheets.draft(design, SheetKind.TEMPLATES, sheets.Options()))
+
+
+@pytest.mark.skipif(not shutil.which("pdftoppm"), reason="pdftoppm is not installed")
+@pytest.mark.parametrize("paper", ["a4", "a3", "letter"])
+def test_check_bar_measures_100_mm(demo, tmp_path, paper):
+    """The bar of every page is 100.0 ± 0.2 mm long when the page is rasterised at 300 dpi."""
+    design = work_out(load(demo["J-0001"]))
+    pdf = tmp_path / "templates.pdf"
+    pdf.write_bytes(sheets.draft(design, SheetKind.TEMPLATES, sheets.Options(paper=paper)))
+    subprocess.run(
+        ["pdftoppm", "-r", str(DOTS), "-f", "2", "-l", "3", "-gray", pdf, tmp_path / "page"],
+        check=True,
+    )
+    pages = sorted(tmp_path.glob("page*.pgm"))
+    assert pages
+    for page in pages:
+        assert longest_bar(np.asarray(Image.open(page))) == pytest.approx(100.0, abs=0.2)
+
+
+def longest_bar(grey: np.ndarray) -> float:
+    """Length in mm of the one stroke that is thick (2.4 mm): its edges are where grey is half."""
+    thick = round(2.0 / 25.4 * DOTS)
+    dark = 1.0 - grey / 255.0
+    # Only the bar keeps ink when every column is eroded by nearly its thickness.
+    inked = np.lib.stride_tricks.sliding_window_view(dark > 0.5, thick, axis=0).all(axis=-1)
+    lengths = {row: int(inked[row].sum()) for row in np.flatnonzero(inked.any(axis=1))}
+    row = max(lengths, key=lengths.__getitem__)
+    columns = np.flatnonzero(inked[row])
+    # The longest run without a gap, its ends to a part of a dot by the grey beside them.
+    runs = np.split(columns, np.flatnonzero(np.diff(columns) > 1) + 1)
+    run = max(runs, key=len)
+    middle = row + thick // 2
+    ends = dark[middle, run[0] - 1] + dark[middle, run[-1] + 1]
+    return float((len(run) + ends) * 25.4 / DOTS)
+
+
+def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(demo):
+    """A3 pages are A3, and fronts, slanting parts, rings and trim panels are all listed."""
+    design, made = cutting(demo["J-0001"])
+    wanted = [piece for piece in made.pieces if piece.needs_template]
+    assert {"front", "left, right", "Door rings", "Boot-floor cover"} <= {p.name for p in wanted}
+    pdf = sheets.draft(design, SheetKind.TEMPLATES, sheets.Options(paper="a3"))
+    pages = PdfReader(io.BytesIO(pdf)).pages
+    assert {tuple(round(float(v)) for v in page.mediabox[2:]) for page in pages} == {(842, 1191)}
+    for piece in wanted:
+        assert f"{piece.label} " in words(pdf)
+
+
+@pytest.fixture(params=["J-0001", "J-0003"])
+def files(request, demo):
+    """Every DXF file of a job, read back, and what was to be drawn."""
+    design, made = cutting(demo[request.param])
+    packed = zipfile.ZipFile(io.BytesIO(dxf.archive(design)))
+    read = {name: ezdxf.read(io.StringIO(packed.read(name).decode())) for name in packed.namelist()}
+    return made, read
+
+
+def test_dxf_opens_without_audit_errors(files):
+    """Each file is whole, in millimetres, and nothing of it had to be mended."""
+    _made, read = files
+    for name, document in read.items():
+        audit = document.audit()
+        assert (audit.errors, audit.fixes) == ([], []), name
+        assert document.header["$INSUNITS"] == 4
+        assert {"CUT", "BEVEL", "ENGRAVE", "NOTES"} <= {layer.dxf.name for layer in document.layers}
+
+
+def test_dxf_keeps_words_off_the_cut(files):
+    """The cut layer holds closed outlines and true circles, words stand on the notes alone."""
+    _made, read = files
+    for document in read.values():
+        for entity in document.modelspace():
+            kind, layer = entity.dxftype(), entity.dxf.layer
+            if kind == "TEXT":
+                assert layer == "NOTES"
+            if layer == "CUT":
+                assert kind == "CIRCLE" or (kind == "LWPOLYLINE" and entity.closed)
+
+
+def area(document) -> float:
+    """Area left between the outline and its openings, by shapely [mm²]."""
+    areas = [math.pi * e.dxf.radius**2 for e in document.modelspace().query("CIRCLE[layer=='CUT']")]
+    areas += [
+        Polygon(list(e.get_points("xy"))).area
+        for e in document.modelspace().query("LWPOLYLINE[layer=='CUT']")
+    ]
+    return 2 * max(areas) - sum(areas)
+
+
+def test_dxf_of_a_part_has_its_area(files):
+    """Read back, the outline less its holes is as large as the piece (shapely, second method)."""
+    made, read = files
+    for piece in made.pieces:
+        name = next(name for name in read if name.startswith(f"parts/{piece.label}-"))
+        wanted = piece.outline.area - sum(hole.area for hole in piece.holes)
+        assert area(read[name]) / 1e6 == pytest.approx(wanted, rel=1e-9)
+
+
+def test_dxf_of_a_sheet_holds_every_piece_inside_its_rim(files):
+    """All pieces together are on the sheets, each within the rim, which is no cut."""
+    made, read = files
+    for plan in made.plans:
+        cuts = 0
+        for number, sheet in enumerate(plan.nest.sheets, start=1):
+            name = next(n for n in read if n.startswith("sheets/") and n.endswith(f"-{number}.dxf")
+                        and dxf._slug(str(plan.material)) in n)  # fmt: skip
+            space = read[name].modelspace()
+            for entity in space.query("LWPOLYLINE[layer=='CUT']"):
+                points = [(x / 1000, y / 1000) for x, y in entity.get_points("xy")]
+                assert all(0 <= x <= sheet.sheet.length for x, _ in points)
+                assert all(0 <= y <= sheet.sheet.width for _, y in points)
+            cuts += len(space.query("LWPOLYLINE CIRCLE").query("*[layer=='CUT']"))
+        assert cuts == sum(p.quantity * (1 + len(p.holes)) for p in plan.pieces)
+
+
+@pytest.mark.parametrize("kind", [SheetKind.CUT, SheetKind.TEMPLATES])
+def test_wood_sheets_speak_german(demo, kind):
+    """Headings and figures follow the language asked for."""
+    design = work_out(load(demo["J-0001"]))
+    text = words(sheets.draft(design, kind, sheets.Options(language="de")))
+    assert "444,6 mm" in text
