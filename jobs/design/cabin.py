@@ -56,7 +56,7 @@ def read_transfer(text: str) -> TransferCurve:
         columns = parse_columns(text)
         beyond = np.flatnonzero(np.abs(columns.value) > LARGEST_GAIN)
         if beyond.size:
-            reason, line = "not-a-gain", columns.lines[int(beyond[0])]
+            reason, line = "not-a-gain", min(columns.lines[int(row)] for row in beyond)
             raise SweepFileError(line, reason, "more than a cabin can add")
     except SweepFileError as error:
         raise UnreadableCurveError(column_trouble(error, text)) from error
