@@ -151,10 +151,9 @@ def _cores(parts: Iterable[Conductor]) -> tuple[dict[Core, list[Conductor]], int
         if found.insulation is None or found.metal != Conductor.Metal.COPPER:
             left_out += 1
             continue
-        # The same core from two makers' sheets is one size to choose from.
-        cores.setdefault(replace(found, rated_source=found.rated_source and "sheet"), []).append(
-            part
-        )
+        # What conducts alike is one size to choose from, whatever its jacket and its sheet.
+        alike = replace(found, outer_diameter=None, rated_source=found.rated_source and "sheet")
+        cores.setdefault(alike, []).append(part)
     return cores, left_out
 
 

@@ -7,9 +7,10 @@ from collections.abc import Callable
 
 import pytest
 
-from jobs import sheets
+from jobs import sheets, units
+from jobs.design.choose import choose_parts
 from jobs.design.job import load, work_out
-from jobs.models import Job, User, Vehicle
+from jobs.models import Conductor, Fuse, Job, User, Vehicle
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
 
@@ -32,6 +33,23 @@ def test_a_whole_job_is_worked_out_quickly(demo) -> None:
         cost = seconds(lambda records=records: work_out(records))
         print(f"\n{job}: worked out in {cost * 1e3:.1f} ms of CPU")
         assert cost < 0.05
+
+
+def test_choosing_answers_while_ticks_change(demo) -> None:
+    """Cables and fuses of a job are chosen in less than 200 ms of CPU, from a hundred cables."""
+    for n in range(90):
+        Conductor.objects.create(
+            kind="conductor",
+            name=f"invented {n}",
+            size=f"{2 + n * 0.4:.1f} mm²",
+            insulation_temperature=units.kelvin(105),
+        )
+    cables, fuses = list(Conductor.objects.all()), list(Fuse.objects.all())
+    for job in Job.objects.all():
+        power = work_out(load(job)).power
+        cost = seconds(lambda power=power: choose_parts(power, cables, fuses))
+        print(f"\n{job}: chosen in {cost * 1e3:.0f} ms of CPU")
+        assert cost < 0.2
 
 
 def test_three_sheets_print_in_three_seconds(demo) -> None:

@@ -1,10 +1,11 @@
-"""The supply worked out from the records: balances by hand, unknowns as findings, cuts by groups."""
+"""The supply worked out from the records: sums by hand, and unknowns as findings."""
 
 from __future__ import annotations
 
 import math
 
 import pytest
+from django.utils import translation
 
 from jobs.design.job import load, work_out
 from jobs.models import Amplifier, Channel, EquipmentItem, Job, PowerNode, Run, Vehicle
@@ -139,7 +140,7 @@ def test_batteries_side_by_side_share_after_their_capacity(demo):
     (reserve,) = _supply(CAMPER).reserves
     assert {node.name for node in reserve.batteries} == {"Starter battery", "Leisure battery"}
     part = reserve.current * 92 / (92 + 95)
-    # Below the rated current (92 A·h / 20 h) the rated charge counts; 40 % keep the engine starting.
+    # Below the rated current (92 A·h / 20 h) the rated charge counts; 40 % may go before a start.
     assert part < 92 / 20
     assert reserve.time == pytest.approx(0.4 * 92 * 3600 / part)
     _nodes(CAMPER, name="Leisure battery").update(usable_share=0.1)
@@ -171,7 +172,7 @@ def test_a_converter_between_the_batteries_parts_the_reserve(demo):
     start, link = (
         _nodes(CAMPER, name="Starter battery").get(),
         Run.objects.get(job=job, number=1, kind="P"),
-    )  # noqa: E501
+    )
     Run.objects.filter(pk=link.pk).update(start=dc)
     link.pk, link.number, link.start, link.end, link.entry_token = None, 8, start, dc, None
     link.save()
@@ -262,8 +263,6 @@ def test_heat_looks_at_the_place(demo):
 
 def test_a_contradiction_is_a_finding_with_its_figure_in_the_readers_language(demo):
     """An idle current above the rated one is named, not quoted in the calculator's words."""
-    from django.utils import translation
-
     _car(charging_current_idle=500)
     finding = next(one for one in _design().findings if one.code == "supply-cannot-be")
     assert finding.value == str(finding.refused)  # the same in every language
