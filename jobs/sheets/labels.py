@@ -6,19 +6,16 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote
 
-import segno
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs.design.job import JobDesign
 from jobs.design.schedule import FusePlace, work_out_schedule
 from jobs.models import Run, Workshop
+from jobs.sheets import codes
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
 ENDS = 2  # each run is labelled where it starts and where it ends
-QUIET = 4  # modules left white round a code: ISO/IEC 18004
-# A printed module smaller than this is lost on a scuffed label; common practice, no source.
-SMALLEST_MODULE = 0.4e-3
 PADDING = 1.5e-3
 HEAD = 7e-3  # of the paper's upper edge, needed for the line that says what is printed
 MM = 1e3
@@ -121,7 +118,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
-        code = "" if no_code else code_uri(_address(workshop, run))
+        code = "" if no_code else codes.code_uri(_address(workshop, run))
         fuses = tuple(by_label[label] for label in line.fuses)
         for _end in range(ENDS):
             place = len(labels) % stock.per_sheet
@@ -152,10 +149,8 @@ def _mm(metres: float) -> str:
 
 
 def _address(workshop: Workshop, run: Run) -> str:
-    """The address of a run's record, or nothing while nobody has entered where the app is."""
-    if not workshop.web_address:
-        return ""
-    return workshop.web_address.rstrip("/") + reverse("run", args=[run.job.code, run.label])
+    """The address of a run's record."""
+    return codes.address(workshop, reverse("run", args=[run.job.code, run.label]))
 
 
 def why_no_code(stock: Stock, address: str) -> str:
@@ -165,15 +160,6 @@ def why_no_code(stock: Stock, address: str) -> str:
             "No codes: the web address of this app is not entered. The manager enters it on the "
             "workshop page; then each label leads to the record of its cable."
         )
-    modules = segno.make_qr(address).symbol_size(border=QUIET)[0]
-    if stock.code_side / modules < SMALLEST_MODULE:
+    if codes.module(address, stock.code_side) < codes.SMALLEST_MODULE:
         return _("No codes: this label is too small for one that a phone can still read.")
     return ""
-
-
-def code_uri(address: str) -> str:
-    """Draw an address as a picture of a code, quiet zone included.
-
-    Strokes, not pixels: a poor printer would grey the edges of pixels until no phone reads them.
-    """
-    return str(segno.make_qr(address).svg_data_uri(border=QUIET, omitsize=True))

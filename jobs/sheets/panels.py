@@ -5,16 +5,26 @@ from __future__ import annotations
 import base64
 from typing import Any
 
+from django.urls import reverse
+
 from jobs.design.job import JobDesign
-from jobs.models import Photo
+from jobs.models import Panel, Photo, Workshop
+from jobs.sheets import codes
 
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the sources to isolate and the photos of each panel."""
     return {
         "sources": [node for node in design.records.nodes if node.is_source],
+        "codes": [(one.panel.pk, code) for one in design.panels if (code := _code(one.panel))],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
+
+
+def _code(panel: Panel) -> str:
+    """A code that opens this panel's living record, where the app's address is known."""
+    there = codes.address(Workshop.current(), reverse("panels", args=[panel.job.code]))
+    return codes.code_uri(f"{there}#panel-{panel.pk}") if there else ""
 
 
 def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:
