@@ -240,11 +240,11 @@ def check_cavity(
     findings = []
     outline = Polygon([(px + x, py + y) for px, py in carcass.profile.points])
     whole = cavity.profile.polygon
-    if whole.covers(outline):
-        distance = float(whole.exterior.distance(outline))
-    else:
-        outside = shapely.get_coordinates(outline.difference(whole))
+    outside = shapely.get_coordinates(outline.difference(whole.buffer(TOUCH)))
+    if len(outside):
         distance = -max(float(whole.exterior.distance(shapely.Point(c))) for c in outside)
+    else:
+        distance = float(whole.exterior.distance(outline))
     distance = min(distance, z, cavity.width - z - carcass.width)
     clear = [("cavity", distance)]
     for obstacle in cavity.obstacles:
@@ -260,12 +260,15 @@ def check_cavity(
     x0, y0, x1, y1 = outline.bounds
     opening = cavity.opening
     if opening is not None and not opening.passes(x1 - x0, y1 - y0, carcass.width):
+        least, middle, _ = sorted((x1 - x0, y1 - y0, carcass.width))
+        small, large = sorted((opening.width, opening.height))
+        value, limit = (least, small) if least > small + TOUCH else (middle, large)
         findings.append(
             Finding(
                 code="box-does-not-pass-opening",
                 where="opening",
-                value=sorted((x1 - x0, y1 - y0, carcass.width))[1],
-                limit=max(opening.width, opening.height),
+                value=value,
+                limit=limit,
                 unit="m",
             )
         )
