@@ -1,0 +1,113 @@
+"""What a box page costs while somebody types: the curves alone, the whole page, the modes."""
+
+from __future__ import annotations
+
+import itertools
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from django.urls import reverse
+
+from acoustics.modes import judge_modes
+from jobs.design import how_sure
+from jobs.design.boxes import work_out_box
+from jobs.design.channels import work_out_channels
+from jobs.design.feed import NOTHING, feed_of
+from jobs.design.job import load
+from jobs.design.study import study
+from jobs.drawings import pictures
+from jobs.drawings.study_pictures import study_charts
+from tests.jobs.pages.kinds import typed
+
+pytestmark = [pytest.mark.bench, pytest.mark.django_db]
+
+# The demo's boxes: sealed and sloped, and vented.
+BOXES = ["J-0001", "J-0003"]
+
+
+def forget() -> None:
+    """Let bands and standing waves be worked out anew, as for figures never seen before."""
+    how_sure._bands.cache_clear()
+    how_sure._verdict.cache_clear()
+
+
+def milliseconds(run: Callable[[], object], times: int = 7, *, forgotten: bool = True) -> float:
+    """Median CPU time of some runs after one that warms up templates and libraries."""
+    run()
+    taken = []
+    for _ in range(times):
+        if forgotten:
+            forget()
+        before = time.process_time()
+        run()
+        taken.append(time.process_time() - before)
+    return sorted(taken)[times // 2] * 1e3
+
+
+def _box_and_feed(job):
+    records = load(job)
+    feeds = {one.channel.pk: feed_of(one) for one in work_out_channels(records)}
+    box = records.boxes[0]
+    return box, feeds.get(box.channel_id or 0, NOTHING)
+
+
+@pytest.mark.parametrize("code", BOXES)
+def test_the_curves_alone(demo, code):
+    """Wood, litres, port, every curve and every figure of a box take less than 30 ms."""
+    box, feed = _box_and_feed(demo[code])
+    cost = milliseconds(lambda: work_out_box(box, feed))
+    print(f"\ncurves of a {box.kind} box: {cost:.1f} ms of CPU")
+    assert cost < 30
+
+
+@pytest.mark.parametrize("code", BOXES)
+def test_a_whole_box_recomputed(demo, code):
+    """Curves, band of 2 000 draws, modes, clean level, high-pass and all drawings: 150 ms."""
+    box, feed = _box_and_feed(demo[code])
+
+    def whole() -> None:
+        result = work_out_box(box, feed)
+        assert result.findings
+        made = study(result)
+        assert made is not None
+        assert made.bands is not None
+        assert made.modes is not None
+        pictures.box(result)
+        study_charts(made)
+
+    cost = milliseconds(whole)
+    print(f"\na whole {box.kind} box: {cost:.1f} ms of CPU")
+    assert cost < 150
+
+
+@pytest.mark.parametrize("code", BOXES)
+def test_the_page_while_somebody_types(demo, browse, code):
+    """The answer to a key, database, form and page included, takes less than 250 ms."""
+    client, box = browse("designer"), demo[code].boxes.first()
+    url = reverse("box-edit", args=[code, box.pk])
+    sent = typed(client.get(url).context["form"]) | {"row": box.pk}
+    preview = reverse("box-preview", args=[code])
+    widths = itertools.count(4610)
+
+    def key() -> None:
+        answer = client.post(preview, sent | {"width": f"{next(widths) / 10} mm"})
+        assert answer.status_code == 200
+        assert answer.context["result"].bands is not None
+
+    cost = milliseconds(key, forgotten=False)  # the saved box is remembered, the typed one new
+    print(f"\nbox page of {code}, a key typed: {cost:.1f} ms of CPU")
+    assert cost < 250
+
+
+def test_the_modes_of_an_own_profile():
+    """Ten modes of a stepped profile and of its square box, within 60 ms."""
+    # Invented: a wheel arch under one corner.
+    profile = [(0, 0), (0.3, 0), (0.3, 0.12), (0.42, 0.18), (0.42, 0.4), (0.05, 0.4)]
+    cost = milliseconds(lambda: judge_modes(profile=profile, width=0.5, highest_used=120.0))
+    square = [(0.0, 0.0), (0.42, 0.0), (0.42, 0.4), (0.0, 0.4)]
+    flat = milliseconds(lambda: judge_modes(profile=square, width=0.5, highest_used=120.0))
+    print(f"\nten modes: {cost:.1f} ms of CPU; of a square box: {flat:.1f} ms")
+    assert np.isfinite(cost)
+    assert cost < 60
