@@ -285,6 +285,7 @@ class Door:
         ql: Q of leakage with the hole closed; measured or assumed [-]
         opening: None when the hole is blanked, a vent when it is left open, a radiator when the
             factory driver stays in it unplugged
+        qp: Q of the open hole at its resonance with the air of the door; infinite for none [-]
 
     Raises:
         OutOfRangeError: a value is not positive.
@@ -299,11 +300,13 @@ class Door:
     volume: Real
     ql: Real
     opening: Vent | Radiator | None = None
+    qp: Real = math.inf
     radiates_directly: ClassVar[bool] = True
 
     def __post_init__(self) -> None:
         """Refuse a door that cannot be."""
         _require_chamber(self.volume, self.ql, math.inf)
+        require_positive("QP", self.qp, "-", infinite=True)
 
     def resonance(self, driver: Driver, air: Air = STANDARD) -> Real:
         """Resonance of the driver in the door with its hole closed: fs sqrt(1 + alpha).
@@ -335,6 +338,8 @@ class Door:
         if self.opening is None:
             return chamber_load(s, compliance, resonance, self.ql, math.inf)
         branch = self.opening.impedance(s, air)
+        if isinstance(self.opening, Vent):
+            branch = branch + column((self.opening.mass(air) / compliance) ** 0.5 / self.qp)
         return chamber_load(s, compliance, resonance, self.ql, math.inf, self.opening, branch)
 
 

@@ -29,34 +29,46 @@ class DoorFates:
     unplugged: Door
 
 
-def door_fates(*, volume: float, ql: float, factory: Driver, thickness: float) -> DoorFates:
+def door_fates(
+    *,
+    volume: float,
+    ql: float,
+    factory: Driver,
+    thickness: float,
+    area: float | None = None,
+    qp: float = math.inf,
+) -> DoorFates:
     """Three doors that differ only in what becomes of the factory hole.
 
-    The open hole has the area of the factory driver's diaphragm, and as its length the thickness
-    of the metal and 8/(3 pi) of its radius on each side.
+    The open hole has its own area, or that of the factory driver's diaphragm where it was not
+    measured, and as its length the thickness of the metal and 8/(3 pi) of its radius on each side.
 
     Args:
         volume: air volume inside the door [m³]
         ql: Q of leakage with the hole closed [-]
         factory: factory driver whose hole it is
         thickness: thickness of the metal around the hole [m]
+        area: area of the hole; that of the factory driver's diaphragm unless given [m²]
+        qp: Q of the open hole at its resonance with the air of the door; infinite for none [-]
 
     Returns: the three doors
 
     Raises:
         OutOfRangeError: a value is not positive; a thickness is negative.
 
-    Valid: as Door; the open hole without losses of its own, which makes its peak too sharp.
+    Valid: as Door; without qp the open hole has no losses, which makes its peak too sharp.
 
     Source: Rayleigh, The Theory of Sound, vol. II, §§ 302 and 307 (flanged piston);
         unplugged driver: only Qms remains (Small 1972).
     """
     require_positive("volume", volume, "m³")
     require_between("thickness of the metal", thickness, 0.0, 0.1, "m")
-    radius = (factory.sd / math.pi) ** 0.5
-    hole = Vent(area=factory.sd, effective_length=thickness + 2 * _PISTON_END * radius)
+    size = factory.sd if area is None else area
+    require_positive("area of the hole", size, "m²")
+    radius = (size / math.pi) ** 0.5
+    hole = Vent(area=size, effective_length=thickness + 2 * _PISTON_END * radius)
     return DoorFates(
         blanked=Door(volume=volume, ql=ql),
-        left_open=Door(volume=volume, ql=ql, opening=hole),
+        left_open=Door(volume=volume, ql=ql, opening=hole, qp=qp),
         unplugged=Door(volume=volume, ql=ql, opening=Radiator.unplugged(factory)),
     )

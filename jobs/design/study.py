@@ -22,7 +22,7 @@ from jobs.design import drivers
 from jobs.design.box_checks import check_sure
 from jobs.design.box_figures import FREQUENCIES, NAMES, Floats
 from jobs.design.boxes import BoxResult
-from jobs.design.enclosures import FACTORY_DRIVER, SHEET_METAL
+from jobs.design.enclosures import FACTORY_DRIVER, SHEET_METAL, hole_q
 from jobs.design.findings import Finding, reason
 from jobs.design.wording.troubles import sentence
 
@@ -81,6 +81,7 @@ class DoorStudy:
 
     frequencies: Floats
     levels: Mapping[str, Floats]
+    hole_q: float
     # (fate, (frequency, difference in dB) at each of DOOR_FREQUENCIES)
     differences: Sequence[tuple[str, Sequence[tuple[float, float]]]]
 
@@ -232,6 +233,8 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
         ql=float(load.ql),
         factory=factory.driver,
         thickness=SHEET_METAL,
+        area=result.box.hole_area,
+        qp=hole_q(result.box),
     )
     solved = {
         name: sweep(
@@ -247,6 +250,7 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
     return DoorStudy(
         frequencies=FREQUENCIES,
         levels={name: one.spl for name, one in solved.items()},
+        hole_q=hole_q(result.box),
         differences=[
             (str(FATES[name]), list(zip(DOOR_FREQUENCIES, at[name] - at["blanked"], strict=True)))
             for name in FATES

@@ -47,6 +47,7 @@ FIGURES: dict[str, Promise] = {
     "rear port diameter": _("diameter of the rear port"),
     "rear port length": _("length of the rear port"),
     "factory hole": _("area of the factory hole"),
+    "area of the hole": _("area of the factory hole"),
     "drivers in isobaric pairs": _("drivers in isobaric pairs"),
     "drivers in series": _("drivers in series"),
     "drivers in parallel": _("drivers in parallel"),
