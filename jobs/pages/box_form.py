@@ -13,6 +13,8 @@ from jobs.pages.wood_fields import SidesField
 
 PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
+# One field for two things: what sits in a door's hole acts as a passive radiator.
+CONE = _("Passive radiator, or the factory driver of a door")
 
 
 class BoxForm(RecordForm[Box]):
@@ -66,7 +68,8 @@ class BoxForm(RecordForm[Box]):
     only_for: ClassVar = {
         PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
         FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
-        RADIATOR: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
+        CONE: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
+        RADIATOR: (Box.Kind.PASSIVE_RADIATOR,),
         DOOR: (Box.Kind.DOOR,),
     }
     any_sign: ClassVar = {
@@ -111,7 +114,8 @@ class BoxForm(RecordForm[Box]):
             ],
         ),
         (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
-        (RADIATOR, ["radiator", "radiator_count", "radiator_added_mass", "radiator_face"]),
+        (CONE, ["radiator"]),
+        (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
         (DOOR, ["hole", "hole_area"]),
         (
             _("Carcass, outside"),
@@ -167,6 +171,12 @@ class BoxForm(RecordForm[Box]):
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
             "port_face": _("Beside the driver when left empty."),
             "radiator_face": _("One in each side panel when left empty."),
+            "radiator": _(
+                "In a door: the factory driver that sits or sat in the hole. Put it on the "
+                "equipment list, with figures from its sheet or a measured sweep."
+            ),
+            "hole_area": _("Left empty, the cone area of the factory driver is taken."),
+            "qp": _("Of a port; in a door, of the open hole, where 10 is taken when left empty."),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -175,4 +185,5 @@ class BoxForm(RecordForm[Box]):
         drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
         self.offer("driver", drivers)
         self.offer("radiator", drivers)
+        self.fields["radiator"].label = _("undriven cone: passive radiator or factory driver")
         self.offer("channel", job.channels.all())
