@@ -276,14 +276,18 @@ def _channel(result: ChannelResult, nodes: dict[str, Node], links: list[Link]) -
         passes(Node(id=f"a{channel.amplifier_id}", kind="amplifier", name=name), port, port)
     if channel.speaker:
         name = channel.name
-        lines = [str(channel.speaker.part), channel.speaker.place]
-        if result.load is not None:
-            lines.append(units.show(result.load, "resistance"))
+        load = "" if result.load is None else f", {units.show(result.load, 'resistance')}"
+        lines = [f"{channel.speaker.part}{load}", channel.speaker.place]
         passes(Node(id=f"c{channel.pk}", kind="speaker", name=name, lines=lines))
     elif channel.factory_speaker:
-        lines = [channel.factory_speaker.place, _("factory, stays in use")]
+        place = channel.factory_speaker.place
+        lines = [_("factory, stays in use")]
+        if place.casefold() != channel.name.casefold():
+            lines = [place, *lines]
         passes(
             Node(id=f"c{channel.pk}", kind="speaker", name=channel.name, lines=lines, factory=True)
         )
     for (start, _into, out), (end, into, _out) in pairwise(way):
-        links.append(Link(start=start, end=end, out=out, into=into, factory=nodes[end].factory))
+        link = Link(start=start, end=end, out=out, into=into, factory=nodes[end].factory)
+        if link not in links:
+            links.append(link)

@@ -18,7 +18,7 @@ from jobs.drawings.svg import DrawingError, Point, el, group, outline, text
 _FONT = 11.5
 _ROW = 1.28 * _FONT
 _LANE = 7.0
-_WIDE = 116.0
+_WIDE = 160.0
 _GAP = 12.0
 _WORDS = 96.0
 _COLUMNS = ("source", "processor", "amplifier", "speaker")
@@ -226,20 +226,19 @@ def _wires(
     for lane, ((x0, y0), (x1, y1), link) in enumerate([*rising, *falling]):
         bend = x0 + 10 + lane * _LANE
         path = [(x0, y0), (bend, y0), (bend, y1), (x1, y1)]
-        words = svg.fit(link.words, _WORDS, _FONT)
         parts.append(
-            group(
-                el(
-                    "path",
-                    d=outline(path if abs(y1 - y0) > 0.05 else [path[0], path[3]], closed=False),
-                    stroke=accent,
-                    stroke_width=1.5,
-                    stroke_linejoin="round",
-                    stroke_dasharray="6 3" if link.factory else None,
-                ),
-                text(words, (x1 - 5, y1 - _FONT * 0.65), size=_FONT, anchor="end"),
+            el(
+                "path",
+                d=outline(path if abs(y1 - y0) > 0.05 else [path[0], path[3]], closed=False),
+                stroke=accent,
+                stroke_width=1.5,
+                stroke_linejoin="round",
+                stroke_dasharray="6 3" if link.factory else None,
             )
         )
+        if link.words:
+            words = svg.fit(link.words, _WORDS, _FONT)
+            parts.append(text(words, (x1 - 5, y1 - _FONT * 0.65), size=_FONT, anchor="end"))
     return parts
 
 
@@ -259,6 +258,8 @@ def _thing(place: _Place, left: float) -> SafeString:
         inwards = 7 if anchor == "start" else -7
         words = svg.fit(name, _WIDE / 2 - 10, _FONT)
         parts.append(el("circle", cx=x, cy=y, r=2.4, fill="currentColor"))
+        if anchor == "start" and name in place.outs:
+            continue  # one row, one name: it stands where the line goes on
         parts.append(text(words, (x + inwards, y), size=_FONT, anchor=anchor))
     if ports:
         foot = el(

@@ -36,3 +36,8 @@ class EquipmentItem(JobPart):
     def __str__(self) -> str:
         times = f"{self.quantity} × " if self.quantity > 1 else ""
         return f"{times}{self.part}, {self.place}"
+
+    @property
+    def to_come(self) -> bool:
+        """Whether the part is not in the workshop yet."""
+        return self.state in {self.State.TO_ORDER, self.State.ORDERED}

@@ -4,23 +4,29 @@ from __future__ import annotations
 
 from typing import Any
 
+from jobs.design.boxes import BoxResult
 from jobs.design.job import JobDesign
-from jobs.design.study import DOOR_FREQUENCIES, study
+from jobs.design.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.drawings import pictures
+from jobs.drawings.pictures import BoxPictures, ChartPicture
 from jobs.drawings.study_pictures import study_charts
 
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
-    # Drawn at screen size: two charts stand side by side on a page and keep legible words.
-    built = [one for one in design.boxes if one.box.chosen]
-    studies = [study(one) for one in built]
     return {
-        "boxes": [
-            (one, pictures.box(one), made, study_charts(made) if made else [])
-            for one, made in zip(built, studies, strict=True)
-        ],
+        "boxes": [_box(one) for one in design.boxes if one.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
         "power": pictures.power(design),
         "signal": pictures.signal(design),
     }
+
+
+def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, list[ChartPicture]]:
+    """Return a box with its study, its views, and each of its curves once."""
+    # Drawn at screen size: two charts stand side by side on a page and keep legible words.
+    made, drawn = study(result), pictures.box(result)
+    studied = study_charts(made) if made else []
+    # Where the study draws level and travel with their bands, the bare ones would say less.
+    known = {"spl", "excursion"} if made and made.bands else set()
+    return result, made, drawn, [*studied, *[one for one in drawn.charts if one.key not in known]]
