@@ -15,7 +15,7 @@ from jobs.models import Box
 
 # Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
 OPENING, PORT, RADIATOR = "port opening", "port and tuning", "passive radiator"
-FACTORY_DRIVER = "the factory driver"
+FACTORY_DRIVER, FACTORY_HOLE = "the factory driver", "factory hole"
 
 
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
@@ -134,13 +134,18 @@ def hole_q(box: Box) -> float:
 
 def _hole(box: Box, measured: Measured) -> Vent | Radiator | None:
     """Return what the factory hole beside the driver is, acoustically."""
-    if box.hole == Box.Hole.FACTORY_DRIVER:
-        factory = drivers.of_item(box.radiator, measured)
-        if factory is None:
-            raise _missing(FACTORY_DRIVER)
-        return Radiator.unplugged(factory.driver)
-    if box.hole != Box.Hole.OPEN:
+    if box.hole not in (Box.Hole.FACTORY_DRIVER, Box.Hole.OPEN):
         return None
-    area = _need(box.hole_area, "factory hole")
+    if box.hole == Box.Hole.OPEN and box.hole_area is not None:
+        return _open(box.hole_area)
+    factory = drivers.of_item(box.radiator, measured)
+    if factory is None:
+        raise _missing(FACTORY_DRIVER if box.hole == Box.Hole.FACTORY_DRIVER else FACTORY_HOLE)
+    if box.hole == Box.Hole.FACTORY_DRIVER:
+        return Radiator.unplugged(factory.driver)
+    return _open(float(factory.driver.sd))
+
+
+def _open(area: float) -> Vent:
     opening = RoundOpening(diameter=2 * math.sqrt(area / math.pi))
     return Vent.of(Port(opening=opening, length=SHEET_METAL, inner=End.FLANGED))
