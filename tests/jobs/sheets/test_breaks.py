@@ -62,7 +62,7 @@ def in_a_head(piece: Piece) -> bool:
     [("J-0001", "a4", "en"), ("J-0002", "letter", "de"), ("J-0003", "a4", "de")],
 )
 def test_no_heading_is_orphaned_and_no_row_split(demo, code, paper, language):
-    """What a heading announces begins on its page, and a row of a table stands on one page."""
+    """What a heading announces begins on its page, and a row or a finding stands on one page."""
     wrong = []
     design = work_out(load(demo[code]))
     for kind in sheets.KINDS:
@@ -75,7 +75,7 @@ def test_no_heading_is_orphaned_and_no_row_split(demo, code, paper, language):
         rows: dict[int, set[int]] = {}
         for around, page in found:
             for tag, number in around:
-                if tag == "/TR":
+                if tag in ("/TR", "/LI"):
                     rows.setdefault(number, set()).add(page)
         wrong += [f"{kind}: a row on pages {sorted(on)}" for on in rows.values() if len(on) > 1]
     assert wrong == []
