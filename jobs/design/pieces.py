@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from shapely.geometry import Polygon
+from shapely.geometry.polygon import orient
 
 from acoustics.carcass.blanks import Blank
 from acoustics.carcass.box import Carcass
@@ -123,7 +124,7 @@ def pieces_of(parts: Sequence[CutPart], carcass: Carcass, letter: str) -> tuple[
 def _piece(part: CutPart, carcass: Carcass, letter: str) -> Piece:
     panel = part.panel
     u0, v0, _u1, _v1 = panel.bounds
-    whole = Polygon(panel.outside).union(Polygon(panel.inside)).simplify(1e-7)
+    whole = orient(Polygon(panel.outside).union(Polygon(panel.inside)).simplify(1e-7))
     rim = tuple((float(u), float(v)) for u, v in whole.exterior.coords[:-1])
     piece = Piece(
         label=f"{letter}{part.number}",
