@@ -93,7 +93,7 @@ class SweepForm(RecordForm[DriverSweep]):
         return cleaned
 
     def _read(self, cleaned: dict[str, Any], name: str, sent: str | None) -> None:
-        text = sent or cleaned.get(name) or ""
+        text = (sent or cleaned.get(name) or "").replace("\r\n", "\n")
         if not text and name == "second":
             return
         if trouble := read_trouble(text, cleaned.get("resistance")):

@@ -10,6 +10,7 @@ from django import forms
 from django.utils.html import escape
 
 from jobs import models
+from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Job, Part
 
 BANANAS = "12 bananas"
@@ -59,6 +60,18 @@ KINDS = [
         model=models.Channel,
         least=lambda job: {"name": "Centre", "source": "factory head unit"},
         wrong={"highpass_frequency": BANANAS},
+    ),
+    Kind(
+        slug="sweep",
+        model=models.DriverSweep,
+        least=lambda job: {
+            "item": _first(job.equipmentitems.filter(part__kind=Part.Kind.DRIVER)),
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+            "content": sweep_text(Specimen(), 3),
+        },
+        wrong={"content": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="factory",

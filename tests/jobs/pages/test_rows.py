@@ -116,7 +116,7 @@ def test_the_second_editor_is_told_and_shown_both(demo, browse, kind):
     mine = typed(second.get(url).context["form"])
     text = next(
         n
-        for n in ("place", "name", "text", "fixing", "from_text")
+        for n in ("place", "name", "text", "fixing", "specimen", "from_text")
         if n in theirs | mine or n == "from_text"
     )
     assert first.post(url, theirs | {text: "said first"}).status_code == 302
