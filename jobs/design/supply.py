@@ -77,7 +77,7 @@ class SupplyResult:
             (_("the car itself"), less(car), less(car)),
             (_("the batteries after a start"), less(charge), less(charge)),
             (_("our parts, average"), -audio, -audio),
-            (_("left"), budget.spare_driving, budget.spare_idling),
+            (_("to spare"), budget.spare_driving, budget.spare_idling),
         )
 
 

@@ -67,12 +67,11 @@ def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
         if request.POST.get("fingerprint") != choice.fingerprint:
             trouble = _("The job changed while you were reading. This is what it comes to now.")
             return _page(request, job, choice, trouble, status=422)
-        token = uuid.uuid4().hex
-        for one in choice.changed:
+        token, changed = uuid.uuid4().hex, choice.changed
+        for one in changed:
             _save(one, token)
         summary.refresh(job)
-    count = len(choice.changed)
-    if count:
+    if count := len(changed):
         said = ngettext("Put in: %(n)d run.", "Put in: %(n)d runs.", count) % {"n": count}
         undo = reverse("choose-restore", args=[job.code, token])
         messages.success(request, said, extra_tags=f"undo:{undo}")
