@@ -127,6 +127,19 @@ def test_a_photo_is_kept_and_opened_through_its_job(demo, browse):
         file.close()
 
 
+@pytest.mark.django_db
+def test_a_photo_sent_twice_is_kept_once(demo, browse):
+    """A bad network makes a thumb press twice: one photo stays."""
+    job = demo["J-0001"]
+    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    client = browse("installer")
+    token = client.get(url).context["form"]["entry_token"].value()
+    for _ in range(2):
+        sent = {"photo": SimpleUploadedFile("a.jpg", _jpeg()), "entry_token": token}
+        assert client.post(url, sent).status_code == 302
+    assert Photo.objects.count() == 1
+
+
 def test_the_form_for_a_photo_opens_for_members_only(demo, browse):
     """The button behind each panel leads to a form; a stranger gets 404, PUT is refused."""
     job = demo["J-0001"]

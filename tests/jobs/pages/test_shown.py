@@ -1,0 +1,100 @@
+"""What a page says of its findings and choices, against what the job holds."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from django.urls import reverse
+
+from jobs.design.job import load, work_out
+from jobs.models import Customer, Job, Part, PowerNode
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+
+
+def codes(html: str) -> list[str]:
+    """Return the code of every finding a page shows."""
+    return sorted(re.findall(r'class="finding-code">([^<]+)<', html))
+
+
+@pytest.mark.parametrize("code", ["J-0001", "J-0002", "J-0003"])
+@pytest.mark.parametrize("section", ["car", "channels", "boxes", "power", "panels", "findings"])
+def test_a_page_shows_what_its_step_counts(demo, browse, section, code):
+    """No step of the strip counts a finding its page is silent about."""
+    design = work_out(load(demo[code]))
+    meant = design.findings if section == "findings" else design.findings_of(section)
+    page = browse("designer").get(reverse(section, args=[code])).content.decode()
+    assert codes(page) == sorted(one.code for one in meant)
+
+
+def test_a_source_without_a_voltage_is_named(demo):
+    """A battery nobody measured stops the tree, by its name and in plain words."""
+    battery = PowerNode.objects.filter(job=demo["J-0001"], kind=PowerNode.Kind.BATTERY).first()
+    PowerNode.objects.filter(pk=battery.pk).update(voltage=None)
+    design = work_out(load(demo["J-0001"]))
+    [stop] = [one for one in design.findings_of("power") if one.code == "source-without-voltage"]
+    assert stop.severity == "stop"
+    assert battery.name in stop.says
+    assert "None" not in stop.says
+    assert design.power.worst is None
+
+
+def test_known_customers_are_found_by_part_of_their_name(demo, browse):
+    """The list offers whom it knows, with a number where two have one name."""
+    twin = Customer.objects.create(name="Leonie Marsh")
+    page = browse("consultant").get(reverse("customers"), {"known_customer": "marsh"})
+    assert f"Leonie Marsh #{twin.pk}" in page.content.decode()
+    assert page.content.decode().count("<option") == 2
+    assert browse("stranger").get(reverse("customers")).status_code == 404
+    assert browse("installer").get(reverse("customers")).status_code == 403
+
+
+@pytest.mark.parametrize(
+    ("text", "found"), [("Leonie Marsh", True), ("leonie marsh #{pk}", True), ("Leonie", False)]
+)
+def test_a_job_starts_with_a_known_customer(demo, browse, text, found):
+    """A whole name or a numbered one is enough; a part of one is refused and kept."""
+    leonie = Customer.objects.get(name="Leonie Marsh")
+    client = browse("consultant")
+    url = reverse("new-job")
+    sent = typed(client.get(url).context["form"]) | {
+        "known_customer": text.format(pk=leonie.pk),
+        "maker": "Tellin",
+        "model": "Ruck",
+        "driver_side": "left",
+        "energy": "combustion",
+        "title": "More bass",
+    }
+    answer = client.post(url, sent)
+    assert (answer.status_code == 302) is found
+    if found:
+        assert Job.objects.latest("number").vehicle.customer == leonie
+    else:
+        assert 'id="id_known_customer_error"' in answer.content.decode()
+        assert text in answer.content.decode()
+
+
+def test_two_of_one_name_are_told_apart(demo, browse):
+    """A name two customers share is asked about."""
+    Customer.objects.create(name="Leonie Marsh")
+    client = browse("consultant")
+    sent = {"known_customer": "Leonie Marsh", "title": "More bass"}
+    answer = client.post(reverse("new-job"), sent)
+    assert answer.status_code == 422
+    assert "Two have this name" in answer.content.decode()
+
+
+def test_a_part_entered_for_a_job_goes_back_to_it(demo, browse):
+    """Who misses a part enters it and finds it chosen on the equipment form."""
+    client = browse("consultant")
+    catalogue = client.get(reverse("catalogue"), {"job": "J-0001"}).content.decode()
+    add = reverse("part-add", args=[Part.Kind.OTHER]) + "?job=J-0001"
+    assert add in catalogue
+    answer = client.post(add, {"name": "Grommet set"}, follow=True)
+    part = Part.objects.get(name="Grommet set")
+    assert answer.request["PATH_INFO"] == reverse("item-add", args=["J-0001"])
+    assert re.search(rf'<option value="{part.pk}" selected', answer.content.decode())
+    elsewhere = client.post(add.replace("J-0001", "//evil.example"), {"name": "Tape"})
+    assert elsewhere["Location"].startswith(reverse("catalogue"))
