@@ -1,7 +1,8 @@
-"""The workshop's own choices: its name, units and paper, what cable is cut with, its labels."""
+"""The workshop's own choices: its name, units and paper, what it cuts with, its labels."""
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Any, ClassVar
 
@@ -38,11 +39,19 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         "label_gap": "length",
         "label_row_gap": "length",
         "label_wrap": "length",
+        "kerf": "length",
+        "sheet_trim": "length",
+        "saw_tilt": "angle",
+        "smallest_offcut": "length",
     }
     fieldsets: ClassVar = [
         (gettext_lazy("The workshop"), ["name", "address", "phone"]),
         (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
         (gettext_lazy("What cable is cut with"), ["cable_slack", "cable_per_end", "heat_shrink"]),
+        (
+            gettext_lazy("Saw and router"),
+            ["cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"],
+        ),
         (
             gettext_lazy("Its cable labels"),
             [
@@ -59,6 +68,7 @@ class WorkshopForm(forms.ModelForm[Workshop]):
             *("cable_slack", "cable_per_end", "heat_shrink", "label_width", "label_height"),
             *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),
             *("label_row_gap", "label_wrap"),
+            *("cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"),
         )
         help_texts: ClassVar = {
             "web_address": gettext_lazy(
@@ -72,7 +82,10 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         for name, kind in self.quantities.items():
             old = self.fields[name]
             least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0
-            self.fields[name] = QuantityField(kind, label=old.label, min_value=least)
+            most = math.pi / 2 if name == "saw_tilt" else None
+            self.fields[name] = QuantityField(
+                kind, label=old.label, min_value=least, max_value=most
+            )
 
     @property
     def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:

@@ -34,7 +34,7 @@ JOB = "J-0001"
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
 SECTIONS += ["panels", "findings", "bay", "sheets"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
-ROWS += ["measurement", "sweep"]
+ROWS += ["measurement", "sweep", "ring", "trim-panel"]
 
 # Label: the address, or where to look for it and the pattern of the first link that leads to it.
 PAGES: dict[str, tuple[str, str]] = {
@@ -68,7 +68,7 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|use|leave)|logout|set_language|tick|measure|photo|customers"
-    r"|sheet-draft|sheet-issued"
+    r"|sheet-draft|sheet-issued|dxf"
 )
 
 MEASURE = """async () => {

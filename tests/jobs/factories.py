@@ -29,6 +29,14 @@ def rows(of: Job, count: int) -> None:
             job=of, name=f"box {n}", driver=speaker, channel=channel, wanted_volume=0.02,
             width=0.4, height=0.35, depth=0.3, material=models.SheetMaterial.objects.first(),
         )  # fmt: skip
+        sheet = models.SheetMaterial.objects.first()
+        models.Ring.objects.create(
+            job=of, name=f"ring {n}", driver=speaker, material=sheet, outer_diameter=0.2,
+            bolt_circle=0.17, inner_diameter=0.14,
+        )  # fmt: skip
+        models.TrimPanel.objects.create(
+            job=of, name=f"cover {n}", box=of.boxes.first(), material=sheet, width=0.6, height=0.5
+        )
         battery = models.PowerNode.objects.create(
             job=of, kind="battery", name=f"battery {n}", voltage=12.6, internal_resistance=0.005
         )

@@ -86,6 +86,18 @@ KINDS = [
         wrong={"wanted_volume": BANANAS},
     ),
     Kind(
+        slug="ring",
+        model=models.Ring,
+        least=lambda job: {"name": "Second ring"},
+        wrong={"outer_diameter": BANANAS},
+    ),
+    Kind(
+        slug="trim-panel",
+        model=models.TrimPanel,
+        least=lambda job: {"name": "Side cover"},
+        wrong={"openings": BANANAS},
+    ),
+    Kind(
         slug="node",
         model=models.PowerNode,
         least=lambda job: {"kind": "load", "name": "Fan"},
