@@ -96,7 +96,7 @@ class Size(NamedTuple):
 SIZES = {
     "screen": Size(520, 350, 13.5),
     "paper": Size(680, 330, 11.5),
-    "half": Size(520, 232, 13.5),
+    "half": Size(520, 226, 13.5),
 }
 
 

@@ -58,7 +58,10 @@ class CabinCurveForm(RecordForm[CabinCurve]):
         if "file" in self.errors:
             return cleaned
         sent = cleaned.pop("file", None)
-        text = sent or cleaned.get("content") or ""
+        text = cleaned.get("content", "") if sent is None else sent
+        if not text and sent is None:
+            self.add_error("content", _("Paste the curve here, or choose a text file of it."))
+            return cleaned
         try:
             read_transfer(text)
         except UnreadableCurveError as error:

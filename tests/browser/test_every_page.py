@@ -34,7 +34,7 @@ JOB = "J-0001"
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
 SECTIONS += ["panels", "findings", "bay", "sheets"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
-ROWS += ["measurement", "sweep", "ring", "trim-panel"]
+ROWS += ["measurement", "sweep", "cabin-curve", "ring", "trim-panel"]
 
 # Label: the address, or where to look for it and the pattern of the first link that leads to it.
 PAGES: dict[str, tuple[str, str]] = {
@@ -47,6 +47,10 @@ PAGES: dict[str, tuple[str, str]] = {
     "style": (reverse("style"), ""),
     "catalogue": (reverse("catalogue"), ""),
     "study of a box": (reverse("study", args=[JOB, 1]), ""),
+    "box in the cabin": (reverse("cabin", args=[JOB, 1]), ""),
+    "target of a box": (reverse("targets", args=[JOB, 1]) + "?want=qtc&value=0.7", ""),
+    "target out of reach": (reverse("targets", args=[JOB, 1]) + "?want=f3&value=9", ""),
+    "boxes side by side": (reverse("boxes", args=["J-0003"]), ""),
     "cables and fuses to choose": (reverse("choose", args=[JOB]), ""),
     "supply": (reverse("supply", args=[JOB]), ""),
     "photo, new": (reverse("photo-add", args=[JOB, 1]), ""),
@@ -67,7 +71,7 @@ PAGES: dict[str, tuple[str, str]] = {
 }
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|use|leave)|logout|set_language|tick|measure|photo|customers"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave)|logout|set_language|tick|measure|photo|customers"
     r"|sheet-draft|sheet-issued|dxf"
 )
 

@@ -228,7 +228,7 @@ def test_a_met_q_is_met_and_never_a_clamp(sealed, qtc, ql, fill):
 
 @given(litres=st.floats(0.002, 0.4), rise=st.floats(0.05, 6.0))
 @settings(
-    deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 def test_a_vented_box_of_given_litres_never_rises_beyond_what_is_accepted(vented, litres, rise):
     """Whatever the litres, the tuning keeps the rise; without inductance, as it is chosen."""

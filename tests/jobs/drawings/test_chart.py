@@ -203,3 +203,29 @@ def test_the_same_chart_gives_the_same_bytes_without_inline_style() -> None:
     root = ET.fromstring(drawing)
     assert root.attrib["aria-labelledby"] == "c-title"
     assert root.findtext("{*}title") == "Level"
+
+
+def test_a_bound_carries_its_strokes_on_the_far_side() -> None:
+    """Every stroke of a bound begins on the curve and leads to the side not to be entered."""
+    wave = [75 + 12 * math.sin(i / 8) for i in range(61)]
+    drawing = str(chart(spec(series=[Series(name="most", x=XS, y=wave, bound=True)])))
+    points = curve_points(ET.fromstring(drawing), "most")
+    found = re.findall(r"M([\d.]+) ([\d.]+)l(-?[\d.]+) (-?[\d.]+)", drawing)
+    strokes = [one for one in (tuple(map(float, four)) for four in found) if one[0] < points[-1][0]]
+    assert len(strokes) > 20
+    for x0, y0, along, up in strokes:
+        (xa, ya), (xb, yb) = next(pair for pair in pairwise(points) if pair[1][0] >= x0)
+        assert y0 == pytest.approx(ya + (yb - ya) * (x0 - xa) / (xb - xa), abs=0.2)
+        # The page counts downwards: left of the way along the curve is its upper side.
+        assert (xb - xa) * up - (yb - ya) * along < 0
+
+
+def test_bounds_of_several_boxes_have_patterns_of_their_own() -> None:
+    """Two bounds differ by pattern, and a bound does not use up the pattern of a plain curve."""
+    y = [70.0] * 61
+    series = [Series(name=f"most {n}", x=XS, y=y, bound=True) for n in range(2)]
+    series.append(Series(name="plain", x=XS, y=y))
+    drawing = str(chart(spec(series=series)))
+    groups = [drawing.partition(f'data-series="{s.name}"')[0].rpartition("<g")[2] for s in series]
+    dashed = ["stroke-dasharray" in group.partition(">")[0] for group in groups]
+    assert dashed == [False, True, False]

@@ -132,6 +132,18 @@ KINDS = [
         slug="measurement",
         model=models.Measurement,
         least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
+    Kind(
+        slug="cabin-curve",
+        model=models.CabinCurve,
+        least=lambda job: {
+            "place": "on the roof",
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+            "content": "\n".join(f"{20 + n}\t{n}" for n in range(12)),
+        },
+        wrong={"content": BANANAS},
+        open_to_installer=True,
+    ),
         wrong={"position": BANANAS},
     ),
 ]
