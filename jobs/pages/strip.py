@@ -20,6 +20,8 @@ class Step:
     label: str
     url: str
     current: bool
+    # The one after the current.
+    follows: bool
     # "done", "missing", "look" or "stop": said by shape, word and colour
     state: str
     says: str
@@ -48,12 +50,15 @@ def steps(request: HttpRequest, job: Job, current: str) -> list[Step]:
         "bay": _("Bay"),
         "sheets": _("Sheets"),
     }
+    slugs = list(labels)
+    following = slugs[slugs.index(current) + 1 :][:1] if current in slugs else []
     return [
         Step(
             slug=slug,
             label=label,
             url=reverse(slug, args=[job.code]),
             current=slug == current,
+            follows=slug in following,
             state=design.state_of(slug).state,
             says=design.state_of(slug).says,
         )
