@@ -23,9 +23,12 @@ def _queries(client, url: str) -> int:
     return len(seen)
 
 
+PAGES = ["equipment", "channels", "power", "supply", "choose", "boxes", "panels", "job"]
+
+
 # Every page reads the session, the user and the workshop; a page of a job then reads the job
 # with its car and customer, and each kind of row once, whatever their number (jobs.design.records).
-@pytest.mark.parametrize("name", ["equipment", "channels", "power", "boxes", "panels", "job"])
+@pytest.mark.parametrize("name", PAGES)
 def test_a_page_of_twenty_rows_asks_no_more_than_one_of_one(demo, browse, name):
     """One row of each kind or twenty: the same queries."""
     job, client = factories.job(demo["J-0001"], number=50), browse("designer")

@@ -15,7 +15,7 @@ pytestmark = pytest.mark.django_db
 def _printed(job) -> tuple[object, str]:
     design = work_out(load(job))
     html = render_to_string("sheets/supply_table.html", {"design": design, "job": job})
-    return design.supply, " ".join(html.split())
+    return design.supply, html.replace("\n", " ")
 
 
 def test_the_sheet_prints_the_numbers_of_the_page(demo):
