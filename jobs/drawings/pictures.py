@@ -83,7 +83,7 @@ def _chart(
     first = results[0].curves[name]
     factor, unit = units.drawn_in(first.kind)
     title = curve_titles()[name]
-    series = [_series(one.box.name, one.curves[name], factor) for one in results]
+    series = [_series(_main(name, one), one.curves[name], factor) for one in results]
     series += [
         _series(beside_words(other, one), other, factor)
         for one in results
@@ -108,6 +108,12 @@ def _chart(
         size=size,
     )
     return picture(name, spec)
+
+
+def _main(name: str, result: BoxResult) -> str:
+    """Name the main curve: by its box, or by its filters where it stands beside one without."""
+    unfiltered = any(one.name == "unfiltered" for one in result.beside.get(name, ()))
+    return _("with filters") if unfiltered else result.box.name
 
 
 def beside_words(curve: Curve, result: BoxResult) -> str:

@@ -63,10 +63,10 @@ def _three(study: BoxStudy, name: str, factor: float) -> list[Series]:
     series = [_curve(study, _("as played"), getattr(study.played, name) * factor)]
     if study.has_filters:
         alone = getattr(study.alone, name) * factor
-        series.append(_curve(study, _("without the channel's filters"), alone))
+        series.append(_curve(study, _("without filters"), alone))
     if study.high_pass:
         held = getattr(study.high_pass, name) * factor
-        series.append(_curve(study, _("only the high-pass it needs"), held))
+        series.append(_curve(study, _("high-pass it needs, alone"), held))
     return series
 
 

@@ -32,6 +32,8 @@ def study(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         "door_frequencies": DOOR_FREQUENCIES,
     }
     if request.headers.get("HX-Request"):
+        # The page around it lists the box's findings already.
+        context["embedded"] = True
         return render(request, "parts/study.html", context)
     context["steps"] = strip.steps(request, job, "boxes")
     return render(request, "pages/study.html", context)
