@@ -76,6 +76,12 @@ CODES: dict[str, str] = {
     # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).
     # Cure: the brace that is proposed with it, or thicker wood.
     "panel-mode-in-band": "look",
+    # Nobody has entered the mass of a part, or the density of the sheet; the rest weighs value.
+    # Cure: weigh it, or take it from the maker's sheet.
+    "mass-unknown": "note",
+    # The stiffness or the density of the sheet is not known, so that no panel mode can be worked
+    # out. Cure: enter both from the maker's sheet.
+    "board-unknown": "note",
     # The box is nearer to a wall of its cavity or to an obstacle (value, negative when it is in
     # it) than the gap to keep (limit). Cure: smaller box, other place.
     "box-too-near": "stop",

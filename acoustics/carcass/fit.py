@@ -11,7 +11,7 @@ from shapely.geometry import Polygon, box
 from acoustics.carcass.cavity import Cavity, Room
 from acoustics.carcass.clearance import TOUCH, check_contents
 from acoustics.carcass.errors import CarcassError
-from acoustics.carcass.fit_bases import Task, bases
+from acoustics.carcass.fit_bases import OUTLINE, RECTANGLE, SLOPE, Task, bases
 from acoustics.carcass.fit_build import Built, build, turned
 from acoustics.carcass.fit_search import (
     Extra,
@@ -32,10 +32,10 @@ __all__ = ["Answer", "Fit", "Limit", "Wanted", "fit"]
 AIMS = ("shallowest", "least-wood", "least-space")
 SIMPLEST = "simplest-cuts"
 # A closer look at one aim is taken this often before the next shape is tried.
-LOOKS = 6
+LOOKS = 4
 SAME_SIZE = 0.005
 PARTS = ("driver", "port")
-KINDS = ("rectangle", "slope", "outline")
+KINDS = (RECTANGLE, SLOPE, OUTLINE)
 ROOMS, MOST = 4, 3
 # What a fault asks more of: see Extra.
 ASKS = {
@@ -251,9 +251,11 @@ def _asked(extra: Extra, faults: tuple[Finding, ...]) -> bool:
         return False
     for fault in faults:
         what = ASKS.get(fault.code, "face")
-        missing = 0.001
+        missing = 0.0
         if isinstance(fault.value, float) and isinstance(fault.limit, float):
-            missing += max(abs(fault.limit - fault.value), 0.0)
+            missing = abs(fault.limit - fault.value)
+        # What collides does not say by how much.
+        missing = missing + 0.001 if missing else 0.01
         setattr(extra, what, getattr(extra, what) + missing)
     return True
 

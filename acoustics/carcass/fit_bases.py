@@ -23,6 +23,7 @@ MOST_SLOPES, MOST_CORNERS = 2, 12
 # Least clear room between two panels [m].
 LEAST_INSIDE = 0.03
 FAR = 1e3
+RECTANGLE, SLOPE, OUTLINE = "rectangle", "slope", "outline"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -156,7 +157,7 @@ def bases(room: Room, thickness: float) -> Iterator[Base]:
     def base(kind: str, outer: Polygon) -> Base:
         return Base(kind=kind, room=room, outer=outer, thickness=thickness)
 
-    yield base("rectangle", bounds)
+    yield base(RECTANGLE, bounds)
     leaning = []
     for ax, ay, bx, by in edges_of(region):
         length, lean = math.hypot(bx - ax, by - ay), abs(math.atan2(by - ay, bx - ax))
@@ -175,10 +176,10 @@ def bases(room: Room, thickness: float) -> Iterator[Base]:
         )
         cut = bounds & half
         if isinstance(cut, Polygon) and not cut.is_empty:
-            yield base("slope", cut)
+            yield base(SLOPE, cut)
     outline = fewer_corners(region)
     if outline is not None and outline.area < bounds.area * (1 - 1e-6):
-        yield base("outline", outline)
+        yield base(OUTLINE, outline)
 
 
 def fewer_corners(region: Polygon) -> Polygon | None:

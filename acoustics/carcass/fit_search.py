@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from acoustics.carcass.cavity import Opening
-from acoustics.carcass.fit_bases import COARSE, FAR, LEAST_INSIDE, Base, Task
+from acoustics.carcass.fit_bases import COARSE, FAR, LEAST_INSIDE, OUTLINE, Base, Task
 from acoustics.carcass.windows import Array, area_within, ends_at, right_end
 
 # Rounds of halving after the first grid: a metre to 2 mm.
@@ -70,7 +70,9 @@ class Measured:
 Grid = tuple[Array, Array, Array, Array]
 
 
-def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
+def measure(
+    base: Base, grid: Grid, task: Task, extra: Extra, *, with_space: bool = True
+) -> Measured:
     """Measure every window of a grid.
 
     Args:
@@ -78,6 +80,7 @@ def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
         grid: left, right, lower and upper sides to combine [m].
         task: what is wanted.
         extra: what closer looks asked for.
+        with_space: whether the boot space lost is worked out; zero otherwise.
 
     Returns: the windows, measured
 
@@ -89,24 +92,27 @@ def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
     da = right[None, :] - left[:, None]
     db = high[None, :] - low[:, None]
     outer = area_within(base.outer_edges, (left, right), (low, high))
-    room = area_within(base.room_edges, (left, right), (low, high))
     air = area_within(base.inner_edges, (left + front, right - t), (low + t, high - t))
     air = np.maximum(air, 1e-9)
     ok = (da >= front + t + LEAST_INSIDE)[:, :, None, None] & (db >= 2 * t + LEAST_INSIDE)
-    ok = ok & (room >= outer - 1e-12)
-    least_width = task.load.least_width(t, keep) + extra.width
+    if base.kind != OUTLINE:  # an outline lies in its room wherever it is cut
+        ok = ok & (area_within(base.room_edges, (left, right), (low, high)) >= outer - 1e-12)
+    least_width: Array | float = task.load.least_width(t, keep) + extra.width
     if task.on_side:
-        ok, least_width = _in_cheek(task, extra, ok, da, db, least_width)
+        ok, least_width = _in_cheek(task, extra, ok, da, db)
     else:
         ok = ok & _before(base, grid, task, extra)
+        least_width = least_width + _past_drivers(da, task)[:, :, None, None]
     a, b = da[:, :, None, None], db[None, None]
     depth, height = (b, a) if task.upward else (a, b)
     cap = np.minimum(base.room.width, _through(task.opening, depth, height)) - extra.cap
     width = (task.volume + task.taken) / air + task.walls
     ok = ok & (cap >= least_width)
-    far = np.array([FAR])
-    lows = low if task.upward else -far
-    space = area_within(task.whole_edges, (left, far), (lows, high))
+    space = np.zeros(())
+    if with_space:
+        far = np.array([FAR])
+        lows = low if task.upward else -far
+        space = area_within(task.whole_edges, (left, far), (lows, high)) * width
     return Measured(
         ok=ok,
         least=air * (least_width - task.walls) - task.taken,
@@ -115,7 +121,7 @@ def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
         cap=np.broadcast_to(cap, ok.shape),
         depth=np.broadcast_to(depth, ok.shape),
         wood=outer * width - air * (width - task.walls),
-        space=space * width,
+        space=space,
     )
 
 
@@ -129,8 +135,20 @@ def _through(opening: Opening | None, depth: Array, height: Array) -> Array:
     return np.where((less <= small) & (more <= large), np.inf, flat)
 
 
+def _past_drivers(da: Array, task: Task) -> Array:
+    """How much wider a box must be whose ports come in from the side before its drivers' backs."""
+    load, keep = task.load, task.clearances
+    if load.driver is None or load.port is None or not load.port_in_side:
+        return np.zeros_like(da)
+    half = max(load.port.outer_half)
+    behind = da / 2 - half >= load.driver.mounting_depth + keep.apart
+    beside = load.port.length + load.driver.cutout_diameter / 2 + keep.apart
+    wider = max(2 * load.drivers * beside - load.least_width(task.thickness, keep), 0.0)
+    return np.where(behind, 0.0, wider)
+
+
 def _in_cheek(
-    task: Task, extra: Extra, ok: NDArray[np.bool_], da: Array, db: Array, least_width: float
+    task: Task, extra: Extra, ok: NDArray[np.bool_], da: Array, db: Array
 ) -> tuple[NDArray[np.bool_], float]:
     """A driver in a cheek: its hole within the outline, its depth across the width."""
     driver, keep, t = task.load.driver, task.clearances, task.thickness

@@ -132,6 +132,29 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where}: the gap to the box is {value}; {limit} should stay free."),
         _("Make it smaller, or move it. Nothing may rub, and the cover must go on."),
     ),
+    "cavity-cannot-be": (
+        _("{where}: the cavity cannot be used. {value}"),
+        _("Correct its corners, its width or the gap to keep."),
+    ),
+    "cavity-width-unknown": (
+        _("{where}: the cavity has an outline but no width, so the box was not held against it."),
+        _("Measure how wide it is at its narrowest."),
+    ),
+    "opening-unknown": (
+        _("{where}: nobody measured the opening it must pass; it may not go in."),
+        _("Measure the clear width and height of the door or hatch, trim in place."),
+    ),
+    "mass-unknown": (
+        _("The mass of {where} is not known; the rest of the box weighs {value}."),
+        _("Weigh it, or enter the mass from the maker's sheet."),
+    ),
+    "board-unknown": (
+        _(
+            "{where}: stiffness or density of the sheet is not known; whether a panel rings was "
+            "not worked out."
+        ),
+        _("Enter Young's modulus and density of the sheet in the catalogue."),
+    ),
     # -- wood
     "bevel-beyond-saw": (
         _("The bevel at {where} is {value}; the saw tilts to {limit}."),

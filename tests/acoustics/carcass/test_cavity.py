@@ -2,11 +2,12 @@
 
 import numpy as np
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import Point, Polygon, box
 
 from acoustics.carcass import Carcass, Profile, rectangle_profile
 from acoustics.carcass.cavity import Cavity, Obstacle, Opening, check_cavity
 from acoustics.carcass.errors import CavityError, ProfileError
+from acoustics.carcass.standing import stand
 
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 0.6), (0.0, 0.6))
 
@@ -177,3 +178,55 @@ def test_impossible_cavities_say_why(make, error, says):
     """A space that is none is refused with value and limit."""
     with pytest.raises(error, match=says):
         make()
+
+
+def test_a_box_drawn_where_it_is_free_stays_there():
+    """As drawn, in the middle of the width."""
+    assert stand(plain(0.5, 0.4, 0.4), cavity()) == pytest.approx((0.0, 0.0, 0.2))
+
+
+def test_a_box_finds_its_place():
+    """Between two leaning walls there is one height at which a box goes; it is found."""
+    profile = Profile(points=((0.2, 0.1), (0.6, 0.1), (0.8, 0.5), (0.0, 0.5)))
+    space = Cavity(profile=profile, width=0.5, gap=0.01)
+    # 0.55 wide between walls that lean 1 : 2 leave from y = 0.275 on, by hand.
+    crate = plain(0.55, 0.19, 0.4)
+    x, y, z = stand(crate, space)
+    assert check_cavity(crate, space, x=x, y=y, z=z) == ()
+
+
+def test_the_place_goes_round_an_obstacle():
+    """The arch fills the lower rear; the box stands before, above or beside it."""
+    space = cavity(gap=0.01, obstacles=(arch(end=None),))
+    crate = plain(0.66, 0.5, 0.4)
+    x, y, z = stand(crate, space)
+    assert check_cavity(crate, space, x=x, y=y, z=z) == ()
+
+
+def test_a_box_too_large_is_told_by_how_much():
+    """20 mm too high: in the best place it lacks 10 mm and the gap at each end."""
+    space, crate = cavity(gap=0.005), plain(0.5, 0.62, 0.4)
+    x, y, z = stand(crate, space)
+    (found,) = check_cavity(crate, space, x=x, y=y, z=z)
+    assert found.value == pytest.approx(-0.01, abs=1e-5)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_what_was_cut_from_a_room_finds_its_way_back(seed):
+    """A rectangle cut out of a random leaning cavity and moved away is free again where put."""
+    rng = np.random.default_rng(seed)
+    found = 0
+    for _ in range(60):
+        lean, high = rng.uniform(-0.2, 0.2, size=2), rng.uniform(0.3, 0.5)
+        points = ((0.0, 0.0), (0.6, 0.0), (0.6 + lean[0], high), (lean[1], high))
+        space = Cavity(profile=Profile(points=points), width=0.5, gap=0.01)
+        a, b = np.sort(rng.uniform(-0.2, 0.8, size=2))
+        c, d = np.sort(rng.uniform(0.0, high, size=2))
+        free = Polygon(points).buffer(-0.01 - 1e-5)
+        if b - a < 0.06 or d - c < 0.06 or not free.covers(box(a, c, b, d)):
+            continue
+        found += 1
+        crate = plain(b - a, d - c, 0.3)
+        x, y, z = stand(crate, space)
+        assert check_cavity(crate, space, x=x, y=y, z=z) == ()
+    assert found >= 5

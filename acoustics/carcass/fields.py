@@ -1,0 +1,178 @@
+"""The fields of wood between walls and braces: which rings first, and the brace that cures it."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from acoustics.carcass.box import Carcass
+from acoustics.carcass.braces import CrossBrace, Shelf
+from acoustics.carcass.faces import CHEEKS
+from acoustics.carcass.wood import Board, bays_needed, first_mode
+from acoustics.findings import Finding
+
+# Two lines closer than this are one line [m].
+SAME = 1e-6
+
+
+@dataclass(frozen=True, kw_only=True)
+class WoodField:
+    """A rectangle of a panel between what holds it.
+
+    Attributes:
+        panel: name of the panel.
+        span: free length across the width of the box; of a cheek, its front to rear [m].
+        height: free length the other way [m].
+        thickness: thickness of the wood with its layers [m].
+
+    Source: definition.
+    """
+
+    panel: str
+    span: float
+    height: float
+    thickness: float
+
+    def mode(self, board: Board) -> float:
+        """Return the first mode, edges held but free to turn.
+
+        Args:
+            board: what it is made of.
+
+        Returns: frequency [Hz]
+
+        Source: as `first_mode`.
+        """
+        return first_mode(self.span, self.height, thickness=self.thickness, board=board)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BraceAdvice:
+    """The braces that lift a panel's first mode out of the band.
+
+    Attributes:
+        panel: name of the panel.
+        mode: its first mode as it is [Hz].
+        braces: plates to add, side by side along the longer side of its largest field [-].
+        across: whether they stand across the width, as `CrossBrace` does; a cheek needs them
+            from wall to wall.
+        bay: the longest bay they may leave [m].
+
+    Source: common practice, no source.
+    """
+
+    panel: str
+    mode: float
+    braces: int
+    across: bool
+    bay: float
+
+
+def wood_fields(carcass: Carcass) -> tuple[WoodField, ...]:
+    """Return the fields of every wall and cheek, braces taken into account.
+
+    A plate across the box divides every wall; a shelf divides the cheeks, and a wall where it
+    meets it. Windows in a brace do not matter: its rim holds. Struts are left out, which is the
+    safe side.
+
+    Args:
+        carcass: the box.
+
+    Returns: fields, walls first in the order of the profile
+
+    Valid: a cheek by the smallest rectangle around each of its pieces, which is the safe side.
+
+    Source: common practice, no source.
+    """
+    air, (start, end) = carcass.air_profile, carcass.air_span
+    plates = [b for b in carcass.braces if isinstance(b, CrossBrace)]
+    shelves = [b.section(air.polygon) for b in carcass.braces if isinstance(b, Shelf)]
+    spans = _gaps(start, end, [(b.at, b.at + b.thickness) for b in plates])
+    fields = []
+    for edge, name in enumerate(air.names):
+        wood = carcass.wall_thickness[edge] + _layers(carcass, name)
+        origin, way = np.asarray(air.points[edge]), np.asarray(air.direction(edge))
+        line = shapely.LineString([origin, origin + way * air.length(edge)])
+        taken = []
+        for shelf in shelves:
+            if shelf.distance(line) < SAME:
+                near = [p for p in shelf.exterior.coords if line.distance(shapely.Point(p)) < SAME]
+                along = [float((np.asarray(p) - origin) @ way) for p in near]
+                taken.append((min(along), max(along)))
+        fields += [
+            WoodField(panel=name, span=span, height=height, thickness=wood)
+            for span in spans
+            for height in _gaps(0.0, air.length(edge), taken)
+        ]
+    pieces = air.polygon
+    for shelf in shelves:
+        pieces = pieces.difference(shelf.buffer(SAME, join_style="mitre"))
+    for name, own in zip(CHEEKS, carcass.cheeks, strict=True):
+        for piece in getattr(pieces, "geoms", [pieces]):
+            long, short = _rectangle(piece)
+            wood = own + _layers(carcass, name)
+            fields.append(WoodField(panel=name, span=long, height=short, thickness=wood))
+    return tuple(fields)
+
+
+def _layers(carcass: Carcass, face: str) -> float:
+    return sum(carcass.layer_thickness(face, outside=o) for o in (False, True))
+
+
+def _gaps(start: float, end: float, taken: list[tuple[float, float]]) -> list[float]:
+    """What is left of a length between the pieces taken."""
+    edges = [start, *itertools.chain.from_iterable(sorted(taken)), end]
+    return [b - a for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a > SAME]
+
+
+def _rectangle(piece: Polygon) -> tuple[float, float]:
+    """Sides of the smallest rectangle around a piece."""
+    corners = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)
+    one, two = math.dist(corners[0], corners[1]), math.dist(corners[1], corners[2])
+    return max(one, two), min(one, two)
+
+
+def check_fields(
+    carcass: Carcass, *, board: Board, band_top: float
+) -> tuple[tuple[Finding, ...], tuple[BraceAdvice, ...]]:
+    """Hold the largest field of every panel against the band; name the brace that cures it.
+
+    Args:
+        carcass: the box.
+        board: what it is made of.
+        band_top: highest frequency used [Hz].
+
+    Returns: one finding per panel that rings in the band, and the brace for each [Hz, m]
+
+    Source: common practice, no source.
+    """
+    worst: dict[str, WoodField] = {}
+    for field in wood_fields(carcass):
+        if field.panel not in worst or field.mode(board) < worst[field.panel].mode(board):
+            worst[field.panel] = field
+    findings, advice = [], []
+    for name, field in worst.items():
+        mode = field.mode(board)
+        if mode > band_top:
+            continue
+        findings.append(
+            Finding(code="panel-mode-in-band", where=name, value=mode, limit=band_top, unit="Hz")
+        )
+        bays = bays_needed(
+            field.span, field.height, thickness=field.thickness, board=board, band_top=band_top
+        )
+        advice.append(
+            BraceAdvice(
+                panel=name,
+                mode=mode,
+                braces=max(bays - 1, 1),
+                across=name not in CHEEKS and field.span >= field.height,
+                bay=max(field.span, field.height) / max(bays, 2),
+            )
+        )
+    return tuple(findings), tuple(advice)

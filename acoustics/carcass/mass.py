@@ -1,0 +1,76 @@
+"""What a box weighs with everything in it that is known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from acoustics.carcass.assembly import panels
+from acoustics.carcass.box import Carcass
+from acoustics.findings import Finding
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mass:
+    """The mass of a box.
+
+    Attributes:
+        wood: its panels, holes taken off; None when the density of the sheet is not known [kg].
+        parts: what is known of drivers, ports and plates [kg].
+        unknown: what is not known, by name; "wood" for the sheet.
+
+    Source: definition.
+    """
+
+    wood: float | None
+    parts: float
+    unknown: tuple[str, ...]
+
+    @property
+    def known(self) -> float:
+        """Sum of what is known; the box weighs at least this.
+
+        Returns: mass [kg]
+
+        Source: definition.
+        """
+        return (self.wood or 0.0) + self.parts
+
+
+def box_mass(carcass: Carcass) -> Mass:
+    """Return the mass of a box with what is in it; what is not known is named, never zero.
+
+    Glue, screws, terminals, damping and paint are not counted.
+
+    Args:
+        carcass: the box.
+
+    Returns: mass [kg]
+
+    Source: definition.
+    """
+    unknown = [] if carcass.density is not None else ["wood"]
+    parts = 0.0
+    for placed in carcass.contents:
+        if placed.part.mass is None:
+            unknown.append(placed.part.name)
+        else:
+            parts += placed.part.mass
+    wood = None if carcass.density is None else sum(p.mass for p in panels(carcass))
+    return Mass(wood=wood, parts=parts, unknown=tuple(dict.fromkeys(unknown)))
+
+
+def check_mass(carcass: Carcass) -> tuple[Finding, ...]:
+    """Say of what the mass is not known.
+
+    Args:
+        carcass: the box.
+
+    Returns: one finding per part, its value the mass of the rest [kg]
+
+    Source: definition.
+    """
+    mass = box_mass(carcass)
+    return tuple(
+        Finding(code="mass-unknown", where=name, value=mass.known, unit="kg")
+        for name in mass.unknown
+    )

@@ -1,0 +1,72 @@
+"""What it costs to fit a box to a cavity, and to nest a box's parts."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from acoustics.carcass import PortBody, Profile
+from acoustics.carcass.arrange import Load
+from acoustics.carcass.blanks import Blank, Sheet
+from acoustics.carcass.cavity import Cavity, Obstacle, Opening
+from acoustics.carcass.fit import Wanted, fit
+from acoustics.carcass.fit_build import Stock
+from acoustics.carcass.nesting import nest
+from tests.acoustics.carcass.test_fit import driver
+
+pytestmark = pytest.mark.bench
+
+
+def seconds(run: Callable[[], object], times: int = 5) -> float:
+    """Median CPU seconds of some runs after one that warms up."""
+    run()
+    taken = []
+    for _ in range(times):
+        before = time.process_time()
+        run()
+        taken.append(time.process_time() - before)
+    return sorted(taken)[times // 2]
+
+
+CAVITY = Cavity(
+    profile=Profile(points=((0, 0), (0.55, 0), (0.6, 0.2), (0.42, 0.45), (0, 0.45))),
+    width=1.0,
+    gap=0.01,
+    opening=Opening(width=0.9, height=0.5),
+    obstacles=(
+        Obstacle(
+            name="arch", points=((0.4, 0), (0.6, 0), (0.6, 0.15), (0.4, 0.15)), start=0.0, end=0.2
+        ),
+    ),
+)
+PORT = PortBody.straight("port", width=0.08, length=0.2, wall=0.003)
+
+
+@pytest.mark.parametrize("litres", [45, 300])
+def test_a_fit_takes_less_than_half_a_second(litres) -> None:
+    """A cavity with an obstacle and an opening, a driver and a port: what fits, what does not."""
+    wish = Wanted(
+        net_volume=litres / 1000,
+        stock=Stock(thickness=0.018),
+        load=Load(driver=driver(), port=PORT),
+    )
+    cost = seconds(lambda: fit(CAVITY, wish))
+    print(f"\nfit to {litres} L in {cost * 1e3:.0f} ms of CPU")
+    assert cost < 0.5
+
+
+def test_thirty_parts_are_nested_in_a_tenth_of_a_second() -> None:
+    """Thirty invented parts on sheets of 2.5 × 1.25 m."""
+    rng = np.random.default_rng(3)
+    sides = rng.uniform(0.2, 0.9, size=(30, 2))
+    blanks = [
+        Blank(number=i, name=f"part {i}", length=float(a), width=float(b), keep_grain=i % 3 == 0)
+        for i, (a, b) in enumerate(sides, start=1)
+    ]
+    sheet = Sheet(name="board", length=2.5, width=1.25)
+    cost = seconds(lambda: nest(blanks, sheet, kerf=0.0032, trim=0.01))
+    print(f"\n30 parts nested in {cost * 1e3:.0f} ms of CPU")
+    assert cost < 0.1
