@@ -133,7 +133,7 @@ class BoxStudy:
             travel=float(self.alone.excursion.max()),
             held=float(self.high_pass.excursion.max()),
             losses=[
-                (f, float(np.interp(f, self.alone.frequencies, self.high_pass.loss)))
+                (f, round(float(np.interp(f, self.alone.frequencies, self.high_pass.loss)), 1))
                 for f in LOSS_AT
             ],
         )

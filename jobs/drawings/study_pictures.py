@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.box_figures import Floats
-from jobs.design.study import FATES, BoxStudy
+from jobs.design.study import FATES, LIMITS, BoxStudy
 from jobs.drawings.axis import Axis
 from jobs.drawings.chart import Band, Chart, Limit, Series, chart, data_table
 from jobs.drawings.pictures import TABLE_AT, ChartPicture
@@ -108,7 +110,13 @@ def _travel(study: BoxStudy) -> Chart:
 
 def _loud(study: BoxStudy) -> Chart:
     assert study.loud is not None
-    series = [_curve(study, _("clean"), study.loud.spl)]
+    loud = study.loud
+    series = [_curve(study, _("clean"), loud.spl)]
+    # What each limit alone would allow; the lowest of them is the clean level.
+    for name in dict.fromkeys(str(one) for one in loud.binding):
+        alone = loud.spl + 20 * np.log10(loud.allowed[name] / loud.voltage)
+        ghost = _curve(study, str(LIMITS[name]), alone)
+        series.append(replace(ghost, ghost=True))
     title = _("Largest clean level")
     return _spec(study, "loud", title, _level_axis(float(study.loud.spl.max())), series)
 
