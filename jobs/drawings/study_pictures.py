@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 from django.utils.translation import gettext as _
 
@@ -115,8 +113,7 @@ def _loud(study: BoxStudy) -> Chart:
     # What each limit alone would allow; the lowest of them is the clean level.
     for name in dict.fromkeys(str(one) for one in loud.binding):
         alone = loud.spl + 20 * np.log10(loud.allowed[name] / loud.voltage)
-        ghost = _curve(study, str(LIMITS[name]), alone)
-        series.append(replace(ghost, ghost=True))
+        series.append(_curve(study, str(LIMITS[name]), alone))
     title = _("Largest clean level")
     return _spec(study, "loud", title, _level_axis(float(study.loud.spl.max())), series)
 
