@@ -102,6 +102,8 @@ class Box(BoxWood, JobPart):
     cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)
     cavity_width = figure(_("cavity width"))
     cavity_gap = models.FloatField(_("gap to keep"), default=0.01)
+    # [{"name", "points": [[x, y], …], "start", "end"}, …] in metres; end is None for all across.
+    cavity_obstacles = models.JSONField(_("what stands in the cavity"), null=True, blank=True)
     opening_width = figure(_("opening it must pass, width"))
     opening_height = figure(_("opening it must pass, height"))
 

@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models import Box, Part
 from jobs.pages.forms import RecordForm
+from jobs.pages.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.profile_field import ProfileField
 from jobs.pages.wood_fields import SidesField
 
@@ -149,11 +150,21 @@ class BoxForm(RecordForm[Box]):
         ),
         (
             _("Cavity in the car"),
-            ["cavity_profile", "cavity_width", "cavity_gap", "opening_width", "opening_height"],
+            [
+                "cavity_profile",
+                "cavity_width",
+                "cavity_obstacles",
+                "cavity_gap",
+                "opening_width",
+                "opening_height",
+            ],
         ),
     ]
     profile = ProfileField(label=_("own side profile"), required=False)
     cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
+    cavity_obstacles = ObstaclesField(
+        label=_("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
+    )
 
     thicknesses = SidesField(
         label=_("sides of another thickness"),

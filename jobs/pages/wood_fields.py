@@ -12,7 +12,7 @@ from jobs import units
 from jobs.models.box_wood import FACES
 
 
-class _ListField(forms.CharField):
+class ListField(forms.CharField):
     """A list typed with semicolons or on lines of its own."""
 
     widget = forms.Textarea(attrs={"rows": 2, "autocomplete": "off"})
@@ -32,7 +32,8 @@ class _ListField(forms.CharField):
         return super().has_changed(self.prepare_value(initial), data)
 
 
-def _length(text: str, entry: str) -> float:
+def length_of(text: str, entry: str) -> float:
+    """Return a length in metres, or say in which entry it could not be read."""
     try:
         length = units.parse(text, "length")
     except units.UnreadableQuantity as error:
@@ -41,11 +42,12 @@ def _length(text: str, entry: str) -> float:
     return length
 
 
-def _shown(length: float) -> str:
+def shown_length(length: float) -> str:
+    """Show a length the way it is typed, without a space in it."""
     return units.show(length, "length", exact=True).replace("\N{NO-BREAK SPACE}", "")
 
 
-class SidesField(_ListField):
+class SidesField(ListField):
     """Sides and their thickness, such as `front: 22 mm; left: 16 mm`."""
 
     def clean(self, value: Any) -> dict[str, float] | None:
@@ -61,7 +63,7 @@ class SidesField(_ListField):
         if side.lower() not in known:
             message = _("“%(entry)s” names no side. Write for example “front: 22 mm”.")
             raise ValidationError(message % {"entry": entry})
-        length = _length(thickness, entry)
+        length = length_of(thickness, entry)
         if length <= 0:
             raise ValidationError(_("This must be more than zero."))
         return known[side.lower()], length
@@ -72,11 +74,11 @@ class SidesField(_ListField):
             return value
         names = dict(FACES)
         return "; ".join(
-            f"{names.get(side, side)}: {_shown(length)}" for side, length in value.items()
+            f"{names.get(side, side)}: {shown_length(length)}" for side, length in value.items()
         )
 
 
-class OpeningsField(_ListField):
+class OpeningsField(ListField):
     """Middles and sizes, such as `200 150 120` for a round one and `80 60 100 40` for a slot."""
 
     def clean(self, value: Any) -> list[list[float]] | None:
@@ -85,7 +87,7 @@ class OpeningsField(_ListField):
 
     def read(self, entry: str) -> list[float]:
         """Read one opening."""
-        lengths = [_length(text, entry) for text in entry.split()]
+        lengths = [length_of(text, entry) for text in entry.split()]
         if len(lengths) not in (3, 4) or any(size <= 0 for size in lengths[2:]):
             message = _(
                 "“%(entry)s”: give its middle across and up, then a diameter, or a width and a "
@@ -98,4 +100,4 @@ class OpeningsField(_ListField):
         """Show stored openings the way they are typed."""
         if not isinstance(value, list):
             return value
-        return "; ".join(" ".join(_shown(length) for length in opening) for opening in value)
+        return "; ".join(" ".join(shown_length(length) for length in opening) for opening in value)
