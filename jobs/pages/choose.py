@@ -6,7 +6,7 @@ import uuid
 
 from django.contrib import messages
 from django.db import transaction
-from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
@@ -16,10 +16,7 @@ from django.views.decorators.vary import vary_on_headers
 
 from jobs import access
 from jobs.design import summary
-from jobs.design.channels import work_out_channels
 from jobs.design.choose import PartsChoice, Proposal, choose_parts
-from jobs.design.power import work_out_power
-from jobs.design.records import load
 from jobs.models import Conductor, Fuse, Job, Run
 from jobs.pages import strip
 
@@ -27,10 +24,10 @@ from jobs.pages import strip
 FIELDS = ("conductor_id", "fuse_id", "fuse_distance", "end_fuse_id", "end_fuse_distance")
 
 
-def _proposed(job: Job, ticked: QueryDict) -> PartsChoice:
-    keep = {int(key) for key in ticked.getlist("keep") if key.isdecimal()}
-    records = load(job)
-    power = work_out_power(records, work_out_channels(records))
+def _proposed(request: HttpRequest, job: Job) -> PartsChoice:
+    ticked = request.POST if request.method == "POST" else request.GET
+    keep = {int(key) for key in ticked.getlist("keep") if key.isdecimal() and len(key) < 20}
+    power = strip.worked_out(request, job).power
     return choose_parts(power, Conductor.objects.all(), Fuse.objects.all(), keep=keep)
 
 
@@ -43,8 +40,7 @@ def choose(request: HttpRequest, code: str) -> HttpResponse:
     access.require(access.may_spec(user))
     if request.method == "POST" and "again" not in request.POST:
         return _put_in(request, job)
-    ticked = request.POST if request.method == "POST" else request.GET
-    return _page(request, job, _proposed(job, ticked))
+    return _page(request, job, _proposed(request, job))
 
 
 def _page(
@@ -61,7 +57,7 @@ def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
     """Save the proposals as ordinary edits, all or none, if they are still those that were read."""
     with transaction.atomic():
         # Chosen inside the transaction: nobody can save between the check and the write.
-        choice = _proposed(job, request.POST)
+        choice = _proposed(request, job)
         if not choice.passes:
             return _page(request, job, choice, status=422)
         if request.POST.get("fingerprint") != choice.fingerprint:

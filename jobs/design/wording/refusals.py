@@ -40,6 +40,8 @@ NAMES: dict[str, Promise] = {
     "chassis resistance": _("chassis resistance, measured"),
     "joint resistance": _("resistance of the joints"),
     "bundled": _("current-carrying cables in the bundle"),
+    "ambient": _("hottest air round it, if measured"),
+    "rated voltage of the fuse": _("rated voltage of the fuse"),
     "insulation class": _("insulation temperature class"),
     "rated current": _("rated current"),
     "idle current": _("rated current at idle"),
