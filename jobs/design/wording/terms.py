@@ -57,6 +57,12 @@ TERMS: dict[str, Promise] = {
     "driver's sheet, or motor and basket as solids": _(
         "the driver's data sheet, or motor and basket as solids"
     ),
+    "speaker run of the channel; not known counts as none, where the cone moves most": _(
+        "speaker run of the channel; not known counts as none, where the cone moves most"
+    ),
+    # xgettext:no-python-format
+    "catalogue, ± 15 %": _("catalogue, ± 15 %"),
+    "2 000 draws of the stated tolerances": _("2 000 draws of the stated tolerances"),
     "sum over the cut list": _("sum over the cut list"),
     "circuit of driver and box, solved at each frequency": _(
         "circuit of driver and box, solved at each frequency"
