@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from acoustics.carcass.blanks import Blank, Sheet, check_blanks
 from acoustics.carcass.cut_list import CutPart, check_saw
 from acoustics.carcass.errors import SheetError
+from acoustics.carcass.gluing import glue_order
+from acoustics.carcass.mass import Mass, box_mass
 from acoustics.carcass.nesting import Nest, NestedSheet, Offcut, nest
 from jobs.design.box_checks import SECTION
 from jobs.design.boxes import BoxResult
@@ -15,6 +17,8 @@ from jobs.design.findings import Finding, adopt, reason
 from jobs.design.pieces import Piece, pieces_of
 from jobs.design.records import JobRecords
 from jobs.design.trim import TrimResult
+from jobs.design.wording import term
+from jobs.design.wording.gluing import GLUING
 from jobs.models import SheetMaterial
 
 # Two thicknesses closer than this are one sheet [m].
@@ -34,6 +38,26 @@ class BoxPieces:
         """Each piece with its line of the cut list."""
         parts = self.result.wood.parts if self.result.wood else ()
         return list(zip(self.pieces, parts, strict=True))
+
+    @property
+    def steps(self) -> list[str]:
+        """What is glued to what, one sentence a step."""
+        if self.result.wood is None:
+            return []
+        number = {panel.name: piece.label for piece, part in self.rows for panel in part.panels}
+
+        def said(*names: str) -> str:
+            return ", ".join(f"{term(name)} ({number[name]})" for name in names)
+
+        return [
+            str(GLUING[step.reason]).format(panel=said(step.panel), onto=said(*step.onto))
+            for step in glue_order(self.result.wood.carcass)
+        ]
+
+    @property
+    def mass(self) -> Mass | None:
+        """What the box weighs as far as it is known."""
+        return box_mass(self.result.wood.carcass) if self.result.wood else None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -18,6 +18,7 @@ ROOM = {"a4": (0.178, 0.246), "letter": (0.184, 0.229), "a3": (0.265, 0.368)}
 def context(design: JobDesign, paper: str) -> dict[str, Any]:
     """Cut each part that needs one into pages of the paper asked for."""
     cutting = work_out_cutting(design.records, design.boxes, design.trims)
+    # xgettext:no-python-format
     caption = _("Print at 100 %, not fitted to the page. The bar must measure 100 mm.")
     return {
         "templates": [

@@ -46,6 +46,7 @@ TERMS: dict[str, Promise] = {
     "cut": pgettext_lazy("wood", "cut corner"),
     "arch": pgettext_lazy("wood", "arch"),
     "terminal plate": _("terminal plate"),
+    "wood": _("wood"),
     # -- sources that are no publication
     "common practice, no source": _("common practice, no source"),
     "engineering guidance, common practice, no source": _("common practice, no source"),
