@@ -7,8 +7,7 @@ BIN := .venv/bin
 
 demo: .venv/run.stamp
 	@sh .ci/pango
-	@$(BIN)/python manage.py demo --port $(PORT)
-	@$(BIN)/gunicorn config.wsgi --bind 127.0.0.1:$(PORT) --workers 2 --preload --log-level warning
+	@$(BIN)/python manage.py demo --port $(PORT) --serve
 
 test: .venv/test.stamp
 	@$(BIN)/ruff check .

@@ -1,6 +1,7 @@
 """The door a web server knocks on."""
 
 import os
+from threading import Thread
 
 from django.core.wsgi import get_wsgi_application
 
@@ -10,4 +11,4 @@ application = get_wsgi_application()
 from jobs import units  # noqa: E402 - needs Django set up
 
 # The first conversion of a process loads the unit registry; nobody should wait for it.
-units.show(0.0, "length")
+Thread(target=units.show, args=(0.0, "length"), daemon=True).start()

@@ -8,6 +8,7 @@ import socket
 import sqlite3
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -16,13 +17,6 @@ from playwright.sync_api import Browser, Page, Playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 DATABASE = "undertrim.sqlite3"
-SET_UP = (
-    "import django; django.setup()\n"
-    "from django.core.management import call_command\n"
-    "from jobs.demo import load_demo\n"
-    "call_command('migrate', verbosity=0)\n"
-    "load_demo()\n"
-)
 # The second half keeps the browser itself from calling home, the resolver rule everything else.
 BROWSER_ARGS = [
     "--no-sandbox",
@@ -59,25 +53,33 @@ def _environment(var: Path) -> dict[str, str]:
 
 @contextmanager
 def demo_server(var: Path) -> Iterator[str]:
-    """Load the demo into an empty folder and serve it; yields the address."""
-    environment = _environment(var)
+    """Start the demo in an empty folder; yields the address once it answers."""
     (var / "static").mkdir()  # the file server warns when there is none
-    subprocess.run([sys.executable, "-c", SET_UP], env=environment, cwd=ROOT, check=True)
-    with socket.socket() as door:
+    with closing(socket.socket()) as door:
         door.bind(("127.0.0.1", 0))
-        # Open before the server is up, so that the first visitor waits instead of being refused.
-        door.listen()
-        number = door.fileno()
-        command = [sys.executable, "-m", "gunicorn", "config.wsgi", "--bind", f"fd://{number}"]
-        more = ["--workers", "1", "--threads", "2", "--log-level", "error"]
-        server = subprocess.Popen(
-            command + more, env=environment, cwd=ROOT, pass_fds=[number], process_group=0
-        )
-        try:
-            yield f"http://127.0.0.1:{door.getsockname()[1]}"
-        finally:
-            server.terminate()
-            server.wait(timeout=20)
+        port = str(door.getsockname()[1])
+    command = [sys.executable, "manage.py", "demo", "--serve", "--port", port]
+    server = subprocess.Popen(
+        command, env=_environment(var), cwd=ROOT, stdout=subprocess.DEVNULL, process_group=0
+    )
+    try:
+        _wait_for(int(port), server)
+        yield f"http://127.0.0.1:{port}"
+    finally:
+        server.terminate()
+        server.wait(timeout=20)
+
+
+def _wait_for(port: int, server: subprocess.Popen[bytes]) -> None:
+    """Wait until the port is open; an empty folder is filled first, slowly on a busy machine."""
+    until = time.monotonic() + 300
+    while time.monotonic() < until and server.poll() is None:
+        with closing(socket.socket()) as visitor:
+            if visitor.connect_ex(("127.0.0.1", port)) == 0:
+                return
+        time.sleep(0.1)
+    message = "the demo did not start"
+    raise RuntimeError(message)
 
 
 def copy_database(start: Path, end: Path) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.core.management import call_command
 from django.core.management.base import BaseCommand
+from django.db import connections
 
 from jobs.demo import load_demo
 from jobs.demo.people import PASSWORD, PEOPLE
@@ -19,8 +20,9 @@ class Command(BaseCommand):
     help = "Load three invented jobs into an empty installation and print the sign-ins."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        """Take the port the server will answer on, for the address printed."""
+        """Take the port of the address printed, and whether to answer on it."""
         parser.add_argument("--port", default="8000")
+        parser.add_argument("--serve", action="store_true", help="answer there until Ctrl-C")
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Bring the tables up to date, load, then print where to look and as whom."""
@@ -32,3 +34,25 @@ class Command(BaseCommand):
         for name, (first, last, role) in PEOPLE.items():
             self.stdout.write(f"  {name:<11} {first} {last}, {role or 'no role: sees nothing'}")
         self.stdout.write("Stop with Ctrl-C; what you enter stays in var/.")
+        if options["serve"]:
+            # A process takes no open connection of its parent along.
+            connections.close_all()
+            serve(options["port"])
+
+
+def serve(port: str) -> None:
+    """Answer on the port, in this process: a second one would load the whole app again."""
+    from gunicorn.app.base import BaseApplication
+
+    class Server(BaseApplication):  # type: ignore[misc]
+        def load_config(self) -> None:
+            self.cfg.set("bind", f"127.0.0.1:{port}")
+            self.cfg.set("workers", 2)
+            self.cfg.set("loglevel", "warning")
+
+        def load(self) -> object:
+            from config.wsgi import application
+
+            return application
+
+    Server().run()
