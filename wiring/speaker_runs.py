@@ -263,7 +263,7 @@ def check_speaker_run(
         ampacity; the trade's 5 % rule.
     """
     unknown = [
-        Finding(code=code, where=where, unit=unit, source="to be entered")
+        Finding(code=code, where=where, unit=unit, source="")
         for code, value, unit in (
             ("speaker-load-unknown", load, "Ω"),
             ("speaker-run-resistance-unknown", cable_resistance, "Ω"),

@@ -213,7 +213,7 @@ def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") ->
                 words=[
                     line
                     for line in (
-                        one.run.conductor.size if one.run.conductor else "",
+                        _cable(one.run.conductor.size) if one.run.conductor else "",
                         _shown(one.run.length, "cable_length"),
                         _shown(one.worst.current if one.worst else None, "current"),
                     )
@@ -230,6 +230,10 @@ def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") ->
         layout=layout,
     )
     return power_tree(spec)
+
+
+def _cable(size: str) -> str:
+    return units.show_conductor(units.parse_conductor(size))
 
 
 def _shown(value: float | None, kind: str) -> str:

@@ -52,6 +52,7 @@ class BriefForm(RecordForm[Job]):
             "must_stay_factory",
             "care_notes",
         )
+        labels = {"consultant": _("Consultant")}
         field_classes = {"consultant": PersonField}
         # The browser writes the date the way its owner does.
         widgets = {"promised_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")}

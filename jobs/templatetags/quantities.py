@@ -2,7 +2,7 @@
 
 from django import template
 
-from jobs.units import ConductorSize, show, show_conductor
+from jobs.units import parse_conductor, show, show_conductor
 
 register = template.Library()
 
@@ -15,6 +15,6 @@ def quantity(value: float | str | None, kind: str) -> str:
 
 
 @register.filter
-def conductor(size: ConductorSize | None) -> str:
-    """Print a conductor size: `{{ cable.size|conductor }}`."""
-    return show_conductor(size)
+def conductor(size: str | None) -> str:
+    """Print the size of a cable of the catalogue: `{{ cable.size|conductor }}`."""
+    return show_conductor(parse_conductor(size) if size else None)
