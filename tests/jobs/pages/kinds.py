@@ -12,6 +12,7 @@ from django.utils.html import escape
 from jobs import models
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Job, Part
+from jobs.pages.route_field import RouteWidget
 
 BANANAS = "12 bananas"
 
@@ -21,6 +22,9 @@ def typed(form: forms.BaseForm) -> dict[str, Any]:
     sent: dict[str, Any] = {}
     for bound in form:
         value = bound.value()
+        if isinstance(bound.field.widget, RouteWidget):
+            sent |= bound.field.widget.sent(bound.html_name, value or [])
+            continue
         if isinstance(bound.field.widget, forms.CheckboxInput):
             value = "on" if value else None
         if value is not None:
@@ -129,10 +133,6 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
-        slug="measurement",
-        model=models.Measurement,
-        least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
-    Kind(
         slug="cabin-curve",
         model=models.CabinCurve,
         least=lambda job: {
@@ -144,6 +144,10 @@ KINDS = [
         wrong={"content": BANANAS},
         open_to_installer=True,
     ),
+    Kind(
+        slug="measurement",
+        model=models.Measurement,
+        least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
         wrong={"position": BANANAS},
     ),
 ]
@@ -154,6 +158,7 @@ PARTS: dict[str, tuple[dict[str, str], str]] = {
     "amplifier": ({"name": "Invented 2", "ratings": "100 W into 4 Ω"}, "lowest_load"),
     "processor": ({"name": "Invented P"}, "current"),
     "conductor": ({"name": "Invented 6", "size": "6 mm²"}, "size"),
+    "terminal": ({"name": "Invented ring"}, "torque"),
     "fuse": ({"name": "Invented F", "type": "maxi", "rating": "40 A"}, "rating"),
     "sheet_material": ({"name": "Invented ply", "thickness": "12 mm"}, "thickness"),
     "damping": ({"name": "Invented felt"}, "thickness"),

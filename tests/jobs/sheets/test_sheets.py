@@ -159,10 +159,8 @@ def test_without_pango_the_page_says_what_to_type(browse, monkeypatch):
 def test_command_writes_every_sheet(demo, tmp_path):
     """`manage.py sheets J-0002 --out DIR` writes them all; an unknown job is named."""
     call_command("sheets", "J-0002", "--out", str(tmp_path), "--paper", "letter")
-    assert sorted(file.name for file in tmp_path.iterdir()) == [
-        "J-0002-build.pdf",
-        "J-0002-handover.pdf",
-        "J-0002-panels.pdf",
-    ]
+    assert sorted(file.name for file in tmp_path.iterdir()) == sorted(
+        f"J-0002-{kind}.pdf" for kind in sheets.KINDS
+    )
     with pytest.raises(CommandError, match="no job J-9999"):
         call_command("sheets", "J-9999", "--out", str(tmp_path))

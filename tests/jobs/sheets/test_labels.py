@@ -1,0 +1,167 @@
+"""Cable labels: what is on them, where they sit, and that a phone can read their codes."""
+
+from __future__ import annotations
+
+import io
+import shutil
+import subprocess
+
+import pytest
+from django.urls import reverse
+from PIL import Image
+from pypdf import PdfReader
+
+from jobs import sheets
+from jobs.design.job import load, work_out
+from jobs.models import Run, SheetKind, Workshop
+from tests.jobs import factories
+
+zxingcpp = pytest.importorskip("zxingcpp")
+
+pytestmark = [
+    pytest.mark.django_db,
+    pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
+]
+needs_poppler = pytest.mark.skipif(
+    shutil.which("pdftoppm") is None, reason="pdftoppm of poppler is not installed"
+)
+DOTS = 150  # per inch: a poor office printer
+INCH = 0.0254
+HOME = "http://undertrim.invalid"
+
+
+def printed(job, *, paper: str = "a4", kind: SheetKind = SheetKind.LABELS) -> bytes:
+    return sheets.draft(work_out(load(job)), kind, sheets.Options(paper=paper))
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+
+
+def raster(pdf: bytes, number: int) -> Image.Image:
+    """One page in black and white only, as the worst printer in the shop puts it on paper."""
+    page = str(number)
+    command = ["pdftoppm", "-mono", "-r", str(DOTS), "-f", page, "-l", page, "-"]
+    done = subprocess.run(command, input=pdf, capture_output=True, check=True)
+    return Image.open(io.BytesIO(done.stdout)).convert("L")
+
+
+def read(picture: Image.Image) -> list[tuple[str, float, float]]:
+    """(text, left, top) of every code on it, in metres, by a decoder that shares no code."""
+    found = []
+    for code in zxingcpp.read_barcodes(picture):
+        corner = code.position.top_left
+        found.append((code.text, corner.x / DOTS * INCH, corner.y / DOTS * INCH))
+    return found
+
+
+@needs_poppler
+def test_a_phone_reads_every_code_off_a_poor_print(demo):
+    """Both sides of both flags of every run lead to its record, at 150 dpi without a grey."""
+    job = demo["J-0002"]
+    picture = raster(printed(job), 2)
+    texts = [text for text, _x, _y in read(picture)]
+    labels = [run.label for run in Run.objects.filter(job=job)]
+    wanted = [HOME + reverse("run", args=["J-0002", label]) for label in labels]
+    assert sorted(texts) == sorted(wanted * 4)
+
+
+@needs_poppler
+def test_a_code_opens_the_record_it_stands_beside(demo, browse):
+    """The decoded address, without the host, is the page of that cable."""
+    (text, *_place), *_ = read(raster(printed(demo["J-0002"]), 2))
+    answer = browse("installer").get(text.removeprefix(HOME))
+    assert answer.status_code == 200
+    assert text.rstrip("/").rsplit("/", 1)[1] in answer.content.decode()
+
+
+@needs_poppler
+def test_labels_sit_where_the_stock_has_them(demo):
+    """The codes repeat by the pitch of the stock that was entered, in A4 and in Letter."""
+    Workshop.objects.update(
+        label_width=0.088, label_height=0.040, label_left=0.012, label_top=0.015,
+        label_gap=0.002, label_row_gap=0.005, label_columns=2, label_rows=5, label_wrap=0.010,
+    )  # fmt: skip
+    for paper in ("a4", "letter"):
+        found = read(raster(printed(demo["J-0002"], paper=paper), 2))
+        first, second = (
+            sorted((x, y) for text, x, y in found if label in text) for label in ("P01", "P02")
+        )
+        across = [x for x, _y in first]
+        down = [min(y for _x, y in one) for one in (first, second)]
+        # Near side, far side, then the same one label further.
+        assert across[2] - across[0] == pytest.approx(0.090, abs=0.001)
+        assert across[3] - across[1] == pytest.approx(0.090, abs=0.001)
+        assert down[1] - down[0] == pytest.approx(0.045, abs=0.001)
+        assert 0.012 < across[0] < 0.012 + 0.035  # on the near side of the first label
+        assert 0.015 < down[0] < 0.015 + 0.010
+
+
+def test_a_label_says_what_a_stranger_needs(demo):
+    """Number, from and to, fuse, job and date stand on it, twice on each of two flags."""
+    first, labels = pages(printed(demo["J-0001"]))[:2]
+    assert "full size" in first
+    for words, times in (("P01", 4 + 4), ("F-P01", 4), ("Fused block", 4 * 4), ("J-0001", 4 * 9)):
+        assert labels.count(words) >= times
+    assert "150.0" in labels
+
+
+def test_sheets_follow_each_other_and_say_so(demo):
+    """More runs than labels on a sheet go on with the next one, each headed by job and number."""
+    Workshop.objects.update(label_rows=4)
+    job = demo["J-0001"]
+    found = pages(printed(job))
+    runs = Run.objects.filter(job=job).count()
+    assert len(found) == 1 + -(-runs * 2 // 8)
+    for number, text in enumerate(found[1:], start=1):
+        assert f"{number} / {len(found) - 1}" in text.replace("\n", " ")
+
+
+def test_without_an_address_no_code_is_printed_and_the_page_says_why(demo):
+    """An address nobody entered is not made up."""
+    Workshop.objects.update(web_address="")
+    pdf = printed(demo["J-0002"])
+    assert "the web address of this app is not entered" in " ".join(pages(pdf)[0].split())
+    if shutil.which("pdftoppm"):
+        assert read(raster(pdf, 2)) == []
+    assert "P01" in pages(pdf)[1]
+
+
+def test_a_label_too_small_for_a_code_says_so(demo):
+    """A code that no phone can read is left out, not printed small."""
+    Workshop.objects.update(label_width=0.040, label_height=0.012)
+    assert "too small for one that a phone" in " ".join(pages(printed(demo["J-0002"]))[0].split())
+
+
+def test_stock_wider_than_the_paper_is_told(demo):
+    """Labels beyond the edge of the paper are a stop on the first page."""
+    Workshop.objects.update(label_columns=3)
+    assert "do not fit on this paper" in " ".join(pages(printed(demo["J-0002"]))[0].split())
+
+
+def test_a_job_without_cables_has_nothing_to_label(demo):
+    """One page that says so."""
+    job = factories.job(demo["J-0001"], number=70)
+    (only,) = pages(printed(job))
+    assert "nothing to label" in only
+
+
+@needs_poppler
+def test_a_panel_leads_to_its_living_record(demo):
+    """Each panel of the paper record has a code to its place on the panel page, or none at all."""
+    job = demo["J-0003"]
+    pdf = printed(job, kind=SheetKind.PANELS)
+    texts = {text for n in range(1, len(pages(pdf)) + 1) for text, _x, _y in read(raster(pdf, n))}
+    there = HOME + reverse("panels", args=["J-0003"])
+    assert texts == {f"{there}#panel-{panel.pk}" for panel in job.panels.all()}
+    Workshop.objects.update(web_address="")
+    assert "its record" not in " ".join(pages(printed(job, kind=SheetKind.PANELS)))
+
+
+def test_the_cable_sheet_prints_the_numbers_of_the_page(demo, browse):
+    """Cut lengths, forces and fuses are the same on page and paper."""
+    html = browse("designer").get(reverse("schedule", args=["J-0001"])).content.decode()
+    text = " ".join(" ".join(pages(printed(demo["J-0001"], kind=SheetKind.CABLES))).split())
+    for words in ("0.86 m", "1112 N", "34.20 m", "102 clips or ties", "150.0 A"):
+        assert words in text.replace("\N{NO-BREAK SPACE}", " ")
+        assert words in html.replace("\N{NO-BREAK SPACE}", " ")
