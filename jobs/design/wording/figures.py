@@ -107,6 +107,9 @@ FIGURES: dict[str, Promise] = {
     "peak": _("peak of the response"),
     "leakage QL": _("leakage QL"),
     "tolerance": _("tolerance"),
+    "number of ways": _("number of ways"),
+    "number of modes": _("number of standing waves"),
+    "speed of sound": _("speed of sound"),
 }
 COILS = re.compile(r"coils .*")
 

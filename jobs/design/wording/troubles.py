@@ -49,6 +49,8 @@ LIMITS: dict[str, Promise] = {
     "a simple polygon with an area": _("an outline that does not cross itself"),
     "finite (x, y) pairs": _("pairs of numbers"),
     "equal columns that rise": _("columns of equal length, rising in frequency"),
+    "at least 2 in columns of equal length": _("at least two lines, columns of equal length"),
+    "rising and finite": _("numbers that rise from line to line"),
     "a box that leaks less": _("a box that leaks less"),
 }
 BETWEEN = re.compile(r"between (?P<low>\S+) and (?P<high>\S+?)(, the measured range)?")
