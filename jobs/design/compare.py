@@ -129,7 +129,7 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
     def of(*names: str) -> list[str]:
         return [_together([one[name] for name in names if name in one]) for one in figures]
 
-    at = _listed(LEVELS_AT, "frequency")
+    at = _listed(LEVELS_AT, "frequency", exact=True)
     found: list[tuple[str, list[str]]] = [
         (_("kind"), [one.result.box.get_kind_display() for one in candidates]),
         (_("driver"), [_driver(one) for one in candidates]),
@@ -161,9 +161,11 @@ def _together(figures: Sequence[Figure]) -> str:
     return _listed([one.value for one in figures], figures[0].kind) if figures else NONE
 
 
-def _listed(values: Sequence[float | None], kind: str, between: str = " / ") -> str:
+def _listed(
+    values: Sequence[float | None], kind: str, between: str = " / ", *, exact: bool = False
+) -> str:
     """Write figures of one kind in a row, their unit once where they share it."""
-    shown = [units.show(value, kind) for value in values]
+    shown = [units.show(value, kind, exact=exact) for value in values]
     parts = [one.rpartition(NBSP) for one in shown]
     shared = {unit for _number, gap, unit in parts if gap}
     if len(shared) != 1:
@@ -204,7 +206,7 @@ def _outside(one: Candidate) -> str:
     sizes = (box.width, box.height, box.depth)
     if one.result.wood is None or None in sizes:
         return units.UNKNOWN
-    return _listed(sizes, "length", " × ")
+    return _listed(sizes, "length", " × ", exact=True)
 
 
 def _said(result: BoxResult) -> str:
