@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from acoustics.carcass.assembly import panels
 from acoustics.carcass.box import Carcass
+from acoustics.carcass.panel import Panel
 from acoustics.findings import Finding
 
 
@@ -36,13 +38,14 @@ class Mass:
         return (self.wood or 0.0) + self.parts
 
 
-def box_mass(carcass: Carcass) -> Mass:
+def box_mass(carcass: Carcass, wood: Sequence[Panel] | None = None) -> Mass:
     """Return the mass of a box with what is in it; what is not known is named, never zero.
 
     Glue, screws, terminals, damping and paint are not counted.
 
     Args:
         carcass: the box.
+        wood: its panels, if they were worked out already.
 
     Returns: mass [kg]
 
@@ -55,21 +58,22 @@ def box_mass(carcass: Carcass) -> Mass:
             unknown.append(placed.part.name)
         else:
             parts += placed.part.mass
-    wood = None if carcass.density is None else sum(p.mass for p in panels(carcass))
-    return Mass(wood=wood, parts=parts, unknown=tuple(dict.fromkeys(unknown)))
+    board = None
+    if carcass.density is not None:
+        board = sum(panel.mass for panel in (panels(carcass) if wood is None else wood))
+    return Mass(wood=board, parts=parts, unknown=tuple(dict.fromkeys(unknown)))
 
 
-def check_mass(carcass: Carcass) -> tuple[Finding, ...]:
+def check_mass(mass: Mass) -> tuple[Finding, ...]:
     """Say of what the mass is not known.
 
     Args:
-        carcass: the box.
+        mass: the mass of a box.
 
     Returns: one finding per part, its value the mass of the rest [kg]
 
     Source: definition.
     """
-    mass = box_mass(carcass)
     return tuple(
         Finding(code="mass-unknown", where=name, value=mass.known, unit="kg")
         for name in mass.unknown

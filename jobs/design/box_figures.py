@@ -54,6 +54,7 @@ NAMES: dict[str, tuple[str | Promise, str]] = {
         "ρ v d / η, d = 4 area / rim; air at 20 °C",
     ),
     "cable_resistance": (_("cable, there and back"), CABLE),
+    "mass": (_("mass with what is in it, as far as known"), CUT_LIST),
 }
 
 

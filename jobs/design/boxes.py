@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from acoustics.boxes import Box as Enclosure
+from acoustics.carcass.standing import Place
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.errors import AcousticsError
 from acoustics.modes import ModeVerdict
@@ -21,6 +22,7 @@ from jobs.design.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.enclosures import enclosure, wood_and_port
 from jobs.design.feed import NOTHING, Feed
 from jobs.design.findings import Finding, adopt, reason
+from jobs.design.standing import look
 from jobs.models import Box, Driver
 
 __all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
@@ -43,6 +45,8 @@ class BoxResult:
     net_volume: float | None = None
     port: Port | None = None
     wood: Wood | None = None
+    # Where in its cavity it stands.
+    place: Place | None = None
     # Without the channel's filters, and as the channel plays it.
     alone: Sweep | None = None
     played: Sweep | None = None
@@ -143,6 +147,8 @@ def _solved(
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     found += check_box(box, part, played, net, made)
+    standing = look(box, made)
+    found += standing.findings
     return BoxResult(
         box=box,
         checked=found,
@@ -156,7 +162,8 @@ def _solved(
         wood=made,
         alone=alone,
         played=played,
-        figures=figures_of(alone, played, feed, net, made, port),
+        place=standing.place,
+        figures=[*figures_of(alone, played, feed, net, made, port), *standing.figures],
         curves=curves_of(played),
         beside=beside(alone, played, stated=box.test_voltage),
     )

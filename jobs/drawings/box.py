@@ -119,6 +119,7 @@ class Box:
     in_cheeks: Sequence[OnCheek] = ()
     braces: Sequence[Brace] = ()
     cavity: Sequence[Point] = ()
+    obstacles: Sequence[Sequence[Point]] = ()
 
     def __post_init__(self) -> None:
         corners = list(self.profile)

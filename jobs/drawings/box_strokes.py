@@ -31,12 +31,13 @@ class Paper(NamedTuple):
 
 
 def cavity_lines(box: Box, paper: Paper) -> SafeString:
-    """The space in the car, in the line of a thing that is not part of the box."""
-    if not box.cavity:
+    """The space in the car and what is in it, in the line of what is not part of the box."""
+    outlines = [corners for corners in (box.cavity, *box.obstacles) if corners]
+    if not outlines:
         return SafeString("")
     return el(
         "path",
-        d=outline(paper.all(box.cavity)),
+        d=" ".join(outline(paper.all(corners)) for corners in outlines),
         stroke_width=INNER,
         stroke_dasharray="10 3 2 3 2 3",
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from django.utils.safestring import SafeString
@@ -20,7 +20,6 @@ from jobs.drawings.box_drawing import View, face_view, side_view
 from jobs.drawings.exploded import Board, exploded
 from jobs.drawings.nest_drawing import Sheet, nest_drawing, part_drawing
 from jobs.drawings.projection import Point3
-from jobs.drawings.svg import Point
 from jobs.drawings.wood import Hole, Part
 
 Size = Literal["screen", "paper"]
@@ -108,8 +107,15 @@ def _shape(result: BoxResult) -> drawn.Box:
             for window in one.windows
             if isinstance(window, Loop)
         ],
-        cavity=result.box.cavity_profile or (),
+        cavity=_in_car(result, result.box.cavity_profile or ()),
+        obstacles=[_in_car(result, one["points"]) for one in result.box.cavity_obstacles or ()],
     )
+
+
+def _in_car(result: BoxResult, corners: Sequence[Sequence[float]]) -> list[tuple[float, float]]:
+    """Corners in the car as they lie around the box where it stands."""
+    x, y, _z = result.place or (0.0, 0.0, 0.0)
+    return [(px - x, py - y) for px, py in corners]
 
 
 def _on_face(
@@ -175,7 +181,7 @@ def part(piece: Piece) -> Part:
     )
 
 
-def _ring(figure: Figure) -> list[Point]:
+def _ring(figure: Figure) -> list[tuple[float, float]]:
     if isinstance(figure, Circle):
         return Hole(centre=figure.centre, diameter=2 * figure.radius).ring(240)[:-1]
     return list(figure.points)

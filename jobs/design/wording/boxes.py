@@ -148,6 +148,27 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("The mass of {where} is not known; the rest of the box weighs {value}."),
         _("Weigh it, or enter the mass from the maker's sheet."),
     ),
+    "braces-across-cure": (
+        _(
+            "{where}: {value} brace(s) across the box in all, no more than {limit} apart, lift it "
+            "out of the band."
+        ),
+        _("Enter so many inner braces; make the bays a little unequal."),
+    ),
+    "braces-along-cure": (
+        _(
+            "{where}: {value} brace(s) along the width, no more than {limit} apart, lift it out of "
+            "the band."
+        ),
+        _("Let in a shelf from side to side, or use thicker wood."),
+    ),
+    "braces-between-walls-cure": (
+        _(
+            "{where}: {value} brace(s) behind it, no more than {limit} apart, lift it out of the "
+            "band."
+        ),
+        _("Let in a shelf from front to rear, or use thicker wood."),
+    ),
     "board-unknown": (
         _(
             "{where}: stiffness or density of the sheet is not known; whether a panel rings was "

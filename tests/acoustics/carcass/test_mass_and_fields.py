@@ -44,7 +44,7 @@ def test_mass_by_hand():
     assert mass.wood == pytest.approx(700 * wood, rel=1e-9)
     assert mass.known == pytest.approx(700 * wood + 4.2, rel=1e-9)
     assert mass.unknown == ()
-    assert check_mass(carcass) == ()
+    assert check_mass(mass) == ()
 
 
 def test_mass_of_a_sloped_box_by_its_mesh():
@@ -76,7 +76,7 @@ def test_what_is_not_known_is_named_and_not_zero():
     mass = box_mass(carcass)
     assert mass.wood is None
     assert mass.unknown == ("wood", "driver", "port")
-    assert [(f.code, f.where, f.severity) for f in check_mass(carcass)] == [
+    assert [(f.code, f.where, f.severity) for f in check_mass(mass)] == [
         ("mass-unknown", "wood", "note"),
         ("mass-unknown", "driver", "note"),
         ("mass-unknown", "port", "note"),
