@@ -151,7 +151,8 @@ def _parts_list(parts: Sequence[Part], view: View, top: float) -> list[SafeStrin
         left, low, right, high = part.bounds()
         size = f"{view.length_text(right - left)} × {view.length_text(high - low)}"
         words.append(text(part.number, (x, y), size=font, font_weight="600"))
-        row = f"{count} × {part.name}, {size} {view.unit}"
+        name = f"{count} × {part.name}" if count > 1 else part.name
+        row = f"{name}, {size} {view.unit}"
         words.append(text(svg.fit(row, width / 2 - 44, font), (x + 28, y), size=font))
     return words
 

@@ -3,10 +3,14 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
+import numpy as np
+import numpy.typing as npt
+
 from jobs.drawings.svg import DrawingError, Point
+
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,33 +67,43 @@ class Part:
     def clear_spot(self) -> tuple[Point, float]:
         """A place for words: the spot of a coarse grid farthest from every cut, and how far."""
         left, low, right, high = self.bounds()
-        rings = self.rings(24)
+        steps = (6, 5, 7, 4, 8, 3, 9, 2, 10)
+        spots = np.array(
+            [
+                (left + (right - left) * i / 12, low + (high - low) * j / 12)
+                for i in steps
+                for j in steps
+            ]
+        )
+        rings = [np.asarray(ring, dtype=float) for ring in self.rings(24)]
+        starts = np.concatenate([ring[:-1] for ring in rings])
+        ends = np.concatenate([ring[1:] for ring in rings])
+        rooms = np.where(_held(rings[0], spots), _away(spots, starts, ends).min(axis=1), 0.0)
         best = ((left + right) / 2, (low + high) / 2), 0.0
-        for i in (6, 5, 7, 4, 8, 3, 9, 2, 10):
-            for j in (6, 5, 7, 4, 8, 3, 9, 2, 10):
-                spot = (left + (right - left) * i / 12, low + (high - low) * j / 12)
-                if not _holds(self.outline, spot):
-                    continue
-                room = min(_away(spot, a, b) for ring in rings for a, b in pairwise(ring))
-                if room > best[1] * 1.02:
-                    best = spot, room
+        # The first of the grid's spots is its middle: another must be clearly better.
+        for (x, y), room in zip(spots.tolist(), rooms.tolist(), strict=True):
+            if room > best[1] * 1.02:
+                best = (x, y), room
         return best
 
 
-def _holds(ring: Sequence[Point], spot: Point) -> bool:
-    """Whether a polygon holds a point, by even and odd crossings."""
-    inside = False
-    for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
-        if (a[1] > spot[1]) != (b[1] > spot[1]):
-            across = a[0] + (spot[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
-            inside ^= spot[0] < across
-    return inside
+def _held(ring: Floats, spots: Floats) -> npt.NDArray[np.bool_]:
+    """Which points a closed ring holds, by even and odd crossings."""
+    (ax, ay), (bx, by) = ring[:-1].T[:, None], ring[1:].T[:, None]
+    x, y = spots.T[..., None]
+    crossed = (ay > y) != (by > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        beyond = x < ax + (y - ay) / (by - ay) * (bx - ax)
+    held: npt.NDArray[np.bool_] = (crossed & beyond).sum(axis=1) % 2 == 1
+    return held
 
 
-def _away(spot: Point, a: Point, b: Point) -> float:
-    """The distance of a point from a line between two."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    size = dx * dx + dy * dy
-    share = ((spot[0] - a[0]) * dx + (spot[1] - a[1]) * dy) / size if size else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return math.hypot(spot[0] - a[0] - share * dx, spot[1] - a[1] - share * dy)
+def _away(spots: Floats, starts: Floats, ends: Floats) -> Floats:
+    """The distance of every point from every line between two others, a row per point."""
+    along = ends - starts
+    size = np.maximum((along**2).sum(axis=1), 1e-30)
+    gap = spots[:, None] - starts
+    share = np.clip((gap * along).sum(axis=2) / size, 0.0, 1.0)
+    rest = gap - share[..., None] * along
+    away: Floats = np.sqrt((rest**2).sum(axis=2))
+    return away
