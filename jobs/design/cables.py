@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from jobs import units
@@ -19,15 +20,33 @@ from wiring.terminals import CrimpTerminal
 
 def core(part: Conductor) -> Core:
     """Return the cable core: size as marked, metal, insulation class, the maker's rating."""
-    size = units.parse_conductor(part.size)
-    source = part.figures_source or f"sheet of {part}"
     insulation = part.insulation_temperature
+    return _core(
+        part.size,
+        part.metal,
+        None if insulation is None else units.celsius(insulation),
+        part.ampacity,
+        "" if part.ampacity is None else part.figures_source or f"sheet of {part}",
+        part.outer_diameter,
+    )
+
+
+@lru_cache(maxsize=256)  # a job lays the same few cables many times
+def _core(
+    marked: str,
+    metal: str,
+    insulation: float | None,
+    ampacity: float | None,
+    source: str,
+    diameter: float | None,
+) -> Core:
+    size = units.parse_conductor(marked)
     figures: dict[str, Any] = {
-        "metal": part.metal,
-        "insulation": None if insulation is None else units.celsius(insulation),
-        "rated_current": part.ampacity,
-        "rated_source": source if part.ampacity is not None else "",
-        "outer_diameter": part.outer_diameter,
+        "metal": metal,
+        "insulation": insulation,
+        "rated_current": ampacity,
+        "rated_source": source,
+        "outer_diameter": diameter,
     }
     if size.system == "awg":
         return make.awg(size.size, **figures)
