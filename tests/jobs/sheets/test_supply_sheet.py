@@ -36,7 +36,7 @@ def test_a_closed_place_and_an_unknown_figure_are_printed(demo):
     _, text = _printed(demo["J-0003"])
     assert "<b>closed in</b>" in text
     assert "not measured" in text
-    assert "\N{EN DASH} at idle" in text or "\N{EM DASH} at idle" in text
+    assert "at idle: \N{EM DASH}." in text
 
 
 def test_a_job_without_amplifiers_has_no_supply_on_its_sheet(demo):
