@@ -54,7 +54,7 @@ class Row:
 
 @dataclass(frozen=True, kw_only=True)
 class Comparison:
-    """Two to four candidates; a box that could not be worked out is named with its reason."""
+    """Up to four candidates; a box that could not be worked out is named with its reason."""
 
     candidates: Sequence[Candidate]
     # Of the first one: its amplifier's voltage, cable and filters, for all of them.
@@ -134,7 +134,7 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
         (_("kind"), [one.result.box.get_kind_display() for one in candidates]),
         (_("driver"), [_driver(one) for one in candidates]),
         (_("outside"), [_outside(one) for one in candidates]),
-        (_("net volume"), of("net_volume")),
+        (_("net volume, and that wanted"), [_litres(one.result) for one in candidates]),
         (_("resonance fc, or tuning fb"), of("fc", "fb")),
         (_("Qtc, losses included"), of("qtc")),
         (_("port length"), of("port_length")),
@@ -155,6 +155,13 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
         for label, values in found
         if set(values) != {NONE}
     ]
+
+
+def _litres(result: BoxResult) -> str:
+    """What the box has, and what was wanted of it where something was."""
+    wanted = result.box.wanted_volume
+    values = [result.net_volume] if wanted is None else [result.net_volume, wanted]
+    return NONE if values == [None] else _listed(values, "volume")
 
 
 def _together(figures: Sequence[Figure]) -> str:

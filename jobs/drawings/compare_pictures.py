@@ -23,7 +23,7 @@ Size = Literal["screen", "half"]
 
 def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPicture]:
     """Draw level, travel, the largest clean level, and what the cabin makes of the level."""
-    if not made.is_one:
+    if not made.candidates:
         return []
     specs = [_level(made), _travel(made)]
     specs += [_loud(made)] if any(one.loud for one in made.candidates) else []
@@ -53,7 +53,7 @@ def cabin_title(cabin: Cabin) -> str:
     """Name the chart by what it can say: a bound, or one measurement."""
     if cabin.curve:
         return _("In this cabin, by the curve measured")
-    return _("In this cabin, at most")
+    return _("In this cabin, at most: an upper bound")
 
 
 def cabin_word(cabin: Cabin) -> str:

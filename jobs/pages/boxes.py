@@ -74,7 +74,7 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
         # A copy carries the token of its button, so that one pressed twice makes one box.
         "boxes": [(one, one in ticked, uuid.uuid4()) for one in design.boxes],
         "comparison": made,
-        "charts": comparison_charts(made),
+        "charts": comparison_charts(made) if made.is_one else [],
         "findings": design.findings_of("boxes"),
         "trims": design.trims,
         "steps": strip.steps(request, job, "boxes"),
