@@ -111,7 +111,8 @@ def load(job: Job) -> JobRecords:
     }
     factory = list(job.factory_parts.all())
     factory_by_id = {part.pk: part for part in factory}
-    sweeps = list(job.driversweeps.all())
+    # A sweep of equipment that was removed waits for it to come back.
+    sweeps = [sweep for sweep in job.driversweeps.all() if sweep.item_id in by_id]
     for sweep in sweeps:
         _link(sweep, "item", by_id)
     channels = list(job.channels.all())
