@@ -185,6 +185,7 @@ def _labelled(
                     section=SECTION,
                     where=run.label,
                     value=str(error),
+                    refused=error,
                     record_id=run.pk,
                 )
             )

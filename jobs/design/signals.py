@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from jobs.design.findings import Finding, adopt
 from jobs.design.records import JobRecords
@@ -36,7 +36,8 @@ def work_out_signals(records: JobRecords) -> SignalResult:
                 turn_ons[run.label] = _turn_on(run)
                 found += _control(run, turn_ons[run.label])
         except WiringError as error:
-            found.append(_finding(run, "run-cannot-be", "stop", str(error)))
+            refused = _finding(run, "run-cannot-be", "stop", str(error))
+            found.append(replace(refused, refused=error))
     alike = [one for one in found if one.code in _TOGETHER]
     return SignalResult(
         turn_ons=turn_ons,

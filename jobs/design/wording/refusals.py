@@ -72,6 +72,14 @@ NAMES: dict[str, Promise] = {
     "wanted time": _("time to play"),
     "current": _("current"),
     "end of run": _("end of run"),
+    "length of a run": _("length"),
+    "colour letters": _("colour (IEC 60757)"),
+    "source resistance": _("output resistance of its source"),
+    "capacitance per length": _("capacitance per length, core to screen"),
+    "beside power": _("how far it lies along a power run"),
+    "limit of the source": _("most its source may give"),
+    "turn-on current": _("turn-on current"),
+    "outer diameter": _("outer diameter"),
     "battery": _("battery"),
 }
 LIMITS: dict[str, Promise] = {
