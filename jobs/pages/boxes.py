@@ -15,8 +15,10 @@ from jobs.design.boxes import BoxResult
 from jobs.design.cabin import cabin_of
 from jobs.design.compare import compare, picked
 from jobs.design.job import findings_at, load, typed_box
+from jobs.design.study import DOOR_FREQUENCIES, study
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
+from jobs.drawings.study_pictures import study_charts
 from jobs.models import Box, Job
 from jobs.pages import strip
 from jobs.pages.box_form import BoxForm
@@ -52,11 +54,17 @@ def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
     if box.pk and not records.same_as_saved(box):
         kept = next(one for one in records.boxes if one.pk == box.pk)
         saved = typed_box(records, kept)
+    # The page loads the study of a saved box late; what is typed is studied at once.
+    typed = study(result) if request.method == "POST" else None
     return {
         "result": result,
         "results": _results(result, saved),
         "pictures": pictures.box(result, saved),
         "findings": findings_at(records, result),
+        "study": typed,
+        "charts": study_charts(typed) if typed else [],
+        "door_frequencies": DOOR_FREQUENCIES,
+        "embedded": True,
     }
 
 
