@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.design.boxes import BoxResult
+from jobs.design.cutting import letters
 from jobs.design.job import JobDesign
 from jobs.design.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.drawings import pictures
@@ -14,8 +15,9 @@ from jobs.drawings.study_pictures import study_charts
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
+    letter = letters(design.boxes)
     return {
-        "boxes": [_box(one) for one in design.boxes if one.box.chosen],
+        "boxes": [(*_box(one), letter[one.box.pk]) for one in design.boxes if one.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
         "power": pictures.power(design),
         "signal": pictures.signal(design),

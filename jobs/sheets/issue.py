@@ -120,6 +120,8 @@ def snapshot(design: JobDesign) -> dict[str, Any]:
         *records.sweeps,
         *records.channels,
         *records.boxes,
+        *records.rings,
+        *records.trim_panels,
         *records.nodes,
         *records.runs,
         *records.panels,
