@@ -56,6 +56,9 @@ def feed_of(
         voltage at the bank's place is taken as that at the amplifier
     Source: Thevenin's theorem; T network of a reciprocal two-port
     """
+    blind = UnknownDataError(name=f"battery of {load.name}", value=None, limit="entered")
+    if load.node not in loaded.voltages or load.node not in resting.voltages:
+        raise blind
     reached = tree.reach(load.node)
     names = [node.name for node in tree.nodes if node.name in reached]
     index = {name: place for place, name in enumerate(names)}
@@ -77,7 +80,7 @@ def feed_of(
             pushed[index[source.node]] += given
             held = held or stiff > 0.0
     if not held:
-        raise UnknownDataError(name=f"battery of {load.name}", value=None, limit="entered")
+        raise blind
     impedance = np.linalg.inv(grid)
     a = index[load.node]
     b = a if bank is None else index[bank.node]

@@ -12,7 +12,7 @@ from jobs.design.channels import ChannelResult
 from jobs.design.engine_off import KeyOff, Reserve, work_out_key_off, work_out_reserves
 from jobs.design.findings import Finding
 from jobs.design.loads import fitted_amplifier, share_played
-from jobs.design.power import SECTION, PowerResult
+from jobs.design.power import SECTION, PowerResult, name_of
 from jobs.design.records import JobRecords
 from jobs.design.supply_work import Work
 from jobs.models import EquipmentItem, PowerNode, Vehicle
@@ -103,7 +103,8 @@ def work_out_supply(
         _meet(work, node, channels)
     work.say(vehicle_cautions(_network(work)))
     key_off = work.attempt(records.job.code, lambda: work_out_key_off(work))
-    if power.music is None or power.music.status != "solved":
+    fed = power.music.loads if power.music and power.music.status == "solved" else {}
+    if not all(name_of(node) in fed for node in nodes):
         return SupplyResult(
             share=share,
             amplifiers=nodes,

@@ -115,6 +115,14 @@ def test_a_converter_at_its_limit_adds_current_and_no_stiffness():
     assert with_it.feed.open_voltage > without.feed.open_voltage
 
 
+def test_an_amplifier_nothing_feeds_has_no_feed():
+    """Without a battery there is no voltage to cut down to."""
+    tree = replace(TREE, sources=(BANK,))
+    state = solve(tree, temperature=20.0)
+    with pytest.raises(UnknownDataError, match="battery of bass"):
+        feed_of(tree, AMPLIFIER, loaded=state, resting=state)
+
+
 def test_a_converter_alone_at_its_limit_is_no_feed():
     """Nothing holds the voltage where the only source gives all it can."""
     tree = Tree(

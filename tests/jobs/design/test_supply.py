@@ -273,6 +273,19 @@ def test_a_contradiction_is_a_finding_with_its_figure_in_the_readers_language(de
     assert _supply().balance == ()
 
 
+def test_an_amplifier_nothing_feeds_stops_the_sums(demo):
+    """A removed battery or run leaves cautions and drain, and no figure of its own."""
+    battery = _nodes(name="Battery").get()
+    battery.remove()
+    assert _supply().budget is None
+    assert _supply().bass == ()
+    battery.restore()
+    assert _supply().budget is not None
+    Run.objects.get(job=demo["J-0001"], kind="P", number=3).remove()
+    assert _supply().budget is None
+    assert "load-without-source" in {one.code for one in _design().findings}
+
+
 def test_without_an_amplifier_or_a_solved_tree_nothing_is_invented(demo):
     """No amplifier: no supply. A tree with a gap: cautions and drain only."""
     Run.objects.filter(job__number=ESTATE, kind="P", number=1).update(length=None)
