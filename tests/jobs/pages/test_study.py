@@ -10,6 +10,7 @@ from jobs import units
 from jobs.design.job import load, work_out
 from jobs.design.study import study
 from jobs.models import Box
+from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 CODE = "J-0001"
@@ -69,3 +70,18 @@ def test_a_box_not_worked_out_says_so(demo, browse):
     answer = browse("designer").get(reverse("study", args=[CODE, box.pk]))
     assert answer.status_code == 200
     assert "not worked out" in answer.content.decode()
+
+
+def test_a_box_is_studied_while_it_is_typed(demo, browse):
+    """The answer to a key carries bands, clean level and high-pass of what stands in the form."""
+    client, box = browse("designer"), demo[CODE].boxes.first()
+    url = reverse("box-edit", args=[CODE, box.pk])
+    sent = typed(client.get(url).context["form"]) | {"row": box.pk, "width": "700 mm"}
+    answer = client.post(reverse("box-preview", args=[CODE]), sent)
+    assert answer.status_code == 200
+    assert "2 000 draws" in answer.content.decode()
+    made = answer.context["study"]
+    saved = study(work_out(load(demo[CODE])).saved_box(box.pk))
+    assert made.bands.resonance.low < saved.bands.resonance.low  # more litres, lower resonance
+    empty = client.post(reverse("box-preview", args=[CODE]), {"name": "new"})
+    assert "not worked out" in empty.content.decode()
