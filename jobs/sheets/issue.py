@@ -124,6 +124,7 @@ def snapshot(design: JobDesign) -> dict[str, Any]:
         *records.trim_panels,
         *records.nodes,
         *records.runs,
+        *(stretch for run in records.runs for stretch in run.route),
         *records.panels,
         *records.steps,
         *records.contents,
