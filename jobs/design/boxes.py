@@ -92,6 +92,7 @@ class BoxResult:
             voltage=self.voltage,
             series_resistance=self.feed.series_resistance,
             filters=self.feed.filters,
+            tolerances=self.measured_set.tolerances if self.measured_set else None,
         )
 
     @cached_property

@@ -11,6 +11,7 @@ from acoustics.combination import combine, wire_coils
 from acoustics.completion import CompletedDriver, complete_driver
 from acoustics.driver import Driver as AcousticDriver
 from acoustics.openings import Radiator
+from acoustics.spread import Tolerances
 from jobs.models import Box, Channel, Driver, EquipmentItem
 
 _FIGURES = ("fs", "qts", "qes", "qms", "vas", "cms", "mms", "rms", "bl", "sd", "xmax")
@@ -30,6 +31,8 @@ class MeasuredSet:
     le: float
     semi_inductance: float
     vas: float | None
+    # How far it may still stray; None where only the usual tolerances are known.
+    tolerances: Tolerances | None = None
 
 
 # Item of the equipment list -> the measured set that takes the place of the catalogue's.

@@ -16,7 +16,7 @@ from acoustics.boxes import Box as Enclosure
 from acoustics.driver import Driver
 from acoustics.filters import Way
 from acoustics.modes import ModeVerdict, judge_modes
-from acoustics.spread import SpreadBands, spread
+from acoustics.spread import SpreadBands, Tolerances, spread
 from jobs.design.carcass import Wood
 
 # Enough for a smooth band; two thousand systems are solved at each.
@@ -33,9 +33,10 @@ def bands(
     voltage: float,
     series_resistance: float,
     filters: Way | None,
+    tolerances: Tolerances | None = None,
 ) -> SpreadBands:
     """Solve two thousand builds of a box and say where nine in ten lie."""
-    return _bands(driver, cast(Hashable, load), voltage, series_resistance, filters)
+    return _bands(driver, cast(Hashable, load), voltage, series_resistance, filters, tolerances)
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -45,6 +46,7 @@ def _bands(
     voltage: float,
     series_resistance: float,
     filters: Way | None,
+    tolerances: Tolerances | None,
 ) -> SpreadBands:
     return spread(
         driver=driver,
@@ -53,6 +55,7 @@ def _bands(
         voltage=voltage,
         series_resistance=series_resistance,
         filters=filters,
+        tolerances=tolerances,
     )
 
 

@@ -26,6 +26,7 @@ from acoustics.measurement import (
     moving_parts_from_volume,
     parse_impedance,
 )
+from acoustics.spread import Tolerances
 from jobs.design import drivers
 from jobs.design.box_figures import FREQUENCIES, Floats
 from jobs.design.drivers import Measured, MeasuredSet
@@ -50,6 +51,8 @@ KINDS = {
     "vas": "volume",
 }
 SEVERAL = 64
+# Relative; the least is common practice, no source, the most is what a spread may be drawn from.
+LEAST_STRAY, MOST_STRAY = 0.02, 0.5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -290,4 +293,21 @@ def _set(
         le=le * in_series,
         semi_inductance=semi_inductance * in_series,
         vas=moving.vas if moving else None,
+        tolerances=_tolerances(fit, moving) if moving else None,
+    )
+
+
+def _tolerances(fit: ImpedanceFit, moving: MovingParts) -> Tolerances:
+    """Twice each standard error, and never less than what scales and warm suspensions leave."""
+
+    def stray(source: ImpedanceFit | MovingParts, name: str) -> float:
+        twice = 2 * source.standard_errors[name] / float(getattr(source, name))
+        return min(max(twice, LEAST_STRAY), MOST_STRAY)
+
+    return Tolerances(
+        compliance=stray(moving, "cms"),
+        mass=stray(moving, "mms"),
+        force_factor=stray(moving, "bl"),
+        mechanical_resistance=stray(moving, "rms"),
+        coil_resistance=stray(fit, "re"),
     )
