@@ -54,6 +54,7 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
         "items": job.equipmentitems.select_related("part"),
         "sweeps": strip.worked_out(request, job).sweeps,
         "may_record": access.may_record(user),
+        "findings": strip.worked_out(request, job).findings_of("equipment"),
         "steps": strip.steps(request, job, "equipment"),
         "may_spec": access.may_spec(user),
         "may_see_prices": access.may_see_prices(user),

@@ -20,7 +20,9 @@ def codes(html: str) -> list[str]:
 
 
 @pytest.mark.parametrize("code", ["J-0001", "J-0002", "J-0003"])
-@pytest.mark.parametrize("section", ["car", "channels", "boxes", "power", "panels", "findings"])
+@pytest.mark.parametrize(
+    "section", ["car", "equipment", "channels", "boxes", "power", "panels", "findings"]
+)
 def test_a_page_shows_what_its_step_counts(demo, browse, section, code):
     """No step of the strip counts a finding its page is silent about."""
     design = work_out(load(demo[code]))
