@@ -122,6 +122,15 @@ def test_the_boxes_use_the_measured_set_only_when_told(demo):
     assert after.curves["spl"].values == pytest.approx(before.curves["spl"].values)
 
 
+def test_a_measured_driver_narrows_the_band_of_its_box(demo):
+    """What is known of the specimen need not be drawn from what such drivers usually are."""
+    job = demo["J-0001"]
+    before = work_out(load(job)).boxes[0].bands.qtc
+    job.driversweeps.update(in_use=True)
+    after = work_out(load(job)).boxes[0].bands.qtc
+    assert float(after.high - after.low) < 0.5 * float(before.high - before.low)
+
+
 def test_without_a_second_sweep_vas_stays_the_catalogues(demo):
     """What was not measured is not guessed: the catalogue's Vas stands in."""
     result = work_out_sweep(_sweep(demo["J-0001"], in_use=True))
