@@ -73,7 +73,8 @@ class PartsChoice:
     proposals: Sequence[Proposal]
     passes: bool
     findings: Sequence[Finding]
-    # Cables of the catalogue that cannot be offered: no copper, no class, or an unknown size.
+    # Parts of the catalogue that cannot be offered: cable that is no copper or has no class,
+    # fuses for too little voltage, and whatever has a figure that cannot be.
     left_out: int = 0
 
     @property
@@ -106,7 +107,8 @@ def choose_parts(
     tree = power.tree
     runs = {one.run.label: one.run for one in power.runs}
     cores, left_out = _cores(conductors)
-    offered = _fuses(fuses, tree)
+    offered, unreadable = _fuses(fuses, tree)
+    left_out += unreadable
     kept = [run.label for run in tree.runs if runs[run.label].pk in keep]
     try:
         catalogue = Catalogue(conductors=tuple(cores), fuses=tuple(offered))
@@ -157,15 +159,21 @@ def _cores(parts: Iterable[Conductor]) -> tuple[dict[Core, list[Conductor]], int
     return cores, left_out
 
 
-def _fuses(parts: Iterable[Fuse], tree: Tree) -> dict[FusePart, list[Fuse]]:
+def _fuses(parts: Iterable[Fuse], tree: Tree) -> tuple[dict[FusePart, list[Fuse]], int]:
     """Fuses that stand the highest voltage of the tree, as far as their sheets say."""
     least = max((network_voltage(source.emf) for source in tree.sources), default=0.0)
     fuses: dict[FusePart, list[Fuse]] = {}
+    left_out = 0
     for part in parts:
-        seat = fitted(part, distance=None, sheathed=False)
-        if seat is not None and (seat.fuse.voltage is None or seat.fuse.voltage >= least):
+        try:
+            seat = fitted(part, distance=None, sheathed=False)
+        except WiringError:
+            seat = None
+        if seat is None or (seat.fuse.voltage is not None and seat.fuse.voltage < least):
+            left_out += 1
+        else:
             fuses.setdefault(seat.fuse, []).append(part)
-    return fuses
+    return fuses, left_out
 
 
 def _proposal(

@@ -254,10 +254,18 @@ def _node(node: PowerNode, worst: Solution | None, music: Solution | None) -> No
     )
 
 
+def _area(run: Run) -> float | None:
+    """Metal of the cable; a size or class that cannot be is a finding of the tree already."""
+    try:
+        return core(run.conductor).area if run.conductor else None
+    except WiringError:
+        return None
+
+
 def _run(run: Run, worst: Solution | None, music: Solution | None) -> RunResult:
     return RunResult(
         run=run,
-        area=core(run.conductor).area if run.conductor else None,
+        area=_area(run),
         worst=worst.runs.get(run.label) if worst else None,
         music=music.runs.get(run.label) if music else None,
         start_voltage=_at(worst, run.start),
