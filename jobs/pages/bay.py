@@ -48,7 +48,7 @@ def _page(
     design = strip.worked_out(request, job)
     context = {
         "job": job,
-        "panels": design.panels,
+        "panels": [one for one in design.panels if one.steps],
         "cautions": design.cautions,
         "open_stops": design.open_stops,
         "measurements": [
