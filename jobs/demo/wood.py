@@ -20,7 +20,7 @@ def load_wood(job: Job, parts: Parts) -> None:
         material=parts["birch"],
         layers=1,
         outer_diameter=0.186,
-        bolt_circle=0.155,
+        bolt_circle=0.158,
         screws=6,
         tilt=math.radians(4),
     )

@@ -6,15 +6,17 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from acoustics.carcass.clearance import USUAL
 from acoustics.carcass.contents import RoundPart
 from acoustics.carcass.inner_wood import hole_of
 from acoustics.carcass.outline import Circle, Figure, Loop, rectangle
 from acoustics.carcass.trim import AdaptorRing
 from acoustics.carcass.trim import TrimPanel as PanelWithOpenings
 from acoustics.errors import AcousticsError, MissingError
+from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box_checks import SECTION
 from jobs.design.boxes import BoxResult
-from jobs.design.findings import Finding, reason
+from jobs.design.findings import Finding, adopt, reason
 from jobs.design.pieces import Piece
 from jobs.models import Driver, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
@@ -121,8 +123,22 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         ),
     )
     return TrimResult(
-        record=ring, piece=piece, thickness=shape.thickness, wood_at_screw=shape.wood_at_screw
+        record=ring,
+        piece=piece,
+        findings=_screws(ring, shape.wood_at_screw),
+        thickness=shape.thickness,
+        wood_at_screw=shape.wood_at_screw,
     )
+
+
+def _screws(ring: Ring, wood: float) -> list[Finding]:
+    """Hold the wood beside the screws to what a panel must have."""
+    if wood >= USUAL.wood_at_screw:
+        return []
+    found = CalculatorFinding(
+        code="screws-off-wood", where=ring.name, value=wood, limit=USUAL.wood_at_screw, unit="m"
+    )
+    return adopt([found], section=SECTION)
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:

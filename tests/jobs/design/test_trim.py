@@ -84,6 +84,15 @@ def test_what_is_missing_is_a_look_and_what_cannot_be_a_stop(records):
     assert (ring.piece, ring.findings[0].severity) == (None, "stop")
 
 
+def test_screws_need_wood_on_both_sides(records):
+    """A circle of 152 mm leaves (152 − 142 − 4) / 2 = 3 mm beside the opening: too little."""
+    assert trims(records)["Door rings"].findings == []
+    records.rings[0].bolt_circle = 0.152
+    ring = trims(records)["Door rings"]
+    assert ring.wood_at_screw == pytest.approx(0.003)
+    assert [one.code for one in ring.findings] == ["screws-off-wood"]
+
+
 def test_openings_that_run_into_each_other_are_refused(records):
     """A second opening over the driver's is named as such."""
     records.trim_panels[0].openings = [[0.27, 0.225, 0.1]]
