@@ -12,7 +12,7 @@ from jobs.models import Box, Driver, EquipmentItem
 
 LEFT, RIGHT = "left", "right"
 VENTED_KINDS = (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6)
-# From the end of the face to a port that was given no place [m].
+# From the end of the face, and from the next port, to a port that was given no place [m].
 BESIDE = 0.01
 # A terminal plate: how far its rim covers the hole, and how deep it is. Common practice, no source.
 PLATE_RIM, PLATE_DEPTH = 0.01, 0.025
@@ -54,9 +54,9 @@ def _room_for_port(box: Box, face: str) -> float:
     """How far the drivers move aside for a port in the same face."""
     if box.kind not in VENTED_KINDS or (box.port_face or face) != face or box.port_u is not None:
         return 0.0
-    if box.port_shape == Box.PortShape.SLOT:
-        return (box.port_width or 0.0) + 2 * box.port_wall
-    return ((box.port_diameter or 0.0) + 2 * box.port_wall) * box.port_count
+    slot = box.port_shape == Box.PortShape.SLOT
+    width = (box.port_width if slot else box.port_diameter) or 0.0
+    return (width + 2 * box.port_wall + BESIDE) * box.port_count
 
 
 def _ports(box: Box, bare: Carcass, driver_face: str, length: float | None) -> list[Placed]:
@@ -76,7 +76,7 @@ def _ports(box: Box, bare: Carcass, driver_face: str, length: float | None) -> l
     outer = 2 * solid.outer_half[0]
     right = width - (bare.width - bare.air_span[1]) - BESIDE
     return [
-        Placed(part=solid, face=name, u=right - outer * (number + 0.5), v=box.port_v)
+        Placed(part=solid, face=name, u=right - outer / 2 - (outer + BESIDE) * number, v=box.port_v)
         for number in range(count)
     ]
 

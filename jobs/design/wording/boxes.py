@@ -133,7 +133,7 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Make it smaller, or move it. Nothing may rub, and the cover must go on."),
     ),
     "cavity-cannot-be": (
-        _("{where}: the cavity cannot be used. {value}"),
+        _("The cavity of {where} cannot be used: {value}."),
         _("Correct its corners, its width or the gap to keep."),
     ),
     "cavity-width-unknown": (
