@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from acoustics.carcass.blanks import Blank, Sheet, check_blanks
+from acoustics.carcass.blanks import Blank, Sheet, blanks, check_blanks
 from acoustics.carcass.cut_list import CutPart, check_saw
 from acoustics.carcass.errors import SheetError
 from acoustics.carcass.gluing import glue_order
@@ -199,9 +199,9 @@ def check_machines(
         panels = [panel for part in made.parts for panel in part.panels]
         bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
         found += adopt(bevels, section=SECTION, where=box.name, record_id=box.pk)
-        if sheet := _sheet(box.material):
-            blanks = _blanks(pieces_of(made.parts, made.carcass, ""))
-            large = check_blanks(blanks, sheet, trim=shop.sheet_trim)
+        if box.material and (sheet := _sheet(box.material)):
+            wanted = blanks(made.parts, thickness=box.material.thickness)
+            large = check_blanks(wanted, sheet, trim=shop.sheet_trim)
             found += adopt(large, section=SECTION, where=box.name, record_id=box.pk)
     for trim in trims:
         found += trim.findings
