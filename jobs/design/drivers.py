@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from acoustics.carcass.contents import RoundPart
@@ -47,7 +48,7 @@ def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDri
     """
     if measured is not None:
         vas = measured.vas if measured.vas is not None else completed(part).driver.vas
-        return complete_driver(
+        return _complete(
             fs=measured.fs,
             qms=measured.qms,
             qes=measured.qes,
@@ -61,13 +62,17 @@ def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDri
         )
     figures: dict[str, Any] = {name: getattr(part, name) for name in _FIGURES}
     coils = part.coils
-    return complete_driver(
+    return _complete(
         **figures,
         re=None if part.re is None else part.re * coils,
         # Turns add up, and inductance goes with their square.
         le=(part.le or 0.0) * coils**2,
         power_rating=part.power,
     )
+
+
+# A job asks for the same driver for its box, its study and its sweep.
+_complete = lru_cache(maxsize=128)(complete_driver)
 
 
 def of_item(item: EquipmentItem | None, measured: Measured) -> CompletedDriver | None:
