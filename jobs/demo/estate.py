@@ -7,7 +7,7 @@ from datetime import date
 from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.rows import Rows
+from jobs.demo.rows import Rows, Stop
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.driver_sweep import DriverSweep
@@ -274,7 +274,7 @@ def _runs(rows: Rows) -> None:
     rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot)
     rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot)
     for side in ("left", "right"):
-        door = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
+        door: list[Stop] = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
         for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
             rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
     rows.speaker("Bass", "2.5 mm²", 1.2, boot)
