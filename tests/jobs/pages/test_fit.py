@@ -177,7 +177,7 @@ def test_bad_input_is_answered(demo, browse, typed, change, says):
 
 def test_a_driver_without_its_size_is_refused(demo, browse, typed):
     """Nothing can be fitted round a driver nobody has measured."""
-    part = Driver.objects.create(kind=Part.Kind.DRIVER, maker="invented", model="no size")
+    part = Driver.objects.create(kind=Part.Kind.DRIVER, name="invented, no size")
     asked = {**typed, "driver": f"part-{part.pk}"}
     html = browse("designer").post(reverse("fit", args=[CODE]), asked).content.decode()
     assert "Enter them in the catalogue first" in html
