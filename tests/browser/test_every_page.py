@@ -48,6 +48,8 @@ PAGES: dict[str, tuple[str, str]] = {
     "catalogue": (reverse("catalogue"), ""),
     "study of a box": (reverse("study", args=[JOB, 1]), ""),
     "box in the cabin": (reverse("cabin", args=[JOB, 1]), ""),
+    "fit a box": (reverse("fit", args=[JOB]), ""),
+    "fit this box": (reverse("fit-box", args=[JOB, 1]), ""),
     "target of a box": (reverse("targets", args=[JOB, 1]) + "?want=qtc&value=0.7", ""),
     "target out of reach": (reverse("targets", args=[JOB, 1]) + "?want=f3&value=9", ""),
     "boxes side by side": (reverse("boxes", args=["J-0003"]), ""),
