@@ -13,6 +13,8 @@ from jobs.design.carcass import Wood, build, wood
 from jobs.design.drivers import NOTHING_MEASURED, Measured
 from jobs.models import Box
 
+# Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
+SETTLED = 1e-6
 # Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
 OPENING, PORT, RADIATOR = "port opening", "port and tuning", "passive radiator"
 FACTORY_DRIVER, FACTORY_HOLE = "the factory driver", "factory hole"
@@ -21,13 +23,15 @@ FACTORY_DRIVER, FACTORY_HOLE = "the factory driver", "factory hole"
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
     """Cut the wood and size the port together: a port takes litres from the box it tunes."""
     if box.kind == Box.Kind.VENTED and box.port_length is None and box.wanted_tuning:
-        carcass, port = build(box, port_length=None), None
+        carcass, port, before = build(box, port_length=None), None, 0.0
         # The displacement of the port changes the length that tunes the box; this settles fast.
         for _ in range(8):
             net = carcass.net_volume if carcass else box.wanted_volume
             if net is None:
                 return None, None
-            port = _tuned_port(box, net)
+            if abs(net - before) < SETTLED * net:
+                break
+            port, before = _tuned_port(box, net), net
             carcass = build(box, port_length=port.length) if carcass else None
         return port, wood(box, port_length=port.length if port else None)
     port = _given_port(box)
