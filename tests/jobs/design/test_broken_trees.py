@@ -41,7 +41,7 @@ def _node(name: str, job: int = ESTATE) -> PowerNode:
 
 
 def _cable(size: str) -> Conductor:
-    return Conductor.objects.get(size=size, metal=Conductor.Metal.COPPER)
+    return Conductor.objects.filter(size=size, metal=Conductor.Metal.COPPER).order_by("pk")[0]
 
 
 def _of(label: str, job: int = ESTATE, **values: object) -> Break:
@@ -118,7 +118,7 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "insulation-below-ambient": (
         "cable for 60 °C in the engine bay",
         lambda: (
-            _set(_cable("35 mm²"), insulation_temperature=kelvin(60)),
+            _set(_run("P01").conductor, insulation_temperature=kelvin(60)),
             _set(_run("P01"), zone="engine bay"),
         ),
     ),

@@ -45,7 +45,7 @@ def test_what_is_chosen_passes_when_it_is_put_in(demo, number):
 def test_a_run_that_is_kept_keeps_its_parts_and_the_rest_answers(demo):
     """The person's own cable stays to the last fuse, even one the chooser would not take."""
     run = _run(2)
-    Run.objects.filter(pk=run.pk).update(conductor=Conductor.objects.get(size="35 mm²"))
+    Run.objects.filter(pk=run.pk).update(conductor=Conductor.objects.filter(size="35 mm²")[0])
     choice = _choose(keep=(run.pk,))
     kept = next(one for one in choice.proposals if one.run == run)
     assert kept.kept
