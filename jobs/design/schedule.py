@@ -240,13 +240,14 @@ def _fuse_labels(run: Run) -> list[tuple[str, Fuse, bool]]:
 def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...]]:
     """Which fuses protect each run: its own, or else the nearest ones towards each source."""
     by_run = {run.label: run for run in records.runs}
+    # A run that is not in the tree has at least its own.
+    guards = {
+        label: tuple(name for name, _part, _start in _fuse_labels(run))
+        for label, run in by_run.items()
+    }
     if power.tree is None:
-        return {
-            label: tuple(name for name, _part, _start in _fuse_labels(run))
-            for label, run in by_run.items()
-        }
+        return guards
     protection = Protection(power.tree)
-    guards = {}
     for run in power.tree.runs:
         named: list[str] = []
         for node in (run.start, run.end):

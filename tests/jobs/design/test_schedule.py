@@ -248,6 +248,14 @@ def test_a_tree_that_cannot_be_drawn_still_lists_its_fuses(demo):
     assert [(one.label, list(one.protects)) for one in schedule(job).fuses] == [("F-P01", ["P01"])]
 
 
+def test_a_fused_run_outside_the_tree_keeps_its_fuse(demo):
+    """A run that lacks its end is no part of the tree; its fuse still stands on the map."""
+    job = demo["J-0001"]
+    Run.objects.filter(job=job, kind="P", number=4).update(end=None)
+    protects = {one.label: list(one.protects) for one in schedule(job).fuses}
+    assert protects["F-P04"] == ["P04"]
+
+
 def test_every_point_of_a_curve_reaches_the_calculator(demo):
     """Three points typed are three points used."""
     part = Part.objects.filter(kind="fuse").first().fuse
