@@ -14,7 +14,7 @@ ROOMS = ("acoustics", "wiring", "jobs", "config", "tests")
 LONGEST = 400
 TEMPLATES = HOUSE / "templates"
 # Django looks these up by its own names.
-BY_DJANGO = {"403.html", "404.html", "500.html", "registration/login.html"}
+BY_DJANGO = {"400.html", "403.html", "404.html", "500.html", "registration/login.html"}
 
 
 def _files(pattern: str) -> list[Path]:

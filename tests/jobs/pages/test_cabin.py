@@ -95,6 +95,19 @@ def test_a_file_that_is_no_curve_is_refused(demo, browse, name, content, says):
     assert not demo[BOUND].cabincurves.exists()
 
 
+def test_ten_megabytes_pasted_are_answered_in_words(demo, browse, settings):
+    """Ten megabytes are refused by their size; more than a form takes gets a page of its own."""
+    content = "20.0\t1.0\n" * 1_200_000
+    answer = _send(browse("designer"), demo, content=content)
+    assert answer.status_code == 422
+    assert "MB are read" in answer.content.decode()
+    settings.DATA_UPLOAD_MAX_MEMORY_SIZE = 1_000_000
+    answer = _send(browse("designer"), demo, content=content)
+    assert answer.status_code == 400
+    assert "Nothing was saved" in answer.content.decode()
+    assert not demo[BOUND].cabincurves.exists()
+
+
 def test_neither_text_nor_file_is_said(demo, browse):
     """A form without a curve asks for one; a file that is empty does not fall back on the text."""
     answer = _send(browse("designer"), demo, content="")
