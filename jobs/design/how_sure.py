@@ -20,7 +20,7 @@ from acoustics.spread import SpreadBands, Tolerances, spread
 from jobs.design.carcass import Wood
 
 # Enough for a smooth band; two thousand systems are solved at each.
-SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 64)
+SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 48)
 # Where a box is used up to when no low-pass says otherwise: common practice, no source.
 USED_UP_TO = 120.0
 REMEMBERED = 128
