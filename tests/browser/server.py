@@ -28,6 +28,11 @@ BROWSER_ARGS = [
 ]
 
 
+def crowded() -> float:
+    """How many want each core just now, this program included: what a wall clock is divided by."""
+    return 1.0 + os.getloadavg()[0] / (os.cpu_count() or 1)
+
+
 def chromium_path() -> str | None:
     """Return the Chromium of this machine, or none."""
     named = os.environ.get("UNDERTRIM_CHROMIUM")

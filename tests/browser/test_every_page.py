@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Response
 
 from jobs.models import Part, SheetKind
 from tests.browser.conftest import Site
-from tests.browser.server import sign_in
+from tests.browser.server import crowded, sign_in
 
 pytestmark = pytest.mark.browser
 
@@ -24,9 +24,9 @@ WCAG = {
 }
 # Web Vitals, web.dev/articles/cls: a shift of 0.1 or less is good.
 MOST_SHIFT = 0.1
-# The house's promise for the first paint on a machine that does nothing else [ms], and what the
-# tests allow: they share the machine, at worst with ten others that want it.
-FIRST_PAINT, SLACK = 1000.0, 10.0
+# The house's promise for the first paint on a machine that does nothing else [ms]; here server,
+# browser and test share the cores, with whatever else runs.
+FIRST_PAINT, SLACK = 1000.0, 2.0
 # The house's own budget for one page that is opened for the first time, over a workshop's Wi-Fi.
 MOST_BYTES = 300_000
 
@@ -159,7 +159,7 @@ def _check(page: Page, url: str, site: Site) -> list[str]:
         if found["shift"] > MOST_SHIFT:
             wrong.append(f"{width} px: layout shift {found['shift']:.2f}")
         PAINTED[f"{url} at {width} px"] = found["paint"]
-        if found["paint"] > FIRST_PAINT * SLACK:
+        if found["paint"] > FIRST_PAINT * SLACK * crowded():
             wrong.append(f"{width} px: first paint after {found['paint']:.0f} ms")
         if found["bytes"] >= MOST_BYTES:
             wrong.append(f"{width} px: {found['bytes']} bytes")

@@ -7,6 +7,8 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.server import crowded
+
 pytestmark = pytest.mark.browser
 
 Visit = Callable[..., Page]
@@ -15,9 +17,9 @@ RUN = "/jobs/J-0001/run/2/"
 NODE = "/jobs/J-0001/node/1/"
 # The house's promise to somebody who types, on a machine that does nothing else [ms].
 AT_ONCE = 200.0
-# The tests share the machine, at worst with ten others that want it: this only catches an
-# instrument that has become a page load. What it takes undisturbed is in tests/bench.
-SLACK = 10.0
+# Server, browser and test share the cores; this catches an instrument that has become a page load.
+# What an answer costs undisturbed is in tests/bench.
+SLACK = 3.0
 
 CLOCK = """() => {
   window.waits = [];
@@ -152,4 +154,4 @@ def test_the_answer_comes_at_once(
         page.wait_for_function(f"window.waits.length === {number}")
     waits = sorted(page.evaluate("window.waits"))
     print(f"{address}: answered in {waits[0]:.0f} to {waits[-1]:.0f} ms")  # noqa: T201
-    assert waits[0] < AT_ONCE * SLACK
+    assert waits[0] < AT_ONCE * SLACK * crowded()
