@@ -72,7 +72,7 @@ def demo_server(var: Path) -> Iterator[str]:
         yield f"http://127.0.0.1:{port}"
     finally:
         server.terminate()
-        server.wait(timeout=20)
+        server.wait(timeout=60)
 
 
 def _wait_for(port: int, server: subprocess.Popen[bytes]) -> None:
