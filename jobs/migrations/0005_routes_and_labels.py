@@ -351,7 +351,7 @@ class Migration(migrations.Migration):
             name='start_terminal',
             field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='crimp terminal at the start'),
         ),
-        migrations.RunPython(copy_points, migrations.RunPython.noop),
+        migrations.RunPython(copy_points, migrations.RunPython.noop, elidable=True),
         migrations.RemoveField(
             model_name='fuse',
             name='curve_multiple',

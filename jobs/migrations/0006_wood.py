@@ -413,7 +413,7 @@ class Migration(migrations.Migration):
                 ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
-        migrations.RunPython(name_the_port_face, migrations.RunPython.noop),
+        migrations.RunPython(name_the_port_face, migrations.RunPython.noop, elidable=True),
         migrations.RemoveField(
             model_name='box',
             name='port_in_side',
