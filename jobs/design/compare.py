@@ -204,7 +204,7 @@ def _driver(one: Candidate) -> str:
     box = one.result.box
     part = str(box.driver.part) if box.driver else ""
     count = f"{box.driver_count} × {part}" if box.driver_count > 1 else part
-    return f"{count}, {_('isobaric pair')}" if box.isobaric else count
+    return count + ", " + _("isobaric pair") if box.isobaric else count
 
 
 def _outside(one: Candidate) -> str:

@@ -49,15 +49,22 @@ def views(result: BoxResult, key: str, size: Size) -> Views:
     if result.wood is None:
         return []
     shape, face, name = _shape(result), result.wood.face, result.box.name
-    front = view(f"{key}-front", f"{_('Front')}: {name}", _("Cut-outs and their places."), size)
+    front = view(
+        f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places."), size
+    )
     names = result.wood.carcass.profile.names
     if face in names:
         square = face_view(shape, names.index(face), front)
     else:
         pieces = pieces_of(result.wood.parts, result.wood.carcass, "")
         square = part_drawing(part(next(one for one in pieces if one.name == face)), front)
-    side = view(f"{key}-side", f"{_('Side')}: {name}", _("Section with the driver in it."), size)
-    whole = view(f"{key}-round", f"{_('Whole')}: {name}", _("The closed box."), size)
+    side = view(
+        f"{key}-side",
+        _("Side: %(name)s") % {"name": name},
+        _("Section with the driver in it."),
+        size,
+    )
+    whole = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."), size)
     return [
         (_("Cut through from the side"), side_view(shape, side)),
         (
@@ -217,7 +224,7 @@ def apart(made: BoxPieces, key: str, size: Size = "paper") -> SafeString:
         for piece, line in zip(made.pieces, made.result.wood.parts, strict=True)
         for panel in line.panels
     ]
-    title = f"{_('Drawn apart')}: {made.result.box.name}"
+    title = _("Drawn apart: %(name)s") % {"name": made.result.box.name}
     return exploded(boards, view(key, title, _("Each panel where it goes in."), size))
 
 

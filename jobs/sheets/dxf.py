@@ -113,7 +113,7 @@ def _words(piece: Piece) -> list[str]:
     """What a person at the machine must know of a piece."""
     said = [
         f"{piece.label} {term(piece.name)}",
-        f"{_shown(piece.thickness)}, {_('outer face up')}",
+        _("%(thickness)s, outer face up") % {"thickness": _shown(piece.thickness)},
     ]
     if piece.grain:
         said.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
