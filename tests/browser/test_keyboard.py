@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 pytestmark = pytest.mark.browser
 
@@ -114,11 +114,15 @@ def test_more_than_a_second_shows_progress(visit: Visit) -> None:
     """A page that is slow to come says that it is being worked on."""
     page = visit("designer")
     page.goto(BOX)
-    page.route("**/preview/", lambda route: None)  # an answer that never comes
+    waiting: list[Route] = []
+    page.route("**/preview/", lambda route: waiting.append(route))
     busy = page.locator("#busy")
     expect(busy).to_be_hidden()
     page.locator("#id_width").fill("333 mm")
-    expect(busy).to_be_visible(timeout=3000)
+    expect(busy).to_be_visible()
+    for route in waiting:
+        route.fulfill(status=204)
+    expect(busy).to_be_hidden()
 
 
 def test_still_for_those_who_ask_for_it(visit: Visit) -> None:
