@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import base64
 import contextlib
 import gc
 import io
+import re
 import threading
 from functools import cache
 from mimetypes import guess_type
@@ -73,6 +75,20 @@ def _fetcher() -> Any:
     return AppFetcher()
 
 
+_SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
+_TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
+
+
+def _picture(found: re.Match[str]) -> str:
+    """Hand a drawing over as a picture: within the page each stroke is styled like a paragraph."""
+    drawing = found.group(0)
+    title = _TITLE.search(drawing)
+    if title is None:
+        return drawing  # a small mark, which goes without saying
+    data = base64.b64encode(drawing.encode()).decode()
+    return f'<img alt="{title.group(1)}" src="data:image/svg+xml;base64,{data}">'
+
+
 def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None = None) -> bytes:
     """Return the PDF of a document: tagged, its data attached, the same bytes for the same input.
 
@@ -80,11 +96,14 @@ def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None =
     attachment would carry the time of printing, and no two prints would be alike.
     """
     weasyprint = _weasyprint()
+    pictured = _SVG.sub(_picture, html)
     with _one_at_a_time:
         # Collecting garbage while a large tree grows costs more than a third of the time.
         gc.disable()
         try:
-            document = weasyprint.HTML(string=html, base_url=BASE, url_fetcher=_fetcher()).render()
+            document = weasyprint.HTML(
+                string=pictured, base_url=BASE, url_fetcher=_fetcher()
+            ).render()
             document.metadata.attachments += [
                 weasyprint.Attachment(
                     string=content,
