@@ -10,7 +10,7 @@ import pytest
 from jobs import sheets, units
 from jobs.design.choose import choose_parts
 from jobs.design.job import load, work_out
-from jobs.models import Job, SheetKind, User, Vehicle
+from jobs.models import Conductor, Fuse, Job, SheetKind, User, Vehicle
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
 

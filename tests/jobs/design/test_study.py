@@ -10,8 +10,8 @@ import pytest
 from acoustics.modes import profile_frequencies
 from acoustics.solver import sweep
 from acoustics.spread import spread
-from jobs.design.job import load, work_out
 from jobs.design.how_sure import SPREAD_FREQUENCIES
+from jobs.design.job import load, work_out
 from jobs.design.study import DOOR_FREQUENCIES, study
 from jobs.models import Box, Job
 
