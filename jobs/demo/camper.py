@@ -12,7 +12,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
     vehicle = Vehicle.objects.create(
         customer=Customer.objects.create(name="Jonas and Petra Vik", phone="000 555 0121"),
         maker="Hollin",
-        model="Wander",
+        model="Ambrel",
         body="camper van, high roof",
         year=2019,
         plate="VK 88 W",

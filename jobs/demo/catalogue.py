@@ -173,7 +173,7 @@ def _electronics() -> Parts:
         ),
         "processor": Processor.objects.create(
             kind=Kind.PROCESSOR,
-            maker="Merrow & Pike",
+            maker="Ostrell & Pike",
             name="Eight",
             inputs=6,
             outputs=8,
@@ -181,10 +181,10 @@ def _electronics() -> Parts:
             turn_on_limit=0.3,
             figures_source=SOURCE,
         ),
-        "battery": Part.objects.create(kind=Kind.OTHER, maker="Hollin", name="Leisure 95 battery"),
-        "charger": Part.objects.create(kind=Kind.OTHER, maker="Hollin", name="Charger 30"),
+        "battery": Part.objects.create(kind=Kind.OTHER, maker="Quennor", name="Leisure 95 battery"),
+        "charger": Part.objects.create(kind=Kind.OTHER, maker="Quennor", name="Charger 30"),
         "block": Part.objects.create(
-            kind=Kind.OTHER, maker="Hollin", name="Fused block, four ways"
+            kind=Kind.OTHER, maker="Quennor", name="Fused block, four ways"
         ),
     }
 
@@ -224,7 +224,7 @@ def _wood() -> Parts:
     return {
         "birch": SheetMaterial.objects.create(
             kind=Kind.SHEET_MATERIAL,
-            maker="Alderholt",
+            maker="Velmorrick",
             name="Birch plywood 18",
             thickness=0.0177,
             sheet_length=2.44,
@@ -236,7 +236,7 @@ def _wood() -> Parts:
         ),
         "fibreboard": SheetMaterial.objects.create(
             kind=Kind.SHEET_MATERIAL,
-            maker="Alderholt",
+            maker="Velmorrick",
             name="Fibreboard 16",
             thickness=0.0161,
             sheet_length=2.8,
@@ -247,7 +247,7 @@ def _wood() -> Parts:
         ),
         "damping": Damping.objects.create(
             kind=Kind.DAMPING,
-            maker="Alderholt",
+            maker="Velmorrick",
             name="Butyl sheet with foil",
             thickness=0.002,
             area_mass=3.4,

@@ -14,10 +14,10 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     vehicle = Vehicle.objects.create(
         customer=Customer.objects.create(name="Bram Oyelaran", phone="000 555 0190"),
         maker="Kesterley",
-        model="Drover",
+        model="Hodwain",
         body="pick-up, double cab",
         year=2018,
-        plate="BO 5 DRV",
+        plate="BO 5 HWN",
         driver_side="right",
         energy="combustion",
         battery_place="engine bay, left",

@@ -255,7 +255,7 @@ def test_a_side_of_another_sheet_comes_from_that_sheet(demo):
     design = work_out(records)
     plans = work_out_cutting(records, design.boxes, design.trims).plans
     by_name = {str(plan.material): [p.name for p in plan.pieces] for plan in plans}
-    assert by_name["Alderholt Birch plywood 18"] == ["front"]
+    assert by_name["Velmorrick Birch plywood 18"] == ["front"]
 
 
 @pytest.mark.parametrize("cutting", ["panel saw", "router"])
