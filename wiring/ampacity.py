@@ -39,7 +39,6 @@ TABLE_5: dict[str, tuple[int, ...]] = {
 
 # Note 1 of Table 5, air of 50 °C. For 200 °C the note prints 1.00; (200-50)/(200-30) gives
 # 0.939, so 0.94 is used.
-ENGINE_SPACE_AMBIENT = 50.0
 ENGINE_SPACE_FACTORS = {60: 0.58, 75: 0.75, 80: 0.78, 90: 0.82, 105: 0.85, 125: 0.89, 200: 0.94}
 
 # Air around a cable by zone of the car, °C. Common practice, no source; enter a measured one.

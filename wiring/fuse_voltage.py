@@ -18,7 +18,7 @@ SOURCE = "ISO 16750-2, code A: 16 V in a 12 V system; others in proportion, comm
 def network_voltage(emf: float) -> float:
     """Highest lasting voltage of the network a source belongs to.
 
-    U = 16 V · ⌈E / 16 V⌉
+    U = 16 V · ⌈E / 16 V⌉; above 32 V at least 64 V, because above 24 V comes the 48 V network
 
     Args:
         emf: open-circuit voltage of the source [V]
@@ -33,7 +33,8 @@ def network_voltage(emf: float) -> float:
     Source: ISO 16750-2:2012, supply code A, 16 V; 24 and 48 V in proportion, common practice
     """
     require_positive(name="open-circuit voltage", value=emf, unit="V")
-    return STEP * math.ceil(emf / STEP)
+    steps = math.ceil(emf / STEP)
+    return STEP * (4 if steps == 3 else steps)
 
 
 def check_fuse_voltages(tree: Tree) -> tuple[Finding, ...]:

@@ -31,8 +31,6 @@ TURNS: dict[Facing, tuple[tuple[int, int], tuple[int, int]]] = {
     "side": ((1, 0), (0, 1)),
 }
 BAFFLE, SIDE = "front", "right"
-# Net volumes closer than this are the same [m³].
-SAME_VOLUME = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)

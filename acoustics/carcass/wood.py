@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from acoustics.carcass.errors import CarcassError
-from acoustics.carcass.panel import Panel
-from acoustics.findings import Finding
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,35 +95,3 @@ def bays_needed(
     wanted = band_top / unit - 1 / short**2  # 1 / bay² must reach this
     bays = 1 if wanted <= 1 / long**2 else math.ceil(long * math.sqrt(wanted) - 1e-9)
     return max(bays, 1)
-
-
-def check_panel_modes(
-    parts: Sequence[Panel], *, board: Board, band_top: float
-) -> tuple[Finding, ...]:
-    """Find the panels whose first mode lies within the band that is used.
-
-    Args:
-        parts: panels, or the unbraced fields of them.
-        board: what they are made of.
-        band_top: highest frequency used [Hz].
-
-    Returns: one finding per panel
-
-    Valid: panels by their finished rectangle, which is the safe side.
-
-    Source: common practice, no source.
-    """
-    findings = []
-    for panel in parts:
-        mode = first_mode(*panel.size, thickness=panel.thickness, board=board)
-        if mode <= band_top:
-            findings.append(
-                Finding(
-                    code="panel-mode-in-band",
-                    where=panel.name,
-                    value=mode,
-                    limit=band_top,
-                    unit="Hz",
-                )
-            )
-    return tuple(findings)

@@ -129,7 +129,7 @@ def work_out_cutting(
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
     for piece, usual in wanted:
-        material = _sheet_for(piece, usual, records.sheet_materials)
+        material = _sheet_for(piece.thickness, usual, records.sheet_materials)
         key = (material.pk if material else 0, round(piece.thickness, 5))
         groups.setdefault(key, []).append(piece)
         if material:
@@ -142,11 +142,11 @@ def work_out_cutting(
 
 
 def _sheet_for(
-    piece: Piece, usual: SheetMaterial | None, sheets: Iterable[SheetMaterial]
+    thickness: float, usual: SheetMaterial | None, sheets: Iterable[SheetMaterial]
 ) -> SheetMaterial | None:
     """The material of its box, or the first sheet of the catalogue that is as thick."""
     for sheet in (usual, *sheets):
-        if sheet and abs(sheet.thickness - piece.thickness) < SAME_SHEET:
+        if sheet and abs(sheet.thickness - thickness) < SAME_SHEET:
             return sheet
     return None
 
@@ -199,10 +199,11 @@ def check_machines(
         panels = [panel for part in made.parts for panel in part.panels]
         bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
         found += adopt(bevels, section=SECTION, where=box.name, record_id=box.pk)
-        if box.material and (sheet := _sheet(box.material)):
-            wanted = blanks(made.parts, thickness=box.material.thickness)
-            large = check_blanks(wanted, sheet, trim=shop.sheet_trim)
-            found += adopt(large, section=SECTION, where=box.name, record_id=box.pk)
+        for thickness in sorted({part.panel.thickness for part in made.parts}):
+            if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):
+                wanted = blanks(made.parts, thickness=thickness)
+                large = check_blanks(wanted, sheet, trim=shop.sheet_trim)
+                found += adopt(large, section=SECTION, where=box.name, record_id=box.pk)
     for trim in trims:
         found += trim.findings
         if trim.piece and (sheet := _sheet(trim.material)):

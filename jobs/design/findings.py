@@ -174,7 +174,12 @@ def adopt(
 def decided(found: Iterable[Finding], decisions: Iterable[Decision]) -> tuple[Finding, ...]:
     """Attach each decision to the finding it was made on; stops first, open before decided."""
     by_print = {decision.fingerprint: decision for decision in decisions}
-    unique = {one.key: replace(one, decision=by_print.get(one.fingerprint)) for one in found}
+    unique: dict[str, Finding] = {}
+    for bare in found:
+        one = replace(bare, decision=by_print.get(bare.fingerprint))
+        # Of two that share a page the open one stands: a decision never covers its neighbour.
+        if (old := unique.get(one.key)) is None or not old.is_open:
+            unique[one.key] = one
     return tuple(
         sorted(unique.values(), key=lambda one: (SEVERITIES.index(one.severity), not one.is_open))
     )

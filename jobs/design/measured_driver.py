@@ -137,16 +137,7 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
             raise MissingError(what, ("driver",))
         measured, fit = read_and_fit(record.content, record.resistance)
     except AcousticsError as error:
-        refused = Finding(
-            code="sweep-cannot-be-used",
-            severity="look",
-            section=SECTION,
-            where=where,
-            value=str(error),
-            refused=error,
-            record_id=record.pk,
-        )
-        return SweepResult(record=record, findings=[refused], refused=error)
+        return SweepResult(record=record, findings=[_refused(record, where, error)], refused=error)
     second = second_fit = moving = trouble = None
     if record.method and record.second:
         try:
@@ -158,9 +149,12 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
     catalogue = catalogue_of(part)
     found = [*fit.findings, *(second_fit.findings if second_fit else ())]
     found += compare_with_catalogue(values, catalogue)
+    findings = adopt(found, section=SECTION, where=where, record_id=record.pk)
+    if trouble is not None:
+        findings.append(_refused(record, where, trouble))
     return SweepResult(
         record=record,
-        findings=adopt(found, section=SECTION, where=where, record_id=record.pk),
+        findings=findings,
         second_refused=trouble,
         measured=measured,
         fit=fit,
@@ -310,4 +304,16 @@ def _tolerances(fit: ImpedanceFit, moving: MovingParts) -> Tolerances:
         force_factor=stray(moving, "bl"),
         mechanical_resistance=stray(moving, "rms"),
         coil_resistance=stray(fit, "re"),
+    )
+
+
+def _refused(record: DriverSweep, where: str, error: AcousticsError) -> Finding:
+    return Finding(
+        code="sweep-cannot-be-used",
+        severity="look",
+        section=SECTION,
+        where=where,
+        value=str(error),
+        refused=error,
+        record_id=record.pk,
     )

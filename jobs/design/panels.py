@@ -27,11 +27,6 @@ class PanelResult:
     steps: Sequence[PanelStep]
     photos: Sequence[Photo]
 
-    @property
-    def is_done(self) -> bool:
-        """Whether every step behind it is ticked."""
-        return all(step.done_at for step in self.steps)
-
 
 def work_out_panels(records: JobRecords) -> list[PanelResult]:
     """Gather what is behind each panel; a run's route fills its panels by itself."""

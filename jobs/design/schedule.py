@@ -28,7 +28,7 @@ from wiring.schedule import (
     fuse_map,
     wire_schedule,
 )
-from wiring.terminals import Passage
+from wiring.terminals import Passage, check_passages
 
 SECTION = "power"
 # Edge of a stretch -> (metal, grommet) as the calculator asks for it.
@@ -135,15 +135,33 @@ def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
 
 def check_runs(runs: Iterable[Run]) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
-    made, found = _labelled([run for run in runs if run.number], {})
+    numbered = [run for run in runs if run.number]
+    made, found = _labelled(numbered, {})
     said = [
         one
         for one in check_schedule(_crimped(made.values()))
         if one.code not in _SAID_ELSEWHERE
         and not (one.code in _METAL_OF_TREE and one.where.startswith(Run.Kind.POWER))
     ]
-    found += adopt([one for one in said if one.code not in _TOGETHER], section=SECTION)
+    for run in numbered:
+        # A plug is not crimped and a missing cable not ordered; both still pass the edges.
+        if run.conductor is None or run.kind == Run.Kind.LINE:
+            said += check_passages(_passages(run), where=run.label)
+    found += _each_run(adopt([one for one in said if one.code not in _TOGETHER], section=SECTION))
     return found + together(adopt([one for one in said if one.code in _TOGETHER], section=SECTION))
+
+
+def _each_run(found: Iterable[Finding]) -> list[Finding]:
+    """Say each thing once of a run, with every place it holds for."""
+    groups: dict[tuple[str, str], list[Finding]] = {}
+    for one in found:
+        groups.setdefault((one.code, one.where), []).append(one)
+    return [
+        group[0]
+        if len(group) == 1
+        else replace(group[0], value=", ".join(dict.fromkeys(str(one.value) for one in group)))
+        for group in groups.values()
+    ]
 
 
 def together(found: Iterable[Finding]) -> list[Finding]:
@@ -213,16 +231,20 @@ def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
         cores=tuple(cores),
         one_sheath=run.conductor.cores > 1,
         fuses=fuses,
-        passages=tuple(
-            Passage(place=str(one), metal=metal, grommet=grommet)
-            for one in run.route
-            if one.edge
-            for metal, grommet in [_EDGES[one.edge]]
-        ),
+        passages=_passages(run),
         on_battery=any(
             node is not None and node.kind == PowerNode.Kind.BATTERY
             for node in (run.start, run.end)
         ),
+    )
+
+
+def _passages(run: Run) -> tuple[Passage, ...]:
+    return tuple(
+        Passage(place=str(one), metal=metal, grommet=grommet)
+        for one in run.route
+        if one.edge
+        for metal, grommet in [_EDGES[one.edge]]
     )
 
 

@@ -19,7 +19,6 @@ from jobs.drawings.svg import (
 
 HAIR = 0.6  # stroke widths, in drawing units
 THIN = 0.9
-BOLD = 2.0
 
 
 def millimetres(length: float) -> str:

@@ -29,6 +29,8 @@ def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     with transaction.atomic():
         token = _token(request.POST.get("token", ""))
         made = Box.with_removed.filter(job=job, entry_token=token).first()
+        if made is not None and made.removed_at:
+            made, token = None, uuid.uuid4()  # taken back since: the next one is a new one
         if made is None:
             made = box
             made.pk = made.id = None

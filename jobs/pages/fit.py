@@ -314,6 +314,8 @@ def _target(job: Job, old: Box | None, form: FitForm) -> Box | None:
         return current if current.version == form.cleaned_data["version"] else None
     token = form.cleaned_data["entry_token"] or uuid.uuid4()
     made = Box.with_removed.filter(job=job, entry_token=token).first()
+    if made is not None and made.removed_at:
+        made, token = None, uuid.uuid4()  # taken back since: the next one is a new one
     return made or Box(job=job, entry_token=token)
 
 

@@ -149,7 +149,11 @@ def _choose(request: HttpRequest, code: str, pk: int, *, use: bool) -> HttpRespo
         sweep = DriverSweep.objects.select_related("item__part").filter(job=job, pk=pk).first()
         if sweep is None:
             raise Http404
-        others = DriverSweep.objects.filter(job=job, item=sweep.item, in_use=True).exclude(pk=pk)
+        others = DriverSweep.objects.none()
+        if use:
+            others = DriverSweep.objects.filter(job=job, item=sweep.item, in_use=True).exclude(
+                pk=pk
+            )
         before = others.first()
         for one in [*others, sweep]:
             one.in_use = use and one.pk == sweep.pk

@@ -132,6 +132,8 @@ class RunForm(RecordForm[Run]):
     def save(self, commit: bool = True) -> Run:
         """Save the run and its route."""
         run = super().save(commit)
+        if run is not self.instance:
+            return run  # sent twice: made once, and its route may have moved on since
         run.stretches.all().delete()
         for stretch in self.cleaned_data["route"]:
             stretch.run = run

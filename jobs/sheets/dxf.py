@@ -40,9 +40,9 @@ def drawings(cutting: Cutting) -> dict[str, str]:
         f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece))
         for piece in cutting.pieces
     }
-    for plan in cutting.plans:
+    for material, plan in enumerate(cutting.plans, start=1):
         for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
-            name = f"sheets/{_slug(str(plan.material))}-{number}.dxf"
+            name = f"sheets/{material}-{_slug(str(plan.material))}-{number}.dxf"
             made[name] = _text(_sheet(plan, number))
     return made
 

@@ -30,6 +30,8 @@ def rated(tree: Tree, *, voltage: float | None, emf: float | None = None) -> Tre
     [
         (12.6, 16.0),  # ISO 16750-2:2012, supply code A: 16 V in a 12 V system
         (16.0, 16.0),
+        (36.0, 64.0),  # the 48 V network, low; four times 16 V, common practice, no source
+        (48.0, 64.0),
         (25.2, 32.0),  # in proportion; ISO 16750-2 prints 32 V for 24 V systems (from memory)
         (51.2, 64.0),  # in proportion; VDA 320 ends at 54 V (from memory), so it errs to safety
     ],
