@@ -132,6 +132,33 @@ def test_a_bare_metal_edge_is_a_stop(demo):
     assert "grommet-missing" not in codes(job)
 
 
+def test_every_bare_edge_of_a_run_is_named(demo):
+    """Two bare edges on one run are one stop with both places; guarding one leaves the other."""
+    job = demo["J-0001"]
+    run = Run.objects.get(job=job, kind="P", number=2)
+    run.stretches.all().delete()
+    for position, place in enumerate(("bulkhead", "sill end"), start=1):
+        Stretch.objects.create(run=run, position=position, place=place, edge=Stretch.Edge.BARE)
+
+    def said() -> list[str]:
+        found = work_out(load(job)).open_stops
+        return [str(one.value) for one in found if one.code == "grommet-missing"]
+
+    assert said() == ["bulkhead, sill end"]
+    run.stretches.filter(place="bulkhead").update(edge=Stretch.Edge.GROMMET)
+    assert said() == ["sill end"]
+
+
+@pytest.mark.parametrize("kind", ["L", "C"])
+def test_a_run_nobody_crimps_passes_edges_too(demo, kind):
+    """A line run with moulded plugs, or a run whose cable is not chosen, chafes all the same."""
+    job = demo["J-0001"]
+    run = Run.objects.get(job=job, kind=kind, number=1)
+    Run.objects.filter(pk=run.pk, kind="C").update(conductor=None)
+    Stretch.objects.create(run=run, position=9, place="bulkhead", edge=Stretch.Edge.BARE)
+    assert codes(job)["grommet-missing"] == run.label
+
+
 def test_a_copper_lug_on_aluminium_is_a_stop(demo):
     """The metals a terminal is made for reach the tree, and are said once."""
     job = demo["J-0001"]

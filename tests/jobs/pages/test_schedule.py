@@ -96,6 +96,18 @@ def test_a_route_is_kept_in_the_order_it_was_sent(demo, browse):
     assert record.index("Sill trim") < record.index("bulkhead, left") < record.index("spare wheel")
 
 
+def test_a_run_sent_twice_keeps_the_route_it_has(demo, browse):
+    """The second of two equal sends makes nothing and puts no old route back."""
+    client = browse("designer")
+    url = reverse("run-add", args=[CODE])
+    sent = typed(client.get(url).context["form"]) | {"kind": "C", "from_text": "a", "to_text": "b"}
+    assert client.post(url, sent | _sent([_stop(place="under the seat")])).status_code == 302
+    run = Run.objects.get(job=demo[CODE], from_text="a")
+    run.stretches.update(place="along the sill")
+    client.post(url, sent | _sent([_stop(place="under the seat")]))
+    assert [one.place for one in Stretch.objects.filter(run__from_text="a")] == ["along the sill"]
+
+
 def test_an_untouched_route_is_kept(demo, browse):
     """Opening a run and saving it changes nothing of its route."""
     run, url = _edit(demo, "S01")
