@@ -53,6 +53,7 @@ class Line:
     route: Sequence[Stretch]
     fuses: Sequence[str] = ()
     row: ScheduleRow | None = None
+    return_cut: float | None = None  # where a second cable leads back and is not as long
 
     @property
     def lies_alike(self) -> bool:
@@ -116,6 +117,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
                 route=run.route,
                 fuses=guards.get(run.label, ()),
                 row=rows.get(run.label),
+                return_cut=_return_cut(run, allowance),
             )
             for run in sorted(records.runs, key=_by_label)
         ],
@@ -124,6 +126,13 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         crimps=_crimp_kinds(crimp_list(_crimped(made.values()))),
         allowance=allowance,
     )
+
+
+def _return_cut(run: Run, allowance: Allowance) -> float | None:
+    leads_back = run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE
+    if not leads_back or run.return_length is None or run.return_length == run.length:
+        return None
+    return allowance.cut_length(run.return_length)
 
 
 def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:

@@ -90,6 +90,9 @@ def test_the_way_back_is_cut_to_its_own_length(demo):
     Run.objects.filter(job=job, kind="P").update(return_length=1.0)
     by_colour = {one.colours: one.length for one in schedule(job).order.cables}
     assert by_colour["RD",] - by_colour["BK",] == pytest.approx(3.6 * 1.1, abs=0.11)
+    workshop = Workshop.current()
+    by_hand = 1.0 * (1 + workshop.cable_slack) + 2 * workshop.cable_per_end
+    assert schedule(job).lines[0].return_cut == pytest.approx(by_hand)
 
 
 def test_crimps_are_pulled_with_the_published_force(demo):
