@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -51,9 +52,9 @@ def _days(time: float | None) -> str:
     """Whole days; a battery empties by itself too, so a long time is not said to the day."""
     if time is None:
         return _("how long is not known")
-    days = int(time // DAY)
-    if days > SURE_DAYS:
+    if time > SURE_DAYS * DAY:
         return _("more than %(n)d days") % {"n": SURE_DAYS}
+    days = int(time // DAY)
     return ngettext("%(n)d day", "%(n)d days", days) % {"n": days}
 
 
@@ -125,8 +126,10 @@ def work_out_key_off(work: Work) -> KeyOff:
     charge = work.vehicle.battery_charge
 
     def lasts(current: float | None) -> float | None:
-        if charge is None or not current:
+        if charge is None or current is None:
             return None
+        if current == 0:
+            return math.inf
         return key_off_time(usable_capacity=charge * NO_START_SHARE, current=current)
 
     return KeyOff(added=added, total=total, added_time=lasts(added), total_time=lasts(total))

@@ -182,6 +182,14 @@ def test_a_converter_between_the_batteries_parts_the_reserve(demo):
     assert reserve.time == pytest.approx(0.5 * 95 * 3600 / part)
 
 
+def test_nothing_drawn_is_known_to_last(demo):
+    """A measured drain of nothing is an answer; it is not the same as an unknown one."""
+    _nodes().update(standby_current=0.0)
+    assert _supply().key_off.added_time == math.inf
+    _nodes().update(standby_current=None)
+    assert _supply().key_off.added_time is None
+
+
 def test_key_off_adds_our_parts_to_the_car(demo):
     """Total = the car alone + every part of ours; days until 40 % of its battery are gone."""
     drain = _supply().key_off
