@@ -13,7 +13,7 @@ from jobs.drawings import svg
 from jobs.drawings.box import Box, Face, OnCheek, OnFace, Round, Slot
 from jobs.drawings.box_drawing import View
 from jobs.drawings.pencil import HAIR, dimension
-from jobs.drawings.projection import TO_EYE, Facet, Point3, dot, flat, hidden, pieces
+from jobs.drawings.projection import TO_EYE, Facet, Point3, dot, flat, pieces, seen
 from jobs.drawings.svg import Point, el, group, outline
 
 
@@ -108,7 +108,7 @@ def _on_face(
         x, y = face.at(thing.along + along)
         return (x, y, thing.across + across)
 
-    return _seen([[spot(x, y) for x, y in ring] for ring in _rings(thing)], facets, page)
+    return seen([[spot(x, y) for x, y in ring] for ring in _rings(thing)], facets, page)
 
 
 def _on_cheek(
@@ -117,7 +117,7 @@ def _on_cheek(
     """The outline of a thing in the near side panel."""
     x, y = one.at
     rings = [[(x + b, y + a, half) for a, b in ring] for ring in _rings(one.thing)]
-    return _seen(rings, facets, page)
+    return seen(rings, facets, page)
 
 
 def _rings(thing: OnFace) -> list[list[Point]]:
@@ -131,21 +131,3 @@ def _rings(thing: OnFace) -> list[list[Point]]:
         radii = [thing.diameter / 2]
     turns = [math.tau * k / 48 for k in range(49)]
     return [[(r * math.cos(t), r * math.sin(t)) for t in turns] for r in radii]
-
-
-def _seen(
-    rings: Sequence[Sequence[Point3]],
-    facets: Sequence[Facet],
-    page: Callable[[Point3], Point],
-) -> str:
-    d = ""
-    for ring in rings:
-        pen = False
-        for point in ring:
-            if hidden(point, facets):
-                pen = False
-                continue
-            x, y = page(point)
-            d += f"{'L' if pen else 'M'}{x:.1f} {y:.1f}"
-            pen = True
-    return d

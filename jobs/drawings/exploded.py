@@ -8,7 +8,18 @@ from django.utils.safestring import SafeString
 from jobs.drawings import svg
 from jobs.drawings.box_drawing import View
 from jobs.drawings.pencil import HAIR, ball
-from jobs.drawings.projection import TO_EYE, Facet, Point3, cross, dot, flat, hidden, pieces, unit
+from jobs.drawings.projection import (
+    TO_EYE,
+    Facet,
+    Point3,
+    cross,
+    dot,
+    flat,
+    hidden,
+    pieces,
+    seen,
+    unit,
+)
 from jobs.drawings.svg import Point, el, group, outline
 
 # How near to its middle a number is looked for, as shares of the panel.
@@ -118,15 +129,7 @@ def _drawn(board: Board, facets: Sequence[Facet], page: Callable[[Point3], Point
             if shown:
                 d += outline([page(a), page(b)], closed=False)
     for hole in board.holes:
-        for ring in hole:
-            pen = False
-            for point in board.pulled([*ring, ring[0]]):
-                if hidden(point, facets):
-                    pen = False
-                    continue
-                x, y = page(point)
-                d += f"{'L' if pen else 'M'}{x:.1f} {y:.1f}"
-                pen = True
+        d += seen([board.pulled([*ring, ring[0]]) for ring in hole], facets, page)
     return d
 
 

@@ -1,7 +1,7 @@
 """Parallel projection of solids made of flat sides: where a point falls, and what is hidden."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from jobs.drawings.svg import Point
 
@@ -107,3 +107,22 @@ def pieces(
         shown.append(not states[k])
     ends = [*cuts[1:], 1.0]
     return [(at(a), at(b), s) for a, b, s in zip(cuts, ends, shown, strict=True)]
+
+
+def seen(
+    rings: Sequence[Sequence[Point3]],
+    facets: Sequence[Facet],
+    page: Callable[[Point3], Point],
+) -> str:
+    """Lines through points as one path, lifted off the paper where something covers them."""
+    d = ""
+    for ring in rings:
+        pen = False
+        for point in ring:
+            if hidden(point, facets):
+                pen = False
+                continue
+            x, y = page(point)
+            d += f"{'L' if pen else 'M'}{x:.1f} {y:.1f}"
+            pen = True
+    return d

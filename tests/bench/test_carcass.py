@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
-
 import numpy as np
 import pytest
 
@@ -16,19 +13,9 @@ from acoustics.carcass.fit import Wanted, fit
 from acoustics.carcass.fit_build import Stock
 from acoustics.carcass.nesting import nest
 from tests.acoustics.carcass.test_fit import driver
+from tests.bench.clock import seconds
 
 pytestmark = pytest.mark.bench
-
-
-def seconds(run: Callable[[], object], times: int = 5) -> float:
-    """Median CPU seconds of some runs after one that warms up."""
-    run()
-    taken = []
-    for _ in range(times):
-        before = time.process_time()
-        run()
-        taken.append(time.process_time() - before)
-    return sorted(taken)[times // 2]
 
 
 CAVITY = Cavity(

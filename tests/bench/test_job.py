@@ -2,28 +2,15 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
-
 import pytest
 
 from jobs import sheets, units
 from jobs.design.choose import choose_parts
 from jobs.design.job import load, work_out
 from jobs.models import Conductor, Fuse, Job, SheetKind, User, Vehicle
+from tests.bench.clock import seconds
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
-
-
-def seconds(run: Callable[[], object], times: int = 5) -> float:
-    """Median CPU seconds of some runs after one that warms up."""
-    run()
-    taken = []
-    for _ in range(times):
-        before = time.process_time()
-        run()
-        taken.append(time.process_time() - before)
-    return sorted(taken)[times // 2]
 
 
 def test_a_whole_job_is_worked_out_quickly(demo) -> None:
