@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
-from typing import Any, cast
+from typing import Any
 
 from django import forms
-from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
 from django.utils.translation import gettext_lazy as _
@@ -18,11 +17,9 @@ from jobs.design.cabin import UnreadableCurveError, cabin_of, read_transfer
 from jobs.drawings.compare_pictures import cabin_chart
 from jobs.models import CabinCurve
 from jobs.pages import strip
-from jobs.pages.columns_field import ColumnsFileField
+from jobs.pages.columns_field import ColumnsFileField, put_back
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
-
-_CONTROL = re.compile("[\x00-\x08\x0e-\x1f]")
 
 
 class CabinCurveForm(RecordForm[CabinCurve]):
@@ -66,11 +63,8 @@ class CabinCurveForm(RecordForm[CabinCurve]):
             read_transfer(text)
         except UnreadableCurveError as error:
             self.add_error("content", str(error))
-            if sent and not _CONTROL.search(sent):
-                # No browser keeps a file: what was in it stands in the field, to be put right.
-                typed = cast(QueryDict, self.data).copy()
-                typed["content"] = sent
-                self.data = typed
+            if sent:
+                put_back(self, "content", sent)
             return cleaned
         cleaned["content"] = text
         return cleaned
@@ -107,7 +101,5 @@ CURVE = RowKind(slug="cabin-curve", form=CabinCurveForm, section="car", allowed=
 
 urlpatterns = [
     path("jobs/<str:code>/box/<int:pk>/cabin/", cabin, name="cabin"),
-    *RowKind(
-        slug="cabin-curve", form=CabinCurveForm, section="car", allowed=access.may_record
-    ).urls(),
+    *CURVE.urls(),
 ]

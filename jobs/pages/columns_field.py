@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import codecs
-from typing import Any
+import re
+from typing import Any, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.http import QueryDict
 
 from jobs.design.wording.columns import too_long
+
+_CONTROL = re.compile("[\x00-\x08\x0e-\x1f]")
 
 
 class ColumnsFileField(forms.Field):
@@ -33,3 +37,11 @@ def _decoded(content: bytes) -> str:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
         return content.decode("latin-1")
+
+
+def put_back(form: forms.BaseForm, name: str, text: str) -> None:
+    """Let what was in a refused file stand in the text field; no browser keeps a file."""
+    if not _CONTROL.search(text):
+        typed = cast(QueryDict, form.data).copy()
+        typed[name] = text
+        form.data = typed

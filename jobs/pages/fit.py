@@ -8,12 +8,12 @@ from typing import Any
 from django import forms
 from django.contrib import messages
 from django.db import transaction
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.design import drivers, summary
@@ -21,6 +21,7 @@ from jobs.design.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings import wood_pictures
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.pages import strip
+from jobs.pages.box_undo import take_back
 from jobs.pages.fields import QuantityField
 from jobs.pages.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.profile_field import ProfileField
@@ -319,32 +320,13 @@ def _target(job: Job, old: Box | None, form: FitForm) -> Box | None:
     return made or Box(job=job, entry_token=token)
 
 
-@require_POST
-def undo(request: HttpRequest, code: str, pk: int, version: int) -> HttpResponse:
-    """Take a fitted shape out of a box again, unless the box was changed since."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    access.require(access.may_spec(user))
-    with transaction.atomic():
-        box = Box.objects.select_for_update().filter(job=job, pk=pk).first()
-        if box is None:
-            raise Http404
-        before = box.history.filter(version=version - 1).first()
-        if box.version != version or before is None:
-            messages.info(request, _("The box was changed since; nothing was taken back."))
-            return redirect("box-edit", job.code, pk)
-        for field in box._meta.concrete_fields:
-            if field.name in (*FIELDS, "name"):
-                setattr(box, field.attname, getattr(before, field.attname))
-        box.version += 1
-        box.save()
-        summary.refresh(job)
-    messages.success(request, _("Back again: %(row)s.") % {"row": box})
-    return redirect("box-edit", job.code, pk)
-
-
 urlpatterns = [
     path("jobs/<str:code>/fit/", fit, name="fit"),
     path("jobs/<str:code>/box/<int:pk>/fit/", fit, name="fit-box"),
-    path("jobs/<str:code>/box/<int:pk>/fit/<int:version>/undo/", undo, name="fit-undo"),
+    path(
+        "jobs/<str:code>/box/<int:pk>/fit/<int:version>/undo/",
+        take_back,
+        {"names": (*FIELDS, "name")},
+        name="fit-undo",
+    ),
 ]

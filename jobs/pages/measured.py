@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
-from typing import Any, ClassVar, cast
+from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
 from django.db import transaction
-from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
@@ -20,11 +19,10 @@ from jobs.design import summary
 from jobs.design.measured_driver import read_trouble, work_out_sweep
 from jobs.drawings.sweep_pictures import sweep_chart
 from jobs.models import DriverSweep, Job, Part
-from jobs.pages.columns_field import ColumnsFileField
+from jobs.pages.columns_field import ColumnsFileField, put_back
 from jobs.pages.forms import RecordForm
 from jobs.pages.rows import RowKind
 
-_CONTROL = re.compile("[\x00-\x08\x0e-\x1f]")
 _TEXT = {"rows": 10, "spellcheck": "false", "autocomplete": "off"}
 _SECOND = gettext_lazy("Second sweep, for Mms, Cms, Vas and Bl")
 # Each sweep is pasted, or read from a file: name of the text, name of the file.
@@ -98,11 +96,8 @@ class SweepForm(RecordForm[DriverSweep]):
             return
         if trouble := read_trouble(text, cleaned.get("resistance")):
             self.add_error(name, trouble)
-            if sent and not _CONTROL.search(sent):
-                # No browser keeps a file: what was in it stands in the field, to be put right.
-                typed = cast(QueryDict, self.data).copy()
-                typed[name] = sent
-                self.data = typed
+            if sent:
+                put_back(self, name, sent)
             return
         cleaned[name] = text
 

@@ -8,11 +8,11 @@ from django import forms
 from django.contrib import messages
 from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_http_methods
 from django.views.decorators.vary import vary_on_headers
 
 from jobs import access, units
@@ -31,6 +31,7 @@ from jobs.design.targets import (
 from jobs.drawings.compare_pictures import target_chart
 from jobs.models import Box
 from jobs.pages import strip
+from jobs.pages.box_undo import take_back
 from jobs.pages.fields import QuantityField
 
 EXAMPLES = {"qtc": "0.7", "f3": "35 Hz", "volume": "28 L"}
@@ -161,28 +162,12 @@ def _words(found: Answer) -> str:
     return ", ".join(words)
 
 
-@require_POST
-def undo(request: HttpRequest, code: str, pk: int, version: int) -> HttpResponse:
-    """Take a target out of the box again, unless the box was changed since."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    access.require(access.may_spec(user))
-    with transaction.atomic():
-        box = get_object_or_404(Box.objects.select_for_update(), job=job, pk=pk)
-        before = box.history.filter(version=version - 1).first()
-        if box.version != version or before is None:
-            messages.info(request, _("The box was changed since; nothing was taken back."))
-            return redirect("box-edit", job.code, pk)
-        for name in FIELDS:
-            setattr(box, name, getattr(before, name))
-        box.version += 1
-        box.save()
-        summary.refresh(job)
-    messages.success(request, _("Back again: %(row)s.") % {"row": box})
-    return redirect("box-edit", job.code, pk)
-
-
 urlpatterns = [
     path("jobs/<str:code>/box/<int:pk>/targets/", targets, name="targets"),
-    path("jobs/<str:code>/box/<int:pk>/targets/<int:version>/undo/", undo, name="targets-undo"),
+    path(
+        "jobs/<str:code>/box/<int:pk>/targets/<int:version>/undo/",
+        take_back,
+        {"names": FIELDS},
+        name="targets-undo",
+    ),
 ]
