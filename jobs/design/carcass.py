@@ -65,8 +65,8 @@ class Wood:
 
 def profile_of(box: Box) -> Profile | None:
     """Return the outer side view, or None while a dimension is missing."""
-    needed = [getattr(box, name) for name in NEEDS[box.shape]]
-    if any(value is None for value in needed):
+    needed = [getattr(box, name) for name in NEEDS.get(box.shape, ())]
+    if not needed or any(value is None for value in needed):
         return None
     if box.shape == Box.Shape.PROFILE:
         return Profile(points=tuple((x, y) for x, y in box.profile)) if box.profile else None

@@ -51,6 +51,7 @@ class BoxWood(models.Model):
         CORNER = "corner", _("lower rear corner cut off")
         ARCH = "arch", _("room for a wheel arch")
         WELL = "well", _("round well: flat sides, width is its depth")
+        TAPER = "taper", _("tapered: all walls lean")
         PROFILE = "profile", _("own profile")
 
     class Corner(models.TextChoices):
@@ -86,6 +87,10 @@ class BoxWood(models.Model):
     height = figure(_("height"))
     depth = figure(_("depth at the bottom"))
     top_depth = figure(_("depth at the top"))
+    top_width = figure(_("width at the top"))
+    # From the middle of the bottom to the middle of the top; negative to the front, to the left.
+    top_to_rear = figure(_("top moved to the rear"))
+    top_to_right = figure(_("top moved to the right, seen from the front"))
     rear_slope = figure(_("lean of the rear wall from upright"))
     cut_depth = figure(_("depth of step, toe, cut or knee"))
     cut_height = figure(_("height of step, toe, cut, knee or arch"))
