@@ -163,9 +163,13 @@ def typed_box(records: JobRecords, box: Box) -> BoxResult:
     return _boxes([box], work_out_channels(records), sweeps)[0]
 
 
-def findings_at(records: JobRecords, result: BoxResult) -> list[Finding]:
-    """Findings about one box; a candidate's are shown, though nobody must decide them yet."""
-    found = [*result.findings, *check_machines(records, [result], ())]
+def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) -> list[Finding]:
+    """Findings about one box, a candidate's too; unless sure, without what takes longest to find.
+
+    That is what the spread of builds and the standing waves say.
+    """
+    mine = result.findings if sure else result.checked
+    found = [*mine, *check_machines(records, [result], ())]
     return list(decided(found, records.decisions))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass, fields, replace
 from typing import Any, Self
 
@@ -72,15 +73,11 @@ class JobRecords:
                 if row.pk is None:
                     kept.append(row)
                 changed: dict[str, Any] = {field.name: kept}
+                if isinstance(row, PowerNode) and row.pk is not None:
+                    changed["runs"] = [_joined(run, row) for run in self.runs]
                 return replace(self, **changed)
         message = f"{type(row).__name__} is no row of a job's design"
         raise TypeError(message)
-
-    def same_as_saved(self, row: Record) -> bool:
-        """Whether nothing was changed since the row was read."""
-        saved = type(row).with_removed.filter(pk=row.pk).first()
-        names = [field.attname for field in row._meta.concrete_fields]
-        return saved is not None and all(getattr(row, n) == getattr(saved, n) for n in names)
 
 
 _LISTS: dict[str, type[Record]] = {
@@ -179,6 +176,15 @@ def load(job: Job) -> JobRecords:
         decisions=list(job.decisions.select_related("decided_by")),
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )
+
+
+def _joined(run: Run, node: PowerNode) -> Run:
+    """Return the run with a node as it is typed at its ends; the run as read stays as it is."""
+    ends = [name for name in ("start", "end") if getattr(run, f"{name}_id") == node.pk]
+    joined = copy(run) if ends else run
+    for name in ends:
+        setattr(joined, name, node)
+    return joined
 
 
 def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, units
 from jobs.design.boxes import BoxResult
@@ -19,10 +19,10 @@ from jobs.design.study import DOOR_FREQUENCIES, study
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
 from jobs.drawings.study_pictures import study_charts
-from jobs.models import Box, Job
+from jobs.models import Job
 from jobs.pages import strip
 from jobs.pages.box_form import BoxForm
-from jobs.pages.rows import RowKind
+from jobs.pages.rows import RowKind, beside_saved, typed
 
 # What stays in sight while the hands type.
 HEADLINE = (
@@ -36,36 +36,47 @@ HEADLINE = (
 )
 
 
-def _results(result: BoxResult, saved: BoxResult | None) -> list[tuple[str, str, str]]:
-    """Return (label, value, last saved value) of the figures a fabricator steers by."""
-    was = {one.name: units.show(one.value, one.kind) for one in saved.figures} if saved else {}
-    return [
-        (one.label, units.show(one.value, one.kind), was.get(one.name, ""))
-        for one in result.figures
-        if one.name in HEADLINE
-    ]
+def _headline(result: BoxResult) -> list[tuple[str, str]]:
+    """Return (label, value) of the figures a fabricator steers by."""
+    figures = [one for one in result.figures if one.name in HEADLINE]
+    return [(one.label, units.show(one.value, one.kind)) for one in figures]
 
 
-def _preview(request: HttpRequest, job: Job, box: Box) -> dict[str, Any]:
+def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
-    records = load(job)
+    records, box = load(job), form.instance
     result = typed_box(records, box)
     saved = None
-    if box.pk and not records.same_as_saved(box):
+    if form.differs_from_saved:
         kept = next(one for one in records.boxes if one.pk == box.pk)
         saved = typed_box(records, kept)
-    # The page loads the study of a saved box late; what is typed is studied at once.
-    typed = study(result) if request.method == "POST" else None
+    # A key is answered before the spread of builds and the standing waves are worked out.
+    to_come = request.method == "POST" and result.refused is None and result.driver is not None
     return {
         "result": result,
-        "results": _results(result, saved),
+        "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
         "pictures": pictures.box(result, saved),
-        "findings": findings_at(records, result),
-        "study": typed,
-        "charts": study_charts(typed) if typed else [],
+        "findings": findings_at(records, result, sure=not to_come),
+        "to_come": to_come,
+    }
+
+
+@require_POST
+def typed_study(request: HttpRequest, code: str) -> HttpResponse:
+    """Study the box being typed, and say what that finds: what follows once the hands rest."""
+    job, form = typed(request, code, BOX)
+    records = load(job)
+    result = typed_box(records, form.instance)
+    made = study(result)
+    context = {
+        "job": job,
+        "study": made,
+        "charts": study_charts(made) if made else [],
         "door_frequencies": DOOR_FREQUENCIES,
         "embedded": True,
+        "findings": findings_at(records, result),
     }
+    return render(request, "pages/box_study.html", context)
 
 
 @require_safe
@@ -91,13 +102,15 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/boxes.html", context)
 
 
+BOX = RowKind(
+    slug="box",
+    form=BoxForm,
+    section="boxes",
+    preview=_preview,
+    preview_template="pages/box_result.html",
+)
 urlpatterns = [
     path("jobs/<str:code>/boxes/", boxes, name="boxes"),
-    *RowKind(
-        slug="box",
-        form=BoxForm,
-        section="boxes",
-        preview=_preview,
-        preview_template="pages/box_result.html",
-    ).urls(),
+    path("jobs/<str:code>/box/study-preview/", typed_study, name="box-study-preview"),
+    *BOX.urls(),
 ]

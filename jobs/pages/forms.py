@@ -88,6 +88,13 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         field.queryset = rows
 
     @property
+    def differs_from_saved(self) -> bool:
+        """Whether something typed, as far as it can be read, is not what was last saved."""
+        if not self.instance.pk or not self.is_bound:
+            return False
+        return any(name in self.cleaned_data for name in self.changed_data)
+
+    @property
     def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:
         """(heading, fields, kinds they are for) of the visible fields; those without one last."""
         named = [

@@ -114,8 +114,9 @@ class SweepForm(RecordForm[DriverSweep]):
             self.add_error(name, _("How much? The figures cannot be worked out without it."))
 
 
-def _preview(request: HttpRequest, job: Job, row: DriverSweep) -> dict[str, Any]:
+def _preview(request: HttpRequest, job: Job, form: SweepForm) -> dict[str, Any]:
     """Work the sweep out as it stands in the form."""
+    row = form.instance
     if row.item_id is None or not row.content:
         return {"result": None}
     result = work_out_sweep(row)

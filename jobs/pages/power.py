@@ -13,12 +13,13 @@ from django.views.decorators.http import require_safe
 
 from jobs import access, units
 from jobs.design.job import JobDesign, load, work_out
+from jobs.design.power import PowerResult, RunResult
 from jobs.drawings import pictures
 from jobs.models import Job, PowerNode, Run
 from jobs.pages import strip
 from jobs.pages.fields import QuantityField
 from jobs.pages.forms import RecordForm
-from jobs.pages.rows import RowKind
+from jobs.pages.rows import RowKind, beside_saved
 
 SOURCE, LOAD = _("What it gives"), _("What it takes")
 BATTERY, ASLEEP = _("The battery"), _("With the key off")
@@ -67,24 +68,56 @@ class NodeForm(RecordForm[PowerNode]):
         asleep.min_value = 0.0
 
 
-def _results(design: JobDesign) -> list[tuple[str, str, str]]:
-    """Return (label, value, "") of what the tree comes to."""
+def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
+    """Return (label, value) of what the tree comes to, and the row in it."""
     loads = [one for one in design.power.nodes if one.worst_current is not None]
     lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
     total = sum(one.worst_current or 0.0 for one in loads) if loads else None
     return [
-        (gettext("lowest voltage at a load"), units.show(lowest, "voltage"), ""),
-        (gettext("all loads, worst case"), units.show(total, "current"), ""),
-        (gettext("stops"), str(len(design.open_stops)), ""),
+        *_of_row(design.power, row),
+        (gettext("lowest voltage at a load"), units.show(lowest, "voltage")),
+        (gettext("all loads, worst case"), units.show(total, "current")),
+        (gettext("stops"), str(len(design.open_stops))),
     ]
 
 
-def preview(request: HttpRequest, job: Job, row: Run | PowerNode) -> dict[str, Any]:
-    """Work the tree out with the unsaved row in it."""
-    design = work_out(load(job).with_unsaved(row))
+def _of_row(power: PowerResult, row: Run | PowerNode) -> list[tuple[str, str]]:
+    """Return (label, value) of the run or node that is being typed, once the tree is solved."""
+    if isinstance(row, Run):
+        run = next((one for one in power.runs if one.run.pk == row.pk), None)
+        if run is None or run.worst is None:
+            return []
+        lost = units.show(run.worst.drop, "voltage")
+        return [
+            (gettext("lost on this run"), lost),
+            (gettext("voltage at its end"), units.show(run.end_voltage, "voltage")),
+        ]
+    node = next(one for one in power.nodes if one.node.pk == row.pk)
+    if node.worst_voltage is None:
+        return []
+    return [(gettext("voltage here"), units.show(node.worst_voltage, "voltage"))]
+
+
+def run_rows(
+    power: PowerResult, saved: PowerResult | None = None
+) -> list[tuple[RunResult, RunResult | None]]:
+    """Return every power run beside itself as last saved."""
+    was = {one.run.pk: one for one in saved.runs} if saved else {}
+    return [(one, was.get(one.run.pk)) for one in power.runs]
+
+
+def preview(
+    request: HttpRequest, job: Job, form: RecordForm[Run] | RecordForm[PowerNode]
+) -> dict[str, Any]:
+    """Work the tree out with the unsaved row in it, beside the last saved one."""
+    records = load(job)
+    row: Run | PowerNode = form.instance
+    design = work_out(records.with_unsaved(row))
+    saved = work_out(records) if form.differs_from_saved else None
     return {
         "power": design.power,
-        "results": _results(design),
+        "run_rows": run_rows(design.power, saved.power if saved else None),
+        "results": beside_saved(_headline(design, row), _headline(saved, row) if saved else ()),
         "pictures": {"tree": pictures.power(design)},
         "findings": design.findings_of("power"),
     }
@@ -99,6 +132,7 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "power": design.power,
+        "run_rows": run_rows(design.power),
         "picture": pictures.power(design),
         "findings": design.findings_of("power"),
         "steps": strip.steps(request, job, "power"),

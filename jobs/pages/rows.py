@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -33,7 +33,7 @@ class RowKind:
     allowed: Callable[[User], bool] = access.may_spec
     # Fills in what the form does not ask for, before the first save.
     prepare: Callable[[Any], None] | None = None
-    # Renders results for an unsaved row while the person types.
+    # Works out the row a form holds while the person types; the form knows what is not saved yet.
     preview: Callable[[HttpRequest, Job, Any], dict[str, Any]] | None = None
     preview_template: str = ""
     # Where the page has better words for it than the record.
@@ -98,7 +98,7 @@ def _page(
         # Of a row nobody has typed anything into there is nothing to say yet.
         context["untouched"] = not form.instance.pk and not form.is_bound
         if not context["untouched"]:
-            context |= kind.preview(request, job, form.instance)
+            context |= kind.preview(request, job, form)
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
         context["preview_template"] = kind.preview_template
     return render(request, "pages/row.html", context, status=status)
@@ -181,6 +181,14 @@ def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpR
     return redirect(kind.section, job.code)
 
 
+def beside_saved(
+    now: Iterable[tuple[str, str]], saved: Iterable[tuple[str, str]]
+) -> list[tuple[str, str, str]]:
+    """Return (label, value, last saved value) of what an instrument keeps in sight."""
+    was = dict(saved)
+    return [(label, value, was.get(label, "")) for label, value in now]
+
+
 def _stand_in(kind: RowKind, instance: Any) -> None:
     """Call an unsaved row something, so that what is said of it can be read."""
     if getattr(instance, "name", None) == "":
@@ -189,18 +197,24 @@ def _stand_in(kind: RowKind, instance: Any) -> None:
         kind.prepare(instance)
 
 
-@require_POST
-def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
-    """Work out an unsaved row; what could not be read is said beside its field."""
+def typed(request: HttpRequest, code: str, kind: RowKind) -> tuple[Job, Any]:
+    """Return the job and the form as it is being typed; its row holds every figure read so far."""
     job = _open(request, code, kind)
-    assert kind.preview is not None
     pk = request.POST.get("row")
     instance = _find(kind, job, int(pk)) if pk and pk.isdecimal() else kind.model(job=job)
     form = kind.form(request.POST, instance=instance)
     form.is_valid()  # fills the instance with every figure that could be read
     if not instance.pk:
         _stand_in(kind, instance)
+    return job, form
+
+
+@require_POST
+def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
+    """Work out an unsaved row; what could not be read is said beside its field."""
+    assert kind.preview is not None
+    job, form = typed(request, code, kind)
     context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}
-    context |= kind.preview(request, job, form.instance)
+    context |= kind.preview(request, job, form)
     context["preview_template"] = kind.preview_template
     return render(request, "pages/row_preview.html", context)

@@ -91,8 +91,11 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         self.offer("box", self.instance.job.boxes.all())
 
 
-def _preview(request: HttpRequest, job: Job, row: Ring | TrimPanel) -> dict[str, Any]:
+def _preview(
+    request: HttpRequest, job: Job, form: RecordForm[Ring] | RecordForm[TrimPanel]
+) -> dict[str, Any]:
     """Draw the unsaved piece and say what is wrong with it."""
+    row: Ring | TrimPanel = form.instance
     design = work_out(load(job).with_unsaved(row))
     result = next(one for one in design.trims if one.record is row)
     where = (row.name, f"{row.name} / ")

@@ -73,15 +73,43 @@ def test_a_box_not_worked_out_says_so(demo, browse):
 
 
 def test_a_box_is_studied_while_it_is_typed(demo, browse):
-    """The answer to a key carries bands, clean level and high-pass of what stands in the form."""
+    """The study of a box being typed is that of what stands in the form, saved or not."""
     client, box = browse("designer"), demo[CODE].boxes.first()
     url = reverse("box-edit", args=[CODE, box.pk])
     sent = typed(client.get(url).context["form"]) | {"row": box.pk, "width": "700 mm"}
-    answer = client.post(reverse("box-preview", args=[CODE]), sent)
+    answer = client.post(reverse("box-study-preview", args=[CODE]), sent)
     assert answer.status_code == 200
     assert "2 000 draws" in answer.content.decode()
     made = answer.context["study"]
     saved = study(work_out(load(demo[CODE])).saved_box(box.pk))
     assert made.bands.resonance.low < saved.bands.resonance.low  # more litres, lower resonance
-    empty = client.post(reverse("box-preview", args=[CODE]), {"name": "new"})
-    assert "not worked out" in empty.content.decode()
+    for slug in ("box-preview", "box-study-preview"):
+        empty = client.post(reverse(slug, args=[CODE]), {"name": "new"})
+        assert "not worked out" in empty.content.decode()
+
+
+def test_a_key_is_answered_before_the_study(demo, browse):
+    """What is shown at once and what follows together say what the saved page says."""
+    client = browse("designer")
+    box = Box.objects.get(job=demo["J-0003"], kind=Box.Kind.VENTED)
+    url = reverse("box-edit", args=["J-0003", box.pk])
+    page = client.get(url)
+    sent = typed(page.context["form"]) | {"row": box.pk}
+    quick = client.post(reverse("box-preview", args=["J-0003"]), sent)
+    html = quick.content.decode()
+    assert "2 000 draws" not in html
+    assert "follows when you pause" in html
+    assert [v[:2] for v in quick.context["results"]] == [v[:2] for v in page.context["results"]]
+    late = client.post(reverse("box-study-preview", args=["J-0003"]), sent)
+    codes = [[one.code for one in r.context["findings"]] for r in (page, quick, late)]
+    assert codes[0] == codes[2]
+    assert set(codes[1]) < set(codes[0])
+
+
+def test_the_study_of_a_typed_box_is_for_who_may_type_it(demo, browse):
+    """Stranger 404, wrong role 403, reading 405, no such box 404."""
+    address = reverse("box-study-preview", args=[CODE])
+    assert browse("stranger").post(address).status_code == 404
+    assert browse("installer").post(address).status_code == 403
+    assert browse("designer").get(address).status_code == 405
+    assert browse("designer").post(address, {"row": 9999}).status_code == 404

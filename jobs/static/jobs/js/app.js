@@ -55,6 +55,16 @@ document.addEventListener("htmx:oobAfterSwap", (event) => {
   else field.removeAttribute("aria-describedby");
 });
 
+// The same in figures stays open from one answer to the next.
+const opened = new Set();
+const spoken = (one) => one.querySelector("[aria-label]")?.getAttribute("aria-label");
+document.addEventListener("toggle", (event) => {
+  if (event.target.matches("#preview details")) opened[event.target.open ? "add" : "delete"](spoken(event.target));
+}, true);
+function openAgain(root) {
+  for (const one of root.querySelectorAll("#preview details")) one.open ||= opened.has(spoken(one));
+}
+
 showCurrentStep();
 focusSummary(document);
 readCharts(document);
@@ -65,4 +75,7 @@ orderRoutes();
 turnWheels();
 watchUndo();
 watchBusy();
-document.addEventListener("htmx:load", (event) => readCharts(event.detail.elt));
+document.addEventListener("htmx:load", (event) => {
+  readCharts(event.detail.elt);
+  openAgain(event.detail.elt);
+});
