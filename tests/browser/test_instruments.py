@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -17,9 +18,6 @@ RUN = "/jobs/J-0001/run/2/"
 NODE = "/jobs/J-0001/node/1/"
 # The house's promise to somebody who types, on a machine that does nothing else [ms].
 AT_ONCE = 200.0
-# Server, browser and test share the cores; this catches an instrument that has become a page load.
-# What an answer costs undisturbed is in tests/bench.
-SLACK = 3.0
 
 CLOCK = """() => {
   window.waits = [];
@@ -145,13 +143,71 @@ def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
 def test_the_answer_comes_at_once(
     visit: Visit, address: str, field: str, texts: tuple[str, ...]
 ) -> None:
-    """Figures, drawing and findings follow a key at once; the quickest of five counts."""
+    """Figures, drawing and findings follow a key at once, painted; the quickest of five counts.
+
+    Where others use the cores, a loop of known cost says by how much that stretches the clock.
+    """
     page = visit("designer")
     page.goto(address)
     page.evaluate(CLOCK)
+    before = crowded()
     for number, text in enumerate(texts, start=1):
         page.locator(field).fill(text)
         page.wait_for_function(f"window.waits.length === {number}")
     waits = sorted(page.evaluate("window.waits"))
     print(f"{address}: answered in {waits[0]:.0f} to {waits[-1]:.0f} ms")  # noqa: T201
-    assert waits[0] < AT_ONCE * SLACK * crowded()
+    assert waits[0] < AT_ONCE * max(1.0, min(before, crowded()))
+
+
+def _hold_wheel(page: Page, field: str) -> tuple[float, float]:
+    """Put the pointer down on the wheel of a field; returns where."""
+    wheel = page.locator(f"[data-wheel='{field}']")
+    wheel.scroll_into_view_if_needed()
+    place = wheel.bounding_box()
+    assert place
+    at = place["x"] + place["width"] / 2, place["y"] + place["height"] / 2
+    page.mouse.move(*at)
+    page.mouse.down()
+    return at
+
+
+def test_a_drag_is_followed_while_it_lasts(visit: Visit) -> None:
+    """Turn the wheel of a height and litres and drawing follow before the pointer is let go."""
+    page = visit("designer")
+    page.goto(BOX)
+    shown = page.locator("#preview .results")
+    litres, drawn = _net_volume(page), page.locator("#preview figure svg").first.inner_html()
+    x, y = _hold_wheel(page, "id_height")
+    for step in range(1, 9):
+        page.mouse.move(x + 8 * step, y)
+    expect(shown).to_contain_text("saved " + litres)
+    expect(shown.locator("div").filter(has_text="net volume").locator("dd")).not_to_have_text(
+        re.compile("^" + re.escape(litres))
+    )
+    assert page.locator("#preview figure svg").first.inner_html() != drawn
+    page.mouse.up()
+
+
+def test_what_takes_longer_follows_when_the_hands_rest(visit: Visit) -> None:
+    """The bands are announced, then there; a table somebody opened stays open all along."""
+    page = visit("designer")
+    page.goto(BOX)
+    page.locator("#preview summary").first.click()
+    page.locator("#id_width").fill("470 mm")
+    expect(page.locator("#box-findings-list")).to_contain_text("follows when you pause")
+    expect(page.locator("#preview details").first).to_have_attribute("open", "")
+    expect(page.locator("#preview")).to_contain_text("2 000 draws")
+    expect(page.locator("#box-findings-list")).not_to_contain_text("follows when you pause")
+
+
+def test_the_last_of_many_keys_is_what_stands_there(visit: Visit) -> None:
+    """However fast somebody types, the answer in the end is to what stands in the field."""
+    page = visit("designer")
+    page.goto(BOX)
+    _fill(page, "#id_width", "480 mm")
+    expect(page.locator("#preview")).to_contain_text("2 000 draws")
+    once = _net_volume(page)
+    for text in ("400 mm", "4 mm", "", "48", "480", "480 m", "480 mm"):
+        page.locator("#id_width").fill(text)
+    expect(page.locator("#preview")).to_contain_text("2 000 draws")
+    assert _net_volume(page) == once
