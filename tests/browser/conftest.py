@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
@@ -16,7 +17,7 @@ from tests.browser.server import (
     copy_database,
     demo_server,
     launch,
-    sign_in,
+    signed_in,
 )
 
 # The console counts these as errors: a page that answers 403, 404 or 422 on purpose, and a preview
@@ -26,11 +27,15 @@ EXPECTED = re.compile("responded with a status|^htmx:(sendAbort|afterRequest),")
 
 @dataclass
 class Site:
-    """The running demo: its address, its database as it was loaded, what went wrong on a page."""
+    """The running demo: its address, its database as it was loaded, what went wrong on a page.
+
+    Everybody has signed in before the database is kept: their cookies hold in each test.
+    """
 
     address: str
     database: Path
     as_loaded: Path
+    cookies: dict[str, Any]
     complaints: list[str] = field(default_factory=list)
 
     def reset(self) -> None:
@@ -83,25 +88,26 @@ def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
     var = tmp_path_factory.mktemp("var")
     with demo_server(var) as address:
         live, kept = var / DATABASE, var / "as-loaded.sqlite3"
+        cookies = signed_in(browser, address)
         copy_database(live, kept)
-        yield Site(address, live, kept)
+        yield Site(address, live, kept, cookies)
 
 
 @pytest.fixture
 def visit(browser: Browser, site: Site) -> Iterator[Callable[..., Page]]:
-    """Open a page as somebody, in a browser that knows nothing yet; the demo is fresh."""
+    """Return an empty page of somebody who has just signed in; the demo is fresh."""
     site.reset()
     contexts: list[BrowserContext] = []
 
     def open_as(who: str, *, width: int = 1440, height: int = 900) -> Page:
         context = browser.new_context(
-            base_url=site.address, viewport={"width": width, "height": height}
+            base_url=site.address,
+            viewport={"width": width, "height": height},
+            storage_state=site.cookies[who],
         )
         contexts.append(context)
         site.watch(context)
-        page = context.new_page()
-        sign_in(page, who)
-        return page
+        return context.new_page()
 
     yield open_as
     for context in contexts:

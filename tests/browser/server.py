@@ -12,6 +12,7 @@ import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Browser, Page, Playwright
 
@@ -29,8 +30,11 @@ BROWSER_ARGS = [
 
 
 def crowded() -> float:
-    """How many want each core just now, this program included: what a wall clock is divided by."""
-    return 1.0 + os.getloadavg()[0] / (os.cpu_count() or 1)
+    """How much longer a plain loop takes than it costs; one on a machine that does nothing else."""
+    began, cost = time.perf_counter(), time.process_time()
+    while time.process_time() - cost < 0.1:
+        pass
+    return (time.perf_counter() - began) / (time.process_time() - cost)
 
 
 def chromium_path() -> str | None:
@@ -102,3 +106,16 @@ def sign_in(page: Page, who: str) -> None:
     page.fill("#id_password", PASSWORD)
     page.click("main button")
     page.wait_for_url(lambda url: "sign-in" not in url)
+
+
+def signed_in(browser: Browser, address: str) -> dict[str, Any]:
+    """Let each of the demo's people sign in once; returns their cookies."""
+    from jobs.demo.people import PEOPLE  # here, because it needs Django set up
+
+    found = {}
+    for who in PEOPLE:
+        context = browser.new_context(base_url=address)
+        sign_in(context.new_page(), who)
+        found[who] = context.storage_state()
+        context.close()
+    return found

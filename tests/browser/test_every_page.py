@@ -7,26 +7,30 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
+from axe_playwright_python.base import AXE_FILE_PATH
 from django.urls import URLPattern, get_resolver, resolve, reverse
 from playwright.sync_api import Browser, BrowserContext, Page, Response
 
 from jobs.models import Part, SheetKind
 from tests.browser.conftest import Site
-from tests.browser.server import crowded, sign_in
 
 pytestmark = pytest.mark.browser
 
 # W3C, Web Content Accessibility Guidelines 2.2 (2023), levels A and AA.
-WCAG = {
-    "resultTypes": ["violations"],
-    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
-}
+WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+# Dark differs from light in its colours and in nothing else (tokens.css): of these rules, the ones
+# that look at colours are asked again (1.4.3 and 1.4.1).
+OF_COLOUR = ["color-contrast", "link-in-text-block"]
+AXE = AXE_FILE_PATH.read_text()
+RUN_AXE = """async (rules) => {
+  const found = await axe.run({ resultTypes: ["violations"], runOnly: rules });
+  return found.violations.map((one) =>
+    `${one.id}: ${one.nodes[0].target} ${one.nodes[0].html.slice(0, 120)}`);
+}"""
 # Web Vitals, web.dev/articles/cls: a shift of 0.1 or less is good.
 MOST_SHIFT = 0.1
-# The house's promise for the first paint on a machine that does nothing else [ms]; here server,
-# browser and test share the cores, with whatever else runs.
-FIRST_PAINT, SLACK = 1000.0, 2.0
+# The house's promise for the first paint [ms].
+FIRST_PAINT = 1000.0
 # The house's own budget for one page that is opened for the first time, over a workshop's Wi-Fi.
 MOST_BYTES = 300_000
 
@@ -98,12 +102,12 @@ OVERFLOW = "document.documentElement.scrollWidth - document.documentElement.clie
 
 
 @pytest.fixture(scope="module")
-def signed_in(browser: Browser, site: Site) -> Iterator[Any]:
-    """Return the cookies of the manager, who may open every page."""
+def desk(browser: Browser, site: Site) -> Iterator[Page]:
+    """Return the page on which the manager, who may open every page, looks at one after another."""
     site.reset()
-    context = browser.new_context(base_url=site.address)
-    sign_in(context.new_page(), "manager")
-    yield context.storage_state()
+    context = browser.new_context(base_url=site.address, storage_state=site.cookies["manager"])
+    site.watch(context)
+    yield context.new_page()
     context.close()
 
 
@@ -119,16 +123,6 @@ def slowest() -> Iterator[None]:
         print(f"first paint, median of {len(late)}: {middle:.0f} ms")  # noqa: T201
 
 
-@pytest.fixture
-def fresh(browser: Browser, site: Site, signed_in: Any) -> Iterator[BrowserContext]:
-    """Return a browser with an empty cache, so that shift and weight are those of a first visit."""
-    site.complaints.clear()
-    context = browser.new_context(base_url=site.address, storage_state=signed_in)
-    site.watch(context)
-    yield context
-    context.close()
-
-
 def _address(context: BrowserContext, where: str, pattern: str) -> str:
     if not pattern:
         return where
@@ -137,20 +131,27 @@ def _address(context: BrowserContext, where: str, pattern: str) -> str:
     return found[0]
 
 
-def _axe(page: Page) -> list[str]:
-    violations = Axe().run(page, options=WCAG).response["violations"]
-    return [
-        f"{one['id']}: {one['nodes'][0]['target']} {one['nodes'][0]['html'][:120]}"
-        for one in violations
-    ]
+def _soonest(page: Page, paint: float) -> float:
+    """Return the first paint [ms]; a late one gets two more chances, as others use the cores."""
+    for _ in range(2):
+        if paint > FIRST_PAINT:
+            page.reload()
+            paint = min(paint, page.evaluate(MEASURE)["paint"])
+    return paint
 
 
 def _check(page: Page, url: str, site: Site) -> list[str]:
     """Return everything that is wrong with a page."""
-    wrong = []
+    wrong: list[str] = []
+    site.complaints.clear()
+    page.emulate_media(color_scheme="light")
+    network = page.context.new_cdp_session(page)
+    network.send("Network.enable")
     # A tablet is a desk made narrower: resized, not loaded again.
     for width, narrower in ((390, 390), (1440, 820)):
         page.set_viewport_size({"width": width, "height": 900})
+        # The first is loaded anew, so that its shift and weight are those of a first visit.
+        network.send("Network.setCacheDisabled", {"cacheDisabled": width == 390})
         answer = page.goto(url)
         assert isinstance(answer, Response)
         if answer.status != (404 if "9999" in url else 200):
@@ -158,31 +159,31 @@ def _check(page: Page, url: str, site: Site) -> list[str]:
         found = page.evaluate(MEASURE)
         if found["shift"] > MOST_SHIFT:
             wrong.append(f"{width} px: layout shift {found['shift']:.2f}")
-        PAINTED[f"{url} at {width} px"] = found["paint"]
-        if found["paint"] > FIRST_PAINT * SLACK * crowded():
-            wrong.append(f"{width} px: first paint after {found['paint']:.0f} ms")
+        paint = PAINTED[f"{url} at {width} px"] = _soonest(page, found["paint"])
+        if paint > FIRST_PAINT:
+            wrong.append(f"{width} px: first paint after {paint:.0f} ms")
         if found["bytes"] >= MOST_BYTES:
             wrong.append(f"{width} px: {found['bytes']} bytes")
         for across in (width, narrower):
             page.set_viewport_size({"width": across, "height": 900})
             if (over := page.evaluate(OVERFLOW)) > 0:
                 wrong.append(f"{across} px: wider than the screen by {over} px")
-    for scheme in ("light", "dark"):
-        page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
-        wrong += [f"{scheme}: {one}" for one in _axe(page)]
+    network.detach()
+    page.evaluate(AXE)
+    wrong += [f"light: {one}" for one in page.evaluate(RUN_AXE, WCAG)]
+    page.emulate_media(color_scheme="dark")
+    wrong += [f"dark: {one}" for one in page.evaluate(RUN_AXE, OF_COLOUR)]
     return wrong + site.complaints
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_page_is_sound(name: str, fresh: BrowserContext, site: Site) -> None:
+def test_page_is_sound(name: str, desk: Page, site: Site) -> None:
     """A page breaks no WCAG A or AA rule, fits its screen, stands still, is light and is silent."""
-    page = fresh.new_page()
-    assert _check(page, _address(fresh, *PAGES[name]), site) == []
+    assert _check(desk, _address(desk.context, *PAGES[name]), site) == []
 
 
 def test_sign_in_is_sound(browser: Browser, site: Site) -> None:
     """The page a stranger sees first is held to the same."""
-    site.complaints.clear()
     context = browser.new_context(base_url=site.address)
     site.watch(context)
     assert _check(context.new_page(), reverse("login"), site) == []
@@ -206,12 +207,12 @@ def test_no_page_is_forgotten() -> None:
     assert wanted == listed
 
 
-def test_every_sheet_opens(fresh: BrowserContext) -> None:
+def test_every_sheet_opens(desk: Page) -> None:
     """A sheet that can be printed on this machine arrives as a PDF."""
     drafts = re.findall(
         r"/jobs/J-0001/sheets/\w+/(?=\?)",
-        fresh.request.get(reverse("sheets", args=[JOB])).text(),
+        desk.request.get(reverse("sheets", args=[JOB])).text(),
     )
     for address in drafts:
         assert resolve(address).kwargs["kind"] in SheetKind.values
-        assert fresh.request.get(address).body().startswith(b"%PDF")
+        assert desk.request.get(address).body().startswith(b"%PDF")

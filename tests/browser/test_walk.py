@@ -203,6 +203,7 @@ def test_a_thumb_ticks_a_step(visit: Visit) -> None:
 def test_a_slash_goes_to_the_search(visit: Visit) -> None:
     """The slash key leads to the search, and a cable label typed there to its run."""
     page = visit("designer")
+    page.goto("/")
     page.keyboard.press("/")
     expect(page.locator("#search")).to_be_focused()
     page.keyboard.type("P03")
