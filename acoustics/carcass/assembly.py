@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import math
 
+from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.faces import CHEEKS, on_cheek, rectangle_points, runs_upward, wall_frame
 from acoustics.carcass.inner_wood import brace_panel, holes_in, layer_panel
 from acoustics.carcass.joints import panel_end
 from acoustics.carcass.panel import Panel, Rebate, Seam
 from acoustics.carcass.profile import Point
+from acoustics.carcass.taper import Taper
+from acoustics.carcass.taper_wood import taper_panels
 
 # Two sizes closer than this are one size to a saw [m].
 SAME = 1e-6
 
 
-def panels(carcass: Carcass) -> tuple[Panel, ...]:
-    """Return every panel of a carcass: walls, cheeks, layers, braces.
+def panels(carcass: Body) -> tuple[Panel, ...]:
+    """Return every panel of a box: walls, cheeks or ends, layers, braces.
 
     Args:
         carcass: the carcass.
@@ -29,6 +32,8 @@ def panels(carcass: Carcass) -> tuple[Panel, ...]:
 
     Source: definition.
     """
+    if isinstance(carcass, Taper):
+        return taper_panels(carcass)
     walls = tuple(_wall(carcass, edge) for edge in range(len(carcass.profile)))
     cheeks = tuple(_cheek(carcass, name) for name in CHEEKS)
     layers = tuple(layer_panel(carcass, i) for i in range(len(carcass.layers)))

@@ -7,43 +7,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from acoustics.carcass.braces import Brace, CrossBrace, Layer
-from acoustics.carcass.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.contents import Placed
 from acoustics.carcass.errors import CarcassError, JointError, NoInsideError, PlacementError
 from acoustics.carcass.faces import CHEEKS, Face, wall_frame
 from acoustics.carcass.joints import CheekJoint, Joint, usual_joints
 from acoustics.carcass.panel import Frame, Grain
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
-
-
-@dataclass(frozen=True, kw_only=True)
-class Volumes:
-    """Where the litres of a box go.
-
-    Attributes:
-        gross: inside of the bare panels [m³].
-        layers: taken by stacked baffles inside [m³].
-        braces: taken by braces [m³].
-        parts: taken by drivers, passive radiators and terminal plates [m³].
-        ports: taken by ports, their air and their wall [m³].
-
-    Source: definition.
-    """
-
-    gross: float
-    layers: float
-    braces: float
-    parts: float
-    ports: float
-
-    @property
-    def net(self) -> float:
-        """Volume of air the drivers work on: gross less all the rest.
-
-        Returns: volume [m³]
-
-        Source: definition.
-        """
-        return self.gross - self.layers - self.braces - self.parts - self.ports
+from acoustics.carcass.volumes import Volumes
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -286,24 +256,13 @@ class Carcass:
                     f" the inside runs from {start:g} to {end:g} m"
                 )
                 raise PlacementError(message)
-        volumes = Volumes(
+        return Volumes.of(
+            self.contents,
             gross=gross,
             layers=gross - self.air_profile.area * (end - start),
             braces=sum(b.volume(air, end - start) for b in self.braces),
-            parts=sum(p.part.volume for p in self.contents if isinstance(p.part, RoundPart)),
-            ports=sum(
-                p.part.volume_behind(self.face(p.face).thickness)
-                for p in self.contents
-                if isinstance(p.part, PortBody)
-            ),
+            thickness=lambda name: self.face(name).thickness,
         )
-        if volumes.net <= 0:
-            message = (
-                f"wood and parts inside take {gross - volumes.net:g} m³ of {gross:g} m³;"
-                f" nothing is left"
-            )
-            raise NoInsideError(message)
-        return volumes
 
     @property
     def gross_volume(self) -> float:

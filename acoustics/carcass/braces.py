@@ -37,13 +37,14 @@ class Layer:
 
 @dataclass(frozen=True, kw_only=True)
 class CrossBrace:
-    """A plate across the box that touches every wall, plain or with windows.
+    """A plate from wall to wall all round, plain or with windows: across a prism, level in a taper.
 
     Attributes:
         name: what it is called.
-        at: distance from the outside of the left cheek to its nearer face [m].
+        at: distance from the outside of the left cheek, of the bottom of a taper, to its nearer
+            face [m].
         thickness: measured thickness [m].
-        windows: openings in it, in the coordinates of the profile [m].
+        windows: openings in it, in the coordinates of the section it lies in [m].
 
     Raises:
         ProfileError: when the thickness is not greater than 0 m.

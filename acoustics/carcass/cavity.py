@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.errors import CavityError
 from acoustics.carcass.profile import Point, Profile, positive
 from acoustics.findings import Finding
@@ -222,7 +222,7 @@ def _solid(shape: BaseGeometry) -> Iterator[Polygon]:
 
 
 def check_cavity(
-    carcass: Carcass, cavity: Cavity, *, x: float, y: float, z: float
+    carcass: Body, cavity: Cavity, *, x: float, y: float, z: float
 ) -> tuple[Finding, ...]:
     """Check that a box stands in its cavity with the gap all round and goes through the opening.
 
@@ -234,6 +234,9 @@ def check_cavity(
         z: where the left of the box is across the width [m].
 
     Returns: findings, none when all is well
+
+    Valid: a box whose walls lean sideways counts as wide as its widest place over its whole side
+        view: true against the walls of the cavity, the safe side against what stands in it.
 
     Source: common practice, no source.
     """

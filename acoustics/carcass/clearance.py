@@ -9,19 +9,16 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, MultiLineString, Polygon, box
+from shapely.geometry import Polygon
 
-from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace, Shelf
+from acoustics.carcass.body import Body
 from acoustics.carcass.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.errors import PlacementError
-from acoustics.carcass.faces import CHEEKS, Face, on_cheek, runs_upward
+from acoustics.carcass.faces import Face
 from acoustics.carcass.inner_wood import hole_of
-from acoustics.carcass.solids import Array, Solid, gap, solids_of
+from acoustics.carcass.room import TOUCH, brace_gap, face_outlines, room_ahead, wall_gap
+from acoustics.carcass.solids import Solid, gap, solids_of
 from acoustics.findings import Finding
-
-# Less than this is rounding, not a collision [m].
-TOUCH = 1e-6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,7 +56,7 @@ class Clearances:
 USUAL = Clearances()
 
 
-def check_contents(carcass: Carcass, clearances: Clearances = USUAL) -> tuple[Finding, ...]:
+def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Finding, ...]:
     """Check every part of a carcass against its face, the walls, the braces and the other parts.
 
     Values and limits are distances in metres; a value below its limit fails.
@@ -89,71 +86,12 @@ def check_contents(carcass: Carcass, clearances: Clearances = USUAL) -> tuple[Fi
     return tuple(findings)
 
 
-def face_outlines(carcass: Carcass, face: Face) -> tuple[Polygon, Polygon]:
-    """Return the wood of a face seen from outside, and the part of it that has air behind.
-
-    Args:
-        carcass: the carcass.
-        face: one of its faces.
-
-    Returns: outer outline and outline of the air, coordinates (u, v) in [m]
-
-    Source: definition.
-    """
-    if face.name in CHEEKS:
-        outer, _ = on_cheek(face.name, face.frame, carcass.profile)
-        inner, _ = on_cheek(face.name, face.frame, carcass.air_profile)
-        return Polygon(outer), Polygon(inner)
-    edge = carcass.profile.index(face.name)
-    heights = [
-        (x - face.frame.origin[0]) * face.frame.v[0] + (y - face.frame.origin[1]) * face.frame.v[1]
-        for x, y in (
-            carcass.air_profile.points[edge],
-            carcass.air_profile.points[(edge + 1) % len(carcass.profile)],
-        )
-    ]
-    start, end = carcass.air_span
-    if runs_upward(carcass.profile, edge):
-        start, end = carcass.width - end, carcass.width - start
-    return box(0, 0, *face.size), box(start, min(heights), end, max(heights))
-
-
-def room_ahead(
-    carcass: Carcass, point: Array, way: Array, half: float, *, start: float = 0.0
-) -> float:
-    """Return how far a flat end can move straight ahead before it meets a wall.
-
-    Along the width that is the next cheek; in the side view it is the nearest wall within the
-    whole breadth of the end, so a sloped panel counts where it is nearest.
-
-    Args:
-        carcass: the carcass.
-        point: middle of the end (x, y, z) [m].
-        way: unit vector it moves along [-].
-        half: half its breadth in the side view [m].
-        start: how far ahead of the point the movement begins [m].
-
-    Returns: distance from the point [m]
-
-    Source: definition.
-    """
-    if abs(way[2]) > 0.5:
-        low, high = carcass.air_span
-        return float(high - point[2] if way[2] > 0 else point[2] - low)
-    side = np.array([-way[1], way[0]])
-    turn = np.array([way[:2], side])
-    air = shapely.transform(carcass.air_profile.polygon, lambda xy: (xy - point[:2]) @ turn.T)
-    x0, _, x1, _ = air.bounds
-    lane = box(start + TOUCH, -max(half - TOUCH, TOUCH), max(x1, start) + (x1 - x0), half - TOUCH)
-    return float(max(lane.difference(air).bounds[0] - TOUCH, 0.0))
-
-
 def _finding(code: str, where: str, value: float, limit: float) -> Finding:
     return Finding(code=code, where=where, value=value, limit=limit, unit="m")
 
 
 def _in_face(
-    carcass: Carcass, placed: Placed, face: Face, clearances: Clearances
+    carcass: Body, placed: Placed, face: Face, clearances: Clearances
 ) -> Iterator[Finding]:
     """Hole, flange and screws against the face."""
     part, where = placed.part, f"{placed.part.name} / {placed.face}"
@@ -206,38 +144,8 @@ def _signed_outline(figure: Polygon, area: Polygon) -> float:
     )
 
 
-def wall_gap(carcass: Carcass, solid: Solid, face: str) -> float:
-    """Return the least distance from a solid to any wall but the face it comes from.
-
-    Args:
-        carcass: the carcass.
-        solid: the solid.
-        face: the face that is left out.
-
-    Returns: distance, negative by how far it reaches into a wall [m]
-
-    Source: definition.
-    """
-    figure, radius = solid.side_view
-    profile = carcass.air_profile
-    walls = [
-        LineString([profile.points[e], profile.points[(e + 1) % len(profile)]])
-        for e, name in enumerate(profile.names)
-        if name != face
-    ]
-    inside = profile.polygon.buffer(TOUCH, join_style="mitre")
-    distance = float(figure.distance(MultiLineString(walls)))
-    if not inside.contains(figure):
-        corners = shapely.get_coordinates(figure)
-        distance = -max(float(profile.polygon.distance(shapely.Point(c))) for c in corners)
-    low, high = carcass.air_span
-    ends = [solid.span[0] - low] if face != "left" else []
-    ends += [high - solid.span[1]] if face != "right" else []
-    return min(distance - radius, *ends)
-
-
 def _part_room(
-    carcass: Carcass,
+    carcass: Body,
     placed: Placed,
     part: RoundPart,
     solids: tuple[Solid, ...],
@@ -261,7 +169,7 @@ def _part_room(
         yield _finding("part-near-wall", where, beside, clearances.beside)
 
 
-def depth_behind(carcass: Carcass, placed: Placed) -> float:
+def depth_behind(carcass: Body, placed: Placed) -> float:
     """Return the depth there is for a driver's motor, from the mounting face to the far wall.
 
     Args:
@@ -290,7 +198,7 @@ def depth_behind(carcass: Carcass, placed: Placed) -> float:
 
 
 def _port_room(
-    carcass: Carcass,
+    carcass: Body,
     placed: Placed,
     part: PortBody,
     solids: tuple[Solid, ...],
@@ -305,7 +213,12 @@ def _port_room(
     way = (last.end - last.start) / np.linalg.norm(last.end - last.start)
     half = _half_in_side_view(last)
     length = float(np.linalg.norm(last.end - last.start))
-    room = room_ahead(carcass, last.start, way, half)
+    sides = None
+    if not last.is_round:
+        across = zip(last.half_end, last.across, strict=True)
+        one, other = (half_side * axis for half_side, axis in across)
+        sides = one, other
+    room = room_ahead(carcass, last.start, way, half, sides=sides)
     past_panel = face.thickness if len(solids) == 1 else 0.0
     beside = min(wall_gap(carcass, s, placed.face) for s in solids)
     if TOUCH < room < length - TOUCH:
@@ -324,32 +237,23 @@ def _half_in_side_view(solid: Solid) -> float:
     in_plane = [
         half for half, axis in zip(solid.half_end, solid.across, strict=True) if abs(axis[2]) < 0.5
     ]
-    return max(in_plane)
+    return max(in_plane, default=max(solid.half_end))
 
 
 def _braces(
-    carcass: Carcass, placed: Placed, solids: tuple[Solid, ...], clearances: Clearances
+    carcass: Body, placed: Placed, solids: tuple[Solid, ...], clearances: Clearances
 ) -> Iterator[Finding]:
-    """A part against plates; one that stands in a window of a cross brace has the room of it."""
-    air = carcass.air_profile.polygon
+    """A part against plates; one that stands in a window of a brace has the room of it."""
     for brace in carcass.braces:
-        gaps = []
-        for solid in solids:
-            figure, radius = solid.side_view
-            if isinstance(brace, CrossBrace):
-                low, high = brace.at, brace.at + brace.thickness
-                apart = max(solid.span[0] - high, low - solid.span[1])
-                beside = float(brace.section(air).distance(figure)) - radius
-                gaps.append(max(apart, beside))
-            elif isinstance(brace, Shelf):
-                gaps.append(float(brace.section(air).distance(figure)) - radius)
+        found = (brace_gap(carcass, brace, solid) for solid in solids)
+        gaps = [gap for gap in found if gap is not None]
         if gaps:
             where = f"{placed.part.name} / {brace.name}"
             yield from _apart(min(gaps), where, clearances)
 
 
 def _pair(
-    carcass: Carcass,
+    carcass: Body,
     one: Placed,
     body: tuple[Solid, ...],
     two: Placed,

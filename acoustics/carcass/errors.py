@@ -26,6 +26,13 @@ class NoInsideError(CarcassError):
     """
 
 
+class WallsMeetError(NoInsideError):
+    """Leaning walls that meet before they reach the bottom or the top.
+
+    Source: definition.
+    """
+
+
 class JointError(CarcassError):
     """A joint that these panels cannot have.
 

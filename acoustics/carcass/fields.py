@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.braces import CrossBrace, Shelf
 from acoustics.carcass.faces import CHEEKS
-from acoustics.carcass.wood import Board, bays_needed, first_mode
+from acoustics.carcass.leaning import ENDS
+from acoustics.carcass.planes import flat
+from acoustics.carcass.taper import Taper
+from acoustics.carcass.wood import Board, bays_along, bays_needed, first_mode
 from acoustics.findings import Finding
 
 # Two lines closer than this are one line [m].
@@ -26,7 +30,8 @@ class WoodField:
 
     Attributes:
         panel: name of the panel.
-        span: free length across the width of the box; of a cheek, its front to rear [m].
+        span: free length across the width of the box; of a cheek, its front to rear; of a wall
+            that leans, its level side [m].
         height: free length the other way [m].
         thickness: thickness of the wood with its layers [m].
 
@@ -59,8 +64,8 @@ class BraceAdvice:
         panel: name of the panel.
         mode: its first mode as it is [Hz].
         braces: plates to add, side by side along the longer side of its largest field [-].
-        across: whether they stand across the width, as `CrossBrace` does; a cheek needs them
-            from wall to wall.
+        across: whether they stand as `CrossBrace` does, across a prism and level in a taper;
+            what lies square to that needs them from wall to wall.
         bay: the longest bay they may leave [m].
 
     Source: common practice, no source.
@@ -73,7 +78,7 @@ class BraceAdvice:
     bay: float
 
 
-def wood_fields(carcass: Carcass) -> tuple[WoodField, ...]:
+def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
     """Return the fields of every wall and cheek, braces taken into account.
 
     A plate across the box divides every wall; a shelf divides the cheeks, and a wall where it
@@ -85,10 +90,13 @@ def wood_fields(carcass: Carcass) -> tuple[WoodField, ...]:
 
     Returns: fields, walls first in the order of the profile
 
-    Valid: a cheek by the smallest rectangle around each of its pieces, which is the safe side.
+    Valid: a cheek, and every panel of a taper, by the smallest rectangle around each of its
+        pieces, which is the safe side.
 
     Source: common practice, no source.
     """
+    if isinstance(carcass, Taper):
+        return tuple(_leaning_fields(carcass))
     air, (start, end) = carcass.air_profile, carcass.air_span
     plates = [b for b in carcass.braces if isinstance(b, CrossBrace)]
     shelves = [b.section(air.polygon) for b in carcass.braces if isinstance(b, Shelf)]
@@ -120,7 +128,54 @@ def wood_fields(carcass: Carcass) -> tuple[WoodField, ...]:
     return tuple(fields)
 
 
-def _layers(carcass: Carcass, face: str) -> float:
+def _leaning_fields(box: Taper) -> Iterator[WoodField]:
+    """What level plates leave of every wall, and the whole of bottom and top."""
+    low, high = box.air_levels
+    stretches = [low, *itertools.chain(*sorted((b.at, b.at + b.thickness) for b in box.braces))]
+    for name, lean in zip(box.plan.names, box.angles, strict=True):
+        frame, depth = box.face(name).frame, box.lining[name]
+        whole = Polygon(flat(frame, box.side(name, box.air)))
+        left, _, right, _ = whole.bounds
+        # A level on the inside of a wall, as a height on its face.
+        marks = [(y + depth * math.sin(lean)) / math.cos(lean) for y in (*stretches, high)]
+        for a, b in zip(marks[::2], marks[1::2], strict=True):
+            if b - a > SAME:
+                span, height = _sides(whole.intersection(shapely.box(left, a, right, b)))
+                wood = box.wood[name] + _layers(box, name)
+                yield WoodField(panel=name, span=span, height=height, thickness=wood)
+    for name in ENDS:
+        piece = Polygon(flat(box.face(name).frame, box.side(name, box.air)))
+        long, short = _rectangle(piece)
+        wood = box.wood[name] + _layers(box, name)
+        yield WoodField(panel=name, span=long, height=short, thickness=wood)
+
+
+def _sides(piece: Polygon) -> tuple[float, float]:
+    """Sides of the smallest rectangle around a piece: the more level one, and the other."""
+    a, b, c = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)[:3]
+    one, two = math.dist(a, b), math.dist(b, c)
+    return (one, two) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (two, one)
+
+
+def plate_run(carcass: Body, panel: str) -> float:
+    """Return the length of a panel that plates of the usual kind divide.
+
+    Args:
+        carcass: the box.
+        panel: name of a wall.
+
+    Returns: across the width of a prism, up the slope of a wall that leans [m]
+
+    Source: definition.
+    """
+    if isinstance(carcass, Taper):
+        low, high = carcass.air_levels
+        return (high - low) / math.cos(carcass.angles[carcass.plan.index(panel)])
+    start, end = carcass.air_span
+    return end - start
+
+
+def _layers(carcass: Body, face: str) -> float:
     return sum(carcass.layer_thickness(face, outside=o) for o in (False, True))
 
 
@@ -138,7 +193,7 @@ def _rectangle(piece: Polygon) -> tuple[float, float]:
 
 
 def check_fields(
-    carcass: Carcass, *, board: Board, band_top: float
+    carcass: Body, *, board: Board, band_top: float
 ) -> tuple[tuple[Finding, ...], tuple[BraceAdvice, ...]]:
     """Hold the largest field of every panel against the band; name the brace that cures it.
 
@@ -163,16 +218,29 @@ def check_fields(
         findings.append(
             Finding(code="panel-mode-in-band", where=name, value=mode, limit=band_top, unit="Hz")
         )
-        bays = bays_needed(
-            field.span, field.height, thickness=field.thickness, board=board, band_top=band_top
-        )
-        advice.append(
-            BraceAdvice(
-                panel=name,
-                mode=mode,
-                braces=max(bays - 1, 1),
-                across=name not in CHEEKS and field.span >= field.height,
-                bay=max(field.span, field.height) / max(bays, 2),
-            )
-        )
+        advice.append(_advice(carcass, field, board, band_top))
     return tuple(findings), tuple(advice)
+
+
+def _advice(carcass: Body, field: WoodField, board: Board, band_top: float) -> BraceAdvice:
+    """The plates that cure a field; a wall that leans is divided by level ones."""
+    thickness, mode = field.thickness, field.mode(board)
+    divided = max(field.span, field.height)
+    across = field.panel not in CHEEKS and field.span >= field.height
+    bays = bays_needed(
+        field.span, field.height, thickness=thickness, board=board, band_top=band_top
+    )
+    if isinstance(carcass, Taper):
+        across = field.panel not in ENDS
+        if across:
+            divided = field.height
+            bays = bays_along(
+                divided, field.span, thickness=thickness, board=board, band_top=band_top
+            )
+    return BraceAdvice(
+        panel=field.panel,
+        mode=mode,
+        braces=max(bays - 1, 1),
+        across=across,
+        bay=divided / max(bays, 2),
+    )

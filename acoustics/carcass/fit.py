@@ -9,7 +9,7 @@ import numpy as np
 from shapely.geometry import Polygon, box
 
 from acoustics.carcass.cavity import Cavity, Room
-from acoustics.carcass.clearance import TOUCH, check_contents
+from acoustics.carcass.clearance import check_contents
 from acoustics.carcass.errors import CarcassError
 from acoustics.carcass.fit_bases import OUTLINE, RECTANGLE, SLOPE, Task, bases
 from acoustics.carcass.fit_build import Built, build, turned
@@ -25,6 +25,7 @@ from acoustics.carcass.fit_search import (
     width_of,
 )
 from acoustics.carcass.fit_terms import Answer, Fit, Limit, Wanted
+from acoustics.carcass.room import TOUCH
 from acoustics.findings import Finding
 
 __all__ = ["Answer", "Fit", "Limit", "Wanted", "fit"]

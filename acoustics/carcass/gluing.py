@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace
+from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.faces import CHEEKS
+from acoustics.carcass.leaning import ENDS
+from acoustics.carcass.taper import Taper
 
 # reason -> when it is given.
 REASONS = {
@@ -16,6 +19,8 @@ REASONS = {
     "lies-on-bench": "first of all panels",
     # The first wall stands on the cheek and is squared to it.
     "stands-on-base": "first wall",
+    # A leaning wall is not squared: the bevel of its foot gives its lean.
+    "leans-on-base": "first wall, where all lean",
     # This wall closes on the one before and on the cheek.
     "joins-neighbour": "walls that follow round the profile",
     # The last wall closes the ring; it is slid in along the width.
@@ -46,12 +51,17 @@ class GlueStep:
     reason: str
 
 
-def glue_order(carcass: Carcass) -> tuple[GlueStep, ...]:
+Steps = list[tuple[str, tuple[str, ...], str]]
+
+
+def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
     """Return the order in which the panels are glued.
 
     Stacked layers first, flat; then one cheek on the bench, the walls round the profile from the
-    lowest one that runs through, the braces while a side is open, and the other cheek last. Every
-    panel touches one that is already there, and none is shut out by another.
+    lowest one that runs through, the braces while a side is open, and the other cheek last. Where
+    all walls lean, bottom and top are what the cheeks are, and the braces go in before the last
+    wall: from above they would not pass. Every panel touches one that is already there, and none
+    is shut out by another.
 
     Args:
         carcass: the box.
@@ -60,38 +70,54 @@ def glue_order(carcass: Carcass) -> tuple[GlueStep, ...]:
 
     Source: common practice, no source.
     """
-    steps: list[tuple[str, tuple[str, ...], str]] = []
-    count: dict[str, int] = {}
-    for layer in carcass.layers:
-        count[layer.face] = count.get(layer.face, 0) + 1
-        steps.append((f"{layer.face} layer {count[layer.face]}", (layer.face,), "layers-flat"))
-    # The cheek without a hole lies steadier; the left one when both are whole.
-    holes = [sum(p.face == cheek for p in carcass.contents) for cheek in CHEEKS]
-    base, lid = CHEEKS if holes[0] <= holes[1] else CHEEKS[::-1]
-    steps.append((base, (), "lies-on-bench"))
-    standing: list[str] = []
-    names = carcass.profile.names
-    first = _foot(carcass)
+    leaning = isinstance(carcass, Taper)
+    ends = ENDS if leaning else CHEEKS
+    # The end without a hole lies steadier; the first one when both are whole.
+    holes = [sum(p.face == end for p in carcass.contents) for end in ends]
+    base, lid = ends if holes[0] <= holes[1] else ends[::-1]
+    names = carcass.plan.names if isinstance(carcass, Taper) else carcass.profile.names
+    first = 0 if isinstance(carcass, Taper) else _foot(carcass)
     order = [names[(first + k) % len(names)] for k in range(len(names))]
-    for k, name in enumerate(order):
-        neighbours = (order[k - 1], order[(k + 1) % len(order)])
-        onto = (base, *(n for n in dict.fromkeys(neighbours) if n in standing))
-        last = k == len(order) - 1
-        reason = "stands-on-base" if k == 0 else "closes-ring" if last else "joins-neighbour"
-        steps.append((name, onto, reason))
-        standing.append(name)
-    low = carcass.air_span[0]
-    # From the cheek on the bench upwards, so that none shuts another out.
+    walls = _ring(base, order, "leans-on-base" if leaning else "stands-on-base")
+    # From the end on the bench upwards, so that none shuts another out.
     plates = [b for b in carcass.braces if isinstance(b, CrossBrace)]
-    plates.sort(key=lambda b: b.at - low, reverse=base == "right")
+    plates.sort(key=lambda b: b.at, reverse=base == ends[1])
     others = [b for b in carcass.braces if not isinstance(b, CrossBrace)]
-    for brace in (*others, *plates):
-        steps.append((brace.name, tuple(order), "while-open"))
+    inner = [brace.name for brace in (*others, *plates)]
+    steps = [*_flat(carcass.layers), (base, (), "lies-on-bench")]
+    if leaning:
+        closing, onto, reason = walls.pop()
+        braces: Steps = [(name, tuple(order[:-1]), "while-open") for name in inner]
+        steps += [*walls, *braces, (closing, (*onto, *inner), reason)]
+    else:
+        steps += [*walls, *((name, tuple(order), "while-open") for name in inner)]
     steps.append((lid, tuple(order), "closes-box"))
     return tuple(
         GlueStep(number=i + 1, panel=panel, onto=onto, reason=reason)
         for i, (panel, onto, reason) in enumerate(steps)
     )
+
+
+def _flat(layers: tuple[Layer, ...]) -> Steps:
+    """Stacked layers, each on its face."""
+    count: dict[str, int] = {}
+    steps: Steps = []
+    for layer in layers:
+        count[layer.face] = count.get(layer.face, 0) + 1
+        steps.append((f"{layer.face} layer {count[layer.face]}", (layer.face,), "layers-flat"))
+    return steps
+
+
+def _ring(base: str, order: list[str], first: str) -> Steps:
+    """The walls round the box, each onto the base and the neighbours that stand already."""
+    steps: Steps = []
+    for k, name in enumerate(order):
+        neighbours = dict.fromkeys((order[k - 1], order[(k + 1) % len(order)]))
+        onto = (base, *(n for n in neighbours if n in order[:k]))
+        last = k == len(order) - 1
+        reason = first if k == 0 else "closes-ring" if last else "joins-neighbour"
+        steps.append((name, onto, reason))
+    return steps
 
 
 def _foot(carcass: Carcass) -> int:

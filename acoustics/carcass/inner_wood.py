@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from shapely.geometry import Polygon
 
+from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import CrossBrace, Layer, Shelf, Strut
 from acoustics.carcass.contents import Placed, PortBody
@@ -19,7 +20,7 @@ from acoustics.carcass.profile import Point
 SAME = 1e-9
 
 
-def holes_in(carcass: Carcass, face: str) -> tuple[Figure, ...]:
+def holes_in(carcass: Body, face: str) -> tuple[Figure, ...]:
     """Return the holes in a face.
 
     Args:
@@ -33,7 +34,7 @@ def holes_in(carcass: Carcass, face: str) -> tuple[Figure, ...]:
     return tuple(hole_of(carcass, p) for p in carcass.contents if p.face == face)
 
 
-def hole_of(carcass: Carcass, placed: Placed) -> Figure:
+def hole_of(carcass: Body, placed: Placed) -> Figure:
     """Return the hole a part needs in its face.
 
     Args:

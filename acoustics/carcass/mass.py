@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from acoustics.carcass.assembly import panels
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.panel import Panel
 from acoustics.findings import Finding
 
@@ -38,7 +38,7 @@ class Mass:
         return (self.wood or 0.0) + self.parts
 
 
-def box_mass(carcass: Carcass, wood: Sequence[Panel] | None = None) -> Mass:
+def box_mass(carcass: Body, wood: Sequence[Panel] | None = None) -> Mass:
     """Return the mass of a box with what is in it; what is not known is named, never zero.
 
     Glue, screws, terminals, damping and paint are not counted.

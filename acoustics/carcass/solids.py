@@ -91,20 +91,34 @@ class Solid:
         ]
         return MultiPoint(corners).convex_hull, 0.0
 
-    @cached_property
-    def span(self) -> tuple[float, float]:
-        """Where the solid begins and ends across the width.
+    def farthest(self, way: Array) -> float:
+        """Return how far the solid reaches along a direction.
 
-        Returns: least and greatest z [m]
+        Args:
+            way: unit vector [-].
 
-        Source: definition.
+        Returns: greatest way · point of the solid [m]
+
+        Source: definition (support function of a disc and of a rectangle).
         """
         ends = []
         for centre, half in ((self.start, self.half_start), (self.end, self.half_end)):
-            reach = [h * abs(a[2]) for h, a in zip(half, self.across, strict=True)]
-            size = math.hypot(*reach) if self.is_round else sum(reach)
-            ends += [float(centre[2]) - size, float(centre[2]) + size]
-        return min(ends), max(ends)
+            reach = [h * abs(float(way @ a)) for h, a in zip(half, self.across, strict=True)]
+            ends.append(float(way @ centre) + (math.hypot(*reach) if self.is_round else sum(reach)))
+        return max(ends)
+
+    def span(self, axis: int) -> tuple[float, float]:
+        """Return where the solid begins and ends along an axis of the box.
+
+        Args:
+            axis: 0 front to rear, 1 up, 2 across [-].
+
+        Returns: least and greatest coordinate [m]
+
+        Source: definition.
+        """
+        way = np.eye(3)[axis]
+        return -self.farthest(-way), self.farthest(way)
 
 
 def gap(solid: Solid, other: Solid) -> float:

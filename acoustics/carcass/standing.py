@@ -10,7 +10,7 @@ from scipy.optimize import linprog
 from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.cavity import Cavity, Room, check_cavity
 from acoustics.carcass.profile import Point
 from acoustics.carcass.windows import Array
@@ -18,7 +18,7 @@ from acoustics.carcass.windows import Array
 Place = tuple[float, float, float]
 
 
-def stand(carcass: Carcass, cavity: Cavity) -> Place:
+def stand(carcass: Body, cavity: Cavity) -> Place:
     """Return where a box stands in its cavity: as drawn if it is free there, else where it is.
 
     Drawn means: its profile in the coordinates of the cavity, in the middle of the width. Where
@@ -50,7 +50,7 @@ def stand(carcass: Carcass, cavity: Cavity) -> Place:
     return min(tried, default=(0.0, (0.0, 0.0, (cavity.width - carcass.width) / 2)))[1]
 
 
-def _short(carcass: Carcass, cavity: Cavity, place: Place) -> float:
+def _short(carcass: Body, cavity: Cavity, place: Place) -> float:
     """By how much the gap is missed where it is missed most."""
     x, y, z = place
     return max(

@@ -3,87 +3,85 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
+from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.contents import Placed, PortBody
-from acoustics.carcass.errors import NoInsideError, PlacementError, ProfileError
-from acoustics.carcass.panel import Frame, Grain, Panel, Seam, Vector
-from acoustics.carcass.planes import Array, Plane, meeting
+from acoustics.carcass.braces import CrossBrace, Layer
+from acoustics.carcass.contents import Placed
+from acoustics.carcass.errors import CarcassError, NoInsideError, PlacementError
+from acoustics.carcass.faces import Face
+from acoustics.carcass.leaning import ENDS, Leaning
+from acoustics.carcass.panel import Frame, Grain, Vector
+from acoustics.carcass.planes import Plane, flat, moved, vector
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
+from acoustics.carcass.volumes import Volumes
 
-ENDS = ("bottom", "top")
+# The panels of a box with four walls.
+NAMES = ("right", "rear", "left", "front", *ENDS)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Taper:
+class Taper(Leaning):
     """A box over a plan whose walls lean inwards or outwards, closed by a bottom and a top.
 
-    The plan lies in x (front to rear) and y (left to right); z runs up. Every horizontal section
-    is the plan with each edge moved in by height · tan(lean), so volumes follow from three
-    sections by the prismatoid formula.
-
     Attributes:
-        plan: outer outline at the bottom [m].
-        height: outer height [m].
-        leans: lean of each wall from upright, inwards positive, one for all or one per wall
-            [rad].
+        plan, height, leans: as of `Leaning` [m, rad].
         thickness: measured thickness of the walls, one for all or one per wall [m].
-        end_thickness: thickness of bottom and top, that of the first wall when None [m].
-        corner: how walls meet: mitre, or butt, where every second wall runs through.
-        contents: parts in its faces; they take litres.
-        grain: run of the grain on every panel.
+        end_thickness: thickness of bottom and top, one or (bottom, top); that of the first wall
+            when None [m].
+        corner: how walls meet: mitre, or butt, where every second wall runs through, the first
+            of the plan among them.
+        layers: stacked baffles.
+        braces: level plates; `at` counts up from the outside of the bottom, windows lie in (z, x).
+        contents: parts in its faces.
+        grain: run of the grain on every panel seen from outside: across, up or none.
         density: density of the sheet, or None when not known [kg/m³].
 
     Raises:
-        ProfileError: a dimension that is not above 0, or a lean of 90° or more.
-        NoInsideError: walls that meet below the top, or wood that leaves no inside.
-        PlacementError: a part on a face that is not there.
+        ProfileError: as `Leaning`, or a thickness that is not above 0.
+        WallsMeetError: walls that meet, outside or inside, below the top.
+        NoInsideError: wood that leaves no inside.
+        PlacementError: a part, a layer or a brace where the box has no such place.
 
-    Valid: any plan whose walls do not meet below the top; bottom and top cover the walls' ends.
+    Valid: bottom and top cover the walls' ends.
 
     Source: definition.
     """
 
-    plan: Profile
-    height: float
-    leans: float | Sequence[float]
     thickness: float | Sequence[float]
-    end_thickness: float | None = None
+    end_thickness: float | tuple[float, float] | None = None
     corner: Literal["mitre", "butt"] = "mitre"
+    layers: tuple[Layer, ...] = ()
+    braces: tuple[CrossBrace, ...] = ()
     contents: tuple[Placed, ...] = ()
     grain: Grain = "none"
     density: float | None = None
 
     def __post_init__(self) -> None:
-        positive("height", self.height)
-        for name, wood in zip(self.plan.names, self.walls, strict=True):
+        super().__post_init__()
+        for name, wood in self.wood.items():
             positive(f"thickness of panel '{name}'", wood)
-        positive("thickness of bottom and top", self.ends)
-        for lean in self.angles:
-            if not abs(lean) < math.pi / 2:
-                message = f"a wall leans {lean:g} rad; it must be less than {math.pi / 2:g} rad"
-                raise ProfileError(message)
-        if self.height <= 2 * self.ends:
-            message = (
-                f"bottom and top of {self.ends:g} m leave no inside in a height of"
-                f" {self.height:g} m"
-            )
-            raise NoInsideError(message)
-        for placed in self.contents:
-            if placed.face not in (*self.plan.names, *ENDS):
-                message = f"a part is put on '{placed.face}', which is no face of this box"
-                raise PlacementError(message)
-        if self.net_volume <= 0:
-            message = f"parts take more than the {self.gross_volume:g} m³ there are"
-            raise NoInsideError(message)
+        if self.density is not None and not self.density > 0:
+            message = f"the density of the sheet is {self.density:g} kg/m³; it must be above 0"
+            raise CarcassError(message)
+        faces = (*self.plan.names, *ENDS)
+        for what, named in (("layer", self.layers), ("part", self.contents)):
+            for item in named:
+                if item.face not in faces:
+                    message = (
+                        f"a {what} is put on '{item.face}', which is no face of this box;"
+                        f" faces are {', '.join(faces)}"
+                    )
+                    raise PlacementError(message)
+        _ = self.volumes  # an inside that vanishes is found at birth
 
     @cached_property
-    def walls(self) -> tuple[float, ...]:
+    def wall_thickness(self) -> tuple[float, ...]:
         """Thickness of each wall.
 
         Returns: one per wall [m]
@@ -93,251 +91,227 @@ class Taper:
         return per_edge(self.thickness, len(self.plan), "thickness")
 
     @cached_property
-    def angles(self) -> tuple[float, ...]:
-        """Lean of each wall.
+    def wood(self) -> dict[str, float]:
+        """Thickness of every panel, layers not counted.
 
-        Returns: one per wall [rad]
+        Returns: thickness by name [m]
 
         Source: definition.
         """
-        return per_edge(self.leans, len(self.plan), "lean")
+        given = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
+        ends = per_edge(given, 2, "thickness of bottom and top")
+        names = (*self.plan.names, *ENDS)
+        return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
 
-    @property
-    def ends(self) -> float:
-        """Thickness of bottom and top.
+    def layer_thickness(self, face: str, *, outside: bool) -> float:
+        """Return the thickness of all layers on one side of a face.
+
+        Args:
+            face: name of the face.
+            outside: whether the layers outside are meant.
 
         Returns: thickness [m]
 
         Source: definition.
         """
-        return self.walls[0] if self.end_thickness is None else self.end_thickness
+        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
 
-    def section(self, z: float, *, inside: bool = False) -> Profile:
-        """Return the outline of a horizontal section.
+    @cached_property
+    def lining(self) -> dict[str, float]:
+        """Thickness of every panel with the layers inside it.
 
-        Args:
-            z: height above the outside of the bottom [m].
-            inside: whether the outline of the inside is meant.
-
-        Returns: profile [m]
-
-        Raises:
-            NoInsideError: when walls have met below this height.
+        Returns: thickness by name [m]
 
         Source: definition.
         """
-        wood = self.walls if inside else (0.0,) * len(self.plan)
-        return self.plan.inset(
-            [
-                z * math.tan(lean) + t / math.cos(lean)
-                for lean, t in zip(self.angles, wood, strict=True)
-            ]
-        )
+        return {n: t + self.layer_thickness(n, outside=False) for n, t in self.wood.items()}
 
-    def _prismatoid(self, low: float, high: float, *, inside: bool) -> float:
-        areas = [self.section(z, inside=inside).area for z in (low, (low + high) / 2, high)]
-        return (high - low) * (areas[0] + 4 * areas[1] + areas[2]) / 6
+    def _between(self, depth: dict[str, float]) -> tuple[float, float]:
+        low, high = depth["bottom"], self.height - depth["top"]
+        if low >= high:
+            message = (
+                f"bottom and top of {low:g} and {depth['top']:g} m leave no inside in a height"
+                f" of {self.height:g} m"
+            )
+            raise NoInsideError(message)
+        return low, high
+
+    @property
+    def air_levels(self) -> tuple[float, float]:
+        """Where the air begins and ends, above the outside of the bottom.
+
+        Returns: two heights [m]
+
+        Source: definition.
+        """
+        return self._between(self.lining)
 
     @cached_property
-    def outer_volume(self) -> float:
-        """Volume of the outline of the box.
+    def volumes(self) -> Volumes:
+        """Where the litres go.
 
-        Returns: volume [m³]
+        Returns: volumes [m³]
+
+        Raises:
+            NoInsideError: when nothing is left.
+            PlacementError: when a brace does not fit.
 
         Source: prismatoid formula, from memory of any solid geometry text.
         """
-        return self._prismatoid(0.0, self.height, inside=False)
+        gross = self.prismatoid(*self._between(self.wood), self.wood)
+        air = self.prismatoid(*self.air_levels, self.lining)
+        return Volumes.of(
+            self.contents,
+            gross=gross,
+            layers=gross - air,
+            braces=sum(self._brace_volume(b) for b in self.braces),
+            thickness=lambda name: self.face(name).thickness,
+        )
 
-    @cached_property
+    def _brace_volume(self, brace: CrossBrace) -> float:
+        low, high = self.air_levels
+        ends = brace.at, brace.at + brace.thickness
+        if not (low <= ends[0] and ends[1] <= high):
+            message = (
+                f"brace '{brace.name}' lies {brace.at:g} m above the bottom;"
+                f" the inside runs from {low:g} to {high:g} m"
+            )
+            raise PlacementError(message)
+        for level in ends:
+            brace.section(self.air_plan(level))
+        return self.prismatoid(*ends, self.lining) - brace.thickness * sum(
+            window.area for window in brace.windows
+        )
+
+    @property
     def gross_volume(self) -> float:
-        """Volume between the panels.
+        """Inside of the bare panels.
 
         Returns: volume [m³]
 
-        Source: prismatoid formula, from memory of any solid geometry text.
+        Source: as `volumes`.
         """
-        return self._prismatoid(self.ends, self.height - self.ends, inside=True)
+        return self.volumes.gross
+
+    @property
+    def net_volume(self) -> float:
+        """Volume of air: gross less drivers, ports, braces and stacked baffles.
+
+        Returns: volume [m³]
+
+        Source: as `volumes`.
+        """
+        return self.volumes.net
+
+    def air_plan(self, height: float) -> Polygon:
+        """Return a level section of the air as a brace lies in it.
+
+        Args:
+            height: height above the outside of the bottom [m].
+
+        Returns: polygon in (z, x), coordinates in [m]
+
+        Source: definition.
+        """
+        points = self.section(height, depth=self.lining).points
+        return Polygon([(self.left - y, x) for x, y in points])
 
     @cached_property
-    def net_volume(self) -> float:
-        """Volume of air: gross less drivers and ports.
+    def air(self) -> dict[str, Plane]:
+        """The plane where the air begins behind every face.
 
-        Returns: volume [m³]
-
-        Source: definition.
-        """
-        taken = 0.0
-        for placed in self.contents:
-            part = placed.part
-            name = placed.face
-            wood = self.ends if name in ENDS else self.walls[self.plan.index(name)]
-            taken += part.volume_behind(wood) if isinstance(part, PortBody) else part.volume
-        return self.gross_volume - taken
-
-    def plane(self, wall: int) -> Plane:
-        """Return the outer plane of a wall.
-
-        Args:
-            wall: index of its edge in the plan [-].
-
-        Returns: plane
+        Returns: planes by name
 
         Source: definition.
         """
-        wall %= len(self.plan)
-        (nx, ny), lean = self.plan.normal(wall), self.angles[wall]
-        normal = (nx * math.cos(lean), ny * math.cos(lean), math.sin(lean))
-        x, y = self.plan.points[wall]
-        return Plane(normal=normal, distance=normal[0] * x + normal[1] * y)
+        return moved(self.outer, self.lining)
 
-    def dihedral(self, corner: int) -> float:
-        """Return the angle inside the box between two neighbouring walls.
-
-        cos(dihedral) = −n1 · n2 of the outward normals.
+    def face(self, name: str) -> Face:
+        """Return a face as seen from outside; u and v count from the rectangle round it.
 
         Args:
-            corner: index of the corner, where the edge of the same index begins [-].
+            name: name of a wall, or bottom or top.
 
-        Returns: angle, more than π where the plan turns inward [rad]
-
-        Source: definition.
-        """
-        one, two = self.plane(corner - 1).normal, self.plane(corner).normal
-        between = math.acos(max(-1.0, min(1.0, float(np.dot(one, two)))))
-        inward = self.plan.interior_angle(corner % len(self.plan)) > math.pi
-        return math.pi + between if inward else math.pi - between
-
-    def face_angle(self, wall: int, corner: int) -> float:
-        """Return by how much an end of a wall is cut off square to its foot, on its outer face.
-
-        For n equal walls leaning t it is the mitre of a compound mitre:
-        tan(angle) = sin t · tan(π / n).
-
-        Args:
-            wall: index of the wall [-].
-            corner: index of one of its two corners [-].
-
-        Returns: angle, positive where the wall grows narrower upwards [rad]
-
-        Source: definition (line where two planes meet).
-        """
-        one, two = self.plane(corner - 1), self.plane(corner)
-        line = np.cross(one.normal, two.normal)
-        line = line * (1 if line[2] > 0 else -1)
-        ex, ey = self.plan.direction(wall % len(self.plan))
-        along = float(line[0] * ex + line[1] * ey)
-        towards = along if corner % len(self.plan) == wall % len(self.plan) else -along
-        return math.asin(towards / float(np.linalg.norm(line)))
-
-    def panels(self) -> tuple[Panel, ...]:
-        """Return every panel, walls first in the order of the plan, then bottom and top.
-
-        Returns: panels
+        Returns: face
 
         Raises:
-            NoInsideError: when a panel is too short between its neighbours.
+            ProfileError: when there is no such face.
 
         Source: definition.
         """
-        walls = tuple(self._wall(i) for i in range(len(self.plan)))
-        return (*walls, self._end(top=False), self._end(top=True))
-
-    def _wall(self, wall: int) -> Panel:
-        count = len(self.plan)
-        outer = self.plane(wall)
-        low = Plane(normal=(0, 0, -1), distance=-self.ends)
-        high = Plane(normal=(0, 0, 1), distance=self.height - self.ends)
-        start, end = self._side(wall, wall), self._side(wall, (wall + 1) % count)
-        ex, ey = self.plan.direction(wall)
-        v = np.cross(outer.normal, (ex, ey, 0.0))
-        foot = meeting(outer, low, start)
-        frame = Frame(origin=_vector(foot), u=(ex, ey, 0.0), v=_vector(v))
-        around = (low, end, high, start)
-        names = ("bottom", self.plan.names[(wall + 1) % count], "top", self.plan.names[wall - 1])
-        seams = []
-        for i, mate in enumerate(names):
-            if i % 2 == 0:
-                seams.append(Seam(mate=mate, joint="butt", runs_through=False))
-                continue
-            other = (wall + 1 if i == 1 else wall - 1) % count
-            through = self.corner == "butt" and self._through(wall, other)
-            seams.append(Seam(mate=mate, joint=self.corner, runs_through=through))
-        faces = [
-            tuple(_flat(frame, meeting(plane, around[i - 1], around[i])) for i in range(4))
-            for plane in (outer, outer.moved(self.walls[wall]))
-        ]
-        # Corner i lies between side i − 1 and side i: the outline begins at start and low.
-        return Panel(
-            name=self.plan.names[wall],
-            outside=faces[0],
-            inside=faces[1],
-            thickness=self.walls[wall],
-            frame=frame,
-            seams=tuple(seams),
-            grain=self.grain,
-            density=self.density,
+        if name in ENDS:
+            u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
+            v: Vector = (1.0, 0.0, 0.0)
+        else:
+            ex, ey = self.plan.direction(self.plan.index(name))
+            u = (ex, 0.0, -ey)
+            v = vector(np.cross(self.outer[name].normal, u))
+        points = self.side(name, self.outer)
+        frame = Frame(origin=vector(points[0]), u=u, v=v)
+        left, low, right, high = Polygon(flat(frame, points)).bounds
+        origin = vector(frame.place(((left, low),))[0])
+        return Face(
+            name=name,
+            frame=replace(frame, origin=origin),
+            size=(right - left, high - low),
+            wood=self.wood[name],
+            inner=self.layer_thickness(name, outside=False),
+            outer=self.layer_thickness(name, outside=True),
         )
 
-    def _through(self, wall: int, other: int) -> bool:
-        """Every second wall runs through; where an odd number ends, the first of the two."""
-        if wall % 2 != other % 2:
-            return wall % 2 == 0
-        return wall < other
+    def reach(self, name: str, v: float | None = None) -> tuple[float, float]:
+        """Return where the wood of a face begins and ends at a height on it.
 
-    def _side(self, wall: int, corner: int) -> Plane:
-        """The plane a wall is cut along at a corner; its normal points away from the wall."""
-        count = len(self.plan)
-        other = (corner - 1) % count if corner == wall else corner
-        mine, theirs = self.plane(wall), self.plane(other)
-        if self.corner == "butt":
-            convex = self.plan.interior_angle(corner) < math.pi
-            outside = self._through(wall, other) == convex
-            return theirs if outside else theirs.moved(self.walls[other])
-        # The mitre holds the outer and the inner line where both walls meet.
-        level = Plane(normal=(0, 0, 1), distance=0.0)
-        above = Plane(normal=(0, 0, 1), distance=self.height)
-        a, b = meeting(mine, theirs, level), meeting(mine, theirs, above)
-        inner = meeting(mine.moved(self.walls[wall]), theirs.moved(self.walls[other]), level)
-        normal = np.cross(b - a, inner - a)
-        normal /= np.linalg.norm(normal)
-        ex, ey = self.plan.direction(wall)
-        away = -1.0 if corner == wall else 1.0
-        if (normal[0] * ex + normal[1] * ey) * away < 0:
-            normal = -normal
-        return Plane(normal=_vector(normal), distance=float(normal @ a))
+        Args:
+            name: name of the face.
+            v: height on the face, half of it when None [m].
 
-    def _end(self, *, top: bool) -> Panel:
-        t, z = self.ends, self.height if top else 0.0
-        inner = self.section(z - t if top else t).points
-        outer = self.section(z).points
-        names = list(self.plan.names)
-        if top:
-            frame = Frame(origin=(0, 0, z), u=(1, 0, 0), v=(0, 1, 0))
-        else:  # seen from below, left and right change places
-            frame = Frame(origin=(0, 0, 0), u=(-1, 0, 0), v=(0, 1, 0))
-            outer, inner = (tuple((-x, y) for x, y in p[::-1]) for p in (outer, inner))
-            names = [*names[-2::-1], names[-1]]
-        return Panel(
-            name="top" if top else "bottom",
-            outside=outer,
-            inside=inner,
-            thickness=t,
-            frame=frame,
-            seams=tuple(Seam(mate=name) for name in names),
-            grain=self.grain,
-            density=self.density,
+        Returns: left and right end along u [m]
+
+        Source: definition.
+        """
+        face = self.face(name)
+        width, height = face.size
+        level = height / 2 if v is None else v
+        wood = Polygon(flat(face.frame, self.side(name, self.outer)))
+        met = wood.intersection(LineString(((-1.0, level), (width + 1.0, level))))
+        left, _, right, _ = (0.0, 0.0, width, 0.0) if met.is_empty else met.bounds
+        return left, right
+
+    def centre(self, placed: Placed) -> Point:
+        """Return where a part sits on its face.
+
+        Args:
+            placed: the part and its face.
+
+        Returns: point (u, v) [m]
+
+        Source: definition.
+        """
+        middle = sum(self.reach(placed.face, placed.v)) / 2
+        height = self.face(placed.face).size[1]
+        return (
+            middle if placed.u is None else placed.u,
+            height / 2 if placed.v is None else placed.v,
         )
 
 
-def _vector(values: Array) -> Vector:
-    x, y, z = (float(v) for v in values)
-    return x, y, z
+def usual_corner(box: Leaning) -> Literal["mitre", "butt"]:
+    """Choose how the walls meet so that the saw tilts less.
 
+    A butt needs the tilt |90° - φ| (φ the dihedral angle inside), a mitre 90° - φ / 2.
 
-def _flat(frame: Frame, point: Array) -> Point:
-    """A point on a face in the coordinates of the face."""
-    step = point - np.asarray(frame.origin)
-    return float(step @ np.asarray(frame.u)), float(step @ np.asarray(frame.v))
+    Args:
+        box: the outline.
+
+    Returns: mitre or butt, the same for every corner
+
+    Source: common practice, no source.
+    """
+    angles = [box.dihedral(i) for i in range(len(box.plan))]
+    butt = max(abs(math.pi / 2 - angle) for angle in angles)
+    mitre = max(math.pi / 2 - angle / 2 for angle in angles)
+    return "mitre" if mitre < butt - 1e-9 else "butt"
 
 
 def four_sided_taper(
@@ -345,9 +319,13 @@ def four_sided_taper(
     bottom: tuple[float, float],
     top: tuple[float, float],
     height: float,
-    thickness: float,
+    thickness: float | Mapping[str, float],
     shift: tuple[float, float] = (0.0, 0.0),
-    corner: Literal["mitre", "butt"] = "mitre",
+    corner: Literal["mitre", "butt"] | None = None,
+    through: Literal["sides", "front and rear"] = "sides",
+    layers: tuple[Layer, ...] = (),
+    grain: Grain = "none",
+    density: float | None = None,
 ) -> Taper:
     """Return a box with a rectangular bottom, a rectangular top, and four leaning walls.
 
@@ -355,12 +333,16 @@ def four_sided_taper(
         bottom: outer depth and width of the bottom [m].
         top: outer depth and width of the top [m].
         height: outer height [m].
-        thickness: measured thickness of every panel [m].
+        thickness: measured thickness of every panel, one or by name [m].
         shift: how far the middle of the top lies to the rear and to the right of the bottom's
             [m].
-        corner: how walls meet: mitre or butt.
+        corner: how walls meet: mitre or butt; chosen by `usual_corner` when None.
+        through: which walls run through where they butt.
+        layers: stacked baffles.
+        grain: run of the grain on every panel seen from outside.
+        density: density of the sheet, or None when not known [kg/m³].
 
-    Returns: box with walls left, rear, right, front
+    Returns: box with walls right, rear, left and front
 
     Raises:
         ProfileError: when a dimension is not above 0 m.
@@ -368,20 +350,40 @@ def four_sided_taper(
 
     Source: definition.
     """
-    (d0, w0), (d1, w1), (sx, sy) = bottom, top, shift
-    for what, value in (("depth", d0), ("width", w0), ("depth at the top", d1)):
+    (d0, w0), (d1, w1), (rear, right) = bottom, top, shift
+    for what, value in (
+        ("depth at the bottom", d0),
+        ("width at the bottom", w0),
+        ("depth at the top", d1),
+        ("width at the top", w1),
+        ("height", height),
+    ):
         positive(what, value)
-    positive("width at the top", w1)
-    positive("height", height)
-    plan = Profile(
-        points=((0.0, 0.0), (d0, 0.0), (d0, w0), (0.0, w0)),
-        names=("left", "rear", "right", "front"),
+    walls = [
+        ("right", (0.0, 0.0), (w0 - w1) / 2 - right),
+        ("rear", (d0, 0.0), (d0 - d1) / 2 - rear),
+        ("left", (d0, w0), (w0 - w1) / 2 + right),
+        ("front", (0.0, w0), (d0 - d1) / 2 + rear),
+    ]
+    if through != "sides":
+        walls = [*walls[-1:], *walls[:-1]]
+    wood = thickness if isinstance(thickness, Mapping) else dict.fromkeys(NAMES, thickness)
+    leaning = Leaning(
+        plan=Profile(
+            points=tuple(start for _, start, _ in walls),
+            names=tuple(name for name, _, _ in walls),
+        ),
+        height=height,
+        leans=tuple(math.atan2(inward, height) for _, _, inward in walls),
     )
-    inward = (
-        (w0 - w1) / 2 + sy,
-        (d0 - d1) / 2 - sx,
-        (w0 - w1) / 2 - sy,
-        (d0 - d1) / 2 + sx,
+    return Taper(
+        plan=leaning.plan,
+        height=height,
+        leans=leaning.leans,
+        thickness=tuple(wood[name] for name in leaning.plan.names),
+        end_thickness=(wood["bottom"], wood["top"]),
+        corner=corner or usual_corner(leaning),
+        layers=layers,
+        grain=grain,
+        density=density,
     )
-    leans = tuple(math.atan2(i, height) for i in inward)
-    return Taper(plan=plan, height=height, leans=leans, thickness=thickness, corner=corner)

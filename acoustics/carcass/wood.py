@@ -87,11 +87,34 @@ def bays_needed(
 
     Source: common practice, no source.
     """
+    long, short = max(length, width), min(length, width)
+    return bays_along(long, short, thickness=thickness, board=board, band_top=band_top)
+
+
+def bays_along(
+    divided: float, held: float, *, thickness: float, board: Board, band_top: float
+) -> int:
+    """Return into how many bays braces must divide one side of a panel, whichever is longer.
+
+    Args:
+        divided: the side that is divided [m].
+        held: the other side [m].
+        thickness: thickness [m].
+        board: what it is made of.
+        band_top: highest frequency used [Hz].
+
+    Returns: number of equal bays, 1 when no brace is needed [-]
+
+    Raises:
+        CarcassError: when a dimension or the frequency is not above 0.
+
+    Source: as `bays_needed`.
+    """
     if not (band_top > 0 and math.isfinite(band_top)):
         message = f"the band ends at {band_top:g} Hz; it must be above 0 Hz"
         raise CarcassError(message)
-    long, short = max(length, width), min(length, width)
     unit = first_mode(1.0, 1.0, thickness=thickness, board=board) / 2
-    wanted = band_top / unit - 1 / short**2  # 1 / bay² must reach this
-    bays = 1 if wanted <= 1 / long**2 else math.ceil(long * math.sqrt(wanted) - 1e-9)
+    first_mode(divided, held, thickness=thickness, board=board)  # refuses what is no panel
+    wanted = band_top / unit - 1 / held**2  # 1 / bay² must reach this
+    bays = 1 if wanted <= 1 / divided**2 else math.ceil(divided * math.sqrt(wanted) - 1e-9)
     return max(bays, 1)

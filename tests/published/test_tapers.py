@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from acoustics.carcass import Profile
+from acoustics.carcass import Profile, panels
 from acoustics.carcass.taper import Taper, four_sided_taper
 
 
@@ -36,7 +36,7 @@ def test_compound_mitre(sides, lean, bevel, mitre, dihedral):
     turns = [2 * math.pi * k / sides for k in range(sides)]
     plan = Profile(points=tuple((0.4 * math.cos(a), 0.4 * math.sin(a)) for a in turns))
     box = Taper(plan=plan, height=0.2, leans=math.radians(lean), thickness=0.012)
-    panel = box.panels()[1]
+    panel = panels(box)[1]
     assert math.degrees(panel.cuts[1].bevel) == pytest.approx(bevel, abs=1e-4)
     assert math.degrees(panel.cuts[3].bevel) == pytest.approx(bevel, abs=1e-4)
     assert math.degrees(box.face_angle(1, 1)) == pytest.approx(mitre, abs=1e-4)
