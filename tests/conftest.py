@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import pytest
-from django.test import Client
+from django.test import Client, override_settings
 
+from jobs import sheets
 from jobs.demo import load_demo
-from jobs.models import Job, User
+from jobs.design.job import JobDesign, load, work_out
+from jobs.models import Job, SheetKind, User
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -23,6 +25,24 @@ class Cast:
     stranger: User
 
 
+@dataclass(frozen=True, kw_only=True)
+class AsLoaded:
+    """The demo's jobs as they were loaded, worked out and printed once for all who only read."""
+
+    designs: dict[str, JobDesign] = field(default_factory=dict)
+    _printed: dict[tuple[str, ...], bytes] = field(default_factory=dict)
+
+    def sheet(
+        self, code: str, kind: SheetKind, *, paper: str = "a4", language: str = "en"
+    ) -> bytes:
+        """Return a draft; the same bytes whoever asks."""
+        key = (code, kind, paper, language)
+        if key not in self._printed:
+            options = sheets.Options(paper=paper, language=language)
+            self._printed[key] = sheets.draft(self.designs[code], kind, options)
+        return self._printed[key]
+
+
 @pytest.fixture(scope="session")
 def django_db_setup(django_db_setup, django_db_blocker):
     """Load the demo once; every test sees it and takes its own changes back."""
@@ -30,11 +50,13 @@ def django_db_setup(django_db_setup, django_db_blocker):
         load_demo()
 
 
-@pytest.fixture(autouse=True)
-def _own_files(settings, tmp_path):
+@pytest.fixture(scope="session", autouse=True)
+def _own_files(tmp_path_factory):
     """Keep files that a test uploads out of the workshop's own folders."""
-    settings.MEDIA_ROOT = tmp_path / "media"
-    settings.STATIC_ROOT = tmp_path  # nothing is collected; it only has to be there
+    folder = tmp_path_factory.mktemp("var")
+    # Nothing is collected; the folder only has to be there.
+    with override_settings(MEDIA_ROOT=folder / "media", STATIC_ROOT=folder):
+        yield
 
 
 @pytest.fixture
@@ -43,6 +65,20 @@ def demo(db) -> dict[str, Job]:
     if not Job.objects.exists():
         load_demo()
     return {job.code: job for job in Job.objects.select_related("vehicle__customer")}
+
+
+@pytest.fixture(scope="session")
+def _read_only() -> AsLoaded:
+    return AsLoaded()
+
+
+@pytest.fixture
+def as_loaded(demo, _read_only) -> AsLoaded:
+    """The demo for a test that changes nothing, neither in the tables nor in what is worked out."""
+    for code, job in demo.items():
+        if code not in _read_only.designs:
+            _read_only.designs[code] = work_out(load(job))
+    return _read_only
 
 
 @pytest.fixture

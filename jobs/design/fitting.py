@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
 from acoustics.carcass.arrange import Load
 from acoustics.carcass.box import Carcass
+from acoustics.carcass.cavity import Cavity
 from acoustics.carcass.clearance import USUAL
 from acoustics.carcass.contents import PortBody
 from acoustics.carcass.errors import PlacementError
@@ -126,7 +128,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         if cavity is None:
             message = "the cavity has no outline or no width"
             raise PlacementError(message)
-        found = fit(cavity, wanted)
+        found = _fitted(cavity, wanted)
     except AcousticsError as error:
         return Fitting(refused=error)
 
@@ -144,6 +146,12 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         limits=_limits(found),
         thin_ring=thin,
     )
+
+
+# Who picks an answer asks for the same boxes once more.
+@lru_cache(maxsize=16)
+def _fitted(cavity: Cavity, wanted: Wanted) -> Fit:
+    return fit(cavity, wanted)
 
 
 def _limits(found: Fit) -> list[tuple[Limit, Finding | None]]:

@@ -9,7 +9,7 @@ import pytest
 from jobs.design.cutting import work_out_cutting
 from jobs.design.job import load, work_out
 from jobs.models import SheetKind
-from jobs.sheets import Options, draft, unavailable
+from jobs.sheets import unavailable
 from tests.jobs.sheets.test_sheets import words
 
 pytestmark = pytest.mark.django_db
@@ -63,11 +63,10 @@ def test_the_piece_ends_on_the_sheets_that_are_cut(records):
 
 
 @pytest.mark.skipif(bool(unavailable()), reason=unavailable())
-def test_the_piece_ends_on_paper(records):
+def test_the_piece_ends_on_paper(as_loaded):
     """The cut sheet and the templates name both."""
-    design = work_out(records)
     for kind in (SheetKind.CUT, SheetKind.TEMPLATES):
-        text = words(draft(design, kind, Options()))
+        text = words(as_loaded.sheet("J-0001", kind))
         assert "Door rings" in text
         assert "Boot-floor cover" in text
 

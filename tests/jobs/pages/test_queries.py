@@ -14,8 +14,9 @@ pytestmark = pytest.mark.django_db
 CODE = "J-0050"
 
 
-def _queries(client, url: str) -> int:
-    client.get(url)  # templates are compiled, translations read
+def _queries(client, url: str, *, again: bool = False) -> int:
+    if not again:
+        client.get(url)  # templates are compiled, translations read
     with CaptureQueriesContext(
         connection,
     ) as seen:
@@ -28,17 +29,16 @@ PAGES = ["equipment", "channels", "power", "supply", "choose", "boxes", "panels"
 
 # Every page reads the session, the user and the workshop; a page of a job then reads the job
 # with its car and customer, and each kind of row once, whatever their number (jobs.design.records).
-@pytest.mark.parametrize("name", PAGES)
-def test_a_page_of_twenty_rows_asks_no_more_than_one_of_one(demo, browse, name):
-    """One row of each kind or twenty: the same queries."""
+def test_pages_of_twenty_rows_ask_no_more_than_those_of_one(demo, browse):
+    """One row of each kind or twenty: the same queries on every page."""
     job, client = factories.job(demo["J-0001"], number=50), browse("designer")
     factories.rows(job, 1)
-    url = reverse(name, args=[job.code])
-    one = _queries(client, url)
+    urls = [reverse(name, args=[job.code]) for name in PAGES]
+    one = {url: _queries(client, url) for url in urls}
     factories.rows(job, 19)
     assert job.equipmentitems.count() == 20 * 3
-    assert _queries(client, url) == one
-    assert one <= 30
+    assert {url: _queries(client, url, again=True) for url in urls} == one
+    assert max(one.values()) <= 30
 
 
 def test_the_board_of_ten_thousand_jobs(demo, browse):
@@ -49,7 +49,7 @@ def test_the_board_of_ten_thousand_jobs(demo, browse):
         Job(number=number, vehicle=demo["J-0001"].vehicle, title=f"invented {number}")
         for number in range(100, 10_100)
     )
-    assert _queries(client, url) == few
-    assert _queries(client, f"{url}?page=334") == few
+    assert _queries(client, url, again=True) == few
+    assert _queries(client, f"{url}?page=334", again=True) == few
     # SELECT session, user, workshop; SELECT COUNT(*) of jobs; SELECT 30 jobs with car, customer
     assert few == 5

@@ -11,7 +11,6 @@ import pytest
 from pypdf import PdfReader
 
 from jobs import sheets
-from jobs.design.job import load, work_out
 
 pytestmark = [
     pytest.mark.django_db,
@@ -61,13 +60,11 @@ def in_a_head(piece: Piece) -> bool:
     ("code", "paper", "language"),
     [("J-0001", "a4", "en"), ("J-0002", "letter", "de"), ("J-0003", "a4", "de")],
 )
-def test_no_heading_is_orphaned_and_no_row_split(demo, code, paper, language):
+def test_no_heading_is_orphaned_and_no_row_split(as_loaded, code, paper, language):
     """What a heading announces begins on its page, and a row or a finding stands on one page."""
     wrong = []
-    design = work_out(load(demo[code]))
     for kind in sheets.KINDS:
-        options = sheets.Options(paper=paper, language=language)
-        found = pieces(sheets.draft(design, kind, options))
+        found = pieces(as_loaded.sheet(code, kind, paper=paper, language=language))
         assert any(in_a_head(one) for one in found)
         for here, following in pairwise(found):
             if in_a_head(here) and not in_a_head(following) and here[1] != following[1]:

@@ -56,10 +56,10 @@ def read(picture: Image.Image) -> list[tuple[str, float, float]]:
 
 
 @needs_poppler
-def test_a_phone_reads_every_code_off_a_poor_print(demo):
+def test_a_phone_reads_every_code_off_a_poor_print(demo, as_loaded):
     """Both sides of both flags of every run lead to its record, at 150 dpi without a grey."""
     job = demo["J-0002"]
-    picture = raster(printed(job), 2)
+    picture = raster(as_loaded.sheet("J-0002", SheetKind.LABELS), 2)
     texts = [text for text, _x, _y in read(picture)]
     labels = [run.label for run in Run.objects.filter(job=job)]
     wanted = [HOME + reverse("run", args=["J-0002", label]) for label in labels]
@@ -67,9 +67,9 @@ def test_a_phone_reads_every_code_off_a_poor_print(demo):
 
 
 @needs_poppler
-def test_a_code_opens_the_record_it_stands_beside(demo, browse):
+def test_a_code_opens_the_record_it_stands_beside(as_loaded, browse):
     """The decoded address, without the host, is the page of that cable."""
-    (text, *_place), *_ = read(raster(printed(demo["J-0002"]), 2))
+    (text, *_place), *_ = read(raster(as_loaded.sheet("J-0002", SheetKind.LABELS), 2))
     answer = browse("installer").get(text.removeprefix(HOME))
     assert answer.status_code == 200
     assert text.rstrip("/").rsplit("/", 1)[1] in answer.content.decode()
@@ -97,9 +97,9 @@ def test_labels_sit_where_the_stock_has_them(demo):
         assert 0.015 < down[0] < 0.015 + 0.010
 
 
-def test_a_label_says_what_a_stranger_needs(demo):
+def test_a_label_says_what_a_stranger_needs(as_loaded):
     """Number, from and to, fuse, job and date stand on it, twice on each of two flags."""
-    first, labels = pages(printed(demo["J-0001"]))[:2]
+    first, labels = pages(as_loaded.sheet("J-0001", SheetKind.LABELS))[:2]
     assert "full size" in first
     for words, times in (("P01", 4 + 4), ("F-P01", 4), ("Fused block", 4 * 4), ("J-0001", 4 * 9)):
         assert labels.count(words) >= times
@@ -158,10 +158,11 @@ def test_a_panel_leads_to_its_living_record(demo):
     assert "its record" not in " ".join(pages(printed(job, kind=SheetKind.PANELS)))
 
 
-def test_the_cable_sheet_prints_the_numbers_of_the_page(demo, browse):
+def test_the_cable_sheet_prints_the_numbers_of_the_page(as_loaded, browse):
     """Cut lengths, forces and fuses are the same on page and paper."""
     html = browse("designer").get(reverse("schedule", args=["J-0001"])).content.decode()
-    text = " ".join(" ".join(pages(printed(demo["J-0001"], kind=SheetKind.CABLES))).split())
+    printed_pages = pages(as_loaded.sheet("J-0001", SheetKind.CABLES))
+    text = " ".join(" ".join(printed_pages).split())
     for words in ("0.86 m", "1112 N", "34.20 m", "102 clips or ties", "150.0 A"):
         assert words in text.replace("\N{NO-BREAK SPACE}", " ")
         assert words in html.replace("\N{NO-BREAK SPACE}", " ")

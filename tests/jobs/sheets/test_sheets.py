@@ -6,6 +6,7 @@ import hashlib
 import io
 import json
 from datetime import UTC, datetime
+from functools import lru_cache
 
 import pytest
 from django.core.management import CommandError, call_command
@@ -23,16 +24,17 @@ pytestmark = [
 NBSP = "\N{NO-BREAK SPACE}"
 
 
+@lru_cache(maxsize=32)
 def words(pdf: bytes) -> str:
     """Everything a reader can select on a sheet, on one line."""
     text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
     return " ".join(text.replace(NBSP, " ").split())
 
 
-def test_build_sheet_prints_the_numbers_of_the_page(demo):
+def test_build_sheet_prints_the_numbers_of_the_page(as_loaded):
     """Litres, run labels, panels of the cut list and channel names are those worked out."""
-    design = work_out(load(demo["J-0001"]))
-    text = words(sheets.draft(design, SheetKind.BUILD, sheets.Options()))
+    design = as_loaded.designs["J-0001"]
+    text = words(as_loaded.sheet("J-0001", SheetKind.BUILD))
     box = design.boxes[0]
     assert units.show(box.net_volume, "volume").replace(NBSP, " ") in text
     for run in design.records.runs:
@@ -44,11 +46,10 @@ def test_build_sheet_prints_the_numbers_of_the_page(demo):
     assert "Leakage radiates in this model" in text
 
 
-def test_every_page_names_its_job_and_counts(demo):
+def test_every_page_names_its_job_and_counts(as_loaded):
     """Job number and page X of Y stand on each page, in A4 and in Letter."""
-    design = work_out(load(demo["J-0001"]))
     for paper, width in (("a4", 595), ("letter", 612)):
-        pdf = sheets.draft(design, SheetKind.PANELS, sheets.Options(paper=paper))
+        pdf = as_loaded.sheet("J-0001", SheetKind.PANELS, paper=paper)
         pages = PdfReader(io.BytesIO(pdf)).pages
         assert round(float(pages[0].mediabox.width)) == width
         for number, page in enumerate(pages, start=1):
@@ -57,10 +58,9 @@ def test_every_page_names_its_job_and_counts(demo):
             assert f"{number} / {len(pages)}" in text
 
 
-def test_hand_over_fits_the_glove_box_and_says_whom_to_call(demo):
+def test_hand_over_fits_the_glove_box_and_says_whom_to_call(as_loaded):
     """At most four pages, with the fuses, what is still factory and the workshop's number."""
-    design = work_out(load(demo["J-0001"]))
-    pdf = sheets.draft(design, SheetKind.HANDOVER, sheets.Options())
+    pdf = as_loaded.sheet("J-0001", SheetKind.HANDOVER)
     assert len(PdfReader(io.BytesIO(pdf)).pages) <= 4
     text = words(pdf)
     assert "Never a larger fuse" in text
@@ -68,36 +68,28 @@ def test_hand_over_fits_the_glove_box_and_says_whom_to_call(demo):
     assert "stays in use" in text
 
 
-def test_sheets_speak_german(demo):
+def test_sheets_speak_german(as_loaded):
     """The language asked for reaches headings, choices and numbers."""
-    design = work_out(load(demo["J-0001"]))
-    text = words(sheets.draft(design, SheetKind.HANDOVER, sheets.Options(language="de")))
+    text = words(as_loaded.sheet("J-0001", SheetKind.HANDOVER, language="de"))
     assert "Never a larger fuse" not in text
     assert "150,0 A" in text
 
 
-def test_sheets_are_tagged_for_screen_readers(demo):
+def test_sheets_are_tagged_for_screen_readers(as_loaded):
     """A sheet is a tagged PDF in the language it is written in."""
-    design = work_out(load(demo["J-0003"]))
-    root = PdfReader(io.BytesIO(sheets.draft(design, SheetKind.BUILD, sheets.Options()))).trailer[
-        "/Root"
-    ]
+    pdf = as_loaded.sheet("J-0003", SheetKind.BUILD)
+    root = PdfReader(io.BytesIO(pdf)).trailer["/Root"]
     assert root["/MarkInfo"]["/Marked"]
     assert "/StructTreeRoot" in root
 
 
-def test_decisions_and_open_stops_are_printed(demo):
+def test_decisions_and_open_stops_are_printed(demo, as_loaded):
     """An accepted look carries name and reason, an open stop stands on the sheet."""
-    accepted = words(
-        sheets.draft(work_out(load(demo["J-0003"])), SheetKind.BUILD, sheets.Options())
-    )
+    accepted = words(as_loaded.sheet("J-0003", SheetKind.BUILD))
     decision = Decision.objects.get(job=demo["J-0003"])
     assert decision.name in accepted
     assert decision.reason in accepted
-    stopped = words(
-        sheets.draft(work_out(load(demo["J-0002"])), SheetKind.HANDOVER, sheets.Options())
-    )
-    assert "airbag-procedure-missing" in stopped
+    assert "airbag-procedure-missing" in words(as_loaded.sheet("J-0002", SheetKind.HANDOVER))
 
 
 def test_the_same_inputs_give_the_same_bytes(demo, monkeypatch):

@@ -17,7 +17,6 @@ from shapely.geometry import Polygon
 
 from jobs import sheets, units
 from jobs.design.cutting import work_out_cutting
-from jobs.design.job import load, work_out
 from jobs.models import SheetKind
 from jobs.sheets import dxf
 from tests.jobs.sheets.test_sheets import NBSP, words
@@ -34,16 +33,16 @@ def shown(value: float, kind: str = "length") -> str:
     return units.show(value, kind).replace(NBSP, " ")
 
 
-def cutting(job):
+def cutting(as_loaded, code):
     """All wood of a job."""
-    design = work_out(load(job))
+    design = as_loaded.designs[code]
     return design, work_out_cutting(design.records, design.boxes, design.trims)
 
 
-def test_cut_sheet_prints_the_numbers_of_the_page(demo):
+def test_cut_sheet_prints_the_numbers_of_the_page(as_loaded):
     """Litres, numbers, sizes, bevels, offcuts and the lower bound are those worked out."""
-    design, made = cutting(demo["J-0001"])
-    text = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    design, made = cutting(as_loaded, "J-0001")
+    text = words(as_loaded.sheet("J-0001", SheetKind.CUT))
     assert shown(design.boxes[0].net_volume, "volume") in text
     for piece in made.pieces:
         assert f"{piece.label} " in text
@@ -57,40 +56,38 @@ def test_cut_sheet_prints_the_numbers_of_the_page(demo):
             assert shown(offcut.length) in text
 
 
-def test_build_sheet_and_cut_sheet_say_the_same_sizes(demo):
+def test_build_sheet_and_cut_sheet_say_the_same_sizes(as_loaded):
     """Every size of the cut list stands on both."""
-    design = work_out(load(demo["J-0003"]))
-    cut = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
-    build = words(sheets.draft(design, SheetKind.BUILD, sheets.Options()))
-    for part in design.boxes[0].wood.parts:
+    cut = words(as_loaded.sheet("J-0003", SheetKind.CUT))
+    build = words(as_loaded.sheet("J-0003", SheetKind.BUILD))
+    for part in as_loaded.designs["J-0003"].boxes[0].wood.parts:
         for size in part.size:
             assert shown(size) in cut
             assert shown(size) in build
 
 
-def test_cut_sheet_warns_of_dust_with_its_source(demo):
+def test_cut_sheet_warns_of_dust_with_its_source(as_loaded):
     """The caution stands on the sheet with the directive the limit comes from."""
-    text = words(sheets.draft(work_out(load(demo["J-0003"])), SheetKind.CUT, sheets.Options()))
+    text = words(as_loaded.sheet("J-0003", SheetKind.CUT))
     assert "Wood dust" in text
     assert "2004/37/EC" in text
 
 
-def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(demo):
+def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(as_loaded):
     """Nothing to cut is said, not left blank; templates likewise."""
-    design = work_out(load(demo["J-0002"]))
-    assert "has its sizes and its material yet" in words(
-        sheets.draft(design, SheetKind.CUT, sheets.Options())
+    cut, templates = (
+        words(as_loaded.sheet("J-0002", kind)) for kind in (SheetKind.CUT, SheetKind.TEMPLATES)
     )
-    assert "plain rectangle" in words(sheets.draft(design, SheetKind.TEMPLATES, sheets.Options()))
+    assert "has its sizes and its material yet" in cut
+    assert "plain rectangle" in templates
 
 
 @pytest.mark.skipif(not shutil.which("pdftoppm"), reason="pdftoppm is not installed")
 @pytest.mark.parametrize("paper", ["a4", "a3", "letter"])
-def test_check_bar_measures_100_mm(demo, tmp_path, paper):
+def test_check_bar_measures_100_mm(as_loaded, tmp_path, paper):
     """The bar of every page is 100.0 ± 0.2 mm long when the page is rasterised at 300 dpi."""
-    design = work_out(load(demo["J-0001"]))
     pdf = tmp_path / "templates.pdf"
-    pdf.write_bytes(sheets.draft(design, SheetKind.TEMPLATES, sheets.Options(paper=paper)))
+    pdf.write_bytes(as_loaded.sheet("J-0001", SheetKind.TEMPLATES, paper=paper))
     subprocess.run(
         ["pdftoppm", "-r", str(DOTS), "-f", "2", "-l", "3", "-gray", pdf, tmp_path / "page"],
         check=True,
@@ -118,12 +115,12 @@ def longest_bar(grey: np.ndarray) -> float:
     return float((len(run) + ends) * 25.4 / DOTS)
 
 
-def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(demo):
+def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(as_loaded):
     """A3 pages are A3, and fronts, slanting parts, rings and trim panels are all listed."""
-    design, made = cutting(demo["J-0001"])
+    _design, made = cutting(as_loaded, "J-0001")
     wanted = [piece for piece in made.pieces if piece.needs_template]
     assert {"front", "left, right", "Door rings", "Boot-floor cover"} <= {p.name for p in wanted}
-    pdf = sheets.draft(design, SheetKind.TEMPLATES, sheets.Options(paper="a3"))
+    pdf = as_loaded.sheet("J-0001", SheetKind.TEMPLATES, paper="a3")
     pages = PdfReader(io.BytesIO(pdf)).pages
     assert {tuple(round(float(v)) for v in page.mediabox[2:]) for page in pages} == {(842, 1191)}
     for piece in wanted:
@@ -131,9 +128,9 @@ def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(demo):
 
 
 @pytest.fixture(params=["J-0001", "J-0003"])
-def files(request, demo):
+def files(request, as_loaded):
     """Every DXF file of a job, read back, and what was to be drawn."""
-    design, made = cutting(demo[request.param])
+    design, made = cutting(as_loaded, request.param)
     packed = zipfile.ZipFile(io.BytesIO(dxf.archive(design)))
     read = {name: ezdxf.read(io.StringIO(packed.read(name).decode())) for name in packed.namelist()}
     return made, read
@@ -198,8 +195,6 @@ def test_dxf_of_a_sheet_holds_every_piece_inside_its_rim(files):
 
 
 @pytest.mark.parametrize("kind", [SheetKind.CUT, SheetKind.TEMPLATES])
-def test_wood_sheets_speak_german(demo, kind):
+def test_wood_sheets_speak_german(as_loaded, kind):
     """Headings and figures follow the language asked for."""
-    design = work_out(load(demo["J-0001"]))
-    text = words(sheets.draft(design, kind, sheets.Options(language="de")))
-    assert "444,6 mm" in text
+    assert "444,6 mm" in words(as_loaded.sheet("J-0001", kind, language="de"))
