@@ -35,8 +35,8 @@ class Modes:
 
     Attributes:
         frequencies: frequency of each mode [Hz]
-        indices: for each mode the number of its profile mode (0 is uniform over the profile) and
-            the number of half waves across the width [-]
+        indices: for each mode of a prism the number of its profile mode (0 is uniform over the
+            profile) and the number of half waves across the width; empty for any other box [-]
         profile_frequencies: frequencies of the modes of the profile alone as far as they were
             needed, the uniform one (0 Hz) first [Hz]
 
@@ -202,6 +202,27 @@ def judge_modes(
     rectangle = prism_modes(
         profile=square_profile(profile), width=width, count=count, speed_of_sound=speed_of_sound
     )
+    return verdict(
+        modes,
+        rectangle,
+        highest_used=highest_used,
+        is_square=_rectangle_sides(corners) is not None,
+    )
+
+
+def verdict(modes: Modes, rectangle: Modes, *, highest_used: float, is_square: bool) -> ModeVerdict:
+    """Hold the modes of a box against the used band and against those of a square box.
+
+    Args:
+        modes: modes of the box as it is
+        rectangle: modes of the square box of the same height, width and volume
+        highest_used: highest frequency the box is used at [Hz]
+        is_square: whether the box is that square box
+
+    Returns: the verdict
+
+    Source: definition.
+    """
     in_band = int(np.count_nonzero(modes.frequencies <= highest_used))
     in_band_rectangle = int(np.count_nonzero(rectangle.frequencies <= highest_used))
     lowest = float(modes.frequencies[0])
@@ -217,7 +238,7 @@ def judge_modes(
             source=source,
         )
     ]
-    if _rectangle_sides(corners) is None:
+    if not is_square:
         same = in_band == in_band_rectangle
         findings.append(
             Finding(
