@@ -71,6 +71,9 @@ CODES: dict[str, str] = {
     "port-mouth-near-wall": "look",
     # Two parts, or a part and a brace, are in one place (value ≤ 0). Cure: move one.
     "parts-collide": "stop",
+    # Two braces stand in each other; the wood they share (value) is counted twice. Cure: halve
+    # them into each other, or move one.
+    "braces-cross": "look",
     # Two parts, or a part and a brace, are nearer (value) than the gap to keep (limit). Cure: move.
     "parts-crowded": "look",
     # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from acoustics.carcass.braces import Brace, CrossBrace, Layer
+from acoustics.carcass.braces import Brace, Layer
 from acoustics.carcass.contents import Placed
 from acoustics.carcass.errors import CarcassError, JointError, NoInsideError, PlacementError
 from acoustics.carcass.faces import CHEEKS, Face, wall_frame
@@ -248,11 +248,10 @@ class Carcass:
         air = self.air_profile.polygon
         gross = self.inner_profile.area * self.inner_width
         for brace in self.braces:
-            if isinstance(brace, CrossBrace) and not (
-                start <= brace.at and brace.at + brace.thickness <= end
-            ):
+            low, high = brace.reach(start, end)
+            if not start <= low <= high <= end:
                 message = (
-                    f"brace '{brace.name}' stands {brace.at:g} m from the left;"
+                    f"brace '{brace.name}' reaches from {low:g} m to {high:g} m from the left;"
                     f" the inside runs from {start:g} to {end:g} m"
                 )
                 raise PlacementError(message)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Polygon, box
 
 from acoustics.carcass.errors import PlacementError
 from acoustics.carcass.outline import Figure
@@ -60,6 +60,19 @@ class CrossBrace:
     def __post_init__(self) -> None:
         positive(f"thickness of brace '{self.name}'", self.thickness)
 
+    def reach(self, start: float, end: float) -> tuple[float, float]:
+        """Return where it begins and ends, counted as `at` is.
+
+        Args:
+            start: where the air begins, without meaning here [m].
+            end: where it ends, without meaning here [m].
+
+        Returns: two places [m]
+
+        Source: definition.
+        """
+        return self.at, self.at + self.thickness
+
     def section(self, air: Polygon) -> Polygon:
         """Return the plate seen from the side, windows cut out.
 
@@ -101,18 +114,20 @@ class CrossBrace:
 
 @dataclass(frozen=True, kw_only=True)
 class Shelf:
-    """A plate over the whole inner width, from wall to wall of the profile.
+    """A plate from wall to wall of the profile, over the inner width or a strut's share of it.
 
     Attributes:
         name: what it is called.
         start: a point of its middle line (x, y) [m].
         end: another point of its middle line (x, y) [m].
         thickness: measured thickness [m].
-        windows: openings in it: u along the width from the left inside, v from the wall that is
+        windows: openings in it: u along the width from its right end, v from the wall that is
             nearer to start [m].
+        span: where it begins and ends across the width, from the outside of the left cheek, when
+            it is a strut; None over the whole inner width [m].
 
     Raises:
-        ProfileError: when the thickness is not greater than 0 m.
+        ProfileError: when thickness or breadth is not greater than 0 m.
         PlacementError: when start and end are one point.
 
     Source: common practice, no source.
@@ -123,12 +138,28 @@ class Shelf:
     end: Point
     thickness: float
     windows: tuple[Figure, ...] = ()
+    span: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
         positive(f"thickness of brace '{self.name}'", self.thickness)
+        if self.span is not None:
+            positive(f"breadth of brace '{self.name}'", self.span[1] - self.span[0])
         if math.dist(self.start, self.end) == 0:
             message = f"brace '{self.name}' starts and ends at one point"
             raise PlacementError(message)
+
+    def reach(self, start: float, end: float) -> tuple[float, float]:
+        """Return where it begins and ends across the width, from the outside of the left cheek.
+
+        Args:
+            start: where the air begins [m].
+            end: where it ends [m].
+
+        Returns: two places [m]
+
+        Source: definition.
+        """
+        return (start, end) if self.span is None else self.span
 
     def section(self, air: Polygon) -> Polygon:
         """Return the shelf seen end on, from wall to wall.
@@ -176,7 +207,9 @@ class Shelf:
 
         Source: definition.
         """
-        wood = self.section(air).area * width - sum(w.area for w in self.windows) * self.thickness
+        low, high = self.reach(0.0, width)
+        windows = sum(w.area for w in self.windows) * self.thickness
+        wood = self.section(air).area * (high - low) - windows
         if wood <= 0:
             message = f"the windows of brace '{self.name}' leave no wood: {wood:g} m³"
             raise PlacementError(message)
@@ -185,13 +218,13 @@ class Shelf:
 
 @dataclass(frozen=True, kw_only=True)
 class Strut:
-    """A stick from wall to wall.
+    """A stick from cheek to cheek.
 
     Attributes:
         name: what it is called.
-        length: length [m].
-        breadth: breadth of its section [m].
-        thickness: thickness of its section [m].
+        at: middle of its section in the side view (x, y) [m].
+        breadth: extent of its section along x [m].
+        thickness: extent of its section along y [m].
 
     Raises:
         ProfileError: when a dimension is not greater than 0 m.
@@ -200,34 +233,62 @@ class Strut:
     """
 
     name: str
-    length: float
+    at: Point
     breadth: float
     thickness: float
 
     def __post_init__(self) -> None:
-        for what in ("length", "breadth", "thickness"):
+        for what in ("breadth", "thickness"):
             positive(f"{what} of brace '{self.name}'", getattr(self, what))
+
+    def reach(self, start: float, end: float) -> tuple[float, float]:
+        """Return where it begins and ends across the width: with the air.
+
+        Args:
+            start: where the air begins [m].
+            end: where it ends [m].
+
+        Returns: two places [m]
+
+        Source: definition.
+        """
+        return start, end
+
+    def section(self, air: Polygon) -> Polygon:
+        """Return the stick seen end on.
+
+        Args:
+            air: section of the air in the box, coordinates in [m].
+
+        Returns: polygon, coordinates in [m]
+
+        Raises:
+            PlacementError: when it does not lie in the air.
+
+        Source: definition.
+        """
+        (x, y), u, v = self.at, self.breadth / 2, self.thickness / 2
+        stick: Polygon = box(x - u, y - v, x + u, y + v)
+        if not air.covers(stick):
+            message = f"brace '{self.name}' does not lie inside the box"
+            raise PlacementError(message)
+        return stick
 
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.
 
         Args:
             air: section of the air in the box, coordinates in [m].
-            width: width of the air, without meaning here [m].
+            width: width of the air [m].
 
         Returns: volume [m³]
 
         Raises:
-            PlacementError: when it is longer than the box is across corners.
+            PlacementError: when it does not lie in the air.
 
         Source: definition.
         """
-        x0, y0, x1, y1 = air.bounds
-        longest = math.hypot(x1 - x0, y1 - y0, width)
-        if self.length > longest:
-            message = f"brace '{self.name}' is {self.length:g} m long; the box holds {longest:g} m"
-            raise PlacementError(message)
-        return self.length * self.breadth * self.thickness
+        return float(self.section(air).area * width)
 
 
 Brace = CrossBrace | Shelf | Strut

@@ -16,9 +16,19 @@ from acoustics.carcass.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.errors import PlacementError
 from acoustics.carcass.faces import Face
 from acoustics.carcass.inner_wood import hole_of
-from acoustics.carcass.room import TOUCH, brace_gap, face_outlines, room_ahead, wall_gap
+from acoustics.carcass.room import (
+    TOUCH,
+    brace_gap,
+    face_outlines,
+    room_ahead,
+    shared_wood,
+    wall_gap,
+)
 from acoustics.carcass.solids import Solid, gap, solids_of
 from acoustics.findings import Finding
+
+# Less wood than this is rounding: a cubic millimetre [m³].
+CRUMB = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,7 +93,16 @@ def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Findi
         findings += _braces(carcass, placed, solids, clearances)
     for (one, body), (two, other) in itertools.combinations(bodies, 2):
         findings += _pair(carcass, one, body, two, other, clearances)
-    return tuple(findings)
+    return (*findings, *_crossings(carcass))
+
+
+def _crossings(carcass: Body) -> Iterator[Finding]:
+    """Braces that stand in each other: their wood is counted twice, and somebody has to notch."""
+    for one, two in itertools.combinations(carcass.braces, 2):
+        shared = shared_wood(carcass, one, two)
+        if shared > CRUMB:
+            where = f"{one.name} / {two.name}"
+            yield Finding(code="braces-cross", where=where, value=shared, limit=0.0, unit="m³")
 
 
 def _finding(code: str, where: str, value: float, limit: float) -> Finding:
@@ -245,8 +264,7 @@ def _braces(
 ) -> Iterator[Finding]:
     """A part against plates; one that stands in a window of a brace has the room of it."""
     for brace in carcass.braces:
-        found = (brace_gap(carcass, brace, solid) for solid in solids)
-        gaps = [gap for gap in found if gap is not None]
+        gaps = [brace_gap(carcass, brace, solid) for solid in solids]
         if gaps:
             where = f"{placed.part.name} / {brace.name}"
             yield from _apart(min(gaps), where, clearances)

@@ -99,7 +99,9 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
         return tuple(_leaning_fields(carcass))
     air, (start, end) = carcass.air_profile, carcass.air_span
     plates = [b for b in carcass.braces if isinstance(b, CrossBrace)]
-    shelves = [b.section(air.polygon) for b in carcass.braces if isinstance(b, Shelf)]
+    shelves = [
+        b.section(air.polygon) for b in carcass.braces if isinstance(b, Shelf) and b.span is None
+    ]
     spans = _gaps(start, end, [(b.at, b.at + b.thickness) for b in plates])
     fields = []
     for edge, name in enumerate(air.names):

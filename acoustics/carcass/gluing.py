@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from shapely.geometry import LineString
+
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace, Layer
+from acoustics.carcass.braces import Brace, CrossBrace, Layer, Strut
 from acoustics.carcass.faces import CHEEKS
 from acoustics.carcass.leaning import ENDS
 from acoustics.carcass.taper import Taper
@@ -51,6 +53,8 @@ class GlueStep:
     reason: str
 
 
+# A brace nearer to a wall than this touches it [m].
+SAME = 1e-6
 Steps = list[tuple[str, tuple[str, ...], str]]
 
 
@@ -79,23 +83,42 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
     first = 0 if isinstance(carcass, Taper) else _foot(carcass)
     order = [names[(first + k) % len(names)] for k in range(len(names))]
     walls = _ring(base, order, "leans-on-base" if leaning else "stands-on-base")
-    # From the end on the bench upwards, so that none shuts another out.
-    plates = [b for b in carcass.braces if isinstance(b, CrossBrace)]
-    plates.sort(key=lambda b: b.at, reverse=base == ends[1])
-    others = [b for b in carcass.braces if not isinstance(b, CrossBrace)]
-    inner = [brace.name for brace in (*others, *plates)]
+    inner = _inner(carcass, base, ends)
     steps = [*_flat(carcass.layers), (base, (), "lies-on-bench")]
     if leaning:
         closing, onto, reason = walls.pop()
-        braces: Steps = [(name, tuple(order[:-1]), "while-open") for name in inner]
-        steps += [*walls, *braces, (closing, (*onto, *inner), reason)]
+        braces: Steps = [(one.name, tuple(order[:-1]), "while-open") for one in inner]
+        steps += [*walls, *braces, (closing, (*onto, *(one.name for one in inner)), reason)]
     else:
-        steps += [*walls, *((name, tuple(order), "while-open") for name in inner)]
+        steps += walls
+        steps += [(one.name, _touched(carcass, one, base, order), "while-open") for one in inner]
     steps.append((lid, tuple(order), "closes-box"))
     return tuple(
         GlueStep(number=i + 1, panel=panel, onto=onto, reason=reason)
         for i, (panel, onto, reason) in enumerate(steps)
     )
+
+
+def _inner(carcass: Body, base: str, ends: tuple[str, str]) -> list[Brace]:
+    """The braces from the end on the bench upwards, so that none shuts another out."""
+    span = carcass.air_levels if isinstance(carcass, Taper) else carcass.air_span
+    if base == ends[0]:
+        return sorted(carcass.braces, key=lambda b: b.reach(*span)[0])
+    return sorted(carcass.braces, key=lambda b: -b.reach(*span)[1])
+
+
+def _touched(carcass: Body, brace: Brace, base: str, order: list[str]) -> tuple[str, ...]:
+    """What stands already and a brace is glued to: the walls it meets, and the end on the bench."""
+    if isinstance(brace, CrossBrace) or isinstance(carcass, Taper):
+        return tuple(order)
+    if isinstance(brace, Strut):
+        return (base,)
+    air = carcass.air_profile
+    section = brace.section(air.polygon)
+    corners = [*air.points, air.points[0]]
+    walls = {name: LineString(corners[i : i + 2]) for i, name in enumerate(air.names)}
+    met = tuple(name for name in order if section.distance(walls[name]) < SAME)
+    return met if brace.span else (base, *met)
 
 
 def _flat(layers: tuple[Layer, ...]) -> Steps:

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace, Layer, Shelf, Strut
+from acoustics.carcass.braces import CrossBrace, Layer, Shelf
 from acoustics.carcass.contents import Placed, PortBody
 from acoustics.carcass.faces import CHEEKS, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.outline import Circle, Figure, rectangle
@@ -141,9 +141,10 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     Source: definition.
     """
     brace = carcass.braces[index]
-    start, end = carcass.air_span
+    start, end = brace.reach(*carcass.air_span)
     air = carcass.air_profile
     holes: tuple[Figure, ...] = ()
+    grain = carcass.grain
     if isinstance(brace, CrossBrace):
         frame = Frame(origin=(0, 0, brace.at + brace.thickness), u=(1, 0, 0), v=(0, 1, 0))
         outline = inner = air.points
@@ -151,9 +152,14 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     elif isinstance(brace, Shelf):
         outline, inner, frame = _shelf(brace, air.polygon, start, end)
         holes = brace.windows
+        if brace.span is not None and grain != "none":  # along a strut
+            grain = "up"
     else:
-        outline = inner = rectangle_points(0.0, 0.0, brace.length, brace.breadth)
-        frame = Frame(origin=(0, 0, start), u=(1, 0, 0), v=(0, 1, 0))
+        (x, y), breadth = brace.at, brace.breadth
+        outline = inner = rectangle_points(0.0, 0.0, end - start, breadth)
+        origin = (x - breadth / 2, y - brace.thickness / 2, end)
+        frame = Frame(origin=origin, u=(0, 0, -1), v=(1, 0, 0))
+        grain = "none" if grain == "none" else "across"
     return Panel(
         name=brace.name,
         outside=outline,
@@ -161,7 +167,7 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
         thickness=brace.thickness,
         frame=frame,
         seams=_free(len(outline)),
-        grain="across" if isinstance(brace, Strut) else carcass.grain,
+        grain=grain,
         density=carcass.density,
         holes=holes,
     )

@@ -9,7 +9,7 @@ import shapely
 from shapely.geometry import LineString, MultiLineString, MultiPoint, Polygon, box
 
 from acoustics.carcass.body import Body
-from acoustics.carcass.braces import Brace, CrossBrace, Shelf
+from acoustics.carcass.braces import Brace
 from acoustics.carcass.faces import CHEEKS, Face, on_cheek, runs_upward
 from acoustics.carcass.planes import flat
 from acoustics.carcass.solids import Array, Solid
@@ -143,37 +143,55 @@ def wall_gap(carcass: Body, solid: Solid, face: str) -> float:
     return min(distance - radius, *ends)
 
 
-def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float | None:
-    """Return the distance from a solid to a plate; in a window of it there is the window's room.
+def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float:
+    """Return the distance from a solid to a brace; in a window of a plate there is its room.
 
     Args:
         carcass: the box.
         brace: one of its braces.
         solid: the solid.
 
-    Returns: distance, negative where it reaches into the wood; None for a strut, whose place is
-        not known [m]
+    Returns: distance, negative where it reaches into the wood [m]
 
     Valid: a level plate by the larger of its two faces, and by the corners around a round solid:
-        the safe side by the lean over its thickness and by 0.2 % of the radius.
+        the safe side by the lean over its thickness and by 0.2 % of the radius. A shelf as if it
+        had no windows.
 
     Source: definition.
     """
     if isinstance(carcass, Taper):
-        if not isinstance(brace, CrossBrace):
-            return None
-        axis = 1
-        levels = (brace.at, brace.at + brace.thickness)
+        axis, ends = 1, carcass.air_levels
+        levels = brace.reach(*ends)
         air = max((carcass.air_plan(level) for level in levels), key=lambda p: float(p.area))
         figure, radius = MultiPoint(solid.hull[:, [2, 0]]).convex_hull, 0.0
     else:
-        axis = 2
+        axis, ends = 2, carcass.air_span
+        levels = brace.reach(*ends)
         air = carcass.air_profile.polygon
         figure, radius = solid.side_view
-    if isinstance(brace, CrossBrace):
-        low, high = solid.span(axis)
-        apart = max(low - (brace.at + brace.thickness), brace.at - high)
-        return max(apart, float(brace.section(air).distance(figure)) - radius)
-    if isinstance(brace, Shelf):
-        return float(brace.section(air).distance(figure)) - radius
-    return None
+    low, high = solid.span(axis)
+    apart = max(low - levels[1], levels[0] - high)
+    return max(apart, float(brace.section(air).distance(figure)) - radius)
+
+
+def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
+    """Return the wood that two braces would both take.
+
+    Args:
+        carcass: the box.
+        one: one of its braces.
+        two: another.
+
+    Returns: volume, windows of shelves not taken off; zero where they only touch [m³]
+
+    Source: definition.
+    """
+    if isinstance(carcass, Taper):
+        ends, air = carcass.air_levels, carcass.air_plan(one.reach(*carcass.air_levels)[0])
+    else:
+        ends, air = carcass.air_span, carcass.air_profile.polygon
+    (a, b), (c, d) = one.reach(*ends), two.reach(*ends)
+    depth = min(b, d) - max(a, c)
+    if depth <= TOUCH:
+        return 0.0
+    return float(one.section(air).intersection(two.section(air)).area) * depth

@@ -202,7 +202,7 @@ def test_litres_are_taken_off():
                 windows=(Circle(centre=(0.15, 0.168), radius=0.06),),
             ),
             Shelf(name="shelf", start=(0.3, 0.168), end=(0.35, 0.168), thickness=0.012),
-            Strut(name="stick", length=0.3, breadth=0.04, thickness=0.02),
+            Strut(name="stick", at=(0.2, 0.1), breadth=0.04, thickness=0.02),
         ),
         contents=(Placed(part=driver, face="front", u=0.2), Placed(part=port, face="front", u=0.6)),
     )  # fmt: skip
@@ -210,7 +210,7 @@ def test_litres_are_taken_off():
     assert carcass.gross_volume == pytest.approx(gross)
     assert carcass.volumes.layers == pytest.approx(0.8 * 0.3 * 0.02)
     assert carcass.volumes.braces == pytest.approx(
-        (0.38 * 0.3 - math.pi * 0.06**2) * 0.018 + 0.38 * 0.8 * 0.012 + 0.3 * 0.04 * 0.02
+        (0.38 * 0.3 - math.pi * 0.06**2) * 0.018 + 0.38 * 0.8 * 0.012 + 0.8 * 0.04 * 0.02
     )
     assert carcass.volumes.ports == pytest.approx(math.pi * 0.043**2 * (0.2 - 0.048))
     assert carcass.net_volume == pytest.approx(
