@@ -50,28 +50,25 @@ def area_below(edges: Array, x: Array, y: Array) -> Array:
 
     Source: G. Green, An Essay on the Application of Mathematical Analysis (1828), from memory.
     """
-    x0, y0, x1, y1 = (column[:, None] for column in edges.T)
+    # Every edge run towards greater x; one that was turned round counts against.
+    turned = edges[:, 0] > edges[:, 2]
+    x0, y0, x1, y1 = np.where(turned[:, None], edges[:, [2, 3, 0, 1]], edges).T[
+        :, :, None
+    ]  # edges × 1
     dx, dy = x1 - x0, y1 - y0
     with np.errstate(divide="ignore", invalid="ignore"):
         height = np.clip(np.where(dy == 0, 0.0, (y - y0) / dy), 0.0, 1.0)  # edges × y
-        cross = np.clip(np.where(dx == 0, 0.0, (x - x0) / dx), 0.0, 1.0)  # edges × x
-    low = np.where(dy > 0, 0.0, height)[:, None, :]
-    high = np.where(dy > 0, height, 1.0)[:, None, :]
-    start, lean, rise = x0[:, :, None], dx[:, :, None], dy[:, :, None]
-    reach, cut = x[None, :, None], cross[:, :, None]
-
-    def below(s: Array) -> Array:
-        """∫ of min(X, x) over the first part of the edge, up to s."""
-        m = np.minimum(s, cut)
-        along, along_m = start * s + lean * s**2 / 2, start * m + lean * m**2 / 2
-        rising = along_m + reach * (s - m)
-        falling = reach * m + along - along_m
-        upright = np.minimum(start, reach) * s
-        part: Array = np.where(lean > 0, rising, np.where(lean < 0, falling, upright))
-        return part
-
-    summed: Array = ((below(high) - below(low)) * rise).sum(axis=0)
-    return summed
+        cross = np.clip(np.where(dx == 0, x0 <= x, (x - x0) / dx), 0.0, 1.0)  # edges × x
+    weight = np.where(turned, -1.0, 1.0) * np.abs(dy[:, 0])
+    # ∫ of min(X, x) over the first part of an edge, up to s, is x·s + m·(x0 − x + dx·m/2) with
+    # m = min(s, cross). A rising edge counts up to where it meets y, a falling one from there on.
+    lean, beyond = dx / 2, x0 - x
+    m = np.minimum(height[:, None, :], cross[:, :, None])
+    bent = (m * (beyond[:, :, None] + lean[:, :, None] * m)).reshape(len(edges), -1)
+    first = (weight @ bent).reshape(len(x), len(y)) + x[:, None] * (weight @ height)
+    whole = x + cross * (beyond + lean * cross)
+    below: Array = first - (np.where(dy[:, 0] < 0, weight, 0.0) @ whole)[:, None]
+    return below
 
 
 def area_within(edges: Array, x: tuple[Array, Array], y: tuple[Array, Array]) -> Array:

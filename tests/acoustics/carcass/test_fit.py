@@ -5,7 +5,8 @@ import math
 
 import numpy as np
 import pytest
-from shapely.geometry import Point, Polygon
+import shapely
+from shapely.geometry import Polygon
 
 from acoustics.carcass import PortBody, Profile, RoundPart
 from acoustics.carcass.arrange import Load
@@ -258,6 +259,8 @@ def assert_driver_free(answer, wish: Wanted) -> None:
             ]
         )
         air = air.difference(skin)
+    roomy = air.buffer(1e-5)
+    shapely.prepare(roomy)
     part, keep = load.driver, wish.clearances
     angles = np.linspace(0, 2 * np.pi, 24, endpoint=False)
     baffle = wish.stock.layers * t
@@ -271,14 +274,15 @@ def assert_driver_free(answer, wish: Wanted) -> None:
         rings = [(depth, radius, keep.beside) for depth, radius in part.stations if depth > baffle]
         rings.append((part.mounting_depth + keep.behind, part.motor_diameter / 2, 0.0))
         for depth, radius, clear in rings:
-            for angle in angles:
-                x, y = middle + depth * inward + radius * math.cos(angle) * along
-                assert air.buffer(1e-5).covers(Point(x, y))
-                wall = Point(x, y).distance(air.exterior)
-                deep = depth > part.mounting_depth
-                assert deep or wall >= clear - 1e-4 or depth < baffle + clear
-                across = z + radius * math.sin(angle)
-                assert t - 1e-6 <= across <= carcass.width - t + 1e-6
+            on_ring = middle + depth * inward + radius * np.cos(angles)[:, None] * along
+            points = shapely.points(on_ring)
+            assert shapely.covers(roomy, points).all()
+            wall = shapely.distance(points, air.exterior)
+            deep = depth > part.mounting_depth
+            assert deep or depth < baffle + clear or (wall >= clear - 1e-4).all()
+            across = z + radius * np.sin(angles)
+            assert (across >= t - 1e-6).all()
+            assert (across <= carcass.width - t + 1e-6).all()
 
 
 @pytest.mark.second_method
