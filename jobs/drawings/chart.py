@@ -122,7 +122,7 @@ def chart(spec: Chart) -> SafeString:
     width, height, font = SIZES[spec.size]
     room = width * 0.2
     names = [*[s.name for s in spec.series], *[band.name for band in spec.bands]]
-    labels = [svg.wrap(name, room, font) for name in names]
+    labels = [svg.wrap(name, room, font, 3) for name in names]
     margin = max([svg.text_width(row, font) for rows in labels for row in rows], default=0)
     numbers = [spec.y.number_text(v) for v in spec.y.ticks(7)[0]]
     left = 12 + max([svg.text_width(word, font) for word in numbers], default=0)

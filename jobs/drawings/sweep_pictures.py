@@ -21,7 +21,7 @@ def sweep_chart(result: SweepResult) -> ChartPicture | None:
         return None
     factor, unit = units.drawn_in("resistance")
     title = _("Impedance, measured and fitted")
-    pairs = [(_("fitted"), _("measured"), result.measured, result.fit)]
+    pairs = [(_("fitted curve"), _("measured"), result.measured, result.fit)]
     if result.second is not None and result.second_fit is not None:
         pairs.append((_("second, fitted"), _("second, measured"), result.second, result.second_fit))
     series = []

@@ -24,7 +24,7 @@ class CabinCurve(JobPart):
         ordering = ["-measured_on", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.place}, {date_format(self.measured_on, 'j M Y')}"
+        return f"{self.place}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
 
     @classmethod
     def of(cls, vehicle: Vehicle) -> models.QuerySet[CabinCurve]:

@@ -49,4 +49,4 @@ class DriverSweep(JobPart):
 
     def __str__(self) -> str:
         which = f", {self.specimen}" if self.specimen else ""
-        return f"{self.item.part}{which}, {date_format(self.measured_on, 'j M Y')}"
+        return f"{self.item.part}{which}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"

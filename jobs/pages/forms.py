@@ -101,13 +101,17 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             (
                 title,
                 [self[name] for name in names if name in self.fields],
-                " ".join(self.only_for.get(title, ())),
+                " ".join(self._kinds(title)),
             )
             for title, names in self.fieldsets
         ]
         grouped = {field.name for _title, fields, _kinds in named for field in fields}
         rest = [field for field in self.visible_fields() if field.name not in grouped]
         return [group for group in [*named, ("", rest, "")] if group[1]]
+
+    def _kinds(self, title: Any) -> tuple[str, ...]:
+        """The kinds a group is for; compared, because a translated word has no fixed hash."""
+        return next((kinds for group, kinds in self.only_for.items() if group == title), ())
 
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""

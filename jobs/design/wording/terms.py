@@ -1,4 +1,4 @@
-"""The calculators' own words for a place, a metal or a source, said in the reader's language."""
+"""The calculators' own words for a place or a metal, said in the reader's language."""
 
 from __future__ import annotations
 
@@ -7,6 +7,9 @@ import re
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
+
+from jobs.design.wording.figures import SYMBOLS
+from jobs.design.wording.sources import SOURCES
 
 # Every other name is the workshop's or a maker's, and is left as it was typed.
 TERMS: dict[str, Promise] = {
@@ -38,6 +41,10 @@ TERMS: dict[str, Promise] = {
     "upper rear": pgettext_lazy("wood", "upper rear"),
     "side": pgettext_lazy("wood", "side"),
     "brace": pgettext_lazy("wood", "brace"),
+    "shelf": pgettext_lazy("wood", "shelf"),
+    "upright": pgettext_lazy("wood", "upright"),
+    "plate": pgettext_lazy("wood", "plate"),
+    "strut": pgettext_lazy("wood", "strut"),
     "layer": pgettext_lazy("wood", "layer"),
     "toe top": pgettext_lazy("wood", "toe top"),
     "riser": pgettext_lazy("wood", "riser"),
@@ -47,28 +54,6 @@ TERMS: dict[str, Promise] = {
     "arch": pgettext_lazy("wood", "arch"),
     "terminal plate": _("terminal plate"),
     "wood": _("wood"),
-    # -- sources that are no publication
-    "common practice, no source": _("common practice, no source"),
-    "engineering guidance, common practice, no source": _("common practice, no source"),
-    "the driver's data sheet": _("the driver's data sheet"),
-    "amplifier's sheet": _("the amplifier's data sheet"),
-    "amplifier maker's sheet": _("the amplifier's data sheet"),
-    "terminal maker's sheet": _("the terminal maker's sheet"),
-    "vehicle maker's instructions": _("the vehicle maker's instructions"),
-    "driver's sheet, or motor and basket as solids": _(
-        "the driver's data sheet, or motor and basket as solids"
-    ),
-    "speaker run of the channel; not known counts as none, where the cone moves most": _(
-        "speaker run of the channel; not known counts as none, where the cone moves most"
-    ),
-    # xgettext:no-python-format
-    "catalogue, ± 15 %": _("catalogue, ± 15 %"),
-    "2 000 draws of the stated tolerances": _("2 000 draws of the stated tolerances"),
-    "sum over the cut list": _("sum over the cut list"),
-    "circuit of driver and box, solved at each frequency": _(
-        "circuit of driver and box, solved at each frequency"
-    ),
-    "tuning less both end corrections": _("tuning less both end corrections"),
 }
 SEPARATOR = re.compile(r"( · | / |, )")
 NUMBERED = re.compile(r"(.*\D)( \d+)")
@@ -76,8 +61,14 @@ NUMBERED = re.compile(r"(.*\D)( \d+)")
 
 def term(text: str) -> str:
     """Say a calculator's word; a list of words is said one by one, a number at the end stays."""
-    if text in TERMS:
-        return str(TERMS[text])
+    if text in SOURCES:
+        return str(SOURCES[text])
+    return "; ".join(_listed(part) for part in text.split("; "))
+
+
+def _listed(text: str) -> str:
+    if text in SOURCES or text in TERMS:
+        return str(SOURCES.get(text) or TERMS[text])
     return "".join(_word(part) for part in SEPARATOR.split(text))
 
 
@@ -87,4 +78,4 @@ def _word(text: str) -> str:
     face, layer = word.removesuffix(" layer"), word.endswith(" layer")
     if layer and face in TERMS:
         return f"{TERMS[face]}, {TERMS['layer']}{number}"
-    return f"{TERMS[word]}{number}" if word in TERMS else text
+    return f"{TERMS[word]}{number}" if word in TERMS else SYMBOLS.get(text, text)

@@ -13,6 +13,7 @@ from django.utils import translation
 
 from acoustics import findings as acoustic
 from jobs.design.wording import WORDS, cure, says, term
+from jobs.design.wording.sources import SOURCES
 from jobs.design.wording.terms import TERMS
 from wiring import findings as electric
 from wiring.conductor import METALS
@@ -46,6 +47,63 @@ def _own_codes() -> set[str]:
             if isinstance(node, ast.FunctionDef):
                 codes |= set(_made_in(node))
     return codes
+
+
+CITED = re.compile(r"\b[a-z]{3,}")  # a published work is named in capitals and numbers
+STATED = re.compile(r"(SOURCE|_TRADE|_PERSON)\Z|\A(source|sheet|trade|maker)\Z")
+
+
+def _texts(node: ast.AST | None) -> Iterator[str]:
+    for one in ast.walk(node) if node else ():
+        if isinstance(one, ast.Constant) and isinstance(one.value, str):
+            yield one.value
+
+
+def _stated_sources() -> Iterator[str]:
+    """Every text a calculator hands over as a source: by keyword, or under such a name before."""
+    root = DESIGN.parents[1]
+    for path in [*root.glob("acoustics/**/*.py"), *root.glob("wiring/**/*.py"), *DESIGN.glob("*")]:
+        if path.suffix != ".py":
+            continue
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.keyword) and node.arg == "source":
+                if isinstance(node.value, (ast.Constant, ast.IfExp)):
+                    yield from _texts(node.value)
+            elif isinstance(node, ast.Assign):
+                names = [one.id for one in node.targets if isinstance(one, ast.Name)]
+                if any(STATED.search(one) for one in names):
+                    value = node.value
+                    yield from _texts(value.body if isinstance(value, ast.IfExp) else value)
+
+
+def test_every_source_in_words_is_said_in_the_readers_language() -> None:
+    """A source that is no published work has words of its own; the search finds them all."""
+    stated = set(_stated_sources())
+    assert {"battery's sheet", "Kirchhoff's laws", "trade pages, lowest of 150 to 300 mA"} <= stated
+    left = {
+        part
+        for text in stated
+        if text not in SOURCES
+        for part in text.split("; ")
+        if part not in SOURCES and CITED.search(part)
+    }
+    assert left == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (
+            "common practice, no source; amplifier's sheet",
+            "übliche Praxis, ohne Quelle; Datenblatt",
+        ),
+        ("Made-up driver, R1 · qms", "Made-up driver, R1 · Qms"),
+    ],
+)
+def test_what_is_put_together_is_said_part_by_part(text: str, said: str) -> None:
+    """Of two sources each is translated; a symbol is written as the trade writes it."""
+    with translation.override("de"):
+        assert term(text).startswith(said)
 
 
 EVERY = _own_codes() | set(acoustic.CODES) | set(electric.CODES)

@@ -100,3 +100,16 @@ def test_a_part_entered_for_a_job_goes_back_to_it(demo, browse):
     assert re.search(rf'<option value="{part.pk}" selected', answer.content.decode())
     elsewhere = client.post(add.replace("J-0001", "//evil.example"), {"name": "Tape"})
     assert elsewhere["Location"].startswith(reverse("catalogue"))
+
+
+@pytest.mark.parametrize("slug", ["box", "run", "node"])
+def test_a_group_steps_aside_in_every_language(demo, browse, slug):
+    """Fields that mean nothing for the kind are marked so, whatever language the page is in."""
+    client = browse("designer")
+    url = reverse(f"{slug}-add", args=["J-0001"])
+    english, german = (
+        re.findall('data-only="([^"]+)"', client.get(url, headers={"accept-language": one}).text)
+        for one in ("en", "de")
+    )
+    assert english
+    assert german == english
