@@ -74,10 +74,10 @@ def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
     lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
     total = sum(one.worst_current or 0.0 for one in loads) if loads else None
     return [
+        (gettext("stops"), str(len(design.open_stops))),
         *_of_row(design.power, row),
         (gettext("lowest voltage at a load"), units.show(lowest, "voltage")),
         (gettext("all loads, worst case"), units.show(total, "current")),
-        (gettext("stops"), str(len(design.open_stops))),
     ]
 
 

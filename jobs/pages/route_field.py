@@ -83,6 +83,7 @@ class RouteField(forms.Field):
 
     widget = RouteWidget
     panels: list[Panel]
+    wide = True  # what is asked of a stretch stands side by side
 
     def offer(self, panels: list[Panel]) -> None:
         """Offer the panels of this job."""

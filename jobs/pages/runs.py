@@ -86,6 +86,10 @@ class RunForm(RecordForm[Run]):
         model = Run
         exclude = ("job", "panels")
         widgets: ClassVar = {"wakes": forms.CheckboxSelectMultiple}
+        labels: ClassVar = {
+            "from_text": _("from, where that is no part of the power tree"),
+            "to_text": _("to, where that is no part of the power tree"),
+        }
         help_texts: ClassVar = {
             "colour": _("letters, base first and stripe after: RD, BK, BU, WH, GNYE"),
             "current": _("leave empty to take what the equipment ticked above draws"),
