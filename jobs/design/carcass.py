@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 from acoustics.carcass import shapes
@@ -20,6 +19,7 @@ from acoustics.carcass.panel import Panel
 from acoustics.carcass.profile import Profile
 from acoustics.findings import Finding
 from jobs.design.box_contents import RIGHT, contents
+from jobs.design.braces import braces
 from jobs.models import Box
 
 # What a drawing meets in a carcass.
@@ -148,7 +148,7 @@ def build(box: Box, *, port_length: float | None) -> Carcass | None:
     )
     return replace(
         bare,
-        braces=_braces(box, bare, thickness),
+        braces=braces(box, bare, thickness),
         contents=contents(box, bare, face, port_length),
     )
 
@@ -190,34 +190,4 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
         parts=cut_list(panels(carcass)),
         findings=check_contents(carcass),
         face=driver_face(box, carcass.profile),
-    )
-
-
-def _braces(box: Box, bare: Carcass, thickness: float) -> tuple[CrossBrace, ...]:
-    """Space braces unevenly, so that no two panel fields ring alike."""
-    start, end = bare.air_span
-    outline = bare.air_profile.polygon
-    share = math.sqrt(max(box.brace_opening, 0.0))
-    windows: tuple[Loop, ...] = ()
-    if 0 < share < 1:
-        centre = outline.representative_point()
-        windows = (
-            Loop(
-                points=tuple(
-                    (centre.x + share * (x - centre.x), centre.y + share * (y - centre.y))
-                    for x, y in outline.exterior.coords[:-1]
-                )
-            ),
-        )
-    count = box.brace_count
-    # 0.46 of the field instead of the half: neighbouring fields differ in size.
-    places = [(number - 0.04) / (count + 1) for number in range(1, count + 1)]
-    return tuple(
-        CrossBrace(
-            name=f"brace {number}",
-            at=start + (end - start) * place - thickness / 2,
-            thickness=thickness,
-            windows=windows,
-        )
-        for number, place in enumerate(places, start=1)
     )

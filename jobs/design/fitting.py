@@ -42,6 +42,7 @@ FIELDS = (
     "port_u",
     "port_v",
     "brace_count",
+    "inner_braces",
     "thicknesses",
     "driver",
     "driver_count",
@@ -230,7 +231,7 @@ def _record(typed: Box, answer: Answer, facing: Facing) -> Box:
     box.driver_face = answer.face if facing == "side" else ""
     box.driver_u = box.driver_v = box.port_u = box.port_v = None
     box.port_length, box.port_bend = None, ""
-    box.brace_count, box.thicknesses = 0, None
+    box.brace_count, box.inner_braces, box.thicknesses = 0, None, None
     box.port_shape = Box.PortShape.ROUND
     return box
 

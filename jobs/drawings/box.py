@@ -71,10 +71,11 @@ class Slot:
 
 @dataclass(frozen=True, kw_only=True)
 class Brace:
-    """A piece of wood inside, as its outline in the side view."""
+    """Wood inside in the side view: the window of a plate, or wood that is seen end on."""
 
     name: str
     outline: Sequence[Point]
+    wood: bool = False
 
 
 OnFace = Round | Tube | Slot

@@ -9,7 +9,6 @@ from django.utils.safestring import SafeString
 from jobs.drawings import svg
 from jobs.drawings.box import Box, Face, OnCheek, OnFace, Round, Tube
 from jobs.drawings.box_strokes import (
-    INNER,
     OUTLINE,
     Paper,
     cavity_gap,
@@ -18,6 +17,7 @@ from jobs.drawings.box_strokes import (
     extent,
     half_opening,
     in_section,
+    inner_wood,
     square_on,
 )
 from jobs.drawings.pencil import HAIR, ball, centre_dimensions, dimension, millimetres, scale_bar
@@ -67,10 +67,7 @@ def side_view(box: Box, view: View) -> SafeString:
     parts = [
         cavity_lines(box, paper),
         cut_wood(box, faces, inside, paper),
-        *[
-            el("path", d=outline(paper.all(b.outline)), stroke_width=INNER, stroke_dasharray="5 2")
-            for b in box.braces
-        ],
+        *[inner_wood(brace, paper) for brace in box.braces],
         *[in_section(thing, faces[thing.edge], paper, view.accent) for thing in box.contents],
         # The near side panel is cut away: what sits in it is only hinted at.
         *[

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from django.utils.safestring import SafeString
 
-from jobs.drawings.box import Box, Face, OnFace, Round, Slot, Tube
+from jobs.drawings.box import Box, Brace, Face, OnFace, Round, Slot, Tube
 from jobs.drawings.pencil import HAIR, centre_line, hatch
 from jobs.drawings.svg import Point, el, group, outline
 
@@ -95,6 +95,17 @@ def cut_wood(box: Box, faces: Sequence[Face], inside: Sequence[Point], paper: Pa
     return group(
         el("path", d=cut, stroke_width=HAIR),
         el("path", d=strokes, stroke_width=OUTLINE, stroke_linecap="round"),
+    )
+
+
+def inner_wood(brace: Brace, paper: Paper) -> SafeString:
+    """A brace seen end on, hatched as cut wood is; the window of a plate as an edge behind."""
+    corners = paper.all(brace.outline)
+    if not brace.wood:
+        return el("path", d=outline(corners), stroke_width=INNER, stroke_dasharray="5 2")
+    return group(
+        el("path", d=hatch(corners, gap=4.6, angle=45), stroke_width=HAIR),
+        el("path", d=outline(corners), stroke_width=OUTLINE),
     )
 
 

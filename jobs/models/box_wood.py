@@ -32,6 +32,19 @@ FACES = [
     ),
 ]
 
+# Braces that are entered one by one: kind -> what it is called. `at` of each counts to its middle,
+# from the front, up from the bottom, from the left; that of a strut ends with its breadth.
+SHELF, UPRIGHT, PLATE = "shelf", "upright", "plate"
+STRUT_ACROSS, STRUT_ALONG, STRUT_UP = "strut across", "strut along", "strut up"
+BRACES = [
+    (SHELF, pgettext_lazy("wood", "shelf")),
+    (UPRIGHT, pgettext_lazy("wood", "upright")),
+    (PLATE, pgettext_lazy("wood", "plate")),
+    (STRUT_ACROSS, pgettext_lazy("wood", "strut across")),
+    (STRUT_ALONG, pgettext_lazy("wood", "strut along")),
+    (STRUT_UP, pgettext_lazy("wood", "strut up")),
+]
+
 
 def face(label: object) -> models.CharField[str, str]:
     """Return a field for a face, empty for the usual one."""
@@ -111,6 +124,8 @@ class BoxWood(models.Model):
     )
     brace_count = models.PositiveSmallIntegerField(_("inner braces"), default=0)
     brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
+    # [{"kind": "shelf", "at": [0.15], "open": 0.5}, …]: each with its own place, in metres.
+    inner_braces = models.JSONField(_("shelves, uprights, plates, struts"), null=True, blank=True)
 
     corner_joint = models.CharField(
         _("corners"), max_length=6, choices=Corner, default=Corner.USUAL, blank=True

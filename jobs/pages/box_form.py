@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models import Box, Part
+from jobs.pages.braces_field import BRACES_HELP, BracesField
 from jobs.pages.forms import RecordForm
 from jobs.pages.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.profile_field import ProfileField
@@ -140,6 +141,7 @@ class BoxForm(RecordForm[Box]):
                 "baffle_layers",
                 "brace_count",
                 "brace_opening",
+                "inner_braces",
                 "thicknesses",
             ],
         ),
@@ -166,6 +168,9 @@ class BoxForm(RecordForm[Box]):
         label=_("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
     )
 
+    inner_braces = BracesField(
+        label=_("shelves, uprights, plates, struts"), required=False, help_text=BRACES_HELP
+    )
     thicknesses = SidesField(
         label=_("sides of another thickness"),
         required=False,

@@ -155,19 +155,29 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Enter so many inner braces; make the bays a little unequal."),
     ),
+    "braces-level-cure": (
+        _(
+            "{where}: {value} level brace(s) in all, no more than {limit} apart, lift it out of "
+            "the band."
+        ),
+        _("Enter so many inner braces; make the bays a little unequal."),
+    ),
     "braces-along-cure": (
         _(
             "{where}: {value} brace(s) along the width, no more than {limit} apart, lift it out of "
             "the band."
         ),
-        _("Let in a shelf from side to side, or use thicker wood."),
+        _(
+            "Enter shelves, in a lying panel uprights, where they divide it into such bays; or use "
+            "thicker wood."
+        ),
     ),
     "braces-between-walls-cure": (
         _(
             "{where}: {value} brace(s) behind it, no more than {limit} apart, lift it out of the "
             "band."
         ),
-        _("Let in a shelf from front to rear, or use thicker wood."),
+        _("Enter shelves or uprights that divide it into such bays, or use thicker wood."),
     ),
     "board-unknown": (
         _(
@@ -236,6 +246,13 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
     "parts-collide": (
         _("{where} touch, or are in the same place."),
         _("Move one of the two."),
+    ),
+    "braces-cross": (
+        _("{where} cross; up to {value} of wood is counted twice."),
+        _(
+            "Slot each half-way through, as wide as the other is thick, and push them into each "
+            "other; or move one."
+        ),
     ),
     "parts-crowded": (
         _("{where} are only {value} apart; {limit} should stay between them."),
