@@ -1,8 +1,6 @@
 """Speed of the acoustics, as ratios to bare numpy within one run."""
 
 import math
-import time
-from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -12,6 +10,7 @@ from acoustics.solver import sweep
 from acoustics.spread import spread
 from acoustics.values import Floats, Real
 from tests.acoustics.drivers import REFERENCE as D
+from tests.bench.clock import cost
 
 pytestmark = pytest.mark.bench
 
@@ -45,42 +44,29 @@ def bare(volume: Real, tuning: Real) -> Curves:
     return 20 * np.log10(pressure / 20e-6), excursion, speed, impedance
 
 
-def best_of(action: Callable[[], object], *, repeats: int, rounds: int) -> float:
-    """Shortest CPU time of one call."""
-    times = []
-    for _ in range(rounds):
-        begin = time.process_time()
-        for _ in range(repeats):
-            action()
-        times.append((time.process_time() - begin) / repeats)
-    return min(times)
-
-
 def test_one_vented_sweep() -> None:
     """1 000 points of a vented box take at most three times the bare expression."""
-    for mine, hand in zip(ours(0.06, 30.0), bare(0.06, 30.0), strict=True):
-        assert mine == pytest.approx(hand, rel=1e-9)
-    mine_time = best_of(lambda: ours(0.06, 30.0), repeats=200, rounds=7)
-    hand_time = best_of(lambda: bare(0.06, 30.0), repeats=200, rounds=7)
-    print(f"one vented sweep: {mine_time / hand_time:.2f} times bare numpy")
-    assert mine_time < 3 * hand_time
+    for one, other in zip(ours(0.06, 30.0), bare(0.06, 30.0), strict=True):
+        assert one == pytest.approx(other, rel=1e-9)
+    mine = cost(lambda: ours(0.06, 30.0), times=7, calls=200)
+    hand = cost(lambda: bare(0.06, 30.0), times=7, calls=200)
+    print(f"one vented sweep: {mine}, {mine.turns / hand.turns:.2f} times bare numpy")
+    assert mine.turns < 3 * hand.turns
 
 
 def test_a_thousand_candidates() -> None:
     """1 000 frequencies by 1 000 candidates take at most twice the bare expression."""
     volumes, tunings = np.linspace(0.03, 0.1, 1000), np.linspace(20, 40, 1000)
-    mine_time = best_of(lambda: ours(volumes, tunings), repeats=1, rounds=5)
-    hand_time = best_of(lambda: bare(volumes[:, None], tunings[:, None]), repeats=1, rounds=5)
-    print(f"a thousand candidates: {mine_time / hand_time:.2f} times bare numpy")
-    assert mine_time < 2 * hand_time
+    mine = cost(lambda: ours(volumes, tunings))
+    hand = cost(lambda: bare(volumes[:, None], tunings[:, None]))
+    print(f"a thousand candidates: {mine}, {mine.turns / hand.turns:.2f} times bare numpy")
+    assert mine.turns < 2 * hand.turns
 
 
 def test_spread_of_two_thousand_draws() -> None:
     """2 000 draws over 120 frequencies take under half a second of CPU."""
     box = Vented.tuned(volume=0.06, frequency=30.0, area=AREA, ql=QL)
     f = np.geomspace(10, 500, 120)
-    taken = best_of(
-        lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), repeats=1, rounds=3
-    )
-    print(f"2 000 draws: {taken * 1e3:.0f} ms of CPU")
-    assert taken < 0.5
+    spent = cost(lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), times=3)
+    print(f"2 000 draws: {spent}")
+    assert spent.nominal < 0.5

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import itertools
-import time
-from collections.abc import Callable
 
-import numpy as np
 import pytest
 from django.urls import reverse
 
@@ -19,6 +16,7 @@ from jobs.design.job import load
 from jobs.design.study import study
 from jobs.drawings import pictures
 from jobs.drawings.study_pictures import study_charts
+from tests.bench.clock import cost
 from tests.jobs.pages.kinds import typed
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
@@ -33,19 +31,6 @@ def forget() -> None:
     how_sure._verdict.cache_clear()
 
 
-def milliseconds(run: Callable[[], object], times: int = 7, *, forgotten: bool = True) -> float:
-    """Shortest CPU time of some runs after one that warms up templates and libraries."""
-    run()
-    taken = []
-    for _ in range(times):
-        if forgotten:
-            forget()
-        before = time.process_time()
-        run()
-        taken.append(time.process_time() - before)
-    return min(taken) * 1e3
-
-
 def _box_and_feed(job):
     records = load(job)
     feeds = {one.channel.pk: feed_of(one) for one in work_out_channels(records)}
@@ -57,9 +42,9 @@ def _box_and_feed(job):
 def test_the_curves_alone(demo, code):
     """Wood, litres, port, every curve and every figure of a box take less than 30 ms."""
     box, feed = _box_and_feed(demo[code])
-    cost = milliseconds(lambda: work_out_box(box, feed))
-    print(f"\ncurves of a {box.kind} box: {cost:.1f} ms of CPU")
-    assert cost < 30
+    spent = cost(lambda: work_out_box(box, feed), times=7, before=forget)
+    print(f"\ncurves of a {box.kind} box: {spent}")
+    assert spent.nominal < 0.030
 
 
 @pytest.mark.parametrize("code", BOXES)
@@ -77,9 +62,9 @@ def test_a_whole_box_recomputed(demo, code):
         pictures.box(result)
         study_charts(made)
 
-    cost = milliseconds(whole)
-    print(f"\na whole {box.kind} box: {cost:.1f} ms of CPU")
-    assert cost < 150
+    spent = cost(whole, times=7, before=forget)
+    print(f"\na whole {box.kind} box: {spent}")
+    assert spent.nominal < 0.150
 
 
 @pytest.mark.parametrize("code", BOXES)
@@ -95,18 +80,19 @@ def test_the_page_while_somebody_types(demo, browse, code):
         answer = client.post(preview, sent | {"width": f"{next(widths) / 10} mm"})
         assert answer.status_code == 200
 
-    cost = milliseconds(key)
-    print(f"\nbox page of {code}, a key typed: {cost:.1f} ms of CPU")
-    assert cost < 110
+    spent = cost(key, times=7, before=forget)
+    print(f"\nbox page of {code}, a key typed: {spent}")
+    assert spent.nominal < 0.110
 
 
 def test_the_modes_of_an_own_profile():
     """Ten modes of a stepped profile and of its square box, within 60 ms."""
     # Invented: a wheel arch under one corner.
     profile = [(0, 0), (0.3, 0), (0.3, 0.12), (0.42, 0.18), (0.42, 0.4), (0.05, 0.4)]
-    cost = milliseconds(lambda: judge_modes(profile=profile, width=0.5, highest_used=120.0))
     square = [(0.0, 0.0), (0.42, 0.0), (0.42, 0.4), (0.0, 0.4)]
-    flat = milliseconds(lambda: judge_modes(profile=square, width=0.5, highest_used=120.0))
-    print(f"\nten modes: {cost:.1f} ms of CPU; of a square box: {flat:.1f} ms")
-    assert np.isfinite(cost)
-    assert cost < 60
+    for outline in (profile, square):
+        spent = cost(
+            lambda outline=outline: judge_modes(profile=outline, width=0.5, highest_used=120.0)
+        )
+        print(f"\nten modes, {len(outline)} corners: {spent}")
+        assert spent.nominal < 0.060

@@ -1,13 +1,12 @@
 """Speed of the charts, as a ratio to writing the bare numbers within one run."""
 
 import math
-import time
-from collections.abc import Callable
 
 import pytest
 
 from jobs.drawings.axis import Axis
 from jobs.drawings.chart import Chart, Series, chart
+from tests.bench.clock import cost
 
 pytestmark = pytest.mark.bench
 
@@ -23,17 +22,6 @@ SPEC = Chart(
 )
 
 
-def best_of(call: Callable[[], object]) -> float:
-    """Shortest CPU time of one call."""
-    times = []
-    for _ in range(7):
-        begin = time.process_time()
-        for _ in range(40):
-            call()
-        times.append((time.process_time() - begin) / 40)
-    return min(times)
-
-
 def bare() -> str:
     """The logarithms and the numbers of three curves, nothing else."""
     return "".join(
@@ -44,5 +32,6 @@ def bare() -> str:
 
 def test_three_curves_cost_little_more_than_their_numbers() -> None:
     """Axes, clipping, labels and escaping cost at most six times writing the points."""
-    mine, hand = best_of(lambda: chart(SPEC)), best_of(bare)
-    assert mine < 6 * hand, f"{1000 * mine:.2f} ms, {mine / hand:.2f} times bare"
+    mine, hand = (cost(run, times=7, calls=40) for run in (lambda: chart(SPEC), bare))
+    print(f"\nthree curves: {mine}, {mine.turns / hand.turns:.2f} times bare")
+    assert mine.turns < 6 * hand.turns

@@ -1,11 +1,8 @@
-"""Speed of the power tree, as CPU time in units of one dense solve of the same size, and in ms."""
+"""Speed of the power tree."""
 
-import time
-from collections.abc import Callable
-
-import numpy as np
 import pytest
 
+from tests.bench.clock import cost
 from tests.wiring import trees
 from wiring.checks import check
 from wiring.choose import Catalogue, choose
@@ -27,31 +24,13 @@ def forty_runs() -> Tree:
     return trees.tree(runs, [trees.battery()], loads)
 
 
-def cpu(work: Callable[[], object], times: int) -> float:
-    """Least CPU time of one call, s."""
-    best = float("inf")
-    for _ in range(times):
-        start = time.process_time()
-        work()
-        best = min(best, time.process_time() - start)
-    return best
-
-
-def reference() -> None:
-    """A hundred dense solves of the size of the tree."""
-    matrix = np.eye(RUNS + 1) * 4 + np.ones((RUNS + 1, RUNS + 1)) * 0.01
-    right = np.ones(RUNS + 1)
-    for _ in range(100):
-        np.linalg.solve(matrix, right)
-
-
 def test_solved_and_checked() -> None:
     """A 40-run tree is solved and checked within 10 ms of CPU."""
     tree = forty_runs()
     assert solve(tree).status == "solved"
-    spent, unit = cpu(lambda: check(tree), 30), cpu(reference, 10) / 100
-    print(f"solve and check: {spent * 1e3:.2f} ms, {spent / unit:.0f} dense solves")
-    assert spent < 10e-3 or spent / unit < 200
+    spent = cost(lambda: check(tree), times=30)
+    print(f"\nsolve and check: {spent}")
+    assert spent.nominal < 0.010
 
 
 def test_chosen() -> None:
@@ -67,6 +46,6 @@ def test_chosen() -> None:
     )
     tree = forty_runs()
     assert choose(tree, stock).tree is not None
-    spent, unit = cpu(lambda: choose(tree, stock), 5), cpu(reference, 10) / 100
-    print(f"choose: {spent * 1e3:.1f} ms, {spent / unit:.0f} dense solves")
-    assert spent < 200e-3 or spent / unit < 4000
+    spent = cost(lambda: choose(tree, stock))
+    print(f"\nchoose: {spent}")
+    assert spent.nominal < 0.200
