@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from jobs import units
 from jobs.design.box_figures import Floats
@@ -11,6 +12,9 @@ from jobs.design.study import FATES, LIMITS, BoxStudy
 from jobs.drawings.axis import Axis
 from jobs.drawings.chart import Band, Chart, Limit, Series, chart, data_table
 from jobs.drawings.pictures import TABLE_AT, ChartPicture
+
+# Said shorter where it names a curve: beside a chart there is no room for the longest word.
+SHORT = {"port": gettext_lazy("air in the port")}
 
 
 def study_charts(study: BoxStudy) -> list[ChartPicture]:
@@ -113,7 +117,7 @@ def _loud(study: BoxStudy) -> Chart:
     # What each limit alone would allow; the lowest of them is the clean level.
     for name in dict.fromkeys(str(one) for one in loud.binding):
         alone = loud.spl + 20 * np.log10(loud.allowed[name] / loud.voltage)
-        series.append(_curve(study, str(LIMITS[name]), alone))
+        series.append(_curve(study, str(SHORT.get(name, LIMITS[name])), alone))
     title = _("Largest clean level")
     return _spec(study, "loud", title, _level_axis(float(study.loud.spl.max())), series)
 

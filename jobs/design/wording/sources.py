@@ -75,6 +75,9 @@ SOURCES: dict[str, Promise] = {
     "the brief": _("the brief"),
     "catalogue, ± 15 %": CATALOGUE,
     "2 000 draws of the stated tolerances": _("2 000 draws of the stated tolerances"),
+    "Helmholtz resonance": _("Helmholtz resonance"),
+    "ρ v d / η, d = 4 area / rim": _("ρ v d / η, d = 4 area / rim"),
+    "air at 20 °C": _("air at 20 °C"),
     "sum over the cut list": _("sum over the cut list"),
     "the size of the sheet": _("the size of the sheet"),
     "circuit of driver and box, solved at each frequency": _(
