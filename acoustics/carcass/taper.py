@@ -15,9 +15,9 @@ from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.contents import Placed
 from acoustics.carcass.errors import CarcassError, NoInsideError, PlacementError
 from acoustics.carcass.faces import Face
-from acoustics.carcass.leaning import ENDS, Leaning
+from acoustics.carcass.leaning import ENDS, Leaning, usual_corner
 from acoustics.carcass.panel import Frame, Grain, Vector
-from acoustics.carcass.planes import Plane, flat, moved, vector
+from acoustics.carcass.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.volumes import Volumes
 
@@ -69,16 +69,15 @@ class Taper(Leaning):
         if self.density is not None and not self.density > 0:
             message = f"the density of the sheet is {self.density:g} kg/m³; it must be above 0"
             raise CarcassError(message)
-        faces = (*self.plan.names, *ENDS)
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
-                if item.face not in faces:
-                    message = (
-                        f"a {what} is put on '{item.face}', which is no face of this box;"
-                        f" faces are {', '.join(faces)}"
-                    )
-                    raise PlacementError(message)
+                if item.face not in self.wood:
+                    raise PlacementError(self._no_face(what, item.face))
         _ = self.volumes  # an inside that vanishes is found at birth
+
+    def _no_face(self, what: str, name: str) -> str:
+        faces = ", ".join(self.wood)
+        return f"a {what} is put on '{name}', which is no face of this box; faces are {faces}"
 
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
@@ -226,6 +225,18 @@ class Taper(Leaning):
         """
         return moved(self.outer, self.lining)
 
+    @cached_property
+    def air_corners(self) -> Array:
+        """Every corner of the air, those of the bottom first, in the order of the plan.
+
+        Returns: rows (x, y, z) [m]
+
+        Source: definition.
+        """
+        points = {n: self.side(n, self.air) for n in self.plan.names}
+        low = [points[n][0] for n in self.plan.names]
+        return np.array([*low, *(points[n][3] for n in self.plan.names)])
+
     def face(self, name: str) -> Face:
         """Return a face as seen from outside; u and v count from the rectangle round it.
 
@@ -235,10 +246,12 @@ class Taper(Leaning):
         Returns: face
 
         Raises:
-            ProfileError: when there is no such face.
+            PlacementError: when there is no such face.
 
         Source: definition.
         """
+        if name not in self.wood:
+            raise PlacementError(self._no_face("part", name))
         if name in ENDS:
             u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
             v: Vector = (1.0, 0.0, 0.0)
@@ -294,24 +307,6 @@ class Taper(Leaning):
             middle if placed.u is None else placed.u,
             height / 2 if placed.v is None else placed.v,
         )
-
-
-def usual_corner(box: Leaning) -> Literal["mitre", "butt"]:
-    """Choose how the walls meet so that the saw tilts less.
-
-    A butt needs the tilt |90° - φ| (φ the dihedral angle inside), a mitre 90° - φ / 2.
-
-    Args:
-        box: the outline.
-
-    Returns: mitre or butt, the same for every corner
-
-    Source: common practice, no source.
-    """
-    angles = [box.dihedral(i) for i in range(len(box.plan))]
-    butt = max(abs(math.pi / 2 - angle) for angle in angles)
-    mitre = max(math.pi / 2 - angle / 2 for angle in angles)
-    return "mitre" if mitre < butt - 1e-9 else "butt"
 
 
 def four_sided_taper(

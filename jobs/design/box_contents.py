@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from acoustics.carcass.box import Carcass
+from shapely.geometry import LineString
+
+from acoustics.carcass.body import Body
 from acoustics.carcass.contents import Leg, Part, Placed, PortBody, RoundPart
+from acoustics.carcass.room import face_outlines
+from acoustics.carcass.taper import Taper
 from acoustics.errors import MissingError
 from jobs.design import drivers
 from jobs.models import Box, Driver, EquipmentItem
@@ -18,7 +22,7 @@ BESIDE = 0.01
 PLATE_RIM, PLATE_DEPTH = 0.01, 0.025
 
 
-def contents(box: Box, bare: Carcass, face: str, port_length: float | None) -> tuple[Placed, ...]:
+def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tuple[Placed, ...]:
     """Put everything in its place; what was given no place is spread over its face."""
     return (
         *_drivers(box, bare, face),
@@ -33,20 +37,40 @@ def _solid(item: EquipmentItem | None) -> RoundPart | None:
     return drivers.body(part, str(part)) if part else None
 
 
-def _spread(room: float, count: int, first: float | None) -> list[float]:
+def _spread(row: tuple[float, float], count: int, first: float | None) -> list[float]:
     """Places in a row: even fields, or from the first place given to its mirror image."""
+    start, end = row
     if first is None:
-        return [room * (number + 0.5) / count for number in range(count)]
-    step = (room - 2 * first) / (count - 1) if count > 1 else 0.0
+        return [start + (end - start) * (number + 0.5) / count for number in range(count)]
+    step = (start + end - 2 * first) / (count - 1) if count > 1 else 0.0
     return [first + step * number for number in range(count)]
 
 
-def _drivers(box: Box, bare: Carcass, face: str) -> list[Placed]:
+def _row(bare: Body, face: str, v: float | None) -> tuple[float, float]:
+    """Where the wood of a face begins and ends at a height on it."""
+    return bare.reach(face, v) if isinstance(bare, Taper) else (0.0, bare.face(face).size[0])
+
+
+def _air_ends(bare: Body, face: str, v: float, half: float) -> float:
+    """Where the air behind a face ends on its right, over the height of a port."""
+    width = bare.face(face).size[0]
+    if not isinstance(bare, Taper):
+        return width - (bare.width - bare.air_span[1])
+    _wood, air = face_outlines(bare, bare.face(face))
+    # A wall leans evenly: it is nearest at the lower or the upper end of the port.
+    levels = [LineString(((-1.0, at), (width + 1.0, at))) for at in (v - half, v + half)]
+    return min(
+        (float(air.intersection(one).bounds[2]) for one in levels if air.intersects(one)),
+        default=width,
+    )
+
+
+def _drivers(box: Box, bare: Body, face: str) -> list[Placed]:
     solid = _solid(box.driver)
     if solid is None:
         return []
     aside = _room_for_port(box, face) / 2 if box.driver_u is None else 0.0
-    places = _spread(bare.face(face).size[0], box.driver_count, box.driver_u)
+    places = _spread(_row(bare, face, box.driver_v), box.driver_count, box.driver_u)
     return [Placed(part=solid, face=face, u=u - aside, v=box.driver_v) for u in places]
 
 
@@ -59,22 +83,22 @@ def _room_for_port(box: Box, face: str) -> float:
     return (width + 2 * box.port_wall + BESIDE) * box.port_count
 
 
-def _ports(box: Box, bare: Carcass, driver_face: str, length: float | None) -> list[Placed]:
+def _ports(box: Box, bare: Body, driver_face: str, length: float | None) -> list[Placed]:
     """Put ports without a place at the right end of the driver's face, or up the middle."""
     solid = _port(box, length)
     if solid is None:
         return []
     name = box.port_face or driver_face
-    face, count = bare.face(name), box.port_count
-    width, height = face.size
+    height, count = bare.face(name).size[1], box.port_count
     if box.port_u is not None:
-        places = _spread(width, count, box.port_u)
+        places = _spread(_row(bare, name, box.port_v), count, box.port_u)
         return [Placed(part=solid, face=name, u=u, v=box.port_v) for u in places]
     if name != driver_face:
-        places = _spread(height, count, box.port_v)
+        places = _spread((0.0, height), count, box.port_v)
         return [Placed(part=solid, face=name, v=v) for v in places]
     outer = 2 * solid.outer_half[0]
-    right = width - (bare.width - bare.air_span[1]) - BESIDE
+    level = height / 2 if box.port_v is None else box.port_v
+    right = _air_ends(bare, name, level, solid.outer_half[1]) - BESIDE
     return [
         Placed(part=solid, face=name, u=right - outer / 2 - (outer + BESIDE) * number, v=box.port_v)
         for number in range(count)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from acoustics.carcass import shapes
 from acoustics.carcass.assembly import panels
+from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.clearance import check_contents
@@ -20,17 +22,20 @@ from acoustics.carcass.profile import Profile
 from acoustics.findings import Finding
 from jobs.design.box_contents import RIGHT, contents
 from jobs.design.braces import braces
-from jobs.models import Box
+from jobs.design.tapered import NAMES, Taper, tapered
+from jobs.models import Box, SheetMaterial
 
 # What a drawing meets in a carcass.
 __all__ = [
     "CHEEKS",
+    "Body",
     "Carcass",
     "CrossBrace",
     "Loop",
     "Panel",
     "PortBody",
     "RoundPart",
+    "Taper",
     "Wood",
     "build",
     "wood",
@@ -56,7 +61,7 @@ NEEDS: dict[str, tuple[str, ...]] = {
 class Wood:
     """A carcass with what is printed of it."""
 
-    carcass: Carcass
+    carcass: Body
     parts: tuple[CutPart, ...]
     findings: tuple[Finding, ...]
     # The face the driver sits in.
@@ -65,8 +70,8 @@ class Wood:
 
 def profile_of(box: Box) -> Profile | None:
     """Return the outer side view, or None while a dimension is missing."""
-    needed = [getattr(box, name) for name in NEEDS.get(box.shape, ())]
-    if not needed or any(value is None for value in needed):
+    needed = [getattr(box, name) for name in NEEDS[box.shape]]
+    if any(value is None for value in needed):
         return None
     if box.shape == Box.Shape.PROFILE:
         return Profile(points=tuple((x, y) for x, y in box.profile)) if box.profile else None
@@ -110,41 +115,64 @@ def _shaped(shape: str, depth: float, height: float = 0.0, *rest: float) -> Prof
     return shapes.rectangle_profile(depth, height)
 
 
-def driver_face(box: Box, profile: Profile) -> str:
+def driver_face(box: Box, names: Sequence[str]) -> str:
     """Name the face the driver sits in: as chosen, the front, or the last edge of a profile."""
     if box.driver_face:
         return box.driver_face
     if box.shape == Box.Shape.WELL:  # its flat sides stand around it; it opens upwards
         return RIGHT
-    return FRONT if FRONT in profile.names else profile.names[-1]
+    return FRONT if FRONT in names else names[-1]
 
 
-def build(box: Box, *, port_length: float | None) -> Carcass | None:
-    """Return the carcass with everything in it, or None while it has no size or no wood."""
-    profile = profile_of(box)
-    if profile is None or box.width is None or box.material is None:
+def build(box: Box, *, port_length: float | None) -> Body | None:
+    """Return the box with everything in it, or None while it has no size or no wood."""
+    if box.width is None or box.material is None:
         return None
-    thickness, own = box.material.thickness, dict(box.thicknesses or {})
+    if box.shape == Box.Shape.TAPER:
+        face = driver_face(box, NAMES)
+        wood = _thicknesses(box, box.material, NAMES)
+        taper = tapered(box, wood, _layers(box, face, wood.get(face, box.material.thickness)))
+        return taper and replace(taper, contents=contents(box, taper, face, port_length))
+    profile = profile_of(box)
+    if profile is None:
+        return None
+    return _prism(box, profile, box.width, box.material, port_length)
+
+
+def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dict[str, float]:
+    """Give every side the thickness of the sheet, or its own."""
+    own = dict(box.thicknesses or {})
     for name in own:
-        if name not in (*profile.names, *CHEEKS):
-            message = f"a thickness is given for '{name}'; sides are {', '.join(profile.names)}"
+        if name not in names:
+            message = f"a thickness is given for '{name}'; sides are {', '.join(names)}"
             raise PlacementError(message)
-    walls = tuple(own.get(name, thickness) for name in profile.names)
-    left, right = (own.get(name, thickness) for name in CHEEKS)
-    face = driver_face(box, profile)
-    layer = Layer(face=face, thickness=own.get(face, thickness))
+    return dict.fromkeys(names, material.thickness) | own
+
+
+def _layers(box: Box, face: str, thickness: float) -> tuple[Layer, ...]:
+    return (Layer(face=face, thickness=thickness),) * (box.baffle_layers - 1)
+
+
+def _prism(
+    box: Box, profile: Profile, width: float, material: SheetMaterial, port_length: float | None
+) -> Carcass:
+    thickness = material.thickness
+    wood = _thicknesses(box, material, (*profile.names, *CHEEKS))
+    walls = tuple(wood[name] for name in profile.names)
+    left, right = (wood[name] for name in CHEEKS)
+    face = driver_face(box, profile.names)
     depth = box.rebate_depth or min(*walls, left, right) / 2
     bare = Carcass(
         profile=profile,
-        width=box.width,
+        width=width,
         thickness=walls,
         cheek_thickness=(left, right),
         joints=_joints(box, profile, depth),
         cheek_joint=box.cheek_joint,  # type: ignore[arg-type]
         cheek_rebate=depth if box.cheek_joint == Box.Cheek.REBATE else 0.0,
-        layers=(layer,) * (box.baffle_layers - 1),
-        density=box.material.density,
-        grain=box.grain if box.material.grained else "none",  # type: ignore[arg-type]
+        layers=_layers(box, face, wood.get(face, thickness)),
+        density=material.density,
+        grain=box.grain if material.grained else "none",  # type: ignore[arg-type]
     )
     return replace(
         bare,
@@ -189,5 +217,5 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
         carcass=carcass,
         parts=cut_list(panels(carcass)),
         findings=check_contents(carcass),
-        face=driver_face(box, carcass.profile),
+        face=driver_face(box, carcass.profile.names),
     )

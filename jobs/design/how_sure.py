@@ -15,9 +15,10 @@ import numpy as np
 from acoustics.boxes import Box as Enclosure
 from acoustics.driver import Driver
 from acoustics.filters import Way
+from acoustics.hexahedron import Corners, judge_hexahedron
 from acoustics.modes import ModeVerdict, judge_modes
 from acoustics.spread import SpreadBands, Tolerances, spread
-from jobs.design.carcass import Wood
+from jobs.design.carcass import Taper, Wood
 
 # Enough for a smooth band; two thousand systems are solved at each.
 SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 48)
@@ -61,10 +62,18 @@ def _bands(
 
 def standing_waves(made: Wood, *, highest_used: float) -> ModeVerdict:
     """Look for standing waves between the real inner walls."""
+    if isinstance(made.carcass, Taper):
+        eight = tuple(tuple(float(c) for c in corner) for corner in made.carcass.air_corners)
+        return _leaning_verdict(cast(Corners, eight), highest_used)
     left, right = made.carcass.air_span
     points: Sequence[tuple[float, float]] = made.carcass.air_profile.points
     corners = tuple((float(x), float(y)) for x, y in points)
     return _verdict(corners, right - left, highest_used)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _leaning_verdict(corners: Corners, highest_used: float) -> ModeVerdict:
+    return judge_hexahedron(corners=corners, highest_used=highest_used)
 
 
 @lru_cache(maxsize=REMEMBERED)

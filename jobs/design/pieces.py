@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
 from acoustics.carcass.blanks import Blank
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.contents import Placed, RoundPart
 from acoustics.carcass.cut_list import CutPart
 from acoustics.carcass.outline import Circle, Figure, Loop
@@ -116,12 +116,12 @@ def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
     )
 
 
-def pieces_of(parts: Sequence[CutPart], carcass: Carcass, letter: str) -> tuple[Piece, ...]:
+def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Piece, ...]:
     """Lay every line of a cut list flat, numbered as there."""
     return tuple(_piece(part, carcass, letter) for part in parts)
 
 
-def _piece(part: CutPart, carcass: Carcass, letter: str) -> Piece:
+def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
     panel = part.panel
     u0, v0, _u1, _v1 = panel.bounds
     whole = orient(Polygon(panel.outside).union(Polygon(panel.inside)).simplify(1e-7))
@@ -141,7 +141,7 @@ def _piece(part: CutPart, carcass: Carcass, letter: str) -> Piece:
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
 
 
-def _marks(panel: Panel, carcass: Carcass) -> list[Circle]:
+def _marks(panel: Panel, carcass: Body) -> list[Circle]:
     """Circles to drill the screws of a part on, where they are known."""
     parts: list[tuple[Placed, RoundPart]] = [
         (placed, placed.part)

@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
-from acoustics.carcass.box import Carcass
+from acoustics.carcass.body import Body
 from acoustics.carcass.cavity import Cavity, Obstacle, Opening, check_cavity
 from acoustics.carcass.errors import CarcassError
 from acoustics.carcass.faces import CHEEKS
-from acoustics.carcass.fields import BraceAdvice, check_fields
+from acoustics.carcass.fields import BraceAdvice, check_fields, plate_run
 from acoustics.carcass.mass import box_mass, check_mass
 from acoustics.carcass.profile import Profile
 from acoustics.carcass.standing import Place, stand
+from acoustics.carcass.taper import Taper
 from acoustics.carcass.wood import Board
 from acoustics.errors import AcousticsError
 from jobs.design.box_checks import SECTION, box_finding
@@ -83,7 +84,7 @@ def look(box: Box, made: Wood | None) -> Standing:
     return Standing(findings=found, figures=figures, place=place)
 
 
-def _in_cavity(box: Box, carcass: Carcass) -> tuple[list[Finding], Place | None]:
+def _in_cavity(box: Box, carcass: Body) -> tuple[list[Finding], Place | None]:
     if not box.cavity_profile:
         return [], None
     found = []
@@ -104,7 +105,7 @@ def _in_cavity(box: Box, carcass: Carcass) -> tuple[list[Finding], Place | None]
     return found, place
 
 
-def _ringing(box: Box, carcass: Carcass) -> Iterator[Finding]:
+def _ringing(box: Box, carcass: Body) -> Iterator[Finding]:
     """Panels that ring in the band, and the braces that cure each."""
     material = box.material
     if material is None:
@@ -124,13 +125,15 @@ def _ringing(box: Box, carcass: Carcass) -> Iterator[Finding]:
         yield _cure(box, carcass, one)
 
 
-def _cure(box: Box, carcass: Carcass, advice: BraceAdvice) -> Finding:
+def _cure(box: Box, carcass: Body, advice: BraceAdvice) -> Finding:
     code, count = "braces-across-cure", advice.braces
     if advice.across:
         # As many in all, those already there counted.
-        start, end = carcass.air_span
-        count = max(math.ceil((end - start) / advice.bay - 1e-9) - 1, 1)
-    elif advice.panel in CHEEKS:
+        run = plate_run(carcass, advice.panel)
+        count = max(math.ceil(run / advice.bay - 1e-9) - 1, 1)
+        if isinstance(carcass, Taper):
+            code = "braces-level-cure"
+    elif advice.panel in CHEEKS or isinstance(carcass, Taper):
         code = "braces-between-walls-cure"
     else:
         code = "braces-along-cure"

@@ -5,7 +5,8 @@ so also stepped and L-shaped profiles come out right.
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
 
@@ -13,57 +14,109 @@ from jobs.drawings import svg
 from jobs.drawings.box import Box, Face, OnCheek, OnFace, Round, Slot
 from jobs.drawings.box_drawing import View
 from jobs.drawings.pencil import HAIR, dimension
-from jobs.drawings.projection import TO_EYE, Facet, Point3, dot, flat, pieces, seen
+from jobs.drawings.projection import (
+    TO_EYE,
+    Facet,
+    Point3,
+    dot,
+    facing,
+    flat,
+    pieces,
+    seen,
+)
 from jobs.drawings.svg import Point, el, group, outline
+
+Ring3 = Sequence[Point3]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Side:
+    """A flat side, its corners counter-clockwise seen from outside, and what shows on it."""
+
+    corners: Ring3
+    rings: Sequence[Ring3] = ()
+
+    @property
+    def normal(self) -> Point3:
+        """The direction it looks in."""
+        return facing(self.corners)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Span:
+    """A length written between two points; `above` puts it on the upper side of its line."""
+
+    start: Point3
+    end: Point3
+    length: float
+    above: bool = False
 
 
 def axonometric(box: Box, view: View) -> SafeString:
     """Draw the closed box with what shows on its faces, and its width, depth and height."""
-    half = box.width / 2
-    faces = box.faces()
-    facets = _facets(box, faces)
-    edges = _edges(box.profile, half)
+    half, faces = box.width / 2, box.faces()
+    near: list[Point3] = [(x, y, half) for x, y in box.profile]
+    far: list[Point3] = [(x, y, -half) for x, y in box.profile[::-1]]
+    sides = [
+        Side(corners=near, rings=[r for one in box.in_cheeks for r in _on_cheek(one, half)]),
+        Side(corners=far),
+    ]
+    for number, face in enumerate(faces):
+        (ax, ay), (bx, by) = face.at(0), face.at(face.length)
+        corners: list[Point3] = [(ax, ay, -half), (bx, by, -half), (bx, by, half), (ax, ay, half)]
+        if dot(facing(corners), (*face.out, 0.0)) < 0:
+            corners.reverse()
+        drawn = [r for one in box.contents if one.edge == number for r in _on_face(one, face)]
+        sides.append(Side(corners=corners, rings=drawn))
+    xs, ys = [x for x, _ in box.profile], [y for _, y in box.profile]
+    x1, x2, y1, y2 = min(xs), max(xs), min(ys), max(ys)
+    spans = [
+        Span(start=(x1, y1, half), end=(x2, y1, half), length=x2 - x1),
+        Span(start=(x1, y1, -half), end=(x1, y1, half), length=box.width),
+        Span(start=(x1, y2, -half), end=(x1, y1, -half), length=y2 - y1),
+    ]
+    return in_the_round(sides, spans, view)
+
+
+def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> SafeString:
+    """Draw a closed solid of flat sides, what shows on them, and its lengths."""
+    facets = [Facet(one.corners, one.normal) for one in sides if dot(one.normal, TO_EYE) > 1e-6]
     font, (width, most) = view.font, view.room
-    spots = [flat((x, y, z)) for x, y in box.profile for z in (-half, half)]
+    spots = [flat(corner) for side in sides for corner in side.corners]
     left, right = min(x for x, _ in spots), max(x for x, _ in spots)
     low, high = min(y for _, y in spots), max(y for _, y in spots)
     margin = 2.2 * font + 34
+    head = 2 * font if any(one.above for one in spans) else 0.0
     scale = min((width - 2 * margin) / (right - left), most / (high - low))
     x0 = (width - (right - left) * scale) / 2 - left * scale
-    y0 = 14 + high * scale
+    y0 = 14 + head + high * scale
 
     def page(point: Point3) -> Point:
         x, y = flat(point)
         return (x0 + x * scale, y0 - y * scale)
 
-    seen, behind = "", ""
-    for start, end in edges:
-        for a, b, shown in pieces(start, end, facets):
+    shown, behind = "", ""
+    for start, end in _edges(sides):
+        for a, b, is_seen in pieces(start, end, facets):
             stroke = outline([page(a), page(b)], closed=False)
-            seen, behind = (seen + stroke, behind) if shown else (seen, behind + stroke)
-    things = [
-        _on_face(thing, faces[thing.edge], facets, page)
-        for thing in box.contents
-        if dot((*faces[thing.edge].out, 0.0), TO_EYE) > 1e-6
-    ]
-    things += [_on_cheek(one, half, facets, page) for one in box.in_cheeks if one.near]
+            shown, behind = (shown + stroke, behind) if is_seen else (shown, behind + stroke)
+    things = [seen(side.rings, facets, page) for side in sides if dot(side.normal, TO_EYE) > 1e-6]
     strokes = group(
         el("path", d=behind or None, stroke_width=HAIR, stroke_dasharray="1 3"),
-        el("path", d=seen, stroke_width=1.7, stroke_linecap="round"),
+        el("path", d=shown, stroke_width=1.7, stroke_linecap="round"),
         el("path", d="".join(things) or None, stroke_width=1.1, stroke=view.accent),
         stroke="currentColor",
         stroke_linejoin="round",
     )
-    xs, ys = [x for x, _ in box.profile], [y for _, y in box.profile]
-    x1, x2, y1, y2 = min(xs), max(xs), min(ys), max(ys)
-    spans: list[tuple[Point3, Point3, float]] = [
-        ((x1, y1, half), (x2, y1, half), x2 - x1),
-        ((x1, y1, -half), (x1, y1, half), box.width),
-        ((x1, y2, -half), (x1, y1, -half), y2 - y1),
-    ]
     words = [
-        dimension(page(a), page(b), offset=-(font + 8), words=view.length_text(length), size=font)
-        for a, b, length in spans
+        dimension(
+            page(one.start),
+            page(one.end),
+            offset=(font + 8) * (1 if one.above else -1),
+            words=view.length_text(one.length),
+            size=font,
+        )
+        for one in spans
     ]
     foot = y0 - low * scale
     return svg.document(
@@ -77,50 +130,33 @@ def axonometric(box: Box, view: View) -> SafeString:
     )
 
 
-def _facets(box: Box, faces: Sequence[Face]) -> list[Facet]:
-    half = box.width / 2
-    cap: list[Point3] = [(x, y, half) for x, y in box.profile]
-    facets = [Facet(cap, (0.0, 0.0, 1.0))]
-    for face in faces:
-        normal: Point3 = (*face.out, 0.0)
-        if dot(normal, TO_EYE) > 1e-6:
-            (ax, ay), (bx, by) = face.at(0), face.at(face.length)
-            corners = [(ax, ay, -half), (bx, by, -half), (bx, by, half), (ax, ay, half)]
-            facets.append(Facet(corners, normal))
-    return facets
+def _edges(sides: Sequence[Side]) -> list[tuple[Point3, Point3]]:
+    """Every edge once: two sides share it."""
+    edges: dict[tuple[Point3, Point3], tuple[Point3, Point3]] = {}
+    for side in sides:
+        for a, b in zip(side.corners, [*side.corners[1:], side.corners[0]], strict=True):
+            one, two = sorted(tuple(round(v, 9) for v in p) for p in (a, b))
+            edges.setdefault((one, two), (a, b))  # type: ignore[arg-type]
+    return list(edges.values())
 
 
-def _edges(profile: Sequence[Point], half: float) -> list[tuple[Point3, Point3]]:
-    edges: list[tuple[Point3, Point3]] = []
-    for i, (ax, ay) in enumerate(profile):
-        bx, by = profile[(i + 1) % len(profile)]
-        edges += [((ax, ay, z), (bx, by, z)) for z in (half, -half)]
-        edges.append(((ax, ay, -half), (ax, ay, half)))
-    return edges
-
-
-def _on_face(
-    thing: OnFace, face: Face, facets: Sequence[Facet], page: Callable[[Point3], Point]
-) -> str:
-    """The outline of a thing on a face that looks at the eye, where nothing stands before it."""
+def _on_face(thing: OnFace, face: Face) -> list[Ring3]:
+    """The outlines of a thing on a face round the profile."""
 
     def spot(along: float, across: float) -> Point3:
         x, y = face.at(thing.along + along)
         return (x, y, thing.across + across)
 
-    return seen([[spot(x, y) for x, y in ring] for ring in _rings(thing)], facets, page)
+    return [[spot(x, y) for x, y in ring] for ring in rings(thing)]
 
 
-def _on_cheek(
-    one: OnCheek, half: float, facets: Sequence[Facet], page: Callable[[Point3], Point]
-) -> str:
-    """The outline of a thing in the near side panel."""
+def _on_cheek(one: OnCheek, half: float) -> list[Ring3]:
+    """The outlines of a thing in the near side panel."""
     x, y = one.at
-    rings = [[(x + b, y + a, half) for a, b in ring] for ring in _rings(one.thing)]
-    return seen(rings, facets, page)
+    return [[(x + b, y + a, half) for a, b in ring] for ring in rings(one.thing) if one.near]
 
 
-def _rings(thing: OnFace) -> list[list[Point]]:
+def rings(thing: OnFace) -> list[list[Point]]:
     """The outlines of a thing seen square on, along its edge and across, from its middle."""
     if isinstance(thing, Slot):
         a, b = thing.height / 2, thing.breadth / 2

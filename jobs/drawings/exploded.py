@@ -12,13 +12,12 @@ from jobs.drawings.projection import (
     TO_EYE,
     Facet,
     Point3,
-    cross,
     dot,
+    facing,
     flat,
     hidden,
     pieces,
     seen,
-    unit,
 )
 from jobs.drawings.svg import Point, el, group, outline
 
@@ -89,15 +88,6 @@ def exploded(boards: Sequence[Board], view: View) -> SafeString:
     )
 
 
-def _normal(corners: Sequence[Point3]) -> Point3:
-    """The direction a flat polygon looks in, its corners counter-clockwise."""
-    total = (0.0, 0.0, 0.0)
-    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
-        n = cross(a, b)
-        total = (total[0] + n[0], total[1] + n[1], total[2] + n[2])
-    return unit(total)
-
-
 def _sides(board: Board) -> list[list[Point3]]:
     """Every side of the board, corners counter-clockwise from outside it, the faces first."""
     out, inn = board.pulled(board.outside), board.pulled(board.inside)
@@ -109,7 +99,7 @@ def _sides(board: Board) -> list[list[Point3]]:
 def _facets(board: Board) -> list[Facet]:
     facets = []
     for number, side in enumerate(_sides(board)):
-        normal = _normal(side)
+        normal = facing(side)
         if dot(normal, TO_EYE) > 1e-6:
             holes = [board.pulled(hole[number]) for hole in board.holes] if number < 2 else []
             facets.append(Facet(side, normal, holes))
@@ -120,7 +110,7 @@ def _drawn(board: Board, facets: Sequence[Facet], page: Callable[[Point3], Point
     """Edges of the sides that look at the eye, and the rims of holes, where nothing covers them."""
     edges = set()
     for side in _sides(board):
-        if dot(_normal(side), TO_EYE) > 1e-6:
+        if dot(facing(side), TO_EYE) > 1e-6:
             for a, b in zip(side, [*side[1:], side[0]], strict=True):
                 edges.add((min(a, b), max(a, b)))
     d = ""
@@ -162,9 +152,9 @@ def _free_spot(
     apart: float,
 ) -> Point:
     """A seen place on the face that looks at the eye, off its holes and off other numbers."""
-    number = 0 if dot(_normal(board.pulled(board.outside)), TO_EYE) > 0 else 1
+    number = 0 if dot(facing(board.pulled(board.outside)), TO_EYE) > 0 else 1
     face = board.pulled((board.outside, board.inside)[number])
-    mine = Facet(face, _normal(face), [board.pulled(hole[number]) for hole in board.holes])
+    mine = Facet(face, facing(face), [board.pulled(hole[number]) for hole in board.holes])
     second: Point | None = None
     a, b, c = face[0], face[1], face[-1]
     for up in _SPOTS:

@@ -28,6 +28,15 @@ def unit(a: Point3) -> Point3:
     return (a[0] / size, a[1] / size, a[2] / size)
 
 
+def facing(corners: Sequence[Point3]) -> Point3:
+    """The direction a flat polygon looks in, its corners counter-clockwise."""
+    total = (0.0, 0.0, 0.0)
+    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
+        n = cross(a, b)
+        total = (total[0] + n[0], total[1] + n[1], total[2] + n[2])
+    return unit(total)
+
+
 TO_EYE = unit(_EYE)
 _RIGHT = unit(cross((0.0, 1.0, 0.0), TO_EYE))
 _UP = cross(TO_EYE, _RIGHT)

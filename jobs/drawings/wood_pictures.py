@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
 from django.utils.safestring import SafeString
@@ -10,7 +10,17 @@ from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.boxes import BoxResult
-from jobs.design.carcass import CHEEKS, Carcass, CrossBrace, Loop, Panel, PortBody, RoundPart
+from jobs.design.carcass import (
+    CHEEKS,
+    Body,
+    Carcass,
+    CrossBrace,
+    Loop,
+    Panel,
+    PortBody,
+    RoundPart,
+    Taper,
+)
 from jobs.design.cutting import BoxPieces, SheetPlan
 from jobs.design.pieces import Circle, Figure, Piece, pieces_of
 from jobs.design.wording import term
@@ -20,6 +30,7 @@ from jobs.drawings.box_drawing import View, face_view, side_view
 from jobs.drawings.exploded import Board, exploded
 from jobs.drawings.nest_drawing import Sheet, nest_drawing, part_drawing
 from jobs.drawings.projection import Point3
+from jobs.drawings.taper_pictures import level_plates, whole
 from jobs.drawings.wood import Hole, Part
 
 Size = Literal["screen", "paper"]
@@ -52,19 +63,24 @@ def views(result: BoxResult, key: str, size: Size) -> Views:
     front = view(
         f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places."), size
     )
-    names = result.wood.carcass.profile.names
-    if face in names:
-        square = face_view(shape, names.index(face), front)
+    carcass = result.wood.carcass
+    if isinstance(carcass, Carcass) and face in carcass.profile.names:
+        square = face_view(shape, carcass.profile.names.index(face), front)
     else:
-        pieces = pieces_of(result.wood.parts, result.wood.carcass, "")
-        square = part_drawing(part(next(one for one in pieces if one.name == face)), front)
+        pieces = pieces_of(result.wood.parts, carcass, "")
+        piece = next(one for one in pieces if face in one.name.split(", "))
+        square = part_drawing(part(piece), front)
     side = view(
         f"{key}-side",
         _("Side: %(name)s") % {"name": name},
         _("Section with the driver in it."),
         size,
     )
-    whole = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."), size)
+    closed = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."), size)
+    if isinstance(carcass, Taper):
+        in_the_round = whole(carcass, lambda one: _in(carcass, one), closed)
+    else:
+        in_the_round = axonometric(shape, closed)
     return [
         (_("Cut through from the side"), side_view(shape, side)),
         (
@@ -73,7 +89,7 @@ def views(result: BoxResult, key: str, size: Size) -> Views:
             else _("Panel with the driver: %(face)s") % {"face": term(face)},
             square,
         ),
-        (_("In the round"), axonometric(shape, whole)),
+        (_("In the round"), in_the_round),
     ]
 
 
@@ -100,23 +116,41 @@ def _shape(result: BoxResult) -> drawn.Box:
     return drawn.Box(
         profile=profile.points,
         thicknesses=[
-            wall + carcass.layer_thickness(name, outside=False)
-            for name, wall in zip(profile.names, carcass.wall_thickness, strict=True)
+            face.wood + face.inner for face in (carcass.face(name) for name in profile.names)
         ],
         width=carcass.width,
-        side_thickness=carcass.cheeks[0],
+        side_thickness=carcass.face("left").wood,
         contents=contents,
         in_cheeks=in_cheeks,
-        braces=[
-            drawn.Brace(name=one.name, outline=window.points)
-            for one in carcass.braces
-            if isinstance(one, CrossBrace)
-            for window in one.windows
-            if isinstance(window, Loop)
-        ],
+        braces=list(_braces(carcass)),
         cavity=_in_car(result, result.box.cavity_profile or ()),
         obstacles=[_in_car(result, one["points"]) for one in result.box.cavity_obstacles or ()],
     )
+
+
+def _braces(carcass: Body) -> Iterator[drawn.Brace]:
+    """The windows of plates, and every other brace seen end on."""
+    if isinstance(carcass, Taper):
+        yield from level_plates(carcass)
+        return
+    air = carcass.air_profile.polygon
+    for one in carcass.braces:
+        if isinstance(one, CrossBrace):
+            for window in one.windows:
+                if isinstance(window, Loop):
+                    yield drawn.Brace(name=one.name, outline=window.points)
+        else:
+            corners = list(one.section(air).exterior.coords)[:-1]
+            yield drawn.Brace(name=one.name, outline=corners, wood=True)
+
+
+def _in(carcass: Taper, face: str) -> list[tuple[drawn.OnFace, float, float]]:
+    """What sits in a face, and where along u and v."""
+    return [
+        (_on_face(placed.part, 0, 0.0, 0.0, +1), *carcass.centre(placed))
+        for placed in carcass.contents
+        if placed.face == face
+    ]
 
 
 def _in_car(result: BoxResult, corners: Sequence[Sequence[float]]) -> list[tuple[float, float]]:
@@ -228,7 +262,7 @@ def apart(made: BoxPieces, key: str, size: Size = "paper") -> SafeString:
     return exploded(boards, view(key, title, _("Each panel where it goes in."), size))
 
 
-def _board(panel: Panel, label: str, carcass: Carcass) -> Board:
+def _board(panel: Panel, label: str, carcass: Body) -> Board:
     out, inn = panel.corners()
     rings = [tuple((float(u), float(v)) for u, v in _ring(hole)) for hole in panel.holes]
     return Board(
@@ -247,13 +281,19 @@ def _points(rows: Iterable[Iterable[float]]) -> list[Point3]:
     return [(float(x), float(y), float(z)) for x, y, z in rows]
 
 
-def _pulled(name: str, carcass: Carcass) -> Point3:
+def _pulled(name: str, carcass: Body) -> Point3:
     """How far a panel is pulled out: walls from the middle of the profile, layers half as far."""
     face, _space, layer = name.partition(" layer ")
     profile = carcass.profile
-    if face in CHEEKS:
+    if isinstance(carcass, Taper):
+        if face not in carcass.outer:
+            return (0.0, 0.0, 0.0)
+        side = carcass.side(face, carcass.outer).mean(axis=0)
+        x, y, z = (APART * (side - carcass.corners.mean(axis=0))).tolist()
+        move: Point3 = (x, y, z)
+    elif face in CHEEKS:
         away = APART * carcass.width / 2 * (1 if face == "right" else -1)
-        move: Point3 = (0.0, 0.0, away)
+        move = (0.0, 0.0, away)
     elif face in profile.names:
         edge = profile.index(face)
         (ax, ay), (bx, by) = profile.points[edge], profile.points[(edge + 1) % len(profile)]

@@ -15,6 +15,7 @@ from jobs.pages.wood_fields import SidesField
 
 PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
+LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 
@@ -40,6 +41,9 @@ class BoxForm(RecordForm[Box]):
         "height": "length",
         "depth": "length",
         "top_depth": "length",
+        "top_width": "length",
+        "top_to_rear": "length",
+        "top_to_right": "length",
         "cavity_width": "length",
         "cavity_gap": "length",
         "opening_width": "length",
@@ -73,9 +77,13 @@ class BoxForm(RecordForm[Box]):
         CONE: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
         RADIATOR: (Box.Kind.PASSIVE_RADIATOR,),
         DOOR: (Box.Kind.DOOR,),
+        LEANING: (Box.Shape.TAPER,),
+        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
     }
     any_sign: ClassVar = {
         "rear_slope",
+        "top_to_rear",
+        "top_to_right",
         "radiator_added_mass",
         "cavity_gap",
         "brace_opening",
@@ -133,6 +141,7 @@ class BoxForm(RecordForm[Box]):
                 "profile",
             ],
         ),
+        (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
         (
             _("Sheets and braces"),
             [
@@ -145,7 +154,8 @@ class BoxForm(RecordForm[Box]):
                 "thicknesses",
             ],
         ),
-        (_("Joints"), ["corner_joint", "runs_through", "cheek_joint", "rebate_depth"]),
+        (_("Joints"), ["corner_joint", "runs_through"]),
+        (SQUARE_JOINTS, ["cheek_joint", "rebate_depth"]),
         (
             _("Terminal plate"),
             ["terminal_face", "terminal_diameter", "terminal_u", "terminal_v"],
@@ -182,6 +192,19 @@ class BoxForm(RecordForm[Box]):
         exclude = ("job",)
         help_texts: ClassVar = {
             "rear_slope": _("Instead of the depth at the top."),
+            "top_to_rear": _(
+                "From the middle of the bottom to the middle of the top; negative to the front. "
+                "In the middle when left empty."
+            ),
+            "top_to_right": _("Likewise; negative to the left."),
+            "corner_joint": _(
+                "Where all walls lean, a mitre or a butt; bottom and top cover the walls."
+            ),
+            "runs_through": _(
+                "Where all walls lean: left and right with the first, front and rear with the "
+                "second."
+            ),
+            "brace_count": _("Across the box; level where all walls lean."),
             "rebate_depth": _("Half the thinnest panel when left empty."),
             "driver_face": _("The front when left empty."),
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),

@@ -29,7 +29,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     # field name -> a term explained in templates/parts/terms/
     terms: ClassVar[dict[str, str]] = {}
-    # heading -> the values of the field `kind` for which these fields mean anything
+    # heading -> the values of the field `kind` or `shape` for which these fields mean anything
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
 
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)

@@ -18,6 +18,7 @@ from acoustics.carcass.errors import (
     PlacementError,
     ProfileError,
     SheetError,
+    WallsMeetError,
 )
 from acoustics.errors import (
     AcousticsError,
@@ -83,6 +84,7 @@ FITS: dict[str, Promise] = {
 # The wood says where; the sentence says what kind of trouble it is.
 CARCASS: tuple[tuple[type[CarcassError], Promise], ...] = (
     (ProfileError, _("the side profile cannot be built")),
+    (WallsMeetError, _("the walls meet before they reach the bottom or the top")),
     (NoInsideError, _("nothing is left inside the walls")),
     (JointError, _("the panels cannot be joined so")),
     (PlacementError, _("something does not fit where it is put")),

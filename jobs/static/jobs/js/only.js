@@ -1,11 +1,12 @@
-// Fields that mean nothing for the chosen kind step aside; what was typed in them stays.
+// Fields that mean nothing for the chosen kind or shape step aside; what was typed in them stays.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const kind = form.elements.kind;
+    const choices = [form.elements.kind, form.elements.shape].filter(Boolean);
     const show = () => {
-      for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").includes(kind.value);
+      const chosen = choices.map((choice) => choice.value);
+      for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one));
     };
-    kind.addEventListener("change", show);
+    for (const choice of choices) choice.addEventListener("change", show);
     show();
   }
 }
