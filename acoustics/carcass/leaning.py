@@ -213,26 +213,6 @@ class Leaning:
         one, two = (self.outer[names[i % len(names)]].normal for i in (corner - 1, corner))
         return math.pi - math.acos(max(-1.0, min(1.0, float(np.dot(one, two)))))
 
-    def face_angle(self, wall: int, corner: int) -> float:
-        """Return by how much an end of a wall is cut off square to its foot, on its outer face.
-
-        For n equal walls leaning t it is the mitre of a compound mitre:
-        tan(angle) = sin t · tan(π / n).
-
-        Args:
-            wall: index of the wall [-].
-            corner: index of one of its two corners [-].
-
-        Returns: angle, positive where the wall grows narrower upwards [rad]
-
-        Source: definition.
-        """
-        points = self.side(self.plan.names[wall % len(self.plan)], self.outer)
-        starts = corner % len(self.plan) == wall % len(self.plan)
-        foot = (points[1] - points[0]) * (1.0 if starts else -1.0)
-        rise = points[3] - points[0] if starts else points[2] - points[1]
-        return math.asin(float(foot @ rise) / float(np.linalg.norm(foot) * np.linalg.norm(rise)))
-
     @cached_property
     def corners(self) -> Array:
         """Every outer corner, those of the bottom first, in the order of the plan.

@@ -87,6 +87,8 @@ class EdgeCut:
         runs_through: whether this panel hides the other's end.
         length: length of the cut along its longer face [m].
         bevel: tilt of the saw from square [rad].
+        slant: how far the edge runs off the panel's own u or v, whichever is nearer; with a
+            bevel it is the mitre gauge of a compound cut [rad].
         longer_face: which face comes out longer: outside, inside or equal.
         rebate: rebate cut along this edge, or None.
 
@@ -98,6 +100,7 @@ class EdgeCut:
     runs_through: bool
     length: float
     bevel: float
+    slant: float
     longer_face: Literal["outside", "inside", "equal"]
     rebate: Rebate | None = None
 
@@ -218,6 +221,9 @@ class Panel:
             overhang = float((out[i] - inn[i]) @ outward)
             if abs(overhang) < 1e-9:
                 overhang = 0.0
+            slant = abs(
+                (math.atan2(along[1], along[0]) + math.pi / 4) % (math.pi / 2) - math.pi / 4
+            )
             cuts.append(
                 EdgeCut(
                     mate=seam.mate,
@@ -225,6 +231,7 @@ class Panel:
                     runs_through=seam.runs_through,
                     length=max(math.dist(out[i], out[j]), math.dist(inn[i], inn[j])),
                     bevel=math.atan2(abs(overhang), self.thickness),
+                    slant=slant if slant > 1e-9 else 0.0,
                     longer_face="outside" if overhang > 0 else "inside" if overhang else "equal",
                     rebate=seam.rebate,
                 )

@@ -39,5 +39,6 @@ def test_compound_mitre(sides, lean, bevel, mitre, dihedral):
     panel = panels(box)[1]
     assert math.degrees(panel.cuts[1].bevel) == pytest.approx(bevel, abs=1e-4)
     assert math.degrees(panel.cuts[3].bevel) == pytest.approx(bevel, abs=1e-4)
-    assert math.degrees(box.face_angle(1, 1)) == pytest.approx(mitre, abs=1e-4)
+    assert math.degrees(panel.cuts[1].slant) == pytest.approx(mitre, abs=1e-4)
+    assert math.degrees(panel.cuts[3].slant) == pytest.approx(mitre, abs=1e-4)
     assert math.degrees(box.dihedral(1)) == pytest.approx(dihedral, abs=1e-4)
