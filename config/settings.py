@@ -103,6 +103,8 @@ TEMPLATES = [
 DATABASES = {
     "default": env.db("DATABASE_URL", default=f"sqlite:///{VAR_DIR / 'undertrim.sqlite3'}")
 }
+# Opened anew for each key somebody types, a connection costs an eighth of the answer.
+DATABASES["default"] |= {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # Several phones and a desk write at once: readers never wait (WAL), a writer waits its turn.
     DATABASES["default"]["OPTIONS"] = {
