@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from shapely.geometry import Polygon
+from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry.polygon import orient
+from shapely.ops import unary_union
 
 from acoustics.carcass.blanks import Blank
 from acoustics.carcass.body import Body
@@ -124,8 +125,7 @@ def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Pie
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
     panel = part.panel
     u0, v0, _u1, _v1 = panel.bounds
-    whole = orient(Polygon(panel.outside).union(Polygon(panel.inside)).simplify(1e-7))
-    rim = tuple((float(u), float(v)) for u, v in whole.exterior.coords[:-1])
+    rim = _silhouette(panel)
     piece = Piece(
         label=f"{letter}{part.number}",
         name=part.name,
@@ -139,6 +139,19 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         grain={"across": "x", "up": "y"}.get(panel.grain, ""),
     )
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
+
+
+def _silhouette(panel: Panel) -> tuple[Point, ...]:
+    """Everything of a panel seen square on: both faces, and the edges between them."""
+    sides = [
+        MultiPoint([out_a, out_b, inn_a, inn_b]).convex_hull
+        for _cut, out_a, out_b, inn_a, inn_b in _edges(panel)
+    ]
+    # An edge cut square is seen as a line.
+    slanting = [side for side in sides if isinstance(side, Polygon)]
+    whole = unary_union([Polygon(panel.outside), Polygon(panel.inside), *slanting])
+    rim = orient(whole.simplify(1e-7)).exterior.coords[:-1]
+    return tuple((float(u), float(v)) for u, v in rim)
 
 
 def _marks(panel: Panel, carcass: Body) -> list[Circle]:
