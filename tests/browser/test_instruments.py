@@ -14,6 +14,7 @@ pytestmark = pytest.mark.browser
 
 Visit = Callable[..., Page]
 BOX = "/jobs/J-0001/box/1/"
+VENTED = "/jobs/J-0003/box/2/"
 RUN = "/jobs/J-0001/run/2/"
 NODE = "/jobs/J-0001/node/1/"
 # The house's promise to somebody who types, on a machine that does nothing else [ms].
@@ -135,15 +136,16 @@ def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
     ("address", "field", "texts"),
     [
         (BOX, "#id_width", ("471 mm", "472 mm", "473 mm", "474 mm", "475 mm")),
+        (VENTED, "#id_width", ("881 mm", "882 mm", "883 mm", "884 mm", "885 mm")),
         (RUN, "#id_length", ("4.1 m", "4.2 m", "4.3 m", "4.4 m", "4.5 m")),
         (NODE, "#id_voltage", ("12.5 V", "12.55 V", "12.6 V", "12.65 V", "12.7 V")),
     ],
-    ids=["box", "run", "source"],
+    ids=["box", "vented box", "run", "source"],
 )
 def test_the_answer_comes_at_once(
     visit: Visit, address: str, field: str, texts: tuple[str, ...]
 ) -> None:
-    """Figures, drawing and findings follow a key at once, painted; the quickest of five counts.
+    """Figures, drawing and findings follow a key at once, painted; the middle one of five counts.
 
     Where others use the cores, a loop of known cost says by how much that stretches the clock.
     """
@@ -156,7 +158,7 @@ def test_the_answer_comes_at_once(
         page.wait_for_function(f"window.waits.length === {number}")
     waits = sorted(page.evaluate("window.waits"))
     print(f"{address}: answered in {waits[0]:.0f} to {waits[-1]:.0f} ms")  # noqa: T201
-    assert waits[0] < AT_ONCE * max(1.0, min(before, crowded()))
+    assert waits[2] < AT_ONCE * max(1.0, before, crowded())
 
 
 def _hold_wheel(page: Page, field: str) -> tuple[float, float]:
