@@ -157,10 +157,12 @@ def test_every_shape_can_be_chosen(demo, browse):
     box = demo["J-0003"].boxes.first()
     measures = {
         "width": "700 mm", "height": "450 mm", "depth": "400 mm", "top_depth": "300 mm",
-        "cut_depth": "120 mm", "cut_height": "120 mm", "profile": "0 0; 400 0; 350 450; 0 450",
+        "top_width": "600 mm", "cut_depth": "120 mm", "cut_height": "120 mm",
+        "profile": "0 0; 400 0; 350 450; 0 450",
         "port_face": "", "kind": "sealed",
     }  # fmt: skip
     for shape in Box.Shape.values:
         html = preview(browse, "box", box, **measures, shape=shape)
         assert "box-cannot-be" not in html, shape
+        assert "Cut list" in html, shape
         assert html.count("<svg") >= 4, shape
