@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -58,10 +58,18 @@ def curve_titles() -> dict[str, str]:
     }
 
 
-def box(result: BoxResult, saved: BoxResult | None = None, size: Size = "screen") -> BoxPictures:
+def box(
+    result: BoxResult,
+    saved: BoxResult | None = None,
+    size: Size = "screen",
+    *,
+    without: Container[str] = (),
+) -> BoxPictures:
     """Draw a box: its views when it has wood, its curves when it could be worked out."""
     key = f"box{result.box.pk or 'new'}-{size}"
-    charts = [_chart(key, name, [result], [saved] if saved else [], size) for name in result.curves]
+    ghosts = [saved] if saved else []
+    drawn = [name for name in result.curves if name not in without]
+    charts = [_chart(key, name, [result], ghosts, size) for name in drawn]
     return BoxPictures(views=views(result, key, size), charts=charts)
 
 

@@ -27,8 +27,9 @@ def context(design: JobDesign) -> dict[str, Any]:
 def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, list[ChartPicture]]:
     """Return a box with its study, its views, and each of its curves once."""
     # Drawn at screen size: two charts stand side by side on a page and keep legible words.
-    made, drawn = study(result), pictures.box(result)
+    made = study(result)
     studied = study_charts(made) if made else []
     # Where the study draws level and travel with their bands, the bare ones would say less.
     known = {"spl", "excursion"} if made and made.bands else set()
-    return result, made, drawn, [*studied, *[one for one in drawn.charts if one.key not in known]]
+    drawn = pictures.box(result, without=known)
+    return result, made, drawn, [*studied, *drawn.charts]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import segno
 
 from jobs.models import Workshop
@@ -21,6 +23,7 @@ def module(text: str, side: float) -> float:
     return float(side / segno.make_qr(text).symbol_size(border=QUIET)[0])
 
 
+@lru_cache(maxsize=256)
 def code_uri(text: str) -> str:
     """Draw a text as a picture of a code, quiet zone included.
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import base64
 import contextlib
 import gc
 import io
 import re
 import threading
+from collections.abc import Sequence
 from functools import cache
 from mimetypes import guess_type
 from pathlib import Path
@@ -20,6 +20,7 @@ from django.utils.translation import gettext as _
 APT_LINE = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 # Any address the templates write is below this name, which does not exist.
 BASE = "https://app.invalid/"
+DRAWING = "/drawing/"
 # Text layout is not safe in two threads, and not faster either.
 _one_at_a_time = threading.Lock()
 
@@ -47,8 +48,8 @@ def _static_roots() -> dict[str, Path]:
     return {settings.STATIC_URL: settings.BASE_DIR / "jobs" / "static"}
 
 
-def _fetcher() -> Any:
-    """Return a fetcher that reads the app's own static files and nothing else."""
+def _fetcher(drawings: Sequence[str] = ()) -> Any:
+    """Return a fetcher that reads a sheet's drawings, the app's own static files, nothing else."""
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
     class AppFetcher(URLFetcher):  # type: ignore[misc]
@@ -61,6 +62,9 @@ def _fetcher() -> Any:
                 return super().fetch(url, headers)
             if (parts.scheme, parts.netloc) == ("https", "app.invalid"):
                 path = unquote(parts.path)
+                if path.startswith(DRAWING):
+                    drawing = drawings[int(path.removeprefix(DRAWING))].encode()
+                    return URLFetcherResponse(url, drawing, {"Content-Type": "image/svg+xml"})
                 for prefix, root in _static_roots().items():
                     if path.startswith(prefix):
                         file = (root / path[len(prefix) :]).resolve()
@@ -79,14 +83,36 @@ _SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
-def _picture(found: re.Match[str]) -> str:
-    """Hand a drawing over as a picture: within the page each stroke is styled like a paragraph."""
-    drawing = found.group(0)
-    title = _TITLE.search(drawing)
-    if title is None:
-        return drawing  # a small mark, which goes without saying
-    data = base64.b64encode(drawing.encode()).decode()
-    return f'<img alt="{title.group(1)}" src="data:image/svg+xml;base64,{data}">'
+def _pictured(html: str) -> tuple[str, list[str]]:
+    """Hand drawings over as pictures: within the page each stroke is styled like a paragraph."""
+    drawings: list[str] = []
+
+    def picture(found: re.Match[str]) -> str:
+        drawing = found.group(0)
+        title = _TITLE.search(drawing)
+        if title is None:
+            return drawing  # a small mark, which goes without saying
+        drawings.append(drawing)
+        return f'<img alt="{title.group(1)}" src="{DRAWING}{len(drawings) - 1}">'
+
+    return _SVG.sub(picture, html), drawings
+
+
+@cache
+def _styles() -> tuple[Any, list[Any]]:
+    """Return the fonts and the style sheets that all sheets share, read once by this process."""
+    weasyprint = _weasyprint()
+    from weasyprint.text.fonts import FontConfiguration
+
+    fonts = FontConfiguration()
+    return fonts, [
+        weasyprint.CSS(
+            url=f"{BASE[:-1]}{settings.STATIC_URL}jobs/css/{name}",
+            font_config=fonts,
+            url_fetcher=_fetcher(),
+        )
+        for name in ("sheet-fonts.css", "sheet.css")
+    ]
 
 
 def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None = None) -> bytes:
@@ -96,14 +122,15 @@ def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None =
     attachment would carry the time of printing, and no two prints would be alike.
     """
     weasyprint = _weasyprint()
-    pictured = _SVG.sub(_picture, html)
+    pictured, drawings = _pictured(html)
     with _one_at_a_time:
         # Collecting garbage while a large tree grows costs more than a third of the time.
         gc.disable()
         try:
+            fonts, styles = _styles()
             document = weasyprint.HTML(
-                string=pictured, base_url=BASE, url_fetcher=_fetcher()
-            ).render()
+                string=pictured, base_url=BASE, url_fetcher=_fetcher(drawings)
+            ).render(font_config=fonts, stylesheets=styles)
             document.metadata.attachments += [
                 weasyprint.Attachment(
                     string=content,
