@@ -5,11 +5,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from jobs.drawings.svg import DrawingError
+from jobs.quantities.numbers import localized
 
 
 def plain(value: float) -> str:
-    """A tick value without a tail of zeros."""
-    return f"{value:.6g}".replace("-", "\N{MINUS SIGN}")
+    """A tick value without a tail of zeros, with the reader's decimal mark."""
+    return localized(f"{value:.6g}".replace("-", "\N{MINUS SIGN}"))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -21,6 +21,7 @@ from jobs.drawings.nodes import Node
 from jobs.drawings.power_tree import PowerTree, Run, power_tree
 from jobs.drawings.signal_path import Link, SignalPath, signal_path
 from jobs.drawings.wood_pictures import views
+from jobs.quantities.numbers import localized
 
 Size = Literal["screen", "paper"]
 TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
@@ -81,7 +82,7 @@ def picture(key: str, spec: Chart) -> ChartPicture:
         title=spec.title,
         drawing=chart(spec),
         head=head,
-        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+        rows=[["–" if v is None else localized(f"{v:.4g}") for v in row] for row in rows],
     )
 
 

@@ -12,6 +12,7 @@ from jobs.design.study import FATES, LIMITS, BoxStudy
 from jobs.drawings.axis import Axis
 from jobs.drawings.chart import Band, Chart, Limit, Series, chart, data_table
 from jobs.drawings.pictures import TABLE_AT, ChartPicture
+from jobs.quantities.numbers import localized
 
 # Said shorter where it names a curve: beside a chart there is no room for the longest word.
 SHORT = {"port": gettext_lazy("air in the port")}
@@ -31,7 +32,7 @@ def study_charts(study: BoxStudy) -> list[ChartPicture]:
                 title=spec.title,
                 drawing=chart(spec),
                 head=head,
-                rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+                rows=[["–" if v is None else localized(f"{v:.4g}") for v in row] for row in rows],
             )
         )
     return pictures

@@ -9,6 +9,7 @@ from jobs.design.bass import BEFORE, COMMON_BANK, NOTE_LENGTH, Bass
 from jobs.drawings.axis import Axis, axis_over
 from jobs.drawings.chart import Chart, Limit, Series, chart, data_table
 from jobs.drawings.pictures import ChartPicture
+from jobs.quantities.numbers import localized
 
 MILLI = 1e3
 TABLE_AT = (-0.01, 0.0, 0.005, 0.01, 0.02, 0.05, 0.1, 0.25)
@@ -45,5 +46,5 @@ def note_chart(played: Bass) -> ChartPicture:
         title=spec.title,
         drawing=chart(spec),
         head=head,
-        rows=[["–" if v is None else f"{v:.4g}" for v in row] for row in rows],
+        rows=[["–" if v is None else localized(f"{v:.4g}") for v in row] for row in rows],
     )

@@ -190,6 +190,24 @@ def test_sign_in_is_sound(browser: Browser, site: Site) -> None:
     context.close()
 
 
+@pytest.mark.parametrize("code", ["J-0001", "J-0002", "J-0003"])
+def test_a_german_page_fits_its_screen(browser: Browser, site: Site, code: str) -> None:
+    """German words are longer, and no page of a job grows wider than its screen by them."""
+    cookies = site.cookies["manager"]
+    context = browser.new_context(base_url=site.address, storage_state=cookies, locale="de")
+    page = context.new_page()
+    wider = []
+    for name in [*SECTIONS, "schedule", "supply", "choose"]:
+        page.goto(reverse(name, args=[code]))
+        assert page.evaluate("document.documentElement.lang") == "de"
+        for width in (390, 820):
+            page.set_viewport_size({"width": width, "height": 900})
+            if (over := page.evaluate(OVERFLOW)) > 0:
+                wider.append(f"{name} at {width} px by {over} px")
+    context.close()
+    assert wider == []
+
+
 def test_no_page_is_forgotten() -> None:
     """Every address of the app is in the list above or is no page."""
 

@@ -55,7 +55,7 @@ TERMS: dict[str, Promise] = {
     "terminal plate": _("terminal plate"),
     "wood": _("wood"),
 }
-SEPARATOR = re.compile(r"( · | / |, )")
+SEPARATOR = re.compile(r"( · | / )")
 NUMBERED = re.compile(r"(.*\D)( \d+)")
 
 
@@ -69,13 +69,19 @@ def term(text: str) -> str:
 def _listed(text: str) -> str:
     if text in SOURCES or text in TERMS:
         return str(SOURCES.get(text) or TERMS[text])
-    return "".join(_word(part) for part in SEPARATOR.split(text))
+    return "".join(_enumerated(part) for part in SEPARATOR.split(text))
 
 
-def _word(text: str) -> str:
+def _enumerated(text: str) -> str:
+    """A list with one word of nobody's in it is what somebody typed, such as “bulkhead, left”."""
+    words = [_word(one) for one in text.split(", ")]
+    return text if None in words else ", ".join(str(one) for one in words)
+
+
+def _word(text: str) -> str | None:
     numbered = NUMBERED.fullmatch(text)
     word, number = (numbered[1], numbered[2]) if numbered else (text, "")
     face, layer = word.removesuffix(" layer"), word.endswith(" layer")
     if layer and face in TERMS:
         return f"{TERMS[face]}, {TERMS['layer']}{number}"
-    return f"{TERMS[word]}{number}" if word in TERMS else SYMBOLS.get(text, text)
+    return f"{TERMS[word]}{number}" if word in TERMS else SYMBOLS.get(text)

@@ -98,10 +98,12 @@ def test_every_source_in_words_is_said_in_the_readers_language() -> None:
             "übliche Praxis, ohne Quelle; Datenblatt",
         ),
         ("Made-up driver, R1 · qms", "Made-up driver, R1 · Qms"),
+        ("bulkhead, left", "bulkhead, left"),
+        ("brace 1, left", "Strebe 1, links"),
     ],
 )
 def test_what_is_put_together_is_said_part_by_part(text: str, said: str) -> None:
-    """Of two sources each is translated; a symbol is written as the trade writes it."""
+    """Each of two sources and of a list of words; a typed place is left alone, symbols are set."""
     with translation.override("de"):
         assert term(text).startswith(said)
 

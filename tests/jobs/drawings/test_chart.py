@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from django.utils import translation
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -40,6 +41,13 @@ def curve_points(root: ET.Element, name: str) -> list[tuple[float, float]]:
     lines = [e for e in root.iter() if e.get("data-series") == name]
     pairs = [p.split(",") for e in lines for p in e.attrib["points"].split()]
     return [(float(x), float(y)) for x, y in pairs]
+
+
+@pytest.mark.parametrize(("language", "written"), [("en", "\u221212.5"), ("de", "\u221212,5")])
+def test_a_rule_is_numbered_with_the_readers_decimal_mark(language: str, written: str) -> None:
+    """A comma where the reader writes one, and a minus sign that is no hyphen."""
+    with translation.override(language):
+        assert LEVEL.number_text(-12.5) == written
 
 
 def test_log_rule_is_numbered_one_two_five() -> None:
