@@ -3,7 +3,6 @@
 import math
 
 import numpy as np
-import numpy.typing as npt
 from scipy.linalg import eigh
 
 from acoustics.errors import OutOfRangeError
@@ -19,6 +18,8 @@ _CUBE = np.array(
 )
 # Degrees beyond the half waves of the highest mode, and quadrature points beyond the degrees.
 SPARE, POINTS = 3, 2
+# Products are kept within an ellipsoid of degrees, this much larger than the highest along a side.
+ROUND = 1.2
 
 
 def hexahedron_frequencies(
@@ -68,16 +69,16 @@ def hexahedron_frequencies(
         weights.append(weight)
     grid = np.stack(np.meshgrid(*nodes, indexing="ij"), axis=-1).reshape(-1, 3)
     jacobian = _jacobian(points, grid)
-    weight = _product(*[w[:, None] for w in weights])[:, 0] * np.linalg.det(jacobian)
+    volume = weights[0][:, None, None] * weights[1][:, None] * weights[2]
+    root = np.sqrt(volume.ravel() * np.linalg.det(jacobian))
     inverse = np.linalg.inv(jacobian)
-    basis = _product(*values)
-    along = [_product(*[slopes[j] if j == i else values[j] for j in range(3)]) for i in range(3)]
-    scaled = np.sqrt(weight)[:, None]
-    mass = (basis * scaled).T @ (basis * scaled)
+    basis = _products(values, degrees) * root[:, None]
+    mass = basis.T @ basis
+    along = [_products([*values[:i], slopes[i], *values[i + 1 :]], degrees) for i in range(3)]
     stiffness = np.zeros_like(mass)
     for axis in range(3):
         # ∂p/∂x = Σ ∂ξ/∂x · ∂p/∂ξ
-        slope = sum(inverse[:, i, axis, None] * along[i] for i in range(3)) * scaled
+        slope = sum((inverse[:, i, axis] * root)[:, None] * along[i] for i in range(3))
         stiffness += slope.T @ slope
     found: Floats = eigh(stiffness, mass, eigvals_only=True, subset_by_index=(0, count - 1))
     frequencies: Floats = speed_of_sound / (2.0 * np.pi) * np.sqrt(np.clip(found, 0.0, None))
@@ -169,11 +170,16 @@ def _degrees(points: Floats, count: int) -> tuple[int, int, int]:
     return a, b, c
 
 
-def _kept(degrees: tuple[int, int, int]) -> npt.NDArray[np.bool_]:
-    """Which products matter: a low mode has many half waves along one side or few along all."""
+def _products(columns: list[Floats], degrees: tuple[int, int, int]) -> Floats:
+    """The products that matter at all points of the grid, one column each.
+
+    A low mode has many half waves along one side or few along all: degrees within an ellipsoid.
+    """
     shares = np.meshgrid(*[np.arange(d + 1) / d for d in degrees], indexing="ij")
-    size: Floats = np.sum([share**2 for share in shares], axis=0)
-    return size.ravel() <= 1.0
+    kept = np.nonzero(np.sum([share**2 for share in shares], axis=0) <= ROUND)
+    a, b, c = (one[:, which] for one, which in zip(columns, kept, strict=True))
+    made: Floats = a[:, None, None] * b[None, :, None] * c[None, None, :]
+    return made.reshape(-1, len(kept[0]))
 
 
 def _jacobian(points: Floats, at: Floats) -> Floats:
@@ -184,12 +190,6 @@ def _jacobian(points: Floats, at: Floats) -> Floats:
         axis=-1,
     )
     made: Floats = np.einsum("cx,pci->pxi", points, slopes)
-    return made
-
-
-def _product(a: Floats, b: Floats, c: Floats) -> Floats:
-    """All products of three sets of columns at all points of their grid."""
-    made: Floats = np.kron(np.kron(a, b), c)
     return made
 
 
