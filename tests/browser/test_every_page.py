@@ -225,12 +225,14 @@ def test_no_page_is_forgotten() -> None:
     assert wanted == listed
 
 
-def test_every_sheet_opens(desk: Page) -> None:
-    """A sheet that can be printed on this machine arrives as a PDF."""
+def test_a_sheet_opens(desk: Page) -> None:
+    """The sheets page leads to sheets alone, and a real server sends one as a PDF."""
     drafts = re.findall(
         r"/jobs/J-0001/sheets/\w+/(?=\?)",
         desk.request.get(reverse("sheets", args=[JOB])).text(),
     )
     for address in drafts:
         assert resolve(address).kwargs["kind"] in SheetKind.values
+    # That each kind arrives as a PDF is held in tests/jobs/sheets, where no browser is needed.
+    for address in drafts[:1]:
         assert desk.request.get(address).body().startswith(b"%PDF")
