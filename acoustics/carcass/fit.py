@@ -34,6 +34,8 @@ AIMS = ("shallowest", "least-wood", "least-space")
 SIMPLEST = "simplest-cuts"
 # A closer look at one aim is taken this often before the next shape is tried.
 LOOKS = 4
+# After so many closer looks in vain at one aim the rest of its shapes are not looked at.
+ALL_LOOKS = 8
 SAME_SIZE = 0.005
 PARTS = ("driver", "port")
 KINDS = (RECTANGLE, SLOPE, OUTLINE)
@@ -75,8 +77,9 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
         return Fit(answers=(), limits=(Limit(what="driver", volume=None, finding=fault),))
     search = _Search(cavity, wanted)
     answers: list[Answer] = []
-    for aim in AIMS:
-        found = search.best(aim)
+    for number, aim in enumerate(AIMS):
+        # Where two aims found nothing that passes, a third has the same windows to choose from.
+        found = search.best(aim) if answers or number < 2 else None
         if found is not None:
             _gather(answers, found)
     simplest = False
@@ -89,7 +92,10 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
                 simplest = True
     if answers:
         return Fit(answers=tuple(answers))
-    largest, smallest = search.best("largest"), search.best("smallest")
+    largest = search.best("largest")
+    # Where even the largest has too few litres, the least that holds the parts does not bind.
+    enough = largest is not None and largest.net_volume >= wanted.net_volume
+    smallest = search.best("smallest") if enough else None
     return Fit(
         answers=(),
         largest=largest,
@@ -137,14 +143,25 @@ class _Search:
             )
         ]
 
-    def best(self, aim: str, kind: str | None = None) -> Answer | None:
-        """Return the best box for one aim that passes a closer look."""
+    def best(self, aim: str, kind: str | None = None, *, more_than: float = 0.0) -> Answer | None:
+        """Return the best box for one aim that passes a closer look.
+
+        A shape is not even measured while its room promises less than another gives, or no more
+        than a volume that is there already.
+        """
         extras = {i: Extra() for i, b in enumerate(self.bases) if kind in (None, b.kind)}
-        first = {i: self._first(i, aim, extra) for i, extra in extras.items()}
+        first: dict[int, tuple[float, Window] | None] = {}
+        promised = {i: self._promise(i, aim) for i in extras}
+        waiting = sorted((key, i) for i, key in promised.items() if key < -more_than)[::-1]
         fine: set[int] = set()
         while True:
-            order = sorted((f[0], i) for i, f in first.items() if f is not None)
-            if not order:
+            # Of equals, rounding aside, the one with fewer bevels.
+            order = sorted((float(f"{f[0]:.9g}"), i) for i, f in first.items() if f is not None)
+            if waiting and (not order or waiting[-1][0] <= _near(order[0][0])):
+                _, i = waiting.pop()
+                first[i] = self._first(i, aim, extras[i])
+                continue
+            if not order or sum(extra.looks for extra in extras.values()) > ALL_LOOKS:
                 return None
             rough = [i for key, i in order[:MOST] if i not in fine and key <= _near(order[0][0])]
             if rough:
@@ -161,6 +178,17 @@ class _Search:
             again = made is not None and _asked(extras[i], made.faults)
             first[i] = self._first(i, aim, extras[i]) if again else None
             fine.discard(i)
+
+    def _promise(self, i: int, aim: str) -> float:
+        """Return a key no window of a shape can beat: the litres of its whole room for the largest.
+
+        Its inside lies within the room, a thickness of wood from its outline and its ends.
+        """
+        if aim != "largest":
+            return -np.inf
+        room, wood = self.bases[i].room, self.task.thickness
+        inside = room.region.buffer(-wood, join_style="mitre").area
+        return float(self.task.taken - inside * (room.width - self.task.walls))
 
     def _measured(self, i: int, extra: Extra) -> tuple[Grid, Measured]:
         key = (i, *list(vars(extra).values())[:-1])
@@ -272,7 +300,7 @@ def _limits(
         return
 
     def lifted(what: str, without: Cavity, less: Wanted) -> None:
-        other = _Search(without, less).best("largest")
+        other = _Search(without, less).best("largest", more_than=have * 1.005)
         if other is not None and other.net_volume > have * 1.005:
             fault = _fault(other, wanted) if what in PARTS else None
             found.append(Limit(what=what, volume=other.net_volume, finding=fault))

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from acoustics.carcass.cavity import Opening
-from acoustics.carcass.fit_bases import COARSE, FAR, LEAST_INSIDE, OUTLINE, Base, Task
+from acoustics.carcass.fit_bases import COARSE, FAR, LEAST_INSIDE, OUTLINE, RECTANGLE, Base, Task
 from acoustics.carcass.windows import Array, area_within, ends_at, right_end
 
 # Rounds of halving after the first grid: a metre to 2 mm.
@@ -52,7 +52,7 @@ class Measured:
         cap: the greatest width [m].
         depth: extent from front to rear of the car [m].
         wood: volume of the panels at the width that gives the litres wanted [m³].
-        space: boot space lost at that width [m³].
+        width: that width [m].
 
     Source: definition.
     """
@@ -64,15 +64,13 @@ class Measured:
     cap: Array
     depth: Array
     wood: Array
-    space: Array
+    width: Array
 
 
 Grid = tuple[Array, Array, Array, Array]
 
 
-def measure(
-    base: Base, grid: Grid, task: Task, extra: Extra, *, with_space: bool = True
-) -> Measured:
+def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
     """Measure every window of a grid.
 
     Args:
@@ -80,7 +78,6 @@ def measure(
         grid: left, right, lower and upper sides to combine [m].
         task: what is wanted.
         extra: what closer looks asked for.
-        with_space: whether the boot space lost is worked out; zero otherwise.
 
     Returns: the windows, measured
 
@@ -91,8 +88,13 @@ def measure(
     front = t if task.on_side else task.baffle
     da = right[None, :] - left[:, None]
     db = high[None, :] - low[:, None]
-    outer = area_within(base.outer_edges, (left, right), (low, high))
-    air = area_within(base.inner_edges, (left + front, right - t), (low + t, high - t))
+    if base.kind == RECTANGLE:
+        outer = np.multiply.outer(da, db)
+        air = np.multiply.outer(da - front - t, db - 2 * t)
+        air[(da <= front + t)[:, :, None, None] | (db <= 2 * t)] = 0.0
+    else:
+        outer = area_within(base.outer_edges, (left, right), (low, high))
+        air = area_within(base.inner_edges, (left + front, right - t), (low + t, high - t))
     air = np.maximum(air, 1e-9)
     ok = (da >= front + t + LEAST_INSIDE)[:, :, None, None] & (db >= 2 * t + LEAST_INSIDE)
     if base.kind != OUTLINE:  # an outline lies in its room wherever it is cut
@@ -108,11 +110,6 @@ def measure(
     cap = np.minimum(base.room.width, _through(task.opening, depth, height)) - extra.cap
     width = (task.volume + task.taken) / air + task.walls
     ok = ok & (cap >= least_width)
-    space = np.zeros(())
-    if with_space:
-        far = np.array([FAR])
-        lows = low if task.upward else -far
-        space = area_within(task.whole_edges, (left, far), (lows, high)) * width
     return Measured(
         ok=ok,
         least=air * (least_width - task.walls) - task.taken,
@@ -121,7 +118,7 @@ def measure(
         cap=np.broadcast_to(cap, ok.shape),
         depth=np.broadcast_to(depth, ok.shape),
         wood=outer * width - air * (width - task.walls),
-        space=space,
+        width=width,
     )
 
 
@@ -199,10 +196,11 @@ def _before(base: Base, grid: Grid, task: Task, extra: Extra) -> NDArray[np.bool
     return fits
 
 
-def keys(found: Measured, task: Task, aim: str) -> Array:
+def keys(grid: Grid, found: Measured, task: Task, aim: str) -> Array:
     """Return what is to be made small, infinite where a window will not do.
 
     Args:
+        grid: the grid of the windows [m].
         found: windows, measured.
         task: what is wanted.
         aim: largest, smallest, shallowest, least-wood or least-space.
@@ -217,12 +215,32 @@ def keys(found: Measured, task: Task, aim: str) -> Array:
         return np.where(found.ok, found.least, np.inf)
     good = found.ok & (found.least <= task.volume) & (task.volume <= found.most)
     # A little of the wood decides between equals.
-    key = {
-        "shallowest": found.depth + 0.05 * found.wood,
-        "least-wood": found.wood,
-        "least-space": found.space + 0.02 * found.wood,
-    }[aim]
+    if aim == "shallowest":
+        key = found.depth + 0.05 * found.wood
+    elif aim == "least-wood":
+        key = found.wood
+    else:
+        key = space_lost(grid, found, task) + 0.02 * found.wood
     return np.where(good, key, np.inf)
+
+
+def space_lost(grid: Grid, found: Measured, task: Task) -> Array:
+    """Return the boot space that boxes of the litres wanted take, with all behind them.
+
+    Args:
+        grid: the grid of the windows [m].
+        found: windows, measured.
+        task: what is wanted.
+
+    Returns: one volume per window [m³]
+
+    Source: definition.
+    """
+    left, _, low, high = grid
+    far = np.array([FAR])
+    area = area_within(task.whole_edges, (left, far), (low if task.upward else -far, high))
+    space: Array = area * found.width
+    return space
 
 
 def coarse(base: Base, task: Task, extra: Extra) -> tuple[Grid, Measured]:
@@ -306,7 +324,7 @@ def least(grid: Grid, found: Measured, task: Task, aim: str) -> tuple[float, Win
 
     Source: definition.
     """
-    key = keys(found, task, aim)
+    key = keys(grid, found, task, aim)
     at = np.unravel_index(int(np.argmin(key)), key.shape)
     if not np.isfinite(key[at]):
         return None

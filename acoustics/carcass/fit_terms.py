@@ -145,7 +145,8 @@ class Fit:
     Attributes:
         answers: boxes of the net volume wanted, none when nothing fits.
         largest: the box with the most litres that goes; only looked for when nothing fits.
-        smallest: the box with the least litres that holds the parts; likewise.
+        smallest: the box with the least litres that holds the parts; only looked for when the
+            largest has litres enough.
         limits: what binds, the hardest first; empty when something fits.
 
     Source: definition.
