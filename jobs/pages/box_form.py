@@ -208,6 +208,9 @@ class BoxForm(RecordForm[Box]):
             "rebate_depth": _("Half the thinnest panel when left empty."),
             "driver_face": _("The front when left empty."),
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
+            "driver_v": _(
+                "Where all walls lean, both count from the rectangle round the outside of the face."
+            ),
             "port_face": _("Beside the driver when left empty."),
             "radiator_face": _("One in each side panel when left empty."),
             "radiator": _(
