@@ -213,3 +213,23 @@ def test_the_last_of_many_keys_is_what_stands_there(visit: Visit) -> None:
         page.locator("#id_width").fill(text)
     expect(page.locator("#preview")).to_contain_text("2 000 draws")
     assert _net_volume(page) == once
+
+
+def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
+    """The measures of a top show for walls that all lean, rebates for any other; undo follows."""
+    page = visit("designer")
+    page.goto(BOX)
+    top, rebate = page.locator("#id_top_width"), page.locator("#id_rebate_depth")
+    expect(top).to_be_hidden()
+    expect(rebate).to_be_visible()
+    with page.expect_response("**/preview/"):
+        page.locator("#id_shape").select_option("taper")
+    expect(top).to_be_visible()
+    expect(rebate).to_be_hidden()
+    _fill(page, "#id_top_width", "400 mm")
+    expect(page.locator("#preview")).to_contain_text("In the round")
+    for _ in range(2):
+        with page.expect_response("**/preview/"):
+            page.get_by_role("button", name="Undo").click()
+    expect(top).to_be_hidden()
+    expect(rebate).to_be_visible()
