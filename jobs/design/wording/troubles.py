@@ -29,6 +29,7 @@ from acoustics.errors import (
     OutOfRangeError,
     PortFitError,
 )
+from jobs.design.wording.carcass import wood_says
 from jobs.design.wording.figures import figure_name
 
 Show = Callable[[float | str | None, str], str]
@@ -107,7 +108,7 @@ def trouble(error: AcousticsError, show: Show) -> str:
         )
     if isinstance(error, CarcassError):
         words = next(words for kind, words in CARCASS if isinstance(error, kind))
-        return f"{words} ({error})"
+        return f"{words}: {wood_says(str(error), show) or error}"
     if isinstance(error, OutOfRangeError | ContradictionError | NoSolutionError):
         return str(_SENTENCES[_kind(error)]) % {
             "name": figure_name(error.name),

@@ -105,7 +105,7 @@ def _raised(work) -> AcousticsError:
         (FitError("uncertain", "", value="qms, qes", limit=0.2), "leaves Qms, Qes uncertain"),
         (ContradictionError("xmech", 0.01, "at least xmax 0.014", "m"), "at least 14.0\xa0mm"),
         (OutOfRangeError("drivers in series", 1.5, "a whole number"), "a whole number"),
-        (PlacementError("port: too wide"), "something does not fit where it is put (port: too"),
+        (PlacementError("port: too wide"), "something does not fit where it is put: port: too"),
         (MissingError("the box", ("port and tuning",)), "not known: the port: its opening"),
     ],
     ids=lambda value: type(value).__name__ if isinstance(value, Exception) else "",

@@ -165,7 +165,7 @@ def test_nothing_fits_and_why(demo, browse, typed):
         ({"opening_height": ""}, "An opening has both"),
         ({"kind": "vented"}, "A vented box needs this"),
         ({"cavity_gap": "500"}, "no room"),
-        ({"driver_count": "2", "facing": "side"}, "cheek"),
+        ({"driver_count": "2", "facing": "side"}, "one driver goes into a side panel"),
     ],
 )
 def test_bad_input_is_answered(demo, browse, typed, change, says):

@@ -61,9 +61,9 @@ def test_a_driver_moved_off_its_face_is_said(demo, browse):
     ("changed", "says"),
     [
         ({"shape": "profile", "profile": "0 0; 300 400; 300 0; 0 400"}, "crosses"),
-        ({"thicknesses": "front: 200 mm; rear: 200 mm"}, "no inside"),
+        ({"thicknesses": "front: 200 mm; rear: 200 mm"}, "leave no inside at"),
         ({"driver_face": "top", "height": "200 mm"}, "part-larger-than-face"),
-        ({"top_depth": "", "rear_slope": "95°"}, "slope"),
+        ({"top_depth": "", "rear_slope": "95°"}, "lean from upright is 95.0°"),
         ({"width": "2600 mm"}, "part-larger-than-sheet"),
         ({"cheek_joint": "mitre"}, "every corner"),
     ],
