@@ -76,8 +76,7 @@ class Taper(Leaning):
         _ = self.volumes  # an inside that vanishes is found at birth
 
     def _no_face(self, what: str, name: str) -> str:
-        faces = ", ".join(self.wood)
-        return f"a {what} is put on '{name}', which is no face of this box; faces are {faces}"
+        return f"a {what} is put on '{name}'; faces are {', '.join(self.wood)}"
 
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
@@ -172,8 +171,8 @@ class Taper(Leaning):
         ends = brace.at, brace.at + brace.thickness
         if not (low <= ends[0] and ends[1] <= high):
             message = (
-                f"brace '{brace.name}' lies {brace.at:g} m above the bottom;"
-                f" the inside runs from {low:g} to {high:g} m"
+                f"brace '{brace.name}' reaches from {ends[0]:g} m to {ends[1]:g} m up from the"
+                f" bottom; the inside runs from {low:g} to {high:g} m"
             )
             raise PlacementError(message)
         for level in ends:

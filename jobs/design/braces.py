@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import Any
 
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import Brace, CrossBrace, Shelf, Strut
@@ -29,7 +30,8 @@ def braces(box: Box, bare: Carcass, thickness: float) -> tuple[Brace, ...]:
         word = one["kind"].split()[0]
         count[word] = count.get(word, 0) + 1
         entered.append(_entered(f"{word} {count[word]}", one, bare, thickness))
-    return (*_spaced(box, bare, thickness), *entered)
+    outline = bare.air_profile.polygon
+    return (*spaced(box, bare.air_span, thickness, lambda _: outline), *entered)
 
 
 def _entered(name: str, one: dict[str, Any], bare: Carcass, thickness: float) -> Brace:
@@ -40,30 +42,36 @@ def _entered(name: str, one: dict[str, Any], bare: Carcass, thickness: float) ->
     return _strut(name, one, bare, thickness)
 
 
-def _spaced(box: Box, bare: Carcass, thickness: float) -> tuple[CrossBrace, ...]:
-    """Space plates unevenly, so that no two panel fields ring alike."""
-    start, end = bare.air_span
-    windows = _smaller(bare, box.brace_opening)
+def spaced(
+    box: Box, span: tuple[float, float], thickness: float, section: Callable[[float], Polygon]
+) -> tuple[CrossBrace, ...]:
+    """Space plates unevenly over a span, so that no two panel fields ring alike.
+
+    `section` gives the air that a plate meets which begins so far along.
+    """
+    start, end = span
     count = box.brace_count
     # 0.46 of the field instead of the half: neighbouring fields differ in size.
-    places = [(number - 0.04) / (count + 1) for number in range(1, count + 1)]
+    places = [
+        start + (end - start) * (number - 0.04) / (count + 1) - thickness / 2
+        for number in range(1, count + 1)
+    ]
     return tuple(
         CrossBrace(
             name=f"brace {number}",
-            at=start + (end - start) * place - thickness / 2,
+            at=place,
             thickness=thickness,
-            windows=windows,
+            windows=_smaller(section(place), box.brace_opening),
         )
         for number, place in enumerate(places, start=1)
     )
 
 
-def _smaller(bare: Carcass, share: float) -> tuple[Loop, ...]:
+def _smaller(outline: Polygon, share: float) -> tuple[Loop, ...]:
     """The section of the air drawn smaller: the window of a plate; none when nothing is open."""
     scale = math.sqrt(max(share, 0.0))
     if not 0 < scale < 1:
         return ()
-    outline = bare.air_profile.polygon
     centre = outline.representative_point()
     points = tuple(
         (centre.x + scale * (x - centre.x), centre.y + scale * (y - centre.y))
@@ -74,7 +82,7 @@ def _smaller(bare: Carcass, share: float) -> tuple[Loop, ...]:
 
 def _plate(name: str, one: dict[str, Any], bare: Carcass, thickness: float) -> CrossBrace:
     (at,) = one["at"]
-    windows = _smaller(bare, one["open"])
+    windows = _smaller(bare.air_profile.polygon, one["open"])
     return CrossBrace(name=name, at=at - thickness / 2, thickness=thickness, windows=windows)
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal
 
-from acoustics.carcass.braces import CrossBrace, Layer
+from shapely.geometry import Polygon
+
+from acoustics.carcass.braces import Layer
 from acoustics.carcass.errors import JointError, PlacementError
-from acoustics.carcass.outline import Loop
 from acoustics.carcass.taper import NAMES, Taper, four_sided_taper
+from jobs.design.braces import spaced
 from jobs.models import Box
 
 __all__ = ["NAMES", "Taper", "tapered"]
@@ -51,38 +52,10 @@ def tapered(box: Box, wood: Mapping[str, float], layers: tuple[Layer, ...]) -> T
         density=box.material.density,
         grain=box.grain if box.material.grained else "none",  # type: ignore[arg-type]
     )
-    return replace(bare, braces=_plates(box, bare, box.material.thickness))
+    thickness = box.material.thickness
 
+    def common(level: float) -> Polygon:
+        """What both faces of a plate see of the air."""
+        return bare.air_plan(level).intersection(bare.air_plan(level + thickness))
 
-def _plates(box: Box, bare: Taper, thickness: float) -> tuple[CrossBrace, ...]:
-    """Space level plates unevenly, so that no two fields of a wall ring alike."""
-    low, high = bare.air_levels
-    count = box.brace_count
-    # 0.46 of the field instead of the half: neighbouring fields differ in size.
-    levels = [
-        low + (high - low) * (number - 0.04) / (count + 1) - thickness / 2
-        for number in range(1, count + 1)
-    ]
-    return tuple(
-        CrossBrace(
-            name=f"brace {number}",
-            at=level,
-            thickness=thickness,
-            windows=_window(bare, level, thickness, box.brace_opening),
-        )
-        for number, level in enumerate(levels, start=1)
-    )
-
-
-def _window(bare: Taper, level: float, thickness: float, share: float) -> tuple[Loop, ...]:
-    """What both faces of a plate have in common, drawn smaller; none when nothing is open."""
-    scale = math.sqrt(max(share, 0.0))
-    if not 0 < scale < 1:
-        return ()
-    common = bare.air_plan(level).intersection(bare.air_plan(level + thickness))
-    centre = common.centroid
-    points = tuple(
-        (centre.x + scale * (x - centre.x), centre.y + scale * (y - centre.y))
-        for x, y in common.exterior.coords[:-1]
-    )
-    return (Loop(points=points),)
+    return replace(bare, braces=spaced(box, bare.air_levels, thickness, common))

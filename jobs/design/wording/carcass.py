@@ -83,6 +83,10 @@ SAID: dict[str, Promise] = {
     " the inside runs from {l3} to {l4} m": _(
         "{n} reaches from {l} to {l2} from the left; the inside runs from {l3} to {l4}"
     ),
+    "brace '{n}' reaches from {l} m to {l2} m up from the bottom;"
+    " the inside runs from {l3} to {l4} m": _(
+        "{n} reaches from {l} to {l2} up from the bottom; the inside runs from {l3} to {l4}"
+    ),
     "the window of brace '{n}' leaves a rim of {l} m; wanted: {l2} m": _(
         "the window of {n} leaves a rim of {l}; {l2} is wanted: cut less out of it"
     ),

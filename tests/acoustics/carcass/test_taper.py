@@ -339,9 +339,9 @@ def test_impossible_tapers_say_why():
         ({"height": 0.0}, ProfileError, "height"),
         ({"thickness": -0.01}, ProfileError, "thickness"),
         ({"plan": Profile(points=ELL)}, ProfileError, "inward"),
-        ({"contents": on_lid}, PlacementError, "no face"),
-        ({"layers": (Layer(face="lid", thickness=0.01),)}, PlacementError, "no face"),
-        ({"braces": (CrossBrace(name="b", at=0.39, thickness=0.018),)}, PlacementError, "above"),
+        ({"contents": on_lid}, PlacementError, "faces are"),
+        ({"layers": (Layer(face="lid", thickness=0.01),)}, PlacementError, "faces are"),
+        ({"braces": (CrossBrace(name="b", at=0.39, thickness=0.018),)}, PlacementError, "up from"),
         (
             {
                 "braces": (

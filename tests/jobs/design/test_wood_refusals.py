@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -104,6 +105,13 @@ REFUSED = {
     "walls meet": (
         lambda: four_sided_taper(bottom=(0.4, 0.4), top=(0.001, 0.001), height=0.3, thickness=T),
         "less",
+    ),
+    "level plate beyond": (
+        lambda: replace(
+            four_sided_taper(bottom=(0.4, 0.4), top=(0.3, 0.3), height=0.3, thickness=T),
+            braces=(CrossBrace(name="brace 1", at=0.29, thickness=T),),
+        ),
+        "290.0 mm to 308.0 mm up",
     ),
     "ring": (
         lambda: Ring(

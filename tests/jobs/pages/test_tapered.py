@@ -55,8 +55,8 @@ def test_a_driver_in_a_leaning_side_is_drawn_from_there(demo, browse):
     [
         ({"height": "30 mm"}, "nothing is left inside", "innen bleibt nichts übrig"),
         ({"corner_joint": "rebate"}, "cannot be joined", "lassen sich so nicht verbinden"),
-        ({"terminal_face": "riser", "terminal_diameter": "50 mm"}, "no face", "passt nicht"),
-        ({"inner_braces": "shelf: 150"}, "level braces are counted", "passt nicht"),
+        ({"terminal_face": "riser", "terminal_diameter": "50 mm"}, "has no side", "passt nicht"),
+        ({"inner_braces": "shelf: 150"}, "only level braces", "passt nicht"),
         ({"thicknesses": "lower rear: 12 mm"}, "lower rear", "passt nicht"),
     ],
 )
