@@ -121,11 +121,19 @@ def _window(
     return (rectangle(width * (1 - scale) / 2, low, width * (1 + scale) / 2, low + depth * scale),)
 
 
+def _corner(bare: Carcass) -> Point:
+    """Where places are counted from: the foremost and the lowest of the outside."""
+    x, y, _, _ = bare.profile.polygon.bounds
+    return x, y
+
+
 def _strut(name: str, one: dict[str, Any], bare: Carcass, thickness: float) -> Shelf | Strut:
     """A stick from wall to wall: across from cheek to cheek, along to the rear, or up."""
     first, second, breadth = one["at"]
     if one["kind"] == STRUT_ACROSS:
-        return Strut(name=name, at=(first, second), breadth=breadth, thickness=thickness)
+        x, y = _corner(bare)
+        at = (x + first, y + second)
+        return Strut(name=name, at=at, breadth=breadth, thickness=thickness)
     line = _longest(name, bare, first, level=one["kind"] == STRUT_ALONG)
     span = (second - breadth / 2, second + breadth / 2)
     return Shelf(name=name, start=line[0], end=line[1], thickness=thickness, span=span)
@@ -133,6 +141,7 @@ def _strut(name: str, one: dict[str, Any], bare: Carcass, thickness: float) -> S
 
 def _longest(name: str, bare: Carcass, at: float, *, level: bool) -> tuple[Point, Point]:
     """The longest way from wall to wall at a height, or at a depth, in the side view."""
+    at += _corner(bare)[1 if level else 0]
     ends = [(-FAR, at), (FAR, at)] if level else [(at, -FAR), (at, FAR)]
     cut = LineString(ends).intersection(bare.air_profile.polygon)
     pieces = [p for p in getattr(cut, "geoms", [cut]) if isinstance(p, LineString)]

@@ -106,6 +106,16 @@ def test_the_wood_is_taken_off_by_hand_reckoning(demo):
         assert part.panels[0].thickness == t
 
 
+def test_places_count_from_the_box_not_from_its_cavity(demo):
+    """A profile that stands somewhere in a cavity carries the same braces in the same places."""
+    plain = wood(box_with(demo, EVERY), port_length=None).carcass
+    box = box_with(demo, EVERY)
+    box.shape = Box.Shape.PROFILE
+    box.profile = [[0.3 + x, 0.2 + y] for x, y in plain.profile.points]
+    moved = wood(box, port_length=None).carcass
+    assert moved.volumes.braces == pytest.approx(plain.volumes.braces)
+
+
 def test_a_place_outside_is_said(demo):
     """A shelf in the lid, a strut beyond the side panel, a window that leaves no rim."""
     for text, says in {
