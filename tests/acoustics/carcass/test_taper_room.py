@@ -44,20 +44,22 @@ def a_taper(**more) -> Taper:
     return replace(four_sided_taper(**(plain | more)), **body)
 
 
-def beyond(box: Taper, points: np.ndarray) -> dict[str, float]:
-    """How far points stay within each wall of the air, from the meshed corners of the inside."""
+def walls(box: Taper) -> dict[str, tuple[np.ndarray, float]]:
+    """Way out and reach of each wall of the air, from the meshed corners of the inside."""
     inside = half_spaces(box, box.lining)
-    normals = {
-        name: normal
+    found = {
+        name: (normal, float((inside.vertices @ normal).max()))
         for name in FACES
         for normal, centre in zip(inside.face_normals, inside.triangles_center, strict=True)
         if normal @ np.asarray(box.outer[name].normal) > 1 - 1e-9 and len(centre) == 3
     }
-    assert set(normals) == set(FACES)
-    return {
-        name: float(((inside.vertices @ normal).max() - points @ normal).min())
-        for name, normal in normals.items()
-    }
+    assert set(found) == set(FACES)
+    return found
+
+
+def beyond(air: dict[str, tuple[np.ndarray, float]], points: np.ndarray) -> dict[str, float]:
+    """How far points stay within each wall of the air."""
+    return {name: float((reach - points @ normal).min()) for name, (normal, reach) in air.items()}
 
 
 def skin(solid: Solid, count: int = 720) -> np.ndarray:
@@ -87,9 +89,9 @@ def test_room_behind_and_beside_by_sampling(face, place, shift, motor, deep):
     part = small_driver(motor_diameter=motor, motor_depth=deep)
     placed = Placed(part=part, face=face, u=place[0] * size[0], v=place[1] * size[1])
     box = replace(box, contents=(placed,))
-    solids = solids_of(part, box.face(face), *box.centre(placed))
+    solids, air = solids_of(part, box.face(face), *box.centre(placed)), walls(box)
     for solid in solids:
-        sampled = min(v for k, v in beyond(box, skin(solid)).items() if k != face)
+        sampled = min(v for k, v in beyond(air, skin(solid)).items() if k != face)
         assert wall_gap(box, solid, face) == pytest.approx(sampled, abs=5e-5)
     # The motor's end pushed ahead until one of its points meets a wall.
     frame = box.face(face).frame
@@ -98,7 +100,7 @@ def test_room_behind_and_beside_by_sampling(face, place, shift, motor, deep):
     start = frame.place(tuple(map(tuple, rim + box.centre(placed))))
 
     def free(depth: float) -> bool:
-        within = beyond(box, start - depth * frame.normal)
+        within = beyond(air, start - depth * frame.normal)
         return min(v for k, v in within.items() if k != face) > 0
 
     low, high = box.wood[face], 2.0
@@ -120,7 +122,7 @@ def test_room_ahead_of_a_slot_by_its_corners():
     sides = tuple(h * a for h, a in zip(solid.half_end, solid.across, strict=True))
     room = room_ahead(box, solid.start, way, 0.11, sides=sides)
     mouth = skin(solid)[:4] + room * way
-    left = [v for k, v in beyond(box, mouth).items() if k != "front"]
+    left = [v for k, v in beyond(walls(box), mouth).items() if k != "front"]
     assert min(left) == pytest.approx(0.0, abs=1e-6)
 
 
