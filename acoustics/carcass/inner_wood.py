@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import Point as Spot
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
@@ -14,7 +15,7 @@ from acoustics.carcass.contents import Placed, PortBody
 from acoustics.carcass.faces import CHEEKS, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.outline import Circle, Figure, rectangle
 from acoustics.carcass.panel import Frame, Panel, Seam
-from acoustics.carcass.profile import Point
+from acoustics.carcass.profile import Point, Profile
 
 # Two lines closer than this are one line [m].
 SAME = 1e-9
@@ -145,6 +146,7 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     air = carcass.air_profile
     holes: tuple[Figure, ...] = ()
     grain = carcass.grain
+    mates = air.names
     if isinstance(brace, CrossBrace):
         frame = Frame(origin=(0, 0, brace.at + brace.thickness), u=(1, 0, 0), v=(0, 1, 0))
         outline = inner = air.points
@@ -152,6 +154,9 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     elif isinstance(brace, Shelf):
         outline, inner, frame = _shelf(brace, air.polygon, start, end)
         holes = brace.windows
+        first, last = _walls_met(brace, air)
+        ends = ("left", "right") if brace.span is None else ("", "")
+        mates = (first, ends[0], last, ends[1])
         if brace.span is not None and grain != "none":  # along a strut
             grain = "up"
     else:
@@ -160,17 +165,32 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
         origin = (x - breadth / 2, y - brace.thickness / 2, end)
         frame = Frame(origin=origin, u=(0, 0, -1), v=(1, 0, 0))
         grain = "none" if grain == "none" else "across"
+        mates = ("", "left", "", "right")
     return Panel(
         name=brace.name,
         outside=outline,
         inside=inner,
         thickness=brace.thickness,
         frame=frame,
-        seams=_free(len(outline)),
+        seams=tuple(Seam(mate=mate, joint="free") for mate in mates),
         grain=grain,
         density=carcass.density,
         holes=holes,
     )
+
+
+def _walls_met(brace: Shelf, air: Profile) -> tuple[str, str]:
+    """The walls at both ends of a shelf, the one nearer to its start first."""
+    (ax, ay), (bx, by) = brace.start, brace.end
+    corners = brace.section(air.polygon).exterior.coords[:-1]
+    along = sorted(corners, key=lambda p: (p[0] - ax) * (bx - ax) + (p[1] - ay) * (by - ay))
+    ring = [*air.points, air.points[0]]
+    walls = {name: LineString(ring[i : i + 2]) for i, name in enumerate(air.names)}
+
+    def nearest(pair: list[tuple[float, ...]]) -> str:
+        return min(walls, key=lambda name: sum(walls[name].distance(Spot(p)) for p in pair))
+
+    return nearest(along[:2]), nearest(along[-2:])
 
 
 def _shelf(

@@ -78,6 +78,16 @@ def test_a_window_comes_off_the_wood():
     assert [hole.area for hole in panels(open_)[-1].holes] == pytest.approx([0.02])
 
 
+def test_each_edge_of_a_shelf_names_what_it_meets():
+    """A shelf from the front to the leaning rear is bevelled there alone, by the lean."""
+    cuts = {cut.mate: cut.bevel for cut in panels(carcass(shelf()))[-1].cuts}
+    assert set(cuts) == {"front", "rear", "left", "right"}
+    assert cuts.pop("rear") == pytest.approx(np.arctan2(0.12, 0.4))
+    assert max(cuts.values()) == pytest.approx(0.0, abs=1e-9)
+    upright = shelf(start=(0.2, 0.1), end=(0.2, 0.2))
+    assert [c.mate for c in panels(carcass(upright))[-1].cuts] == ["bottom", "left", "top", "right"]
+
+
 def driver() -> Placed:
     """An invented driver in the middle of the front, 110 mm deep, its motor 100 mm across."""
     part = RoundPart(
