@@ -139,11 +139,12 @@ def _in_face(
 def _screws(
     part: RoundPart, where: str, to_edge: float, clearances: Clearances
 ) -> Iterator[Finding]:
-    if part.bolt_circle_diameter is None:
+    inside = part.wood_at_screws
+    if part.bolt_circle_diameter is None or inside is None:
         yield Finding(code="screw-circle-unknown", where=where, unit="m")
         return
-    ring, screw = part.bolt_circle_diameter / 2, part.screw_diameter / 2
-    wood = min(ring - screw - part.cutout_diameter / 2, to_edge - ring - screw)
+    outside = to_edge - (part.bolt_circle_diameter + part.screw_diameter) / 2
+    wood = min(inside, outside)
     if wood < clearances.wood_at_screw - TOUCH:
         yield _finding("screws-off-wood", where, wood, clearances.wood_at_screw)
 

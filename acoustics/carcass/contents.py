@@ -113,6 +113,19 @@ class RoundPart:
         return (*basket, (self.mounting_depth, motor)) if self.motor_depth else basket
 
     @property
+    def wood_at_screws(self) -> float | None:
+        """Wood between the cut-out and a screw: (screw circle − screw − cut-out) / 2.
+
+        Returns: width, negative where a screw stands in the cut-out; None when the screw circle
+            is not known [m]
+
+        Source: definition.
+        """
+        if self.bolt_circle_diameter is None:
+            return None
+        return (self.bolt_circle_diameter - self.screw_diameter - self.cutout_diameter) / 2
+
+    @property
     def volume(self) -> float:
         """Volume it takes from the box: as measured, else motor cylinder plus basket frustum.
 

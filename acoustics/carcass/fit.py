@@ -259,11 +259,9 @@ def too_little_wood(wanted: Wanted) -> Finding | None:
     Source: definition.
     """
     part = wanted.load.driver
-    if part is None or part.bolt_circle_diameter is None:
-        return None
-    wood = (part.bolt_circle_diameter - part.screw_diameter - part.cutout_diameter) / 2
+    wood = None if part is None else part.wood_at_screws
     limit = wanted.clearances.wood_at_screw
-    if wood >= limit - TOUCH:
+    if part is None or wood is None or wood >= limit - TOUCH:
         return None
     return Finding(code="screws-off-wood", where=part.name, value=wood, limit=limit, unit="m")
 

@@ -170,11 +170,10 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
         message = "the driver's outer diameter, cut-out, depth and magnet diameter are missing"
         raise PlacementError(message)
     clearances, thin = USUAL, False
-    if solid.bolt_circle_diameter is not None:
-        ring = (solid.bolt_circle_diameter - solid.screw_diameter - solid.cutout_diameter) / 2
-        if 0.0 <= ring < USUAL.wood_at_screw:
-            # No box mends that; the box's own page says so too.
-            clearances, thin = replace(USUAL, wood_at_screw=ring), True
+    ring = solid.wood_at_screws
+    if ring is not None and 0.0 <= ring < USUAL.wood_at_screw:
+        # No box mends that; the box's own page says so too.
+        clearances, thin = replace(USUAL, wood_at_screw=ring), True
     load = Load(
         driver=solid,
         drivers=box.driver_count,
