@@ -91,6 +91,9 @@ CODES: dict[str, str] = {
     # The middle one of the box's three dimensions (value) does not go through the longer side of
     # the opening (limit), or the smallest not through the shorter. Cure: smaller or divided box.
     "box-does-not-pass-opening": "stop",
+    # A side of a box (value) is longer than the opening (limit); turned in it, it goes through.
+    # Cure: turn it, or build it smaller.
+    "box-passes-turned": "look",
 }
 
 

@@ -100,6 +100,32 @@ class Opening:
         a, b, _ = sorted((depth, height, width))
         return a <= small + TOUCH and b <= large + TOUCH
 
+    def passes_turned(self, depth: float, height: float, width: float) -> bool:
+        """Say whether a box goes through when it is turned in the opening about its way through.
+
+        A rectangle p by q, p ≥ q, lies in one of a by b, a ≥ b, turned, when p > a, q ≤ b and
+        b ≥ (2 p q a + (p² − q²) √(p² + q² − a²)) / (p² + q²).
+
+        Args:
+            depth: outer depth [m].
+            height: outer height [m].
+            width: outer width [m].
+
+        Returns: True when its two smaller dimensions fit turned
+
+        Valid: a box that goes straight through; one swung round a corner may be larger.
+
+        Source: W. B. Carver, American Mathematical Monthly 64 (1957); J. E. Wetzel, Mathematics
+            Magazine 73 (2000); both from memory.
+        """
+        b, a = sorted((self.width, self.height))
+        q, p, _ = sorted((depth, height, width))
+        if p <= a or q > b:
+            return False
+        diagonal = p**2 + q**2
+        needed = 2 * p * q * a + (p**2 - q**2) * math.sqrt(diagonal - a**2)
+        return b >= needed / diagonal - TOUCH
+
 
 @dataclass(frozen=True, kw_only=True)
 class Room:
@@ -262,13 +288,15 @@ def check_cavity(
             )
     x0, y0, x1, y1 = outline.bounds
     opening = cavity.opening
-    if opening is not None and not opening.passes(x1 - x0, y1 - y0, carcass.width):
-        least, middle, _ = sorted((x1 - x0, y1 - y0, carcass.width))
+    size = (x1 - x0, y1 - y0, carcass.width)
+    if opening is not None and not opening.passes(*size):
+        least, middle, _ = sorted(size)
         small, large = sorted((opening.width, opening.height))
         value, limit = (least, small) if least > small + TOUCH else (middle, large)
+        turned = opening.passes_turned(*size)
         findings.append(
             Finding(
-                code="box-does-not-pass-opening",
+                code="box-passes-turned" if turned else "box-does-not-pass-opening",
                 where="opening",
                 value=value,
                 limit=limit,

@@ -128,6 +128,10 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where}: the box does not go through. It needs {value}, the opening has {limit}."),
         _("Build it smaller, or in parts that are joined inside the car."),
     ),
+    "box-passes-turned": (
+        _("{where}: {value} of the box against {limit}: it goes through only turned askew."),
+        _("Try it with a template in the trim, two people and the opening covered."),
+    ),
     "box-too-near": (
         _("{where}: the gap to the box is {value}; {limit} should stay free."),
         _("Make it smaller, or move it. Nothing may rub, and the cover must go on."),
