@@ -12,6 +12,9 @@ from jobs.drawings import pictures
 from jobs.drawings.pictures import BoxPictures, ChartPicture
 from jobs.drawings.study_pictures import study_charts
 
+# Curves that nobody checks in the bay; they stay on the page of the box.
+AT_THE_DESK = {"impedance_phase", "group_delay"}
+
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
@@ -31,5 +34,5 @@ def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, li
     studied = study_charts(made) if made else []
     # Where the study draws level and travel with their bands, the bare ones would say less.
     known = {"spl", "excursion"} if made and made.bands else set()
-    drawn = pictures.box(result, without=known)
+    drawn = pictures.box(result, without=known | AT_THE_DESK)
     return result, made, drawn, [*studied, *drawn.charts]
