@@ -2,6 +2,8 @@
 PYTHON ?= python3
 PORT ?= 8000
 BIN := .venv/bin
+# Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
+export PYTHONDONTWRITEBYTECODE =
 
 .PHONY: demo test bench messages screenshots
 
