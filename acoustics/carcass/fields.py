@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 import shapely
@@ -17,7 +18,7 @@ from acoustics.carcass.faces import CHEEKS
 from acoustics.carcass.leaning import ENDS
 from acoustics.carcass.planes import flat
 from acoustics.carcass.taper import Taper
-from acoustics.carcass.wood import Board, bays_along, bays_needed, first_mode
+from acoustics.carcass.wood import Board, bays_needed, first_mode
 from acoustics.findings import Finding
 
 # Two lines closer than this are one line [m].
@@ -63,9 +64,10 @@ class BraceAdvice:
     Attributes:
         panel: name of the panel.
         mode: its first mode as it is [Hz].
-        braces: plates to add, side by side along the longer side of its largest field [-].
-        across: whether they stand as `CrossBrace` does, across a prism and level in a taper;
-            what lies square to that needs them from wall to wall.
+        way: how they stand: across a prism or level in a taper, as `CrossBrace` does; along a
+            wall of a prism; or between walls, behind a cheek, a bottom or a top.
+        braces: how many across or level in all, those already there counted; otherwise how many
+            side by side along the longer side of its largest field [-].
         bay: the longest bay they may leave [m].
 
     Source: common practice, no source.
@@ -73,8 +75,8 @@ class BraceAdvice:
 
     panel: str
     mode: float
+    way: Literal["across", "level", "along", "between walls"]
     braces: int
-    across: bool
     bay: float
 
 
@@ -124,7 +126,7 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
         pieces = pieces.difference(shelf.buffer(SAME, join_style="mitre"))
     for name, own in zip(CHEEKS, carcass.cheeks, strict=True):
         for piece in getattr(pieces, "geoms", [pieces]):
-            long, short = _rectangle(piece)
+            short, long = sorted(_sides(piece))
             wood = own + _layers(carcass, name)
             fields.append(WoodField(panel=name, span=long, height=short, thickness=wood))
     return tuple(fields)
@@ -147,7 +149,7 @@ def _leaning_fields(box: Taper) -> Iterator[WoodField]:
                 yield WoodField(panel=name, span=span, height=height, thickness=wood)
     for name in ENDS:
         piece = Polygon(flat(box.face(name).frame, box.side(name, box.air)))
-        long, short = _rectangle(piece)
+        short, long = sorted(_sides(piece))
         wood = box.wood[name] + _layers(box, name)
         yield WoodField(panel=name, span=long, height=short, thickness=wood)
 
@@ -159,24 +161,6 @@ def _sides(piece: Polygon) -> tuple[float, float]:
     return (one, two) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (two, one)
 
 
-def plate_run(carcass: Body, panel: str) -> float:
-    """Return the length of a panel that plates of the usual kind divide.
-
-    Args:
-        carcass: the box.
-        panel: name of a wall.
-
-    Returns: across the width of a prism, up the slope of a wall that leans [m]
-
-    Source: definition.
-    """
-    if isinstance(carcass, Taper):
-        low, high = carcass.air_levels
-        return (high - low) / math.cos(carcass.angles[carcass.plan.index(panel)])
-    start, end = carcass.air_span
-    return end - start
-
-
 def _layers(carcass: Body, face: str) -> float:
     return sum(carcass.layer_thickness(face, outside=o) for o in (False, True))
 
@@ -185,13 +169,6 @@ def _gaps(start: float, end: float, taken: list[tuple[float, float]]) -> list[fl
     """What is left of a length between the pieces taken."""
     edges = [start, *itertools.chain.from_iterable(sorted(taken)), end]
     return [b - a for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a > SAME]
-
-
-def _rectangle(piece: Polygon) -> tuple[float, float]:
-    """Sides of the smallest rectangle around a piece."""
-    corners = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)
-    one, two = math.dist(corners[0], corners[1]), math.dist(corners[1], corners[2])
-    return max(one, two), min(one, two)
 
 
 def check_fields(
@@ -226,23 +203,25 @@ def check_fields(
 
 def _advice(carcass: Body, field: WoodField, board: Board, band_top: float) -> BraceAdvice:
     """The plates that cure a field; a wall that leans is divided by level ones."""
-    thickness, mode = field.thickness, field.mode(board)
-    divided = max(field.span, field.height)
-    across = field.panel not in CHEEKS and field.span >= field.height
-    bays = bays_needed(
-        field.span, field.height, thickness=thickness, board=board, band_top=band_top
-    )
+    short, long = sorted((field.span, field.height))
+    run = 0.0  # what plates of the usual kind divide, braces or none
+    way: Literal["across", "level", "along", "between walls"] = "between walls"
     if isinstance(carcass, Taper):
-        across = field.panel not in ENDS
-        if across:
-            divided = field.height
-            bays = bays_along(
-                divided, field.span, thickness=thickness, board=board, band_top=band_top
-            )
+        if field.panel not in ENDS:
+            way, long, short = "level", field.height, field.span
+            low, high = carcass.air_levels
+            run = (high - low) / math.cos(carcass.angles[carcass.plan.index(field.panel)])
+    elif field.panel not in CHEEKS:
+        way = "along"
+        if field.span >= field.height:
+            way, (start, end) = "across", carcass.air_span
+            run = end - start
+    bays = bays_needed(long, short, thickness=field.thickness, board=board, band_top=band_top)
+    bay = long / max(bays, 2)
     return BraceAdvice(
         panel=field.panel,
-        mode=mode,
-        braces=max(bays - 1, 1),
-        across=across,
-        bay=divided / max(bays, 2),
+        mode=field.mode(board),
+        way=way,
+        braces=max(math.ceil((run or long) / bay - 1e-9) - 1, 1),
+        bay=bay,
     )

@@ -67,13 +67,13 @@ def first_mode(length: float, width: float, *, thickness: float, board: Board) -
 
 
 def bays_needed(
-    length: float, width: float, *, thickness: float, board: Board, band_top: float
+    divided: float, held: float, *, thickness: float, board: Board, band_top: float
 ) -> int:
-    """Return into how many bays braces must divide the longer side to lift the mode out of a band.
+    """Return into how many bays braces must divide one side to lift the mode out of a band.
 
     Args:
-        length: one side [m].
-        width: the other side [m].
+        divided: the side that is divided; the longer one needs the fewest braces [m].
+        held: the other side [m].
         thickness: thickness [m].
         board: what it is made of.
         band_top: highest frequency used [Hz].
@@ -86,29 +86,6 @@ def bays_needed(
     Valid: equal bays; in practice they are made a little unequal, the longest no longer than this.
 
     Source: common practice, no source.
-    """
-    long, short = max(length, width), min(length, width)
-    return bays_along(long, short, thickness=thickness, board=board, band_top=band_top)
-
-
-def bays_along(
-    divided: float, held: float, *, thickness: float, board: Board, band_top: float
-) -> int:
-    """Return into how many bays braces must divide one side of a panel, whichever is longer.
-
-    Args:
-        divided: the side that is divided [m].
-        held: the other side [m].
-        thickness: thickness [m].
-        board: what it is made of.
-        band_top: highest frequency used [Hz].
-
-    Returns: number of equal bays, 1 when no brace is needed [-]
-
-    Raises:
-        CarcassError: when a dimension or the frequency is not above 0.
-
-    Source: as `bays_needed`.
     """
     if not (band_top > 0 and math.isfinite(band_top)):
         message = f"the band ends at {band_top:g} Hz; it must be above 0 Hz"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -12,12 +11,10 @@ from shapely.geometry.polygon import orient
 from acoustics.carcass.body import Body
 from acoustics.carcass.cavity import Cavity, Obstacle, Opening, check_cavity
 from acoustics.carcass.errors import CarcassError
-from acoustics.carcass.faces import CHEEKS
-from acoustics.carcass.fields import BraceAdvice, check_fields, plate_run
+from acoustics.carcass.fields import BraceAdvice, check_fields
 from acoustics.carcass.mass import box_mass, check_mass
 from acoustics.carcass.profile import Profile
 from acoustics.carcass.standing import Place, stand
-from acoustics.carcass.taper import Taper
 from acoustics.carcass.wood import Board
 from acoustics.errors import AcousticsError
 from jobs.design.box_checks import SECTION, box_finding
@@ -122,27 +119,22 @@ def _ringing(box: Box, carcass: Body) -> Iterator[Finding]:
     found, advice = check_fields(carcass, board=board, band_top=low_pass or USED_UP_TO)
     yield from adopt(found, section=SECTION, where=box.name, record_id=box.pk)
     for one in advice:
-        yield _cure(box, carcass, one)
+        yield _cure(box, one)
 
 
-def _cure(box: Box, carcass: Body, advice: BraceAdvice) -> Finding:
-    code, count = "braces-across-cure", advice.braces
-    if advice.across:
-        # As many in all, those already there counted.
-        run = plate_run(carcass, advice.panel)
-        count = max(math.ceil(run / advice.bay - 1e-9) - 1, 1)
-        if isinstance(carcass, Taper):
-            code = "braces-level-cure"
-    elif advice.panel in CHEEKS or isinstance(carcass, Taper):
-        code = "braces-between-walls-cure"
-    else:
-        code = "braces-along-cure"
+def _cure(box: Box, advice: BraceAdvice) -> Finding:
+    codes = {
+        "across": "braces-across-cure",
+        "level": "braces-level-cure",
+        "along": "braces-along-cure",
+        "between walls": "braces-between-walls-cure",
+    }
     return box_finding(
         box,
-        code,
+        codes[advice.way],
         severity="note",
         where=f"{box.name} · {advice.panel}",
-        value=str(count),
+        value=str(advice.braces),
         limit=advice.bay,
         unit="m",
     )

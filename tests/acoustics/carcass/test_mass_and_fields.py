@@ -134,7 +134,7 @@ def test_the_brace_that_is_named_cures_it():
     assert {f.where for f in found} == {a.panel for a in advice} == {"bottom", "top"}
     assert all(f.code == "panel-mode-in-band" and f.value <= band for f in found)
     worst = max(advice, key=lambda a: a.braces)
-    assert worst.across
+    assert worst.way == "across"
     free = 1.0 - 2 * T
     pitch = free / (worst.braces + 1)
     braced = Carcass(

@@ -14,7 +14,7 @@ from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.cavity import Cavity, Obstacle, check_cavity
 from acoustics.carcass.clearance import check_contents, depth_behind
 from acoustics.carcass.cut_list import cut_list
-from acoustics.carcass.fields import check_fields, plate_run, wood_fields
+from acoustics.carcass.fields import check_fields, wood_fields
 from acoustics.carcass.gluing import glue_order
 from acoustics.carcass.mass import box_mass
 from acoustics.carcass.outline import rectangle
@@ -204,13 +204,16 @@ def test_the_level_plates_that_are_named_cure_a_wall(count, top, band):
     found, advice = check_fields(box, board=BOARD, band_top=band)
     assert {one.where for one in found} == {one.panel for one in advice}
     for one in advice:
-        assert one.across == (one.panel not in ("bottom", "top"))
+        assert (one.way == "level") == (one.panel not in ("bottom", "top"))
         worst = min(
             (f for f in wood_fields(box) if f.panel == one.panel), key=lambda f: f.mode(BOARD)
         )
-        if one.across:
+        if one.way == "level":
             assert replace(worst, height=one.bay).mode(BOARD) >= band * (1 - 1e-9)
-            assert plate_run(box, one.panel) >= worst.height - 1e-9 or count == 0
+            slope = np.ptp(box.side(one.panel, box.air)[:, 1]) / math.cos(
+                box.angles[box.plan.index(one.panel)]
+            )
+            assert slope / (one.braces + 1) <= one.bay * (1 + 1e-9)
 
 
 def test_glue_order_of_a_taper():
