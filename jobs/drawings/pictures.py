@@ -74,9 +74,9 @@ def box(
     return BoxPictures(views=views(result, key, size), charts=charts)
 
 
-def picture(key: str, spec: Chart) -> ChartPicture:
-    """Draw a chart, with the same in figures."""
-    head, rows = data_table(spec, TABLE_AT)
+def picture(key: str, spec: Chart, at: Sequence[float] = TABLE_AT) -> ChartPicture:
+    """Draw a chart, with the same in figures at some places of it."""
+    head, rows = data_table(spec, at)
     return ChartPicture(
         key=key,
         title=spec.title,

@@ -10,9 +10,8 @@ from jobs import units
 from jobs.design.box_figures import Floats
 from jobs.design.study import FATES, LIMITS, BoxStudy
 from jobs.drawings.axis import Axis
-from jobs.drawings.chart import Band, Chart, Limit, Series, chart, data_table
-from jobs.drawings.pictures import TABLE_AT, ChartPicture
-from jobs.quantities.numbers import localized
+from jobs.drawings.chart import Band, Chart, Limit, Series
+from jobs.drawings.pictures import ChartPicture, picture
 
 # Said shorter where it names a curve: beside a chart there is no room for the longest word.
 SHORT = {"port": gettext_lazy("air in the port")}
@@ -23,19 +22,7 @@ def study_charts(study: BoxStudy) -> list[ChartPicture]:
     drawn = [_level(study), _travel(study)] if study.bands else []
     drawn += [_loud(study)] if study.loud else []
     drawn += [_door(study)] if study.door else []
-    pictures = []
-    for spec in drawn:
-        head, rows = data_table(spec, TABLE_AT)
-        pictures.append(
-            ChartPicture(
-                key=spec.key,
-                title=spec.title,
-                drawing=chart(spec),
-                head=head,
-                rows=[["–" if v is None else localized(f"{v:.4g}") for v in row] for row in rows],
-            )
-        )
-    return pictures
+    return [picture(spec.key, spec) for spec in drawn]
 
 
 def _spec(

@@ -7,9 +7,8 @@ from django.utils.translation import gettext as _
 from jobs import units
 from jobs.design.bass import BEFORE, COMMON_BANK, NOTE_LENGTH, Bass
 from jobs.drawings.axis import Axis, axis_over
-from jobs.drawings.chart import Chart, Limit, Series, chart, data_table
-from jobs.drawings.pictures import ChartPicture
-from jobs.quantities.numbers import localized
+from jobs.drawings.chart import Chart, Limit, Series
+from jobs.drawings.pictures import ChartPicture, picture
 
 MILLI = 1e3
 TABLE_AT = (-0.01, 0.0, 0.005, 0.01, 0.02, 0.05, 0.1, 0.25)
@@ -40,11 +39,4 @@ def note_chart(played: Bass) -> ChartPicture:
         series=series,
         limits=limits,
     )
-    head, rows = data_table(spec, [at * MILLI for at in TABLE_AT])
-    return ChartPicture(
-        key=spec.key,
-        title=spec.title,
-        drawing=chart(spec),
-        head=head,
-        rows=[["–" if v is None else localized(f"{v:.4g}") for v in row] for row in rows],
-    )
+    return picture(spec.key, spec, [at * MILLI for at in TABLE_AT])
