@@ -28,7 +28,7 @@ def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPict
     specs = [_level(made), _travel(made)]
     specs += [_loud(made)] if any(one.loud for one in made.candidates) else []
     specs += [_in_cabin(made)] if made.cabin.is_known else []
-    return [picture(spec.key, replace(spec, size=size)) for spec in specs]
+    return [picture(replace(spec, size=size)) for spec in specs]
 
 
 def cabin_chart(key: str, frequencies: Floats, spl: Floats, cabin: Cabin) -> ChartPicture:
@@ -36,7 +36,7 @@ def cabin_chart(key: str, frequencies: Floats, spl: Floats, cabin: Cabin) -> Cha
     half_space = Series(name=_("half space"), x=frequencies.tolist(), y=spl.tolist())
     series = [half_space, _cabin_series(cabin, spl, cabin_word(cabin))]
     spec = _chart(f"{key}-cabin", cabin_title(cabin), _levels(series), series, cabin=cabin)
-    return picture(spec.key, spec)
+    return picture(spec)
 
 
 def target_chart(key: str, found: Answer) -> ChartPicture:
@@ -46,7 +46,7 @@ def target_chart(key: str, found: Answer) -> ChartPicture:
     voltage = {"voltage": units.show(found.voltage, "voltage")}
     title = _("Level at 1 m, half space, all at %(voltage)s") % voltage
     spec = _chart(f"{key}-level", title, _levels(series), series)
-    return picture(spec.key, spec)
+    return picture(spec)
 
 
 def cabin_title(cabin: Cabin) -> str:

@@ -23,7 +23,6 @@ from jobs.drawings.signal_path import Link, SignalPath, signal_path
 from jobs.drawings.wood_pictures import views
 from jobs.quantities.numbers import localized
 
-Size = Literal["screen", "paper"]
 TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
 
 
@@ -31,7 +30,6 @@ TABLE_AT = (20, 25, 31.5, 40, 50, 63, 80, 100, 160, 250, 400)
 class ChartPicture:
     """A drawn chart with the same in figures."""
 
-    key: str
     title: str
     drawing: SafeString
     head: Sequence[str]
@@ -62,23 +60,21 @@ def curve_titles() -> dict[str, str]:
 def box(
     result: BoxResult,
     saved: BoxResult | None = None,
-    size: Size = "screen",
     *,
     without: Container[str] = (),
 ) -> BoxPictures:
     """Draw a box: its views when it has wood, its curves when it could be worked out."""
-    key = f"box{result.box.pk or 'new'}-{size}"
+    key = f"box{result.box.pk or 'new'}"
     ghosts = [saved] if saved else []
     drawn = [name for name in result.curves if name not in without]
-    charts = [_chart(key, name, [result], ghosts, size) for name in drawn]
-    return BoxPictures(views=views(result, key, size), charts=charts)
+    charts = [_chart(key, name, [result], ghosts) for name in drawn]
+    return BoxPictures(views=views(result, key), charts=charts)
 
 
-def picture(key: str, spec: Chart, at: Sequence[float] = TABLE_AT) -> ChartPicture:
+def picture(spec: Chart, at: Sequence[float] = TABLE_AT) -> ChartPicture:
     """Draw a chart, with the same in figures at some places of it."""
     head, rows = data_table(spec, at)
     return ChartPicture(
-        key=key,
         title=spec.title,
         drawing=chart(spec),
         head=head,
@@ -87,7 +83,7 @@ def picture(key: str, spec: Chart, at: Sequence[float] = TABLE_AT) -> ChartPictu
 
 
 def _chart(
-    key: str, name: str, results: Sequence[BoxResult], ghosts: Sequence[BoxResult], size: Size
+    key: str, name: str, results: Sequence[BoxResult], ghosts: Sequence[BoxResult]
 ) -> ChartPicture:
     first = results[0].curves[name]
     factor, unit = units.drawn_in(first.kind)
@@ -114,9 +110,8 @@ def _chart(
         series=series,
         limits=limits,
         markers=_markers(results) if name == "spl" else [],
-        size=size,
     )
-    return picture(name, spec)
+    return picture(spec)
 
 
 def _main(name: str, result: BoxResult) -> str:

@@ -22,7 +22,7 @@ def study_charts(study: BoxStudy) -> list[ChartPicture]:
     drawn = [_level(study), _travel(study)] if study.bands else []
     drawn += [_loud(study)] if study.loud else []
     drawn += [_door(study)] if study.door else []
-    return [picture(spec.key, spec) for spec in drawn]
+    return [picture(spec) for spec in drawn]
 
 
 def _spec(

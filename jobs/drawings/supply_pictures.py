@@ -39,4 +39,4 @@ def note_chart(played: Bass) -> ChartPicture:
         series=series,
         limits=limits,
     )
-    return picture(spec.key, spec, [at * MILLI for at in TABLE_AT])
+    return picture(spec, [at * MILLI for at in TABLE_AT])

@@ -53,4 +53,4 @@ def sweep_chart(result: SweepResult) -> ChartPicture | None:
             for _f, _m, _sweep, fit in pairs[:1]
         ],
     )
-    return picture("sweep", spec)
+    return picture(spec)

@@ -43,7 +43,7 @@ def _length(value: float) -> str:
     return units.show(value, "length").rsplit("\N{NO-BREAK SPACE}", 1)[0]
 
 
-def view(key: str, title: str, words: str, size: Size) -> View:
+def view(key: str, title: str, words: str, size: Size = "screen") -> View:
     """Say how a drawing is named, and that its lengths are the workshop's."""
     return View(
         key=key.replace("_", "-"),
@@ -55,13 +55,13 @@ def view(key: str, title: str, words: str, size: Size) -> View:
     )
 
 
-def views(result: BoxResult, key: str, size: Size) -> Views:
+def views(result: BoxResult, key: str) -> Views:
     """Draw a box cut through from the side, the face its driver sits in, and in the round."""
     if result.wood is None:
         return []
     shape, face, name = _shape(result), result.wood.face, result.box.name
     front = view(
-        f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places."), size
+        f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places.")
     )
     carcass = result.wood.carcass
     if isinstance(carcass, Carcass) and face in carcass.profile.names:
@@ -74,9 +74,8 @@ def views(result: BoxResult, key: str, size: Size) -> Views:
         f"{key}-side",
         _("Side: %(name)s") % {"name": name},
         _("Section with the driver in it."),
-        size,
     )
-    closed = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."), size)
+    closed = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."))
     if isinstance(carcass, Taper):
         in_the_round = whole(carcass, lambda one: _in(carcass, one), closed)
     else:
@@ -249,7 +248,7 @@ def nested(plan: SheetPlan, key: str, trim: float) -> list[SafeString]:
     return drawings
 
 
-def apart(made: BoxPieces, key: str, size: Size = "paper") -> SafeString:
+def apart(made: BoxPieces, key: str) -> SafeString:
     """Draw the panels of a box pulled apart, numbered as in its cut list."""
     assert made.result.wood is not None
     carcass = made.result.wood.carcass
@@ -259,7 +258,7 @@ def apart(made: BoxPieces, key: str, size: Size = "paper") -> SafeString:
         for panel in line.panels
     ]
     title = _("Drawn apart: %(name)s") % {"name": made.result.box.name}
-    return exploded(boards, view(key, title, _("Each panel where it goes in."), size))
+    return exploded(boards, view(key, title, _("Each panel where it goes in."), "paper"))
 
 
 def _board(panel: Panel, label: str, carcass: Body) -> Board:
@@ -308,6 +307,6 @@ def _pulled(name: str, carcass: Body) -> Point3:
     return (move[0] * share, move[1] * share, move[2] * share)
 
 
-def alone(piece: Piece, key: str, size: Size = "screen") -> SafeString:
+def alone(piece: Piece, key: str) -> SafeString:
     """Draw one piece with its size and its holes."""
-    return part_drawing(part(piece), view(key, term(piece.name), piece.label, size))
+    return part_drawing(part(piece), view(key, term(piece.name), piece.label))

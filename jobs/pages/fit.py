@@ -255,7 +255,7 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
 
 def _shown(candidate: Candidate, number: int) -> dict[str, Any]:
     """A candidate with its picture and what it is best at."""
-    views = wood_pictures.views(candidate.result, f"fit{number}", "screen")
+    views = wood_pictures.views(candidate.result, f"fit{number}")
     return {
         "candidate": candidate,
         "best_at": ", ".join(str(BEST_AT[aim]) for aim in candidate.answer.best_at),

@@ -56,5 +56,5 @@ def context(design: JobDesign) -> dict[str, Any]:
 
 def _box_drawings(box: BoxPieces, number: int) -> list[tuple[str, SafeString]]:
     # The closed box says nothing that the one drawn apart does not.
-    views = wood_pictures.views(box.result, f"cut-{number}", "screen")[:2]
+    views = wood_pictures.views(box.result, f"cut-{number}")[:2]
     return [("", wood_pictures.apart(box, f"apart-{number}")), *views]
