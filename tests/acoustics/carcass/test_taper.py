@@ -8,6 +8,7 @@ import pytest
 import trimesh
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from scipy.optimize import linprog
 from scipy.spatial import HalfspaceIntersection
 
 from acoustics.carcass import Carcass, Placed, Profile, RoundPart, panels, rectangle_profile
@@ -79,9 +80,15 @@ def half_spaces(box: Taper, wood: dict[str, float]) -> trimesh.Trimesh:
         normal = np.cross(along, up)
         rows.append([*normal, wood[name] - normal @ a])
     rows += [[0, -1, 0, wood["bottom"]], [0, 1, 0, wood["top"] - box.height]]
-    level = (wood["bottom"] + box.height - wood["top"]) / 2
-    middle = points.mean(axis=0) + np.array([0.0, level, 0.0])
-    found = HalfspaceIntersection(np.array(rows), middle).intersections
+    planes = np.array(rows)
+    # The middle of the largest ball inside: however far a box leans over, that is not in its wood.
+    ball = linprog(
+        (0, 0, 0, -1),
+        A_ub=np.column_stack((planes[:, :3], np.ones(len(planes)))),
+        b_ub=-planes[:, 3],
+        bounds=((None, None),) * 4,
+    )
+    found = HalfspaceIntersection(planes, ball.x[:3]).intersections
     hull = trimesh.convex.convex_hull(found)
     # z counts from the leftmost of the outside.
     tops = [box.section(z).points for z in (0.0, box.height)]
