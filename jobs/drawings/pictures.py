@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
 
 import numpy as np
 from django.utils.safestring import SafeString
@@ -177,7 +176,7 @@ def _y_axis(name: str, unit: str, series: Sequence[Series], limits: Sequence[Lim
     return Axis(label=label, unit=unit, low=0.0, high=highest)
 
 
-def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") -> list[SafeString]:
+def power(design: JobDesign) -> list[SafeString]:
     """Draw the power tree with voltages, currents, gauges, fuses, and findings at the spot."""
     result = design.power
     if not result.nodes:
@@ -188,7 +187,7 @@ def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") ->
             for word in finding.where.replace("·", ",").split(","):
                 by_place.setdefault(word.strip(), []).append(finding.severity)
     spec = PowerTree(
-        key=f"power-{layout}",
+        key="power",
         title=_("Power tree"),
         description=_("From the sources to what takes current; the thicker line is more copper."),
         nodes=[
@@ -231,7 +230,6 @@ def power(design: JobDesign, layout: Literal["columns", "steps"] = "columns") ->
             for one in result.runs
             if one.run.start_id and one.run.end_id
         ],
-        layout=layout,
     )
     return power_tree(spec)
 

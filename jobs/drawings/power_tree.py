@@ -1,19 +1,17 @@
 """The power tree: from the sources to what takes current, line width by conductor.
 
-Two ways to lay out the same data: *columns* (desk and paper: depth runs to the right) and
-*steps* (phone: depth runs down and in, one thing a row). Four columns print well across an
-upright A4 page; give more a page on its side. All words come from the caller.
+Depth runs to the right. Four columns print well across an upright A4 page; give more a page on its
+side. All words come from the caller.
 """
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Literal
 
 from django.utils.safestring import SafeString
 
 from jobs.drawings import svg
-from jobs.drawings.nodes import Node, NodeBox, fuse_symbol, marks_row, measure, node_box
+from jobs.drawings.nodes import Node, fuse_symbol, marks_row, measure, node_box
 from jobs.drawings.svg import DrawingError, group, outline, text
 
 
@@ -45,7 +43,6 @@ class PowerTree:
     description: str
     nodes: Sequence[Node]
     runs: Sequence[Run]
-    layout: Literal["columns", "steps"] = "columns"
     most_rows: int = 14
     accent: str = "currentColor"
 
@@ -59,13 +56,12 @@ def power_tree(spec: PowerTree) -> list[SafeString]:
     leaves = [twig for root in forest for twig in root.leaves()]
     pages = max(1, math.ceil(len(leaves) / spec.most_rows))
     size = math.ceil(len(leaves) / pages)
-    draw = _steps if spec.layout == "steps" else _columns
     drawings = []
     for page in range(pages):
         kept = {id(leaf) for leaf in leaves[page * size : (page + 1) * size]}
         shown = [part for root in forest if (part := root.only(kept)) is not None]
         key = spec.key if pages == 1 else f"{spec.key}-{page + 1}"
-        drawings.append(draw(replace(spec, key=key), shown))
+        drawings.append(_columns(replace(spec, key=key), shown))
     return drawings
 
 
@@ -249,61 +245,3 @@ def _run_words(run: Run, start: float, end: float, y: float) -> SafeString:
         row += _ROW
     parts += marks_row(run.marks, (x, row - _FONT / 2), room, _FONT)
     return group(*parts)
-
-
-def _steps(spec: PowerTree, forest: Sequence[_Twig]) -> SafeString:
-    """Depth downwards and in: what feeds a thing stands above it, for a narrow screen."""
-    width, indent, tab = 360.0, 20.0, 10.0
-    wires: list[tuple[float, SafeString]] = []
-    words: list[SafeString] = []
-    y = 6.0
-
-    def put(twig: _Twig, x: float, parent_foot: float) -> None:
-        nonlocal y
-        if twig.feed:
-            y = _step_words(twig.feed, x + 4, y, width - x - 8, words)
-        box: NodeBox = measure(twig.node, width - x - 4, _FONT, repeated=twig.repeated)
-        words.append(node_box(box, (x, y), _FONT))
-        if twig.feed:
-            bend = x - indent + tab
-            path = [(bend, parent_foot), (bend, y + box.height / 2), (x, y + box.height / 2)]
-            wires.append(_wire(twig.feed, outline(path, closed=False), spec.accent))
-        y += box.height
-        foot = y
-        for child in twig.twigs:
-            y += 8
-            put(child, x + indent, foot)
-        y += 0 if twig.feed else 14
-
-    for root in forest:
-        put(root, 4.0, 0.0)
-    return svg.document(
-        *[wire for _, wire in sorted(wires, key=lambda pair: -pair[0])],
-        *words,
-        key=spec.key,
-        title=spec.title,
-        description=spec.description,
-        width=width,
-        height=y,
-    )
-
-
-def _step_words(run: Run, x: float, y: float, room: float, words: list[SafeString]) -> float:
-    """The words of a run above what it feeds; returns where the next thing may begin."""
-    label = svg.text_width(run.label, _FONT) * 1.1 + 6
-    y += _ROW / 2
-    words.append(text(run.label, (x, y), size=_FONT, font_weight="600"))
-    for k, row in enumerate(svg.wrap(" · ".join(run.words), room - label, _FONT)):
-        y += _ROW if k else 0
-        words.append(text(row, (x + label, y), size=_FONT))
-    for fuse in (run.fuse, run.end_fuse):
-        if fuse:
-            y += _ROW
-            words.append(fuse_symbol((x, y)))
-            words.append(svg.line((x - 3, y), (x + 29, y), stroke_width=1.2))
-            words.append(text(svg.fit(fuse, room - 36, _FONT), (x + 34, y), size=_FONT))
-    y += _ROW / 2
-    if run.marks:
-        words += marks_row(run.marks, (x, y + 2), room, _FONT)
-        y += _ROW + 2
-    return y + 4

@@ -57,12 +57,10 @@ def tree(parents: list[int]) -> PowerTree:
 
 
 @settings(deadline=None, max_examples=40)
-@given(st.lists(st.integers(0, 30), min_size=1, max_size=24), st.sampled_from(["columns", "steps"]))
-def test_every_thing_and_run_is_drawn_and_no_box_covers_another(
-    parents: list[int], layout: str
-) -> None:
+@given(st.lists(st.integers(0, 30), min_size=1, max_size=24))
+def test_every_thing_and_run_is_drawn_and_no_box_covers_another(parents: list[int]) -> None:
     """Over all pages, whatever the shape of the tree."""
-    spec = replace(tree(parents), layout=layout)
+    spec = tree(parents)
     pages = power_tree(spec)
     said = " ".join(words(page) for page in pages)
     for node in spec.nodes:
