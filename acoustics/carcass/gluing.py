@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely.geometry import LineString
@@ -74,21 +75,23 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
 
     Source: common practice, no source.
     """
-    leaning = isinstance(carcass, Taper)
-    ends = ENDS if leaning else CHEEKS
+    if isinstance(carcass, Taper):
+        ends, span = ENDS, carcass.air_levels
+        names, first, begins = carcass.plan.names, 0, "leans-on-base"
+    else:
+        ends, span = CHEEKS, carcass.air_span
+        names, first, begins = carcass.profile.names, _foot(carcass), "stands-on-base"
     # The end without a hole lies steadier; the first one when both are whole.
     holes = [sum(p.face == end for p in carcass.contents) for end in ends]
     base, lid = ends if holes[0] <= holes[1] else ends[::-1]
-    names = carcass.plan.names if isinstance(carcass, Taper) else carcass.profile.names
-    first = 0 if isinstance(carcass, Taper) else _foot(carcass)
-    order = [names[(first + k) % len(names)] for k in range(len(names))]
-    walls = _ring(base, order, "leans-on-base" if leaning else "stands-on-base")
-    inner = _inner(carcass, base, ends)
+    order = [*names[first:], *names[:first]]
+    walls = _ring(base, order, begins)
+    inner = _inner(carcass.braces, span, from_start=base == ends[0])
     steps = [*_flat(carcass.layers), (base, (), "lies-on-bench")]
-    if leaning:
+    if isinstance(carcass, Taper):
         closing, onto, reason = walls.pop()
-        braces: Steps = [(one.name, tuple(order[:-1]), "while-open") for one in inner]
-        steps += [*walls, *braces, (closing, (*onto, *(one.name for one in inner)), reason)]
+        steps += [*walls, *((one.name, tuple(order[:-1]), "while-open") for one in inner)]
+        steps.append((closing, (*onto, *(one.name for one in inner)), reason))
     else:
         steps += walls
         steps += [(one.name, _touched(carcass, one, base, order), "while-open") for one in inner]
@@ -99,17 +102,16 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
     )
 
 
-def _inner(carcass: Body, base: str, ends: tuple[str, str]) -> list[Brace]:
+def _inner(braces: Sequence[Brace], span: tuple[float, float], *, from_start: bool) -> list[Brace]:
     """The braces from the end on the bench upwards, so that none shuts another out."""
-    span = carcass.air_levels if isinstance(carcass, Taper) else carcass.air_span
-    if base == ends[0]:
-        return sorted(carcass.braces, key=lambda b: b.reach(*span)[0])
-    return sorted(carcass.braces, key=lambda b: -b.reach(*span)[1])
+    if from_start:
+        return sorted(braces, key=lambda b: b.reach(*span)[0])
+    return sorted(braces, key=lambda b: -b.reach(*span)[1])
 
 
-def _touched(carcass: Body, brace: Brace, base: str, order: list[str]) -> tuple[str, ...]:
+def _touched(carcass: Carcass, brace: Brace, base: str, order: list[str]) -> tuple[str, ...]:
     """What stands already and a brace is glued to: the walls it meets, and the end on the bench."""
-    if isinstance(brace, CrossBrace) or isinstance(carcass, Taper):
+    if isinstance(brace, CrossBrace):
         return tuple(order)
     if isinstance(brace, Strut):
         return (base,)

@@ -19,10 +19,11 @@ from acoustics.carcass.joints import Joint, usual_joints
 from acoustics.carcass.outline import Loop
 from acoustics.carcass.panel import Panel
 from acoustics.carcass.profile import Profile
+from acoustics.carcass.taper import NAMES, Taper
 from acoustics.findings import Finding
 from jobs.design.box_contents import RIGHT, contents
 from jobs.design.braces import braces
-from jobs.design.tapered import NAMES, Taper, tapered
+from jobs.design.tapered import tapered
 from jobs.models import Box, SheetMaterial
 
 # What a drawing meets in a carcass.

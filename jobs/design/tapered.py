@@ -10,11 +10,9 @@ from shapely.geometry import Polygon
 
 from acoustics.carcass.braces import Layer
 from acoustics.carcass.errors import JointError, PlacementError
-from acoustics.carcass.taper import NAMES, Taper, four_sided_taper
+from acoustics.carcass.taper import Taper, four_sided_taper
 from jobs.design.braces import spaced
 from jobs.models import Box
-
-__all__ = ["NAMES", "Taper", "tapered"]
 
 CORNERS: dict[str, Literal["mitre", "butt"] | None] = {
     Box.Corner.USUAL: None,
