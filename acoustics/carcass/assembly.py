@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.faces import CHEEKS, on_cheek, rectangle_points, runs_upward, wall_frame
-from acoustics.carcass.inner_wood import brace_panel, holes_in, layer_panel
+from acoustics.carcass.inner_wood import brace_panel, holes_in, layer_outline, layer_panel
 from acoustics.carcass.joints import panel_end
 from acoustics.carcass.panel import Panel, Rebate, Seam
 from acoustics.carcass.profile import Point
@@ -36,7 +37,8 @@ def panels(carcass: Body) -> tuple[Panel, ...]:
         return taper_panels(carcass)
     walls = tuple(_wall(carcass, edge) for edge in range(len(carcass.profile)))
     cheeks = tuple(_cheek(carcass, name) for name in CHEEKS)
-    layers = tuple(layer_panel(carcass, i) for i in range(len(carcass.layers)))
+    outline = partial(layer_outline, carcass)
+    layers = tuple(layer_panel(carcass, i, outline) for i in range(len(carcass.layers)))
     braces = tuple(brace_panel(carcass, i) for i in range(len(carcass.braces)))
     return (*walls, *cheeks, *layers, *braces)
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from acoustics.carcass.braces import Brace, Layer
 from acoustics.carcass.contents import Placed
 from acoustics.carcass.errors import CarcassError, JointError, NoInsideError, PlacementError
-from acoustics.carcass.faces import CHEEKS, Face, wall_frame
+from acoustics.carcass.faces import CHEEKS, Face, on_cheek, runs_upward, wall_frame
 from acoustics.carcass.joints import CheekJoint, Joint, usual_joints
 from acoustics.carcass.panel import Frame, Grain
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
@@ -320,6 +320,26 @@ class Carcass:
             size, wood = (self.width, self.profile.length(edge)), self.wall_thickness[edge]
             frame = wall_frame(self.profile, edge, self.width)
         return Face(name=name, frame=frame, size=size, wood=wood, inner=inner, outer=outer)
+
+    def around(self, name: str) -> tuple[str, ...]:
+        """Return the faces next to one, counter-clockwise seen from outside.
+
+        Args:
+            name: name of the face.
+
+        Returns: names, of a wall from its lower end on
+
+        Source: definition.
+        """
+        names = self.profile.names
+        if name in CHEEKS:
+            _, edges = on_cheek(name, self.face(name).frame, self.profile)
+            return tuple(names[edge] for edge in edges)
+        edge = self.profile.index(name)
+        before, after = names[edge - 1], names[(edge + 1) % len(names)]
+        if runs_upward(self.profile, edge):  # u runs from the right cheek to the left
+            return before, "left", after, "right"
+        return after, "right", before, "left"
 
     def centre(self, placed: Placed) -> Point:
         """Return where a part sits on its face.

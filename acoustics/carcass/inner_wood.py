@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from shapely.geometry import LineString, Polygon
@@ -10,13 +11,14 @@ from shapely.geometry import Point as Spot
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace, Layer, Shelf
+from acoustics.carcass.braces import CrossBrace, Shelf
 from acoustics.carcass.contents import Placed, PortBody
-from acoustics.carcass.faces import CHEEKS, on_cheek, rectangle_points, runs_upward
+from acoustics.carcass.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.outline import Circle, Figure, rectangle
 from acoustics.carcass.panel import Frame, Panel, Seam
 from acoustics.carcass.profile import Point, Profile
 
+Outline = tuple[Point, ...]
 # Two lines closer than this are one line [m].
 SAME = 1e-9
 
@@ -56,78 +58,82 @@ def hole_of(carcass: Body, placed: Placed) -> Figure:
     return rectangle(u - half_width, v - half_height, u + half_width, v + half_height)
 
 
-def _free(count: int) -> tuple[Seam, ...]:
-    return (Seam(mate="", joint="free"),) * count
-
-
-def layer_panel(carcass: Carcass, index: int) -> Panel:
+def layer_panel(box: Body, index: int, outline: Callable[[Face, float | None], Outline]) -> Panel:
     """Return the panel of a stacked layer.
 
     Args:
-        carcass: the carcass.
+        box: the box.
         index: which of its layers [-].
+        outline: gives a face where its inner layers have grown to a share of themselves, its
+            outside for None [m].
 
     Returns: panel
 
     Source: definition.
     """
-    layer = carcass.layers[index]
-    face = carcass.face(layer.face)
-    before = sum(
-        y.thickness
-        for y in carcass.layers[:index]
-        if y.face == layer.face and y.outside == layer.outside
-    )
-    depth = -(before + layer.thickness) if layer.outside else face.wood + before
+    layer = box.layers[index]
+    face = box.face(layer.face)
+    earlier = [y for y in box.layers[:index] if y.face == layer.face]
+    before = sum(y.thickness for y in earlier if y.outside == layer.outside)
+    if layer.outside:
+        depth = -(before + layer.thickness)
+        out = inn = outline(face, None)
+    else:
+        depth = face.wood + before
+        out, inn = (outline(face, (before + part) / face.inner) for part in (0.0, layer.thickness))
     x, y, z = (float(c) for c in face.frame.place(((0.0, 0.0),), depth)[0])
-    frame = replace(face.frame, origin=(x, y, z))
-    number = sum(y.face == layer.face for y in carcass.layers[: index + 1])
-    outline = _layer_outline(carcass, layer, face.frame)
-    inner = outline
-    if layer.face not in CHEEKS and not layer.outside:
-        outline, inner = _inner_layer(carcass, layer, face.frame, before)
     return Panel(
-        name=f"{layer.face} layer {number}",
-        outside=outline,
-        inside=inner,
+        name=f"{layer.face} layer {len(earlier) + 1}",
+        outside=out,
+        inside=inn,
         thickness=layer.thickness,
-        frame=frame,
-        seams=_free(len(outline)),
-        grain=carcass.grain,
-        density=carcass.density,
-        holes=holes_in(carcass, layer.face),
+        frame=replace(face.frame, origin=(x, y, z)),
+        seams=touching(box.around(layer.face)),
+        grain=box.grain,
+        density=box.density,
+        holes=holes_in(box, layer.face),
     )
 
 
-def _layer_outline(carcass: Carcass, layer: Layer, frame: Frame) -> tuple[Point, ...]:
-    if layer.face in CHEEKS:
-        profile = carcass.profile if layer.outside else carcass.air_profile
-        return on_cheek(layer.face, frame, profile)[0]
-    width, height = carcass.face(layer.face).size
-    return rectangle_points(0.0, 0.0, width, height)
+def touching(mates: Iterable[str]) -> tuple[Seam, ...]:
+    """Return the seams of a panel that stands inside the box, or lies on it.
+
+    Args:
+        mates: names of the panels its edges meet, empty where one meets none.
+
+    Returns: one seam per edge
+
+    Source: definition.
+    """
+    return tuple(Seam(mate=mate, joint="free", runs_through=False) for mate in mates)
 
 
-def _inner_layer(
-    carcass: Carcass, layer: Layer, frame: Frame, before: float
-) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
-    """Both faces of a layer inside a wall; where two layered walls meet, the layers are mitred."""
-    edge = carcass.profile.index(layer.face)
+def layer_outline(carcass: Carcass, face: Face, share: float | None) -> Outline:
+    """Return a face of a prism as its layers cover it; layers that meet inside are mitred.
+
+    Args:
+        carcass: the carcass.
+        face: one of its faces.
+        share: how far its inner layers have grown, 0 to 1; None for the outside [-].
+
+    Returns: outline in the coordinates of the face [m]
+
+    Source: definition.
+    """
+    if face.name in CHEEKS:
+        profile = carcass.profile if share is None else carcass.air_profile
+        return on_cheek(face.name, face.frame, profile)[0]
+    if share is None:
+        return rectangle_points(0.0, 0.0, *face.size)
+    edge, frame = carcass.profile.index(face.name), face.frame
     left, right = carcass.cheeks
     u0, u1 = (right, left) if runs_upward(carcass.profile, edge) else (left, right)
-    whole = carcass.layer_thickness(layer.face, outside=False)
-    faces = []
-    for depth in (before, before + layer.thickness):
-        share = depth / whole
-        v = []
-        for corner in (edge, (edge + 1) % len(carcass.profile)):
-            (x0, y0), (x1, y1) = (
-                carcass.inner_profile.points[corner],
-                carcass.air_profile.points[corner],
-            )
-            x, y = x0 + share * (x1 - x0), y0 + share * (y1 - y0)
-            v.append((x - frame.origin[0]) * frame.v[0] + (y - frame.origin[1]) * frame.v[1])
-        faces.append(rectangle_points(u0, min(v), carcass.width - u1, max(v)))
-    return faces[0], faces[1]
+    v = []
+    for corner in (edge, (edge + 1) % len(carcass.profile)):
+        bare, air = (p.points[corner] for p in (carcass.inner_profile, carcass.air_profile))
+        x, y = (a + share * (b - a) for a, b in zip(bare, air, strict=True))
+        v.append((x - frame.origin[0]) * frame.v[0] + (y - frame.origin[1]) * frame.v[1])
+    return rectangle_points(u0, min(v), carcass.width - u1, max(v))
 
 
 def brace_panel(carcass: Carcass, index: int) -> Panel:
@@ -172,7 +178,7 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
         inside=inner,
         thickness=brace.thickness,
         frame=frame,
-        seams=tuple(Seam(mate=mate, joint="free") for mate in mates),
+        seams=touching(mates),
         grain=grain,
         density=carcass.density,
         holes=holes,
@@ -193,9 +199,7 @@ def _walls_met(brace: Shelf, air: Profile) -> tuple[str, str]:
     return nearest(along[:2]), nearest(along[-2:])
 
 
-def _shelf(
-    brace: Shelf, air: Polygon, start: float, end: float
-) -> tuple[tuple[Point, ...], tuple[Point, ...], Frame]:
+def _shelf(brace: Shelf, air: Polygon, start: float, end: float) -> tuple[Outline, Outline, Frame]:
     """Both faces of a shelf from wall to wall, and where it lies."""
     (ax, ay), (bx, by) = brace.start, brace.end
     length = math.dist(brace.start, brace.end)

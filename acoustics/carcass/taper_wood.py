@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
 from acoustics.carcass.braces import CrossBrace
-from acoustics.carcass.inner_wood import holes_in
+from acoustics.carcass.faces import Face
+from acoustics.carcass.inner_wood import Outline, holes_in, layer_panel, touching
 from acoustics.carcass.leaning import ENDS
 from acoustics.carcass.panel import Frame, Panel, Seam
 from acoustics.carcass.planes import Plane, corners, flat, meeting, moved, vector
-from acoustics.carcass.profile import Point
 from acoustics.carcass.taper import Taper
-
-Outline = tuple[Point, ...]
 
 
 def taper_panels(box: Taper) -> tuple[Panel, ...]:
@@ -32,7 +30,8 @@ def taper_panels(box: Taper) -> tuple[Panel, ...]:
     """
     walls = tuple(_wall(box, i) for i in range(len(box.plan)))
     ends = tuple(_end(box, name) for name in ENDS)
-    layers = tuple(_layer(box, i) for i in range(len(box.layers)))
+    lined = partial(_lined, box)
+    layers = tuple(layer_panel(box, i, lined) for i in range(len(box.layers)))
     return (*walls, *ends, *layers, *(_plate(box, brace) for brace in box.braces))
 
 
@@ -108,43 +107,12 @@ def _end(box: Taper, name: str) -> Panel:
     return _panel(box, name, (out, inn), frame, tuple(Seam(mate=n) for n in box.around(name)))
 
 
-def _layer(box: Taper, index: int) -> Panel:
-    """One more sheet on a face; where two layered panels meet inside, the layers are mitred."""
-    layer = box.layers[index]
-    name, face = layer.face, box.face(layer.face)
-    before = sum(
-        y.thickness for y in box.layers[:index] if (y.face, y.outside) == (name, layer.outside)
-    )
-    if layer.outside:
-        out = inn = flat(face.frame, box.side(name, box.outer))
-        depth = -(before + layer.thickness)
-    else:
-        out, inn = (
-            _lined(box, name, (before + d) / face.inner, face.frame) for d in (0.0, layer.thickness)
-        )
-        depth = face.wood + before
-    origin = vector(face.frame.place(((0.0, 0.0),), depth)[0])
-    return Panel(
-        name=f"{name} layer {sum(y.face == name for y in box.layers[: index + 1])}",
-        outside=out,
-        inside=inn,
-        thickness=layer.thickness,
-        frame=replace(face.frame, origin=origin),
-        seams=_touching(box.around(name)),
-        grain=box.grain,
-        density=box.density,
-        holes=holes_in(box, name),
-    )
-
-
-def _lined(box: Taper, name: str, share: float, frame: Frame) -> Outline:
-    """The outline of a face where its inner layers have grown to a share of themselves."""
-    grown = {n: t + share * (box.lining[n] - t) for n, t in box.wood.items()}
-    return flat(frame, box.side(name, moved(box.outer, grown)))
-
-
-def _touching(mates: tuple[str, ...]) -> tuple[Seam, ...]:
-    return tuple(Seam(mate=mate, runs_through=False) for mate in mates)
+def _lined(box: Taper, face: Face, share: float | None) -> Outline:
+    """A face where its inner layers have grown to a share of themselves; the outside for None."""
+    grown = dict.fromkeys(box.wood, 0.0)
+    if share is not None:
+        grown = {n: t + share * (box.lining[n] - t) for n, t in box.wood.items()}
+    return flat(face.frame, box.side(face.name, moved(box.outer, grown)))
 
 
 def _plate(box: Taper, brace: CrossBrace) -> Panel:
@@ -160,7 +128,7 @@ def _plate(box: Taper, brace: CrossBrace) -> Panel:
         inside=inn,
         thickness=brace.thickness,
         frame=frame,
-        seams=_touching(box.plan.names),
+        seams=touching(box.plan.names),
         grain=box.grain,
         density=box.density,
         holes=brace.windows,

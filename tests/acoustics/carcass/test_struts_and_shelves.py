@@ -5,10 +5,10 @@ import itertools
 import numpy as np
 import pytest
 import trimesh
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
-from acoustics.carcass import Carcass, Placed, Profile, RoundPart, check_contents, panels
-from acoustics.carcass.braces import CrossBrace, Shelf, Strut
+from acoustics.carcass import Carcass, Placed, Profile, RoundPart, check_contents, panels, shapes
+from acoustics.carcass.braces import CrossBrace, Layer, Shelf, Strut
 from acoustics.carcass.errors import PlacementError, ProfileError
 from acoustics.carcass.gluing import glue_order
 from acoustics.carcass.outline import rectangle
@@ -86,6 +86,26 @@ def test_each_edge_of_a_shelf_names_what_it_meets():
     assert max(cuts.values()) == pytest.approx(0.0, abs=1e-9)
     upright = shelf(start=(0.2, 0.1), end=(0.2, 0.2))
     assert [c.mate for c in panels(carcass(upright))[-1].cuts] == ["bottom", "left", "top", "right"]
+
+
+@pytest.mark.parametrize(
+    "profile", [WEDGE, shapes.wheel_arch_profile(depth=0.5, height=0.4, radius=0.2)]
+)
+def test_each_edge_of_a_layer_names_what_it_meets(profile):
+    """With every face lined, each edge of a layer ends on the air side of the panel it names."""
+    faces = (*profile.names, "left", "right")
+    box = carcass(profile=profile, layers=tuple(Layer(face=n, thickness=0.012) for n in faces))
+    air = box.air_profile
+    ring = [*air.points, air.points[0]]
+    walls = {name: LineString(ring[i : i + 2]) for i, name in enumerate(air.names)}
+    for panel in panels(box)[len(faces) :]:
+        _, inside = panel.corners()
+        for i, cut in enumerate(panel.cuts):
+            x, y, z = (inside[i] + inside[(i + 1) % len(inside)]) / 2
+            if cut.mate in walls:
+                assert walls[cut.mate].distance(Point(x, y)) < 1e-9
+            else:
+                assert z == pytest.approx({"left": T, "right": WIDTH - T}[cut.mate])
 
 
 def driver() -> Placed:
