@@ -11,12 +11,17 @@ import zipfile
 import ezdxf
 import numpy as np
 import pytest
+from django.template.loader import render_to_string
 from PIL import Image
 from pypdf import PdfReader
 from shapely.geometry import Polygon
 
+from acoustics.carcass import Carcass, panels, shapes
+from acoustics.carcass.cut_list import cut_list
+from acoustics.carcass.joints import Joint
 from jobs import sheets, units
 from jobs.design.cutting import work_out_cutting
+from jobs.design.pieces import pieces_of
 from jobs.models import SheetKind
 from jobs.sheets import dxf
 from tests.jobs.sheets.test_sheets import NBSP, words
@@ -198,3 +203,15 @@ def test_dxf_of_a_sheet_holds_every_piece_inside_its_rim(files):
 def test_wood_sheets_speak_german(as_loaded, kind):
     """Headings and figures follow the language asked for."""
     assert "444,6 mm" in words(as_loaded.sheet("J-0001", kind, language="de"))
+
+
+def test_a_bevel_and_a_rebate_of_one_edge_are_told_apart():
+    """Where a leaning wall is rebated into another, tilt and rebate stand side by side."""
+    profile = shapes.sloped_rear_profile(0.5, 0.3, 0.4)
+    joints = (Joint(kind="rebate", through="before", depth=0.009),) * 4
+    carcass = Carcass(profile=profile, width=0.6, thickness=0.018, joints=joints)
+    parts = cut_list(panels(carcass))
+    assert any(cut.bevel and cut.rebate for part in parts for cut in part.cuts)
+    rows = list(zip(pieces_of(parts, carcass, "A"), parts, strict=True))
+    text = render_to_string("sheets/cut_table.html", {"rows": rows}).replace(NBSP, " ")
+    assert "inside; rebate 20.1 mm wide, 9.0 mm deep" in text
