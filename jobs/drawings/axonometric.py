@@ -20,7 +20,7 @@ from jobs.drawings.projection import (
     Point3,
     dot,
     facing,
-    flat,
+    on_page,
     pieces,
     seen,
 )
@@ -82,19 +82,14 @@ def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> Sa
     """Draw a closed solid of flat sides, what shows on them, and its lengths."""
     facets = [Facet(one.corners, one.normal) for one in sides if dot(one.normal, TO_EYE) > 1e-6]
     font, (width, most) = view.font, view.room
-    spots = [flat(corner) for side in sides for corner in side.corners]
-    left, right = min(x for x, _ in spots), max(x for x, _ in spots)
-    low, high = min(y for _, y in spots), max(y for _, y in spots)
     margin = 2.2 * font + 34
     head = 2 * font if any(one.above for one in spans) else 0.0
-    scale = min((width - 2 * margin) / (right - left), most / (high - low))
-    x0 = (width - (right - left) * scale) / 2 - left * scale
-    y0 = 14 + head + high * scale
-
-    def page(point: Point3) -> Point:
-        x, y = flat(point)
-        return (x0 + x * scale, y0 - y * scale)
-
+    page, foot = on_page(
+        [corner for side in sides for corner in side.corners],
+        width=width,
+        most=(width - 2 * margin, most),
+        top=14 + head,
+    )
     shown, behind = "", ""
     for start, end in _edges(sides):
         for a, b, is_seen in pieces(start, end, facets):
@@ -118,7 +113,6 @@ def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> Sa
         )
         for one in spans
     ]
-    foot = y0 - low * scale
     return svg.document(
         strokes,
         *words,

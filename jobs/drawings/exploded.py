@@ -16,6 +16,7 @@ from jobs.drawings.projection import (
     facing,
     flat,
     hidden,
+    on_page,
     pieces,
     seen,
 )
@@ -47,23 +48,18 @@ class Board:
 def exploded(boards: Sequence[Board], view: View) -> SafeString:
     """Draw panels apart, hidden lines left out, a numbered ball on each."""
     facets = [facet for board in boards for facet in _facets(board)]
-    spots = [
-        flat(point)
-        for board in boards
-        for face in (board.outside, board.inside)
-        for point in board.pulled(face)
-    ]
-    left, right = min(x for x, _ in spots), max(x for x, _ in spots)
-    low, high = min(y for _, y in spots), max(y for _, y in spots)
     width, most = view.room
-    scale = min((width - 40) / (right - left), 1.15 * most / (high - low))
-    x0 = (width - (right - left) * scale) / 2 - left * scale
-    y0 = 14 + high * scale
-
-    def page(point: Point3) -> Point:
-        x, y = flat(point)
-        return (x0 + x * scale, y0 - y * scale)
-
+    page, foot = on_page(
+        [
+            p
+            for board in boards
+            for face in (board.outside, board.inside)
+            for p in board.pulled(face)
+        ],
+        width=width,
+        most=(width - 40, 1.15 * most),
+        top=14.0,
+    )
     edges = "".join(_drawn(board, facets, page) for board in boards)
     ways = "".join(_way(board, facets, page) for board in boards)
     balls = []
@@ -84,7 +80,7 @@ def exploded(boards: Sequence[Board], view: View) -> SafeString:
         title=view.title,
         description=view.description,
         width=width,
-        height=y0 - low * scale + 16,
+        height=foot + 16,
     )
 
 

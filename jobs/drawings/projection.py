@@ -47,6 +47,26 @@ def flat(point: Point3) -> Point:
     return (dot(point, _RIGHT), dot(point, _UP))
 
 
+def on_page(
+    points: Sequence[Point3], *, width: float, most: Point, top: float
+) -> tuple[Callable[[Point3], Point], float]:
+    """Where points fall on a page, centred and as large as `most` lets them be, and their foot.
+
+    `most` is the room across and upwards, `top` what stays free above.
+    """
+    spots = [flat(point) for point in points]
+    left, right = min(x for x, _ in spots), max(x for x, _ in spots)
+    low, high = min(y for _, y in spots), max(y for _, y in spots)
+    scale = min(most[0] / (right - left), most[1] / (high - low))
+    x0, y0 = (width - (left + right) * scale) / 2, top + high * scale
+
+    def page(point: Point3) -> Point:
+        x, y = flat(point)
+        return (x0 + x * scale, y0 - y * scale)
+
+    return page, y0 - low * scale
+
+
 class Facet:
     """A flat side turned towards the eye, which may cover what lies behind it but for its holes."""
 

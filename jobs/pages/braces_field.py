@@ -8,9 +8,8 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from jobs import units
 from jobs.models.box_wood import BRACES
-from jobs.pages.wood_fields import ListField, length_of, shown_length
+from jobs.pages.wood_fields import ListField, figure_of, shown_length
 
 BRACES_HELP = gettext_lazy(
     "Such as shelf: 150 50%; upright: 200; plate: 300; strut across: 200 150 40. A shelf lies so "
@@ -44,7 +43,7 @@ class BracesField(ListField):
         share = 0.0
         if not strut and texts and texts[-1].endswith("%"):
             share = _share(texts.pop(), entry)
-        lengths = [length_of(text, entry) for text in texts]
+        lengths = [figure_of(text, entry) for text in texts]
         if strut and (len(lengths) != 3 or lengths[2] <= 0):
             message = _("“%(entry)s”: give the two measures that place the strut, and its breadth.")
             raise ValidationError(message % {"entry": entry})
@@ -64,11 +63,7 @@ class BracesField(ListField):
 
 
 def _share(text: str, entry: str) -> float:
-    try:
-        share = units.parse(text, "ratio")
-    except units.UnreadableQuantity as error:
-        message = _("In “%(entry)s”: %(error)s") % {"entry": entry, "error": error}
-        raise ValidationError(message) from error
+    share = figure_of(text, entry, "ratio")
     if not 0 <= share <= MOST_OPEN:
         message = _("“%(entry)s”: nine tenths of a brace can be cut out at most.")
         raise ValidationError(message % {"entry": entry})

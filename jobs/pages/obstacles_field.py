@@ -8,7 +8,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from jobs.pages.wood_fields import ListField, length_of, shown_length
+from jobs.pages.wood_fields import ListField, figure_of, shown_length
 
 OBSTACLES_HELP = gettext_lazy(
     "Such as hinge: 400 0 100 200 0 250: front lower corner across and up, depth, height; then "
@@ -26,7 +26,7 @@ class ObstaclesField(ListField):
     def read(self, entry: str) -> dict[str, Any]:
         """Read one obstacle."""
         name, colon, numbers = (part.strip() for part in entry.partition(":"))
-        lengths = [length_of(text, entry) for text in numbers.split()]
+        lengths = [figure_of(text, entry) for text in numbers.split()]
         whole = len(lengths) == 4
         good = len(lengths) in (4, 6) and min(lengths[2:4]) > 0
         if not (name and colon and good) or (not whole and lengths[4] >= lengths[5]):

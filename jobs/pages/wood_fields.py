@@ -32,14 +32,14 @@ class ListField(forms.CharField):
         return super().has_changed(self.prepare_value(initial), data)
 
 
-def length_of(text: str, entry: str) -> float:
-    """Return a length in metres, or say in which entry it could not be read."""
+def figure_of(text: str, entry: str, kind: str = "length") -> float:
+    """Return a figure in SI, or say in which entry it could not be read."""
     try:
-        length = units.parse(text, "length")
+        figure = units.parse(text, kind)
     except units.UnreadableQuantity as error:
         message = _("In “%(entry)s”: %(error)s") % {"entry": entry, "error": error}
         raise ValidationError(message) from error
-    return length
+    return figure
 
 
 def shown_length(length: float) -> str:
@@ -63,7 +63,7 @@ class SidesField(ListField):
         if side.lower() not in known:
             message = _("“%(entry)s” names no side. Write for example “front: 22 mm”.")
             raise ValidationError(message % {"entry": entry})
-        length = length_of(thickness, entry)
+        length = figure_of(thickness, entry)
         if length <= 0:
             raise ValidationError(_("This must be more than zero."))
         return known[side.lower()], length
@@ -87,7 +87,7 @@ class OpeningsField(ListField):
 
     def read(self, entry: str) -> list[float]:
         """Read one opening."""
-        lengths = [length_of(text, entry) for text in entry.split()]
+        lengths = [figure_of(text, entry) for text in entry.split()]
         if len(lengths) not in (3, 4) or any(size <= 0 for size in lengths[2:]):
             message = _(
                 "“%(entry)s”: give its middle across and up, then a diameter, or a width and a "
