@@ -159,19 +159,23 @@ def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float:
 
     Source: definition.
     """
+    (start, end), wood = _stands(carcass, brace)
     if isinstance(carcass, Taper):
-        axis, ends = 1, carcass.air_levels
-        levels = brace.reach(*ends)
-        air = max((carcass.air_plan(level) for level in levels), key=lambda p: float(p.area))
-        figure, radius = MultiPoint(solid.hull[:, [2, 0]]).convex_hull, 0.0
+        axis, figure, radius = 1, MultiPoint(solid.hull[:, [2, 0]]).convex_hull, 0.0
     else:
-        axis, ends = 2, carcass.air_span
-        levels = brace.reach(*ends)
-        air = carcass.air_profile.polygon
-        figure, radius = solid.side_view
+        axis, (figure, radius) = 2, solid.side_view
     low, high = solid.span(axis)
-    apart = max(low - levels[1], levels[0] - high)
-    return max(apart, float(brace.section(air).distance(figure)) - radius)
+    return max(low - end, start - high, float(wood.distance(figure)) - radius)
+
+
+def _stands(carcass: Body, brace: Brace) -> tuple[tuple[float, float], Polygon]:
+    """Where a brace begins and ends, and its section; that of a level plate at its larger face."""
+    if isinstance(carcass, Taper):
+        ends = brace.reach(*carcass.air_levels)
+        air = max((carcass.air_plan(level) for level in ends), key=lambda plan: float(plan.area))
+    else:
+        ends, air = brace.reach(*carcass.air_span), carcass.air_profile.polygon
+    return ends, brace.section(air)
 
 
 def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
@@ -184,14 +188,12 @@ def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
 
     Returns: volume, windows of shelves not taken off; zero where they only touch [m³]
 
+    Valid: a level plate by the larger of its two faces, which is the safe side.
+
     Source: definition.
     """
-    if isinstance(carcass, Taper):
-        ends, air = carcass.air_levels, carcass.air_plan(one.reach(*carcass.air_levels)[0])
-    else:
-        ends, air = carcass.air_span, carcass.air_profile.polygon
-    (a, b), (c, d) = one.reach(*ends), two.reach(*ends)
+    ((a, b), first), ((c, d), second) = (_stands(carcass, brace) for brace in (one, two))
     depth = min(b, d) - max(a, c)
     if depth <= TOUCH:
         return 0.0
-    return float(one.section(air).intersection(two.section(air)).area) * depth
+    return float(first.intersection(second).area) * depth

@@ -216,6 +216,21 @@ def test_the_level_plates_that_are_named_cure_a_wall(count, top, band):
             assert slope / (one.braces + 1) <= one.bay * (1 + 1e-9)
 
 
+def test_plates_that_cross_are_told_however_large_their_windows():
+    """Two plates share wood, though the window of one is wider than a face of the other."""
+    bare = a_taper(top=(0.6, 0.7))
+    window = 0.99  # of the narrower face of each plate, along both sides
+    braces = []
+    for name, at in (("one", 0.1), ("two", 0.11)):
+        x0, y0, x1, y1 = bare.air_plan(at).bounds
+        x, y = (x1 - x0) * (1 - window) / 2, (y1 - y0) * (1 - window) / 2
+        hole = rectangle(x0 + x, y0 + y, x1 - x, y1 - y)
+        braces.append(CrossBrace(name=name, at=at, thickness=0.018, windows=(hole,)))
+    found = {one.code: one for one in check_contents(replace(bare, braces=tuple(braces)))}
+    outer = bare.air_plan(0.128).area - window**2 * bare.air_plan(0.11).area
+    assert 0.0 < found["braces-cross"].value < outer * 0.008
+
+
 def test_glue_order_of_a_taper():
     """Bottom, walls, plates before the last wall shuts them out, then the top."""
     braces = tuple(
