@@ -106,6 +106,18 @@ def test_a_key_is_answered_before_the_study(demo, browse):
     assert set(codes[1]) < set(codes[0])
 
 
+def test_a_refused_page_fetches_its_study_as_a_key_does(demo, browse):
+    """Where a box could not be saved, what its page says will follow is asked for."""
+    client, box = browse("designer"), demo[CODE].boxes.first()
+    url = reverse("box-edit", args=[CODE, box.pk])
+    sent = typed(client.get(url).context["form"]) | {"cut_depth": "12 bananas"}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    html = answer.content.decode()
+    assert "follows when you pause" in html
+    assert f'hx-post="{reverse("box-study-preview", args=[CODE])}"' in html
+
+
 def test_the_study_of_a_typed_box_is_for_who_may_type_it(demo, browse):
     """Stranger 404, wrong role 403, reading 405, no such box 404."""
     address = reverse("box-study-preview", args=[CODE])
