@@ -15,14 +15,13 @@ from jobs.design.boxes import BoxResult
 from jobs.design.cabin import cabin_of
 from jobs.design.compare import compare, picked
 from jobs.design.job import findings_at, load, typed_box
-from jobs.design.study import DOOR_FREQUENCIES, study
 from jobs.drawings import pictures
 from jobs.drawings.compare_pictures import comparison_charts
-from jobs.drawings.study_pictures import study_charts
 from jobs.models import Job
 from jobs.pages import strip
 from jobs.pages.box_form import BoxForm
 from jobs.pages.rows import RowKind, beside_saved, typed
+from jobs.pages.study import studied
 
 # What stays in sight while the hands type.
 HEADLINE = (
@@ -67,14 +66,11 @@ def typed_study(request: HttpRequest, code: str) -> HttpResponse:
     job, form = typed(request, code, BOX)
     records = load(job)
     result = typed_box(records, form.instance)
-    made = study(result)
     context = {
         "job": job,
-        "study": made,
-        "charts": study_charts(made) if made else [],
-        "door_frequencies": DOOR_FREQUENCIES,
         "embedded": True,
         "findings": findings_at(records, result),
+        **studied(result),
     }
     return render(request, "pages/box_study.html", context)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
@@ -9,10 +11,21 @@ from django.views.decorators.http import require_safe
 from django.views.decorators.vary import vary_on_headers
 
 from jobs import access
+from jobs.design.boxes import BoxResult
 from jobs.design.study import DOOR_FREQUENCIES
 from jobs.design.study import study as study_box
 from jobs.drawings.study_pictures import study_charts
 from jobs.pages import strip
+
+
+def studied(result: BoxResult) -> dict[str, Any]:
+    """Return what `parts/study.html` says of a box."""
+    found = study_box(result)
+    return {
+        "study": found,
+        "charts": study_charts(found) if found else [],
+        "door_frequencies": DOOR_FREQUENCIES,
+    }
 
 
 @require_safe
@@ -23,14 +36,7 @@ def study(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     result = strip.worked_out(request, job).saved_box(pk)
     if result is None:
         raise Http404
-    found = study_box(result)
-    context: dict[str, object] = {
-        "job": job,
-        "box": result.box,
-        "study": found,
-        "charts": study_charts(found) if found else [],
-        "door_frequencies": DOOR_FREQUENCIES,
-    }
+    context = {"job": job, "box": result.box, **studied(result)}
     if request.headers.get("HX-Request"):
         # The page around it lists the box's findings already.
         context["embedded"] = True
