@@ -12,10 +12,10 @@ from jobs.design.wording.terms import term
 
 Show = Callable[[float | str | None, str], str]
 
-# What a figure in braces stands for: its first letter says which unit it is in, n is a name.
-UNITS = {"l": "m", "a": "rad", "v": "m³", "d": "kg/m³"}
-# Text of the calculator, figures and names in braces -> what is said. An `l` is a length in m, an
-# `a` an angle in rad, a `v` a volume in m³, a `d` a density; an `n` is a name, said in words.
+# What stands in braces, by its first letter: a figure in one of these units, an `n` for a name that
+# is said in words, or a `c` for what is left out or as it is.
+UNITS = {"l": "m", "a": "rad", "v": "m³"}
+# Text of the calculator -> what is said.
 SAID: dict[str, Promise] = {
     "{n} is {l} m; it must be greater than 0 m": _("{n} is {l}; it must be more than zero"),
     "{n} is {l} m; it must be less than {n2}, {l2} m": _(

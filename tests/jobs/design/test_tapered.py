@@ -11,12 +11,12 @@ import trimesh
 
 from acoustics.carcass.assembly import panels
 from acoustics.carcass.errors import JointError, NoInsideError, PlacementError, WallsMeetError
-from acoustics.errors import AcousticsError
 from jobs.design.boxes import work_out_box
 from jobs.design.carcass import build, wood
 from jobs.design.cutting import work_out_cutting
 from jobs.design.job import load, work_out
 from jobs.design.pieces import pieces_of
+from jobs.design.standing import look
 from jobs.models import Box, SheetMaterial
 from tests.acoustics.carcass.second_method import solid_of
 
@@ -171,7 +171,6 @@ def test_a_wall_that_rings_is_cured_by_level_plates(demo):
     """The cure counts level braces; with so many entered the finding is gone."""
     box = a_taper(kind=Box.Kind.SEALED, height=0.6, top_width=0.5)
     box.material.thickness = 0.006
-    from jobs.design.standing import look
 
     def said() -> dict[str, list]:
         found: dict[str, list] = {}
@@ -205,18 +204,3 @@ def test_the_cutting_of_a_saved_taper(demo):
     assert made.mass.wood == pytest.approx(
         sum(panel.mass for part in design.boxes[0].wood.parts for panel in part.panels)
     )
-
-
-def test_no_refusal_of_a_taper_is_left_without_words(demo):
-    """Whatever is refused is said on the page in the reader's language, not raised."""
-    job = demo["J-0001"]
-    box = job.boxes.select_related("driver__part__driver", "channel", "material").first()
-    for changed in ({"top_depth": 0.01}, {"corner_joint": "rebate"}, {"top_width": -1.0}):
-        for name, value in (vars(a_taper()) | changed).items():
-            if name in ("shape", "width", "depth", "height", "top_depth", "top_width") or (
-                name in changed
-            ):
-                setattr(box, name, value)
-        result = work_out_box(box)
-        assert isinstance(result.refused, AcousticsError)
-        assert result.trouble

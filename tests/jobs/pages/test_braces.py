@@ -11,6 +11,8 @@ from django.urls import reverse
 from django.utils import translation
 
 from acoustics.carcass.errors import PlacementError
+from acoustics.carcass.fields import check_fields
+from acoustics.carcass.wood import Board
 from jobs.design.carcass import wood
 from jobs.models import Box
 from jobs.pages.box_form import BoxForm
@@ -147,9 +149,6 @@ def test_braces_reach_the_page_the_sheet_and_the_router(demo, browse):
 
 def test_what_the_check_proposes_can_be_entered(demo):
     """A rear wall that rings for want of a shelf no longer does once the shelf is entered."""
-    from acoustics.carcass.fields import check_fields
-    from acoustics.carcass.wood import Board
-
     board = Board(modulus=3.0e9, density=700.0)
 
     def worst(text: str) -> dict[str, float]:
