@@ -159,23 +159,28 @@ def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float:
 
     Source: definition.
     """
-    (start, end), wood = _stands(carcass, brace)
+    start, end = _reach(carcass, brace)
     if isinstance(carcass, Taper):
         axis, figure, radius = 1, MultiPoint(solid.hull[:, [2, 0]]).convex_hull, 0.0
     else:
         axis, (figure, radius) = 2, solid.side_view
     low, high = solid.span(axis)
-    return max(low - end, start - high, float(wood.distance(figure)) - radius)
+    beside = float(_section(carcass, brace).distance(figure)) - radius
+    return max(low - end, start - high, beside)
 
 
-def _stands(carcass: Body, brace: Brace) -> tuple[tuple[float, float], Polygon]:
-    """Where a brace begins and ends, and its section; that of a level plate at its larger face."""
-    if isinstance(carcass, Taper):
-        ends = brace.reach(*carcass.air_levels)
-        air = max((carcass.air_plan(level) for level in ends), key=lambda plan: float(plan.area))
-    else:
-        ends, air = brace.reach(*carcass.air_span), carcass.air_profile.polygon
-    return ends, brace.section(air)
+def _reach(carcass: Body, brace: Brace) -> tuple[float, float]:
+    """Where a brace begins and ends."""
+    air = carcass.air_levels if isinstance(carcass, Taper) else carcass.air_span
+    return brace.reach(*air)
+
+
+def _section(carcass: Body, brace: Brace) -> Polygon:
+    """A brace in the air; a level plate at its larger face."""
+    if not isinstance(carcass, Taper):
+        return brace.section(carcass.air_profile.polygon)
+    plans = [carcass.air_plan(level) for level in _reach(carcass, brace)]
+    return brace.section(max(plans, key=lambda plan: float(plan.area)))
 
 
 def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
@@ -192,8 +197,8 @@ def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
 
     Source: definition.
     """
-    ((a, b), first), ((c, d), second) = (_stands(carcass, brace) for brace in (one, two))
+    (a, b), (c, d) = _reach(carcass, one), _reach(carcass, two)
     depth = min(b, d) - max(a, c)
     if depth <= TOUCH:
         return 0.0
-    return float(first.intersection(second).area) * depth
+    return float(_section(carcass, one).intersection(_section(carcass, two)).area) * depth
