@@ -39,8 +39,11 @@ class Load:
 
     def __post_init__(self) -> None:
         if min(self.drivers, self.ports) < 1:
-            message = f"{self.drivers} drivers and {self.ports} ports; there must be 1 or more"
-            raise PlacementError(message)
+            raise PlacementError(
+                "{drivers} drivers and {ports} ports; there must be 1 or more",
+                drivers=self.drivers,
+                ports=self.ports,
+            )
 
     @property
     def row_of_ports(self) -> float:

@@ -34,8 +34,12 @@ class Sheet:
         for what in ("length", "width"):
             value = getattr(self, what)
             if not (math.isfinite(value) and value > 0):
-                message = f"the {what} of sheet '{self.name}' is {value:g} m; it must be above 0 m"
-                raise SheetError(message)
+                raise SheetError(
+                    "the {what} of sheet '{name}' is {value:g} m; it must be above 0 m",
+                    what=what,
+                    name=self.name,
+                    value=value,
+                )
 
     @property
     def area(self) -> float:
@@ -77,11 +81,18 @@ class Blank:
         for what in ("length", "width"):
             value = getattr(self, what)
             if not (math.isfinite(value) and value > 0):
-                message = f"the {what} of part '{self.name}' is {value:g} m; it must be above 0 m"
-                raise SheetError(message)
+                raise SheetError(
+                    "the {what} of part '{name}' is {value:g} m; it must be above 0 m",
+                    what=what,
+                    name=self.name,
+                    value=value,
+                )
         if self.quantity < 1:
-            message = f"part '{self.name}' is needed {self.quantity} times; it must be 1 or more"
-            raise SheetError(message)
+            raise SheetError(
+                "part '{name}' is needed {quantity} times; it must be 1 or more",
+                name=self.name,
+                quantity=self.quantity,
+            )
 
 
 def blanks(

@@ -62,41 +62,55 @@ class Carcass:
 
     def __post_init__(self) -> None:
         for name, value in zip(self.profile.names, self.wall_thickness, strict=True):
-            positive(f"thickness of panel '{name}'", value)
+            positive("thickness", value, of=name)
         for name, value in zip(CHEEKS, self.cheeks, strict=True):
-            positive(f"thickness of the {name} cheek", value)
+            positive("thickness", value, of=name)
         positive("width", self.width)
         self._check_joints()
         if self.density is not None and not self.density > 0:
-            message = f"the density of the sheet is {self.density:g} kg/m³; it must be above 0"
-            raise CarcassError(message)
+            raise CarcassError(
+                "the density of the sheet is {density:g} kg/m³; it must be above 0",
+                density=self.density,
+            )
         faces = (*self.profile.names, *CHEEKS)
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
                 if item.face not in faces:
-                    message = f"a {what} is put on '{item.face}'; faces are {', '.join(faces)}"
-                    raise PlacementError(message)
+                    raise PlacementError(
+                        "a {what} is put on '{face}'; faces are {faces}",
+                        what=what,
+                        face=item.face,
+                        faces=faces,
+                    )
         _ = self.volumes  # an inside that vanishes is found at birth
 
     def _check_joints(self) -> None:
         if self.joints is not None and len(self.joints) != len(self.profile):
-            message = f"{len(self.joints)} joints for {len(self.profile)} corners"
-            raise JointError(message)
-        if self.cheek_joint not in ("cover", "between", "mitre", "rebate"):
-            message = f"there is no cheek joint '{self.cheek_joint}'"
-            raise JointError(message)
-        if self.cheek_joint == "mitre" and any(j.kind != "mitre" for j in self.corner_joints):
-            message = "mitred cheeks close only if every corner of the profile is mitred too"
-            raise JointError(message)
-        if (self.cheek_joint == "rebate") != (self.cheek_rebate > 0):
-            message = f"a '{self.cheek_joint}' joint with a rebate of {self.cheek_rebate:g} m"
-            raise JointError(message)
-        if self.cheek_rebate >= min(self.cheeks):
-            message = (
-                f"a rebate {self.cheek_rebate:g} m deep in cheeks {min(self.cheeks):g} m thick:"
-                f" it must be shallower"
+            raise JointError(
+                "{joints} joints for {corners} corners",
+                joints=len(self.joints),
+                corners=len(self.profile),
             )
-            raise JointError(message)
+        if self.cheek_joint not in ("cover", "between", "mitre", "rebate"):
+            raise JointError(
+                "there is no cheek joint '{cheek_joint}'", cheek_joint=self.cheek_joint
+            )
+        if self.cheek_joint == "mitre" and any(j.kind != "mitre" for j in self.corner_joints):
+            raise JointError(
+                "mitred cheeks close only if every corner of the profile is mitred too"
+            )
+        if (self.cheek_joint == "rebate") != (self.cheek_rebate > 0):
+            raise JointError(
+                "a '{cheek_joint}' joint with a rebate of {rebate:g} m",
+                cheek_joint=self.cheek_joint,
+                rebate=self.cheek_rebate,
+            )
+        if self.cheek_rebate >= min(self.cheeks):
+            raise JointError(
+                "a rebate {rebate:g} m deep in cheeks {cheek:g} m thick: it must be shallower",
+                rebate=self.cheek_rebate,
+                cheek=min(self.cheeks),
+            )
 
     @classmethod
     def from_inside(
@@ -226,10 +240,12 @@ class Carcass:
             for t, name in zip(self.cheeks, CHEEKS, strict=True)
         )
         if self.width - left - right <= 0:
-            message = (
-                f"cheeks of {left:g} and {right:g} m leave no inside in a width of {self.width:g} m"
+            raise NoInsideError(
+                "cheeks of {left:g} and {right:g} m leave no inside in a width of {width:g} m",
+                left=left,
+                right=right,
+                width=self.width,
             )
-            raise NoInsideError(message)
         return left, self.width - right
 
     @cached_property
@@ -250,11 +266,15 @@ class Carcass:
         for brace in self.braces:
             low, high = brace.reach(start, end)
             if not start <= low <= high <= end:
-                message = (
-                    f"brace '{brace.name}' reaches from {low:g} m to {high:g} m from the left;"
-                    f" the inside runs from {start:g} to {end:g} m"
+                raise PlacementError(
+                    "brace '{name}' reaches from {low:g} m to {high:g} m from the left; the"
+                    " inside runs from {start:g} to {end:g} m",
+                    name=brace.name,
+                    low=low,
+                    high=high,
+                    start=start,
+                    end=end,
                 )
-                raise PlacementError(message)
         return Volumes.of(
             self.contents,
             gross=gross,

@@ -32,7 +32,7 @@ class Layer:
     outside: bool = False
 
     def __post_init__(self) -> None:
-        positive(f"thickness of the layer on '{self.face}'", self.thickness)
+        positive("thickness", self.thickness, of=f"{self.face} layer")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,7 +58,7 @@ class CrossBrace:
     windows: tuple[Figure, ...] = ()
 
     def __post_init__(self) -> None:
-        positive(f"thickness of brace '{self.name}'", self.thickness)
+        positive("thickness", self.thickness, of=self.name)
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends, counted as `at` is.
@@ -89,8 +89,9 @@ class CrossBrace:
         plate = air
         for window in self.windows:
             if not plate.contains(window.polygon):
-                message = f"a window of brace '{self.name}' reaches a wall or another window"
-                raise PlacementError(message)
+                raise PlacementError(
+                    "a window of brace '{name}' reaches a wall or another window", name=self.name
+                )
             plate = plate.difference(window.polygon)
         return plate
 
@@ -141,12 +142,11 @@ class Shelf:
     span: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
-        positive(f"thickness of brace '{self.name}'", self.thickness)
+        positive("thickness", self.thickness, of=self.name)
         if self.span is not None:
-            positive(f"breadth of brace '{self.name}'", self.span[1] - self.span[0])
+            positive("breadth", self.span[1] - self.span[0], of=self.name)
         if math.dist(self.start, self.end) == 0:
-            message = f"brace '{self.name}' starts and ends at one point"
-            raise PlacementError(message)
+            raise PlacementError("brace '{name}' starts and ends at one point", name=self.name)
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends across the width, from the outside of the left cheek.
@@ -188,8 +188,7 @@ class Shelf:
         middle = LineString([self.start, self.end]).interpolate(0.5, normalized=True)
         pieces = [p for p in getattr(strip, "geoms", [strip]) if p.intersects(middle)]
         if not pieces:
-            message = f"brace '{self.name}' does not lie inside the box"
-            raise PlacementError(message)
+            raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
         piece: Polygon = pieces[0]
         return piece
 
@@ -211,8 +210,11 @@ class Shelf:
         windows = sum(w.area for w in self.windows) * self.thickness
         wood = self.section(air).area * (high - low) - windows
         if wood <= 0:
-            message = f"the windows of brace '{self.name}' leave no wood: {wood:g} m³"
-            raise PlacementError(message)
+            raise PlacementError(
+                "the windows of brace '{name}' leave no wood: {wood:g} m³",
+                name=self.name,
+                wood=wood,
+            )
         return float(wood)
 
 
@@ -239,7 +241,7 @@ class Strut:
 
     def __post_init__(self) -> None:
         for what in ("breadth", "thickness"):
-            positive(f"{what} of brace '{self.name}'", getattr(self, what))
+            positive(what, getattr(self, what), of=self.name)
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends across the width: with the air.
@@ -270,8 +272,7 @@ class Strut:
         (x, y), u, v = self.at, self.breadth / 2, self.thickness / 2
         stick: Polygon = box(x - u, y - v, x + u, y + v)
         if not air.covers(stick):
-            message = f"brace '{self.name}' does not lie inside the box"
-            raise PlacementError(message)
+            raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
         return stick
 
     def volume(self, air: Polygon, width: float) -> float:

@@ -44,11 +44,17 @@ class Obstacle:
 
     def __post_init__(self) -> None:
         if len(self.points) < 3 or not self.polygon.is_valid or self.polygon.area == 0:
-            message = f"the outline of obstacle '{self.name}' encloses nothing or crosses itself"
-            raise CavityError(message)
+            raise CavityError(
+                "the outline of obstacle '{name}' encloses nothing or crosses itself",
+                name=self.name,
+            )
         if self.end is not None and not self.start < self.end:
-            message = f"obstacle '{self.name}' ends at {self.end:g} m, before {self.start:g} m"
-            raise CavityError(message)
+            raise CavityError(
+                "obstacle '{name}' ends at {end:g} m, before {start:g} m",
+                name=self.name,
+                end=self.end,
+                start=self.start,
+            )
 
     @property
     def polygon(self) -> Polygon:
@@ -181,11 +187,9 @@ class Cavity:
     def __post_init__(self) -> None:
         positive("width of the cavity", self.width)
         if not (math.isfinite(self.gap) and self.gap >= 0):
-            message = f"the gap is {self.gap:g} m; it must be 0 m or more"
-            raise CavityError(message)
+            raise CavityError("the gap is {gap:g} m; it must be 0 m or more", gap=self.gap)
         if self.width - 2 * self.gap <= 0 or self._inside.is_empty:
-            message = f"a gap of {self.gap:g} m leaves no room in the cavity"
-            raise CavityError(message)
+            raise CavityError("a gap of {gap:g} m leaves no room in the cavity", gap=self.gap)
 
     @cached_property
     def _inside(self) -> BaseGeometry:

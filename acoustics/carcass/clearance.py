@@ -59,8 +59,9 @@ class Clearances:
     def __post_init__(self) -> None:
         for name, value in vars(self).items():
             if not (math.isfinite(value) and value >= 0):
-                message = f"clearance {name} is {value:g}; it must be 0 or more"
-                raise PlacementError(message)
+                raise PlacementError(
+                    "clearance {name} is {value:g}; it must be 0 or more", name=name, value=value
+                )
 
 
 USUAL = Clearances()
@@ -204,8 +205,9 @@ def depth_behind(carcass: Body, placed: Placed) -> float:
     Source: definition.
     """
     if isinstance(placed.part, PortBody):
-        message = f"'{placed.part.name}' is a port; a depth is asked of a driver"
-        raise PlacementError(message)
+        raise PlacementError(
+            "'{name}' is a port; a depth is asked of a driver", name=placed.part.name
+        )
     face = carcass.face(placed.face)
     surface = face.frame.place((carcass.centre(placed),), -face.outer)[0]
     return room_ahead(

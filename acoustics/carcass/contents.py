@@ -73,22 +73,29 @@ class RoundPart:
 
     def __post_init__(self) -> None:
         for name in ("cutout_diameter", "flange_diameter", "basket_depth", "motor_diameter"):
-            positive(f"{name} of '{self.name}'", getattr(self, name))
+            positive(name.replace("_", " "), getattr(self, name), of=self.name)
         if not (math.isfinite(self.motor_depth) and self.motor_depth >= 0):
-            message = f"motor_depth of '{self.name}' is {self.motor_depth:g} m; it must be ≥ 0 m"
-            raise PlacementError(message)
+            raise PlacementError(
+                "motor_depth of '{name}' is {motor_depth:g} m; it must be ≥ 0 m",
+                name=self.name,
+                motor_depth=self.motor_depth,
+            )
         if self.motor_diameter > self.cutout_diameter:
-            message = (
-                f"the motor of '{self.name}', {self.motor_diameter:g} m across, does not pass"
-                f" through its cut-out of {self.cutout_diameter:g} m"
+            raise PlacementError(
+                "the motor of '{name}', {motor:g} m across, does not pass through its cut-out of"
+                " {hole:g} m",
+                name=self.name,
+                motor=self.motor_diameter,
+                hole=self.cutout_diameter,
             )
-            raise PlacementError(message)
         if self.flange_diameter <= self.cutout_diameter:
-            message = (
-                f"the flange of '{self.name}', {self.flange_diameter:g} m across, does not cover"
-                f" its cut-out of {self.cutout_diameter:g} m"
+            raise PlacementError(
+                "the flange of '{name}', {flange:g} m across, does not cover its cut-out of"
+                " {hole:g} m",
+                name=self.name,
+                flange=self.flange_diameter,
+                hole=self.cutout_diameter,
             )
-            raise PlacementError(message)
 
     @property
     def mounting_depth(self) -> float:
@@ -161,9 +168,10 @@ class Leg:
 
     def __post_init__(self) -> None:
         if self.heading not in ("in", "+u", "-u", "+v", "-v"):
-            message = f"a port cannot head '{self.heading}'; use in, +u, -u, +v or -v"
-            raise PlacementError(message)
-        positive("length of a port's leg", self.length)
+            raise PlacementError(
+                "a port cannot head '{heading}'; use in, +u, -u, +v or -v", heading=self.heading
+            )
+        positive("length", self.length, of="port")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -195,17 +203,20 @@ class PortBody:
     mass: float | None = None
 
     def __post_init__(self) -> None:
-        positive(f"inner width of port '{self.name}'", self.width)
+        positive("inner width", self.width, of=self.name)
         if self.height is not None:
-            positive(f"inner height of port '{self.name}'", self.height)
-        positive(f"wall of port '{self.name}'", self.wall)
+            positive("inner height", self.height, of=self.name)
+        positive("wall", self.wall, of=self.name)
         if not self.legs or self.legs[0].heading != "in":
-            message = f"the first leg of port '{self.name}' must head in"
-            raise PlacementError(message)
+            raise PlacementError("the first leg of port '{name}' must head in", name=self.name)
         for before, after in zip(self.legs, self.legs[1:], strict=False):
             if before.heading[-1] == after.heading[-1]:
-                message = f"port '{self.name}' cannot turn from {before.heading} to {after.heading}"
-                raise PlacementError(message)
+                raise PlacementError(
+                    "port '{name}' cannot turn from {heading} to {heading_2}",
+                    name=self.name,
+                    heading=before.heading,
+                    heading_2=after.heading,
+                )
 
     @classmethod
     def straight(

@@ -8,8 +8,18 @@ from acoustics.errors import AcousticsError
 class CarcassError(AcousticsError):
     """A carcass that cannot be built as described.
 
+    Attributes:
+        text: what is wrong, with the figures and names in braces.
+        given: those figures in SI units, names, and lists of names.
+
     Source: definition.
     """
+
+    def __init__(self, text: str, **given: object) -> None:
+        self.text = text
+        self.given = given
+        shown = {key: ", ".join(v) if isinstance(v, tuple) else v for key, v in given.items()}
+        super().__init__(text.format(**shown))
 
 
 class ProfileError(CarcassError):

@@ -122,8 +122,9 @@ def build(
     cut = base.outer & box(left, low, right, high)
     pieces = [p for p in getattr(cut, "geoms", [cut]) if isinstance(p, Polygon)]
     if not pieces:
-        message = f"the window from {left:g} to {right:g} m cuts nothing out"
-        raise CarcassError(message)
+        raise CarcassError(
+            "the window from {left:g} to {right:g} m cuts nothing out", left=left, right=right
+        )
     section = _clean(max(pieces, key=lambda p: p.area), stock.thickness)
     profile, baffle = named(turned(section, facing, back=True), facing)
     face = SIDE if facing == "side" else baffle

@@ -43,14 +43,18 @@ class Wanted:
         positive("net volume wanted", self.net_volume)
         positive("thickness", self.stock.thickness)
         if self.facing not in ("front", "rear", "top", "side"):
-            message = f"a driver cannot look to '{self.facing}'; use front, rear, top or side"
-            raise PlacementError(message)
+            raise PlacementError(
+                "a driver cannot look to '{facing}'; use front, rear, top or side",
+                facing=self.facing,
+            )
         if self.facing == "side" and self.load.drivers > 1:
-            message = f"{self.load.drivers} drivers in a cheek; one is possible"
-            raise PlacementError(message)
+            raise PlacementError(
+                "{drivers} drivers in a cheek; one is possible", drivers=self.load.drivers
+            )
         if self.stock.layers < 1:
-            message = f"{self.stock.layers} layers of wood; there must be 1 or more"
-            raise PlacementError(message)
+            raise PlacementError(
+                "{layers} layers of wood; there must be 1 or more", layers=self.stock.layers
+            )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -38,11 +38,17 @@ class Joint:
 
     def __post_init__(self) -> None:
         if self.kind not in ("butt", "mitre", "rebate") or self.through not in ("before", "after"):
-            message = f"there is no joint of kind '{self.kind}' with '{self.through}' through"
-            raise JointError(message)
+            raise JointError(
+                "there is no joint of kind '{kind}' with '{through}' through",
+                kind=self.kind,
+                through=self.through,
+            )
         if (self.kind == "rebate") != (self.depth > 0) or not math.isfinite(self.depth):
-            message = f"a {self.kind} with a depth of {self.depth:g} m: a rebate needs one > 0 m"
-            raise JointError(message)
+            raise JointError(
+                "a {kind} with a depth of {depth:g} m: a rebate needs one > 0 m",
+                kind=self.kind,
+                depth=self.depth,
+            )
 
 
 def usual_joints(profile: Profile, *, through: Sequence[str] | None = None) -> tuple[Joint, ...]:
@@ -113,11 +119,13 @@ def panel_end(
         return profile.points[corner % count], inner
     runs_through = (joint.through == "after") == starts_here
     if joint.kind == "rebate" and not runs_through and joint.depth >= other_t:
-        message = (
-            f"a rebate {joint.depth:g} m deep in panel '{profile.names[other]}',"
-            f" {other_t:g} m thick: it must be shallower"
+        raise JointError(
+            "a rebate {rebate:g} m deep in panel '{name}', {thickness:g} m thick: it must be"
+            " shallower",
+            rebate=joint.depth,
+            name=profile.names[other],
+            thickness=other_t,
         )
-        raise JointError(message)
     convex = profile.interior_angle(corner % count) < math.pi
     if runs_through:
         cut = 0.0 if convex else other_t

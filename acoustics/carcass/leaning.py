@@ -51,11 +51,13 @@ class Leaning:
         positive("height", self.height)
         for lean in self.angles:
             if not abs(lean) < math.pi / 2:
-                message = f"a wall leans {lean:g} rad; it must be less than {math.pi / 2:g} rad"
-                raise ProfileError(message)
+                raise ProfileError(
+                    "a wall leans {lean:g} rad; it must be less than {steepest:g} rad",
+                    lean=lean,
+                    steepest=math.pi / 2,
+                )
         if any(self.plan.interior_angle(i) > math.pi for i in range(len(self.plan))):
-            message = "the plan turns inward; walls that lean must all face outward"
-            raise ProfileError(message)
+            raise ProfileError("the plan turns inward; walls that lean must all face outward")
         _ = self.outer_volume  # walls that meet are found at birth
 
     @cached_property
@@ -92,8 +94,9 @@ class Leaning:
             return self.plan.inset(steps)
         except NoInsideError as error:
             where = "outside" if depth is None else "inside"
-            message = f"{where}, walls meet before a height of {height:g} m"
-            raise WallsMeetError(message) from error
+            raise WallsMeetError(
+                "{where}, walls meet before a height of {height:g} m", where=where, height=height
+            ) from error
 
     def prismatoid(
         self, low: float, high: float, depth: Mapping[str, float] | None = None

@@ -139,20 +139,22 @@ def nest(
     Source: J. Jylänki, "A Thousand Ways to Pack the Bin" (2010), rules of placing, from memory.
     """
     if not (kerf >= 0 and trim >= 0 and math.isfinite(kerf + trim)):
-        message = f"kerf {kerf:g} m and trim {trim:g} m must be 0 m or more"
-        raise SheetError(message)
+        raise SheetError(
+            "kerf {kerf:g} m and trim {trim:g} m must be 0 m or more", kerf=kerf, trim=trim
+        )
     if mode not in ("panel saw", "router"):
-        message = f"there is no way of cutting called '{mode}'; use panel saw or router"
-        raise SheetError(message)
+        raise SheetError(
+            "there is no way of cutting called '{mode}'; use panel saw or router", mode=mode
+        )
     if not parts:
-        message = f"there is no part to lay on sheet '{sheet.name}'"
-        raise SheetError(message)
+        raise SheetError("there is no part to lay on sheet '{name}'", name=sheet.name)
     # Every part carries one kerf on its right and upper side, and so does the sheet.
     length = math.floor((sheet.length - 2 * trim + kerf) * MICRO + 0.01)
     width = math.floor((sheet.width - 2 * trim + kerf) * MICRO + 0.01)
     if min(length, width) <= 0:
-        message = f"a trim of {trim:g} m leaves nothing of sheet '{sheet.name}'"
-        raise SheetError(message)
+        raise SheetError(
+            "a trim of {trim:g} m leaves nothing of sheet '{name}'", trim=trim, name=sheet.name
+        )
     offers = [
         _offer(i, part, sheet, (length, width), kerf)
         for i, part in enumerate(parts)
@@ -179,11 +181,17 @@ def _offer(index: int, part: Blank, sheet: Sheet, room: tuple[int, int], kerf: f
     fitting = tuple(way for way in ways if way[0] <= room[0] and way[1] <= room[1])
     if not fitting:
         grain = " along the grain" if part.keep_grain else ""
-        message = (
-            f"part '{part.name}', {part.length:g} by {part.width:g} m, is larger{grain} than sheet"
-            f" '{sheet.name}', {room[0] / MICRO - kerf:g} by {room[1] / MICRO - kerf:g} m trimmed"
+        raise SheetError(
+            "part '{name}', {length:g} by {width:g} m, is larger{grain} than sheet '{name_2}',"
+            " {room_length:g} by {room_width:g} m trimmed",
+            name=part.name,
+            length=part.length,
+            width=part.width,
+            grain=grain,
+            name_2=sheet.name,
+            room_length=room[0] / MICRO - kerf,
+            room_width=room[1] / MICRO - kerf,
         )
-        raise SheetError(message)
     return Offer(index=index, ways=fitting)
 
 

@@ -77,8 +77,10 @@ class Loop:
 
     def __post_init__(self) -> None:
         if len(self.points) < 3 or not self.polygon.is_valid or self.polygon.area <= 0:
-            message = f"a loop of {len(self.points)} corners encloses nothing or crosses itself"
-            raise ProfileError(message)
+            raise ProfileError(
+                "a loop of {corners} corners encloses nothing or crosses itself",
+                corners=len(self.points),
+            )
 
     @property
     def area(self) -> float:
@@ -122,6 +124,7 @@ def rectangle(u0: float, v0: float, u1: float, v1: float, *, layer: str = "cut")
     Source: definition.
     """
     if u1 <= u0 or v1 <= v0:
-        message = f"a rectangle {u1 - u0:g} by {v1 - v0:g} m encloses nothing"
-        raise ProfileError(message)
+        raise ProfileError(
+            "a rectangle {width:g} by {height:g} m encloses nothing", width=u1 - u0, height=v1 - v0
+        )
     return Loop(points=((u0, v0), (u1, v0), (u1, v1), (u0, v1)), layer=layer)

@@ -164,11 +164,12 @@ class Panel:
         for outline in (self.outside, self.inside):
             polygon = Polygon(outline)
             if not (polygon.is_valid and polygon.exterior.is_ccw and polygon.area > 0):
-                message = (
-                    f"panel '{self.name}', {self.thickness:g} m thick, is too short between its"
-                    f" neighbours: one of its faces vanishes"
+                raise NoInsideError(
+                    "panel '{name}', {thickness:g} m thick, is too short between its neighbours:"
+                    " one of its faces vanishes",
+                    name=self.name,
+                    thickness=self.thickness,
                 )
-                raise NoInsideError(message)
 
     @cached_property
     def _outlines(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -204,8 +205,9 @@ class Panel:
     def mass(self) -> float:
         """The mass of its wood, holes taken off [kg]."""
         if self.density is None:
-            message = f"panel '{self.name}' has no mass: the density of its sheet is not known"
-            raise CarcassError(message)
+            raise CarcassError(
+                "panel '{name}' has no mass: the density of its sheet is not known", name=self.name
+            )
         holes = sum(h.area for h in self.holes) * self.thickness
         return (self.volume - holes) * self.density
 

@@ -74,8 +74,7 @@ def meeting(one: Plane, two: Plane, three: Plane) -> Array:
     planes = (one, two, three)
     matrix = np.array([p.normal for p in planes])
     if abs(np.linalg.det(matrix)) < 1e-9:
-        message = "three panels do not meet in one corner"
-        raise ProfileError(message)
+        raise ProfileError("three panels do not meet in one corner")
     return np.linalg.solve(matrix, np.array([p.distance for p in planes]))
 
 

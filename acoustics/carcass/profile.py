@@ -18,12 +18,13 @@ Point = tuple[float, float]
 STRAIGHT = math.radians(0.1)
 
 
-def positive(name: str, value: float) -> float:
+def positive(measure: str, value: float, *, of: str = "") -> float:
     """Return a length that is finite and greater than zero, or say why it is not.
 
     Args:
-        name: what the length is called in the message.
+        measure: what the length is called.
         value: the length [m].
+        of: what it is a measure of, where that is not the whole.
 
     Returns:
         The same length [m].
@@ -34,8 +35,9 @@ def positive(name: str, value: float) -> float:
     Source: definition.
     """
     if not (math.isfinite(value) and value > 0):
-        message = f"{name} is {value:g} m; it must be greater than 0 m"
-        raise ProfileError(message)
+        what = "{measure} of '{of}'" if of else "{measure}"
+        text = what + " is {value:g} m; it must be greater than 0 m"
+        raise ProfileError(text, measure=measure, of=of, value=value)
     return value
 
 
@@ -66,26 +68,31 @@ class Profile:
         points = tuple((float(x), float(y)) for x, y in self.points)
         object.__setattr__(self, "points", points)
         if len(points) < 3:
-            message = f"a profile needs at least 3 corners; {len(points)} given"
-            raise ProfileError(message)
+            raise ProfileError(
+                "a profile needs at least 3 corners; {corners} given", corners=len(points)
+            )
         if not all(math.isfinite(c) for p in points for c in p):
-            message = "a corner of the profile is not a finite number of metres"
-            raise ProfileError(message)
+            raise ProfileError("a corner of the profile is not a finite number of metres")
         if not self.names:
             object.__setattr__(self, "names", tuple(f"side {i + 1}" for i in range(len(points))))
         if len(self.names) != len(points) or len(set(self.names)) != len(points):
-            message = f"{len(points)} edges need as many different names; got {self.names}"
-            raise ProfileError(message)
+            raise ProfileError(
+                "{corners} edges need as many different names; got {names}",
+                corners=len(points),
+                names=self.names,
+            )
         if not self.polygon.is_valid or self.polygon.area == 0:
-            message = f"the profile crosses or touches itself: {explain_validity(self.polygon)}"
-            raise ProfileError(message)
+            raise ProfileError(
+                "the profile crosses or touches itself: {where}",
+                where=explain_validity(self.polygon),
+            )
         if not self.polygon.exterior.is_ccw:
-            message = "the profile runs clockwise; give its corners counter-clockwise"
-            raise ProfileError(message)
+            raise ProfileError("the profile runs clockwise; give its corners counter-clockwise")
         for i, name in enumerate(self.names):
             if abs(self.interior_angle(i) - math.pi) < STRAIGHT:
-                message = f"the corner where edge '{name}' begins is straight: leave it out"
-                raise ProfileError(message)
+                raise ProfileError(
+                    "the corner where edge '{name}' begins is straight: leave it out", name=name
+                )
 
     def __len__(self) -> int:
         return len(self.points)
@@ -115,8 +122,9 @@ class Profile:
         Source: definition.
         """
         if name not in self.names:
-            message = f"no edge is called '{name}'; there are {', '.join(self.names)}"
-            raise ProfileError(message)
+            raise ProfileError(
+                "no edge is called '{name}'; there are {names}", name=name, names=self.names
+            )
         return self.names.index(name)
 
     def direction(self, edge: int) -> Point:
@@ -223,18 +231,23 @@ class Profile:
             ex, ey = self.direction(i)
             left = (x1 - x0) * ex + (y1 - y0) * ey
             if left <= 0:
-                message = (
-                    f"panels {min(depth):g} to {max(depth):g} m thick leave no inside at edge"
-                    f" '{name}': {self.length(i):g} m long outside, {left:g} m inside;"
-                    f" it must stay above 0 m"
+                raise NoInsideError(
+                    "panels {thinnest:g} to {thickest:g} m thick leave no inside at edge"
+                    " '{name}': {length:g} m long outside, {left:g} m inside; it must stay above"
+                    " 0 m",
+                    thinnest=min(depth),
+                    thickest=max(depth),
+                    name=name,
+                    length=self.length(i),
+                    left=left,
                 )
-                raise NoInsideError(message)
         if not Polygon(points).is_valid:
-            message = (
-                f"panels {min(depth):g} to {max(depth):g} m thick leave no inside:"
-                f" opposite panels cross"
+            raise NoInsideError(
+                "panels {thinnest:g} to {thickest:g} m thick leave no inside: opposite panels"
+                " cross",
+                thinnest=min(depth),
+                thickest=max(depth),
             )
-            raise NoInsideError(message)
         return Profile(points=points, names=self.names)
 
 
@@ -258,6 +271,10 @@ def per_edge(value: float | Sequence[float], count: int, what: str) -> tuple[flo
         return (float(value),) * count
     values = tuple(float(v) for v in value)
     if len(values) != count:
-        message = f"{len(values)} values of {what} for {count} edges; give one, or one per edge"
-        raise ProfileError(message)
+        raise ProfileError(
+            "{given} values of {what} for {count} edges; give one, or one per edge",
+            given=len(values),
+            what=what,
+            count=count,
+        )
     return values

@@ -16,8 +16,13 @@ FOUR = ("bottom", "rear", "top", "front")
 
 def _less(name: str, value: float, other: str, limit: float) -> None:
     if not positive(name, value) < limit:
-        message = f"{name} is {value:g} m; it must be less than {other}, {limit:g} m"
-        raise ProfileError(message)
+        raise ProfileError(
+            "{measure} is {value:g} m; it must be less than the {other}, {limit:g} m",
+            measure=name,
+            value=value,
+            other=other,
+            limit=limit,
+        )
 
 
 def rectangle_profile(depth: float, height: float) -> Profile:
@@ -84,18 +89,20 @@ def leaning_rear_profile(bottom_depth: float, height: float, slope: float) -> Pr
     Source: definition.
     """
     if not abs(slope) < math.pi / 2:
-        message = (
-            f"the slope is {slope:g} rad from upright; it must be less than {math.pi / 2:g} rad"
+        raise ProfileError(
+            "the slope is {slope:g} rad from upright; it must be less than {steepest:g} rad",
+            slope=slope,
+            steepest=math.pi / 2,
         )
-        raise ProfileError(message)
     top_depth = bottom_depth - height * math.tan(slope)
     if top_depth <= 0:
         limit = math.atan2(bottom_depth, height)
-        message = (
-            f"a slope of {slope:g} rad meets the front below the top;"
-            f" it must be less than {limit:g} rad"
+        raise ProfileError(
+            "a slope of {slope:g} rad meets the front below the top; it must be less than"
+            " {steepest:g} rad",
+            slope=slope,
+            steepest=limit,
         )
-        raise ProfileError(message)
     return sloped_rear_profile(bottom_depth, top_depth, height)
 
 
@@ -141,7 +148,7 @@ def double_slope_profile(
 
     Source: definition.
     """
-    _less("knee height", knee_height, "the height", height)
+    _less("knee height", knee_height, "height", height)
     for name, value in (("bottom", bottom_depth), ("knee", knee_depth), ("top", top_depth)):
         positive(f"{name} depth", value)
     return Profile(
@@ -173,8 +180,8 @@ def step_profile(*, depth: float, height: float, step_depth: float, step_height:
 
     Source: definition.
     """
-    _less("step depth", step_depth, "the depth", positive("depth", depth))
-    _less("step height", step_height, "the height", positive("height", height))
+    _less("step depth", step_depth, "depth", positive("depth", depth))
+    _less("step height", step_height, "height", positive("height", height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -205,8 +212,8 @@ def l_profile(*, depth: float, height: float, toe_depth: float, toe_height: floa
 
     Source: definition.
     """
-    _less("toe depth", toe_depth, "the depth", positive("depth", depth))
-    _less("toe height", toe_height, "the height", positive("height", height))
+    _less("toe depth", toe_depth, "depth", positive("depth", depth))
+    _less("toe height", toe_height, "height", positive("height", height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -239,8 +246,8 @@ def cut_corner_profile(
 
     Source: definition.
     """
-    _less("cut depth", cut_depth, "the depth", positive("depth", depth))
-    _less("cut height", cut_height, "the height", positive("height", height))
+    _less("cut depth", cut_depth, "depth", positive("depth", depth))
+    _less("cut height", cut_height, "height", positive("height", height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -276,12 +283,13 @@ def wheel_arch_profile(*, depth: float, height: float, radius: float, flats: int
     Source: definition (polygon around a circle).
     """
     if flats < 2:
-        message = f"{flats} flats cannot follow an arch; at least 2 are needed"
-        raise ProfileError(message)
+        raise ProfileError(
+            "{flats} flats cannot follow an arch; at least 2 are needed", flats=flats
+        )
     step = math.pi / 2 / flats
     reach = positive("radius", radius) / math.cos(step / 2)
-    _less("reach of the flats around the arch", reach, "the depth", positive("depth", depth))
-    _less("reach of the flats around the arch", reach, "the height", positive("height", height))
+    _less("reach of the flats around the arch", reach, "depth", positive("depth", depth))
+    _less("reach of the flats around the arch", reach, "height", positive("height", height))
     arc = [
         (depth - reach * math.cos(k * step), reach * math.sin(k * step)) for k in range(flats + 1)
     ]
@@ -310,8 +318,9 @@ def round_well_profile(*, diameter: float, sides: int = 12) -> Profile:
     Source: definition (polygon inside a circle).
     """
     if sides < 5:
-        message = f"{sides} sides cannot follow a round well; at least 5 are needed"
-        raise ProfileError(message)
+        raise ProfileError(
+            "{sides} sides cannot follow a round well; at least 5 are needed", sides=sides
+        )
     radius = positive("diameter", diameter) / 2
     angles = (2 * math.pi * k / sides for k in range(sides))
     return Profile(points=tuple((radius * math.cos(a), radius * math.sin(a)) for a in angles))

@@ -65,18 +65,25 @@ class Taper(Leaning):
     def __post_init__(self) -> None:
         super().__post_init__()
         for name, wood in self.wood.items():
-            positive(f"thickness of panel '{name}'", wood)
+            positive("thickness", wood, of=name)
         if self.density is not None and not self.density > 0:
-            message = f"the density of the sheet is {self.density:g} kg/m³; it must be above 0"
-            raise CarcassError(message)
+            raise CarcassError(
+                "the density of the sheet is {density:g} kg/m³; it must be above 0",
+                density=self.density,
+            )
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
                 if item.face not in self.wood:
-                    raise PlacementError(self._no_face(what, item.face))
+                    raise self._no_face(what, item.face)
         _ = self.volumes  # an inside that vanishes is found at birth
 
-    def _no_face(self, what: str, name: str) -> str:
-        return f"a {what} is put on '{name}'; faces are {', '.join(self.wood)}"
+    def _no_face(self, what: str, name: str) -> PlacementError:
+        return PlacementError(
+            "a {what} is put on '{face}'; faces are {faces}",
+            what=what,
+            face=name,
+            faces=tuple(self.wood),
+        )
 
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
@@ -127,11 +134,13 @@ class Taper(Leaning):
     def _between(self, depth: dict[str, float]) -> tuple[float, float]:
         low, high = depth["bottom"], self.height - depth["top"]
         if low >= high:
-            message = (
-                f"bottom and top of {low:g} and {depth['top']:g} m leave no inside in a height"
-                f" of {self.height:g} m"
+            raise NoInsideError(
+                "bottom and top of {bottom:g} and {top:g} m leave no inside in a height of"
+                " {height:g} m",
+                bottom=low,
+                top=depth["top"],
+                height=self.height,
             )
-            raise NoInsideError(message)
         return low, high
 
     @property
@@ -170,11 +179,15 @@ class Taper(Leaning):
         low, high = self.air_levels
         ends = brace.at, brace.at + brace.thickness
         if not (low <= ends[0] and ends[1] <= high):
-            message = (
-                f"brace '{brace.name}' reaches from {ends[0]:g} m to {ends[1]:g} m up from the"
-                f" bottom; the inside runs from {low:g} to {high:g} m"
+            raise PlacementError(
+                "brace '{name}' reaches from {low:g} m to {high:g} m up from the bottom; the"
+                " inside runs from {start:g} to {end:g} m",
+                name=brace.name,
+                low=ends[0],
+                high=ends[1],
+                start=low,
+                end=high,
             )
-            raise PlacementError(message)
         for level in ends:
             brace.section(self.air_plan(level))
         return self.prismatoid(*ends, self.lining) - brace.thickness * sum(
@@ -250,7 +263,7 @@ class Taper(Leaning):
         Source: definition.
         """
         if name not in self.wood:
-            raise PlacementError(self._no_face("part", name))
+            raise self._no_face("part", name)
         if name in ENDS:
             u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
             v: Vector = (1.0, 0.0, 0.0)

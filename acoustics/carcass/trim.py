@@ -45,24 +45,28 @@ class AdaptorRing:
 
     def __post_init__(self) -> None:
         for name in ("outer", "inner", "bolt_circle"):
-            positive(f"{name} diameter of the ring", getattr(self, f"{name}_diameter"))
+            positive(f"{name.replace('_', ' ')} diameter", getattr(self, f"{name}_diameter"))
         positive("screw diameter", self.screw_diameter)
         for layer in self.layers:
-            positive("thickness of a layer of the ring", layer)
+            positive("thickness", layer, of="ring")
         low = self.inner_diameter + self.screw_diameter
         high = self.outer_diameter - self.screw_diameter
         if not low < self.bolt_circle_diameter < high:
-            message = (
-                f"the screw circle is {self.bolt_circle_diameter:g} m across; for its screws to"
-                f" have wood it must be between {low:g} and {high:g} m"
+            raise CarcassError(
+                "the screw circle is {circle:g} m across; for its screws to have wood it must be"
+                " between {low:g} and {high:g} m",
+                circle=self.bolt_circle_diameter,
+                low=low,
+                high=high,
             )
-            raise CarcassError(message)
         if not self.layers or self.screws < 3 or not 0 <= self.tilt <= math.pi / 4:
-            message = (
-                f"a ring of {len(self.layers)} layers, {self.screws} screws, tilted"
-                f" {self.tilt:g} rad: it needs 1 layer, 3 screws and a tilt of 0 to 0.7854 rad"
+            raise CarcassError(
+                "a ring of {layers} layers, {screws} screws, tilted {tilt:g} rad: it needs 1"
+                " layer, 3 screws and a tilt of 0 to 0.7854 rad",
+                layers=len(self.layers),
+                screws=self.screws,
+                tilt=self.tilt,
             )
-            raise CarcassError(message)
 
     @property
     def thickness(self) -> tuple[float, float]:
@@ -148,11 +152,11 @@ class TrimPanel:
         left = self.outline.polygon
         for opening in self.openings:
             if not left.contains(opening.polygon):
-                message = (
-                    f"an opening with a reveal of {self.reveal:g} m reaches the rim of the trim"
-                    f" panel or another opening"
+                raise PlacementError(
+                    "an opening with a reveal of {reveal:g} m reaches the rim of the trim panel"
+                    " or another opening",
+                    reveal=self.reveal,
                 )
-                raise PlacementError(message)
             left = left.difference(opening.polygon)
 
     @property

@@ -67,11 +67,11 @@ class Volumes:
             ),
         )
         if volumes.net <= 0:
-            message = (
-                f"wood and parts inside take {gross - volumes.net:g} m³ of {gross:g} m³;"
-                f" nothing is left"
+            raise NoInsideError(
+                "wood and parts inside take {taken:g} m³ of {gross:g} m³; nothing is left",
+                taken=gross - volumes.net,
+                gross=gross,
             )
-            raise NoInsideError(message)
         return volumes
 
     @property

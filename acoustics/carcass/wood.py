@@ -30,11 +30,13 @@ class Board:
     def __post_init__(self) -> None:
         good = self.modulus > 0 and self.density > 0 and 0 <= self.poisson < 0.5
         if not (good and math.isfinite(self.modulus) and math.isfinite(self.density)):
-            message = (
-                f"a board of {self.modulus:g} Pa, {self.density:g} kg/m³ and Poisson's ratio"
-                f" {self.poisson:g}: the first two must be above 0, the last 0 to 0.5"
+            raise CarcassError(
+                "a board of {modulus:g} Pa, {density:g} kg/m³ and Poisson's ratio {poisson:g}:"
+                " the first two must be above 0, the last 0 to 0.5",
+                modulus=self.modulus,
+                density=self.density,
+                poisson=self.poisson,
             )
-            raise CarcassError(message)
 
 
 def first_mode(length: float, width: float, *, thickness: float, board: Board) -> float:
@@ -59,8 +61,12 @@ def first_mode(length: float, width: float, *, thickness: float, board: Board) -
     Source: A. W. Leissa, "Vibration of Plates", NASA SP-160 (1969), ch. 4, from memory.
     """
     if not (min(length, width, thickness) > 0 and math.isfinite(length * width * thickness)):
-        message = f"a panel {length:g} by {width:g} by {thickness:g} m; all must be above 0 m"
-        raise CarcassError(message)
+        raise CarcassError(
+            "a panel {length:g} by {width:g} by {thickness:g} m; all must be above 0 m",
+            length=length,
+            width=width,
+            thickness=thickness,
+        )
     stiffness = board.modulus * thickness**3 / (12 * (1 - board.poisson**2))
     speed = math.sqrt(stiffness / (board.density * thickness))
     return math.pi / 2 * speed * (1 / length**2 + 1 / width**2)
@@ -88,8 +94,9 @@ def bays_needed(
     Source: common practice, no source.
     """
     if not (band_top > 0 and math.isfinite(band_top)):
-        message = f"the band ends at {band_top:g} Hz; it must be above 0 Hz"
-        raise CarcassError(message)
+        raise CarcassError(
+            "the band ends at {band_top:g} Hz; it must be above 0 Hz", band_top=band_top
+        )
     unit = first_mode(1.0, 1.0, thickness=thickness, board=board) / 2
     first_mode(divided, held, thickness=thickness, board=board)  # refuses what is no panel
     wanted = band_top / unit - 1 / held**2  # 1 / bay² must reach this

@@ -116,8 +116,12 @@ def _window(
     low = line[0][across] - first + depth * (1 - scale) / 2
     rim = min(low, (last - first) - low - depth * scale, width * (1 - scale) / 2)
     if rim < thickness:
-        message = f"the window of brace '{name}' leaves a rim of {rim:g} m; wanted: {thickness:g} m"
-        raise PlacementError(message)
+        raise PlacementError(
+            "the window of brace '{name}' leaves a rim of {rim:g} m; wanted: {wanted:g} m",
+            name=name,
+            rim=rim,
+            wanted=thickness,
+        )
     return (rectangle(width * (1 - scale) / 2, low, width * (1 + scale) / 2, low + depth * scale),)
 
 
@@ -147,7 +151,6 @@ def _longest(name: str, bare: Carcass, at: float, *, level: bool) -> tuple[Point
     pieces = [p for p in getattr(cut, "geoms", [cut]) if isinstance(p, LineString)]
     longest = max(pieces, key=lambda p: p.length, default=None)
     if longest is None or longest.length < STEP:
-        message = f"brace '{name}' does not lie inside the box"
-        raise PlacementError(message)
+        raise PlacementError("brace '{name}' does not lie inside the box", name=name)
     (ax, ay), (bx, by) = sorted(longest.coords)
     return (ax, ay), (bx, by)

@@ -145,8 +145,11 @@ def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dic
     own = dict(box.thicknesses or {})
     for name in own:
         if name not in names:
-            message = f"a thickness is given for '{name}'; sides are {', '.join(names)}"
-            raise PlacementError(message)
+            raise PlacementError(
+                "a thickness is given for '{name}'; sides are {sides}",
+                name=name,
+                sides=tuple(names),
+            )
     return dict.fromkeys(names, material.thickness) | own
 
 

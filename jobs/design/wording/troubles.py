@@ -108,7 +108,7 @@ def trouble(error: AcousticsError, show: Show) -> str:
         )
     if isinstance(error, CarcassError):
         words = next(words for kind, words in CARCASS if isinstance(error, kind))
-        return f"{words}: {wood_says(str(error), show) or error}"
+        return f"{words}: {wood_says(error, show) or error}"
     if isinstance(error, OutOfRangeError | ContradictionError | NoSolutionError):
         return str(_SENTENCES[_kind(error)]) % {
             "name": figure_name(error.name),

@@ -182,5 +182,5 @@ def test_what_has_no_place_says_so():
     with pytest.raises(ProfileError, match="breadth"):
         shelf(span=(0.3, 0.3))
     for one, two in itertools.permutations((0.04, 0.0)):
-        with pytest.raises(ProfileError, match="of brace 's'"):
+        with pytest.raises(ProfileError, match="of 's'"):
             Strut(name="s", at=(0.1, 0.1), breadth=one, thickness=two)
