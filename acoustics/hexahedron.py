@@ -18,8 +18,8 @@ _CUBE = np.array(
 )
 # Degrees beyond the half waves of the highest mode, and quadrature points beyond the degrees.
 SPARE, POINTS = 3, 2
-# Products are kept within an ellipsoid of degrees, this much larger than the highest along a side.
-ROUND = 1.2
+# The least that a mean side is taken for, against the longest ones: it bounds the time.
+LEAST = 0.5
 
 
 def hexahedron_frequencies(
@@ -98,8 +98,7 @@ def hexahedron_volume(corners: Corners) -> float:
 
     Source: definition; two Gauss points per side are exact for it.
     """
-    at = _CUBE / math.sqrt(3.0)
-    return float(np.linalg.det(_jacobian(_checked(corners), at)).sum())
+    return _volume(_checked(corners))
 
 
 def judge_hexahedron(
@@ -153,6 +152,10 @@ def _checked(corners: Corners) -> Floats:
     return points
 
 
+def _volume(points: Floats) -> float:
+    return float(np.linalg.det(_jacobian(points, _CUBE / math.sqrt(3.0))).sum())
+
+
 def _degrees(points: Floats, count: int) -> tuple[int, int, int]:
     """Degrees that resolve as many half waves as the highest mode has along each side."""
     sides = [
@@ -163,9 +166,11 @@ def _degrees(points: Floats, count: int) -> tuple[int, int, int]:
             ((0, 4), (1, 5), (2, 6), (3, 7)),
         )
     ]
+    # The air of a taper is less than its longest sides enclose, and its modes lie the higher.
+    smaller = max((_volume(points) / math.prod(sides)) ** (1.0 / 3.0), LEAST)
     steps = np.arange(count + 1)
     waves = np.sqrt(sum(np.meshgrid(*[(steps / side) ** 2 for side in sides], indexing="ij")))
-    highest = math.pi * float(np.sort(waves, axis=None)[count])
+    highest = math.pi * float(np.sort(waves, axis=None)[count]) / smaller
     a, b, c = (math.ceil(highest * side / 2.0) + SPARE for side in sides)
     return a, b, c
 
@@ -176,7 +181,7 @@ def _products(columns: list[Floats], degrees: tuple[int, int, int]) -> Floats:
     A low mode has many half waves along one side or few along all: degrees within an ellipsoid.
     """
     shares = np.meshgrid(*[np.arange(d + 1) / d for d in degrees], indexing="ij")
-    kept = np.nonzero(np.sum([share**2 for share in shares], axis=0) <= ROUND)
+    kept = np.nonzero(np.sum([share**2 for share in shares], axis=0) <= 1.0)
     a, b, c = (one[:, which] for one, which in zip(columns, kept, strict=True))
     made: Floats = a[:, None, None] * b[None, :, None] * c[None, None, :]
     return made.reshape(-1, len(kept[0]))
