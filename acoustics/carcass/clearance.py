@@ -242,7 +242,12 @@ def _port_room(
         sides = one, other
     room = room_ahead(carcass, last.start, way, half, sides=sides)
     past_panel = face.thickness if len(solids) == 1 else 0.0
-    beside = min(wall_gap(carcass, s, placed.face) for s in solids)
+    # Its first leg comes through the face; a later one may not lie in that wood either.
+    first = len(solids) - len(part.legs) + 1
+    beside = min(
+        wall_gap(carcass, solid, placed.face if number < first else None)
+        for number, solid in enumerate(solids)
+    )
     if TOUCH < room < length - TOUCH:
         yield _finding("port-does-not-fit", where, room + past_panel, length + past_panel)
         return

@@ -107,13 +107,13 @@ def room_ahead(
     return float(max(lane.difference(air).bounds[0] - TOUCH, 0.0))
 
 
-def wall_gap(carcass: Body, solid: Solid, face: str) -> float:
+def wall_gap(carcass: Body, solid: Solid, face: str | None) -> float:
     """Return the least distance from a solid to any wall but the face it comes from.
 
     Args:
         carcass: the box.
         solid: the solid.
-        face: the face that is left out.
+        face: the face that is left out, or None for none.
 
     Returns: distance, negative by how far it reaches into a wall [m]
 

@@ -1,6 +1,7 @@
 """Room for drivers and ports: in the face, behind it along the real slope, and side by side."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -16,6 +17,7 @@ from acoustics.carcass.shapes import (
     sloped_rear_profile,
     step_profile,
 )
+from acoustics.carcass.taper import four_sided_taper
 
 
 def driver(**more) -> RoundPart:
@@ -186,6 +188,28 @@ def test_bent_port_fits_where_a_straight_one_does_not():
     )  # fmt: skip
     found = codes(square(0.25, (Placed(part=upward, face="front", v=0.2),)))
     assert found == {"port-mouth-near-wall": pytest.approx((0.032, 0.08), abs=1e-5)}
+
+
+@pytest.mark.parametrize("heading", ["+u", "+v"])
+@pytest.mark.parametrize(("first", "short"), [(0.075, 0.0), (0.050, 0.021)])
+def test_a_bent_port_stays_out_of_the_wood_it_comes_through(heading, first, short):
+    """A tube 106 mm over all, turned 50 mm behind an 18 mm face, lies 21 mm in that wood.
+
+    Worked by hand: 50 - 53 - 18; turned at 75 mm it clears the wood by 4 mm.
+    """
+    legs = (Leg(heading="in", length=first), Leg(heading=heading, length=0.07))
+    bent = PortBody(name="bent", width=0.100, wall=0.003, legs=legs)
+    boxes = (
+        square(0.45, (Placed(part=bent, face="front"),)),
+        replace(
+            four_sided_taper(bottom=(0.45, 0.5), top=(0.45, 0.5), height=0.5, thickness=0.018),
+            contents=(Placed(part=bent, face="front"),),
+        ),
+    )
+    for box in boxes:
+        found = {f.code: f.value for f in check_contents(box) if f.severity != "note"}
+        wanted = {"port-does-not-fit": pytest.approx(-short, abs=1e-6)} if short else {}
+        assert found == wanted
 
 
 def test_slot_port_may_use_the_wall():
