@@ -72,8 +72,9 @@ class Task:
 
         Source: definition.
         """
-        in_side = self.load.port_in_side or self.on_side
-        return self.load.taken(self.thickness if in_side else self.baffle)
+        # A cheek with the drivers has their layers too.
+        bare = self.load.port_in_side and not self.on_side
+        return self.load.taken(self.thickness if bare else self.baffle)
 
     @property
     def walls(self) -> float:

@@ -51,6 +51,15 @@ def wanted(litres: float, **changes) -> Wanted:
     return Wanted(net_volume=litres / 1000, **given)
 
 
+def test_a_port_in_a_doubled_cheek_leaves_the_litres_wanted():
+    """Beside a driver in a cheek of two layers a port goes through both; the litres are exact."""
+    wish = wanted(30, facing="side", stock=Stock(thickness=WALLS, layers=2), load=Load(port=tube()))
+    answers = fit(wedge_cavity(), wish).answers
+    assert answers
+    for answer in answers:
+        assert answer.net_volume == pytest.approx(0.030, rel=1e-9)
+
+
 def test_answers_have_the_litres_and_say_what_they_are_best_at():
     """Each aim is named once, each answer has exactly the litres, and the order of merit holds."""
     answers = fit(wedge_cavity(), wanted(30)).answers
