@@ -17,6 +17,8 @@ from acoustics.carcass.windows import Array, edges_of
 
 # Places tried along each axis at first, beside the corners of the room.
 COARSE = 9
+# Corners of a room that are tried; of a round one every second or third.
+MOST_PLACES = 24
 # An edge of the room that is worth a leaning panel, against the room's larger extent.
 WORTH_A_SLOPE = 0.2
 MOST_SLOPES, MOST_CORNERS = 2, 12
@@ -129,6 +131,7 @@ class Base:
         """
         x0, y0, x1, y1 = self.outer.bounds
         corners = np.asarray(self.room.region.exterior.coords)
+        corners = corners[:: math.ceil(len(corners) / MOST_PLACES)]
         both = []
         for low, high, own in ((x0, x1, corners[:, 0]), (y0, y1, corners[:, 1])):
             at = [*np.linspace(low, high, COARSE), *own]

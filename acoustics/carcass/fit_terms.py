@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from acoustics.carcass.arrange import Load
@@ -55,6 +55,9 @@ class Wanted:
             raise PlacementError(
                 "{layers} layers of wood; there must be 1 or more", layers=self.stock.layers
             )
+        if self.facing == "side" and self.load.port_in_side:
+            # The side the driver looks to is the right cheek: the ports stand in a row with it.
+            object.__setattr__(self, "load", replace(self.load, port_in_side=False))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -60,6 +60,16 @@ def test_a_port_in_a_doubled_cheek_leaves_the_litres_wanted():
         assert answer.net_volume == pytest.approx(0.030, rel=1e-9)
 
 
+def test_ports_in_the_side_a_driver_looks_to_stand_beside_it():
+    """Driver and port in one cheek make a row, whichever way the port is asked for there."""
+    loads = [
+        Load(driver=driver(0.6), port=tube(0.12), port_in_side=beside) for beside in (False, True)
+    ]
+    found = [fit(wedge_cavity(), wanted(25, facing="side", load=load)) for load in loads]
+    assert found[0].answers
+    assert found[0] == found[1]
+
+
 def test_answers_have_the_litres_and_say_what_they_are_best_at():
     """Each aim is named once, each answer has exactly the litres, and the order of merit holds."""
     answers = fit(wedge_cavity(), wanted(30)).answers
