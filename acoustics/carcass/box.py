@@ -72,17 +72,20 @@ class Carcass:
                 "the density of the sheet is {density:g} kg/m³; it must be above 0",
                 density=self.density,
             )
-        faces = (*self.profile.names, *CHEEKS)
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
-                if item.face not in faces:
-                    raise PlacementError(
-                        "a {what} is put on '{face}'; faces are {faces}",
-                        what=what,
-                        face=item.face,
-                        faces=faces,
-                    )
+                self._check_face(what, item.face)
         _ = self.volumes  # an inside that vanishes is found at birth
+
+    def _check_face(self, what: str, name: str) -> None:
+        faces = (*self.profile.names, *CHEEKS)
+        if name not in faces:
+            raise PlacementError(
+                "a {what} is put on '{face}'; faces are {faces}",
+                what=what,
+                face=name,
+                faces=faces,
+            )
 
     def _check_joints(self) -> None:
         if self.joints is not None and len(self.joints) != len(self.profile):
@@ -322,10 +325,11 @@ class Carcass:
         Returns: face
 
         Raises:
-            ProfileError: when there is no such face.
+            PlacementError: when there is no such face.
 
         Source: definition.
         """
+        self._check_face("part", name)
         x0, y0, x1, y1 = self.profile.polygon.bounds
         inner = self.layer_thickness(name, outside=False)
         outer = self.layer_thickness(name, outside=True)

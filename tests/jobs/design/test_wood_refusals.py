@@ -77,6 +77,7 @@ REFUSED = {
         lambda: carcass(contents=(Placed(part=RoundPart(**PART), face="riser"),)),
         "no side riser",
     ),
+    "no such side asked for": (lambda: carcass().face("side 5"), "no side side 5"),
     "shelf outside": (
         lambda: braced(Strut(name="strut 1", at=(0.0, 0.1), breadth=0.04, thickness=T)),
         "strut 1 does not lie inside",
