@@ -6,7 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import pytest
+from django.conf import settings
 from django.test import Client, override_settings
+from django.utils.translation import activate
 
 from jobs import sheets
 from jobs.demo import load_demo
@@ -57,6 +59,12 @@ def _own_files(tmp_path_factory):
     # Nothing is collected; the folder only has to be there.
     with override_settings(MEDIA_ROOT=folder / "media", STATIC_ROOT=folder):
         yield
+
+
+@pytest.fixture(autouse=True)
+def _own_language():
+    """Start every test in the house's language: a request answered in another leaves that behind."""
+    activate(settings.LANGUAGE_CODE)
 
 
 @pytest.fixture

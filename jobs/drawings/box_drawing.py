@@ -59,7 +59,7 @@ def side_view(box: Box, view: View) -> SafeString:
         reach += extent(thing, faces[thing.edge])
     left, right = min(x for x, _ in reach), max(x for x, _ in reach)
     low, high = min(y for _, y in reach), max(y for _, y in reach)
-    side = 3 * font + 44 if box.contents else 2 * font + 30
+    side = (3 * font + 44 if box.contents else 2 * font + 30) + _aside(faces, font)
     scale = min((width - 2 * side) / (right - left), most / (high - low))
     drawn = (right - left) * scale
     paper = Paper(scale, (width - drawn) / 2 - left * scale, side + high * scale)
@@ -200,6 +200,12 @@ def _size_words(thing: OnFace, view: View) -> str:
     return f"{thing.name}: {sizes} {view.unit}"
 
 
+def _aside(faces: Sequence[Face], font: float) -> float:
+    """How much further out the whole height stands where the front leans: its length is there."""
+    leans = any(face.out[0] < -0.5 and abs(face.out[1]) > 1e-6 for face in faces)
+    return 2 * font + 8 if leans else 0.0
+
+
 def _section_dimensions(
     box: Box,
     faces: Sequence[Face],
@@ -225,7 +231,7 @@ def _section_dimensions(
         dimension(
             paper.at((left, high)),
             paper.at((left, low)),
-            offset=-second - (left - reach[0]) * paper.scale,
+            offset=-second - (left - reach[0]) * paper.scale - _aside(faces, font),
             words=say(high - low),
             size=font,
         ),

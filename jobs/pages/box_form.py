@@ -80,6 +80,22 @@ class BoxForm(RecordForm[Box]):
         LEANING: (Box.Shape.TAPER,),
         SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
     }
+    # What a shape is drawn up from; all others have no use for it.
+    field_only_for: ClassVar = {
+        "height": tuple(s for s in Box.Shape if s not in (Box.Shape.WELL, Box.Shape.PROFILE)),
+        "depth": tuple(s for s in Box.Shape if s != Box.Shape.PROFILE),
+        "top_depth": (Box.Shape.SLOPED, Box.Shape.KNEE, Box.Shape.TAPER),
+        "rear_slope": (Box.Shape.SLOPED,),
+        "cut_depth": (Box.Shape.KNEE, Box.Shape.STEP, Box.Shape.TOE, Box.Shape.CORNER),
+        "cut_height": (
+            Box.Shape.KNEE,
+            Box.Shape.STEP,
+            Box.Shape.TOE,
+            Box.Shape.CORNER,
+            Box.Shape.ARCH,
+        ),
+        "profile": (Box.Shape.PROFILE,),
+    }
     any_sign: ClassVar = {
         "rear_slope",
         "top_to_rear",

@@ -31,6 +31,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     terms: ClassVar[dict[str, str]] = {}
     # heading -> the values of the field `kind` or `shape` for which these fields mean anything
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
+    # field name -> likewise, for one field of a group
+    field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}
 
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
     entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False)
@@ -42,6 +44,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 self.fields[name] = self._quantity_field(name, kind)
         for name, term in self.terms.items():
             vars(self.fields[name])["term"] = term
+        for name, kinds in self.field_only_for.items():
+            vars(self.fields[name])["only"] = " ".join(kinds)
         self.theirs: R | None = None
         if self.instance.pk:
             self.fields["version"].initial = self.instance.version

@@ -220,12 +220,15 @@ def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
     page = visit("designer")
     page.goto(BOX)
     top, rebate = page.locator("#id_top_width"), page.locator("#id_rebate_depth")
+    lean = page.locator("#id_rear_slope")
     expect(top).to_be_hidden()
     expect(rebate).to_be_visible()
+    expect(lean).to_be_visible()
     with page.expect_response("**/preview/"):
         page.locator("#id_shape").select_option("taper")
     expect(top).to_be_visible()
     expect(rebate).to_be_hidden()
+    expect(lean).to_be_hidden()
     _fill(page, "#id_top_width", "400 mm")
     expect(page.locator("#preview")).to_contain_text("In the round")
     for _ in range(2):

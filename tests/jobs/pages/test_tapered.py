@@ -112,7 +112,10 @@ def test_a_saved_taper_comes_back_as_typed(demo, browse):
 def test_groups_that_mean_nothing_for_a_shape_step_aside(demo, browse):
     """The measures of the top are for tapers alone, rebates for every other shape."""
     url = reverse("box-add", args=["J-0001"])
-    groups = re.findall('data-only="([^"]+)"', browse("designer").get(url).content.decode())
+    page = browse("designer").get(url).content.decode()
+    groups = re.findall('<fieldset data-only="([^"]+)"', page)
     assert "taper" in groups
     (others,) = (one.split() for one in groups if "rectangle" in one)
     assert set(others) == set(Box.Shape.values) - {"taper"}
+    lean = page[: page.index('for="id_rear_slope"')].rpartition("<div")[2]
+    assert 'data-only="sloped"' in lean
