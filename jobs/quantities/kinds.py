@@ -272,9 +272,10 @@ KINDS: dict[str, Kind] = {
         label=_("duration"),
         example="90 min, 1 h 30 min",
         si="second",
+        # Hours first: one figure of 57 h beside another of 360 min is hard to compare.
         metric=(
-            ("minute", 0),
             ("hour", 1),
+            ("minute", 0),
         ),
         also=("second",),
         largest=1.0e8,
