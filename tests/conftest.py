@@ -63,7 +63,7 @@ def _own_files(tmp_path_factory):
 
 @pytest.fixture(autouse=True)
 def _own_language():
-    """Start every test in the house's language: a request answered in another leaves that behind."""
+    """Start each test in the house's language: a request answered in another leaves it behind."""
     activate(settings.LANGUAGE_CODE)
 
 
