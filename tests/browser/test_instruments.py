@@ -211,7 +211,7 @@ def test_the_last_of_many_keys_is_what_stands_there(visit: Visit) -> None:
     once = _net_volume(page)
     for text in ("400 mm", "4 mm", "", "48", "480", "480 m", "480 mm"):
         page.locator("#id_width").fill(text)
-    # What stands there may still be the answer to a key before: it is waited for, not looked at once.
+    # What stands there may still be the answer to a key before: it is waited for.
     expect(page.locator("#preview .results")).to_contain_text(once)
 
 
