@@ -11,6 +11,9 @@ from acoustics.carcass.errors import PlacementError
 from acoustics.carcass.outline import Figure
 from acoustics.carcass.profile import Point, positive
 
+# Two lines closer than this are one line [m].
+SAME = 1e-8
+
 
 @dataclass(frozen=True, kw_only=True)
 class Layer:
@@ -167,10 +170,10 @@ class Shelf:
         Args:
             air: section of the air in the box, coordinates in [m].
 
-        Returns: polygon, coordinates in [m]
+        Returns: polygon of four corners, its ends cut straight; coordinates in [m]
 
         Raises:
-            PlacementError: when its middle line does not lie in the air.
+            PlacementError: when its middle line or one of its faces does not lie in the air.
 
         Source: definition.
         """
@@ -187,10 +190,34 @@ class Shelf:
         strip = line.buffer(self.thickness / 2, cap_style="flat").intersection(air)
         middle = LineString([self.start, self.end]).interpolate(0.5, normalized=True)
         pieces = [p for p in getattr(strip, "geoms", [strip]) if p.intersects(middle)]
-        if not pieces:
+        board = self._board(pieces[0]) if pieces else None
+        if board is None:
             raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
-        piece: Polygon = pieces[0]
-        return piece
+        return board
+
+    def _board(self, piece: Polygon) -> Polygon | None:
+        """The shelf in its part of the air: where a corner points into an end, square before it."""
+        (ax, ay), (bx, by) = self.start, self.end
+        length, half = math.dist(self.start, self.end), self.thickness / 2
+        vx, vy = (bx - ax) / length, (by - ay) / length
+        corners = [
+            ((x - ax) * vx + (y - ay) * vy, (x - ax) * vy - (y - ay) * vx)
+            for x, y in piece.exterior.coords
+        ]
+        faces = [[s for s, off in corners if abs(off - side) < SAME] for side in (half, -half)]
+        before = max((s for s, _ in corners if s < length / 2), default=length / 2)
+        after = min((s for s, _ in corners if s >= length / 2), default=length / 2)
+        spans = [[(min(s), max(s)) for s in faces if s], [(before, after)] * 2]
+        for ends in spans:
+            outline = [
+                (ax + s * vx + off * vy, ay + s * vy - off * vx)
+                for off, span in zip((half, -half), ends, strict=False)
+                for s in (span if off > 0 else span[::-1])
+            ]
+            board = Polygon(outline) if len(outline) == 4 else Polygon()
+            if board.area > 0 and piece.buffer(SAME, join_style="mitre").covers(board):
+                return board
+        return None
 
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.

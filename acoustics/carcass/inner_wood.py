@@ -11,7 +11,7 @@ from shapely.geometry import Point as Spot
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import CrossBrace, Shelf
+from acoustics.carcass.braces import SAME, CrossBrace, Shelf
 from acoustics.carcass.contents import Placed, PortBody
 from acoustics.carcass.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.outline import Circle, Figure, rectangle
@@ -19,8 +19,6 @@ from acoustics.carcass.panel import Frame, Panel, Seam
 from acoustics.carcass.profile import Point, Profile
 
 Outline = tuple[Point, ...]
-# Two lines closer than this are one line [m].
-SAME = 1e-9
 
 
 def holes_in(carcass: Body, face: str) -> tuple[Figure, ...]:
@@ -213,7 +211,6 @@ def _shelf(brace: Shelf, air: Polygon, start: float, end: float) -> tuple[Outlin
     spans = []
     for side in (half, -half):
         along = [s for s, off in corners if abs(off - side) < SAME]
-        along = along if len(along) > 1 else [s for s, _ in corners]
         spans.append((min(along), max(along)))
     base = min(spans[0][0], spans[1][0])
     origin = (ax + base * vx + half * vy, ay + base * vy - half * vx, end)

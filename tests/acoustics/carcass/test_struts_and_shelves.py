@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 import trimesh
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, MultiPoint, Point, Polygon
 
 from acoustics.carcass import Carcass, Placed, Profile, RoundPart, check_contents, panels, shapes
 from acoustics.carcass.braces import CrossBrace, Layer, Shelf, Strut
@@ -69,6 +69,49 @@ def test_wood_is_the_solid_between_the_walls(seed):
 def panel_axes(panel):
     """The two directions a panel lies in."""
     return np.asarray(panel.frame.u), np.asarray(panel.frame.v)
+
+
+@pytest.mark.second_method
+@pytest.mark.parametrize(
+    "profile",
+    [
+        shapes.l_profile(depth=0.6, height=0.45, toe_depth=0.25, toe_height=0.2),
+        shapes.wheel_arch_profile(depth=0.6, height=0.45, radius=0.25),
+    ],
+)
+def test_a_shelf_goes_in_whatever_corner_it_meets(profile):
+    """Random shelves lie in the air with all their wood, or are refused (shapely, random cuts).
+
+    Where a corner points into the end of one it is cut before it; half in a wall it is none.
+    """
+    air = profile.polygon.buffer(-T, join_style="mitre")
+    rng, made = np.random.default_rng(1), 0
+    for _ in range(60):
+        (x, y), turn = rng.uniform((0, 0), (0.6, 0.45)), rng.uniform(0, np.pi)
+        way = 0.02 * np.cos(turn), 0.02 * np.sin(turn)
+        one = shelf(start=(x - way[0], y - way[1]), end=(x + way[0], y + way[1]), thickness=0.03)
+        across = LineString(
+            [(x - 50 * way[0], y - 50 * way[1]), (x + 50 * way[0], y + 50 * way[1])]
+        )
+        strip = across.buffer(0.015, cap_style="flat")
+        try:
+            box = carcass(one, profile=profile)
+        except PlacementError:
+            continue
+        faces = np.vstack(panels(box)[-1].corners())[:, :2]
+        seen = MultiPoint(faces).convex_hull
+        assert air.buffer(1e-7).covers(seen)
+        assert strip.buffer(1e-7).covers(seen)
+        assert box.volumes.braces == pytest.approx(seen.area * (WIDTH - 2 * T))
+        made += 1
+    assert made > 20
+
+
+def test_a_shelf_half_in_a_wall_is_refused():
+    """Its middle 5 mm above the floor, 9 mm of wood below the middle: no saw makes that fit."""
+    with pytest.raises(PlacementError, match="does not lie inside"):
+        carcass(shelf(start=(0.1, T + 0.005), end=(0.2, T + 0.005)))
+    carcass(shelf(start=(0.1, 1.5 * T), end=(0.2, 1.5 * T)))
 
 
 def test_a_window_comes_off_the_wood():
