@@ -208,11 +208,11 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
     ),
     "part-hits-wall": (
-        _("{where}: the driver cuts {amount} into the wall beside it."),
+        _("{where}: it reaches {amount} into the wall beside it."),
         _("Move it away from the wall, or make the box larger."),
     ),
     "part-near-wall": (
-        _("{where}: the driver is {value} from the wall beside it; {limit} should stay free."),
+        _("{where}: it stands {value} from the wall beside it; {limit} should stay free."),
         _("Move it away from the wall, or accept that air passes less freely."),
     ),
     "part-larger-than-face": (
