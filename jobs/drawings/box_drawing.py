@@ -79,10 +79,11 @@ def side_view(box: Box, view: View) -> SafeString:
         ],
     ]
     words = _section_dimensions(box, faces, paper, view, (left, right, low, high))
+    beside = _ball_places(box, faces, 1.7 * font / scale)
     for k, thing in enumerate(box.contents):
         face = faces[thing.edge]
         out = max(thing.proud if isinstance(thing, Round) else 0.0, cavity_gap(box, face))
-        centre = paper.at(face.at(thing.along, -out - (font * 0.75 + 11) / scale))
+        centre = paper.at(face.at(beside[k], -out - (font * 0.75 + 11) / scale))
         words.append(ball(centre, k + 1, font))
     words += [
         ball(_beside(one, paper), len(box.contents) + k + 1, font)
@@ -107,6 +108,17 @@ def side_view(box: Box, view: View) -> SafeString:
         words.append(text(name, (18 + 1.5 * font, y), size=font))
     height = rule + 2.2 * font + 1.7 * font * len(named)
     return _sheet(parts, words, view, height)
+
+
+def _ball_places(box: Box, faces: Sequence[Face], size: float) -> dict[int, float]:
+    """Where along its face each number stands: a driver and a port side by side share a height."""
+    places: dict[int, float] = {}
+    for edge, face in enumerate(faces):
+        here = [k for k, thing in enumerate(box.contents) if thing.edge == edge]
+        wanted = [box.contents[k].along for k in here]
+        spread = svg.spread(wanted, [size] * len(here), 0.0, face.length)
+        places |= dict(zip(here, spread, strict=True))
+    return places
 
 
 def _beside(one: OnCheek, paper: Paper) -> Point:

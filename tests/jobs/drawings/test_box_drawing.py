@@ -96,6 +96,20 @@ def test_the_scale_bar_has_the_scale_of_the_drawing() -> None:
     assert bar / length == pytest.approx(2 * circle / 262, rel=1e-3)
 
 
+def test_two_things_at_one_height_keep_their_numbers_apart() -> None:
+    """A port beside its driver shares its height: their numbers stand apart."""
+    port = Tube(name="port", edge=3, along=0.18, across=0.2, diameter=0.05, length=0.15)
+    drawing = side_view(replace(WEDGE, contents=[WEDGE.contents[0], port]), VIEW)
+    rings = [
+        (float(e.attrib["cx"]), float(e.attrib["cy"]), float(e.attrib["r"]))
+        for e in ET.fromstring(drawing).iter()
+        if e.tag.endswith("circle")
+    ]
+    assert len(rings) == 4  # two beside the drawing, two before the names below it
+    for k, (x, y, r) in enumerate(rings):
+        assert all(math.dist((x, y), other[:2]) >= 2 * r for other in rings[:k])
+
+
 def test_a_face_seen_from_outside_gives_the_centre_from_left_and_floor() -> None:
     """From the front the far side is on the left: 310 - 100 mm across, 180 mm up."""
     said = words(face_view(WEDGE, 3, VIEW))
