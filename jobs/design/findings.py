@@ -101,6 +101,12 @@ class Finding:
         return show_si(self.value, self.unit)
 
     @property
+    def shown_figure(self) -> str:
+        """The value to stand beside the sentence; a value in words stands in the sentence."""
+        is_figure = self.refused is None and isinstance(self.value, float | int)
+        return self.shown_value if is_figure else ""
+
+    @property
     def shown_limit(self) -> str:
         """The limit as a person reads it."""
         return show_si(self.limit, self.unit)

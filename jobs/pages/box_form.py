@@ -95,6 +95,9 @@ class BoxForm(RecordForm[Box]):
             Box.Shape.ARCH,
         ),
         "profile": (Box.Shape.PROFILE,),
+        "port_diameter": (Box.PortShape.ROUND,),
+        "port_width": (Box.PortShape.SLOT,),
+        "port_height": (Box.PortShape.SLOT,),
     }
     any_sign: ClassVar = {
         "rear_slope",
@@ -245,3 +248,5 @@ class BoxForm(RecordForm[Box]):
         self.offer("radiator", drivers)
         self.fields["radiator"].label = _("undriven cone: passive radiator or factory driver")
         self.offer("channel", job.channels.all())
+        for name in ("corner_joint", "runs_through"):  # choices too long for half a column
+            vars(self.fields[name])["wide"] = True

@@ -4,6 +4,7 @@ A refused field keeps its text, and a value nobody touched keeps its stored digi
 page shows is rounded, so reading it back would walk the record away from what was entered.
 """
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import forms
@@ -20,6 +21,25 @@ from jobs.units import (
     show,
     show_conductor,
 )
+
+
+def judged_here(fields: Iterable[forms.Field]) -> None:
+    """Leave every judgement to the server, which keeps what was typed and says what is wrong.
+
+    A browser's own number field drops letters and half-typed figures before they are sent, and
+    its limit of length cuts what is pasted without a word.
+    """
+    for field in fields:
+        field.widget.attrs.pop("maxlength", None)
+        if isinstance(field.widget, forms.NumberInput):
+            whole = isinstance(field, forms.IntegerField) and not isinstance(
+                field, forms.FloatField | forms.DecimalField
+            )
+            field.widget = forms.TextInput(
+                attrs={"inputmode": "numeric" if whole else "decimal", "autocomplete": "off"}
+            )
+            # A decimal comma, where the reader's language has one.
+            field.localize = field.widget.is_localized = True
 
 
 class _TypedField(forms.CharField):

@@ -22,7 +22,7 @@ from jobs.drawings import wood_pictures
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.pages import strip
 from jobs.pages.box_undo import take_back
-from jobs.pages.fields import QuantityField
+from jobs.pages.fields import QuantityField, judged_here
 from jobs.pages.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.profile_field import ProfileField
 
@@ -131,6 +131,7 @@ class FitForm(forms.Form):
 
     def __init__(self, job: Job, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        judged_here(self.fields.values())
         self.items = {
             item.pk: item
             for item in job.equipmentitems.select_related("part__driver").filter(

@@ -6,15 +6,29 @@ import uuid
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
+from django.core.validators import MinValueValidator
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
 from django.http import QueryDict
+from django.utils.functional import Promise
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
-from jobs.models import Record
-from jobs.pages.fields import QuantityField
+from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
+from jobs.pages.fields import QuantityField, judged_here
 
 R = TypeVar("R", bound=Record)
+
+# Said under a choice that offers nothing: where what it would offer is entered.
+NONE_YET: dict[type[Any], Promise] = {
+    EquipmentItem: gettext_lazy("None on the equipment list yet."),
+    Channel: gettext_lazy("No channel is planned yet."),
+    PowerNode: gettext_lazy(
+        "Nothing in the power tree yet: enter sources, blocks and loads first."
+    ),
+    Panel: gettext_lazy("No panel is entered yet."),
+    FactoryPart: gettext_lazy("No factory part on the car page yet."),
+}
 
 
 class RecordForm(forms.ModelForm[R], Generic[R]):
@@ -29,7 +43,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     # field name -> a term explained in templates/parts/terms/
     terms: ClassVar[dict[str, str]] = {}
-    # heading -> the values of the field `kind` or `shape` for which these fields mean anything
+    # heading -> the values of the field `kind`, `shape` or `port_shape` for which these fields mean
+    # anything
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}
@@ -42,6 +57,10 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        judged_here(self.fields.values())
+        for field in self.fields.values():
+            if isinstance(field, forms.DecimalField):  # money
+                field.validators.append(MinValueValidator(0))
         for name, term in self.terms.items():
             vars(self.fields[name])["term"] = term
         for name, kinds in self.field_only_for.items():
@@ -90,6 +109,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         field = self.fields[name]
         assert isinstance(field, forms.ModelChoiceField)
         field.queryset = rows
+        vars(field)["none_yet"] = NONE_YET.get(rows.model)
 
     @property
     def differs_from_saved(self) -> bool:

@@ -13,6 +13,7 @@ from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import URLPattern, path, reverse
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -113,7 +114,7 @@ def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpRespo
             kind.prepare(form.instance)
         row = form.save()
         summary.refresh(job)
-    messages.success(request, _("Saved: %(row)s.") % {"row": row})
+    messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
     if "stay" in request.POST:
         return redirect(f"{kind.slug}-edit", job.code, row.pk)
     return redirect(kind.section, job.code)
@@ -156,6 +157,11 @@ def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResp
     )
 
 
+def _called(row: Any) -> str:
+    """Return a row's name within a sentence, which brings a full stop of its own."""
+    return str(row).rstrip(".")
+
+
 @require_POST
 def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Hide a row and offer to bring it back."""
@@ -165,7 +171,9 @@ def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpRe
         row.remove()
         summary.refresh(job)
     undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
-    messages.warning(request, _("Removed: %(row)s.") % {"row": row}, extra_tags=f"undo:{undo}")
+    messages.warning(
+        request, _("Removed: %(row)s.") % {"row": _called(row)}, extra_tags=f"undo:{undo}"
+    )
     return redirect(kind.section, job.code)
 
 
@@ -177,7 +185,7 @@ def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpR
     with transaction.atomic():
         row.restore()
         summary.refresh(job)
-    messages.success(request, _("Back again: %(row)s.") % {"row": row})
+    messages.success(request, _("Back again: %(row)s.") % {"row": _called(row)})
     return redirect(kind.section, job.code)
 
 
@@ -192,7 +200,7 @@ def beside_saved(
 def _stand_in(kind: RowKind, instance: Any) -> None:
     """Call an unsaved row something, so that what is said of it can be read."""
     if getattr(instance, "name", None) == "":
-        instance.name = kind.label
+        instance.name = capfirst(kind.label)
     if kind.prepare:
         kind.prepare(instance)
 
@@ -215,6 +223,9 @@ def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     assert kind.preview is not None
     job, form = typed(request, code, kind)
     context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}
-    context |= kind.preview(request, job, form)
+    # What it is comes first: a run that is neither power nor signal cannot be worked out.
+    context["untouched"] = getattr(form.instance, "kind", None) == ""
+    if not context["untouched"]:
+        context |= kind.preview(request, job, form)
     context["preview_template"] = kind.preview_template
     return render(request, "pages/row_preview.html", context)

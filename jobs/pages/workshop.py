@@ -18,7 +18,7 @@ from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.models import Workshop
-from jobs.pages.fields import QuantityField
+from jobs.pages.fields import QuantityField, judged_here
 
 ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
 SMALLEST_LABEL = 0.010  # m; below it not even the number of a run can be read
@@ -79,6 +79,7 @@ class WorkshopForm(forms.ModelForm[Workshop]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        judged_here(self.fields.values())
         for name, kind in self.quantities.items():
             old = self.fields[name]
             least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0

@@ -56,7 +56,7 @@ UNITS: dict[str, str] = {
     "watt": "W, watt, watts, W RMS, watts RMS",
     "kilowatt": "kW, kilowatt, kilowatts",
     "megawatt": "MW, megawatt",
-    "milliohm": "mΩ, milliohm, milliohms",
+    "milliohm": "mΩ, mohm, milliohm, milliohms",
     "ohm": "Ω, ohm, ohms, R",
     "kiloohm": "kΩ, kohm, kilohm, kilohms",
     "megaohm": "MΩ, megohm",

@@ -29,7 +29,7 @@ POWER: dict[str, tuple[Promise, Promise]] = {
     ),
     "conductor-unknown": (
         _("Run {where}: no cable is chosen ({value})."),
-        _("Choose one on the power page."),
+        _("Choose one on the wiring page."),
     ),
     "return-unknown": (
         _("Run {where}: how its current comes back is not known."),

@@ -78,7 +78,7 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
     # -- runs
     "run-goes-nowhere": (
         _("Run {where} lacks its start or its end."),
-        _("Enter both ends on the power page, or remove the run."),
+        _("Enter both ends on the wiring page, or remove the run."),
     ),
     "run-cannot-be": (
         _("Run {where} cannot be worked out: {value}."),

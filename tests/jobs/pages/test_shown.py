@@ -113,3 +113,24 @@ def test_a_group_steps_aside_in_every_language(demo, browse, slug):
     )
     assert english
     assert german == english
+
+
+def test_beside_a_sentence_stand_figures_alone(demo, browse):
+    """A value in words, such as which way of a cable, stands in the sentence and not once more."""
+    demo["J-0001"].runs.filter(kind="P").update(conductor=None)
+    page = browse("designer").get(reverse("power", args=["J-0001"])).content.decode()
+    assert "conductor-unknown" in page
+    beside = re.findall(r"<dt>here</dt><dd>([^<]*)</dd>", page)
+    assert beside
+    assert all(re.match(r"[-−]?\d", one) for one in beside)
+
+
+def test_what_does_not_pass_is_not_proposed(demo, browse):
+    """Where no choice passes, no cable or fuse stands under what would be chosen."""
+    run = demo["J-0001"].runs.filter(kind="P").first()
+    demo["J-0001"].runs.filter(pk=run.pk).update(return_kind="")
+    page = browse("designer").get(reverse("choose", args=["J-0001"])).content.decode()
+    assert "Nothing passes" in page
+    chosen = re.findall(r'data-label="would be chosen">(.*?)</td>', page)
+    assert chosen
+    assert set(chosen) == {"–"}
