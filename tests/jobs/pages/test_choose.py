@@ -45,7 +45,7 @@ def test_who_decides_what_is_built_reads_what_would_be_chosen(browse):
     for label in ("P01", "P02", "P03", "P04"):
         assert f">{label}<" in html
     assert "the fuse its load needs" in html
-    assert "35 mm²" in html
+    assert "35\u00a0mm²" in html
     assert "<main" in html
     assert URL in client.get(reverse("power", args=[CODE])).content.decode()
 

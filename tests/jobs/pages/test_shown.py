@@ -134,3 +134,12 @@ def test_what_does_not_pass_is_not_proposed(demo, browse):
     chosen = re.findall(r'data-label="would be chosen">(.*?)</td>', page)
     assert chosen
     assert set(chosen) == {"–"}
+
+
+def test_sizes_of_cables_are_written_as_the_reader_writes_them(demo, browse):
+    """On a German page every size has its decimal comma, what would be chosen too."""
+    url = reverse("choose", args=["J-0001"])
+    page = browse("designer").get(url, headers={"accept-language": "de"}).content.decode()
+    sizes = re.findall(r"[\d.,]+(?=(?:\s|&nbsp;)mm²)", page)
+    assert any("," in one for one in sizes)
+    assert not any("." in one for one in sizes)
