@@ -112,6 +112,11 @@ class Finding:
         return show_si(self.limit, self.unit)
 
     @property
+    def shown_bound(self) -> str:
+        """The limit to stand beside the sentence, likewise a figure."""
+        return self.shown_limit if isinstance(self.limit, float | int) else ""
+
+    @property
     def says(self) -> str:
         """The finding in one sentence."""
         return says(self.code, self.where, self.shown_value, self.shown_limit)

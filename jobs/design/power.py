@@ -65,6 +65,9 @@ class PowerResult:
     music: Solution | None = None
 
 
+_NUMBER = re.compile(r" #\d+")
+
+
 def name_of(node: PowerNode) -> str:
     """The tree's own name of a node: unique even when two nodes share their words."""
     return f"{node.name}" if node.pk is None else f"{node.name} #{node.pk}"
@@ -133,7 +136,12 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
 
 def readable(finding: Finding) -> Finding:
     """Take the record numbers out of the names a person reads."""
-    return replace(finding, where=re.sub(r" #\d+", "", finding.where))
+    value = finding.value
+    return replace(
+        finding,
+        where=_NUMBER.sub("", finding.where),
+        value=_NUMBER.sub("", value) if isinstance(value, str) else value,
+    )
 
 
 def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelResult]) -> Tree:

@@ -171,7 +171,7 @@ def style(request: HttpRequest) -> HttpResponse:
                 "P03, battery to block",
                 "The fuse is larger than the thinnest cable behind it can bear.",
                 shown_figure="80 A",
-                shown_limit="60 A",
+                shown_bound="60 A",
                 source="invented for this page",
                 cure="Fit a fuse of 60 A or less, or a thicker cable.",
                 decision=None,
@@ -181,7 +181,7 @@ def style(request: HttpRequest) -> HttpResponse:
                 "Box, port",
                 "The air in the port will be heard at full level.",
                 shown_figure="19 m/s",
-                shown_limit="17 m/s",
+                shown_bound="17 m/s",
                 source="invented for this page",
                 cure="Take a wider port.",
                 decision=SimpleNamespace(

@@ -120,7 +120,7 @@ def test_beside_a_sentence_stand_figures_alone(demo, browse):
     demo["J-0001"].runs.filter(kind="P").update(conductor=None)
     page = browse("designer").get(reverse("power", args=["J-0001"])).content.decode()
     assert "conductor-unknown" in page
-    beside = re.findall(r"<dt>here</dt><dd>([^<]*)</dd>", page)
+    beside = re.findall(r"<dt>(?:here|limit)</dt><dd>([^<]*)</dd>", page)
     assert beside
     assert all(re.match(r"[-−]?\d", one) for one in beside)
 
@@ -143,3 +143,12 @@ def test_sizes_of_cables_are_written_as_the_reader_writes_them(demo, browse):
     sizes = re.findall(r"[\d.,]+(?=(?:\s|&nbsp;)mm²)", page)
     assert any("," in one for one in sizes)
     assert not any("." in one for one in sizes)
+
+
+def test_a_name_in_a_sentence_carries_no_record_number(demo, browse):
+    """The tree tells its nodes apart by record number; what a person reads is the name alone."""
+    demo["J-0001"].runs.filter(kind="P").update(fuse=None)
+    page = browse("designer").get(reverse("power", args=["J-0001"])).content.decode()
+    assert "unprotected-conductor" in codes(page)
+    assert "has no fuse where it leaves Fused block. " in page
+    assert "<dt>limit</dt><dd>fuse" not in page
