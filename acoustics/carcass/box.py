@@ -8,12 +8,13 @@ from functools import cached_property
 
 from acoustics.carcass.braces import Brace, Layer
 from acoustics.carcass.contents import Placed
-from acoustics.carcass.errors import CarcassError, JointError, NoInsideError, PlacementError
-from acoustics.carcass.faces import CHEEKS, Face, on_cheek, runs_upward, wall_frame
+from acoustics.carcass.errors import JointError, NoInsideError, PlacementError
+from acoustics.carcass.faces import CHEEKS, Face, check_face, on_cheek, runs_upward, wall_frame
 from acoustics.carcass.joints import CheekJoint, Joint, usual_joints
 from acoustics.carcass.panel import Frame, Grain
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.volumes import Volumes
+from acoustics.carcass.wood import check_density
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,25 +68,15 @@ class Carcass:
             positive("thickness", value, of=name)
         positive("width", self.width)
         self._check_joints()
-        if self.density is not None and not self.density > 0:
-            raise CarcassError(
-                "the density of the sheet is {density:g} kg/m³; it must be above 0",
-                density=self.density,
-            )
+        check_density(self.density)
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
-                self._check_face(what, item.face)
+                check_face(what, item.face, self._faces)
         _ = self.volumes  # an inside that vanishes is found at birth
 
-    def _check_face(self, what: str, name: str) -> None:
-        faces = (*self.profile.names, *CHEEKS)
-        if name not in faces:
-            raise PlacementError(
-                "a {what} is put on '{face}'; faces are {faces}",
-                what=what,
-                face=name,
-                faces=faces,
-            )
+    @property
+    def _faces(self) -> tuple[str, ...]:
+        return (*self.profile.names, *CHEEKS)
 
     def _check_joints(self) -> None:
         if self.joints is not None and len(self.joints) != len(self.profile):
@@ -329,7 +320,7 @@ class Carcass:
 
         Source: definition.
         """
-        self._check_face("part", name)
+        check_face("part", name, self._faces)
         x0, y0, x1, y1 = self.profile.polygon.bounds
         inner = self.layer_thickness(name, outside=False)
         outer = self.layer_thickness(name, outside=True)

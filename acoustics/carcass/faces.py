@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from acoustics.carcass.errors import PlacementError
 from acoustics.carcass.panel import Frame
 from acoustics.carcass.profile import Point, Profile
 
@@ -41,6 +43,28 @@ class Face:
         Source: definition.
         """
         return self.wood + self.inner + self.outer
+
+
+def check_face(what: str, name: str, faces: Sequence[str]) -> None:
+    """Refuse a face that a box does not have.
+
+    Args:
+        what: what is put there.
+        name: name of the face.
+        faces: names of the faces there are.
+
+    Raises:
+        PlacementError: when there is no such face.
+
+    Source: definition.
+    """
+    if name not in faces:
+        raise PlacementError(
+            "a {what} is put on '{face}'; faces are {faces}",
+            what=what,
+            face=name,
+            faces=tuple(faces),
+        )
 
 
 def runs_upward(profile: Profile, edge: int) -> bool:

@@ -13,13 +13,14 @@ from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.braces import CrossBrace, Layer
 from acoustics.carcass.contents import Placed
-from acoustics.carcass.errors import CarcassError, NoInsideError, PlacementError
-from acoustics.carcass.faces import Face
+from acoustics.carcass.errors import NoInsideError, PlacementError
+from acoustics.carcass.faces import Face, check_face
 from acoustics.carcass.leaning import ENDS, Leaning, usual_corner
 from acoustics.carcass.panel import Frame, Grain, Vector
 from acoustics.carcass.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.volumes import Volumes
+from acoustics.carcass.wood import check_density
 
 # The panels of a box with four walls.
 NAMES = ("right", "rear", "left", "front", *ENDS)
@@ -66,24 +67,11 @@ class Taper(Leaning):
         super().__post_init__()
         for name, wood in self.wood.items():
             positive("thickness", wood, of=name)
-        if self.density is not None and not self.density > 0:
-            raise CarcassError(
-                "the density of the sheet is {density:g} kg/m³; it must be above 0",
-                density=self.density,
-            )
+        check_density(self.density)
         for what, named in (("layer", self.layers), ("part", self.contents)):
             for item in named:
-                if item.face not in self.wood:
-                    raise self._no_face(what, item.face)
+                check_face(what, item.face, tuple(self.wood))
         _ = self.volumes  # an inside that vanishes is found at birth
-
-    def _no_face(self, what: str, name: str) -> PlacementError:
-        return PlacementError(
-            "a {what} is put on '{face}'; faces are {faces}",
-            what=what,
-            face=name,
-            faces=tuple(self.wood),
-        )
 
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
@@ -262,8 +250,7 @@ class Taper(Leaning):
 
         Source: definition.
         """
-        if name not in self.wood:
-            raise self._no_face("part", name)
+        check_face("part", name, tuple(self.wood))
         if name in ENDS:
             u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
             v: Vector = (1.0, 0.0, 0.0)

@@ -39,6 +39,23 @@ class Board:
             )
 
 
+def check_density(density: float | None) -> None:
+    """Refuse the density of a sheet when it is known and not above 0.
+
+    Args:
+        density: density, or None when not known [kg/m³].
+
+    Raises:
+        CarcassError: when it is not above 0.
+
+    Source: definition.
+    """
+    if density is not None and not density > 0:
+        raise CarcassError(
+            "the density of the sheet is {density:g} kg/m³; it must be above 0", density=density
+        )
+
+
 def first_mode(length: float, width: float, *, thickness: float, board: Board) -> float:
     """Return the first mode of a rectangular panel whose edges are held but may turn.
 
