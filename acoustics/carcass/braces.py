@@ -13,6 +13,7 @@ from acoustics.carcass.profile import Point, positive
 
 # Two lines closer than this are one line [m].
 SAME = 1e-8
+Span = tuple[float, float]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -177,6 +178,21 @@ class Shelf:
 
         Source: definition.
         """
+        return self._board(self.faces(air))
+
+    def faces(self, air: Polygon) -> tuple[Span, Span]:
+        """Return where its two faces begin and end, counted from `start` towards `end`.
+
+        Args:
+            air: section of the air in the box, coordinates in [m].
+
+        Returns: face on the right of that way, then face on the left [m]
+
+        Raises:
+            PlacementError: as `section`.
+
+        Source: definition.
+        """
         x0, y0, x1, y1 = air.bounds
         length = math.dist(self.start, self.end)
         reach = (math.dist((x0, y0), (x1, y1)) + length) / length
@@ -190,34 +206,48 @@ class Shelf:
         strip = line.buffer(self.thickness / 2, cap_style="flat").intersection(air)
         middle = LineString([self.start, self.end]).interpolate(0.5, normalized=True)
         pieces = [p for p in getattr(strip, "geoms", [strip]) if p.intersects(middle)]
-        board = self._board(pieces[0]) if pieces else None
-        if board is None:
+        found = self._ends(pieces[0]) if pieces else None
+        if found is None:
             raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
-        return board
+        return found
 
-    def _board(self, piece: Polygon) -> Polygon | None:
-        """The shelf in its part of the air: where a corner points into an end, square before it."""
+    @property
+    def _way(self) -> Point:
         (ax, ay), (bx, by) = self.start, self.end
+        length = math.dist(self.start, self.end)
+        return (bx - ax) / length, (by - ay) / length
+
+    def _ends(self, piece: Polygon) -> tuple[Span, Span] | None:
+        """The faces in its part of the air: where a corner points into an end, square before it."""
+        (ax, ay), (vx, vy) = self.start, self._way
         length, half = math.dist(self.start, self.end), self.thickness / 2
-        vx, vy = (bx - ax) / length, (by - ay) / length
         corners = [
             ((x - ax) * vx + (y - ay) * vy, (x - ax) * vy - (y - ay) * vx)
             for x, y in piece.exterior.coords
         ]
-        faces = [[s for s, off in corners if abs(off - side) < SAME] for side in (half, -half)]
+        right, left = (
+            [s for s, off in corners if abs(off - side) < SAME] for side in (half, -half)
+        )
         before = max((s for s, _ in corners if s < length / 2), default=length / 2)
         after = min((s for s, _ in corners if s >= length / 2), default=length / 2)
-        spans = [[(min(s), max(s)) for s in faces if s], [(before, after)] * 2]
-        for ends in spans:
-            outline = [
-                (ax + s * vx + off * vy, ay + s * vy - off * vx)
-                for off, span in zip((half, -half), ends, strict=False)
-                for s in (span if off > 0 else span[::-1])
-            ]
-            board = Polygon(outline) if len(outline) == 4 else Polygon()
+        tried = [((before, after), (before, after))]
+        if right and left:
+            tried.insert(0, ((min(right), max(right)), (min(left), max(left))))
+        for faces in tried:
+            board = self._board(faces)
             if board.area > 0 and piece.buffer(SAME, join_style="mitre").covers(board):
-                return board
+                return faces
         return None
+
+    def _board(self, faces: tuple[Span, Span]) -> Polygon:
+        (ax, ay), (vx, vy), half = self.start, self._way, self.thickness / 2
+        (a, b), (c, d) = faces
+        return Polygon(
+            [
+                (ax + s * vx + off * vy, ay + s * vy - off * vx)
+                for s, off in ((a, half), (b, half), (d, -half), (c, -half))
+            ]
+        )
 
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.

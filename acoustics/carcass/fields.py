@@ -109,7 +109,7 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
     for edge, name in enumerate(air.names):
         wood = carcass.wall_thickness[edge] + _layers(carcass, name)
         origin, way = np.asarray(air.points[edge]), np.asarray(air.direction(edge))
-        line = shapely.LineString([origin, origin + way * air.length(edge)])
+        line = air.lines[name]
         taken = []
         for shelf in shelves:
             if shelf.distance(line) < SAME:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely.geometry import LineString
-
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
 from acoustics.carcass.braces import Brace, CrossBrace, Layer, Strut
@@ -117,9 +115,7 @@ def _touched(carcass: Carcass, brace: Brace, base: str, order: list[str]) -> tup
         return (base,)
     air = carcass.air_profile
     section = brace.section(air.polygon)
-    corners = [*air.points, air.points[0]]
-    walls = {name: LineString(corners[i : i + 2]) for i, name in enumerate(air.names)}
-    met = tuple(name for name in order if section.distance(walls[name]) < SAME)
+    met = tuple(name for name in order if section.distance(air.lines[name]) < SAME)
     return met if brace.span else (base, *met)
 
 

@@ -6,12 +6,12 @@ import math
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Spot
+from shapely.geometry import Polygon
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.box import Carcass
-from acoustics.carcass.braces import SAME, CrossBrace, Shelf
+from acoustics.carcass.braces import CrossBrace, Shelf
 from acoustics.carcass.contents import Placed, PortBody
 from acoustics.carcass.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.outline import Circle, Figure, rectangle
@@ -188,11 +188,9 @@ def _walls_met(brace: Shelf, air: Profile) -> tuple[str, str]:
     (ax, ay), (bx, by) = brace.start, brace.end
     corners = brace.section(air.polygon).exterior.coords[:-1]
     along = sorted(corners, key=lambda p: (p[0] - ax) * (bx - ax) + (p[1] - ay) * (by - ay))
-    ring = [*air.points, air.points[0]]
-    walls = {name: LineString(ring[i : i + 2]) for i, name in enumerate(air.names)}
 
     def nearest(pair: list[tuple[float, ...]]) -> str:
-        return min(walls, key=lambda name: sum(walls[name].distance(Spot(p)) for p in pair))
+        return min(air.names, key=lambda name: sum(air.lines[name].distance(Spot(p)) for p in pair))
 
     return nearest(along[:2]), nearest(along[-2:])
 
@@ -204,14 +202,7 @@ def _shelf(brace: Shelf, air: Polygon, start: float, end: float) -> tuple[Outlin
     vx, vy = (bx - ax) / length, (by - ay) / length
     # The outer face is the one on the right of start → end, as for an edge of the profile.
     half = brace.thickness / 2
-    corners = [
-        ((x - ax) * vx + (y - ay) * vy, (x - ax) * vy - (y - ay) * vx)
-        for x, y in brace.section(air).exterior.coords
-    ]
-    spans = []
-    for side in (half, -half):
-        along = [s for s, off in corners if abs(off - side) < SAME]
-        spans.append((min(along), max(along)))
+    spans = brace.faces(air)
     base = min(spans[0][0], spans[1][0])
     origin = (ax + base * vx + half * vy, ay + base * vy - half * vx, end)
     frame = Frame(origin=origin, u=(0, 0, -1), v=(vx, vy, 0))

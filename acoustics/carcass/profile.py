@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.validation import explain_validity
 
 from acoustics.carcass.errors import NoInsideError, ProfileError
@@ -101,6 +101,12 @@ class Profile:
     def polygon(self) -> Polygon:
         """The outline as a shapely polygon [m]."""
         return Polygon(self.points)
+
+    @cached_property
+    def lines(self) -> dict[str, LineString]:
+        """Each edge as a shapely line, by its name [m]."""
+        ring = [*self.points, self.points[0]]
+        return {name: LineString(ring[i : i + 2]) for i, name in enumerate(self.names)}
 
     @property
     def area(self) -> float:

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, MultiLineString, MultiPoint, Polygon, box
+from shapely.geometry import MultiLineString, MultiPoint, Polygon, box
 
 from acoustics.carcass.body import Body
 from acoustics.carcass.braces import Brace
@@ -127,11 +127,7 @@ def wall_gap(carcass: Body, solid: Solid, face: str | None) -> float:
         )
     figure, radius = solid.side_view
     profile = carcass.air_profile
-    walls = [
-        LineString([profile.points[e], profile.points[(e + 1) % len(profile)]])
-        for e, name in enumerate(profile.names)
-        if name != face
-    ]
+    walls = [line for name, line in profile.lines.items() if name != face]
     inside = profile.polygon.buffer(TOUCH, join_style="mitre")
     distance = float(figure.distance(MultiLineString(walls)))
     if not inside.contains(figure):
