@@ -62,8 +62,8 @@ def sloped_rear_profile(bottom_depth: float, top_depth: float, height: float) ->
 
     Source: definition.
     """
-    positive("bottom depth", bottom_depth)
-    positive("top depth", top_depth)
+    positive("depth at the bottom", bottom_depth)
+    positive("depth at the top", top_depth)
     positive("height", height)
     points = ((0.0, 0.0), (bottom_depth, 0.0), (top_depth, height), (0.0, height))
     return Profile(points=points, names=FOUR)
@@ -149,8 +149,12 @@ def double_slope_profile(
     Source: definition.
     """
     _less("knee height", knee_height, "height", height)
-    for name, value in (("bottom", bottom_depth), ("knee", knee_depth), ("top", top_depth)):
-        positive(f"{name} depth", value)
+    for name, value in (
+        ("depth at the bottom", bottom_depth),
+        ("knee depth", knee_depth),
+        ("depth at the top", top_depth),
+    ):
+        positive(name, value)
     return Profile(
         points=(
             (0.0, 0.0),

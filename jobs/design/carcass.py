@@ -54,8 +54,16 @@ NEEDS: dict[str, tuple[str, ...]] = {
     Box.Shape.CORNER: ("depth", "height", "cut_depth", "cut_height"),
     Box.Shape.ARCH: ("depth", "height", "cut_height"),
     Box.Shape.WELL: ("depth",),
+    Box.Shape.TAPER: ("depth", "height", "top_depth", "top_width"),
     Box.Shape.PROFILE: ("profile",),
 }
+# Of these either one completes it.
+EITHER: dict[str, tuple[str, ...]] = {Box.Shape.SLOPED: ("top_depth", "rear_slope")}
+
+
+def drawn_from(shape: str) -> tuple[str, ...]:
+    """Name the measures a shape has a use for, beside its width."""
+    return NEEDS[shape] + EITHER.get(shape, ())
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 
 from django.utils.translation import gettext_lazy as _
 
+from jobs.design.carcass import drawn_from
 from jobs.models import Box, Part
 from jobs.pages.braces_field import BRACES_HELP, BracesField
 from jobs.pages.forms import RecordForm
@@ -16,6 +17,11 @@ from jobs.pages.wood_fields import SidesField
 PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
 LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
+SHAPES_WITH = {
+    measure: tuple(other for other in Box.Shape if measure in drawn_from(other))
+    for shape in Box.Shape
+    for measure in drawn_from(shape)
+}
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 
@@ -82,19 +88,7 @@ class BoxForm(RecordForm[Box]):
     }
     # What a shape is drawn up from; all others have no use for it.
     field_only_for: ClassVar = {
-        "height": tuple(s for s in Box.Shape if s not in (Box.Shape.WELL, Box.Shape.PROFILE)),
-        "depth": tuple(s for s in Box.Shape if s != Box.Shape.PROFILE),
-        "top_depth": (Box.Shape.SLOPED, Box.Shape.KNEE, Box.Shape.TAPER),
-        "rear_slope": (Box.Shape.SLOPED,),
-        "cut_depth": (Box.Shape.KNEE, Box.Shape.STEP, Box.Shape.TOE, Box.Shape.CORNER),
-        "cut_height": (
-            Box.Shape.KNEE,
-            Box.Shape.STEP,
-            Box.Shape.TOE,
-            Box.Shape.CORNER,
-            Box.Shape.ARCH,
-        ),
-        "profile": (Box.Shape.PROFILE,),
+        **SHAPES_WITH,
         "port_diameter": (Box.PortShape.ROUND,),
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),

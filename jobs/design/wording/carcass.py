@@ -148,12 +148,10 @@ MEASURES: dict[str, Promise] = {
     "radius": _("radius"),
     "thickness": _("thickness"),
     "breadth": _("breadth"),
-    "bottom depth": _("depth at the bottom"),
     "depth at the bottom": _("depth at the bottom"),
     "width at the bottom": _("width at the bottom"),
     "depth at the top": _("depth at the top"),
     "width at the top": _("width at the top"),
-    "top depth": _("depth at the top"),
     "knee depth": _("depth of the knee"),
     "knee height": _("height of the knee"),
     "step depth": _("depth of the step"),
@@ -169,7 +167,7 @@ MEASURES: dict[str, Promise] = {
     "reach of the flats around the arch": _("reach of the flats around the arch"),
 }
 # A figure is in metres, if its name does not say otherwise.
-UNITS = {"slope": "rad", "lean": "rad", "steepest": "rad", "taken": "m³", "gross": "m³"}
+UNITS = {"slope": "rad", "steepest": "rad", "taken": "m³", "gross": "m³"}
 
 
 def wood_says(error: CarcassError, show: Show) -> str | None:

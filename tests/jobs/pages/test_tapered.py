@@ -119,3 +119,11 @@ def test_groups_that_mean_nothing_for_a_shape_step_aside(demo, browse):
     assert set(others) == set(Box.Shape.values) - {"taper"}
     lean = page[: page.index('for="id_rear_slope"')].rpartition("<div")[2]
     assert 'data-only="sloped"' in lean
+
+
+def test_each_shape_of_port_shows_its_own_size(demo, browse):
+    """A round port has a diameter, a slot two sides."""
+    page = browse("designer").get(reverse("box-add", args=["J-0001"])).content.decode()
+    for name, shape in {"diameter": "round", "width": "slot", "height": "slot"}.items():
+        field = page[: page.index(f'for="id_port_{name}"')].rpartition("<div")[2]
+        assert f'data-only="{shape}"' in field
