@@ -12,7 +12,7 @@ from django.utils.translation import activate
 
 from jobs import sheets
 from jobs.demo import load_demo
-from jobs.design.job import JobDesign, load, work_out
+from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job, SheetKind, User
 
 

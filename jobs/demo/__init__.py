@@ -10,8 +10,8 @@ from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
 from jobs.demo.wood import load_wood
-from jobs.design import summary
-from jobs.design.job import load, work_out
+from jobs.design.job import board_counts
+from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, Job, User
 
 # Looks somebody has settled: (number of the job, code, who, the reason that is printed).
@@ -47,7 +47,7 @@ def load_demo() -> None:
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:
-        summary.refresh(job)
+        board_counts.refresh(job)
 
 
 def _accept(job: Job, code: str, by: User, reason: str) -> None:

@@ -3,33 +3,11 @@
 from django.contrib.auth import views as auth_views
 from django.urls import URLPattern, URLResolver, include, path
 
-from jobs.pages import (
-    bay,
-    board,
-    box_copy,
-    boxes,
-    brief,
-    cabin,
-    car,
-    catalogue,
-    channels,
-    choose,
-    equipment,
-    findings,
-    fit,
-    measured,
-    panels,
-    power,
-    runs,
-    schedule,
-    sheets,
-    study,
-    style,
-    supply,
-    targets,
-    wood,
-    workshop,
-)
+from jobs.pages.box import box_copy, boxes, cabin, measured, study, targets
+from jobs.pages.job import bay, board, brief, car, equipment, findings, panels, sheets
+from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
+from jobs.pages.wood import fit, rings_and_trim
+from jobs.pages.workshop import catalogue, style, workshop
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("sign-in/", auth_views.LoginView.as_view(), name="login"),
@@ -45,7 +23,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *measured.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
-    *wood.urlpatterns,
+    *rings_and_trim.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,
     *fit.urlpatterns,

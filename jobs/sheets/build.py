@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.boxes import BoxResult
-from jobs.design.cutting import letters
-from jobs.design.job import JobDesign
-from jobs.design.study import DOOR_FREQUENCIES, BoxStudy, study
-from jobs.drawings import pictures
-from jobs.drawings.pictures import BoxPictures, ChartPicture
-from jobs.drawings.study_pictures import study_charts
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
+from jobs.design.job.whole import JobDesign
+from jobs.design.wood.cutting import letters
+from jobs.drawings.box.study_pictures import study_charts
+from jobs.drawings.job import pictures
+from jobs.drawings.job.pictures import BoxPictures
+from jobs.drawings.pencil.chart_picture import ChartPicture
 
 # Curves that nobody checks in the bay; they stay on the page of the box.
 AT_THE_DESK = {"impedance_phase", "group_delay"}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.job import JobDesign
-from jobs.design.schedule import work_out_schedule
+from jobs.design.job.whole import JobDesign
+from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Workshop
 
 

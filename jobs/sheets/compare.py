@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.cabin import cabin_of
-from jobs.design.compare import compare
-from jobs.design.job import JobDesign
-from jobs.drawings.compare_pictures import comparison_charts
+from jobs.design.box.cabin import cabin_of
+from jobs.design.box.compare import compare
+from jobs.design.job.whole import JobDesign
+from jobs.drawings.box.compare_pictures import comparison_charts
 
 
 def context(design: JobDesign) -> dict[str, Any]:

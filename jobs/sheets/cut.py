@@ -7,10 +7,10 @@ from typing import Any
 
 from django.utils.safestring import SafeString
 
-from jobs.design.cutting import BoxPieces, SheetPlan, work_out_cutting
-from jobs.design.job import JobDesign
-from jobs.design.trim import TrimResult
-from jobs.drawings import wood_pictures
+from jobs.design.job.whole import JobDesign
+from jobs.design.wood.cutting import BoxPieces, SheetPlan, work_out_cutting
+from jobs.design.wood.trim import TrimResult
+from jobs.drawings.wood import wood_pictures
 
 WOOD = "boxes"  # the page where wood is cured
 

@@ -11,9 +11,9 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from jobs import units
-from jobs.design.cutting import Cutting, SheetPlan, work_out_cutting
-from jobs.design.job import JobDesign
-from jobs.design.pieces import Circle, Figure, Line, Loop, Piece
+from jobs.design.job.whole import JobDesign
+from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
+from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
 from jobs.design.wording import term
 
 # What is done along a line; a colour number only helps the eye, the layer says it.

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.job import JobDesign
-from jobs.drawings import pictures
+from jobs.design.job.whole import JobDesign
+from jobs.drawings.job import pictures
 
 
 def context(design: JobDesign) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from django.template.loader import render_to_string
 from django.utils import timezone, translation
 
 from jobs import units
-from jobs.design.job import JobDesign
+from jobs.design.job.whole import JobDesign
 from jobs.models import IssuedSheet, SheetKind, User, Workshop
 from jobs.sheets import build, cables, compare, cut, engine, handover, labels, panels, templates
 

@@ -9,8 +9,8 @@ from urllib.parse import quote
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from jobs.design.job import JobDesign
-from jobs.design.schedule import FusePlace, work_out_schedule
+from jobs.design.job.whole import JobDesign
+from jobs.design.wiring.schedule import FusePlace, work_out_schedule
 from jobs.models import Run, Workshop
 from jobs.sheets import codes
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.urls import reverse
 
-from jobs.design.job import JobDesign
+from jobs.design.job.whole import JobDesign
 from jobs.models import Panel, Photo, Workshop
 from jobs.sheets import codes
 

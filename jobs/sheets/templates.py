@@ -6,10 +6,10 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from jobs.design.cutting import work_out_cutting
-from jobs.design.job import JobDesign
-from jobs.drawings import wood_pictures
-from jobs.drawings.tiles import Template, tiles
+from jobs.design.job.whole import JobDesign
+from jobs.design.wood.cutting import work_out_cutting
+from jobs.drawings.wood import wood_pictures
+from jobs.drawings.wood.tiles import Template, tiles
 
 # What fits between the margins and above the block at the foot of each paper [m].
 ROOM = {"a4": (0.178, 0.246), "letter": (0.184, 0.229), "a3": (0.265, 0.368)}

@@ -3,7 +3,7 @@
 from django import template
 from django.utils.safestring import SafeString
 
-from jobs.drawings import marks
+from jobs.drawings.pencil import marks
 
 register = template.Library()
 

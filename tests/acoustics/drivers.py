@@ -1,6 +1,6 @@
 """Invented drivers shared by the acoustics tests."""
 
-from acoustics.driver import Driver
+from acoustics.driver.driver import Driver
 
 # Invented. Round values that make every derived number easy to follow by hand.
 REFERENCE = Driver(

@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.boxes import Vented
-from acoustics.solver import sweep
-from acoustics.spread import spread
+from acoustics.circuit.solver import sweep
+from acoustics.circuit.tolerance_bands import spread
+from acoustics.enclosure.boxes import Vented
 from acoustics.values import Floats, Real
 from tests.acoustics.drivers import REFERENCE as D
 from tests.bench.clock import cost

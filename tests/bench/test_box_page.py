@@ -7,15 +7,15 @@ import itertools
 import pytest
 from django.urls import reverse
 
-from acoustics.modes import judge_modes
-from jobs.design import how_sure
-from jobs.design.boxes import work_out_box
-from jobs.design.channels import work_out_channels
-from jobs.design.feed import NOTHING, feed_of
-from jobs.design.job import load
-from jobs.design.study import study
-from jobs.drawings import pictures
-from jobs.drawings.study_pictures import study_charts
+from acoustics.air.modes import judge_modes
+from jobs.design.box import remembered
+from jobs.design.box.boxes import work_out_box
+from jobs.design.box.channel_feed import NOTHING, feed_of
+from jobs.design.box.study import study
+from jobs.design.job.whole import load
+from jobs.design.wiring.channels import work_out_channels
+from jobs.drawings.box.study_pictures import study_charts
+from jobs.drawings.job import pictures
 from tests.bench.clock import cost
 from tests.jobs.pages.kinds import typed
 
@@ -27,8 +27,8 @@ BOXES = ["J-0001", "J-0003"]
 
 def forget() -> None:
     """Let bands and standing waves be worked out anew, as for figures never seen before."""
-    how_sure._bands.cache_clear()
-    how_sure._verdict.cache_clear()
+    remembered._bands.cache_clear()
+    remembered._verdict.cache_clear()
 
 
 def _box_and_feed(job):

@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 
 from acoustics.carcass import PortBody, Profile
-from acoustics.carcass.arrange import Load
-from acoustics.carcass.blanks import Blank, Sheet
-from acoustics.carcass.cavity import Cavity, Obstacle, Opening
-from acoustics.carcass.fit import Wanted, fit
-from acoustics.carcass.fit_build import Stock
-from acoustics.carcass.nesting import nest
-from tests.acoustics.carcass.test_fit import driver
+from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
+from acoustics.carcass.cavity.fit import Wanted, fit
+from acoustics.carcass.cavity.fit_build import Stock
+from acoustics.carcass.room.arrange import Load
+from acoustics.carcass.sheets.blanks import Blank, Sheet
+from acoustics.carcass.sheets.nesting import nest
+from tests.acoustics.carcass.cavity.test_fit import driver
 from tests.bench.clock import cost
 
 pytestmark = pytest.mark.bench

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from jobs.drawings.axis import Axis
-from jobs.drawings.chart import Chart, Series, chart
+from jobs.drawings.pencil.axis import Axis
+from jobs.drawings.pencil.chart import Chart, Series, chart
 from tests.bench.clock import cost
 
 pytestmark = pytest.mark.bench

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from jobs import sheets, units
-from jobs.design.choose import choose_parts
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
+from jobs.design.wiring.choose import choose_parts
 from jobs.models import Conductor, Fuse, Job, SheetKind, User, Vehicle
 from tests.bench.clock import cost
 

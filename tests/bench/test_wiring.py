@@ -4,12 +4,12 @@ import pytest
 
 from tests.bench.clock import cost
 from tests.wiring import trees
-from wiring.checks import check
-from wiring.choose import Catalogue, choose
-from wiring.conductor import awg
-from wiring.fuse import Fuse
-from wiring.solve import solve
-from wiring.tree import Tree
+from wiring.cable.conductor import awg
+from wiring.cable.fuse import Fuse
+from wiring.network.solve import solve
+from wiring.network.tree import Tree
+from wiring.protection.checks import check
+from wiring.runs.choose import Catalogue, choose
 
 pytestmark = pytest.mark.bench
 

@@ -70,6 +70,6 @@ def test_every_address_is_closed_by_default(demo):
 
 def test_no_page_opens_a_job_by_itself():
     """Pages ask the door for a job; none reads the table of jobs on its own."""
-    for page in Path(access.__file__).parent.joinpath("pages").glob("*.py"):
+    for page in Path(access.__file__).parent.joinpath("pages").rglob("*.py"):
         text = page.read_text()
         assert not re.search(r"get_object_or_404\(\s*Job\b|\bJob\.objects\.get\(", text), page.name

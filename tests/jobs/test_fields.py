@@ -4,7 +4,7 @@ import pytest
 from django import forms
 from django.utils.translation import override
 
-from jobs.pages.fields import ConductorField, QuantityField
+from jobs.pages.forms.fields import ConductorField, QuantityField
 from jobs.units import ConductorSize, using_system
 
 

@@ -13,7 +13,7 @@ from PIL import Image
 
 from jobs import photos
 from jobs.models import Photo
-from jobs.pages.panels import PhotoForm
+from jobs.pages.job.panels import PhotoForm
 
 ORIENTATION, GPS = 0x0112, 0x8825  # Exif 2.3, tables 4 and 8
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from jobs.design import summary
-from jobs.design.job import load, work_out
+from jobs.design.job import board_counts
+from jobs.design.job.whole import load, work_out
 from jobs.models import Job, Run
 
 pytestmark = pytest.mark.django_db
@@ -45,7 +45,7 @@ def test_the_boards_counts_are_the_jobs_own(demo):
         )
     job = demo["J-0003"]
     Run.objects.filter(job=job, kind="P").update(length=None)
-    summary.refresh(job)
+    board_counts.refresh(job)
     assert Job.objects.get(pk=job.pk).open_stops > (job.open_stops or 0)
 
 

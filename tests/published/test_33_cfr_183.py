@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wiring.ampacity import (
+from wiring.cable.ampacity import (
     ENGINE_SPACE_FACTORS,
     TABLE_5_CLASSES,
     ambient_factor,
@@ -12,7 +12,7 @@ from wiring.ampacity import (
     bundle_factor,
     engine_space_ampacity,
 )
-from wiring.conductor import awg, metric, sae
+from wiring.cable.conductor import awg, metric, sae
 from wiring.errors import InsulationTooColdError, OutsideTableError, UnknownDataError
 
 # 33 CFR 183.425, Table 5, as printed at federal.elaws.us: 60 75 80 90 105 125 200 °C

@@ -2,10 +2,10 @@
 
 import pytest
 
-from wiring.conductor import CIRCULAR_MIL, SAE_AREAS, Conductor, awg
-from wiring.drop import ChassisReturn, circular_mils, drop_share, voltage_drop
+from wiring.cable.conductor import CIRCULAR_MIL, SAE_AREAS, Conductor, awg
+from wiring.cable.drop import ChassisReturn, circular_mils, drop_share, voltage_drop
+from wiring.cable.fuse import breaking_need_by_cca
 from wiring.errors import OutOfRangeError, OutsideTableError, UnknownDataError
-from wiring.fuse import breaking_need_by_cca
 
 
 def smallest(area: float) -> str:

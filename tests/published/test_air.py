@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from acoustics.air import STANDARD, air_at, standard_at
+from acoustics.air.air import STANDARD, air_at, standard_at
 from acoustics.errors import OutOfRangeError
 
 

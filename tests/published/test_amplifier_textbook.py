@@ -7,7 +7,7 @@ amplifier circuits), examples 12.8 and 12.9, as reproduced in a public scan (pri
 import numpy as np
 import pytest
 
-from wiring.amplifier import Amplifier, AmplifierClass, class_b_efficiency
+from wiring.supply.amplifier import Amplifier, AmplifierClass, class_b_efficiency
 
 
 def test_example_12_8_efficiency_and_heat() -> None:

@@ -8,7 +8,7 @@ import math
 
 import pytest
 
-from wiring.conductor import CIRCULAR_MIL, METALS, awg, awg_area
+from wiring.cable.conductor import CIRCULAR_MIL, METALS, awg, awg_area
 from wiring.errors import OutsideTableError
 
 # size: diameter mm, area mm², circular mils, Ω per 1000 ft at 20 °C

@@ -6,7 +6,7 @@ The coefficients were computed apart from this project from the note's equations
 import numpy as np
 import pytest
 
-from acoustics.biquads import BiquadKind, biquad, shelf_q
+from acoustics.circuit.biquads import BiquadKind, biquad, shelf_q
 
 RATE = 48_000.0
 HALF = float(np.sqrt(0.5))

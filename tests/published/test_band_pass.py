@@ -10,8 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.boxes import BandPass, Sealed, Vented
-from acoustics.solver import HALF_POWER, sweep
+from acoustics.circuit.solver import HALF_POWER, sweep
+from acoustics.enclosure.boxes import BandPass, Sealed, Vented
 from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
 
 QTS = float(REFERENCE.qts)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from wiring.reserve import (
+from wiring.supply.reserve import (
     NO_START_SHARE,
     exponent_from_reserve,
     key_off_time,

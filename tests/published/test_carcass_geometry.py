@@ -5,8 +5,8 @@ import math
 import pytest
 
 from acoustics.carcass import Carcass, RoundPart, panels, sloped_rear_profile
-from acoustics.carcass.joints import Joint
-from acoustics.carcass.wood import Board, bays_needed, first_mode
+from acoustics.carcass.shape.joints import Joint
+from acoustics.carcass.shape.plate import Board, bays_needed, first_mode
 
 WEDGE = sloped_rear_profile(0.40, 0.22, 0.36)
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from acoustics.modes import prism_modes, profile_frequencies
+from acoustics.air.modes import prism_modes, profile_frequencies
 
 C = 343.2
 S3 = np.sqrt(3.0)

@@ -2,9 +2,9 @@
 
 import pytest
 
-from wiring.conductor import awg_area
-from wiring.markings import COLOUR_LETTERS, VEHICLE_TERMINALS
-from wiring.terminals import bend_radius, pull_force, support_count
+from wiring.cable.conductor import awg_area
+from wiring.cable.markings import COLOUR_LETTERS, VEHICLE_TERMINALS
+from wiring.cable.terminals import bend_radius, pull_force, support_count
 
 # Terminal maker's application specifications, pull-test tables: AWG, commercial N, military N.
 # The newtons are printed with 4.45 N/lbf.

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from acoustics.filters import Family, Filter, Passes, Way, alignment_delays, sum_of_ways
+from acoustics.circuit.filters import Family, Filter, Passes, Way, alignment_delays, sum_of_ways
 
 CORNER = 80.0
 

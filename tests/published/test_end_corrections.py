@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy import integrate, special
 
-from acoustics.port import (
+from acoustics.enclosure.port import (
     FLANGED_ROUND,
     FREE_ROUND,
     PISTON_ROUND,

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wiring.conductor import IACS, metric
+from wiring.cable.conductor import IACS, metric
 from wiring.errors import OutOfRangeError, OutsideTableError
 
 PLAIN = {

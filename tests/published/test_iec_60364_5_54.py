@@ -2,8 +2,8 @@
 
 import pytest
 
-from wiring.conductor import awg
-from wiring.short_circuit import (
+from wiring.cable.conductor import awg
+from wiring.network.short_circuit import (
     adiabatic_constant,
     cold_resistance_by_cca,
     prospective_current,

@@ -8,8 +8,13 @@ Qes 0.45, Qms 5, Vas 60 L, Re 3.5 Ω, Sd 0.0490 m²; the numbers below were work
 import numpy as np
 import pytest
 
-from acoustics.impedance_fit import ImpedanceFit, ImpedanceSweep, driver_impedance, fit_impedance
-from acoustics.measurement import moving_parts_from_mass, moving_parts_from_volume
+from acoustics.driver.impedance_fit import (
+    ImpedanceFit,
+    ImpedanceSweep,
+    driver_impedance,
+    fit_impedance,
+)
+from acoustics.driver.measurement import moving_parts_from_mass, moving_parts_from_volume
 
 
 def swept(

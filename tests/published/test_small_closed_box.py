@@ -9,13 +9,13 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.air import Air
-from acoustics.alignments import Shape
-from acoustics.boxes import InfiniteBaffle, Sealed
-from acoustics.closed_box import q_of_shape, resonance_and_q
-from acoustics.driver import Driver
-from acoustics.solver import Sweep, sweep
-from acoustics.targets import cost_of, sealed_for_q
+from acoustics.air.air import Air
+from acoustics.circuit.solver import Sweep, sweep
+from acoustics.circuit.targets import cost_of, sealed_for_q
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.alignments import Shape
+from acoustics.enclosure.boxes import InfiniteBaffle, Sealed
+from acoustics.enclosure.closed_box import q_of_shape, resonance_and_q
 from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE, driver_with_qts
 
 F = np.geomspace(3, 3000, 2000)

@@ -4,11 +4,11 @@ import math
 
 import pytest
 
-from acoustics.air import Air
-from acoustics.boxes import InfiniteBaffle
-from acoustics.combination import combine
-from acoustics.driver import Driver
-from acoustics.solver import sweep
+from acoustics.air.air import Air
+from acoustics.circuit.solver import sweep
+from acoustics.driver.combination import combine
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.boxes import InfiniteBaffle
 from tests.acoustics.drivers import REFERENCE
 
 

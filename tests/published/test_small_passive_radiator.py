@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from acoustics.boxes import PassiveRadiatorBox
-from acoustics.openings import Radiator
-from acoustics.solver import sweep
+from acoustics.circuit.solver import sweep
+from acoustics.enclosure.boxes import PassiveRadiatorBox
+from acoustics.enclosure.openings import Radiator
 from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
 
 CONE = Radiator.from_parameters(fp=15.0, qmp=10.0, vap=0.120, sd=0.0490)

@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.alignments import Shape, align, align_shape, chebyshev
-from acoustics.boxes import Vented
-from acoustics.solver import sweep
+from acoustics.circuit.solver import sweep
+from acoustics.enclosure.alignments import Shape, align, align_shape, chebyshev
+from acoustics.enclosure.boxes import Vented
 from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
 
 # Part I gives a1, a2, a3 with leakage and their inversion; the family for QL = 7 is its figure 11.

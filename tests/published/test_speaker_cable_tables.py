@@ -2,8 +2,13 @@
 
 import pytest
 
-from wiring.conductor import awg
-from wiring.speaker_runs import AmplifierOutput, damping_factor, five_percent_length, speaker_run
+from wiring.cable.conductor import awg
+from wiring.runs.speaker_runs import (
+    AmplifierOutput,
+    damping_factor,
+    five_percent_length,
+    speaker_run,
+)
 
 FOOT = 0.3048
 

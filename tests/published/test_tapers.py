@@ -5,7 +5,7 @@ import math
 import pytest
 
 from acoustics.carcass import Profile, panels
-from acoustics.carcass.taper import Taper, four_sided_taper
+from acoustics.carcass.shape.taper import Taper, four_sided_taper
 
 
 def test_prismatoid_and_not_a_pyramid():

@@ -6,7 +6,10 @@ import numpy as np
 import pytest
 from scipy import signal
 
-from acoustics.alignments import (
+from acoustics.circuit.solver import sweep
+from acoustics.circuit.targets import vented_for_shape
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.alignments import (
     Alignment,
     Polynomial,
     Shape,
@@ -15,10 +18,7 @@ from acoustics.alignments import (
     chebyshev,
     quasi_butterworth,
 )
-from acoustics.boxes import Vented
-from acoustics.driver import Driver
-from acoustics.solver import sweep
-from acoustics.targets import vented_for_shape
+from acoustics.enclosure.boxes import Vented
 from tests.acoustics.drivers import driver_with_qts
 
 # QT: shape, alpha, f3/fs as printed in the table (from memory of the paper, three figures).

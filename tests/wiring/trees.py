@@ -1,9 +1,9 @@
 """Small supplies that several tests share. All values invented."""
 
-from wiring.conductor import Conductor, awg, metric
-from wiring.drop import CableReturn, ChassisReturn
-from wiring.fuse import FittedFuse, Fuse
-from wiring.tree import Load, Node, Run, Source, Tree
+from wiring.cable.conductor import Conductor, awg, metric
+from wiring.cable.drop import CableReturn, ChassisReturn
+from wiring.cable.fuse import FittedFuse, Fuse
+from wiring.network.tree import Load, Node, Run, Source, Tree
 
 CURVE = ((1.35, 600.0), (2.0, 5.0), (3.5, 0.5), (6.0, 0.1))
 

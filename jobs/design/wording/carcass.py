@@ -7,7 +7,7 @@ from collections.abc import Callable
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from acoustics.carcass.errors import CarcassError
+from acoustics.carcass.shape.errors import CarcassError
 from jobs.design.wording.terms import term
 
 Show = Callable[[float | str | None, str], str]

@@ -6,7 +6,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from acoustics.alignments import Shape
+from acoustics.enclosure.alignments import Shape
 from acoustics.errors import NoSolutionError, PortFitError
 from jobs import units
 from jobs.models import Box

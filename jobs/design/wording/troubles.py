@@ -10,7 +10,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from acoustics.carcass.errors import (
+from acoustics.carcass.shape.errors import (
     CarcassError,
     CavityError,
     JointError,

@@ -9,7 +9,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError
 
 from jobs import sheets
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
 from jobs.models import Job, Workshop
 
 

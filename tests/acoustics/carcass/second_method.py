@@ -6,7 +6,7 @@ import numpy as np
 import trimesh
 from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.panel import Panel
+from acoustics.carcass.shape.panel import Panel
 
 FAR = 10.0
 

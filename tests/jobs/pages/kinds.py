@@ -12,7 +12,7 @@ from django.utils.html import escape
 from jobs import models
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Job, Part
-from jobs.pages.route_field import RouteWidget
+from jobs.pages.forms.route_field import RouteWidget
 
 BANANAS = "12 bananas"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
 from jobs.models import Amplifier, Box, Driver, Fuse, Job, Run
 from tests.jobs.pages.kinds import KINDS, says_beside, typed
 from tests.jobs.pages.test_pages import PAGES

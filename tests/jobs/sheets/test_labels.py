@@ -12,7 +12,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from jobs import sheets
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
 from jobs.models import Run, SheetKind, Workshop
 from tests.jobs import factories
 

@@ -14,7 +14,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from jobs import sheets, units
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, IssuedSheet, SheetKind
 
 pytestmark = [

@@ -6,7 +6,7 @@ import pytest
 from django.template.loader import render_to_string
 
 from jobs import units
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
 from jobs.models import PowerNode
 
 pytestmark = pytest.mark.django_db

@@ -9,8 +9,8 @@ import ezdxf
 import pytest
 
 from jobs import sheets, units
-from jobs.design.cutting import work_out_cutting
-from jobs.design.job import load, work_out
+from jobs.design.job.whole import load, work_out
+from jobs.design.wood.cutting import work_out_cutting
 from jobs.models import Box, SheetKind
 from jobs.sheets import dxf
 from tests.jobs.sheets.test_sheets import NBSP, words

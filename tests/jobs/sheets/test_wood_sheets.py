@@ -16,12 +16,13 @@ from PIL import Image
 from pypdf import PdfReader
 from shapely.geometry import Polygon
 
-from acoustics.carcass import Carcass, panels, shapes
-from acoustics.carcass.cut_list import cut_list
-from acoustics.carcass.joints import Joint
+from acoustics.carcass import Carcass, panels
+from acoustics.carcass.panels.cut_list import cut_list
+from acoustics.carcass.shape import shapes
+from acoustics.carcass.shape.joints import Joint
 from jobs import sheets, units
-from jobs.design.cutting import work_out_cutting
-from jobs.design.pieces import pieces_of
+from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.pieces import pieces_of
 from jobs.models import SheetKind
 from jobs.sheets import dxf
 from tests.jobs.sheets.test_sheets import NBSP, words

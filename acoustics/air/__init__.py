@@ -1,0 +1,1 @@
+"""Air and the rooms that hold it: its constants, cabins, standing waves."""

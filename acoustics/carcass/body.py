@@ -1,9 +1,0 @@
-"""A box as wood, whichever way it is built up."""
-
-from __future__ import annotations
-
-from acoustics.carcass.box import Carcass
-from acoustics.carcass.taper import Taper
-
-# Both have contents, layers and braces in faces of the same kind, litres, a profile and a width.
-Body = Carcass | Taper

@@ -1,0 +1,1 @@
+"""The space in the car: its outline, openings, and the boxes that fit it."""

@@ -1,0 +1,340 @@
+"""The search behind `fit`: every window on every base shape at once, then finer round the best."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from acoustics.carcass.cavity.cavity import Opening
+from acoustics.carcass.cavity.fit_bases import (
+    COARSE,
+    FAR,
+    LEAST_INSIDE,
+    OUTLINE,
+    RECTANGLE,
+    Base,
+    Task,
+)
+from acoustics.carcass.cavity.windows import Array, area_within, ends_at, right_end
+
+# Rounds of halving after the first grid: a metre to 2 mm.
+ROUNDS = 6
+AROUND = np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
+Window = tuple[float, float, float, float]  # left, right, low, high
+
+
+@dataclass(kw_only=True)
+class Extra:
+    """What closer looks asked for beyond the quick conditions.
+
+    Attributes:
+        behind: behind the driver [m].
+        face: beside a hole in its face [m].
+        port: before the mouth of a port [m].
+        width: in the least width [m].
+        cap: off the greatest width [m].
+        looks: how many looks there were [-].
+
+    Source: definition.
+    """
+
+    behind: float = 0.0
+    face: float = 0.0
+    port: float = 0.0
+    width: float = 0.0
+    cap: float = 0.0
+    looks: int = 0
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Measured:
+    """Windows of a grid, measured; every array has the axes left, right, low, high.
+
+    Attributes:
+        ok: whether parts and opening allow the window, at some width [-].
+        least: net volume at the least width [m³].
+        most: net volume at the greatest width [m³].
+        narrow: the least width [m].
+        cap: the greatest width [m].
+        depth: extent from front to rear of the car [m].
+        wood: volume of the panels at the width that gives the litres wanted [m³].
+        width: that width [m].
+
+    Source: definition.
+    """
+
+    ok: NDArray[np.bool_]
+    least: Array
+    most: Array
+    narrow: Array
+    cap: Array
+    depth: Array
+    wood: Array
+    width: Array
+
+
+Grid = tuple[Array, Array, Array, Array]
+
+
+def measure(base: Base, grid: Grid, task: Task, extra: Extra) -> Measured:
+    """Measure every window of a grid.
+
+    Args:
+        base: the shape that is cut.
+        grid: left, right, lower and upper sides to combine [m].
+        task: what is wanted.
+        extra: what closer looks asked for.
+
+    Returns: the windows, measured
+
+    Source: definition.
+    """
+    left, right, low, high = grid
+    t, keep = task.thickness, task.clearances
+    front = t if task.on_side else task.baffle
+    da = right[None, :] - left[:, None]
+    db = high[None, :] - low[:, None]
+    if base.kind == RECTANGLE:
+        outer = np.multiply.outer(da, db)
+        air = np.multiply.outer(da - front - t, db - 2 * t)
+        air[(da <= front + t)[:, :, None, None] | (db <= 2 * t)] = 0.0
+    else:
+        outer = area_within(base.outer_edges, (left, right), (low, high))
+        air = area_within(base.inner_edges, (left + front, right - t), (low + t, high - t))
+    air = np.maximum(air, 1e-9)
+    ok = (da >= front + t + LEAST_INSIDE)[:, :, None, None] & (db >= 2 * t + LEAST_INSIDE)
+    if base.kind != OUTLINE:  # an outline lies in its room wherever it is cut
+        ok = ok & (area_within(base.room_edges, (left, right), (low, high)) >= outer - 1e-12)
+    least_width: Array | float = task.load.least_width(t, keep) + extra.width
+    if task.on_side:
+        ok, least_width = _in_cheek(task, extra, ok, da, db)
+    else:
+        ok = ok & _before(base, grid, task, extra)
+        least_width = least_width + _past_drivers(da, task)[:, :, None, None]
+    a, b = da[:, :, None, None], db[None, None]
+    depth, height = (b, a) if task.upward else (a, b)
+    cap = np.minimum(base.room.width, _through(task.opening, depth, height)) - extra.cap
+    width = (task.volume + task.taken) / air + task.walls
+    ok = ok & (cap >= least_width)
+    return Measured(
+        ok=ok,
+        least=air * (least_width - task.walls) - task.taken,
+        most=air * (cap - task.walls) - task.taken,
+        narrow=np.broadcast_to(least_width, ok.shape),
+        cap=np.broadcast_to(cap, ok.shape),
+        depth=np.broadcast_to(depth, ok.shape),
+        wood=outer * width - air * (width - task.walls),
+        width=width,
+    )
+
+
+def _through(opening: Opening | None, depth: Array, height: Array) -> Array:
+    """The greatest width that goes through the opening, −inf when none does."""
+    if opening is None:
+        return np.full(np.broadcast_shapes(depth.shape, height.shape), np.inf)
+    small, large = sorted((opening.width, opening.height))
+    less, more = np.minimum(depth, height), np.maximum(depth, height)
+    flat = np.where(less <= small, large, np.where(less <= large, small, -np.inf))
+    return np.where((less <= small) & (more <= large), np.inf, flat)
+
+
+def _past_drivers(da: Array, task: Task) -> Array:
+    """How much wider a box must be whose ports come in from the side before its drivers' backs."""
+    load, keep = task.load, task.clearances
+    if load.driver is None or load.port is None or not load.port_in_side:
+        return np.zeros_like(da)
+    half = max(load.port.outer_half)
+    behind = da / 2 - half >= load.driver.mounting_depth + keep.apart
+    beside = load.port.length + load.driver.cutout_diameter / 2 + keep.apart
+    wider = max(2 * load.drivers * beside - load.least_width(task.thickness, keep), 0.0)
+    return np.where(behind, 0.0, wider)
+
+
+def _in_cheek(
+    task: Task, extra: Extra, ok: NDArray[np.bool_], da: Array, db: Array
+) -> tuple[NDArray[np.bool_], float]:
+    """A driver in a cheek: its hole within the outline, its depth across the width."""
+    driver, keep, t = task.load.driver, task.clearances, task.thickness
+    least_width = 2 * t + LEAST_INSIDE + extra.width
+    if driver is not None:
+        room = driver.cutout_diameter + 2 * (t + keep.cutout_to_edge) + extra.face
+        ok = ok & (da >= room)[:, :, None, None] & (db >= room)
+        least_width = driver.mounting_depth + keep.behind + t + extra.behind + extra.width
+    if task.load.port is not None:
+        port = task.load.port
+        beyond = port.length + keep.port_mouths * port.mouth + t + extra.port
+        least_width = max(least_width, beyond)
+    return ok, least_width
+
+
+def _before(base: Base, grid: Grid, task: Task, extra: Extra) -> NDArray[np.bool_]:
+    """A driver and ports in the wall at the left of the window: clear face, room behind."""
+    left, right, low, high = grid
+    t, keep, load = task.thickness, task.clearances, task.load
+    bottom, top = ends_at(base.outer_edges, left)
+    foot, head = ends_at(base.inner_edges, left + task.baffle)
+    # Axes left × low × high; the driver sits in the middle of its face.
+    lower = np.maximum(bottom[:, None], low)[:, :, None]
+    upper = np.minimum(top[:, None], high)[:, None, :]
+    middle = (lower + upper) / 2
+    clear_low = np.maximum(foot[:, None], low + t)[:, :, None]
+    clear_high = np.minimum(head[:, None], high - t)[:, None, :]
+    beside = np.minimum(clear_high - middle, middle - clear_low)
+    ok = np.ones(middle.shape, dtype=bool)
+    wants = []
+    if load.driver is not None:
+        hole = load.driver.cutout_diameter / 2 + keep.cutout_to_edge
+        ok &= beside >= hole + extra.face
+        ok &= upper - lower >= load.driver.flange_diameter
+        depth = load.driver.mounting_depth + keep.behind + extra.behind
+        wants.append((load.driver.motor_diameter / 2, depth))
+    if load.port is not None and not load.port_in_side:
+        half = load.port.outer_half[1]
+        ok &= beside >= half
+        length = load.port.length + keep.port_mouths * load.port.mouth + extra.port
+        wants.append((half, length))
+    fits = np.broadcast_to(ok[:, None], (len(left), len(right), *ok.shape[1:])).copy()
+    for half, depth in wants:
+        heights = np.clip(middle[..., None], -FAR, FAR) + half * np.array([-1.0, 0.0, 1.0])
+        reach = right_end(base.inner_edges, heights.ravel()).reshape(heights.shape).min(axis=-1)
+        fits &= (reach - left[:, None, None] >= depth)[:, None]
+        fits &= (right - t - left[:, None] >= depth)[:, :, None, None]
+    return fits
+
+
+def keys(grid: Grid, found: Measured, task: Task, aim: str) -> Array:
+    """Return what is to be made small, infinite where a window will not do.
+
+    Args:
+        grid: the grid of the windows [m].
+        found: windows, measured.
+        task: what is wanted.
+        aim: largest, smallest, shallowest, least-wood or least-space.
+
+    Returns: one key per window, in the unit of the aim [m or m³]
+
+    Source: definition.
+    """
+    if aim == "largest":
+        return np.where(found.ok, -found.most, np.inf)
+    if aim == "smallest":
+        return np.where(found.ok, found.least, np.inf)
+    good = found.ok & (found.least <= task.volume) & (task.volume <= found.most)
+    # A little of the wood decides between equals.
+    if aim == "shallowest":
+        key = found.depth + 0.05 * found.wood
+    elif aim == "least-wood":
+        key = found.wood
+    else:
+        key = space_lost(grid, found, task) + 0.02 * found.wood
+    return np.where(good, key, np.inf)
+
+
+def space_lost(grid: Grid, found: Measured, task: Task) -> Array:
+    """Return the boot space that boxes of the litres wanted take, with all behind them.
+
+    Args:
+        grid: the grid of the windows [m].
+        found: windows, measured.
+        task: what is wanted.
+
+    Returns: one volume per window [m³]
+
+    Source: definition.
+    """
+    left, _, low, high = grid
+    far = np.array([FAR])
+    area = area_within(task.whole_edges, (left, far), (low if task.upward else -far, high))
+    space: Array = area * found.width
+    return space
+
+
+def coarse(base: Base, task: Task, extra: Extra) -> tuple[Grid, Measured]:
+    """Measure a base on its first grid.
+
+    Args:
+        base: the shape that is cut.
+        task: what is wanted.
+        extra: what closer looks asked for.
+
+    Returns: the grid [m] and its windows, measured
+
+    Source: definition.
+    """
+    a, b = base.places(task.opening)
+    grid = (a, a, b, b)
+    return grid, measure(base, grid, task, extra)
+
+
+def finest(
+    base: Base, task: Task, aim: str, extra: Extra, start: tuple[float, Window]
+) -> tuple[float, Window]:
+    """Search closer and closer round a window.
+
+    Args:
+        base: the shape that is cut.
+        task: what is wanted.
+        aim: what is to be made small.
+        extra: what closer looks asked for.
+        start: key and window to start from [m or m³, m].
+
+    Returns: the best key and its window [m or m³, m]
+
+    Source: definition (halving of steps).
+    """
+    key, window = start
+    x0, y0, x1, y1 = base.outer.bounds
+    steps = [(x1 - x0) / COARSE] * 2 + [(y1 - y0) / COARSE] * 2
+    limits = ((x0, x1), (x0, x1), (y0, y1), (y0, y1))
+    for _ in range(ROUNDS):
+        grid = tuple(
+            np.clip(place + step * AROUND, *limit)
+            for place, step, limit in zip(window, steps, limits, strict=True)
+        )
+        finer = least(grid, measure(base, grid, task, extra), task, aim)
+        if finer is not None and finer[0] < key:
+            key, window = finer
+        steps = [step / 2 for step in steps]
+    return key, window
+
+
+def width_of(base: Base, window: Window, task: Task, extra: Extra, aim: str) -> float:
+    """Return the greatest or, for the smallest box, the least width of a window.
+
+    Args:
+        base: the shape that is cut.
+        window: the window [m].
+        task: what is wanted.
+        extra: what closer looks asked for.
+        aim: largest or smallest.
+
+    Returns: width [m]
+
+    Source: definition.
+    """
+    grid = tuple(np.array([s]) for s in window)
+    found = measure(base, grid, task, extra)  # type: ignore[arg-type]
+    return float((found.narrow if aim == "smallest" else found.cap).flat[0])
+
+
+def least(grid: Grid, found: Measured, task: Task, aim: str) -> tuple[float, Window] | None:
+    """Return the best window of a grid, or None when no window will do.
+
+    Args:
+        grid: the grid [m].
+        found: its windows, measured.
+        task: what is wanted.
+        aim: what is to be made small.
+
+    Returns: key and window [m or m³, m]
+
+    Source: definition.
+    """
+    key = keys(grid, found, task, aim)
+    at = np.unravel_index(int(np.argmin(key)), key.shape)
+    if not np.isfinite(key[at]):
+        return None
+    left, right, low, high = (float(axis[i]) for axis, i in zip(grid, at, strict=True))
+    return float(key[at]), (left, right, low, high)

@@ -1,0 +1,1 @@
+"""The wood of a box: panels, inner wood, assembly, cut list, mass."""

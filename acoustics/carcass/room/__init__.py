@@ -1,0 +1,1 @@
+"""The room inside a box: what stands in it and what stays clear."""

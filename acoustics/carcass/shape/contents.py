@@ -1,0 +1,320 @@
+"""What goes through a face into the box: drivers, passive radiators, terminal plates, ports."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.profile import positive
+
+PartKind = Literal["driver", "passive radiator", "terminal plate"]
+Heading = Literal["in", "+u", "-u", "+v", "-v"]
+
+
+def frustum_volume(radius: float, other_radius: float, height: float) -> float:
+    """Return the volume of a frustum of a cone, π h (r1² + r2² + r1 r2) / 3.
+
+    Args:
+        radius: radius of one end [m].
+        other_radius: radius of the other end [m].
+        height: distance between the ends [m].
+
+    Returns: volume [m³]
+
+    Source: from memory of any solid geometry text.
+    """
+    return math.pi * height * (radius**2 + other_radius**2 + radius * other_radius) / 3
+
+
+@dataclass(frozen=True, kw_only=True)
+class RoundPart:
+    """A driver, a passive radiator or a terminal plate in a round hole.
+
+    Behind its mounting face it is a basket that narrows from the cut-out to the motor, and then
+    the motor as a cylinder. A plate that is not round is described by the circle around it.
+
+    Attributes:
+        name: what it is called.
+        kind: driver, passive radiator or terminal plate.
+        cutout_diameter: diameter of the hole [m].
+        flange_diameter: largest diameter of the part that stays outside [m].
+        basket_depth: from the mounting face to the motor [m].
+        motor_diameter: largest diameter of the motor, or of the back of a part without one [m].
+        motor_depth: length of the motor, 0 for a part without one [m].
+        bolt_circle_diameter: diameter of the circle of screws, or None when not known [m].
+        screw_diameter: diameter of a screw [m].
+        screws: number of screws, 0 when not known [-].
+        displacement: measured displacement, or None to estimate it [m³].
+        mass: its mass, or None when not known [kg].
+
+    Raises:
+        PlacementError: when a length is not greater than 0 m, or the flange does not cover the
+            cut-out, or the motor does not pass through it.
+
+    Valid: parts mounted from outside with the motor in the box.
+
+    Source: common practice, no source.
+    """
+
+    name: str
+    kind: PartKind = "driver"
+    cutout_diameter: float
+    flange_diameter: float
+    basket_depth: float
+    motor_diameter: float
+    motor_depth: float = 0.0
+    bolt_circle_diameter: float | None = None
+    screw_diameter: float = 0.005
+    screws: int = 0
+    displacement: float | None = None
+    mass: float | None = None
+
+    def __post_init__(self) -> None:
+        for name in ("cutout_diameter", "flange_diameter", "basket_depth", "motor_diameter"):
+            positive(name.replace("_", " "), getattr(self, name), of=self.name)
+        if not (math.isfinite(self.motor_depth) and self.motor_depth >= 0):
+            raise PlacementError(
+                "motor_depth of '{name}' is {motor_depth:g} m; it must be ≥ 0 m",
+                name=self.name,
+                motor_depth=self.motor_depth,
+            )
+        if self.motor_diameter > self.cutout_diameter:
+            raise PlacementError(
+                "the motor of '{name}', {motor:g} m across, does not pass through its cut-out of"
+                " {hole:g} m",
+                name=self.name,
+                motor=self.motor_diameter,
+                hole=self.cutout_diameter,
+            )
+        if self.flange_diameter <= self.cutout_diameter:
+            raise PlacementError(
+                "the flange of '{name}', {flange:g} m across, does not cover its cut-out of"
+                " {hole:g} m",
+                name=self.name,
+                flange=self.flange_diameter,
+                hole=self.cutout_diameter,
+            )
+
+    @property
+    def mounting_depth(self) -> float:
+        """Depth behind the mounting face.
+
+        Returns: depth [m]
+
+        Source: definition.
+        """
+        return self.basket_depth + self.motor_depth
+
+    @property
+    def stations(self) -> tuple[tuple[float, float], ...]:
+        """Shape of the body behind the mounting face: depth and radius, front to back.
+
+        Returns: pairs of depth and radius [m]
+
+        Source: definition.
+        """
+        hole, motor = self.cutout_diameter / 2, self.motor_diameter / 2
+        basket = ((0.0, hole), (self.basket_depth, motor))
+        return (*basket, (self.mounting_depth, motor)) if self.motor_depth else basket
+
+    @property
+    def wood_at_screws(self) -> float | None:
+        """Wood between the cut-out and a screw: (screw circle − screw − cut-out) / 2.
+
+        Returns: width, negative where a screw stands in the cut-out; None when the screw circle
+            is not known [m]
+
+        Source: definition.
+        """
+        if self.bolt_circle_diameter is None:
+            return None
+        return (self.bolt_circle_diameter - self.screw_diameter - self.cutout_diameter) / 2
+
+    @property
+    def volume(self) -> float:
+        """Volume it takes from the box: as measured, else motor cylinder plus basket frustum.
+
+        The estimate counts the whole body behind the mounting face and is good to about 20 %.
+
+        Returns: volume [m³]
+
+        Source: common practice, no source.
+        """
+        if self.displacement is not None:
+            return self.displacement
+        hole, motor = self.cutout_diameter / 2, self.motor_diameter / 2
+        basket = frustum_volume(hole, motor, self.basket_depth)
+        return basket + frustum_volume(motor, motor, self.motor_depth)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Leg:
+    """One straight piece of a bent port.
+
+    Attributes:
+        heading: in (away from the face), or along the face: +u, -u, +v, -v.
+        length: length of its centre line [m].
+
+    Raises:
+        PlacementError: when the length is not greater than 0 m.
+
+    Source: definition.
+    """
+
+    heading: Heading
+    length: float
+
+    def __post_init__(self) -> None:
+        if self.heading not in ("in", "+u", "-u", "+v", "-v"):
+            raise PlacementError(
+                "a port cannot head '{heading}'; use in, +u, -u, +v or -v", heading=self.heading
+            )
+        positive("length", self.length, of="port")
+
+
+@dataclass(frozen=True, kw_only=True)
+class PortBody:
+    """A port as a solid: a round tube, or a slot, straight or bent.
+
+    Attributes:
+        name: what it is called.
+        width: inner width, the diameter of a round tube [m].
+        height: inner height of a slot, or None for a round tube [m].
+        wall: thickness of its wall [m].
+        legs: straight pieces from the outer face of the panel inwards; the first heads in.
+        mass: its mass, or None when not known [kg].
+
+    Raises:
+        PlacementError: when a length is not greater than 0 m, there is no leg, the first does
+            not head in, or one leg turns straight back or goes on straight.
+
+    Valid: bends are mitred elbows; the length is that of the centre line.
+
+    Source: common practice, no source.
+    """
+
+    name: str
+    width: float
+    height: float | None = None
+    wall: float
+    legs: tuple[Leg, ...]
+    mass: float | None = None
+
+    def __post_init__(self) -> None:
+        positive("inner width", self.width, of=self.name)
+        if self.height is not None:
+            positive("inner height", self.height, of=self.name)
+        positive("wall", self.wall, of=self.name)
+        if not self.legs or self.legs[0].heading != "in":
+            raise PlacementError("the first leg of port '{name}' must head in", name=self.name)
+        for before, after in zip(self.legs, self.legs[1:], strict=False):
+            if before.heading[-1] == after.heading[-1]:
+                raise PlacementError(
+                    "port '{name}' cannot turn from {heading} to {heading_2}",
+                    name=self.name,
+                    heading=before.heading,
+                    heading_2=after.heading,
+                )
+
+    @classmethod
+    def straight(
+        cls, name: str, *, width: float, length: float, wall: float, height: float | None = None
+    ) -> PortBody:
+        """Return a port without bends.
+
+        Args:
+            name: what it is called.
+            width: inner width, the diameter of a round tube [m].
+            length: length from the outer face of the panel [m].
+            wall: thickness of its wall [m].
+            height: inner height of a slot, or None for a round tube [m].
+
+        Returns: port of one leg [m]
+
+        Raises:
+            PlacementError: as the class.
+
+        Source: definition.
+        """
+        legs = (Leg(heading="in", length=length),)
+        return cls(name=name, width=width, height=height, wall=wall, legs=legs)
+
+    @property
+    def length(self) -> float:
+        """Length of the centre line.
+
+        Returns: length [m]
+
+        Source: definition.
+        """
+        return sum(leg.length for leg in self.legs)
+
+    @property
+    def mouth(self) -> float:
+        """Smallest inner dimension of the mouth: the diameter of a tube, the lesser side of a slot.
+
+        Returns: length [m]
+
+        Source: definition.
+        """
+        return self.width if self.height is None else min(self.width, self.height)
+
+    @property
+    def outer_half(self) -> tuple[float, float]:
+        """Half the outer width and half the outer height.
+
+        Returns: half width and half height [m]
+
+        Source: definition.
+        """
+        height = self.width if self.height is None else self.height
+        return self.width / 2 + self.wall, height / 2 + self.wall
+
+    @property
+    def outer_area(self) -> float:
+        """Area of its cross-section, wall included.
+
+        Returns: area [m²]
+
+        Source: definition.
+        """
+        half_width, half_height = self.outer_half
+        if self.height is None:
+            return math.pi * half_width**2
+        return 4 * half_width * half_height
+
+    def volume_behind(self, thickness: float) -> float:
+        """Return the volume it takes from the box, its air and its wall, panel thickness left out.
+
+        Args:
+            thickness: thickness of the panel it goes through [m].
+
+        Returns: volume [m³]
+
+        Source: definition (outer cross-section times centre line).
+        """
+        return self.outer_area * max(self.length - thickness, 0.0)
+
+
+Part = RoundPart | PortBody
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placed:
+    """A part on a face of the box.
+
+    Attributes:
+        part: the part.
+        face: name of the face.
+        u: distance from the left edge of the face seen from outside, middle when None [m].
+        v: distance from its lower edge, middle when None [m].
+
+    Source: definition.
+    """
+
+    part: Part
+    face: str
+    u: float | None = None
+    v: float | None = None

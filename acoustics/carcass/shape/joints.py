@@ -1,0 +1,137 @@
+"""How two panels meet at a corner, and where that ends each of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from acoustics.carcass.shape.errors import JointError
+from acoustics.carcass.shape.profile import Point, Profile
+
+JointKind = Literal["butt", "mitre", "rebate"]
+CheekJoint = Literal["cover", "between", "mitre", "rebate"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Joint:
+    """The joint at one corner of the profile.
+
+    Before and after are the edges that end and begin at the corner. In a butt joint the panel
+    that runs through hides the end of the other; in a rebate it also takes the other into itself.
+
+    Attributes:
+        kind: butt, mitre or rebate.
+        through: which of the two panels runs through; without meaning for a mitre.
+        depth: how far the other panel goes into a rebate [m].
+
+    Raises:
+        JointError: an unknown kind, a rebate without depth, or a depth without a rebate.
+
+    Source: common practice, no source.
+    """
+
+    kind: JointKind = "butt"
+    through: Literal["before", "after"] = "before"
+    depth: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.kind not in ("butt", "mitre", "rebate") or self.through not in ("before", "after"):
+            raise JointError(
+                "there is no joint of kind '{kind}' with '{through}' through",
+                kind=self.kind,
+                through=self.through,
+            )
+        if (self.kind == "rebate") != (self.depth > 0) or not math.isfinite(self.depth):
+            raise JointError(
+                "a {kind} with a depth of {depth:g} m: a rebate needs one > 0 m",
+                kind=self.kind,
+                depth=self.depth,
+            )
+
+
+def usual_joints(profile: Profile, *, through: Sequence[str] | None = None) -> tuple[Joint, ...]:
+    """Choose the joint for every corner that needs the smaller saw tilt.
+
+    A butt needs the tilt |90° − φ| (φ the angle inside, taken modulo 180°), a mitre
+    |90° − φ / 2|; flat corners are mitred, all others butted.
+
+    Args:
+        profile: the outline.
+        through: names of the edges that run through, first come first served; every second
+            edge when left out.
+
+    Returns:
+        One joint per corner.
+
+    Raises:
+        ProfileError: when a name is not an edge.
+
+    Source: common practice, no source.
+    """
+    count = len(profile)
+    names = profile.names[::2] if through is None else tuple(through)
+    rank = {profile.index(name): order for order, name in enumerate(names)}
+    joints = []
+    for corner in range(count):
+        angle = profile.interior_angle(corner)
+        butt_tilt = abs(math.pi / 2 - angle % math.pi)
+        if abs(math.pi / 2 - angle / 2) < butt_tilt - 1e-9:
+            joints.append(Joint(kind="mitre"))
+            continue
+        before, after = (corner - 1) % count, corner
+        first = rank.get(before, count) <= rank.get(after, count)
+        joints.append(Joint(through="before" if first else "after"))
+    return tuple(joints)
+
+
+def panel_end(
+    profile: Profile, thickness: Sequence[float], *, edge: int, corner: int, joint: Joint
+) -> tuple[Point, Point]:
+    """Return where the outer and the inner face of a panel end at a corner.
+
+    The end is cut along the neighbour's outer line, its inner line, the bottom of its rebate,
+    or, in a mitre, along the line from the outer to the inner corner, which is right for unequal
+    thicknesses too.
+
+    Args:
+        profile: the outer outline.
+        thickness: thickness per edge [m].
+        edge: index of the panel's edge [-].
+        corner: index of the corner: the edge's own or the next [-].
+        joint: the joint at this corner.
+
+    Returns:
+        End of the outer face and end of the inner face, each (x, y) [m].
+
+    Raises:
+        JointError: when a rebate is as deep as the panel it is cut in.
+
+    Source: definition (straight lines).
+    """
+    count = len(profile)
+    starts_here = corner % count == edge % count
+    other = (edge - 1 if starts_here else edge + 1) % count
+    own_t, other_t = thickness[edge % count], thickness[other]
+    if joint.kind == "mitre":
+        inner = profile.meeting_point(edge, own_t, other, other_t)
+        return profile.points[corner % count], inner
+    runs_through = (joint.through == "after") == starts_here
+    if joint.kind == "rebate" and not runs_through and joint.depth >= other_t:
+        raise JointError(
+            "a rebate {rebate:g} m deep in panel '{name}', {thickness:g} m thick: it must be"
+            " shallower",
+            rebate=joint.depth,
+            name=profile.names[other],
+            thickness=other_t,
+        )
+    convex = profile.interior_angle(corner % count) < math.pi
+    if runs_through:
+        cut = 0.0 if convex else other_t
+    else:
+        cut = other_t - joint.depth if convex else joint.depth
+    return (
+        profile.meeting_point(edge, 0.0, other, cut),
+        profile.meeting_point(edge, own_t, other, cut),
+    )

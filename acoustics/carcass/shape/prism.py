@@ -1,0 +1,380 @@
+"""A carcass: a profile drawn out over a width, with its wood, its contents and its litres."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from acoustics.carcass.shape.braces import Brace, Layer
+from acoustics.carcass.shape.contents import Placed
+from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError
+from acoustics.carcass.shape.faces import (
+    CHEEKS,
+    Face,
+    check_face,
+    on_cheek,
+    runs_upward,
+    wall_frame,
+)
+from acoustics.carcass.shape.joints import CheekJoint, Joint, usual_joints
+from acoustics.carcass.shape.panel import Frame, Grain
+from acoustics.carcass.shape.plate import check_density
+from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
+from acoustics.carcass.shape.volumes import Volumes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Carcass:
+    """A box whose side view is a polygon, drawn out over its width between two cheeks.
+
+    Attributes:
+        profile: outer outline of the side view [m].
+        width: outer width over the cheeks [m].
+        thickness: measured thickness of the panels, one for all or one per edge [m].
+        cheek_thickness: measured thickness of the cheeks, one or (left, right); that of the
+            first edge when None [m].
+        joints: one joint per corner; chosen by `usual_joints` when None.
+        cheek_joint: cover (cheeks hide the wall ends), between (walls hide the cheeks' edges),
+            mitre, or rebate (walls let into the cheeks).
+        cheek_rebate: depth of that rebate [m].
+        layers: stacked baffles.
+        braces: braces.
+        contents: parts in its faces.
+        grain: run of the grain on every panel seen from outside: across, up or none.
+        density: density of the sheet, or None when not known [kg/m³].
+
+    Raises:
+        ProfileError: a dimension that is not greater than 0 m, or a wrong number of values.
+        NoInsideError: the panels leave no inside.
+        JointError: joints that do not go together.
+        PlacementError: a part, a layer or a brace on a face that is not there.
+
+    Valid: any simple profile.
+
+    Source: definition.
+    """
+
+    profile: Profile
+    width: float
+    thickness: float | Sequence[float]
+    cheek_thickness: float | tuple[float, float] | None = None
+    joints: tuple[Joint, ...] | None = None
+    cheek_joint: CheekJoint = "cover"
+    cheek_rebate: float = 0.0
+    layers: tuple[Layer, ...] = ()
+    braces: tuple[Brace, ...] = ()
+    contents: tuple[Placed, ...] = ()
+    grain: Grain = "none"
+    density: float | None = None
+
+    def __post_init__(self) -> None:
+        for name, value in zip(self.profile.names, self.wall_thickness, strict=True):
+            positive("thickness", value, of=name)
+        for name, value in zip(CHEEKS, self.cheeks, strict=True):
+            positive("thickness", value, of=name)
+        positive("width", self.width)
+        self._check_joints()
+        check_density(self.density)
+        for what, named in (("layer", self.layers), ("part", self.contents)):
+            for item in named:
+                check_face(what, item.face, self._faces)
+        _ = self.volumes  # an inside that vanishes is found at birth
+
+    @property
+    def _faces(self) -> tuple[str, ...]:
+        return (*self.profile.names, *CHEEKS)
+
+    def _check_joints(self) -> None:
+        if self.joints is not None and len(self.joints) != len(self.profile):
+            raise JointError(
+                "{joints} joints for {corners} corners",
+                joints=len(self.joints),
+                corners=len(self.profile),
+            )
+        if self.cheek_joint not in ("cover", "between", "mitre", "rebate"):
+            raise JointError(
+                "there is no cheek joint '{cheek_joint}'", cheek_joint=self.cheek_joint
+            )
+        if self.cheek_joint == "mitre" and any(j.kind != "mitre" for j in self.corner_joints):
+            raise JointError(
+                "mitred cheeks close only if every corner of the profile is mitred too"
+            )
+        if (self.cheek_joint == "rebate") != (self.cheek_rebate > 0):
+            raise JointError(
+                "a '{cheek_joint}' joint with a rebate of {rebate:g} m",
+                cheek_joint=self.cheek_joint,
+                rebate=self.cheek_rebate,
+            )
+        if self.cheek_rebate >= min(self.cheeks):
+            raise JointError(
+                "a rebate {rebate:g} m deep in cheeks {cheek:g} m thick: it must be shallower",
+                rebate=self.cheek_rebate,
+                cheek=min(self.cheeks),
+            )
+
+    @classmethod
+    def from_inside(
+        cls,
+        *,
+        inner_profile: Profile,
+        inner_width: float,
+        thickness: float | Sequence[float],
+        cheek_thickness: float | tuple[float, float] | None = None,
+    ) -> Carcass:
+        """Return the carcass that leaves a given inside.
+
+        Args:
+            inner_profile: outline of the inside [m].
+            inner_width: width of the inside [m].
+            thickness: measured thickness of the panels, one for all or one per edge [m].
+            cheek_thickness: measured thickness of the cheeks; that of the first edge when
+                None [m].
+
+        Returns: carcass of the outer dimensions [m]
+
+        Raises:
+            ProfileError: as the class.
+
+        Source: definition.
+        """
+        walls = per_edge(thickness, len(inner_profile), "thickness")
+        left, right = per_edge(
+            walls[0] if cheek_thickness is None else cheek_thickness, 2, "cheek thickness"
+        )
+        return cls(
+            profile=inner_profile.inset([-t for t in walls]),
+            width=positive("inner width", inner_width) + left + right,
+            thickness=walls,
+            cheek_thickness=(left, right),
+        )
+
+    @cached_property
+    def wall_thickness(self) -> tuple[float, ...]:
+        """Thickness of the panel on each edge.
+
+        Returns: one thickness per edge [m]
+
+        Source: definition.
+        """
+        return per_edge(self.thickness, len(self.profile), "thickness")
+
+    @cached_property
+    def cheeks(self) -> tuple[float, float]:
+        """Thickness of the left and the right cheek.
+
+        Returns: two thicknesses [m]
+
+        Source: definition.
+        """
+        given = self.wall_thickness[0] if self.cheek_thickness is None else self.cheek_thickness
+        left, right = per_edge(given, 2, "cheek thickness")
+        return left, right
+
+    @cached_property
+    def corner_joints(self) -> tuple[Joint, ...]:
+        """The joint at each corner of the profile.
+
+        Returns: one joint per corner
+
+        Source: definition.
+        """
+        return usual_joints(self.profile) if self.joints is None else self.joints
+
+    def layer_thickness(self, face: str, *, outside: bool) -> float:
+        """Return the thickness of all layers on one side of a face.
+
+        Args:
+            face: name of the face.
+            outside: whether the layers outside are meant.
+
+        Returns: thickness [m]
+
+        Source: definition.
+        """
+        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
+
+    @cached_property
+    def inner_profile(self) -> Profile:
+        """Outline of the inside of the bare panels.
+
+        Returns: profile [m]
+
+        Source: definition.
+        """
+        return self.profile.inset(self.wall_thickness)
+
+    @cached_property
+    def air_profile(self) -> Profile:
+        """Outline of the air: the inside less the stacked baffles.
+
+        Returns: profile [m]
+
+        Source: definition.
+        """
+        names = self.profile.names
+        return self.inner_profile.inset([self.layer_thickness(n, outside=False) for n in names])
+
+    @property
+    def inner_width(self) -> float:
+        """Width between the bare cheeks.
+
+        Returns: width [m]
+
+        Source: definition.
+        """
+        return self.width - sum(self.cheeks)
+
+    @cached_property
+    def air_span(self) -> tuple[float, float]:
+        """Where the air begins and ends across the width, from the outside of the left cheek.
+
+        Returns: distance of the left and of the right end [m]
+
+        Raises:
+            NoInsideError: when the cheeks and their layers leave no inside.
+
+        Source: definition.
+        """
+        left, right = (
+            t + self.layer_thickness(name, outside=False)
+            for t, name in zip(self.cheeks, CHEEKS, strict=True)
+        )
+        if self.width - left - right <= 0:
+            raise NoInsideError(
+                "cheeks of {left:g} and {right:g} m leave no inside in a width of {width:g} m",
+                left=left,
+                right=right,
+                width=self.width,
+            )
+        return left, self.width - right
+
+    @cached_property
+    def volumes(self) -> Volumes:
+        """Where the litres go.
+
+        Returns: volumes [m³]
+
+        Raises:
+            NoInsideError: when nothing is left.
+            PlacementError: when a brace does not fit.
+
+        Source: definition.
+        """
+        start, end = self.air_span
+        air = self.air_profile.polygon
+        gross = self.inner_profile.area * self.inner_width
+        for brace in self.braces:
+            low, high = brace.reach(start, end)
+            if not start <= low <= high <= end:
+                raise PlacementError(
+                    "brace '{name}' reaches from {low:g} m to {high:g} m from the left; the"
+                    " inside runs from {start:g} to {end:g} m",
+                    name=brace.name,
+                    low=low,
+                    high=high,
+                    start=start,
+                    end=end,
+                )
+        return Volumes.of(
+            self.contents,
+            gross=gross,
+            layers=gross - self.air_profile.area * (end - start),
+            braces=sum(b.volume(air, end - start) for b in self.braces),
+            thickness=lambda name: self.face(name).thickness,
+        )
+
+    @property
+    def gross_volume(self) -> float:
+        """Inside of the bare panels.
+
+        Returns: volume [m³]
+
+        Source: definition.
+        """
+        return self.volumes.gross
+
+    @property
+    def net_volume(self) -> float:
+        """Volume of air: gross less drivers, ports, braces and stacked baffles.
+
+        Returns: volume [m³]
+
+        Source: definition.
+        """
+        return self.volumes.net
+
+    @property
+    def outer_volume(self) -> float:
+        """Volume of the outline of the box, layers outside not counted.
+
+        Returns: volume [m³]
+
+        Source: definition.
+        """
+        return self.profile.area * self.width
+
+    def face(self, name: str) -> Face:
+        """Return a face as seen from outside.
+
+        Args:
+            name: name of an edge of the profile, or left or right.
+
+        Returns: face
+
+        Raises:
+            PlacementError: when there is no such face.
+
+        Source: definition.
+        """
+        check_face("part", name, self._faces)
+        x0, y0, x1, y1 = self.profile.polygon.bounds
+        inner = self.layer_thickness(name, outside=False)
+        outer = self.layer_thickness(name, outside=True)
+        if name in CHEEKS:
+            size, wood = (x1 - x0, y1 - y0), self.cheeks[CHEEKS.index(name)]
+            if name == "right":
+                frame = Frame(origin=(x0, y0, self.width), u=(1, 0, 0), v=(0, 1, 0))
+            else:
+                frame = Frame(origin=(x1, y0, 0), u=(-1, 0, 0), v=(0, 1, 0))
+        else:
+            edge = self.profile.index(name)
+            size, wood = (self.width, self.profile.length(edge)), self.wall_thickness[edge]
+            frame = wall_frame(self.profile, edge, self.width)
+        return Face(name=name, frame=frame, size=size, wood=wood, inner=inner, outer=outer)
+
+    def around(self, name: str) -> tuple[str, ...]:
+        """Return the faces next to one, counter-clockwise seen from outside.
+
+        Args:
+            name: name of the face.
+
+        Returns: names, of a wall from its lower end on
+
+        Source: definition.
+        """
+        names = self.profile.names
+        if name in CHEEKS:
+            _, edges = on_cheek(name, self.face(name).frame, self.profile)
+            return tuple(names[edge] for edge in edges)
+        edge = self.profile.index(name)
+        before, after = names[edge - 1], names[(edge + 1) % len(names)]
+        if runs_upward(self.profile, edge):  # u runs from the right cheek to the left
+            return before, "left", after, "right"
+        return after, "right", before, "left"
+
+    def centre(self, placed: Placed) -> Point:
+        """Return where a part sits on its face.
+
+        Args:
+            placed: the part and its face.
+
+        Returns: point (u, v) [m]
+
+        Source: definition.
+        """
+        width, height = self.face(placed.face).size
+        return (
+            width / 2 if placed.u is None else placed.u,
+            height / 2 if placed.v is None else placed.v,
+        )

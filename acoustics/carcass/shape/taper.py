@@ -1,0 +1,383 @@
+"""A box whose walls all lean: a plan drawn up over a height, every wall by its own angle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+from shapely.geometry import LineString, Polygon
+
+from acoustics.carcass.shape.braces import CrossBrace, Layer
+from acoustics.carcass.shape.contents import Placed
+from acoustics.carcass.shape.errors import NoInsideError, PlacementError
+from acoustics.carcass.shape.faces import Face, check_face
+from acoustics.carcass.shape.leaning import ENDS, Leaning, usual_corner
+from acoustics.carcass.shape.panel import Frame, Grain, Vector
+from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
+from acoustics.carcass.shape.plate import check_density
+from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
+from acoustics.carcass.shape.volumes import Volumes
+
+# The panels of a box with four walls.
+NAMES = ("right", "rear", "left", "front", *ENDS)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taper(Leaning):
+    """A box over a plan whose walls lean inwards or outwards, closed by a bottom and a top.
+
+    Attributes:
+        plan, height, leans: as of `Leaning` [m, rad].
+        thickness: measured thickness of the walls, one for all or one per wall [m].
+        end_thickness: thickness of bottom and top, one or (bottom, top); that of the first wall
+            when None [m].
+        corner: how walls meet: mitre, or butt, where every second wall runs through, the first
+            of the plan among them.
+        layers: stacked baffles.
+        braces: level plates; `at` counts up from the outside of the bottom, windows lie in (z, x).
+        contents: parts in its faces.
+        grain: run of the grain on every panel seen from outside: across, up or none.
+        density: density of the sheet, or None when not known [kg/m³].
+
+    Raises:
+        ProfileError: as `Leaning`, or a thickness that is not above 0.
+        WallsMeetError: walls that meet, outside or inside, below the top.
+        NoInsideError: wood that leaves no inside.
+        PlacementError: a part, a layer or a brace where the box has no such place.
+
+    Valid: bottom and top cover the walls' ends.
+
+    Source: definition.
+    """
+
+    thickness: float | Sequence[float]
+    end_thickness: float | tuple[float, float] | None = None
+    corner: Literal["mitre", "butt"] = "mitre"
+    layers: tuple[Layer, ...] = ()
+    braces: tuple[CrossBrace, ...] = ()
+    contents: tuple[Placed, ...] = ()
+    grain: Grain = "none"
+    density: float | None = None
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        for name, wood in self.wood.items():
+            positive("thickness", wood, of=name)
+        check_density(self.density)
+        for what, named in (("layer", self.layers), ("part", self.contents)):
+            for item in named:
+                check_face(what, item.face, tuple(self.wood))
+        _ = self.volumes  # an inside that vanishes is found at birth
+
+    @cached_property
+    def wall_thickness(self) -> tuple[float, ...]:
+        """Thickness of each wall.
+
+        Returns: one per wall [m]
+
+        Source: definition.
+        """
+        return per_edge(self.thickness, len(self.plan), "thickness")
+
+    @cached_property
+    def wood(self) -> dict[str, float]:
+        """Thickness of every panel, layers not counted.
+
+        Returns: thickness by name [m]
+
+        Source: definition.
+        """
+        given = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
+        ends = per_edge(given, 2, "thickness of bottom and top")
+        names = (*self.plan.names, *ENDS)
+        return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
+
+    def layer_thickness(self, face: str, *, outside: bool) -> float:
+        """Return the thickness of all layers on one side of a face.
+
+        Args:
+            face: name of the face.
+            outside: whether the layers outside are meant.
+
+        Returns: thickness [m]
+
+        Source: definition.
+        """
+        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
+
+    @cached_property
+    def lining(self) -> dict[str, float]:
+        """Thickness of every panel with the layers inside it.
+
+        Returns: thickness by name [m]
+
+        Source: definition.
+        """
+        return {n: t + self.layer_thickness(n, outside=False) for n, t in self.wood.items()}
+
+    def _between(self, depth: dict[str, float]) -> tuple[float, float]:
+        low, high = depth["bottom"], self.height - depth["top"]
+        if low >= high:
+            raise NoInsideError(
+                "bottom and top of {bottom:g} and {top:g} m leave no inside in a height of"
+                " {height:g} m",
+                bottom=low,
+                top=depth["top"],
+                height=self.height,
+            )
+        return low, high
+
+    @property
+    def air_levels(self) -> tuple[float, float]:
+        """Where the air begins and ends, above the outside of the bottom.
+
+        Returns: two heights [m]
+
+        Source: definition.
+        """
+        return self._between(self.lining)
+
+    @cached_property
+    def volumes(self) -> Volumes:
+        """Where the litres go.
+
+        Returns: volumes [m³]
+
+        Raises:
+            NoInsideError: when nothing is left.
+            PlacementError: when a brace does not fit.
+
+        Source: prismatoid formula, from memory of any solid geometry text.
+        """
+        gross = self.prismatoid(*self._between(self.wood), self.wood)
+        air = self.prismatoid(*self.air_levels, self.lining)
+        return Volumes.of(
+            self.contents,
+            gross=gross,
+            layers=gross - air,
+            braces=sum(self._brace_volume(b) for b in self.braces),
+            thickness=lambda name: self.face(name).thickness,
+        )
+
+    def _brace_volume(self, brace: CrossBrace) -> float:
+        low, high = self.air_levels
+        ends = brace.at, brace.at + brace.thickness
+        if not (low <= ends[0] and ends[1] <= high):
+            raise PlacementError(
+                "brace '{name}' reaches from {low:g} m to {high:g} m up from the bottom; the"
+                " inside runs from {start:g} to {end:g} m",
+                name=brace.name,
+                low=ends[0],
+                high=ends[1],
+                start=low,
+                end=high,
+            )
+        for level in ends:
+            brace.section(self.air_plan(level))
+        return self.prismatoid(*ends, self.lining) - brace.thickness * sum(
+            window.area for window in brace.windows
+        )
+
+    @property
+    def gross_volume(self) -> float:
+        """Inside of the bare panels.
+
+        Returns: volume [m³]
+
+        Source: as `volumes`.
+        """
+        return self.volumes.gross
+
+    @property
+    def net_volume(self) -> float:
+        """Volume of air: gross less drivers, ports, braces and stacked baffles.
+
+        Returns: volume [m³]
+
+        Source: as `volumes`.
+        """
+        return self.volumes.net
+
+    def air_plan(self, height: float) -> Polygon:
+        """Return a level section of the air as a brace lies in it.
+
+        Args:
+            height: height above the outside of the bottom [m].
+
+        Returns: polygon in (z, x), coordinates in [m]
+
+        Source: definition.
+        """
+        points = self.section(height, depth=self.lining).points
+        return Polygon([(self.left - y, x) for x, y in points])
+
+    @cached_property
+    def air(self) -> dict[str, Plane]:
+        """The plane where the air begins behind every face.
+
+        Returns: planes by name
+
+        Source: definition.
+        """
+        return moved(self.outer, self.lining)
+
+    @cached_property
+    def air_corners(self) -> Array:
+        """Every corner of the air, those of the bottom first, in the order of the plan.
+
+        Returns: rows (x, y, z) [m]
+
+        Source: definition.
+        """
+        points = {n: self.side(n, self.air) for n in self.plan.names}
+        low = [points[n][0] for n in self.plan.names]
+        return np.array([*low, *(points[n][3] for n in self.plan.names)])
+
+    def face(self, name: str) -> Face:
+        """Return a face as seen from outside; u and v count from the rectangle round it.
+
+        Args:
+            name: name of a wall, or bottom or top.
+
+        Returns: face
+
+        Raises:
+            PlacementError: when there is no such face.
+
+        Source: definition.
+        """
+        check_face("part", name, tuple(self.wood))
+        if name in ENDS:
+            u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
+            v: Vector = (1.0, 0.0, 0.0)
+        else:
+            ex, ey = self.plan.direction(self.plan.index(name))
+            u = (ex, 0.0, -ey)
+            v = vector(np.cross(self.outer[name].normal, u))
+        points = self.side(name, self.outer)
+        frame = Frame(origin=vector(points[0]), u=u, v=v)
+        left, low, right, high = Polygon(flat(frame, points)).bounds
+        origin = vector(frame.place(((left, low),))[0])
+        return Face(
+            name=name,
+            frame=replace(frame, origin=origin),
+            size=(right - left, high - low),
+            wood=self.wood[name],
+            inner=self.layer_thickness(name, outside=False),
+            outer=self.layer_thickness(name, outside=True),
+        )
+
+    def reach(self, name: str, v: float | None = None) -> tuple[float, float]:
+        """Return where the wood of a face begins and ends at a height on it.
+
+        Args:
+            name: name of the face.
+            v: height on the face, half of it when None [m].
+
+        Returns: left and right end along u [m]
+
+        Source: definition.
+        """
+        face = self.face(name)
+        width, height = face.size
+        level = height / 2 if v is None else v
+        wood = Polygon(flat(face.frame, self.side(name, self.outer)))
+        met = wood.intersection(LineString(((-1.0, level), (width + 1.0, level))))
+        left, _, right, _ = (0.0, 0.0, width, 0.0) if met.is_empty else met.bounds
+        return left, right
+
+    def centre(self, placed: Placed) -> Point:
+        """Return where a part sits on its face.
+
+        Args:
+            placed: the part and its face.
+
+        Returns: point (u, v) [m]
+
+        Source: definition.
+        """
+        middle = sum(self.reach(placed.face, placed.v)) / 2
+        height = self.face(placed.face).size[1]
+        return (
+            middle if placed.u is None else placed.u,
+            height / 2 if placed.v is None else placed.v,
+        )
+
+
+def four_sided_taper(
+    *,
+    bottom: tuple[float, float],
+    top: tuple[float, float],
+    height: float,
+    thickness: float | Mapping[str, float],
+    shift: tuple[float, float] = (0.0, 0.0),
+    corner: Literal["mitre", "butt"] | None = None,
+    through: Literal["sides", "front and rear"] = "sides",
+    layers: tuple[Layer, ...] = (),
+    grain: Grain = "none",
+    density: float | None = None,
+) -> Taper:
+    """Return a box with a rectangular bottom, a rectangular top, and four leaning walls.
+
+    Args:
+        bottom: outer depth and width of the bottom [m].
+        top: outer depth and width of the top [m].
+        height: outer height [m].
+        thickness: measured thickness of every panel, one or by name [m].
+        shift: how far the middle of the top lies to the rear and to the right of the bottom's
+            [m].
+        corner: how walls meet: mitre or butt; chosen by `usual_corner` when None.
+        through: which walls run through where they butt.
+        layers: stacked baffles.
+        grain: run of the grain on every panel seen from outside.
+        density: density of the sheet, or None when not known [kg/m³].
+
+    Returns: box with walls right, rear, left and front
+
+    Raises:
+        ProfileError: when a dimension is not above 0 m.
+        NoInsideError: when the wood leaves no inside.
+
+    Source: definition.
+    """
+    (d0, w0), (d1, w1), (rear, right) = bottom, top, shift
+    for what, value in (
+        ("depth at the bottom", d0),
+        ("width at the bottom", w0),
+        ("depth at the top", d1),
+        ("width at the top", w1),
+        ("height", height),
+    ):
+        positive(what, value)
+    walls = [
+        ("right", (0.0, 0.0), (w0 - w1) / 2 - right),
+        ("rear", (d0, 0.0), (d0 - d1) / 2 - rear),
+        ("left", (d0, w0), (w0 - w1) / 2 + right),
+        ("front", (0.0, w0), (d0 - d1) / 2 + rear),
+    ]
+    if through != "sides":
+        walls = [*walls[-1:], *walls[:-1]]
+    wood = thickness if isinstance(thickness, Mapping) else dict.fromkeys(NAMES, thickness)
+    leaning = Leaning(
+        plan=Profile(
+            points=tuple(start for _, start, _ in walls),
+            names=tuple(name for name, _, _ in walls),
+        ),
+        height=height,
+        leans=tuple(math.atan2(inward, height) for _, _, inward in walls),
+    )
+    return Taper(
+        plan=leaning.plan,
+        height=height,
+        leans=leaning.leans,
+        thickness=tuple(wood[name] for name in leaning.plan.names),
+        end_thickness=(wood["bottom"], wood["top"]),
+        corner=corner or usual_corner(leaning),
+        layers=layers,
+        grain=grain,
+        density=density,
+    )

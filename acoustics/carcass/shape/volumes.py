@@ -1,0 +1,85 @@
+"""Where the litres of a box go."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.shape.errors import NoInsideError
+
+
+@dataclass(frozen=True, kw_only=True)
+class Volumes:
+    """Where the litres of a box go.
+
+    Attributes:
+        gross: inside of the bare panels [m³].
+        layers: taken by stacked baffles inside [m³].
+        braces: taken by braces [m³].
+        parts: taken by drivers, passive radiators and terminal plates [m³].
+        ports: taken by ports, their air and their wall [m³].
+
+    Source: definition.
+    """
+
+    gross: float
+    layers: float
+    braces: float
+    parts: float
+    ports: float
+
+    @classmethod
+    def of(
+        cls,
+        contents: Sequence[Placed],
+        *,
+        gross: float,
+        layers: float,
+        braces: float,
+        thickness: Callable[[str], float],
+    ) -> Volumes:
+        """Gather where the litres go.
+
+        Args:
+            contents: parts in the faces.
+            gross: inside of the bare panels [m³].
+            layers: taken by stacked baffles inside [m³].
+            braces: taken by braces [m³].
+            thickness: gives the thickness of a face by its name [m].
+
+        Returns: volumes [m³]
+
+        Raises:
+            NoInsideError: when nothing is left.
+
+        Source: definition.
+        """
+        volumes = cls(
+            gross=gross,
+            layers=layers,
+            braces=braces,
+            parts=sum(p.part.volume for p in contents if isinstance(p.part, RoundPart)),
+            ports=sum(
+                p.part.volume_behind(thickness(p.face))
+                for p in contents
+                if isinstance(p.part, PortBody)
+            ),
+        )
+        if volumes.net <= 0:
+            raise NoInsideError(
+                "wood and parts inside take {taken:g} m³ of {gross:g} m³; nothing is left",
+                taken=gross - volumes.net,
+                gross=gross,
+            )
+        return volumes
+
+    @property
+    def net(self) -> float:
+        """Volume of air the drivers work on: gross less all the rest.
+
+        Returns: volume [m³]
+
+        Source: definition.
+        """
+        return self.gross - self.layers - self.braces - self.parts - self.ports

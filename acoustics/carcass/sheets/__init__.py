@@ -1,0 +1,1 @@
+"""Sheets of material: blanks and nesting."""

@@ -1,0 +1,1 @@
+"""The electro-mechano-acoustic circuit: solver, limits, tolerances, filters."""

@@ -1,0 +1,1 @@
+"""Loudspeaker drivers: figures, completion, measured sweeps."""

@@ -1,0 +1,237 @@
+"""What may sit in a box's wall beside the driver: a vent or an undriven cone."""
+
+import math
+from dataclasses import dataclass
+from typing import cast
+
+from acoustics.air.air import STANDARD, Air
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.port import Port
+from acoustics.values import Complexes, Real, column, require_between, require_positive
+
+
+@dataclass(frozen=True, kw_only=True)
+class Vent:
+    """A port, or equal ports, as a plug of air: M = rho Leff / S.
+
+    Attributes:
+        area: area of all equal ports together [m²]
+        effective_length: length of the moving air with both ends [m]
+        hydraulic_diameter: four times the area over the wetted edge of one port; that of one
+            round port unless given [m]
+
+    Raises:
+        OutOfRangeError: a value is not positive.
+
+    Source: Helmholtz resonator; Lord Rayleigh, The Theory of Sound, vol. II, § 304.
+    """
+
+    area: Real
+    effective_length: Real
+    hydraulic_diameter: Real | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a vent that cannot be."""
+        require_positive("port area", self.area, "m²")
+        require_positive("effective port length", self.effective_length, "m")
+        if self.hydraulic_diameter is not None:
+            require_positive("hydraulic diameter", self.hydraulic_diameter, "m")
+
+    @classmethod
+    def of(cls, port: Port) -> "Vent":
+        """Vent of a port by its geometry.
+
+        Args:
+            port: port, or equal ports, with their ends
+
+        Returns: the vent
+
+        Source: definition.
+        """
+        return cls(
+            area=port.area,
+            effective_length=port.effective_length,
+            hydraulic_diameter=port.opening.hydraulic_diameter,
+        )
+
+    def mass(self, air: Air) -> Real:
+        """Acoustic mass: M = rho Leff / S.
+
+        Args:
+            air: air in the port
+
+        Returns: acoustic mass [kg/m⁴]
+
+        Source: Rayleigh, The Theory of Sound, vol. II, § 304.
+        """
+        return air.density * self.effective_length / self.area
+
+    def impedance(self, s: Complexes, air: Air) -> Complexes:
+        """Acoustic impedance: s M.
+
+        Args:
+            s: complex frequency [rad/s]
+            air: air in the port
+
+        Returns: acoustic impedance [Pa·s/m³]
+
+        Source: definition.
+        """
+        return s * column(self.mass(air))
+
+    def reynolds_number(self, air_speed: Real, air: Air) -> Real:
+        """Reynolds number of the air in one port: rho v d / viscosity.
+
+        Args:
+            air_speed: speed averaged over the area [m/s]
+            air: air in the port
+
+        Returns: Reynolds number [-]
+
+        Source: definition.
+        """
+        diameter = self.hydraulic_diameter
+        if diameter is None:
+            diameter = 2 * (self.area / math.pi) ** 0.5
+        return air_speed * column(air.density * diameter / air.viscosity)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Radiator:
+    """An undriven cone, or equal cones: s M + R + 1/(s C), all over the area squared.
+
+    Attributes:
+        sd: effective area of one cone [m²]
+        mms: moving mass of one cone with its air load, nothing added [kg]
+        cms: suspension compliance of one cone [m/N]
+        rms: mechanical resistance of one cone [kg/s]
+        added_mass: mass added to one cone [kg]
+        count: number of equal cones [-]
+        xmax: excursion one cone bears, one way, peak; None when unknown [m]
+
+    Raises:
+        OutOfRangeError: a value is not positive; an added mass is negative.
+
+    Source: Small, "Passive-Radiator Loudspeaker Systems", JAES 22 (1974) 592-601.
+    """
+
+    sd: Real
+    mms: Real
+    cms: Real
+    rms: Real
+    added_mass: Real = 0.0
+    count: Real = 1
+    xmax: Real | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a cone that cannot be."""
+        require_positive("radiator area", self.sd, "m²")
+        require_positive("radiator mass", self.mms, "kg")
+        require_positive("radiator compliance", self.cms, "m/N")
+        require_positive("radiator resistance", self.rms, "kg/s")
+        require_between("added mass", self.added_mass, 0.0, math.inf, "kg")
+        require_between("number of radiators", self.count, 1, math.inf, "-")
+        if self.xmax is not None:
+            require_positive("radiator excursion", self.xmax, "m")
+
+    @classmethod
+    def from_parameters(
+        cls,
+        *,
+        fp: Real,
+        qmp: Real,
+        vap: Real,
+        sd: Real,
+        added_mass: Real = 0.0,
+        count: Real = 1,
+        xmax: Real | None = None,
+        air: Air = STANDARD,
+    ) -> "Radiator":
+        """Radiator from its resonance, Q and equivalent volume without added mass.
+
+        Cmp = Vap / (rho c² Sd²), Mmp = 1 / (wp² Cmp), Rmp = wp Mmp / Qmp.
+
+        Args:
+            fp: resonance of one cone in free air [Hz]
+            qmp: mechanical Q at fp [-]
+            vap: equivalent volume of the suspension of one cone [m³]
+            sd: effective area of one cone [m²]
+            added_mass: mass added to one cone [kg]
+            count: number of equal cones [-]
+            xmax: excursion one cone bears, one way, peak; None when unknown [m]
+            air: air in which the parameters were stated
+
+        Returns: the radiator
+
+        Raises:
+            OutOfRangeError: a value is not positive.
+
+        Source: Small, JAES 22 (1974) 592-601.
+        """
+        for name, value, unit in (("fp", fp, "Hz"), ("Qmp", qmp, "-"), ("Vap", vap, "m³")):
+            require_positive(name, value, unit)
+        require_positive("radiator area", sd, "m²")
+        wp = 2 * math.pi * fp
+        cms = vap / (air.bulk_modulus * sd**2)
+        mms = 1 / (wp**2 * cms)
+        rms = wp * mms / qmp
+        return cls(sd=sd, mms=mms, cms=cms, rms=rms, added_mass=added_mass, count=count, xmax=xmax)
+
+    @classmethod
+    def unplugged(cls, driver: Driver) -> "Radiator":
+        """A driver left in place with open terminals: its motor no longer damps it.
+
+        Args:
+            driver: the driver
+
+        Returns: the radiator
+
+        Source: definition; only Qms remains (Small 1972).
+        """
+        return cls(sd=driver.sd, mms=driver.mms, cms=driver.cms, rms=driver.rms, xmax=driver.xmax)
+
+    @property
+    def area(self) -> Real:
+        """Area of all equal cones together.
+
+        Returns: area [m²]
+
+        Source: definition.
+        """
+        return self.sd * self.count
+
+    @property
+    def compliance(self) -> Real:
+        """Acoustic compliance of all cones together: n Cms Sd².
+
+        Returns: acoustic compliance [m³/Pa]
+
+        Source: Small, JAES 22 (1974) 592-601.
+        """
+        return self.count * self.cms * self.sd**2
+
+    @property
+    def resonance(self) -> Real:
+        """Resonance with the added mass, out of the box.
+
+        Returns: frequency [Hz]
+
+        Source: definition.
+        """
+        return cast(Real, 1 / (2 * math.pi * ((self.mms + self.added_mass) * self.cms) ** 0.5))
+
+    def impedance(self, s: Complexes, air: Air) -> Complexes:
+        """Acoustic impedance of all cones together.
+
+        Args:
+            s: complex frequency [rad/s]
+            air: air around the cone
+
+        Returns: acoustic impedance [Pa·s/m³]
+
+        Source: Small, JAES 22 (1974) 592-601.
+        """
+        scale = 1 / (self.count * self.sd**2)
+        mass = column((self.mms + self.added_mass) * scale)
+        stiffness = column(scale / self.cms)
+        return s * mass + column(self.rms * scale) + stiffness / s

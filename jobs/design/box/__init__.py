@@ -1,0 +1,1 @@
+"""The sound of a box, from its records to figures and findings."""

@@ -1,0 +1,170 @@
+"""A box worked out: its litres, its acoustic load, its curves, its figures and its findings."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from acoustics.air.modes import ModeVerdict
+from acoustics.carcass.cavity.place_in_cavity import Place
+from acoustics.circuit.solver import Sweep, sweep
+from acoustics.circuit.tolerance_bands import SpreadBands
+from acoustics.driver.driver import Driver as AcousticDriver
+from acoustics.enclosure.boxes import Box as Enclosure
+from acoustics.enclosure.port import Port
+from acoustics.errors import AcousticsError
+from jobs.design.box import drivers, remembered
+from jobs.design.box.box_in_car import look
+from jobs.design.box.channel_feed import NOTHING, Feed
+from jobs.design.box.checks import QUIET_PORT, SECTION, box_finding, check_box, check_sure
+from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
+from jobs.design.box.enclosures import enclosure, wood_and_port
+from jobs.design.box.figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
+from jobs.design.carcass.carcass import Wood
+from jobs.design.records.findings import Finding, adopt, reason
+from jobs.models import Box, Driver
+
+__all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxResult:
+    """What a box comes to; with `refused` set, nothing but the reason could be worked out."""
+
+    box: Box
+    # What the figures and the wood say; `findings` adds what the spread and the waves say.
+    checked: Sequence[Finding]
+    refused: AcousticsError | None = None
+    driver: AcousticDriver | None = None
+    load: Enclosure | None = None
+    voltage: float = 2.83
+    feed: Feed = NOTHING
+    # What was measured and takes the place of the catalogue, by equipment item.
+    measured: Measured = field(default_factory=dict)
+    net_volume: float | None = None
+    port: Port | None = None
+    wood: Wood | None = None
+    # Where in its cavity it stands.
+    place: Place | None = None
+    # Without the channel's filters, and as the channel plays it.
+    alone: Sweep | None = None
+    played: Sweep | None = None
+    figures: Sequence[Figure] = field(default_factory=list)
+    curves: Mapping[str, Curve] = field(default_factory=dict)
+    # Drawn beside a curve of that name: the same without filters, or at the stated voltage.
+    beside: Mapping[str, Sequence[Curve]] = field(default_factory=dict)
+
+    @property
+    def trouble(self) -> str:
+        """Why it could not be worked out, in the reader's language."""
+        return "" if self.refused is None else reason(self.refused)
+
+    @property
+    def amplifier(self) -> float | None:
+        """What the amplifier can give; None when no channel says so."""
+        return self.feed.voltage
+
+    @property
+    def measured_set(self) -> MeasuredSet | None:
+        """The measured figures its driver is worked out with; None where the catalogue's are."""
+        return self.measured.get(self.box.driver_id or 0)
+
+    @property
+    def low_pass(self) -> float | None:
+        """The low-pass of the channel that feeds the box."""
+        channel = self.box.channel
+        return channel.lowpass_frequency if channel else None
+
+    @property
+    def used_up_to(self) -> float:
+        """The highest frequency the box is used at."""
+        return self.low_pass or remembered.USED_UP_TO
+
+    @cached_property
+    def bands(self) -> SpreadBands | None:
+        """Where nine in ten builds lie, as the channel plays them."""
+        if self.driver is None or self.load is None:
+            return None
+        return remembered.bands(
+            driver=self.driver,
+            load=self.load,
+            voltage=self.voltage,
+            series_resistance=self.feed.series_resistance,
+            filters=self.feed.filters,
+            tolerances=self.measured_set.tolerances if self.measured_set else None,
+        )
+
+    @cached_property
+    def modes(self) -> ModeVerdict | None:
+        """The standing waves between its walls; None without walls."""
+        if self.wood is None:
+            return None
+        return remembered.standing_waves(self.wood, highest_used=self.used_up_to)
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """Everything the checks have to say; what cannot be judged adds nothing."""
+        if self.refused is not None or self.driver is None:
+            return list(self.checked)
+        return [*self.checked, *check_sure(self.box, self.driver, self.bands, self.modes)]
+
+
+def work_out_box(
+    box: Box, feed: Feed = NOTHING, measured: Measured = NOTHING_MEASURED
+) -> BoxResult:
+    """Work one box out; whatever stands in the way becomes a finding, never an exception."""
+    part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
+    if part is None:
+        nobody = box_finding(box, "box-without-driver", severity="look")
+        return BoxResult(box=box, checked=[nobody], measured=measured)
+    found: list[Finding] = []
+    try:
+        return _solved(box, part, feed, measured, found)
+    except AcousticsError as error:
+        found.append(box_finding(box, "box-cannot-be", value=str(error), refused=error))
+        return BoxResult(box=box, checked=found, refused=error, measured=measured)
+
+
+def _solved(
+    box: Box, part: Driver, feed: Feed, measured: Measured, found: list[Finding]
+) -> BoxResult:
+    own = measured.get(box.driver_id or 0)
+    completed = drivers.completed(part, own)
+    found += adopt(completed.findings, section=SECTION, where=str(part), record_id=box.pk)
+    driver = drivers.equivalent(part, box, box.channel, own)
+    port, made = wood_and_port(box)
+    if made:
+        found += adopt(made.findings, section=SECTION, where=box.name, record_id=box.pk)
+    net = made.carcass.net_volume if made else box.wanted_volume
+    load = enclosure(box, net, port, measured)
+    voltage = feed.voltage or box.test_voltage
+    alone = sweep(
+        driver=driver,
+        box=load,
+        frequencies=FREQUENCIES,
+        voltage=voltage,
+        series_resistance=feed.series_resistance,
+    )
+    played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
+    found += check_box(box, part, played, net, made)
+    standing = look(box, made)
+    found += standing.findings
+    return BoxResult(
+        box=box,
+        checked=found,
+        driver=driver,
+        load=load,
+        voltage=voltage,
+        feed=feed,
+        measured=measured,
+        net_volume=net,
+        port=port,
+        wood=made,
+        alone=alone,
+        played=played,
+        place=standing.place,
+        figures=[*figures_of(alone, played, feed, net, made, port), *standing.figures],
+        curves=curves_of(played),
+        beside=beside(alone, played, stated=box.test_voltage),
+    )

@@ -1,0 +1,75 @@
+"""What feeds a box: the amplifier's limits, the cable on the way, and the processor's filters."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from acoustics.circuit.filters import Family, Filter, Passes, Way
+from jobs.design.wiring.channels import ChannelResult
+from jobs.models import Channel, FilterShape
+
+_FAMILIES = {
+    "bw": Family.BUTTERWORTH,
+    "lr": Family.LINKWITZ_RILEY,
+    "be": Family.BESSEL,
+}
+DECIBELS_PER_ORDER = 6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Feed:
+    """What a channel brings to a box; None where it is not known."""
+
+    voltage: float | None = None
+    current: float | None = None
+    cable_resistance: float | None = None
+    # The filters as dialled in; None when nothing is filtered.
+    filters: Way | None = None
+
+    @property
+    def series_resistance(self) -> float:
+        """What the curves are drawn with: no cable while it is not known, as then most moves."""
+        return self.cable_resistance or 0.0
+
+
+NOTHING = Feed()
+
+
+def feed_of(result: ChannelResult) -> Feed:
+    """Return what a channel that was worked out brings to its box."""
+    return Feed(
+        voltage=result.voltage,
+        current=result.current,
+        cable_resistance=result.cable_resistance,
+        filters=filters_of(result.channel),
+    )
+
+
+def filters_of(channel: Channel) -> Way | None:
+    """Return the channel's filters; one without a shape cannot be reckoned and is left out."""
+    given = (
+        (channel.highpass_frequency, channel.highpass_shape, Passes.HIGH),
+        (channel.lowpass_frequency, channel.lowpass_shape, Passes.LOW),
+    )
+    filters = tuple(
+        Filter(family=_FAMILIES[shape[:2]], order=_order(shape), corner=corner, passes=passes)
+        for corner, shape, passes in given
+        if corner and shape
+    )
+    return Way(filters=filters) if filters else None
+
+
+def shapeless(channel: Channel) -> bool:
+    """Whether a filter has a corner and no shape."""
+    return any(
+        corner and not shape
+        for corner, shape in (
+            (channel.highpass_frequency, channel.highpass_shape),
+            (channel.lowpass_frequency, channel.lowpass_shape),
+        )
+    )
+
+
+def _order(shape: str) -> int:
+    """Order of a shape: its value ends in the slope, in decibels an octave."""
+    return int(FilterShape(shape).value[2:]) // DECIBELS_PER_ORDER

@@ -1,0 +1,155 @@
+"""The acoustic load of a box record: its port, its chambers, its wood."""
+
+from __future__ import annotations
+
+import math
+
+from acoustics.enclosure import boxes as kinds
+from acoustics.enclosure.openings import Radiator, Vent
+from acoustics.enclosure.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
+from acoustics.errors import MissingError
+from jobs.design.box import drivers
+from jobs.design.box.drivers import NOTHING_MEASURED, Measured
+from jobs.design.carcass.carcass import Wood, build, wood
+from jobs.models import Box
+
+# Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
+SETTLED = 1e-6
+# Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
+OPENING, PORT, RADIATOR = "port opening", "port and tuning", "passive radiator"
+FACTORY_DRIVER, FACTORY_HOLE = "the factory driver", "factory hole"
+
+
+def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
+    """Cut the wood and size the port together: a port takes litres from the box it tunes."""
+    if box.kind == Box.Kind.VENTED and box.port_length is None and box.wanted_tuning:
+        carcass, port, before = build(box, port_length=None), None, 0.0
+        # The displacement of the port changes the length that tunes the box; this settles fast.
+        for _ in range(8):
+            net = carcass.net_volume if carcass else box.wanted_volume
+            if net is None:
+                return None, None
+            if abs(net - before) < SETTLED * net:
+                break
+            port, before = _tuned_port(box, net), net
+            carcass = build(box, port_length=port.length) if carcass else None
+        return port, wood(box, port_length=port.length if port else None)
+    port = _given_port(box)
+    return port, wood(box, port_length=port.length if port else None)
+
+
+def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
+    """Return the opening of one port, or None while its size is not known."""
+    if box.port_shape == Box.PortShape.SLOT:
+        if box.port_width is None or box.port_height is None:
+            return None
+        return RectangularOpening(width=box.port_width, height=box.port_height)
+    return None if box.port_diameter is None else RoundOpening(diameter=box.port_diameter)
+
+
+def inner_end(box: Box) -> End:
+    """Return what surrounds the inner end of the port: a slot lies along a wall."""
+    return End.ON_WALL if box.port_shape == Box.PortShape.SLOT else End.FREE
+
+
+def _tuned_port(box: Box, net: float) -> Port:
+    opening = port_opening(box)
+    if opening is None or box.wanted_tuning is None:
+        raise _missing(OPENING)
+    return port_for_tuning(
+        box.wanted_tuning, volume=net, opening=opening, inner=inner_end(box), count=box.port_count
+    )
+
+
+def _given_port(box: Box) -> Port | None:
+    opening = port_opening(box)
+    if opening is None or box.port_length is None:
+        return None
+    return Port(opening=opening, length=box.port_length, inner=inner_end(box), count=box.port_count)
+
+
+def _missing(what: str) -> MissingError:
+    """Name a figure the kind of box cannot do without."""
+    return MissingError("the box", (what,))
+
+
+def _need(value: float | None, what: str) -> float:
+    if value is None:
+        raise _missing(what)
+    return value
+
+
+def loss_q(value: float | None) -> float:
+    """Return the Q of a loss; one that was not entered is taken as none."""
+    return math.inf if value is None else value
+
+
+def enclosure(
+    box: Box, net: float | None, port: Port | None, measured: Measured = NOTHING_MEASURED
+) -> kinds.Box:
+    """Return the acoustic load of a box record."""
+    kind, q = box.kind, {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
+    if kind == Box.Kind.INFINITE_BAFFLE:
+        return kinds.InfiniteBaffle()
+    volume = _need(net, "net volume")
+    if kind == Box.Kind.SEALED:
+        return kinds.Sealed(volume=volume, fill=box.fill, **q)
+    if kind == Box.Kind.DOOR:
+        return kinds.Door(
+            volume=volume,
+            ql=_need(box.ql, "leakage of the door"),
+            opening=_hole(box, measured),
+            qp=hole_q(box),
+        )
+    if kind == Box.Kind.PASSIVE_RADIATOR:
+        part = getattr(box.radiator.part, "driver", None) if box.radiator else None
+        if part is None:
+            raise _missing(RADIATOR)
+        return kinds.PassiveRadiatorBox(volume=volume, radiator=drivers.radiator(part, box), **q)
+    if port is None:
+        raise _missing(PORT)
+    vent = Vent.of(port)
+    if kind == Box.Kind.VENTED:
+        return kinds.Vented(volume=volume, vent=vent, qp=loss_q(box.qp), **q)
+    front_volume = _need(box.front_volume, "front chamber")
+    front = kinds.Vented(volume=front_volume, vent=vent, qp=loss_q(box.qp), **q)
+    if kind == Box.Kind.BAND_PASS_4:
+        return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
+    rear_port = Port(
+        opening=RoundOpening(diameter=_need(box.rear_port_diameter, "rear port diameter")),
+        length=_need(box.rear_port_length, "rear port length"),
+        inner=End.FREE,
+    )
+    rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=loss_q(box.qp), **q)
+    return kinds.BandPass(rear=rear, front=front)
+
+
+# A hole in sheet metal is a very short port: the metal's own thickness.
+SHEET_METAL = 0.001
+# Trim, edges and the swirl behind them take energy from the air in a hole: common practice, no
+# source. Without any loss its peak would promise what no door gives.
+USUAL_HOLE_Q = 10.0
+
+
+def hole_q(box: Box) -> float:
+    """Q of an open factory hole: the port loss that was entered, or a usual one."""
+    return USUAL_HOLE_Q if box.qp is None else box.qp
+
+
+def _hole(box: Box, measured: Measured) -> Vent | Radiator | None:
+    """Return what the factory hole beside the driver is, acoustically."""
+    if box.hole not in (Box.Hole.FACTORY_DRIVER, Box.Hole.OPEN):
+        return None
+    if box.hole == Box.Hole.OPEN and box.hole_area is not None:
+        return _open(box.hole_area)
+    factory = drivers.of_item(box.radiator, measured)
+    if factory is None:
+        raise _missing(FACTORY_DRIVER if box.hole == Box.Hole.FACTORY_DRIVER else FACTORY_HOLE)
+    if box.hole == Box.Hole.FACTORY_DRIVER:
+        return Radiator.unplugged(factory.driver)
+    return _open(float(factory.driver.sd))
+
+
+def _open(area: float) -> Vent:
+    opening = RoundOpening(diameter=2 * math.sqrt(area / math.pi))
+    return Vent.of(Port(opening=opening, length=SHEET_METAL, inner=End.FLANGED))

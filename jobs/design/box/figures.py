@@ -1,0 +1,199 @@
+"""The curves and figures of a box that was worked out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from acoustics.circuit.solver import Sweep
+from acoustics.enclosure import boxes as kinds
+from acoustics.enclosure.closed_box import resonance_and_q
+from acoustics.enclosure.port import Port
+from acoustics.errors import AcousticsError
+from jobs.design.box.channel_feed import NOTHING, Feed
+from jobs.design.carcass.carcass import Wood
+
+Floats = npt.NDArray[np.float64]
+
+FREQUENCIES: Floats = np.geomspace(10.0, 500.0, 240)
+
+SMALL = "R. H. Small, JAES 20 (1972) 383, 798; JAES 21 (1973) 363"
+CUT_LIST = "sum over the cut list"
+CABLE = "speaker run of the channel; not known counts as none, where the cone moves most"
+SOLVED = "circuit of driver and box, solved at each frequency"
+
+# Curves the channel's filters change; what the amplifier sees they leave alone.
+SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
+
+# name -> (what it is called, where the number comes from)
+NAMES: dict[str, tuple[str | Promise, str]] = {
+    "net_volume": (_("net volume"), CUT_LIST),
+    "gross_volume": (_("inside of the bare panels"), CUT_LIST),
+    "taken_by_driver": (_("taken by the driver"), "driver's sheet, or motor and basket as solids"),
+    "taken_by_port": (_("taken by the port"), CUT_LIST),
+    "taken_by_braces": (_("taken by braces and layers"), CUT_LIST),
+    "fc": (_("resonance in the box, fc"), SMALL),
+    "qtc": (_("Qtc, losses included"), SMALL),
+    "fb": (_("tuning, fb"), "Helmholtz resonance; Rayleigh, Theory of Sound II, § 304"),
+    "port_length": (_("port length"), "tuning less both end corrections"),
+    "f3": (_("3 dB down at"), SOLVED),
+    "f6": (_("6 dB down at"), SOLVED),
+    "f10": (_("10 dB down at"), SOLVED),
+    "largest_excursion": (_("largest cone travel"), SOLVED),
+    "lowest_impedance": (_("lowest impedance"), SOLVED),
+    "unfiltered_excursion": (_("the same without the channel's filters"), SOLVED),
+    "radiator_excursion": (_("largest travel of the passive radiator"), SOLVED),
+    "largest_port_speed": (_("fastest air in the port"), SOLVED),
+    "reynolds_number": (
+        _("Reynolds number at that speed"),
+        "ρ v d / η, d = 4 area / rim; air at 20 °C",
+    ),
+    "cable_resistance": (_("cable, there and back"), CABLE),
+    "mass": (_("mass with what is in it, as far as known"), CUT_LIST),
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Curve:
+    """One curve over frequency; `kind` says how its values are shown."""
+
+    name: str
+    kind: str
+    frequencies: Floats
+    values: Floats
+
+
+@dataclass(frozen=True, kw_only=True)
+class Figure:
+    """One number and its kind of quantity; its name and source stand in NAMES."""
+
+    name: str
+    value: float | None
+    kind: str
+
+    @property
+    def label(self) -> str:
+        """What it is called."""
+        return str(NAMES[self.name][0])
+
+    @property
+    def source(self) -> str:
+        """Where the number comes from."""
+        return NAMES[self.name][1]
+
+
+def curves_of(solved: Sweep) -> dict[str, Curve]:
+    """Return the curves of a sweep by name."""
+    impedance = solved.impedance
+    every = {
+        "spl": ("level", solved.spl),
+        "excursion": ("length", solved.excursion),
+        "port_speed": ("speed", solved.port_speed),
+        "radiator_excursion": ("length", solved.radiator_excursion),
+        "impedance": ("resistance", np.abs(impedance)),
+        "impedance_phase": ("angle", np.angle(impedance)),
+        "group_delay": ("time", solved.group_delay),
+    }
+    return {
+        name: Curve(name=name, kind=kind, frequencies=FREQUENCIES, values=np.asarray(values))
+        for name, (kind, values) in every.items()
+        if values is not None
+    }
+
+
+def beside(alone: Sweep, played: Sweep, *, stated: float) -> dict[str, list[Curve]]:
+    """Return what is drawn beside a curve: without the filters, and at the voltage stated."""
+    drawn: dict[str, list[Curve]] = {}
+    if played is not alone:
+        for name, curve in curves_of(alone).items():
+            if name in SHAPED:
+                drawn[name] = [replace(curve, name="unfiltered")]
+    volts = float(np.asarray(alone.voltage))
+    if not math.isclose(stated, volts):
+        at = alone.spl + 20 * math.log10(stated / volts)
+        drawn.setdefault("spl", []).append(
+            Curve(name="stated", kind="level", frequencies=FREQUENCIES, values=at)
+        )
+    return drawn
+
+
+def _cutoff(solved: Sweep, name: str) -> float | None:
+    try:
+        return float(getattr(solved, name))
+    except AcousticsError:
+        return None  # the sweep does not reach that far down
+
+
+def figures_of(
+    alone: Sweep,
+    played: Sweep,
+    feed: Feed,
+    net: float | None,
+    made: Wood | None,
+    port: Port | None,
+) -> list[Figure]:
+    """List the figures of the box in the order a fabricator asks for them."""
+    figures = [Figure(name="net_volume", value=net, kind="volume")]
+    if made:
+        volumes = made.carcass.volumes
+        figures += [
+            Figure(name="gross_volume", value=volumes.gross, kind="volume"),
+            Figure(name="taken_by_driver", value=volumes.parts, kind="volume"),
+            Figure(name="taken_by_port", value=volumes.ports, kind="volume"),
+            Figure(name="taken_by_braces", value=volumes.braces + volumes.layers, kind="volume"),
+        ]
+    figures += _resonance(alone, feed)
+    if port is not None:
+        figures.append(Figure(name="port_length", value=port.length, kind="length"))
+    figures += [
+        Figure(name=name, value=_cutoff(alone, name), kind="frequency")
+        for name in ("f3", "f6", "f10")
+    ]
+    figures.append(
+        Figure(name="largest_excursion", value=float(played.excursion.max()), kind="length")
+    )
+    if played is not alone:
+        unfiltered = float(alone.excursion.max())
+        figures.append(Figure(name="unfiltered_excursion", value=unfiltered, kind="length"))
+    figures += _openings(played)
+    lowest = float(abs(alone.impedance).min())
+    figures.append(Figure(name="lowest_impedance", value=lowest, kind="resistance"))
+    if feed is not NOTHING:
+        cable = feed.cable_resistance
+        figures.append(Figure(name="cable_resistance", value=cable, kind="resistance"))
+    return figures
+
+
+def _resonance(alone: Sweep, feed: Feed) -> list[Figure]:
+    """The box's own resonance, and how it is damped."""
+    driver, box = alone.driver, alone.box
+    if isinstance(box, kinds.Sealed):
+        fc, qtc = resonance_and_q(driver, box, series_resistance=feed.series_resistance)
+        return [
+            Figure(name="fc", value=float(fc), kind="frequency"),
+            Figure(name="qtc", value=float(qtc), kind="ratio"),
+        ]
+    if isinstance(box, kinds.Vented | kinds.PassiveRadiatorBox):
+        fb = float(box.resonance(driver))
+        return [Figure(name="fb", value=fb, kind="frequency")]
+    return []
+
+
+def _openings(played: Sweep) -> list[Figure]:
+    """How hard a port or a passive radiator works."""
+    figures = []
+    if played.radiator_excursion is not None:
+        largest = float(played.radiator_excursion.max())
+        figures.append(Figure(name="radiator_excursion", value=largest, kind="length"))
+    if played.port_speed is not None and played.reynolds_number is not None:
+        fastest, reynolds = float(played.port_speed.max()), float(played.reynolds_number.max())
+        figures += [
+            Figure(name="largest_port_speed", value=fastest, kind="speed"),
+            Figure(name="reynolds_number", value=reynolds, kind="count"),
+        ]
+    return figures

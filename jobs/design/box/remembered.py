@@ -1,0 +1,83 @@
+"""Where nine in ten builds of a box lie, and the waves between its walls.
+
+Both are worth some tens of milliseconds and depend on nothing but what they are given, so each is
+worked out once for the same figures and then remembered by the process.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from functools import lru_cache
+from typing import cast
+
+import numpy as np
+
+from acoustics.air.hexahedron import Corners, judge_hexahedron
+from acoustics.air.modes import ModeVerdict, judge_modes
+from acoustics.circuit.filters import Way
+from acoustics.circuit.tolerance_bands import SpreadBands, Tolerances, spread
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.boxes import Box as Enclosure
+from jobs.design.carcass.carcass import Taper, Wood
+
+# Enough for a smooth band; two thousand systems are solved at each.
+SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 48)
+# Where a box is used up to when no low-pass says otherwise: common practice, no source.
+USED_UP_TO = 120.0
+REMEMBERED = 128
+
+
+def bands(
+    *,
+    driver: Driver,
+    load: Enclosure,
+    voltage: float,
+    series_resistance: float,
+    filters: Way | None,
+    tolerances: Tolerances | None = None,
+) -> SpreadBands:
+    """Solve two thousand builds of a box and say where nine in ten lie."""
+    return _bands(driver, cast(Hashable, load), voltage, series_resistance, filters, tolerances)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _bands(
+    driver: Driver,
+    load: Hashable,
+    voltage: float,
+    series_resistance: float,
+    filters: Way | None,
+    tolerances: Tolerances | None,
+) -> SpreadBands:
+    return spread(
+        driver=driver,
+        box=cast(Enclosure, load),
+        frequencies=SPREAD_FREQUENCIES,
+        voltage=voltage,
+        series_resistance=series_resistance,
+        filters=filters,
+        tolerances=tolerances,
+    )
+
+
+def standing_waves(made: Wood, *, highest_used: float) -> ModeVerdict:
+    """Look for standing waves between the real inner walls."""
+    if isinstance(made.carcass, Taper):
+        eight = tuple(tuple(float(c) for c in corner) for corner in made.carcass.air_corners)
+        return _leaning_verdict(cast(Corners, eight), highest_used)
+    left, right = made.carcass.air_span
+    points: Sequence[tuple[float, float]] = made.carcass.air_profile.points
+    corners = tuple((float(x), float(y)) for x, y in points)
+    return _verdict(corners, right - left, highest_used)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _leaning_verdict(corners: Corners, highest_used: float) -> ModeVerdict:
+    return judge_hexahedron(corners=corners, highest_used=highest_used)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _verdict(
+    profile: tuple[tuple[float, float], ...], width: float, highest_used: float
+) -> ModeVerdict:
+    return judge_modes(profile=profile, width=width, highest_used=highest_used)

@@ -1,0 +1,285 @@
+"""From what is wanted of a box to the box that gives it, and what that costs against the box now.
+
+Solved with the losses of the record: leakage for every kind, absorption and filling for a sealed
+box. The port's own losses count in what a vented box costs, not in what is chosen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from acoustics.circuit.solver import Sweep, sweep
+from acoustics.circuit.targets import (
+    Cost,
+    cost_of,
+    sealed_for_f3,
+    sealed_for_q,
+    vented_for_f3,
+    vented_for_shape,
+    vented_for_volume,
+)
+from acoustics.driver.driver import Driver as AcousticDriver
+from acoustics.enclosure.alignments import Shape
+from acoustics.enclosure.boxes import Door, PassiveRadiatorBox, Sealed, Vented
+from acoustics.enclosure.closed_box import q_of_shape
+from acoustics.enclosure.port import Port, port_for_tuning
+from acoustics.errors import AcousticsError, NoSolutionError
+from jobs import units
+from jobs.design.box import drivers, enclosures
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.figures import FREQUENCIES
+from jobs.design.records.findings import reason
+from jobs.design.wording.targets import no_solution, undefined
+from jobs.design.wording.troubles import sentence
+from jobs.models import Box
+from jobs.quantities.numbers import localized
+
+Chamber = Sealed | Vented | PassiveRadiatorBox | Door
+
+# Targets that take a figure -> the kind of quantity it is typed as.
+FIGURES: dict[str, str] = {"qtc": "ratio", "f3": "frequency", "volume": "volume"}
+FIGURE_WORDS: dict[str, Promise] = {
+    "qtc": gettext_lazy("Qtc, the total Q"),
+    "f3": gettext_lazy("3 dB down at"),
+    "volume": gettext_lazy("net litres at hand"),
+}
+SHAPE_WORDS: dict[str, Promise] = {
+    Shape.BUTTERWORTH: gettext_lazy("Butterworth: flat as far as it goes"),
+    Shape.BESSEL: gettext_lazy("Bessel: evenest delay"),
+    Shape.CHEBYSHEV: gettext_lazy("Chebyshev: lowest, with a rise"),
+    Shape.QUASI_BUTTERWORTH: gettext_lazy("quasi-Butterworth: for a low Qts"),
+    Shape.SUB_CHEBYSHEV: gettext_lazy("sub-Chebyshev: for a low Qts, softer"),
+    Shape.DOUBLE_POLE: gettext_lazy("double-pole: two equal pairs of poles"),
+}
+# A rise of the response that is accepted when nothing else is said: common practice, no source.
+ACCEPTED_RISE = 0.5
+LEVELS_AT = (30.0, 50.0)
+# The fields of a box a target may fill.
+FIELDS = ("wanted_volume", "wanted_tuning", "port_length")
+# Any area will do: how a tuned box plays does not depend on it, only the speed of its air.
+_ANY_AREA = 0.01
+
+
+@dataclass(frozen=True, kw_only=True)
+class Target:
+    """What is wanted: a figure, or a shape; and the rise above the passband that is accepted."""
+
+    want: str
+    value: float | None = None
+    rise: float = ACCEPTED_RISE
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """One figure of the box as it is, of the box that meets the target, and the difference."""
+
+    label: str
+    now: str
+    then: str
+    difference: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """The box that meets a target, or why there is none."""
+
+    target: Target
+    trouble: str = ""
+    lines: Sequence[Line] = ()
+    # What would be typed into the box.
+    fields: Mapping[str, float | None] | None = None
+    port: Port | None = None
+    # What stands against the port of this length.
+    port_trouble: str = ""
+    now: Sweep | None = None
+    then: Sweep | None = None
+    voltage: float = 2.83
+
+
+def answer(result: BoxResult, target: Target) -> Answer:
+    """Solve a target for a box; what stands in the way becomes words, never an exception."""
+    box = result.box
+    if words := undefined(box.kind, target.want):
+        return Answer(target=target, trouble=words)
+    part = getattr(box.driver.part, "driver", None) if box.driver else None
+    if part is None:
+        return Answer(target=target, trouble=_("The box has no driver yet."))
+    try:
+        driver = drivers.equivalent(part, box, box.channel, result.measured_set)
+        found = _solve(result, driver, target)
+    except NoSolutionError as error:
+        return Answer(target=target, trouble=no_solution(error))
+    except AcousticsError as error:
+        return Answer(target=target, trouble=sentence(reason(error)))
+    return _answered(result, driver, target, found)
+
+
+def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber:
+    box, value = result.box, target.value or 0.0
+    if box.kind == Box.Kind.SEALED:
+        return _sealed(box, driver, target, value, result.feed.series_resistance)
+    if box.kind == Box.Kind.VENTED:
+        return _vented(box, driver, target, value, result.feed.series_resistance)
+    # A passive radiator or a door: the litres change, its cone or leak stays.
+    load = enclosures.enclosure(box, value, None, result.measured)
+    assert isinstance(load, PassiveRadiatorBox | Door)
+    return load
+
+
+def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Sealed:
+    ql, qa, fill = enclosures.loss_q(box.ql), enclosures.loss_q(box.qa), box.fill
+    if target.want == "volume":
+        return Sealed(volume=value, ql=ql, qa=qa, fill=fill)
+    if target.want == "f3":
+        return sealed_for_f3(driver, value, ql=ql, qa=qa, fill=fill, series_resistance=cable)
+    if target.want != "qtc":
+        shape = Shape(target.want)
+        value = q_of_shape(shape, ripple=target.rise if shape is Shape.CHEBYSHEV else None)
+    return sealed_for_q(driver, value, ql=ql, qa=qa, fill=fill, series_resistance=cable)
+
+
+def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Vented:
+    opening = enclosures.port_opening(box)
+    area = opening.area * box.port_count if opening else _ANY_AREA
+    ql = enclosures.loss_q(box.ql)
+    if target.want in FIGURES:
+        solve = vented_for_volume if target.want == "volume" else vented_for_f3
+        found = solve(driver, value, area=area, ql=ql, peak=target.rise, series_resistance=cable)
+    else:
+        shape = Shape(target.want)
+        found = vented_for_shape(driver, shape, area=area, ql=ql, series_resistance=cable)
+    return replace(found, qa=enclosures.loss_q(box.qa), qp=enclosures.loss_q(box.qp))
+
+
+def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: Chamber) -> Answer:
+    fields: dict[str, float | None] = {"wanted_volume": float(found.volume)}
+    port, port_trouble = None, ""
+    if isinstance(found, Vented):
+        # A typed length would go before the tuning.
+        fields |= {"wanted_tuning": float(found.resonance()), "port_length": None}
+        try:
+            port = _port(result.box, found)
+        except NoSolutionError as error:
+            port_trouble = no_solution(error)
+
+    def solved(load: Chamber) -> Sweep:
+        return sweep(
+            driver=driver,
+            box=load,
+            frequencies=FREQUENCIES,
+            voltage=result.voltage,
+            series_resistance=result.feed.series_resistance,
+        )
+
+    as_is = result.load if isinstance(result.load, Chamber) else None
+    now, then = solved(as_is) if as_is else None, solved(found)
+    return Answer(
+        target=target,
+        lines=[
+            *_cost_lines(driver, as_is, found, result),
+            *_level_lines(now, then),
+            *_port_lines(result, now, then, port),
+        ],
+        fields=fields,
+        port=port,
+        port_trouble=port_trouble,
+        now=now,
+        then=then,
+        voltage=result.voltage,
+    )
+
+
+def _cost_lines(
+    driver: AcousticDriver, as_is: Chamber | None, found: Chamber, result: BoxResult
+) -> list[Line]:
+    def cost(load: Chamber | None) -> Cost | None:
+        if load is None:
+            return None
+        cable = result.feed.series_resistance
+        try:
+            return cost_of(driver, load, voltage=result.voltage, series_resistance=cable)
+        except AcousticsError:
+            return None  # its response never falls to half power
+
+    now, then = cost(as_is), cost(found)
+    resonance = _("resonance in the box, fc")
+    if isinstance(found, Vented | PassiveRadiatorBox):
+        resonance = _("tuning, fb")
+    rows: list[tuple[str, str, Callable[[Cost], float | None]]] = [
+        (resonance, "frequency", lambda one: one.resonance),
+        (_("Qtc, losses included"), "ratio", lambda one: one.qtc),
+        (_("3 dB down at"), "frequency", lambda one: one.f3),
+        (_("largest rise above the passband"), "level", lambda one: one.peak),
+        (_("largest cone travel from there up"), "length", lambda one: one.excursion),
+    ]
+    volumes = (None if as_is is None else float(as_is.volume), float(found.volume))
+    return [
+        _line(_("net volume"), "volume", *volumes),
+        *[
+            _line(label, kind, None if now is None else get(now), get(then))
+            for label, kind, get in rows
+            if then is not None and get(then) is not None
+        ],
+    ]
+
+
+def _level_lines(now: Sweep | None, then: Sweep) -> list[Line]:
+    def level(solved: Sweep | None, frequency: float) -> float | None:
+        return None if solved is None else float(solved.at(frequencies=[frequency]).spl[0])
+
+    return [
+        _line(
+            _("level at %(f)s") % {"f": units.show(frequency, "frequency")},
+            "level",
+            level(now, frequency),
+            level(then, frequency),
+        )
+        for frequency in LEVELS_AT
+    ]
+
+
+def _port(box: Box, found: Vented) -> Port | None:
+    """Return the port that tunes the box so, or None while its opening is not known."""
+    opening = enclosures.port_opening(box)
+    if opening is None:
+        return None
+    return port_for_tuning(
+        float(found.resonance()),
+        volume=float(found.volume),
+        opening=opening,
+        inner=enclosures.inner_end(box),
+        count=box.port_count,
+    )
+
+
+def _port_lines(result: BoxResult, now: Sweep | None, then: Sweep, port: Port | None) -> list[Line]:
+    if then.port_speed is None or enclosures.port_opening(result.box) is None:
+        return []
+    length = result.port.length if result.port else None
+    speed = None if now is None or now.port_speed is None else float(now.port_speed.max())
+    return [
+        _line(_("port length"), "length", length, port.length if port else None),
+        _line(_("fastest air in the port"), "speed", speed, float(then.port_speed.max())),
+    ]
+
+
+def _line(label: str, kind: str, now: float | None, then: float | None) -> Line:
+    difference = "" if now is None or then is None else _difference(then - now, kind)
+    return Line(
+        label=label, now=units.show(now, kind), then=units.show(then, kind), difference=difference
+    )
+
+
+def _difference(value: float, kind: str) -> str:
+    """Show a difference with its sign and no finer than the figures it stands beside."""
+    factor, unit = units.drawn_in(kind)
+    decimals = units.KINDS[kind].shown(units.current_system())[0][1]
+    digits = f"{value * factor:+.{decimals}f}"
+    if not digits.strip("+-0."):
+        digits = f"±{0:.{decimals}f}"
+    return f"{localized(digits)}\N{NO-BREAK SPACE}{unit}".strip()

@@ -1,0 +1,1 @@
+"""The carcass of a box, from its record to the body the calculator knows."""

@@ -1,0 +1,233 @@
+"""A box's outside dimensions as wood: its carcass, its litres and its cut list."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from acoustics.carcass.panels.assembly import panels
+from acoustics.carcass.panels.cut_list import CutPart, cut_list
+from acoustics.carcass.room.clearance import check_contents
+from acoustics.carcass.shape import shapes
+from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.braces import CrossBrace, Layer
+from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.faces import CHEEKS
+from acoustics.carcass.shape.joints import Joint, usual_joints
+from acoustics.carcass.shape.outline import Loop
+from acoustics.carcass.shape.panel import Panel
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
+from acoustics.carcass.shape.taper import NAMES, Taper
+from acoustics.findings import Finding
+from jobs.design.carcass.braces import braces
+from jobs.design.carcass.contents import RIGHT, contents
+from jobs.design.carcass.tapered import tapered
+from jobs.models import Box, SheetMaterial
+
+# What a drawing meets in a carcass.
+__all__ = [
+    "CHEEKS",
+    "Body",
+    "Carcass",
+    "CrossBrace",
+    "Loop",
+    "Panel",
+    "PortBody",
+    "RoundPart",
+    "Taper",
+    "Wood",
+    "build",
+    "wood",
+]
+
+FRONT = "front"
+# Which measures a shape needs, in the order its builder takes them.
+NEEDS: dict[str, tuple[str, ...]] = {
+    Box.Shape.RECTANGLE: ("depth", "height"),
+    Box.Shape.SLOPED: ("depth", "height"),
+    Box.Shape.WEDGE: ("depth", "height"),
+    Box.Shape.KNEE: ("depth", "height", "cut_depth", "cut_height", "top_depth"),
+    Box.Shape.STEP: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.TOE: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.CORNER: ("depth", "height", "cut_depth", "cut_height"),
+    Box.Shape.ARCH: ("depth", "height", "cut_height"),
+    Box.Shape.WELL: ("depth",),
+    Box.Shape.TAPER: ("depth", "height", "top_depth", "top_width"),
+    Box.Shape.PROFILE: ("profile",),
+}
+# Of these either one completes it.
+EITHER: dict[str, tuple[str, ...]] = {Box.Shape.SLOPED: ("top_depth", "rear_slope")}
+
+
+def drawn_from(shape: str) -> tuple[str, ...]:
+    """Name the measures a shape has a use for, beside its width."""
+    return NEEDS[shape] + EITHER.get(shape, ())
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wood:
+    """A carcass with what is printed of it."""
+
+    carcass: Body
+    parts: tuple[CutPart, ...]
+    findings: tuple[Finding, ...]
+    # The face the driver sits in.
+    face: str
+
+
+def profile_of(box: Box) -> Profile | None:
+    """Return the outer side view, or None while a dimension is missing."""
+    needed = [getattr(box, name) for name in NEEDS[box.shape]]
+    if any(value is None for value in needed):
+        return None
+    if box.shape == Box.Shape.PROFILE:
+        return Profile(points=tuple((x, y) for x, y in box.profile)) if box.profile else None
+    if box.shape == Box.Shape.SLOPED:
+        return _sloped(box, *needed)
+    return _shaped(box.shape, *needed)
+
+
+def _sloped(box: Box, depth: float, height: float) -> Profile | None:
+    """The lean of a seat back is measured as an angle or as a second depth."""
+    if box.top_depth is not None:
+        return shapes.sloped_rear_profile(depth, box.top_depth, height)
+    if box.rear_slope is not None:
+        return shapes.leaning_rear_profile(depth, height, box.rear_slope)
+    return None
+
+
+def _shaped(shape: str, depth: float, height: float = 0.0, *rest: float) -> Profile:
+    if shape == Box.Shape.WEDGE:
+        return shapes.wedge_profile(depth, height)
+    if shape == Box.Shape.KNEE:
+        knee_depth, knee_height, top_depth = rest
+        return shapes.double_slope_profile(
+            bottom_depth=depth,
+            knee_depth=knee_depth,
+            knee_height=knee_height,
+            top_depth=top_depth,
+            height=height,
+        )
+    if shape == Box.Shape.ARCH:
+        return shapes.wheel_arch_profile(depth=depth, height=height, radius=rest[0])
+    if shape == Box.Shape.WELL:
+        return shapes.round_well_profile(diameter=depth)
+    size = {"depth": depth, "height": height}
+    if shape == Box.Shape.STEP:
+        return shapes.step_profile(**size, step_depth=rest[0], step_height=rest[1])
+    if shape == Box.Shape.TOE:
+        return shapes.l_profile(**size, toe_depth=rest[0], toe_height=rest[1])
+    if shape == Box.Shape.CORNER:
+        return shapes.cut_corner_profile(**size, cut_depth=rest[0], cut_height=rest[1])
+    return shapes.rectangle_profile(depth, height)
+
+
+def driver_face(box: Box, names: Sequence[str]) -> str:
+    """Name the face the driver sits in: as chosen, the front, or the last edge of a profile."""
+    if box.driver_face:
+        return box.driver_face
+    if box.shape == Box.Shape.WELL:  # its flat sides stand around it; it opens upwards
+        return RIGHT
+    return FRONT if FRONT in names else names[-1]
+
+
+def build(box: Box, *, port_length: float | None) -> Body | None:
+    """Return the box with everything in it, or None while it has no size or no wood."""
+    if box.width is None or box.material is None:
+        return None
+    if box.shape == Box.Shape.TAPER:
+        face = driver_face(box, NAMES)
+        wood = _thicknesses(box, box.material, NAMES)
+        taper = tapered(box, wood, _layers(box, face, wood.get(face, box.material.thickness)))
+        return taper and replace(taper, contents=contents(box, taper, face, port_length))
+    profile = profile_of(box)
+    if profile is None:
+        return None
+    return _prism(box, profile, box.width, box.material, port_length)
+
+
+def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dict[str, float]:
+    """Give every side the thickness of the sheet, or its own."""
+    own = dict(box.thicknesses or {})
+    for name in own:
+        if name not in names:
+            raise PlacementError(
+                "a thickness is given for '{name}'; sides are {sides}",
+                name=name,
+                sides=tuple(names),
+            )
+    return dict.fromkeys(names, material.thickness) | own
+
+
+def _layers(box: Box, face: str, thickness: float) -> tuple[Layer, ...]:
+    return (Layer(face=face, thickness=thickness),) * (box.baffle_layers - 1)
+
+
+def _prism(
+    box: Box, profile: Profile, width: float, material: SheetMaterial, port_length: float | None
+) -> Carcass:
+    thickness = material.thickness
+    wood = _thicknesses(box, material, (*profile.names, *CHEEKS))
+    walls = tuple(wood[name] for name in profile.names)
+    left, right = (wood[name] for name in CHEEKS)
+    face = driver_face(box, profile.names)
+    depth = box.rebate_depth or min(*walls, left, right) / 2
+    bare = Carcass(
+        profile=profile,
+        width=width,
+        thickness=walls,
+        cheek_thickness=(left, right),
+        joints=_joints(box, profile, depth),
+        cheek_joint=box.cheek_joint,  # type: ignore[arg-type]
+        cheek_rebate=depth if box.cheek_joint == Box.Cheek.REBATE else 0.0,
+        layers=_layers(box, face, wood.get(face, thickness)),
+        density=material.density,
+        grain=box.grain if material.grained else "none",  # type: ignore[arg-type]
+    )
+    return replace(
+        bare,
+        braces=braces(box, bare, thickness),
+        contents=contents(box, bare, face, port_length),
+    )
+
+
+def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
+    """Return a joint per corner; panels that run through come first where two could."""
+
+    def upright(name: str) -> float:
+        return abs(profile.direction(profile.index(name))[1])
+
+    standing = box.runs_through == Box.Through.STANDING
+    order = sorted(profile.names, key=upright, reverse=standing)
+    usual = usual_joints(profile, through=order)
+    if box.corner_joint == Box.Corner.USUAL:
+        return usual
+    if box.corner_joint == Box.Corner.MITRE:
+        return (Joint(kind="mitre"),) * len(profile)
+    rebate = box.corner_joint == Box.Corner.REBATE
+    joints = []
+    for corner, name in enumerate(profile.names):
+        first = order.index(profile.names[corner - 1]) < order.index(name)
+        joints.append(
+            Joint(
+                kind="rebate" if rebate else "butt",
+                through="before" if first else "after",
+                depth=depth if rebate else 0.0,
+            )
+        )
+    return tuple(joints)
+
+
+def wood(box: Box, *, port_length: float | None) -> Wood | None:
+    """Return the carcass with its cut list and what is wrong with what is in it."""
+    carcass = build(box, port_length=port_length)
+    if carcass is None:
+        return None
+    return Wood(
+        carcass=carcass,
+        parts=cut_list(panels(carcass)),
+        findings=check_contents(carcass),
+        face=driver_face(box, carcass.profile.names),
+    )

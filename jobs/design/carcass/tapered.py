@@ -1,0 +1,59 @@
+"""A box whose walls all lean, from its outside measures to its bare wood."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Literal
+
+from shapely.geometry import Polygon
+
+from acoustics.carcass.shape.braces import Layer
+from acoustics.carcass.shape.errors import JointError, PlacementError
+from acoustics.carcass.shape.taper import Taper, four_sided_taper
+from jobs.design.carcass.braces import spaced
+from jobs.models import Box
+
+CORNERS: dict[str, Literal["mitre", "butt"] | None] = {
+    Box.Corner.USUAL: None,
+    Box.Corner.BUTT: "butt",
+    Box.Corner.MITRE: "mitre",
+}
+
+
+def tapered(box: Box, wood: Mapping[str, float], layers: tuple[Layer, ...]) -> Taper | None:
+    """Return the box with nothing in its faces, or None while a measure is missing."""
+    assert box.material is not None
+    depth, width, height = box.depth, box.width, box.height
+    top_depth, top_width = box.top_depth, box.top_width
+    if depth is None or width is None or height is None or top_depth is None or top_width is None:
+        return None
+    if box.corner_joint not in CORNERS:
+        raise JointError(
+            "walls that all lean meet in a mitre or a butt joint; a rebate needs square walls"
+        )
+    if box.inner_braces:
+        raise PlacementError(
+            "shelves, uprights, plates and struts are entered for a box drawn across its width;"
+            " where all walls lean, level braces are counted"
+        )
+    standing = box.runs_through == Box.Through.STANDING
+    bare = four_sided_taper(
+        bottom=(depth, width),
+        top=(top_depth, top_width),
+        height=height,
+        thickness=wood,
+        shift=(box.top_to_rear or 0.0, box.top_to_right or 0.0),
+        corner=CORNERS[box.corner_joint],
+        through="front and rear" if standing else "sides",
+        layers=layers,
+        density=box.material.density,
+        grain=box.grain if box.material.grained else "none",  # type: ignore[arg-type]
+    )
+    thickness = box.material.thickness
+
+    def common(level: float) -> Polygon:
+        """What both faces of a plate see of the air."""
+        return bare.air_plan(level).intersection(bare.air_plan(level + thickness))
+
+    return replace(bare, braces=spaced(box, bare.air_levels, thickness, common))

@@ -1,0 +1,1 @@
+"""The whole job worked out, and what the board keeps of it."""

@@ -1,0 +1,47 @@
+"""Each panel with everything that is behind it: contents, runs that pass, steps, photos."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from jobs.design.records.records import JobRecords
+from jobs.models import Panel, PanelContent, PanelStep, Photo, Run, Stretch
+
+
+@dataclass(frozen=True, kw_only=True)
+class PassingRun:
+    """A run behind a panel, and how it lies there."""
+
+    run: Run
+    stretch: Stretch
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelResult:
+    """One panel."""
+
+    panel: Panel
+    contents: Sequence[PanelContent]
+    runs: Sequence[PassingRun]
+    steps: Sequence[PanelStep]
+    photos: Sequence[Photo]
+
+
+def work_out_panels(records: JobRecords) -> list[PanelResult]:
+    """Gather what is behind each panel; a run's route fills its panels by itself."""
+    return [
+        PanelResult(
+            panel=panel,
+            contents=[one for one in records.contents if one.panel_id == panel.pk],
+            runs=[
+                PassingRun(run=run, stretch=stretch)
+                for run in records.runs
+                for stretch in run.route
+                if stretch.panel_id == panel.pk
+            ],
+            steps=[one for one in records.steps if one.panel_id == panel.pk],
+            photos=[one for one in records.photos if one.panel_id == panel.pk],
+        )
+        for panel in records.panels
+    ]

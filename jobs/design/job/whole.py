@@ -1,0 +1,216 @@
+"""A whole job worked out: boxes, channels, power, panels, findings, and how far it has got."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from jobs.design.box.boxes import BoxResult, work_out_box
+from jobs.design.box.channel_feed import NOTHING, feed_of
+from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.records.findings import Finding, decided
+from jobs.design.records.record_checks import check_records
+from jobs.design.records.records import JobRecords, load
+from jobs.design.wiring.channels import ChannelResult, work_out_channels
+from jobs.design.wiring.power import PowerResult, work_out_power
+from jobs.design.wiring.schedule import check_runs
+from jobs.design.wiring.signals import work_out_signals
+from jobs.design.wiring.supply import SupplyResult, work_out_supply
+from jobs.design.wood.cutting import check_machines
+from jobs.design.wood.trim import TrimResult, work_out_trim
+from jobs.models import Box, Job, Measurement
+
+__all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class State:
+    """How one step of the job stands."""
+
+    state: str  # "done", "missing", "look" or "stop"
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobDesign:
+    """Everything a page or a sheet may say about a job."""
+
+    records: JobRecords
+    sweeps: Sequence[SweepResult]
+    boxes: Sequence[BoxResult]
+    trims: Sequence[TrimResult]
+    channels: Sequence[ChannelResult]
+    power: PowerResult
+    supply: SupplyResult
+    panels: Sequence[PanelResult]
+    findings: tuple[Finding, ...]
+
+    @property
+    def job(self) -> Job:
+        """The job itself."""
+        return self.records.job
+
+    @property
+    def measurements(self) -> Sequence[Measurement]:
+        """Values to be measured in the bay."""
+        return self.records.measurements
+
+    @cached_property
+    def open_stops(self) -> list[Finding]:
+        """What must not be fitted so."""
+        return [one for one in self.findings if one.severity == "stop" and one.is_open]
+
+    @cached_property
+    def open_looks(self) -> list[Finding]:
+        """What a person still has to decide."""
+        return [one for one in self.findings if one.severity == "look" and one.is_open]
+
+    def saved_box(self, pk: int) -> BoxResult | None:
+        """The result of the box with this key."""
+        return next((one for one in self.boxes if one.box.pk == pk), None)
+
+    def findings_of(self, section: str) -> list[Finding]:
+        """Findings that are cured on one page."""
+        return [one for one in self.findings if one.section == section]
+
+    @property
+    def cautions(self) -> list[str]:
+        """What a person in the bay must know before the first panel comes off."""
+        return cautions(self)
+
+    def state_of(self, step: str) -> State:
+        """How one step of the strip stands."""
+        mine = self.findings if step == "findings" else self.findings_of(step)
+        stops = sum(one.severity == "stop" and one.is_open for one in mine)
+        looks = sum(one.severity == "look" and one.is_open for one in mine)
+        if stops:
+            return State(
+                state="stop", says=ngettext("%(n)d stop", "%(n)d stops", stops) % {"n": stops}
+            )
+        if missing := self._missing(step):
+            return State(state="missing", says=missing)
+        if looks:
+            return State(
+                state="look",
+                says=ngettext("%(n)d to decide", "%(n)d to decide", looks) % {"n": looks},
+            )
+        return State(state="done", says=_("complete"))
+
+    def _missing(self, step: str) -> str:
+        """Say what a step still lacks, or nothing."""
+        records, job = self.records, self.records.job
+        empty = {
+            "brief": not job.wishes,
+            "equipment": not records.equipment,
+            "channels": not records.channels,
+            "boxes": not records.boxes,
+            "power": not records.runs,
+            "panels": not records.panels,
+        }
+        if empty.get(step):
+            return _("nothing yet")
+        if step == "bay":
+            done = sum(one.done_at is not None for one in records.steps)
+            measured = sum(one.value is not None for one in records.measurements)
+            every = len(records.steps) + len(records.measurements)
+            if done + measured < every or not every:
+                return _("%(n)d of %(all)d") % {"n": done + measured, "all": every}
+        if step == "sheets" and not records.issued:
+            return _("none issued")
+        return ""
+
+
+def work_out(records: JobRecords) -> JobDesign:
+    """Work a job out from its records; nothing here touches the database."""
+    channels = work_out_channels(records)
+    sweeps = [work_out_sweep(record) for record in records.sweeps]
+    boxes = _boxes(records.boxes, channels, sweeps)
+    power = work_out_power(records, channels)
+    supply = work_out_supply(records, channels, power)
+    trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    found = [
+        *check_records(records),
+        *(finding for sweep in sweeps for finding in sweep.findings),
+        *(finding for box in boxes if box.box.chosen for finding in box.findings),
+        *(finding for channel in channels for finding in channel.findings),
+        *check_machines(records, boxes, trims),
+        *power.findings,
+        *supply.findings,
+        *check_runs(records.runs),
+        *work_out_signals(records).findings,
+    ]
+    return JobDesign(
+        records=records,
+        sweeps=sweeps,
+        boxes=boxes,
+        trims=trims,
+        channels=channels,
+        power=power,
+        supply=supply,
+        panels=work_out_panels(records),
+        findings=decided(found, records.decisions),
+    )
+
+
+def typed_box(records: JobRecords, box: Box) -> BoxResult:
+    """Work out one box of a job: whoever types it does not wait for the rest."""
+    sweeps = [work_out_sweep(record) for record in records.sweeps]
+    return _boxes([box], work_out_channels(records), sweeps)[0]
+
+
+def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) -> list[Finding]:
+    """Findings about one box, a candidate's too; unless sure, without what takes longest to find.
+
+    That is what the spread of builds and the standing waves say.
+    """
+    mine = result.findings if sure else result.checked
+    found = [*mine, *check_machines(records, [result], ())]
+    return list(decided(found, records.decisions))
+
+
+def _boxes(
+    boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
+) -> list[BoxResult]:
+    feeds = {one.channel.pk: feed_of(one) for one in channels}
+    measured = in_use(sweeps)
+    return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
+
+
+def cautions(design: JobDesign) -> list[str]:
+    """List the cautions of a job, the most dangerous first; they defer, they do not instruct."""
+    vehicle = design.job.vehicle
+    said = []
+    if vehicle.has_high_voltage:
+        said.append(
+            _(
+                "High-voltage car: orange cables are never cut, tapped, bundled with or drilled "
+                "near. Work at or near them is for people qualified for it."
+            )
+        )
+    if any(one.panel.airbag_near for one in design.panels):
+        procedure = vehicle.airbag_procedure.strip()
+        said.append(
+            _("Airbags: follow the vehicle maker's procedure and waiting time: %(text)s")
+            % {"text": procedure or _("NOT ENTERED. Do not open these panels.")}
+        )
+    said += [
+        _(
+            "Battery: disconnect the negative lead first, reconnect it last, after the vehicle "
+            "maker's manual. Keep every other source of the power tree isolated too."
+        ),
+        _("Before drilling: look at both sides for fuel, brake, airbag and high-voltage lines."),
+        _("Fuses: never fit a larger one. A second blow means a fault to be found."),
+    ]
+    if design.boxes:
+        said.append(
+            _(
+                "Wood dust harms lungs: extraction and a mask when sawing. Limits are set by local "
+                "law (EU: 2 mg/m³ hardwood dust, Directive 2004/37/EC as amended by 2017/2398)."
+            )
+        )
+    return said

@@ -1,0 +1,1 @@
+"""Power tree, supply and runs, from their records to results and findings."""

@@ -1,0 +1,205 @@
+"""The channel plan worked out: loads, power, cable loss, and outputs that are used twice."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from dataclasses import dataclass, field, replace
+
+from jobs.design.records.findings import Finding, adopt
+from jobs.design.records.records import JobRecords
+from jobs.design.wiring.cables import core
+from jobs.models import Amplifier, AmplifierRating, Channel, Run
+from wiring.cable.ampacity import ZONE_AMBIENT, ampacity
+from wiring.cable.drop import voltage_drop
+from wiring.errors import WiringError
+from wiring.runs.speaker_runs import (
+    AmplifierOutput,
+    SpeakerRun,
+    check_speaker_run,
+    parallel,
+    series,
+    speaker_run,
+)
+
+SECTION = "channels"
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChannelResult:
+    """One channel with what it comes to; None where a figure is not known."""
+
+    channel: Channel
+    load: float | None = None
+    rating: AmplifierRating | None = None
+    power: float | None = None
+    voltage: float | None = None
+    # The most its sheet shows it to give into any load, in this mode.
+    current: float | None = None
+    cable: Run | None = None
+    # Loop at 20 °C; None while conductor or length are not known.
+    cable_resistance: float | None = None
+    run: SpeakerRun | None = None
+    findings: list[Finding] = field(default_factory=list)
+
+
+def work_out_channels(records: JobRecords) -> list[ChannelResult]:
+    """Work every channel out, then look for outputs claimed twice."""
+    cables = {run.channel_id: run for run in records.runs if run.kind == Run.Kind.SPEAKER}
+    results = [_one(channel, records, cables.get(channel.pk)) for channel in records.channels]
+    for result, finding in _claimed_twice(results):
+        result.findings.append(finding)
+    return results
+
+
+def speaker_load(channel: Channel) -> float | None:
+    """Nominal load of everything on the channel, or None when a figure is missing."""
+    part = getattr(channel.speaker.part, "driver", None) if channel.speaker else None
+    if part is None or part.nominal_impedance is None:
+        return None
+    coils = [part.nominal_impedance] * part.coils
+    one = series(coils) if channel.coil_connection == "series" else parallel(coils)
+    drivers = [one] * channel.speaker_count
+    return float(abs(series(drivers) if channel.connection == "series" else parallel(drivers)))
+
+
+def rating_for(amplifier: Amplifier, channel: Channel, load: float) -> AmplifierRating | None:
+    """The rating that bounds this load: the highest rated load not above it, else the lowest.
+
+    Below that load the amplifier gives at most the voltage of the rating, which is the safe side.
+    """
+    rows = [row for row in amplifier.ratings.all() if row.bridged == channel.bridged]
+    below = [row for row in rows if row.load <= load * 1.001]
+    if below:
+        return max(below, key=lambda row: row.load)
+    return min(rows, key=lambda row: row.load, default=None)
+
+
+def _finding(channel: Channel, code: str, severity: str, **data: object) -> Finding:
+    return Finding(
+        code=code,
+        severity=severity,
+        section=SECTION,
+        where=channel.name,
+        record_id=channel.pk,
+        **data,  # type: ignore[arg-type]
+    )
+
+
+def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelResult:
+    found = _incomplete(channel)
+    load = speaker_load(channel)
+    amplifier = records.amplifiers.get(channel.amplifier.part_id) if channel.amplifier else None
+    resistance, carries = _cable(cable)
+    bare = ChannelResult(
+        channel=channel, load=load, cable=cable, cable_resistance=resistance, findings=found
+    )
+    if amplifier is None:
+        return bare
+    if channel.amplifier_channel and channel.amplifier_channel > amplifier.channels:
+        found.append(
+            _finding(
+                channel,
+                "amplifier-channel-beyond-last",
+                "stop",
+                value=str(channel.amplifier_channel),
+                limit=str(amplifier.channels),
+            )
+        )
+    rating = rating_for(amplifier, channel, load or 0.0)
+    if rating is None or channel.speaker is None:
+        return bare
+    output = AmplifierOutput(
+        power=rating.power,
+        power_load=rating.load,
+        bridged=channel.bridged,
+        lowest_load=amplifier.lowest_load,
+        lowest_bridged_load=amplifier.lowest_load_bridged,
+    )
+    found += adopt(
+        check_speaker_run(
+            output=output,
+            load=load,
+            cable_resistance=resistance,
+            ampacity=carries,
+            where=cable.label if cable else "",
+        ),
+        section=SECTION,
+        where=channel.name,
+        record_id=channel.pk,
+    )
+    if load is None:
+        return bare
+    return replace(
+        bare,
+        rating=rating,
+        power=output.voltage**2 / load,
+        voltage=output.voltage,
+        current=max(
+            math.sqrt(row.power / row.load)
+            for row in amplifier.ratings.all()
+            if row.bridged == channel.bridged
+        ),
+        run=speaker_run(output=output, load=load, cable_resistance=resistance or 0.0),
+    )
+
+
+def _cable(run: Run | None) -> tuple[float | None, float | None]:
+    """Loop resistance at 20 °C and what the conductor may carry; None where unknown."""
+    if run is None or run.conductor is None or run.length is None:
+        return None, None
+    try:
+        conductor = core(run.conductor)
+        loop = voltage_drop(current=1.0, length=run.length, conductor=conductor)
+        ambient = ZONE_AMBIENT[run.zone] if run.zone in ZONE_AMBIENT else max(ZONE_AMBIENT.values())
+        return loop, ampacity(conductor, ambient=ambient, bundled=run.bundle).current
+    except WiringError:
+        return None, None
+
+
+def _incomplete(channel: Channel) -> list[Finding]:
+    """Say what the plan leaves open; a factory amplifier is nobody's gap."""
+    found = []
+    if channel.speaker is None and channel.factory_speaker is None:
+        found.append(_finding(channel, "channel-without-speaker", "look"))
+    if channel.speaker is not None and channel.amplifier is None:
+        found.append(_finding(channel, "channel-without-amplifier", "look"))
+    if channel.amplifier is not None and channel.amplifier_channel is None:
+        found.append(_finding(channel, "channel-without-output", "look"))
+    processor = getattr(channel.processor.part, "processor", None) if channel.processor else None
+    wanted = channel.processor_output
+    if processor is not None and wanted is not None and wanted > processor.outputs:
+        found.append(
+            _finding(
+                channel,
+                "processor-output-beyond-last",
+                "stop",
+                value=str(wanted),
+                limit=str(processor.outputs),
+            )
+        )
+    return found
+
+
+def _claimed_twice(results: list[ChannelResult]) -> list[tuple[ChannelResult, Finding]]:
+    """Find amplifier channels that two channels of the plan claim, bridged pairs included."""
+    claims: list[tuple[tuple[int, int], ChannelResult]] = []
+    for result in results:
+        channel = result.channel
+        if channel.amplifier_id is None or channel.amplifier_channel is None:
+            continue
+        taken = (0, 1) if channel.bridged else (0,)
+        claims += [
+            ((channel.amplifier_id, channel.amplifier_channel + more), result) for more in taken
+        ]
+    counts = Counter(claim for claim, _ in claims)
+    return [
+        (
+            result,
+            _finding(
+                result.channel, "amplifier-channel-claimed-twice", "stop", value=str(claim[1])
+            ),
+        )
+        for claim, result in claims
+        if counts[claim] > 1
+    ]

@@ -1,0 +1,224 @@
+"""Cables and fuses chosen from the catalogue for every power run, beside what is there now."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from jobs.design.records.findings import Finding, adopt
+from jobs.design.wiring.cables import core, fitted
+from jobs.design.wiring.power import SECTION, PowerResult, readable
+from jobs.models import Conductor, Fuse, Run
+from wiring.cable.conductor import Conductor as Core
+from wiring.cable.fuse import Fuse as FusePart
+from wiring.errors import WiringError
+from wiring.network.tree import Tree
+from wiring.protection.fuse_voltage import check_fuse_voltages, network_voltage
+from wiring.runs.choose import Catalogue, Pick, choose
+
+# What keeps the next smaller cable from being taken.
+BOUND: dict[str, str | Promise] = {
+    "kept": _("kept as it is"),
+    "smallest": _("the smallest there is"),
+    "ampacity-exceeded": _("the current it carries"),
+    "fuse-above-conductor": _("the fuse its load needs"),
+    "drop-over-limit": _("the voltage lost on the way"),
+    "insulation-damaged-first": _("its insulation in a short circuit"),
+    "fuse-may-not-open": _("a short at its end has to open the fuse"),
+    "fuse-opens-slowly": _("a short at its end has to open the fuse quickly"),
+    "voltage-below-load-minimum": _("the voltage its load needs"),
+    "no-solution": _("the power it has to carry"),
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Proposal:
+    """One power run: what is there, what is proposed, and what bound it."""
+
+    run: Run
+    conductor: Conductor | None
+    fuse: Fuse | None
+    end_fuse: Fuse | None
+    # Where a fuse that is new is to sit; None where the run says it already.
+    fuse_distance: float | None
+    end_fuse_distance: float | None
+    kept: bool
+    bound: str
+
+    @property
+    def because(self) -> str:
+        """What bound the choice, in words."""
+        return str(BOUND.get(self.bound, self.bound))
+
+    @property
+    def joins_sources(self) -> bool:
+        """Whether it charges one source from another: that current is not in the tree."""
+        return all(node is not None and node.is_source for node in (self.run.start, self.run.end))
+
+    @property
+    def changes(self) -> bool:
+        """Whether anything would be put in."""
+        now = self.run.conductor_id, self.run.fuse_id, self.run.end_fuse_id
+        return now != tuple(p.pk if p else None for p in (self.conductor, self.fuse, self.end_fuse))
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartsChoice:
+    """The outcome: proposals that pass every check together, or what stands in the way."""
+
+    proposals: Sequence[Proposal]
+    passes: bool
+    findings: Sequence[Finding]
+    # Parts of the catalogue that cannot be offered: cable that is no copper or has no class,
+    # fuses for too little voltage, and whatever has a figure that cannot be.
+    left_out: int = 0
+
+    @property
+    def changed(self) -> list[Proposal]:
+        """Only what would be put in."""
+        return [one for one in self.proposals if one.changes]
+
+    @property
+    def fingerprint(self) -> str:
+        """Changes with the runs and with what is proposed for them."""
+        parts = [
+            (p.run.pk, p.run.version, p.conductor, p.fuse, p.end_fuse, p.kept)
+            for p in self.proposals
+        ]
+        words = repr([tuple(getattr(x, "pk", x) for x in part) for part in parts])
+        return hashlib.sha256(words.encode()).hexdigest()
+
+
+def choose_parts(
+    power: PowerResult,
+    conductors: Iterable[Conductor],
+    fuses: Iterable[Fuse],
+    *,
+    keep: Collection[int] = (),
+) -> PartsChoice:
+    """Choose for every run of the tree but those whose key is to be kept."""
+    stops = [one for one in power.findings if one.severity == "stop"]
+    if power.tree is None:
+        return PartsChoice(proposals=(), passes=False, findings=stops)
+    tree = power.tree
+    runs = {one.run.label: one.run for one in power.runs}
+    cores, left_out = _cores(conductors)
+    offered, unreadable = _fuses(fuses, tree)
+    left_out += unreadable
+    kept = [run.label for run in tree.runs if runs[run.label].pk in keep]
+    try:
+        catalogue = Catalogue(conductors=tuple(cores), fuses=tuple(offered))
+        choice = choose(tree, catalogue, keep=kept)
+    except WiringError as error:
+        refused = Finding(
+            code="choice-cannot-be",
+            severity="stop",
+            section=SECTION,
+            where=", ".join(runs),
+            value=str(error),
+            refused=error,
+        )
+        return PartsChoice(proposals=(), passes=False, findings=[refused], left_out=left_out)
+    found = list(choice.findings)
+    if choice.tree is not None:
+        found += check_fuse_voltages(choice.tree)
+    stopped = choice.tree is None or any(one.severity == "stop" for one in found)
+    # What the records leave open, such as a run without an end, no cable can cure.
+    loose = [one for one in stops if one.code == "run-goes-nowhere"]
+    return PartsChoice(
+        proposals=[_proposal(runs[pick.run], pick, cores, offered) for pick in choice.picks],
+        passes=not stopped and not loose,
+        findings=loose + [readable(one) for one in adopt(found, section=SECTION)],
+        left_out=left_out,
+    )
+
+
+def _cores(parts: Iterable[Conductor]) -> tuple[dict[Core, list[Conductor]], int]:
+    """Cores that may be offered with the parts that have them.
+
+    Only copper: other metals need terminals made for them, which a person has to see to.
+    """
+    cores: dict[Core, list[Conductor]] = {}
+    left_out = 0
+    for part in parts:
+        try:
+            found = core(part)
+        except WiringError:
+            left_out += 1
+            continue
+        if found.insulation is None or found.metal != Conductor.Metal.COPPER:
+            left_out += 1
+            continue
+        # What conducts alike is one size to choose from, whatever its jacket and its sheet.
+        alike = replace(found, outer_diameter=None, rated_source=found.rated_source and "sheet")
+        cores.setdefault(alike, []).append(part)
+    return cores, left_out
+
+
+def _fuses(parts: Iterable[Fuse], tree: Tree) -> tuple[dict[FusePart, list[Fuse]], int]:
+    """Fuses that stand the highest voltage of the tree, as far as their sheets say."""
+    least = max((network_voltage(source.emf) for source in tree.sources), default=0.0)
+    fuses: dict[FusePart, list[Fuse]] = {}
+    left_out = 0
+    for part in parts:
+        try:
+            seat = fitted(part, distance=None, sheathed=False)
+        except WiringError:
+            seat = None
+        if seat is None or (seat.fuse.voltage is not None and seat.fuse.voltage < least):
+            left_out += 1
+        else:
+            fuses.setdefault(seat.fuse, []).append(part)
+    return fuses, left_out
+
+
+def _proposal(
+    run: Run,
+    pick: Pick,
+    cores: dict[Core, list[Conductor]],
+    fuses: dict[FusePart, list[Fuse]],
+) -> Proposal:
+    if pick.bound == "kept":
+        return Proposal(
+            run=run,
+            conductor=run.conductor,
+            fuse=run.fuse,
+            end_fuse=run.end_fuse,
+            fuse_distance=None,
+            end_fuse_distance=None,
+            kept=True,
+            bound=pick.bound,
+        )
+    start, end = pick.fuse_start, pick.fuse_end
+    fuse = _part(fuses[start.fuse], run.fuse) if start else None
+    end_fuse = _part(fuses[end.fuse], run.end_fuse) if end else None
+    return Proposal(
+        run=run,
+        conductor=_cable(cores.get(pick.conductor, []), run) if pick.conductor else None,
+        fuse=fuse,
+        end_fuse=end_fuse,
+        fuse_distance=start.distance if start and run.fuse is None else None,
+        end_fuse_distance=end.distance if end and run.end_fuse is None else None,
+        kept=False,
+        bound=pick.bound,
+    )
+
+
+def _part(parts: Sequence[Fuse], now: Fuse | None) -> Fuse:
+    """The part that is there already if it serves, else the cheapest."""
+    return now if now is not None and now in parts else min(parts, key=_price)
+
+
+def _cable(parts: Sequence[Conductor], run: Run) -> Conductor | None:
+    """The cable that is there already if it serves, else of the run's colour, else the cheapest."""
+    if run.conductor in parts:
+        return run.conductor
+    return min(parts, key=lambda part: (part.colour != run.colour, *_price(part)), default=None)
+
+
+def _price(part: Conductor | Fuse) -> tuple[bool, float, int]:
+    return part.price is None, float(part.price or 0), part.pk

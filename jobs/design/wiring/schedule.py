@@ -1,0 +1,351 @@
+"""The runs of a job as lists: wire schedule, fuse map, cable order, crimp list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from django.utils.translation import gettext as _
+
+from jobs.design.records.findings import Finding, adopt
+from jobs.design.records.records import JobRecords
+from jobs.design.wiring.cables import core, terminal
+from jobs.design.wiring.power import PowerResult
+from jobs.models import Fuse, PowerNode, Run, Stretch, Workshop
+from wiring.cable.markings import RunKind
+from wiring.cable.terminals import Passage, check_passages
+from wiring.errors import WiringError
+from wiring.protection.protection import Protection
+from wiring.runs.order import CableOrder, cable_order
+from wiring.runs.schedule import (
+    Allowance,
+    Core,
+    CrimpRow,
+    FuseEntry,
+    LabelledRun,
+    ScheduleRow,
+    check_schedule,
+    crimp_list,
+    fuse_map,
+    wire_schedule,
+)
+
+SECTION = "power"
+# Edge of a stretch -> (metal, grommet) as the calculator asks for it.
+_EDGES: dict[str, tuple[bool | None, bool | None]] = {
+    Stretch.Edge.GROMMET: (True, True),
+    Stretch.Edge.BARE: (True, False),
+    Stretch.Edge.SOFT: (False, None),
+    Stretch.Edge.OPEN: (None, None),
+}
+# Said by the tree or by the signal checks already.
+_SAID_ELSEWHERE = {"run-length-unknown"}
+_METAL_OF_TREE = {"terminal-unsuited-to-metal", "terminal-metal-unknown"}
+# Told once for all runs: a list of thirty alike would hide what matters.
+_TOGETHER = {"terminal-not-chosen", "stud-torque-unknown", "pull-force-unpublished"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """One line of the wire schedule: the run, and what is worked out of it where it can be."""
+
+    run: Run
+    route: Sequence[Stretch]
+    fuses: Sequence[str] = ()
+    row: ScheduleRow | None = None
+    return_cut: float | None = None  # where a second cable leads back and is not as long
+
+    @property
+    def lies_alike(self) -> bool:
+        """Whether the whole route follows the factory loom, or none of it: then said once."""
+        return len({one.follows_loom for one in self.route}) == 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class FusePlace:
+    """One line of the fuse map."""
+
+    label: str
+    run: Run
+    part: Fuse
+    place: str
+    distance: float | None
+    protects: Sequence[str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CrimpKind:
+    """Every end that gets the same terminal on the same conductor: one pull test stands for all."""
+
+    size: str
+    metal: str
+    terminal: str
+    force: float | None
+    ends: Sequence[str]
+    count: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Schedule:
+    """Every list that is made from the runs."""
+
+    lines: Sequence[Line]
+    fuses: Sequence[FusePlace]
+    order: CableOrder
+    crimps: Sequence[CrimpKind]
+    allowance: Allowance
+
+    def line(self, run: Run) -> Line:
+        """The line of this run."""
+        return next(one for one in self.lines if one.run is run)
+
+
+def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Workshop) -> Schedule:
+    """Make the lists; a run without a cable stands on them without a length to cut."""
+    allowance = Allowance(
+        slack=workshop.cable_slack,
+        per_end=workshop.cable_per_end,
+        heat_shrink=workshop.heat_shrink,
+    )
+    guards = _guards(records, power)
+    made, _found = _labelled(records.runs, guards)
+    rows = {row.run.label: row for row in wire_schedule(list(made.values()), allowance)}
+    return Schedule(
+        lines=[
+            Line(
+                run=run,
+                route=run.route,
+                fuses=guards.get(run.label, ()),
+                row=rows.get(run.label),
+                return_cut=_return_cut(run, allowance),
+            )
+            for run in sorted(records.runs, key=_by_label)
+        ],
+        fuses=_fuse_places(records, made),
+        order=_order(made, allowance),
+        crimps=_crimp_kinds(crimp_list(_crimped(made.values()))),
+        allowance=allowance,
+    )
+
+
+def _return_cut(run: Run, allowance: Allowance) -> float | None:
+    leads_back = run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE
+    if not leads_back or run.return_length is None or run.return_length == run.length:
+        return None
+    return allowance.cut_length(run.return_length)
+
+
+def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
+    order = cable_order(list(made.values()), allowance)
+    crimped = {run.label for run in _crimped(made.values())}
+    unfinished = tuple(label for label in order.unfinished if label in crimped)
+    return replace(order, unfinished=unfinished)
+
+
+def check_runs(runs: Iterable[Run]) -> list[Finding]:
+    """What the checks say of ends, edges and colours; what holds for many runs is said once."""
+    numbered = [run for run in runs if run.number]
+    made, found = _labelled(numbered, {})
+    said = [
+        one
+        for one in check_schedule(_crimped(made.values()))
+        if one.code not in _SAID_ELSEWHERE
+        and not (one.code in _METAL_OF_TREE and one.where.startswith(Run.Kind.POWER))
+    ]
+    for run in numbered:
+        # A plug is not crimped and a missing cable not ordered; both still pass the edges.
+        if run.conductor is None or run.kind == Run.Kind.LINE:
+            said += check_passages(_passages(run), where=run.label)
+    found += _each_run(adopt([one for one in said if one.code not in _TOGETHER], section=SECTION))
+    return found + together(adopt([one for one in said if one.code in _TOGETHER], section=SECTION))
+
+
+def _each_run(found: Iterable[Finding]) -> list[Finding]:
+    """Say each thing once of a run, with every place it holds for."""
+    groups: dict[tuple[str, str], list[Finding]] = {}
+    for one in found:
+        groups.setdefault((one.code, one.where), []).append(one)
+    return [
+        group[0]
+        if len(group) == 1
+        else replace(group[0], value=", ".join(dict.fromkeys(str(one.value) for one in group)))
+        for group in groups.values()
+    ]
+
+
+def together(found: Iterable[Finding]) -> list[Finding]:
+    """Say once what holds for many runs, and name them all."""
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for one in found:
+        groups.setdefault((one.code, one.value, one.limit), []).append(one)
+    return [
+        replace(group[0], where=", ".join(dict.fromkeys(one.where.split()[0] for one in group)))
+        for group in groups.values()
+    ]
+
+
+def _by_label(run: Run) -> tuple[int, int]:
+    """Power, speaker, line, control, each by its number: the order of the labels on the wall."""
+    return Run.Kind.values.index(run.kind), run.number
+
+
+def _crimped(runs: Iterable[LabelledRun]) -> list[LabelledRun]:
+    """Every run but the line-level ones, whose plugs are moulded or soldered."""
+    return [run for run in runs if run.kind != RunKind.LINE]
+
+
+def _labelled(
+    runs: Iterable[Run], guards: dict[str, tuple[str, ...]]
+) -> tuple[dict[str, LabelledRun], list[Finding]]:
+    """Return the runs as the calculators know them, by label, and those that cannot be."""
+    made, found = {}, []
+    for run in runs:
+        if run.conductor is None:
+            continue
+        try:
+            made[run.label] = _one(run, guards.get(run.label, ()))
+        except WiringError as error:
+            found.append(
+                Finding(
+                    code="run-cannot-be",
+                    severity="stop",
+                    section=SECTION,
+                    where=run.label,
+                    value=str(error),
+                    refused=error,
+                    record_id=run.pk,
+                )
+            )
+    return made, found
+
+
+def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
+    assert run.conductor is not None
+    out = Core(
+        conductor=core(run.conductor),
+        colour=run.colour,
+        start=terminal(run.start_terminal),
+        end=terminal(run.end_terminal),
+    )
+    cores = [out]
+    if run.kind == Run.Kind.SPEAKER:
+        cores.append(replace(out, colour=run.return_colour))
+    elif run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE:
+        cores.append(replace(out, colour=run.return_colour, length=run.return_length))
+    return LabelledRun(
+        label=run.label,
+        start=run.goes_from,
+        end=run.goes_to,
+        length=run.length,
+        cores=tuple(cores),
+        one_sheath=run.conductor.cores > 1,
+        fuses=fuses,
+        passages=_passages(run),
+        on_battery=any(
+            node is not None and node.kind == PowerNode.Kind.BATTERY
+            for node in (run.start, run.end)
+        ),
+    )
+
+
+def _passages(run: Run) -> tuple[Passage, ...]:
+    return tuple(
+        Passage(place=str(one), metal=metal, grommet=grommet)
+        for one in run.route
+        if one.edge
+        for metal, grommet in [_EDGES[one.edge]]
+    )
+
+
+def _fuse_labels(run: Run) -> list[tuple[str, Fuse, bool]]:
+    """(label, part, whether it sits at the start) of each fuse of a run."""
+    fitted = [(run.fuse, True), (run.end_fuse, False)]
+    known = [(part, at_start) for part, at_start in fitted if part is not None]
+    ends = ("a", "b") if len(known) > 1 else ("",)
+    return [
+        (f"F-{run.label}{end}", part, at_start)
+        for end, (part, at_start) in zip(ends, known, strict=False)
+    ]
+
+
+def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...]]:
+    """Which fuses protect each run: its own, or else the nearest ones towards each source."""
+    by_run = {run.label: run for run in records.runs}
+    # A run that is not in the tree has at least its own.
+    guards = {
+        label: tuple(name for name, _part, _start in _fuse_labels(run))
+        for label, run in by_run.items()
+    }
+    if power.tree is None:
+        return guards
+    protection = Protection(power.tree)
+    for run in power.tree.runs:
+        named: list[str] = []
+        for node in (run.start, run.end):
+            for carrier, fitted in protection.guards(run, node):
+                at_start = fitted is carrier.fuse_start
+                named += [
+                    name
+                    for name, _part, start in _fuse_labels(by_run[carrier.label])
+                    if start == at_start
+                ]
+        guards[run.label] = tuple(dict.fromkeys(named))
+    return guards
+
+
+def _fuse_places(records: JobRecords, made: dict[str, LabelledRun]) -> list[FusePlace]:
+    found = []
+    for run in records.runs:
+        for label, part, at_start in _fuse_labels(run):
+            node = run.start if at_start else run.end
+            where = node.place or node.name if node else ""
+            found.append(
+                FusePlace(
+                    label=label,
+                    run=run,
+                    part=part,
+                    place=where,
+                    distance=run.fuse_distance if at_start else run.end_fuse_distance,
+                    protects=(),
+                )
+            )
+    entries = [
+        FuseEntry(label=one.label, place=one.place, style=one.part.type, rating=one.part.rating)
+        for one in found
+    ]
+    by_label = {one.label: one for one in found}
+    return [
+        replace(by_label[row.fuse.label], protects=row.runs)
+        for row in fuse_map(entries, list(made.values()))
+    ]
+
+
+def _crimp_kinds(rows: Iterable[CrimpRow]) -> list[CrimpKind]:
+    groups: dict[tuple[str, str, str], list[CrimpRow]] = {}
+    for row in rows:
+        name = row.terminal.name if row.terminal else ""
+        key = (row.core.conductor.label, row.core.conductor.metal, name)
+        groups.setdefault(key, []).append(row)
+    return [
+        CrimpKind(
+            size=size,
+            metal=metal,
+            terminal=name,
+            force=group[0].pull_force,
+            ends=_ends(group),
+            count=len(group),
+        )
+        for (size, metal, name), group in groups.items()
+    ]
+
+
+def _ends(group: Sequence[CrimpRow]) -> list[str]:
+    """Name each end once; a run whose two ends are alike is named by its label."""
+    sides: dict[str, set[bool]] = {}
+    for row in group:
+        sides.setdefault(row.run, set()).add(row.at_start)
+    words = {True: _("%(run)s start"), False: _("%(run)s end")}
+    return [
+        run if len(ends) == len(words) else words[ends.pop()] % {"run": run}
+        for run, ends in sides.items()
+    ]

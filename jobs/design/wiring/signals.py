@@ -1,0 +1,130 @@
+"""Line-level and control runs worked out: treble, company of power runs, turn-on current."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from jobs.design.records.findings import Finding, adopt
+from jobs.design.records.records import JobRecords
+from jobs.design.wiring.schedule import SECTION, together
+from jobs.models import EquipmentItem, Run
+from wiring.errors import WiringError
+from wiring.runs.signal_runs import LineRun, TurnOn, check_line_run, check_turn_on
+
+# Told once for all runs.
+_TOGETHER = {"line-treble-unknown", "line-beside-power-unknown"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class SignalResult:
+    """What comes of the line-level and control runs."""
+
+    turn_ons: dict[str, TurnOn] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+
+def work_out_signals(records: JobRecords) -> SignalResult:
+    """Check every line-level and control run."""
+    found: list[Finding] = []
+    turn_ons = {}
+    for run in records.runs:
+        try:
+            if run.kind == Run.Kind.LINE:
+                found += _line(run, records.runs)
+            elif run.kind == Run.Kind.CONTROL:
+                turn_ons[run.label] = _turn_on(run)
+                found += _control(run, turn_ons[run.label])
+        except WiringError as error:
+            refused = _finding(run, "run-cannot-be", "stop", str(error))
+            found.append(replace(refused, refused=error))
+    alike = [one for one in found if one.code in _TOGETHER]
+    return SignalResult(
+        turn_ons=turn_ons,
+        findings=[one for one in found if one.code not in _TOGETHER] + together(alike),
+    )
+
+
+def _finding(run: Run, code: str, severity: str, value: str) -> Finding:
+    return Finding(
+        code=code,
+        severity=severity,
+        section=SECTION,
+        where=run.label,
+        value=value,
+        record_id=run.pk,
+    )
+
+
+def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
+    found = adopt(
+        check_line_run(
+            LineRun(
+                label=run.label,
+                length=run.length,
+                source_resistance=run.source_resistance,
+                capacitance_per_length=run.conductor.capacitance if run.conductor else None,
+                beside_power=run.beside_power,
+            )
+        ),
+        section=SECTION,
+        record_id=run.pk,
+    )
+    company = _company(run, runs) if run.beside_power is None else ""
+    if not company:
+        return found
+    # The routes tell what nobody has written down.
+    return [
+        _finding(run, "line-shares-panel", "note", company)
+        if one.code == "line-beside-power-unknown"
+        else one
+        for one in found
+    ]
+
+
+def _company(run: Run, runs: Iterable[Run]) -> str:
+    """The power runs behind the same panels, such as `sill trim: P01, P02`."""
+    power = [(one, _panels(one)) for one in runs if one.kind == Run.Kind.POWER]
+    shared = []
+    for stretch in run.route:
+        beside = [one.label for one, panels in power if stretch.panel_id in panels]
+        if stretch.panel_id and beside:
+            shared.append(f"{stretch.panel}: {', '.join(beside)}")
+    return "; ".join(shared)
+
+
+def _panels(run: Run) -> set[int | None]:
+    return {stretch.panel_id for stretch in run.route}
+
+
+def _turn_on(run: Run) -> TurnOn:
+    item = run.start.equipment if run.start else None
+    processor = getattr(item.part, "processor", None) if item else None
+    limit = run.source_limit
+    if limit is None and processor is not None:
+        limit = processor.turn_on_limit
+    if run.current is not None:
+        inputs: list[float | None] = [run.current]
+    else:
+        inputs = [_input_current(item) for item in run.woken] or [None]
+    return TurnOn(
+        label=run.label,
+        source_limit=limit,
+        input_currents=inputs,
+        relay=run.relay,
+        relay_coil=run.relay_coil,
+    )
+
+
+def _input_current(item: EquipmentItem) -> float | None:
+    amplifier = getattr(item.part, "amplifier", None)
+    if amplifier is None or amplifier.turn_on_current is None:
+        return None
+    return float(amplifier.turn_on_current * item.quantity)
+
+
+def _control(run: Run, line: TurnOn) -> list[Finding]:
+    found = adopt(check_turn_on(line), section=SECTION, record_id=run.pk)
+    if run.length is None:
+        found.append(_finding(run, "run-length-unknown", "look", ""))
+    return found

@@ -1,0 +1,212 @@
+"""All wood of a job: what is cut, from which sheets, and what the machines cannot do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from acoustics.carcass.panels.cut_list import CutPart, check_saw
+from acoustics.carcass.panels.gluing import glue_order
+from acoustics.carcass.panels.mass import Mass, box_mass
+from acoustics.carcass.shape.errors import SheetError
+from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
+from acoustics.carcass.sheets.nesting import Nest, NestedSheet, Offcut, nest
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.checks import SECTION
+from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.records import JobRecords
+from jobs.design.wood.pieces import Piece, pieces_of
+from jobs.design.wood.trim import TrimResult
+from jobs.design.wording import term
+from jobs.design.wording.gluing import GLUING
+from jobs.models import SheetMaterial
+
+# Two thicknesses closer than this are one sheet [m].
+SAME_SHEET = 1e-5
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxPieces:
+    """The pieces of one box, with the letter their numbers begin with."""
+
+    letter: str
+    result: BoxResult
+    pieces: tuple[Piece, ...]
+
+    @property
+    def rows(self) -> list[tuple[Piece, CutPart]]:
+        """Each piece with its line of the cut list."""
+        parts = self.result.wood.parts if self.result.wood else ()
+        return list(zip(self.pieces, parts, strict=True))
+
+    @property
+    def steps(self) -> list[str]:
+        """What is glued to what, one sentence a step."""
+        if self.result.wood is None:
+            return []
+        number = {panel.name: piece.label for piece, part in self.rows for panel in part.panels}
+
+        def said(*names: str) -> str:
+            return ", ".join(f"{term(name)} ({number[name]})" for name in names)
+
+        return [
+            str(GLUING[step.reason]).format(panel=said(step.panel), onto=said(*step.onto))
+            for step in glue_order(self.result.wood.carcass)
+        ]
+
+    @property
+    def mass(self) -> Mass | None:
+        """What the box weighs as far as it is known."""
+        return box_mass(self.result.wood.carcass) if self.result.wood else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SheetPlan:
+    """What is cut from one material; without a nest, `refused` may say why."""
+
+    material: SheetMaterial | None
+    thickness: float
+    pieces: tuple[Piece, ...]
+    nest: Nest | None = None
+    refused: SheetError | None = None
+
+    @property
+    def trouble(self) -> str:
+        """Why nothing was laid out, or nothing."""
+        return "" if self.refused is None else reason(self.refused)
+
+    @property
+    def offcuts(self) -> list[tuple[int, Offcut]]:
+        """What is left over and worth keeping, with the number of its sheet."""
+        sheets = self.nest.sheets if self.nest else ()
+        return [(n, offcut) for n, sheet in enumerate(sheets, start=1) for offcut in sheet.offcuts]
+
+    def laid(self, sheet: NestedSheet) -> list[Piece]:
+        """The pieces where they lie on a sheet."""
+        return [
+            self.pieces[one.blank.number].laid(one.x, one.y, turned=one.turned)
+            for one in sheet.parts
+        ]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cutting:
+    """Everything that is cut for a job."""
+
+    boxes: tuple[BoxPieces, ...]
+    trims: tuple[TrimResult, ...]
+    plans: tuple[SheetPlan, ...]
+
+    @property
+    def pieces(self) -> list[Piece]:
+        """Every piece, those of boxes first."""
+        of_boxes = [piece for box in self.boxes for piece in box.pieces]
+        return of_boxes + [one.piece for one in self.trims if one.piece]
+
+
+def letters(boxes: Iterable[BoxResult]) -> dict[int, str]:
+    """Give every box that is built a letter, in their order; its parts are numbered under it."""
+    built = [one.box.pk for one in boxes if one.box.chosen]
+    return {pk: chr(65 + number % 26) for number, pk in enumerate(built)}
+
+
+def work_out_cutting(
+    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+) -> Cutting:
+    """Lay all pieces on the workshop's sheets, those of one material together."""
+    letter = letters(boxes)
+    made = tuple(
+        BoxPieces(
+            letter=letter[one.box.pk],
+            result=one,
+            pieces=pieces_of(one.wood.parts, one.wood.carcass, letter[one.box.pk]),
+        )
+        for one in boxes
+        if one.box.chosen and one.wood
+    )
+    wanted = [(piece, box.result.box.material) for box in made for piece in box.pieces]
+    wanted += [(one.piece, one.material) for one in trims if one.piece]
+    groups: dict[tuple[int, float], list[Piece]] = {}
+    materials: dict[int, SheetMaterial] = {}
+    for piece, usual in wanted:
+        material = _sheet_for(piece.thickness, usual, records.sheet_materials)
+        key = (material.pk if material else 0, round(piece.thickness, 5))
+        groups.setdefault(key, []).append(piece)
+        if material:
+            materials[key[0]] = material
+    plans = tuple(
+        _plan(materials.get(pk), thickness, pieces, records)
+        for (pk, thickness), pieces in groups.items()
+    )
+    return Cutting(boxes=made, trims=tuple(trims), plans=plans)
+
+
+def _sheet_for(
+    thickness: float, usual: SheetMaterial | None, sheets: Iterable[SheetMaterial]
+) -> SheetMaterial | None:
+    """The material of its box, or the first sheet of the catalogue that is as thick."""
+    for sheet in (usual, *sheets):
+        if sheet and abs(sheet.thickness - thickness) < SAME_SHEET:
+            return sheet
+    return None
+
+
+def _plan(
+    material: SheetMaterial | None,
+    thickness: float,
+    pieces: Sequence[Piece],
+    records: JobRecords,
+) -> SheetPlan:
+    sheet, shop = _sheet(material), records.workshop
+    laid, refused = None, None
+    if sheet:
+        try:
+            laid = nest(
+                _blanks(pieces),
+                sheet,
+                kerf=shop.kerf,
+                trim=shop.sheet_trim,
+                mode=shop.cutting,  # type: ignore[arg-type]
+                smallest_offcut=shop.smallest_offcut,
+            )
+        except SheetError as error:
+            refused = error
+    return SheetPlan(
+        material=material, thickness=thickness, pieces=tuple(pieces), nest=laid, refused=refused
+    )
+
+
+def _sheet(material: SheetMaterial | None) -> Sheet | None:
+    if material is None or material.sheet_length is None or material.sheet_width is None:
+        return None
+    return Sheet(name=str(material), length=material.sheet_length, width=material.sheet_width)
+
+
+def _blanks(pieces: Iterable[Piece]) -> list[Blank]:
+    return [piece.blank(number) for number, piece in enumerate(pieces)]
+
+
+def check_machines(
+    records: JobRecords, boxes: Iterable[BoxResult], trims: Iterable[TrimResult]
+) -> list[Finding]:
+    """Find what the saw cannot tilt to and what no sheet can hold; nothing is nested for it."""
+    found: list[Finding] = []
+    shop = records.workshop
+    for one in boxes:
+        made, box = one.wood, one.box
+        if made is None or not box.chosen:
+            continue
+        panels = [panel for part in made.parts for panel in part.panels]
+        bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
+        found += adopt(bevels, section=SECTION, where=box.name, record_id=box.pk)
+        for thickness in sorted({part.panel.thickness for part in made.parts}):
+            if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):
+                wanted = blanks(made.parts, thickness=thickness)
+                large = check_blanks(wanted, sheet, trim=shop.sheet_trim)
+                found += adopt(large, section=SECTION, where=box.name, record_id=box.pk)
+    for trim in trims:
+        found += trim.findings
+        if trim.piece and (sheet := _sheet(trim.material)):
+            large = check_blanks([trim.piece.blank(0)], sheet, trim=shop.sheet_trim)
+            found += adopt(large, section=SECTION)
+    return found

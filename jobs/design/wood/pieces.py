@@ -1,0 +1,206 @@
+"""Pieces of wood laid flat: what is cut, what is bevelled, what is marked, seen from outside."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from shapely.geometry import MultiPoint, Polygon
+from shapely.geometry.polygon import orient
+from shapely.ops import unary_union
+
+from acoustics.carcass.panels.cut_list import CutPart
+from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.contents import Placed, RoundPart
+from acoustics.carcass.shape.outline import Circle, Figure, Loop
+from acoustics.carcass.shape.panel import EdgeCut, Panel
+from acoustics.carcass.shape.profile import Point
+from acoustics.carcass.sheets.blanks import Blank
+
+# Names that drawings and files of a piece use too.
+__all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A straight line on a piece: where a bevel or a rebate ends, and what to set for it."""
+
+    start: Point
+    end: Point
+    tilt: float = 0.0
+    longer_face: str = "equal"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """One piece as it lies on the sheet, outer face up, its lower left corner at (0, 0); metres."""
+
+    label: str
+    name: str
+    quantity: int
+    thickness: float
+    outline: Figure
+    holes: tuple[Figure, ...] = ()
+    marks: tuple[Circle, ...] = ()
+    bevels: tuple[Line, ...] = ()
+    rebates: tuple[Line, ...] = ()
+    grain: str = ""  # along "x", along "y", or "" when it does not matter
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Across and up."""
+        left, low, right, high = self.outline.polygon.bounds
+        return float(right - left), float(high - low)
+
+    @property
+    def rectangular(self) -> bool:
+        """Whether its outline is a plain rectangle."""
+        width, height = self.size
+        return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def needs_template(self) -> bool:
+        """Whether a pencil, a rule and a square are not enough to mark it out."""
+        return bool(self.holes or self.marks) or not self.rectangular
+
+    @property
+    def round_holes(self) -> list[float]:
+        """Diameters of its round holes, each once."""
+        return sorted(
+            {round(2 * hole.radius, 6) for hole in self.holes if isinstance(hole, Circle)}
+        )
+
+    def blank(self, number: int) -> Blank:
+        """The rectangle to cut it from; its length runs along the grain."""
+        width, height = self.size
+        along = (height, width) if self._stands(width, height) else (width, height)
+        return Blank(
+            number=number,
+            name=f"{self.label} {self.name}",
+            length=along[0],
+            width=along[1],
+            quantity=self.quantity,
+            keep_grain=bool(self.grain),
+        )
+
+    def laid(self, x: float, y: float, *, turned: bool) -> Piece:
+        """The piece where it was nested; `turned` is said of its blank."""
+        width, height = self.size
+        quarter = self._stands(width, height) != turned
+
+        def move(at: Point) -> Point:
+            return (x + height - at[1], y + at[0]) if quarter else (x + at[0], y + at[1])
+
+        grain = {"x": "y", "y": "x"}.get(self.grain, "") if quarter else self.grain
+        return replace(_moved(self, move), grain=grain)
+
+    def _stands(self, width: float, height: float) -> bool:
+        return self.grain == "y" or (not self.grain and height > width)
+
+
+def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
+    def figure(one: Figure) -> Figure:
+        if isinstance(one, Circle):
+            return replace(one, centre=move(one.centre))
+        return replace(one, points=tuple(move(point) for point in one.points))
+
+    def lines(some: Sequence[Line]) -> tuple[Line, ...]:
+        return tuple(replace(one, start=move(one.start), end=move(one.end)) for one in some)
+
+    return replace(
+        piece,
+        outline=figure(piece.outline),
+        holes=tuple(figure(hole) for hole in piece.holes),
+        marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
+        bevels=lines(piece.bevels),
+        rebates=lines(piece.rebates),
+    )
+
+
+def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Piece, ...]:
+    """Lay every line of a cut list flat, numbered as there."""
+    return tuple(_piece(part, carcass, letter) for part in parts)
+
+
+def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
+    panel = part.panel
+    u0, v0, _u1, _v1 = panel.bounds
+    rim = _silhouette(panel)
+    piece = Piece(
+        label=f"{letter}{part.number}",
+        name=part.name,
+        quantity=part.quantity,
+        thickness=panel.thickness,
+        outline=Loop(points=rim),
+        holes=panel.holes,
+        marks=tuple(_marks(panel, carcass)),
+        bevels=tuple(_bevels(panel)),
+        rebates=tuple(_rebates(panel)),
+        grain={"across": "x", "up": "y"}.get(panel.grain, ""),
+    )
+    return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
+
+
+def _silhouette(panel: Panel) -> tuple[Point, ...]:
+    """Everything of a panel seen square on: both faces, and the edges between them."""
+    sides = [
+        MultiPoint([out_a, out_b, inn_a, inn_b]).convex_hull
+        for _cut, out_a, out_b, inn_a, inn_b in _edges(panel)
+    ]
+    # An edge cut square is seen as a line.
+    slanting = [side for side in sides if isinstance(side, Polygon)]
+    whole = unary_union([Polygon(panel.outside), Polygon(panel.inside), *slanting])
+    rim = orient(whole.simplify(1e-7)).exterior.coords[:-1]
+    return tuple((float(u), float(v)) for u, v in rim)
+
+
+def _marks(panel: Panel, carcass: Body) -> list[Circle]:
+    """Circles to drill the screws of a part on, where they are known."""
+    parts: list[tuple[Placed, RoundPart]] = [
+        (placed, placed.part)
+        for placed in carcass.contents
+        if placed.face == panel.name and isinstance(placed.part, RoundPart)
+    ]
+    return [
+        Circle(centre=carcass.centre(placed), radius=part.bolt_circle_diameter / 2, layer="engrave")
+        for placed, part in parts
+        if part.bolt_circle_diameter
+    ]
+
+
+def _edges(panel: Panel) -> list[tuple[EdgeCut, Point, Point, Point, Point]]:
+    """Each cut with both ends of its edge on the outer and on the inner face."""
+    out, inn = panel.outside, panel.inside
+    return [
+        (cut, out[i], out[(i + 1) % len(out)], inn[i], inn[(i + 1) % len(inn)])
+        for i, cut in enumerate(panel.cuts)
+    ]
+
+
+def _bevels(panel: Panel) -> list[Line]:
+    """The edge of the shorter face: there the saw comes out."""
+    return [
+        Line(
+            start=inn_a if cut.longer_face == "outside" else out_a,
+            end=inn_b if cut.longer_face == "outside" else out_b,
+            tilt=cut.bevel,
+            longer_face=cut.longer_face,
+        )
+        for cut, out_a, out_b, inn_a, inn_b in _edges(panel)
+        if cut.bevel
+    ]
+
+
+def _rebates(panel: Panel) -> list[Line]:
+    """How far a rebate reaches in from the edge of the face it is cut in."""
+    lines = []
+    for cut, out_a, out_b, inn_a, inn_b in _edges(panel):
+        if cut.rebate is None:
+            continue
+        (ax, ay), (bx, by) = (inn_a, inn_b) if cut.rebate.face == "inside" else (out_a, out_b)
+        length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        dx, dy = -(by - ay) / length * cut.rebate.width, (bx - ax) / length * cut.rebate.width
+        lines.append(
+            Line(start=(ax + dx, ay + dy), end=(bx + dx, by + dy), longer_face=cut.rebate.face)
+        )
+    return lines

@@ -1,0 +1,210 @@
+"""Speaker rings and trim panels: what a record of either comes to as wood."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from acoustics.carcass.panels.inner_wood import hole_of
+from acoustics.carcass.panels.trim import AdaptorRing
+from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
+from acoustics.carcass.room.clearance import USUAL
+from acoustics.carcass.shape.contents import RoundPart
+from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
+from acoustics.errors import AcousticsError, MissingError
+from acoustics.findings import Finding as CalculatorFinding
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.checks import SECTION
+from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.wood.pieces import Piece
+from jobs.models import Driver, Ring, TrimPanel
+from jobs.models.catalogue import SheetMaterial
+
+
+@dataclass(frozen=True, kw_only=True)
+class TrimResult:
+    """A ring or a trim panel worked out; with `refused` set there is no piece."""
+
+    record: Ring | TrimPanel
+    piece: Piece | None = None
+    refused: AcousticsError | None = None
+    findings: list[Finding] = field(default_factory=list)
+    # The stack of a ring: at its low and at its high side.
+    thickness: tuple[float, float] | None = None
+    wood_at_screw: float | None = None
+
+    @property
+    def material(self) -> SheetMaterial | None:
+        """What it is cut from."""
+        return self.record.material
+
+    @property
+    def trouble(self) -> str:
+        """Why there is no piece, or nothing."""
+        return "" if self.refused is None else reason(self.refused)
+
+    @property
+    def edit(self) -> str:
+        """The name of the page it is changed on."""
+        return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
+
+
+def _need(value: float | None, what: str) -> float:
+    if value is None:
+        piece = "the piece"
+        raise MissingError(piece, (what,))
+    return value
+
+
+def work_out_trim(
+    rings: Sequence[Ring], panels: Sequence[TrimPanel], boxes: Sequence[BoxResult]
+) -> list[TrimResult]:
+    """Work every ring and trim panel out; what stands in the way is a finding."""
+    by_box = {one.box.pk: one for one in boxes}
+    results: list[TrimResult] = []
+    for number, ring in enumerate(rings, start=1):
+        try:
+            results.append(_ring(ring, f"R{number}"))
+        except AcousticsError as error:
+            results.append(_trouble(ring, error))
+    for number, panel in enumerate(panels, start=1):
+        try:
+            results.append(_panel(panel, f"T{number}", by_box))
+        except AcousticsError as error:
+            results.append(_trouble(panel, error))
+    return results
+
+
+def _trouble(record: Ring | TrimPanel, error: AcousticsError) -> TrimResult:
+    finding = Finding(
+        code="box-cannot-be",
+        # What is only missing can be entered; what cannot be must not be cut.
+        severity="look" if isinstance(error, MissingError) else "stop",
+        section=SECTION,
+        where=record.name,
+        value=str(error),
+        refused=error,
+    )
+    return TrimResult(record=record, refused=error, findings=[finding])
+
+
+def _ring(ring: Ring, label: str) -> TrimResult:
+    part: Driver | None = getattr(ring.driver.part, "driver", None) if ring.driver else None
+    inner = ring.inner_diameter or (part.cutout_diameter if part else None)
+    screws = ring.bolt_circle or (part.bolt_circle if part else None)
+    thickness = _need(ring.material.thickness if ring.material else None, "sheet material")
+    shape = AdaptorRing(
+        outer_diameter=_need(ring.outer_diameter, "outer diameter"),
+        inner_diameter=_need(inner, "inner diameter"),
+        bolt_circle_diameter=_need(screws, "bolt circle"),
+        screws=ring.screws,
+        screw_diameter=ring.screw_diameter,
+        layers=(thickness,) * ring.layers,
+        tilt=ring.tilt,
+    )
+    _low, high = shape.thickness
+    rim, *holes = shape.figures
+    middle = (shape.outer_diameter / 2, shape.outer_diameter / 2)
+    piece = Piece(
+        label=label,
+        name=ring.name,
+        # A tilted stack needs whole layers up to its high side, planed down afterwards.
+        quantity=ring.quantity * math.ceil(high / thickness - 1e-9),
+        thickness=thickness,
+        outline=_shifted(rim, middle),
+        holes=tuple(_shifted(hole, middle) for hole in holes),
+        marks=(
+            Circle(
+                centre=middle,
+                radius=shape.bolt_circle_diameter / 2,
+                layer="engrave",
+            ),
+        ),
+    )
+    return TrimResult(
+        record=ring,
+        piece=piece,
+        findings=_screws(ring, shape.wood_at_screw),
+        thickness=shape.thickness,
+        wood_at_screw=shape.wood_at_screw,
+    )
+
+
+def _screws(ring: Ring, wood: float) -> list[Finding]:
+    """Hold the wood beside the screws to what a panel must have."""
+    if wood >= USUAL.wood_at_screw:
+        return []
+    found = CalculatorFinding(
+        code="screws-off-wood", where=ring.name, value=wood, limit=USUAL.wood_at_screw, unit="m"
+    )
+    return adopt([found], section=SECTION)
+
+
+def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
+    width = _need(panel.width, "width")
+    height = _need(panel.height, "height")
+    material = panel.material
+    thickness = _need(material.thickness if material else None, "sheet material")
+    outline = rectangle(0.0, 0.0, width, height)
+    shown = [*_shown_of_box(panel, boxes, (width, height)), *_typed(panel.openings or ())]
+    made = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
+    piece = Piece(
+        label=label,
+        name=panel.name,
+        quantity=1,
+        thickness=thickness,
+        outline=outline,
+        holes=made.openings,
+        grain="x" if material and material.grained else "",
+    )
+    return TrimResult(record=panel, piece=piece)
+
+
+def _shown_of_box(
+    panel: TrimPanel, boxes: dict[int, BoxResult], size: tuple[float, float]
+) -> list[Figure]:
+    """What shows of a face that lies in the middle of the panel, or beside it."""
+    result = boxes.get(panel.box_id) if panel.box_id else None
+    if panel.box_id is None:
+        return []
+    if result is None or result.wood is None:
+        what = "the trim panel"
+        raise MissingError(what, ("carcass of the box it covers",))
+    carcass = result.wood.carcass
+    name = panel.box_face or result.wood.face
+    face = carcass.face(name)
+    by = (
+        (size[0] - face.size[0]) / 2 + panel.box_u,
+        (size[1] - face.size[1]) / 2 + panel.box_v,
+    )
+    figures: list[Figure] = []
+    for placed in carcass.contents:
+        if placed.face != name:
+            continue
+        if isinstance(placed.part, RoundPart):
+            rim = placed.part.flange_diameter / 2
+            figures.append(Circle(centre=carcass.centre(placed), radius=rim))
+        else:
+            figures.append(hole_of(carcass, placed))
+    return [_shifted(figure, by) for figure in figures]
+
+
+def _typed(openings: Sequence[Sequence[float]]) -> list[Figure]:
+    """Read [u, v, diameter] and [u, v, width, height]."""
+    figures: list[Figure] = []
+    for u, v, *size in openings:
+        if len(size) == 1:
+            figures.append(Circle(centre=(u, v), radius=size[0] / 2))
+        else:
+            half, tall = size[0] / 2, size[1] / 2
+            figures.append(rectangle(u - half, v - tall, u + half, v + tall))
+    return figures
+
+
+def _shifted(figure: Figure, by: tuple[float, float]) -> Figure:
+    if isinstance(figure, Circle):
+        u, v = figure.centre
+        return Circle(centre=(u + by[0], v + by[1]), radius=figure.radius, layer=figure.layer)
+    points = tuple((u + by[0], v + by[1]) for u, v in figure.points)
+    return Loop(points=points, layer=figure.layer)

@@ -1,0 +1,153 @@
+"""The pictures of boxes side by side: each a set of axes that all of them share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
+
+import numpy as np
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.box.cabin import Cabin
+from jobs.design.box.compare import Comparison
+from jobs.design.box.figures import Floats
+from jobs.design.box.targets import Answer
+from jobs.drawings.pencil.axis import Axis
+from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
+from jobs.drawings.pencil.chart_picture import ChartPicture, picture
+
+Size = Literal["screen", "half"]
+
+
+def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPicture]:
+    """Draw level, travel, the largest clean level, and what the cabin makes of the level."""
+    if not made.candidates:
+        return []
+    specs = [_level(made), _travel(made)]
+    specs += [_loud(made)] if any(one.loud for one in made.candidates) else []
+    specs += [_in_cabin(made)] if made.cabin.is_known else []
+    return [picture(replace(spec, size=size)) for spec in specs]
+
+
+def cabin_chart(key: str, frequencies: Floats, spl: Floats, cabin: Cabin) -> ChartPicture:
+    """Draw one box in a half space, and its bound or its measured curve in the cabin."""
+    half_space = Series(name=_("half space"), x=frequencies.tolist(), y=spl.tolist())
+    series = [half_space, _cabin_series(cabin, spl, cabin_word(cabin))]
+    spec = _chart(f"{key}-cabin", cabin_title(cabin), _levels(series), series, cabin=cabin)
+    return picture(spec)
+
+
+def target_chart(key: str, found: Answer) -> ChartPicture:
+    """Draw the level of a box as it is and of the box that meets its target."""
+    drawn = [(_("with the target"), found.then), (_("as it is"), found.now)]
+    series = [_series(name, one.frequencies, one.spl) for name, one in drawn if one]
+    voltage = {"voltage": units.show(found.voltage, "voltage")}
+    title = _("Level at 1 m, half space, all at %(voltage)s") % voltage
+    spec = _chart(f"{key}-level", title, _levels(series), series)
+    return picture(spec)
+
+
+def cabin_title(cabin: Cabin) -> str:
+    """Name the chart by what it can say: a bound, or one measurement."""
+    if cabin.curve:
+        return _("In this cabin, by the curve measured")
+    return _("In this cabin, at most: an upper bound")
+
+
+def cabin_word(cabin: Cabin) -> str:
+    """Name a curve in the cabin."""
+    return _("with the curve measured") if cabin.curve else _("upper bound")
+
+
+def _level(made: Comparison) -> Chart:
+    series = [_series(one.name, one.played.frequencies, one.played.spl) for one in made.candidates]
+    title = _("Level at 1 m, half space, all at %(voltage)s") % _voltage(made)
+    return _chart("compare-level", title, _levels(series), series)
+
+
+def _travel(made: Comparison) -> Chart:
+    factor, unit = units.drawn_in("length")
+    series = [
+        _series(one.name, one.played.frequencies, one.played.excursion * factor)
+        for one in made.candidates
+    ]
+    by_limit: dict[float, list[str]] = {}
+    for one in made.candidates:
+        if one.played.driver.xmax is not None:
+            by_limit.setdefault(float(one.played.driver.xmax) * factor, []).append(one.letter)
+    shared = len(by_limit) == 1 and len(made.candidates) == len(*by_limit.values())
+    limits = [
+        Limit(value=value, words="Xmax" if shared else f"Xmax {', '.join(letters)}")
+        for value, letters in by_limit.items()
+    ]
+    highest = max(max(max(one.y) for one in series) * 1.1, *[one.value * 1.15 for one in limits], 0)
+    axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest)
+    title = _("Cone travel, one way, all at %(voltage)s") % _voltage(made)
+    return _chart("compare-travel", title, axis, series, limits=limits)
+
+
+def _loud(made: Comparison) -> Chart:
+    series = [
+        _series(one.name, one.loud.frequencies, one.loud.spl) for one in made.candidates if one.loud
+    ]
+    title = _("Largest clean level, each with its own amplifier")
+    return _chart("compare-loud", title, _levels(series), series)
+
+
+def _in_cabin(made: Comparison) -> Chart:
+    series = [_cabin_series(made.cabin, one.played.spl, one.name) for one in made.candidates]
+    title = f"{cabin_title(made.cabin)}, {units.show(made.voltage, 'voltage')}"
+    return _chart("compare-cabin", title, _levels(series), series, cabin=made.cabin)
+
+
+def _voltage(made: Comparison) -> dict[str, str]:
+    return {"voltage": units.show(made.voltage, "voltage")}
+
+
+def _series(name: str, frequencies: Floats, values: Floats) -> Series:
+    return Series(name=name, x=frequencies.tolist(), y=values.tolist())
+
+
+def _cabin_series(cabin: Cabin, spl: Floats, name: str) -> Series:
+    return Series(
+        name=name,
+        x=cabin.frequencies.tolist(),
+        y=cabin.level(spl).tolist(),
+        bound=cabin.bound is not None,
+    )
+
+
+def _levels(series: Sequence[Series]) -> Axis:
+    """Forty-five decibels below the highest: below that nothing is heard of a box."""
+    highest = max(max(one.y) for one in series)
+    top = float(5 * np.ceil((highest + 2) / 5))
+    return Axis(label=_("level"), unit="dB", low=top - 45, high=top)
+
+
+def _chart(
+    key: str,
+    title: str,
+    y: Axis,
+    series: Sequence[Series],
+    *,
+    limits: Sequence[Limit] = (),
+    cabin: Cabin | None = None,
+) -> Chart:
+    bound = cabin.bound if cabin else None
+    markers = []
+    if bound:
+        at = units.show(bound.first_mode, "frequency")
+        words = _("first standing wave %(f)s") % {"f": at}
+        markers = [Marker(x=bound.first_mode, words=words)]
+    return Chart(
+        key=key,
+        title=title,
+        description=_("%(title)s from 10 to 500 Hz.") % {"title": title},
+        x=Axis(label=_("frequency"), unit="Hz", low=10, high=500, log=True),
+        y=y,
+        series=series,
+        limits=limits,
+        markers=markers,
+    )

@@ -1,0 +1,1 @@
+"""Design results handed to the writers."""

@@ -1,0 +1,1 @@
+"""Strokes, axes and charts every drawing is made of."""

@@ -1,0 +1,1 @@
+"""Trees and paths of the wiring."""

@@ -1,0 +1,1 @@
+"""Boxes, parts and nests of wood."""

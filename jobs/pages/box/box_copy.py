@@ -1,0 +1,56 @@
+"""Copy a box: a second candidate with everything of the first, to be changed in one thing."""
+
+from __future__ import annotations
+
+import uuid
+
+from django.contrib import messages
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.urls import path, reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from jobs import access
+from jobs.design.job import board_counts
+from jobs.models import Box
+
+LONGEST_NAME = 60
+
+
+@require_POST
+def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Make a candidate like this box and open it; pressed twice it is made once."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    box = get_object_or_404(Box, job=job, pk=pk)
+    with transaction.atomic():
+        token = _token(request.POST.get("token", ""))
+        made = Box.with_removed.filter(job=job, entry_token=token).first()
+        if made is not None and made.removed_at:
+            made, token = None, uuid.uuid4()  # taken back since: the next one is a new one
+        if made is None:
+            made = box
+            made.pk = made.id = None
+            made._state.adding = True
+            made.entry_token, made.version, made.chosen = token, 1, False
+            copied = _("copy of %(name)s") % {"name": made.name}
+            made.name = copied if len(copied) <= LONGEST_NAME else made.name
+            made.save()
+            board_counts.refresh(job)
+    undo = reverse("box-remove", args=[job.code, made.pk])
+    said = _("Copied: %(row)s. Change what differs: its driver, its kind or its size.")
+    messages.success(request, said % {"row": made}, extra_tags=f"undo:{undo}")
+    return redirect("box-edit", job.code, made.pk)
+
+
+def _token(text: str) -> uuid.UUID:
+    try:
+        return uuid.UUID(text)
+    except ValueError:
+        return uuid.uuid4()
+
+
+urlpatterns = [path("jobs/<str:code>/box/<int:pk>/copy/", copy, name="box-copy")]

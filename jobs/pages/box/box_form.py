@@ -1,0 +1,246 @@
+"""The form of a box: what it is, what drives it, how big, and the wood it is made of."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.utils.translation import gettext_lazy as _
+
+from jobs.design.carcass.carcass import drawn_from
+from jobs.models import Box, Part
+from jobs.pages.forms.braces_field import BRACES_HELP, BracesField
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
+from jobs.pages.forms.profile_field import ProfileField
+from jobs.pages.forms.wood_fields import SidesField
+
+PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
+RADIATOR, DOOR = _("Passive radiator"), _("Door")
+LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
+SHAPES_WITH = {
+    measure: tuple(other for other in Box.Shape if measure in drawn_from(other))
+    for shape in Box.Shape
+    for measure in drawn_from(shape)
+}
+# One field for two things: what sits in a door's hole acts as a passive radiator.
+CONE = _("Passive radiator, or the factory driver of a door")
+
+
+class BoxForm(RecordForm[Box]):
+    """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
+
+    quantities: ClassVar = {
+        "test_voltage": "voltage",
+        "wanted_volume": "volume",
+        "port_diameter": "length",
+        "port_width": "length",
+        "port_height": "length",
+        "port_length": "length",
+        "port_wall": "length",
+        "wanted_tuning": "frequency",
+        "front_volume": "volume",
+        "rear_port_diameter": "length",
+        "rear_port_length": "length",
+        "radiator_added_mass": "moving_mass",
+        "hole_area": "area",
+        "width": "length",
+        "height": "length",
+        "depth": "length",
+        "top_depth": "length",
+        "top_width": "length",
+        "top_to_rear": "length",
+        "top_to_right": "length",
+        "cavity_width": "length",
+        "cavity_gap": "length",
+        "opening_width": "length",
+        "opening_height": "length",
+        "ql": "ratio",
+        "qa": "ratio",
+        "qp": "ratio",
+        "fill": "ratio",
+        "brace_opening": "ratio",
+        "rear_slope": "angle",
+        "cut_depth": "length",
+        "cut_height": "length",
+        "rebate_depth": "length",
+        "driver_u": "length",
+        "driver_v": "length",
+        "port_u": "length",
+        "port_v": "length",
+        "port_straight": "length",
+        "terminal_diameter": "length",
+        "terminal_u": "length",
+        "terminal_v": "length",
+    }
+    terms: ClassVar = {
+        "wanted_volume": "net_volume",
+        "wanted_tuning": "tuning",
+        "port_diameter": "port_speed",
+    }
+    only_for: ClassVar = {
+        PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
+        CONE: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
+        RADIATOR: (Box.Kind.PASSIVE_RADIATOR,),
+        DOOR: (Box.Kind.DOOR,),
+        LEANING: (Box.Shape.TAPER,),
+        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
+    }
+    # What a shape is drawn up from; all others have no use for it.
+    field_only_for: ClassVar = {
+        **SHAPES_WITH,
+        "port_diameter": (Box.PortShape.ROUND,),
+        "port_width": (Box.PortShape.SLOT,),
+        "port_height": (Box.PortShape.SLOT,),
+    }
+    any_sign: ClassVar = {
+        "rear_slope",
+        "top_to_rear",
+        "top_to_right",
+        "radiator_added_mass",
+        "cavity_gap",
+        "brace_opening",
+        "port_wall",
+    }
+    fieldsets: ClassVar = [
+        (_("What it is"), ["name", "kind", "place", "chosen"]),
+        (
+            _("Driver"),
+            [
+                "driver",
+                "driver_count",
+                "isobaric",
+                "channel",
+                "test_voltage",
+                "driver_face",
+                "driver_u",
+                "driver_v",
+            ],
+        ),
+        (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
+        (
+            PORT,
+            [
+                "port_shape",
+                "port_count",
+                "port_diameter",
+                "port_width",
+                "port_height",
+                "port_length",
+                "port_wall",
+                "wanted_tuning",
+                "port_face",
+                "port_u",
+                "port_v",
+                "port_bend",
+                "port_straight",
+            ],
+        ),
+        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (CONE, ["radiator"]),
+        (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
+        (DOOR, ["hole", "hole_area"]),
+        (
+            _("Carcass, outside"),
+            [
+                "shape",
+                "width",
+                "height",
+                "depth",
+                "top_depth",
+                "rear_slope",
+                "cut_depth",
+                "cut_height",
+                "profile",
+            ],
+        ),
+        (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
+        (
+            _("Sheets and braces"),
+            [
+                "material",
+                "grain",
+                "baffle_layers",
+                "brace_count",
+                "brace_opening",
+                "inner_braces",
+                "thicknesses",
+            ],
+        ),
+        (_("Joints"), ["corner_joint", "runs_through"]),
+        (SQUARE_JOINTS, ["cheek_joint", "rebate_depth"]),
+        (
+            _("Terminal plate"),
+            ["terminal_face", "terminal_diameter", "terminal_u", "terminal_v"],
+        ),
+        (
+            _("Cavity in the car"),
+            [
+                "cavity_profile",
+                "cavity_width",
+                "cavity_obstacles",
+                "cavity_gap",
+                "opening_width",
+                "opening_height",
+            ],
+        ),
+    ]
+    profile = ProfileField(label=_("own side profile"), required=False)
+    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
+    cavity_obstacles = ObstaclesField(
+        label=_("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
+    )
+
+    inner_braces = BracesField(
+        label=_("shelves, uprights, plates, struts"), required=False, help_text=BRACES_HELP
+    )
+    thicknesses = SidesField(
+        label=_("sides of another thickness"),
+        required=False,
+        help_text=_("Such as front: 22 mm; left: 16 mm. All others are as thick as the sheet."),
+    )
+
+    class Meta:
+        model = Box
+        exclude = ("job",)
+        help_texts: ClassVar = {
+            "rear_slope": _("Instead of the depth at the top."),
+            "top_to_rear": _(
+                "From the middle of the bottom to the middle of the top; negative to the front. "
+                "In the middle when left empty."
+            ),
+            "top_to_right": _("Likewise; negative to the left."),
+            "corner_joint": _(
+                "Where all walls lean, a mitre or a butt; bottom and top cover the walls."
+            ),
+            "runs_through": _(
+                "Where all walls lean: left and right with the first, front and rear with the "
+                "second."
+            ),
+            "brace_count": _("Across the box; level where all walls lean."),
+            "rebate_depth": _("Half the thinnest panel when left empty."),
+            "driver_face": _("The front when left empty."),
+            "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
+            "driver_v": _(
+                "Where all walls lean, both count from the rectangle round the outside of the face."
+            ),
+            "port_face": _("Beside the driver when left empty."),
+            "radiator_face": _("One in each side panel when left empty."),
+            "radiator": _(
+                "In a door: the factory driver that sits or sat in the hole. Put it on the "
+                "equipment list, with figures from its sheet or a measured sweep."
+            ),
+            "hole_area": _("Left empty, the cone area of the factory driver is taken."),
+            "qp": _("Of a port; in a door, of the open hole, where 10 is taken when left empty."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        job = self.instance.job
+        drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
+        self.offer("driver", drivers)
+        self.offer("radiator", drivers)
+        self.fields["radiator"].label = _("undriven cone: passive radiator or factory driver")
+        self.offer("channel", job.channels.all())
+        for name in ("corner_joint", "runs_through"):  # choices too long for half a column
+            vars(self.fields[name])["wide"] = True

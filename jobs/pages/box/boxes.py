@@ -1,0 +1,112 @@
+"""The box page: a form on one side, the drawing, the curves and the findings on the other."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import path
+from django.views.decorators.http import require_POST, require_safe
+
+from jobs import access, units
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.cabin import cabin_of
+from jobs.design.box.compare import compare, picked
+from jobs.design.job.whole import findings_at, load, typed_box
+from jobs.drawings.box.compare_pictures import comparison_charts
+from jobs.drawings.job import pictures
+from jobs.models import Job
+from jobs.pages.box.box_form import BoxForm
+from jobs.pages.box.study import studied
+from jobs.pages.forms import strip
+from jobs.pages.forms.record_rows import RowKind, beside_saved, typed
+
+# What stays in sight while the hands type.
+HEADLINE = (
+    "net_volume",
+    "qtc",
+    "fb",
+    "f3",
+    "port_length",
+    "largest_excursion",
+    "largest_port_speed",
+)
+
+
+def _headline(result: BoxResult) -> list[tuple[str, str]]:
+    """Return (label, value) of the figures a fabricator steers by."""
+    figures = [one for one in result.figures if one.name in HEADLINE]
+    return [(one.label, units.show(one.value, one.kind)) for one in figures]
+
+
+def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
+    """Work the unsaved box out beside the last saved one."""
+    records, box = load(job), form.instance
+    result = typed_box(records, box)
+    saved = None
+    if form.differs_from_saved:
+        kept = next(one for one in records.boxes if one.pk == box.pk)
+        saved = typed_box(records, kept)
+    # A key is answered before the spread of builds and the standing waves are worked out.
+    to_come = request.method == "POST" and result.refused is None and result.driver is not None
+    return {
+        "result": result,
+        "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
+        "pictures": pictures.box(result, saved),
+        "findings": findings_at(records, result, sure=not to_come),
+        "to_come": to_come,
+    }
+
+
+@require_POST
+def typed_study(request: HttpRequest, code: str) -> HttpResponse:
+    """Study the box being typed, and say what that finds: what follows once the hands rest."""
+    job, form = typed(request, code, BOX)
+    records = load(job)
+    result = typed_box(records, form.instance)
+    context = {
+        "job": job,
+        "embedded": True,
+        "findings": findings_at(records, result),
+        **studied(result),
+    }
+    return render(request, "pages/box/box_study.html", context)
+
+
+@require_safe
+def boxes(request: HttpRequest, code: str) -> HttpResponse:
+    """List the job's boxes, and hold up to four of them against each other."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    cabin = cabin_of(job.vehicle, design.records.cabin_curves)
+    ticked = picked(design.boxes, request.GET.getlist("box"))
+    made = compare(ticked, cabin)
+    context = {
+        "job": job,
+        # A copy carries the token of its button, so that one pressed twice makes one box.
+        "boxes": [(one, one in ticked, uuid.uuid4()) for one in design.boxes],
+        "comparison": made,
+        "charts": comparison_charts(made) if made.is_one else [],
+        "findings": design.findings_of("boxes"),
+        "trims": design.trims,
+        "steps": strip.steps(request, job, "boxes"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/box/boxes.html", context)
+
+
+BOX = RowKind(
+    slug="box",
+    form=BoxForm,
+    section="boxes",
+    preview=_preview,
+    preview_template="pages/box/box_result.html",
+)
+urlpatterns = [
+    path("jobs/<str:code>/boxes/", boxes, name="boxes"),
+    path("jobs/<str:code>/box/study-preview/", typed_study, name="box-study-preview"),
+    *BOX.urls(),
+]

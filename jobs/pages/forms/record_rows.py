@@ -1,0 +1,231 @@
+"""Add, edit, remove and restore one row of a job: the one way every list of a job is edited."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from django.contrib import messages
+from django.db import transaction
+from django.db.models import Max
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import URLPattern, path, reverse
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST
+
+from jobs import access
+from jobs.design.job import board_counts
+from jobs.models import Job, User
+from jobs.pages.forms import strip
+from jobs.pages.forms.forms import RecordForm
+
+
+@dataclass(frozen=True, kw_only=True)
+class RowKind:
+    """One kind of row: its form, the page it belongs to, who may edit it, its live preview."""
+
+    slug: str
+    form: type[RecordForm[Any]]
+    section: str
+    allowed: Callable[[User], bool] = access.may_spec
+    # Fills in what the form does not ask for, before the first save.
+    prepare: Callable[[Any], None] | None = None
+    # Works out the row a form holds while the person types; the form knows what is not saved yet.
+    preview: Callable[[HttpRequest, Job, Any], dict[str, Any]] | None = None
+    preview_template: str = ""
+    # Where the page has better words for it than the record.
+    called: Any = ""
+
+    @property
+    def model(self) -> Any:
+        """The record this kind edits."""
+        return self.form._meta.model
+
+    @property
+    def label(self) -> str:
+        """What the workshop calls one such row."""
+        return str(self.called or self.model._meta.verbose_name)
+
+    def urls(self) -> list[URLPattern]:
+        """Addresses of this kind below its job."""
+        base = f"jobs/<str:code>/{self.slug}/"
+        name = self.slug
+        routes = [
+            path(f"{base}add/", partial(add, kind=self), name=f"{name}-add"),
+            path(f"{base}<int:pk>/", partial(edit, kind=self), name=f"{name}-edit"),
+            path(f"{base}<int:pk>/remove/", partial(remove, kind=self), name=f"{name}-remove"),
+            path(f"{base}<int:pk>/restore/", partial(restore, kind=self), name=f"{name}-restore"),
+        ]
+        if self.preview:
+            routes.append(
+                path(f"{base}preview/", partial(preview, kind=self), name=f"{name}-preview")
+            )
+        return routes
+
+
+def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
+    manager = kind.model.with_removed if removed else kind.model.objects
+    row = manager.filter(job=job, pk=pk).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def _open(request: HttpRequest, code: str, kind: RowKind) -> Job:
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(kind.allowed(user))
+    return job
+
+
+def _page(
+    request: HttpRequest, kind: RowKind, job: Job, form: Any, status: int = 200
+) -> HttpResponse:
+    context = {
+        "job": job,
+        "kind": kind,
+        "form": form,
+        "row": form.instance,
+        "back": reverse(kind.section, args=[job.code]),
+        "steps": strip.steps(request, job, kind.section),
+    }
+    if form.instance.pk:
+        context["remove_url"] = reverse(f"{kind.slug}-remove", args=[job.code, form.instance.pk])
+    if kind.preview:
+        # Of a row nobody has typed anything into there is nothing to say yet.
+        context["untouched"] = not form.instance.pk and not form.is_bound
+        if not context["untouched"]:
+            context |= kind.preview(request, job, form)
+        context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
+        context["preview_template"] = kind.preview_template
+    return render(request, "pages/forms/row.html", context, status=status)
+
+
+def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpResponse:
+    with transaction.atomic():
+        # Validated inside the transaction: nobody can save between the check and the write.
+        if not form.is_valid():
+            return _page(request, kind, job, form, status=422)
+        if kind.prepare and not form.instance.pk:
+            kind.prepare(form.instance)
+        row = form.save()
+        board_counts.refresh(job)
+    messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
+    if "stay" in request.POST:
+        return redirect(f"{kind.slug}-edit", job.code, row.pk)
+    return redirect(kind.section, job.code)
+
+
+def _last(kind: RowKind, job: Job) -> dict[str, int]:
+    """A new row of an ordered list goes to its end."""
+    if "position" not in kind.form.base_fields:
+        return {}
+    last = kind.model.objects.filter(job=job).aggregate(last=Max("position"))["last"]
+    return {"position": (last or 0) + 1}
+
+
+@require_http_methods(["GET", "POST"])
+def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
+    """Make a new row from what was typed."""
+    job = _open(request, code, kind)
+    form = kind.form(
+        request.POST or None,
+        request.FILES or None,
+        instance=kind.model(job=job),
+        initial=_last(kind, job) | request.GET.dict(),
+    )
+    return (
+        _save(request, kind, job, form)
+        if request.method == "POST"
+        else _page(request, kind, job, form)
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Change a row; an invalid form keeps everything typed."""
+    job = _open(request, code, kind)
+    form = kind.form(request.POST or None, request.FILES or None, instance=_find(kind, job, pk))
+    return (
+        _save(request, kind, job, form)
+        if request.method == "POST"
+        else _page(request, kind, job, form)
+    )
+
+
+def _called(row: Any) -> str:
+    """Return a row's name within a sentence, which brings a full stop of its own."""
+    return str(row).rstrip(".")
+
+
+@require_POST
+def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Hide a row and offer to bring it back."""
+    job = _open(request, code, kind)
+    row = _find(kind, job, pk)
+    with transaction.atomic():
+        row.remove()
+        board_counts.refresh(job)
+    undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
+    messages.warning(
+        request, _("Removed: %(row)s.") % {"row": _called(row)}, extra_tags=f"undo:{undo}"
+    )
+    return redirect(kind.section, job.code)
+
+
+@require_POST
+def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
+    """Bring a removed row back."""
+    job = _open(request, code, kind)
+    row = _find(kind, job, pk, removed=True)
+    with transaction.atomic():
+        row.restore()
+        board_counts.refresh(job)
+    messages.success(request, _("Back again: %(row)s.") % {"row": _called(row)})
+    return redirect(kind.section, job.code)
+
+
+def beside_saved(
+    now: Iterable[tuple[str, str]], saved: Iterable[tuple[str, str]]
+) -> list[tuple[str, str, str]]:
+    """Return (label, value, last saved value) of what an instrument keeps in sight."""
+    was = dict(saved)
+    return [(label, value, was.get(label, "")) for label, value in now]
+
+
+def _stand_in(kind: RowKind, instance: Any) -> None:
+    """Call an unsaved row something, so that what is said of it can be read."""
+    if getattr(instance, "name", None) == "":
+        instance.name = capfirst(kind.label)
+    if kind.prepare:
+        kind.prepare(instance)
+
+
+def typed(request: HttpRequest, code: str, kind: RowKind) -> tuple[Job, Any]:
+    """Return the job and the form as it is being typed; its row holds every figure read so far."""
+    job = _open(request, code, kind)
+    pk = request.POST.get("row")
+    instance = _find(kind, job, int(pk)) if pk and pk.isdecimal() else kind.model(job=job)
+    form = kind.form(request.POST, instance=instance)
+    form.is_valid()  # fills the instance with every figure that could be read
+    if not instance.pk:
+        _stand_in(kind, instance)
+    return job, form
+
+
+@require_POST
+def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
+    """Work out an unsaved row; what could not be read is said beside its field."""
+    assert kind.preview is not None
+    job, form = typed(request, code, kind)
+    context = {"job": job, "kind": kind, "form": form, "row": form.instance, "live": True}
+    # What it is comes first: a run that is neither power nor signal cannot be worked out.
+    context["untouched"] = getattr(form.instance, "kind", None) == ""
+    if not context["untouched"]:
+        context |= kind.preview(request, job, form)
+    context["preview_template"] = kind.preview_template
+    return render(request, "pages/forms/row_preview.html", context)

@@ -1,0 +1,91 @@
+"""The brief: what the customer wants, in their words and in ours; and whom to call."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django import forms
+from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models import Customer, Job, User
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.one_record import Single
+
+
+class PersonField(forms.ModelChoiceField[User]):
+    """A choice of people by the name they go by, not the one they sign in with."""
+
+    def label_from_instance(self, obj: User) -> str:
+        """Return the name printed where this person signs."""
+        return obj.full_name
+
+
+class BriefForm(RecordForm[Job]):
+    """What was asked for, and where the job stands."""
+
+    quantities: ClassVar = {"reserve_wanted": "duration"}
+    fieldsets: ClassVar = [
+        (_("The job"), ["title", "stage", "consultant", "promised_on", "budget"]),
+        (_("In the customer's words"), ["wishes", "listening"]),
+        (
+            _("In ours"),
+            ["programme", "reserve_wanted", "looks", "space_to_keep", "must_stay_factory"],
+        ),
+        (_("For the hand-over"), ["care_notes"]),
+    ]
+
+    class Meta:
+        model = Job
+        fields = (
+            "title",
+            "stage",
+            "consultant",
+            "promised_on",
+            "budget",
+            "wishes",
+            "listening",
+            "programme",
+            "reserve_wanted",
+            "looks",
+            "space_to_keep",
+            "must_stay_factory",
+            "care_notes",
+        )
+        labels = {"consultant": _("Consultant")}
+        field_classes = {"consultant": PersonField}
+        # The browser writes the date the way its owner does.
+        widgets = {"promised_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")}
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        consultant = self.fields["consultant"]
+        assert isinstance(consultant, forms.ModelChoiceField)
+        # Whoever has left since stays with the jobs they had.
+        consultant.queryset = User.objects.exclude(~Q(pk=self.instance.consultant_id), role="")
+
+
+class CustomerForm(RecordForm[Customer]):
+    """Whom to call."""
+
+    class Meta:
+        model = Customer
+        fields = ("name", "phone", "email", "address", "notes")
+
+
+urlpatterns = [
+    Single(
+        slug="brief",
+        form=BriefForm,
+        record=lambda job: job,
+        section="brief",
+        template="pages/job/brief.html",
+    ).url(),
+    Single(
+        slug="customer",
+        form=CustomerForm,
+        record=lambda job: job.vehicle.customer,
+        section="brief",
+        template="pages/workshop/customer.html",
+    ).url(),
+]

@@ -1,0 +1,130 @@
+"""Every finding of a job in one place; a look is accepted here, a stop released."""
+
+from __future__ import annotations
+
+from django import forms
+from django.contrib import messages
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path, reverse
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from jobs import access
+from jobs.design.job import board_counts
+from jobs.models import Decision
+from jobs.pages.forms import strip
+
+
+class DecisionForm(forms.Form):
+    """Why a finding may stand."""
+
+    fingerprint = forms.CharField(widget=forms.HiddenInput)
+    reason = forms.CharField(
+        label=gettext_lazy("reason, as it is printed"),
+        min_length=8,
+        max_length=500,
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
+
+
+@require_safe
+def findings(request: HttpRequest, code: str) -> HttpResponse:
+    """List every finding, the dangerous ones first."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    context = {
+        "job": job,
+        "findings": design.findings,
+        "steps": strip.steps(request, job, "findings"),
+        "may_spec": access.may_spec(user),
+        "may_release": access.may_release(user),
+    }
+    return render(request, "pages/job/findings.html", context)
+
+
+@require_http_methods(["GET", "POST"])
+def decide(request: HttpRequest, code: str, key: str) -> HttpResponse:
+    """Accept a look with a reason, or release a stop as the manager."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    finding = next((f for f in strip.worked_out(request, job).findings if f.key == key), None)
+    if finding is None:
+        messages.info(request, _("That finding is gone: the figures have changed."))
+        return redirect("findings", job.code)
+    if finding.severity == "stop":
+        access.require(access.may_release(user))
+    form = DecisionForm(request.POST or None, initial={"fingerprint": finding.fingerprint})
+    status = 200
+    if request.method == "POST":
+        if form.is_valid() and form.cleaned_data["fingerprint"] != finding.fingerprint:
+            form.add_error(None, _("The figures changed while you were reading. Read them again."))
+        if form.is_valid():
+            with transaction.atomic():
+                for old in Decision.objects.filter(job=job, code=finding.code, where=finding.where):
+                    old.remove()
+                Decision.objects.create(
+                    job=job,
+                    code=finding.code,
+                    where=finding.where,
+                    fingerprint=finding.fingerprint,
+                    said=finding.says,
+                    severity=finding.severity,
+                    reason=form.cleaned_data["reason"],
+                    decided_by=user,
+                    name=user.full_name,
+                )
+                board_counts.refresh(job)
+            return redirect("findings", job.code)
+        status = 422
+    context = {
+        "job": job,
+        "finding": finding,
+        "form": form,
+        "steps": strip.steps(request, job, "findings"),
+    }
+    return render(request, "pages/job/decide.html", context, status=status)
+
+
+@require_POST
+def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Take a decision back; the finding is open again."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    decision = Decision.objects.filter(job=job, pk=pk).first()
+    if decision is not None:
+        if decision.severity == "stop":
+            access.require(access.may_release(user))
+        decision.remove()
+        board_counts.refresh(job)
+        undo = reverse("decision-restore", args=[job.code, pk])
+        messages.warning(request, _("Decision withdrawn."), extra_tags=f"undo:{undo}")
+    return redirect("findings", job.code)
+
+
+@require_POST
+def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Let a withdrawn decision stand again, by somebody who might have made it."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    decision = Decision.with_removed.filter(job=job, pk=pk).first()
+    if decision is not None:
+        if decision.severity == "stop":
+            access.require(access.may_release(user))
+        decision.restore()
+        board_counts.refresh(job)
+    return redirect("findings", job.code)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/findings/", findings, name="findings"),
+    path("jobs/<str:code>/findings/<str:key>/", decide, name="decide"),
+    path("jobs/<str:code>/decision/<int:pk>/withdraw/", withdraw, name="decision-withdraw"),
+    path("jobs/<str:code>/decision/<int:pk>/restore/", restore, name="decision-restore"),
+]

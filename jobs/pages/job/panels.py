@@ -1,0 +1,171 @@
+"""Panels: what is behind each, the runs that pass it, the steps to take and the photos."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any, ClassVar
+
+from django import forms
+from django.contrib import messages
+from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_http_methods, require_safe
+
+from jobs import access, photos
+from jobs.models import Panel, PanelContent, PanelStep, Photo
+from jobs.pages.forms import strip
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind
+
+
+class PanelForm(RecordForm[Panel]):
+    """A panel, how it comes off and what to mind there."""
+
+    fieldsets: ClassVar = [
+        (gettext_lazy("The panel"), ["position", "name", "removal", "fixings"]),
+        (gettext_lazy("What to mind"), ["airbag_near", "drilled", "damping_note"]),
+    ]
+
+    class Meta:
+        model = Panel
+        fields = (
+            "position",
+            "name",
+            "removal",
+            "fixings",
+            "airbag_near",
+            "drilled",
+            "damping_note",
+        )
+
+
+class StepForm(RecordForm[PanelStep]):
+    """One thing to do behind a panel."""
+
+    class Meta:
+        model = PanelStep
+        fields = ("panel", "position", "text")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("panel", self.instance.job.panels.all())
+
+
+class ContentForm(RecordForm[PanelContent]):
+    """Something behind a panel: equipment, a factory part, or in words."""
+
+    class Meta:
+        model = PanelContent
+        fields = ("panel", "equipment", "factory_part", "description", "fixing")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        job = self.instance.job
+        self.offer("panel", job.panels.all())
+        self.offer("equipment", job.equipmentitems.select_related("part"))
+        self.offer("factory_part", job.factory_parts.all())
+
+    def clean(self) -> dict[str, Any]:
+        """Something must be there."""
+        cleaned = super().clean()
+        if not any(cleaned.get(name) for name in ("equipment", "factory_part", "description")):
+            self.add_error("description", _("Say what is there, or choose it above."))
+        return cleaned
+
+
+class PhotoForm(forms.Form):
+    """A photo for a panel."""
+
+    photo = forms.FileField(
+        label=gettext_lazy("photo"),
+        widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
+    )
+    caption = forms.CharField(label=gettext_lazy("caption"), max_length=160, required=False)
+    # Sent twice over a bad network, kept once.
+    entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False, initial=uuid.uuid4)
+
+    def clean_photo(self) -> photos.PreparedPhoto:
+        """Check and prepare the file; say what is wrong with it in words."""
+        upload: UploadedFile[bytes] = self.cleaned_data["photo"]
+        # Told by its size before it is read: 200 MB never enters the memory.
+        if (upload.size or 0) > photos.LARGEST_FILE:
+            message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
+            limits = {"size": (upload.size or 0) / 1024**2, "limit": photos.LARGEST_FILE / 1024**2}
+            raise forms.ValidationError(message % limits)
+        try:
+            return photos.prepare(upload.read())
+        except photos.UnusablePhotoError as error:
+            raise forms.ValidationError(str(error)) from error
+
+
+@require_safe
+def panels(request: HttpRequest, code: str) -> HttpResponse:
+    """Show every panel with what is behind it."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    context = {
+        "job": job,
+        "panels": strip.worked_out(request, job).panels,
+        "findings": strip.worked_out(request, job).findings_of("panels"),
+        "steps": strip.steps(request, job, "panels"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/job/panels.html", context)
+
+
+@require_http_methods(["GET", "POST"])
+def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Keep a photo of what is behind a panel."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    panel = get_object_or_404(Panel, job=job, pk=pk)
+    sent = request.method == "POST"
+    form = PhotoForm(request.POST, request.FILES) if sent else PhotoForm()
+    if not form.is_valid():
+        context = {
+            "job": job,
+            "panel": panel,
+            "form": form,
+            "steps": strip.steps(request, job, "panels"),
+        }
+        return render(request, "pages/job/photo.html", context, status=422 if sent else 200)
+    prepared: photos.PreparedPhoto = form.cleaned_data["photo"]
+    token = form.cleaned_data["entry_token"] or uuid.uuid4()
+    with transaction.atomic():
+        if not Photo.with_removed.filter(entry_token=token).exists():
+            Photo.objects.create(
+                job=job,
+                panel=panel,
+                caption=form.cleaned_data["caption"],
+                image=prepared.image,
+                small=prepared.small,
+                original=prepared.original,
+                taken_by=user,
+                entry_token=token,
+            )
+    messages.success(request, _("Photo kept."))
+    return redirect("panels", job.code)
+
+
+@require_safe
+def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
+    """Send one photo through the door of its job."""
+    found = access.open_photo(access.signed_in(request), code, pk)
+    response = FileResponse(found.small.open("rb"), content_type="image/jpeg")
+    response["Cache-Control"] = "private, max-age=86400"
+    return response
+
+
+urlpatterns = [
+    path("jobs/<str:code>/panels/", panels, name="panels"),
+    path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
+    path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
+    *RowKind(slug="panel", form=PanelForm, section="panels").urls(),
+    *RowKind(slug="step", form=StepForm, section="panels").urls(),
+    *RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record).urls(),
+]

@@ -1,0 +1,1 @@
+"""Pages of channels, power and runs."""

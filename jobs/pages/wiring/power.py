@@ -1,0 +1,154 @@
+"""The wiring page: the power tree, what feeds it and hangs on it, and what it comes to."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import path
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
+from django.views.decorators.http import require_safe
+
+from jobs import access, units
+from jobs.design.job.whole import JobDesign, load, work_out
+from jobs.design.wiring.power import PowerResult, RunResult
+from jobs.drawings.job import pictures
+from jobs.models import Job, PowerNode, Run
+from jobs.pages.forms import strip
+from jobs.pages.forms.fields import QuantityField
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind, beside_saved
+
+SOURCE, LOAD = _("What it gives"), _("What it takes")
+BATTERY, ASLEEP = _("The battery"), _("With the key off")
+
+
+class NodeForm(RecordForm[PowerNode]):
+    """A point of the power tree."""
+
+    quantities: ClassVar = {
+        "voltage": "voltage",
+        "internal_resistance": "resistance",
+        "cca": "current",
+        "charge": "charge",
+        "rated_time": "duration",
+        "peukert": "ratio",
+        "usable_share": "percent",
+        "current_limit": "current",
+        "capacitance": "capacitance",
+        "current": "current",
+        "standby_current": "current",
+    }
+    any_sign: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
+    fieldsets: ClassVar = [
+        (_("What it is"), ["kind", "name", "place", "equipment"]),
+        (SOURCE, ["voltage", "internal_resistance", "current_limit", "capacitance"]),
+        (BATTERY, ["cca", "charge", "rated_time", "peukert", "usable_share"]),
+        (LOAD, ["current"]),
+        (ASLEEP, ["standby_current"]),
+    ]
+    only_for: ClassVar = {
+        SOURCE: PowerNode.SOURCES,
+        BATTERY: (PowerNode.Kind.BATTERY,),
+        LOAD: (PowerNode.Kind.LOAD,),
+        ASLEEP: (PowerNode.Kind.AMPLIFIER, PowerNode.Kind.LOAD, PowerNode.Kind.DC_DC),
+    }
+
+    class Meta:
+        model = PowerNode
+        exclude = ("job",)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("equipment", self.instance.job.equipmentitems.select_related("part"))
+        asleep = self.fields["standby_current"]
+        assert isinstance(asleep, QuantityField)
+        asleep.min_value = 0.0
+
+
+def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
+    """Return (label, value) of what the tree comes to, and the row in it."""
+    loads = [one for one in design.power.nodes if one.worst_current is not None]
+    lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
+    total = sum(one.worst_current or 0.0 for one in loads) if loads else None
+    return [
+        (gettext("stops"), str(len(design.open_stops))),
+        *_of_row(design.power, row),
+        (gettext("lowest voltage at a load"), units.show(lowest, "voltage")),
+        (gettext("all loads, worst case"), units.show(total, "current")),
+    ]
+
+
+def _of_row(power: PowerResult, row: Run | PowerNode) -> list[tuple[str, str]]:
+    """Return (label, value) of the run or node that is being typed, once the tree is solved."""
+    if isinstance(row, Run):
+        run = next((one for one in power.runs if one.run.pk == row.pk), None)
+        if run is None or run.worst is None:
+            return []
+        lost = units.show(run.worst.drop, "voltage")
+        return [
+            (gettext("lost on this run"), lost),
+            (gettext("voltage at its end"), units.show(run.end_voltage, "voltage")),
+        ]
+    node = next(one for one in power.nodes if one.node.pk == row.pk)
+    if node.worst_voltage is None:
+        return []
+    return [(gettext("voltage here"), units.show(node.worst_voltage, "voltage"))]
+
+
+def run_rows(
+    power: PowerResult, saved: PowerResult | None = None
+) -> list[tuple[RunResult, RunResult | None]]:
+    """Return every power run beside itself as last saved."""
+    was = {one.run.pk: one for one in saved.runs} if saved else {}
+    return [(one, was.get(one.run.pk)) for one in power.runs]
+
+
+def preview(
+    request: HttpRequest, job: Job, form: RecordForm[Run] | RecordForm[PowerNode]
+) -> dict[str, Any]:
+    """Work the tree out with the unsaved row in it, beside the last saved one."""
+    records = load(job)
+    row: Run | PowerNode = form.instance
+    design = work_out(records.with_unsaved(row))
+    saved = work_out(records) if form.differs_from_saved else None
+    return {
+        "power": design.power,
+        "run_rows": run_rows(design.power, saved.power if saved else None),
+        "results": beside_saved(_headline(design, row), _headline(saved, row) if saved else ()),
+        "pictures": {"tree": pictures.power(design)},
+        "findings": design.findings_of("power"),
+    }
+
+
+@require_safe
+def power(request: HttpRequest, code: str) -> HttpResponse:
+    """Show the power tree with its voltages, and every run."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    context = {
+        "job": job,
+        "power": design.power,
+        "run_rows": run_rows(design.power),
+        "picture": pictures.power(design),
+        "findings": design.findings_of("power"),
+        "steps": strip.steps(request, job, "power"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/wiring/power.html", context)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/power/", power, name="power"),
+    *RowKind(
+        slug="node",
+        called=_("source, block or load"),
+        form=NodeForm,
+        section="power",
+        preview=preview,
+        preview_template="pages/wiring/power_result.html",
+    ).urls(),
+]

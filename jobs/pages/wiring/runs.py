@@ -1,0 +1,187 @@
+"""Every cable of a job: its form, and the record that a label leads to."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.db.models import Max
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import path
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
+from django.views.decorators.http import require_safe
+
+from jobs import access
+from jobs.design.wiring.cables import is_colour
+from jobs.design.wiring.schedule import work_out_schedule
+from jobs.models import Part, Run, Stretch, Workshop
+from jobs.pages.forms import strip
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.forms.route_field import RouteField
+from jobs.pages.wiring.power import preview
+
+# What has an input that turns it on.
+TURNED_ON = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
+
+
+class RunForm(RecordForm[Run]):
+    """One cable with its ends, its fuses, its way back and its route."""
+
+    quantities: ClassVar = {
+        "length": "cable_length",
+        "return_length": "cable_length",
+        "chassis_resistance": "resistance",
+        "fuse_distance": "length",
+        "end_fuse_distance": "length",
+        "current": "current",
+        "ambient": "temperature",
+        "source_resistance": "resistance",
+        "beside_power": "cable_length",
+        "source_limit": "current",
+        "relay_coil": "current",
+    }
+    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power", "ambient"}
+    terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
+    fieldsets: ClassVar = [
+        (
+            _("From here to there"),
+            [
+                *("kind", "start", "end", "channel", "from_text", "to_text"),
+                *("start_contact", "end_contact"),
+            ],
+        ),
+        (
+            _("Cable"),
+            [
+                *("conductor", "colour", "return_colour", "length", "zone", "ambient", "bundle"),
+                *("start_terminal", "end_terminal"),
+            ],
+        ),
+        (_("Way back"), ["return_kind", "return_length", "chassis_resistance"]),
+        (
+            _("Fuses"),
+            ["fuse", "fuse_distance", "fuse_sheathed", "end_fuse", "end_fuse_distance"],
+        ),
+        (_("Line level"), ["source_resistance", "beside_power"]),
+        (_("Turning on"), ["wakes", "current", "source_limit", "relay", "relay_coil"]),
+        (_("Route"), ["route"]),
+    ]
+    only_for: ClassVar = {
+        _("Way back"): ("P",),
+        _("Fuses"): ("P",),
+        _("Line level"): ("L",),
+        _("Turning on"): ("C",),
+    }
+    route = RouteField(
+        required=False,
+        label=_("the places it passes, in order from its start"),
+        help_text=_("A panel, a place in words such as “bulkhead, left”, or both."),
+    )
+
+    class Meta:
+        model = Run
+        exclude = ("job", "panels")
+        widgets: ClassVar = {"wakes": forms.CheckboxSelectMultiple}
+        labels: ClassVar = {
+            "from_text": _("from, where that is no part of the power tree"),
+            "to_text": _("to, where that is no part of the power tree"),
+        }
+        help_texts: ClassVar = {
+            "colour": _("letters, base first and stripe after: RD, BK, BU, WH, GNYE"),
+            "current": _("leave empty to take what the equipment ticked above draws"),
+            "source_limit": _("leave empty to take what the processor at its start may give"),
+            "ambient": _("leave empty to take the usual heat of the zone"),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        job = self.instance.job
+        self.offer("start", job.powernodes.select_related("equipment__part__processor"))
+        self.offer("end", job.powernodes.all())
+        self.offer("channel", job.channels.all())
+        awakened = job.equipmentitems.filter(part__kind__in=TURNED_ON)
+        self.offer("wakes", awakened.select_related("part__amplifier"))
+        route = self.fields["route"]
+        assert isinstance(route, RouteField)
+        route.offer(list(job.panels.all()))
+        if self.instance.pk:
+            route.initial = list(self.instance.stretches.all())
+
+    def _colour(self, name: str) -> str:
+        letters = str(self.cleaned_data[name]).strip().upper()
+        if letters and not is_colour(letters):
+            message = gettext("“%(text)s” is not made of the two-letter codes of IEC 60757.")
+            raise ValidationError(message % {"text": letters})
+        return letters
+
+    def clean_colour(self) -> str:
+        """Take the letters of the standard only."""
+        return self._colour("colour")
+
+    def clean_return_colour(self) -> str:
+        """Take the letters of the standard only."""
+        return self._colour("return_colour")
+
+    def clean(self) -> dict[str, Any]:
+        """Let the preview see the route and what is turned on as they are typed."""
+        cleaned = super().clean()
+        self.instance.typed_route = cleaned.get("route", [])
+        self.instance.typed_wakes = list(cleaned.get("wakes", []))
+        return cleaned
+
+    def save(self, commit: bool = True) -> Run:
+        """Save the run and its route."""
+        run = super().save(commit)
+        if run is not self.instance:
+            return run  # sent twice: made once, and its route may have moved on since
+        run.stretches.all().delete()
+        for stretch in self.cleaned_data["route"]:
+            stretch.run = run
+        Stretch.objects.bulk_create(self.cleaned_data["route"])
+        return run
+
+
+def _number(run: Run) -> None:
+    """Give the run the next number of its kind; numbers of removed runs are not used again."""
+    taken = Run.with_removed.filter(job=run.job, kind=run.kind).aggregate(top=Max("number"))
+    run.number = (taken["top"] or 0) + 1
+
+
+@require_safe
+def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
+    """Open the record of the cable whose label somebody reads behind a panel."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    found = next((one for one in design.records.runs if one.label == label), None)
+    if found is None:
+        raise Http404
+    schedule = work_out_schedule(design.records, design.power, Workshop.current())
+    context = {
+        "job": job,
+        "run": found,
+        "line": schedule.line(found),
+        "fuses": [one for one in schedule.fuses if found.label in one.protects],
+        "result": next((one for one in design.power.runs if one.run is found), None),
+        "findings": [one for one in design.findings_of("power") if label in one.where],
+        "steps": strip.steps(request, job, "power"),
+        "may_spec": access.may_spec(user),
+    }
+    return render(request, "pages/wiring/run.html", context)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/cable/<str:label>/", run, name="run"),
+    *RowKind(
+        slug="run",
+        form=RunForm,
+        section="power",
+        prepare=_number,
+        preview=preview,
+        preview_template="pages/wiring/power_result.html",
+    ).urls(),
+]

@@ -1,0 +1,134 @@
+"""Speaker rings, trim panels, and the files a router takes."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import path
+from django.utils.translation import gettext_lazy as _
+from django.views.decorators.http import require_safe
+
+from jobs import access
+from jobs.design.job.whole import load, work_out
+from jobs.drawings.wood import wood_pictures
+from jobs.models import Job, Part, Ring, TrimPanel
+from jobs.pages.forms import strip
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.forms.wood_fields import OpeningsField
+from jobs.sheets import dxf
+
+
+class RingForm(RecordForm[Ring]):
+    """A stack of rings that carries a speaker on a door."""
+
+    quantities: ClassVar = {
+        "outer_diameter": "length",
+        "inner_diameter": "length",
+        "bolt_circle": "length",
+        "screw_diameter": "length",
+        "tilt": "angle",
+    }
+    any_sign: ClassVar = {"tilt"}
+    fieldsets: ClassVar = [
+        (_("What it is"), ["name", "place", "quantity", "driver"]),
+        (
+            _("Ring"),
+            ["outer_diameter", "inner_diameter", "bolt_circle", "screws", "screw_diameter"],
+        ),
+        (_("Stack"), ["material", "layers", "tilt"]),
+    ]
+
+    class Meta:
+        model = Ring
+        exclude = ("job",)
+        help_texts: ClassVar = {
+            "inner_diameter": _("The driver's cut-out when left empty."),
+            "bolt_circle": _("The driver's when left empty."),
+            "layers": _("At the low side; a tilted stack gets as many more as it needs."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        items = self.instance.job.equipmentitems.select_related("part")
+        self.offer("driver", items.filter(part__kind=Part.Kind.DRIVER))
+
+
+class TrimPanelForm(RecordForm[TrimPanel]):
+    """A panel that covers a box and leaves open what must show."""
+
+    quantities: ClassVar = {
+        "width": "length",
+        "height": "length",
+        "reveal": "length",
+        "box_u": "length",
+        "box_v": "length",
+    }
+    any_sign: ClassVar = {"box_u", "box_v"}
+    fieldsets: ClassVar = [
+        (_("What it is"), ["name", "place", "material", "width", "height"]),
+        (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
+    ]
+    openings = OpeningsField(
+        label=_("what else shows"),
+        required=False,
+        help_text=_(
+            "Middle across and up from the lower left corner, then a diameter or a width and a "
+            "height: 200 150 120; 80 60 100 40."
+        ),
+    )
+
+    class Meta:
+        model = TrimPanel
+        exclude = ("job",)
+        help_texts: ClassVar = {
+            "box_face": _("The one with the driver when left empty; it lies in the middle."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("box", self.instance.job.boxes.all())
+
+
+def _preview(
+    request: HttpRequest, job: Job, form: RecordForm[Ring] | RecordForm[TrimPanel]
+) -> dict[str, Any]:
+    """Draw the unsaved piece and say what is wrong with it."""
+    row: Ring | TrimPanel = form.instance
+    design = work_out(load(job).with_unsaved(row))
+    result = next(one for one in design.trims if one.record is row)
+    where = (row.name, f"{row.name} / ")
+    return {
+        "trim": result,
+        "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
+        "findings": [
+            one for one in design.findings_of("boxes") if one.where.startswith(where) and row.name
+        ],
+    }
+
+
+@require_safe
+def files(request: HttpRequest, code: str) -> HttpResponse:
+    """Hand over a DXF of every part and of every nested sheet, packed."""
+    job = access.open_job(access.signed_in(request), code)
+    packed = dxf.archive(strip.worked_out(request, job))
+    response = HttpResponse(packed, content_type="application/zip")
+    response["Content-Disposition"] = f'attachment; filename="{job.code}-dxf.zip"'
+    return response
+
+
+RESULT = "pages/wood/trim_result.html"
+urlpatterns = [
+    path("jobs/<str:code>/dxf/", files, name="dxf"),
+    *RowKind(
+        slug="ring", form=RingForm, section="boxes", preview=_preview, preview_template=RESULT
+    ).urls(),
+    *RowKind(
+        slug="trim-panel",
+        form=TrimPanelForm,
+        section="boxes",
+        preview=_preview,
+        preview_template=RESULT,
+    ).urls(),
+]

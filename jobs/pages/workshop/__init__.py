@@ -1,0 +1,1 @@
+"""Pages of the workshop: settings, catalogue, the style page."""

@@ -1,0 +1,367 @@
+"""The catalogue: the parts the workshop fits, each kind with its own typed figures."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.contrib import messages
+from django.db import transaction
+from django.db.models import Q
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path, reverse
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, override
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from jobs import access
+from jobs.models import (
+    Amplifier,
+    AmplifierRating,
+    Conductor,
+    Damping,
+    Driver,
+    Fuse,
+    Part,
+    Processor,
+    SheetMaterial,
+    Terminal,
+)
+from jobs.pages.forms.curve_field import CurveField
+from jobs.pages.forms.fields import ConductorField
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.ratings_field import RatingsField
+from jobs.units import show_conductor
+
+MOST_ROWS = 200
+_WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
+
+
+class PartForm(RecordForm[Part]):
+    """A part without figures of its own: a source, a battery, an accessory."""
+
+    class Meta:
+        model = Part
+        fields = ("maker", "name", "price", "figures_source", "notes")
+
+
+class DriverForm(RecordForm[Driver]):
+    """A driver: type what the sheet gives, the rest is worked out from it."""
+
+    quantities: ClassVar = {
+        "fs": "frequency",
+        "qts": "ratio",
+        "qes": "ratio",
+        "qms": "ratio",
+        "vas": "volume",
+        "sd": "area",
+        "re": "resistance",
+        "le": "inductance",
+        "mms": "moving_mass",
+        "cms": "compliance",
+        "rms": "mechanical_resistance",
+        "bl": "force_factor",
+        "xmax": "length",
+        "power": "power",
+        "nominal_impedance": "resistance",
+        "outer_diameter": "length",
+        "cutout_diameter": "length",
+        "bolt_circle": "length",
+        "depth": "length",
+        "magnet_diameter": "length",
+        "magnet_height": "length",
+        "displacement": "volume",
+        "mass": "mass",
+    }
+    fieldsets: ClassVar = [
+        _WHAT,
+        (
+            gettext_lazy("Thiele–Small figures"),
+            ["fs", "qts", "qes", "qms", "vas", "sd", "re", "le", "mms", "cms", "rms", "bl"],
+        ),
+        (
+            gettext_lazy("Limits and coils"),
+            ["xmax", "power", "nominal_impedance", "coils"],
+        ),
+        (
+            gettext_lazy("Dimensions"),
+            [
+                "outer_diameter",
+                "cutout_diameter",
+                "bolt_circle",
+                "depth",
+                "magnet_diameter",
+                "magnet_height",
+                "displacement",
+                "mass",
+            ],
+        ),
+    ]
+
+    class Meta:
+        model = Driver
+        exclude = ("kind",)
+
+
+class AmplifierForm(RecordForm[Amplifier]):
+    """An amplifier with what it gives into which load."""
+
+    quantities: ClassVar = {
+        "lowest_load": "resistance",
+        "lowest_load_bridged": "resistance",
+        "efficiency": "percent",
+        "fuse_rating": "current",
+        "quiescent_current": "current",
+        "minimum_voltage": "voltage",
+        "turn_on_current": "current",
+    }
+    ratings = RatingsField(
+        label=gettext_lazy("power into each load"),
+        help_text=gettext_lazy(
+            "one line each, such as “100 W into 4 Ω” or “bridged 320 W into 4 Ω”"
+        ),
+        required=False,
+    )
+
+    class Meta:
+        model = Amplifier
+        exclude = ("kind",)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if self.instance.pk:
+            self.fields["ratings"].initial = [
+                (r.bridged, r.power, r.load) for r in self.instance.ratings.all()
+            ]
+
+    def save(self, commit: bool = True) -> Amplifier:
+        """Save the amplifier and replace its ratings."""
+        amplifier = super().save(commit)
+        amplifier.ratings.all().delete()
+        for bridged, power, load in self.cleaned_data["ratings"]:
+            AmplifierRating.objects.create(
+                amplifier=amplifier, bridged=bridged, power=power, load=load
+            )
+        return amplifier
+
+
+class ProcessorForm(RecordForm[Processor]):
+    """A signal processor."""
+
+    quantities: ClassVar = {"current": "current", "turn_on_limit": "current"}
+
+    class Meta:
+        model = Processor
+        exclude = ("kind",)
+
+
+class ConductorForm(RecordForm[Conductor]):
+    """Cable by the metre."""
+
+    quantities: ClassVar = {
+        "insulation_temperature": "temperature",
+        "ampacity": "current",
+        "outer_diameter": "length",
+        "capacitance": "capacitance_per_length",
+    }
+
+    size = ConductorField(
+        label=gettext_lazy("size, as it is marked"),
+        help_text=gettext_lazy("4 AWG, 4 SAE or 25 mm²: these are three different cables"),
+    )
+
+    class Meta:
+        model = Conductor
+        exclude = ("kind",)
+
+    def clean_size(self) -> str:
+        """Keep the size in its one written form."""
+        with override("en"):  # whoever reads it, in whatever language
+            return show_conductor(self.cleaned_data["size"]).replace("\N{NO-BREAK SPACE}", " ")
+
+
+class FuseForm(RecordForm[Fuse]):
+    """A fuse; leave empty what its sheet does not say."""
+
+    quantities: ClassVar = {
+        "rating": "current",
+        "voltage": "voltage",
+        "breaking_capacity": "current",
+    }
+    curve = CurveField(
+        label=gettext_lazy("opening times"),
+        help_text=gettext_lazy(
+            "points of the maker's curve, one line each, such as “6 × 0.4 s”: at six times the "
+            "rating it opens within 0.4 s"
+        ),
+        required=False,
+    )
+
+    class Meta:
+        model = Fuse
+        exclude = ("kind",)
+
+
+class TerminalForm(RecordForm[Terminal]):
+    """A crimp terminal."""
+
+    quantities: ClassVar = {"torque": "torque"}
+
+    class Meta:
+        model = Terminal
+        exclude = ("kind",)
+
+
+class SheetMaterialForm(RecordForm[SheetMaterial]):
+    """Wood by the sheet, as measured."""
+
+    quantities: ClassVar = {
+        "thickness": "length",
+        "sheet_length": "length",
+        "sheet_width": "length",
+        "density": "density",
+        "stiffness": "stress",
+    }
+
+    class Meta:
+        model = SheetMaterial
+        exclude = ("kind",)
+
+
+class DampingForm(RecordForm[Damping]):
+    """Damping or absorbing material."""
+
+    quantities: ClassVar = {"thickness": "length", "area_mass": "area_density"}
+
+    class Meta:
+        model = Damping
+        exclude = ("kind",)
+
+
+FORMS: dict[str, type[RecordForm[Any]]] = {
+    Part.Kind.DRIVER: DriverForm,
+    Part.Kind.AMPLIFIER: AmplifierForm,
+    Part.Kind.PROCESSOR: ProcessorForm,
+    Part.Kind.CONDUCTOR: ConductorForm,
+    Part.Kind.TERMINAL: TerminalForm,
+    Part.Kind.FUSE: FuseForm,
+    Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
+    Part.Kind.DAMPING: DampingForm,
+    Part.Kind.OTHER: PartForm,
+}
+
+
+@require_safe
+def catalogue(request: HttpRequest) -> HttpResponse:
+    """List parts, by kind and by name."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    kind, text = request.GET.get("kind", ""), request.GET.get("q", "").strip()
+    parts = Part.objects.all()
+    if kind in Part.Kind.values:
+        parts = parts.filter(kind=kind)
+    if text:
+        parts = parts.filter(Q(maker__icontains=text) | Q(name__icontains=text))
+    context = {
+        "parts": parts[:MOST_ROWS],
+        "kinds": Part.Kind.choices,
+        "kind": kind,
+        "q": text,
+        "job_code": _asking_job(request),
+        "may_spec": access.may_spec(user),
+        "may_see_prices": access.may_see_prices(user),
+    }
+    return render(request, "pages/workshop/catalogue.html", context)
+
+
+def _asking_job(request: HttpRequest) -> str:
+    """Return the number of the job somebody came from to enter a part it lacks."""
+    code = request.GET.get("job", "")
+    return code if access.CODE.fullmatch(code) else ""
+
+
+def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_spec(user))
+    form = FORMS[kind](request.POST or None, instance=instance)
+    if not access.may_see_prices(user):
+        del form.fields["price"]
+    status = 200
+    if request.method == "POST":
+        with transaction.atomic():
+            if form.is_valid():
+                form.instance.kind = kind
+                part = form.save()
+                messages.success(request, _("Saved: %(part)s.") % {"part": part})
+                if code := _asking_job(request):
+                    return redirect(f"{reverse('item-add', args=[code])}?part={part.pk}")
+                return redirect(f"{reverse('catalogue')}?kind={kind}")
+        status = 422
+    context = {"form": form, "kind": Part.Kind(kind), "row": instance}
+    return render(request, "pages/workshop/part.html", context, status=status)
+
+
+@require_http_methods(["GET", "POST"])
+def add_part(request: HttpRequest, kind: str) -> HttpResponse:
+    """Enter a new part of one kind."""
+    access.require_member(access.signed_in(request))
+    if kind not in FORMS:
+        raise Http404
+    model = FORMS[kind]._meta.model
+    return _edit(request, kind, model())
+
+
+def _part(pk: int) -> tuple[str, Any]:
+    part = Part.objects.filter(pk=pk).first()
+    if part is None:
+        raise Http404
+    return part.kind, FORMS[part.kind]._meta.model.objects.get(pk=pk)
+
+
+@require_http_methods(["GET", "POST"])
+def edit_part(request: HttpRequest, pk: int) -> HttpResponse:
+    """Correct a part; jobs that use it are worked out anew, issued sheets are not."""
+    access.require_member(access.signed_in(request))
+    kind, part = _part(pk)
+    return _edit(request, kind, part)
+
+
+def _remove(request: HttpRequest, pk: int, *, back: bool) -> HttpResponse:
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_spec(user))
+    part = Part.with_removed.filter(pk=pk).first()
+    if part is None:
+        raise Http404
+    if back:
+        part.restore()
+        messages.success(request, _("Back again: %(part)s.") % {"part": part})
+    else:
+        part.remove()
+        undo = reverse("part-restore", args=[pk])
+        messages.warning(
+            request, _("Removed: %(part)s.") % {"part": part}, extra_tags=f"undo:{undo}"
+        )
+    return redirect(f"{reverse('catalogue')}?kind={part.kind}")
+
+
+@require_POST
+def remove_part(request: HttpRequest, pk: int) -> HttpResponse:
+    """Take a part out of the catalogue; jobs that use it keep it."""
+    return _remove(request, pk, back=False)
+
+
+@require_POST
+def restore_part(request: HttpRequest, pk: int) -> HttpResponse:
+    """Bring a removed part back."""
+    return _remove(request, pk, back=True)
+
+
+urlpatterns = [
+    path("catalogue/", catalogue, name="catalogue"),
+    path("catalogue/add/<str:kind>/", add_part, name="part-add"),
+    path("catalogue/<int:pk>/", edit_part, name="part-edit"),
+    path("catalogue/<int:pk>/remove/", remove_part, name="part-remove"),
+    path("catalogue/<int:pk>/restore/", restore_part, name="part-restore"),
+]

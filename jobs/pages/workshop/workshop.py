@@ -1,0 +1,141 @@
+"""The workshop's own choices: its name, units and paper, what it cuts with, its labels."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any, ClassVar
+
+from django import forms
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_http_methods
+
+from jobs import access
+from jobs.models import Workshop
+from jobs.pages.forms.fields import QuantityField, judged_here
+
+ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
+SMALLEST_LABEL = 0.010  # m; below it not even the number of a run can be read
+MOST_LABELS = 40  # across or down
+
+
+class WorkshopForm(forms.ModelForm[Workshop]):
+    """Everything the manager sets once for all jobs."""
+
+    quantities: ClassVar = {
+        "cable_slack": "percent",
+        "cable_per_end": "length",
+        "heat_shrink": "length",
+        "label_width": "length",
+        "label_height": "length",
+        "label_left": "length",
+        "label_top": "length",
+        "label_gap": "length",
+        "label_row_gap": "length",
+        "label_wrap": "length",
+        "kerf": "length",
+        "sheet_trim": "length",
+        "saw_tilt": "angle",
+        "smallest_offcut": "length",
+    }
+    fieldsets: ClassVar = [
+        (gettext_lazy("The workshop"), ["name", "address", "phone"]),
+        (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
+        (gettext_lazy("What cable is cut with"), ["cable_slack", "cable_per_end", "heat_shrink"]),
+        (
+            gettext_lazy("Saw and router"),
+            ["cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"],
+        ),
+        (
+            gettext_lazy("Its cable labels"),
+            [
+                *("web_address", "label_width", "label_height", "label_columns", "label_rows"),
+                *("label_left", "label_top", "label_gap", "label_row_gap", "label_wrap"),
+            ],
+        ),
+    ]
+
+    class Meta:
+        model = Workshop
+        fields = (
+            *("name", "address", "phone", "units", "paper", "currency", "web_address"),
+            *("cable_slack", "cable_per_end", "heat_shrink", "label_width", "label_height"),
+            *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),
+            *("label_row_gap", "label_wrap"),
+            *("cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"),
+        )
+        help_texts: ClassVar = {
+            "web_address": gettext_lazy(
+                "as a phone in the bay types it, such as http://undertrim.lan:8000; the codes on "
+                "cable labels lead there"
+            ),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        judged_here(self.fields.values())
+        for name, kind in self.quantities.items():
+            old = self.fields[name]
+            least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0
+            most = math.pi / 2 if name == "saw_tilt" else None
+            self.fields[name] = QuantityField(
+                kind, label=old.label, min_value=least, max_value=most
+            )
+
+    @property
+    def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:
+        """(heading, fields under it, "") in the order a person fills them in."""
+        return [(title, [self[name] for name in names], "") for title, names in self.fieldsets]
+
+    def clean_web_address(self) -> str:
+        """Take an address that a phone can open."""
+        address: str = self.cleaned_data["web_address"].strip().rstrip("/")
+        if address and not ADDRESS.fullmatch(address):
+            raise ValidationError(_("Write it as http://name or https://name."))
+        return address
+
+    def clean_label_columns(self) -> int:
+        """At least one label across."""
+        return self._count("label_columns")
+
+    def clean_label_rows(self) -> int:
+        """At least one label down."""
+        return self._count("label_rows")
+
+    def _count(self, name: str) -> int:
+        number: int = self.cleaned_data[name]
+        if not 1 <= number <= MOST_LABELS:
+            raise ValidationError(_("1 to %(most)s.") % {"most": MOST_LABELS})
+        return number
+
+    def clean(self) -> dict[str, Any]:
+        """Leave room for words beside the cable."""
+        cleaned = super().clean() or {}
+        width, wrap = cleaned.get("label_width"), cleaned.get("label_wrap")
+        if width is not None and wrap is not None and width - wrap < SMALLEST_LABEL:
+            self.add_error("label_wrap", _("This leaves no room on the label for its words."))
+        return cleaned
+
+
+@require_http_methods(["GET", "POST"])
+def settings(request: HttpRequest) -> HttpResponse:
+    """Change the workshop's choices, as its manager."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_release(user))
+    form = WorkshopForm(request.POST or None, instance=Workshop.current())
+    if request.method == "POST" and form.is_valid():
+        form.save()
+        messages.success(request, _("Saved."))
+        return redirect("workshop")
+    status = 422 if request.method == "POST" else 200
+    return render(request, "pages/workshop/workshop.html", {"form": form}, status=status)
+
+
+urlpatterns = [path("workshop/", settings, name="workshop")]

@@ -1,0 +1,144 @@
+"""Parts on sheets: whole, apart by the kerf, along the grain, cut as the machine can."""
+
+import numpy as np
+import pytest
+import rectpack
+
+from acoustics.carcass import Carcass, panels, rectangle_profile
+from acoustics.carcass.panels import cut_list
+from acoustics.carcass.shape.errors import SheetError
+from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
+from acoustics.carcass.sheets.nesting import Laid, nest
+
+SHEET = Sheet(name="board", length=2.44, width=1.22)
+KERF, TRIM = 0.0032, 0.010
+
+
+def random_parts(number: int, largest: float, start: int) -> list[Blank]:
+    """Invented parts, a third of them with their grain to keep."""
+    rng = np.random.default_rng(start)
+    return [
+        Blank(
+            number=i,
+            name=f"part {i}",
+            length=round(float(rng.uniform(0.1, largest)), 3),
+            width=round(float(rng.uniform(0.1, min(largest, 1.1))), 3),
+            keep_grain=i % 3 == 0,
+        )
+        for i in range(number)
+    ]
+
+
+def sawable(parts: list[Laid]) -> bool:
+    """Whether cuts from edge to edge part all the pieces, one from another."""
+    if len(parts) < 2:
+        return True
+    for low, size in (("x", "length"), ("y", "width")):
+        spans = sorted(parts, key=lambda p: getattr(p, low))
+        reach = 0.0
+        for i, part in enumerate(spans):
+            if i and getattr(part, low) >= reach + KERF - 1e-6:
+                return sawable(spans[:i]) and sawable(spans[i:])
+            reach = max(reach, getattr(part, low) + getattr(part, size))
+    return False
+
+
+@pytest.mark.parametrize("mode", ["panel saw", "router"])
+@pytest.mark.parametrize("start", range(8))
+def test_layouts_can_be_cut(mode, start):
+    """Every part once, inside the trim, a kerf from the next, grain kept, offcuts free."""
+    parts = random_parts(25, 0.9, start)
+    done = nest(parts, SHEET, kerf=KERF, trim=TRIM, mode=mode)
+    laid = [p for s in done.sheets for p in s.parts]
+    assert sorted(p.blank.number for p in laid) == [p.number for p in parts]
+    assert len(done.sheets) >= done.lower_bound
+    for sheet in done.sheets:
+        boxes = [(p.x, p.y, p.length, p.width) for p in sheet.parts]
+        boxes += [(o.x, o.y, o.length, o.width) for o in sheet.offcuts]
+        for i, (x, y, w, h) in enumerate(boxes):
+            assert x >= TRIM - 1e-9
+            assert y >= TRIM - 1e-9
+            assert x + w <= 2.44 - TRIM + 1e-9
+            assert y + h <= 1.22 - TRIM + 1e-9
+            for a, b, c, d in boxes[:i]:
+                apart = max(a - x - w, x - a - c, b - y - h, y - b - d)
+                assert apart >= KERF - 1e-9
+        for part in sheet.parts:
+            assert not (part.blank.keep_grain and part.turned)
+            straight = (part.blank.length, part.blank.width)
+            assert (part.length, part.width) == (straight[::-1] if part.turned else straight)
+        if mode == "panel saw":
+            assert sawable(list(sheet.parts))
+
+
+@pytest.mark.second_method
+@pytest.mark.parametrize("start", range(12))
+def test_never_more_sheets_than_the_reference_packer(start):
+    """Under a router no more sheets than the rectpack library needs for the same parts."""
+    parts = [
+        Blank(number=p.number, name=p.name, length=p.length, width=p.width)
+        for p in random_parts(30, (0.6, 0.9, 1.2)[start % 3], 100 + start)
+    ]
+    reference = rectpack.newPacker(rotation=True)
+    for part in parts:
+        reference.add_rect(round((part.length + KERF) * 1e6), round((part.width + KERF) * 1e6))
+    reference.add_bin(
+        round((2.44 - 2 * TRIM + KERF) * 1e6),
+        round((1.22 - 2 * TRIM + KERF) * 1e6),
+        count=float("inf"),
+    )
+    reference.pack()
+    assert sum(len(b) for b in reference) == len(parts)
+    done = nest(parts, SHEET, kerf=KERF, trim=TRIM, mode="router")
+    assert len(done.sheets) <= len(reference)
+
+
+def test_blanks_of_a_box():
+    """A box of two thicknesses gives one set of blanks per thickness, numbered as the cut list."""
+    carcass = Carcass(
+        profile=rectangle_profile(0.3, 0.4),
+        width=0.6,
+        thickness=(0.018, 0.018, 0.018, 0.024),
+        cheek_thickness=0.018,
+        grain="up",
+    )
+    lines = cut_list(panels(carcass))
+    thick = blanks(lines, thickness=0.024)
+    assert [(b.name, b.keep_grain) for b in thick] == [("front", True)]
+    thin = blanks(lines, thickness=0.018)
+    assert {b.number for b in thin} | {b.number for b in thick} == {x.number for x in lines}
+    assert sum(b.quantity for b in (*thin, *thick)) == 6
+
+
+@pytest.mark.parametrize(
+    ("make", "says"),
+    [
+        (lambda: Blank(number=1, name="a", length=3.0, width=0.1), "larger than sheet"),
+        (
+            lambda: Blank(number=1, name="a", length=1.3, width=0.1, keep_grain=True),
+            None,
+        ),
+        (
+            lambda: Blank(number=1, name="a", length=0.1, width=1.3, keep_grain=True),
+            "larger along the grain",
+        ),
+    ],
+)
+def test_part_larger_than_its_sheet(make, says):
+    """A part that no sheet holds is named, and grain counts."""
+    if says is None:
+        assert len(nest([make()], SHEET, kerf=KERF, trim=TRIM).sheets) == 1
+        return
+    with pytest.raises(SheetError, match=says):
+        nest([make()], SHEET, kerf=KERF, trim=TRIM)
+
+
+def test_nothing_to_cut():
+    """No parts, a trim that eats the sheet and a negative kerf are refused."""
+    part = [Blank(number=1, name="a", length=0.1, width=0.1)]
+    with pytest.raises(SheetError, match="no part"):
+        nest([], SHEET, kerf=KERF, trim=TRIM)
+    with pytest.raises(SheetError, match="leaves nothing"):
+        nest(part, SHEET, kerf=KERF, trim=0.7)
+    with pytest.raises(SheetError, match="0 m or more"):
+        nest(part, SHEET, kerf=-0.001, trim=TRIM)

@@ -1,0 +1,116 @@
+"""Largest clean level, what binds, and the protective high-pass."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy import signal
+
+from acoustics.circuit.limits import clean_level, protective_high_pass
+from acoustics.circuit.solver import sweep
+from acoustics.driver.driver import Driver
+from acoustics.enclosure.boxes import InfiniteBaffle, PassiveRadiatorBox, Sealed, Vented
+from acoustics.enclosure.openings import Radiator
+from acoustics.errors import MissingError, OutOfRangeError
+from tests.acoustics.drivers import REFERENCE
+
+F = np.geomspace(10, 500, 200)
+VENTED = Vented.tuned(volume=0.060, frequency=30.0, area=0.008, ql=7.0)
+
+
+@pytest.mark.parametrize(
+    ("frequency", "spl"),
+    # p = rho (2 pi f)² Sd x / (2 pi r), Sd x = 490 cm³ peak: an independent script's values.
+    [(20, 94.390), (30, 101.434), (40, 106.432), (60, 113.475), (80, 118.473), (100, 122.349)],
+)
+def test_excursion_limited_level(frequency: float, spl: float) -> None:
+    """With nothing else known, the diaphragm's volume alone sets the level, whatever drives it."""
+    driver = replace(REFERENCE, power_rating=None)
+    solved = sweep(driver=driver, box=Sealed(volume=0.040), frequencies=[frequency], voltage=3.0)
+    clean = clean_level(solved)
+    assert clean.spl[0] == pytest.approx(spl, abs=6e-4)
+    assert clean.binding[0] == "excursion"
+
+
+def test_heat_limited_level() -> None:
+    """Far above resonance 300 W in the coil give the reference level and 10 log10(300)."""
+    driver = replace(REFERENCE, xmax=None)
+    solved = sweep(driver=driver, box=InfiniteBaffle(), frequencies=[5000.0])
+    clean = clean_level(solved)
+    assert clean.spl[0] == pytest.approx(112.391, abs=1e-3)
+    assert clean.unknown == ("excursion", "amplifier-voltage", "amplifier-current")
+
+
+def test_every_limit_holds_and_one_is_reached() -> None:
+    """Played at the clean voltage no limit is passed and the binding one is met exactly."""
+    caps = {"amplifier_voltage": 25.0, "amplifier_current": 6.0}
+    clean = clean_level(sweep(driver=REFERENCE, box=VENTED, frequencies=F), **caps)
+    assert set(clean.binding) >= {"excursion", "port", "amplifier-voltage"}
+    for k in range(0, F.size, 9):
+        played = sweep(
+            driver=REFERENCE, box=VENTED, frequencies=[F[k]], voltage=float(clean.voltage[k])
+        )
+        assert played.port_speed is not None
+        current = clean.voltage[k] / abs(played.impedance[0])
+        used = {
+            "heat": current / math.sqrt(300 / 3.5),
+            "excursion": played.excursion[0] / 0.010,
+            "port": played.port_speed[0] / 17.0,
+            "amplifier-voltage": clean.voltage[k] / 25.0,
+            "amplifier-current": current / 6.0,
+        }
+        assert max(used.values()) == pytest.approx(1.0, rel=1e-9)
+        assert used[clean.binding[k]] == pytest.approx(1.0, rel=1e-9)
+        assert played.spl[0] == pytest.approx(clean.spl[k], abs=1e-9)
+
+
+def test_the_clean_level_does_not_depend_on_the_sweep_voltage() -> None:
+    """The system is linear: any voltage leads to the same limits, also for candidates at once."""
+    box = Sealed(volume=np.array([0.02, 0.04]))
+    low = clean_level(sweep(driver=REFERENCE, box=box, frequencies=F, voltage=1.0))
+    high = clean_level(sweep(driver=REFERENCE, box=box, frequencies=F, voltage=40.0))
+    assert low.spl == pytest.approx(high.spl, abs=1e-9)
+    assert low.spl.shape == (2, F.size)
+
+
+def test_a_radiator_binds_when_it_would_bottom() -> None:
+    """A small passive cone reaches its end before the driver does."""
+    cone = Radiator.from_parameters(fp=18, qmp=8, vap=0.05, sd=0.02, xmax=0.004)
+    box = PassiveRadiatorBox(volume=0.04, radiator=cone, ql=7.0)
+    clean = clean_level(sweep(driver=REFERENCE, box=box, frequencies=F))
+    assert "radiator" in set(clean.binding)
+
+
+def test_unknown_limits_are_named_never_harmless() -> None:
+    """With no limit known at all there is no clean level."""
+    bare = Driver(fs=30, qms=5, qes=0.45, re=3.5, vas=0.06, sd=0.049)
+    solved = sweep(driver=bare, box=InfiniteBaffle(), frequencies=F)
+    with pytest.raises(MissingError, match="heat, excursion"):
+        clean_level(solved)
+    with pytest.raises(MissingError, match="xmax"):
+        protective_high_pass(solved)
+    with pytest.raises(OutOfRangeError, match="amplifier voltage"):
+        clean_level(solved, amplifier_voltage=-1.0)
+
+
+@pytest.mark.second_method
+@pytest.mark.parametrize("order", [2, 4])
+def test_high_pass_just_protects(order: int) -> None:
+    """With scipy.signal's Butterworth of the corner found, the excursion just meets Xmax."""
+    solved = sweep(driver=REFERENCE, box=VENTED, frequencies=F, voltage=20.0)
+    found = protective_high_pass(solved, order=order)
+    assert found is not None
+    b, a = signal.butter(order, 2 * np.pi * found.frequency, "highpass", analog=True)
+    _, h = signal.freqs(b, a, 2 * np.pi * F)
+    assert (solved.excursion * abs(h)).max() == pytest.approx(0.010, rel=1e-9)
+    assert found.excursion == pytest.approx(solved.excursion * abs(h), rel=1e-9)
+    assert found.spl == pytest.approx(solved.spl + 20 * np.log10(abs(h)), abs=1e-9)
+    assert found.f3 is not None
+    assert found.f3 > float(solved.f3)
+
+
+def test_no_filter_where_none_is_needed() -> None:
+    """A quiet drive needs no high-pass."""
+    solved = sweep(driver=REFERENCE, box=VENTED, frequencies=F, voltage=1.0)
+    assert protective_high_pass(solved) is None

@@ -1,0 +1,190 @@
+"""Ports: length and tuning, end corrections, area, pipe resonance."""
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy import integrate, optimize
+
+from acoustics.enclosure.port import (
+    End,
+    Port,
+    RectangularOpening,
+    RoundOpening,
+    acoustic_mass,
+    flanged_rectangle_correction,
+    port_for_tuning,
+    recommended_area,
+    tuning_frequency,
+)
+from acoustics.errors import OutOfRangeError, PortFitError
+
+sides = st.floats(0.01, 0.6)
+
+
+def mean_inverse_distance(a: float, b: float) -> float:
+    """∬∬ dS dS'/r over a rectangle, by adaptive quadrature over the difference of two points.
+
+    Two points of a rectangle differ by (u, v) with the weight 4(a − u)(b − v). Polar coordinates
+    take the 1/r away, so the remaining integrand is a polynomial in r and smooth pieces in θ.
+    """
+
+    def along_ray(theta: float) -> float:
+        cos, sin = np.cos(theta), np.sin(theta)
+        reach = min(a / cos if cos > 1e-15 else np.inf, b / sin if sin > 1e-15 else np.inf)
+        value, _ = integrate.quad(lambda r: (a - r * cos) * (b - r * sin), 0.0, reach)
+        return value
+
+    corner = np.arctan2(b, a)
+    total, _ = integrate.quad(along_ray, 0.0, np.pi / 2, points=[corner], limit=200)
+    return 4.0 * total
+
+
+@pytest.mark.parametrize("aspect", [1, 2, 3, 5, 8, 10, 20, 50])
+def test_rectangle_correction_equals_its_double_integral(aspect: float) -> None:
+    """The closed form is the double integral it stands for (second method: quadrature)."""
+    a, b = 0.03 * aspect, 0.03
+    expected = mean_inverse_distance(a, b) / (2 * np.pi * a * b)
+    assert flanged_rectangle_correction(a, b) == pytest.approx(expected, rel=1e-8)
+
+
+def test_rectangle_correction_by_random_points() -> None:
+    """The mean inverse distance of random points gives the same end correction."""
+    rng = np.random.default_rng(5)
+    p, q = rng.random((2, 1_000_000, 2)) * [0.2, 0.05]
+    area = 0.2 * 0.05
+    estimate = area / (2 * np.pi) * np.mean(1.0 / np.hypot(*(p - q).T))
+    assert flanged_rectangle_correction(0.2, 0.05) == pytest.approx(estimate, rel=0.01)
+
+
+@given(a=sides, b=sides, k=st.floats(0.1, 10))
+@settings(deadline=None, max_examples=50)
+def test_rectangle_correction_is_symmetric_and_scales(a: float, b: float, k: float) -> None:
+    """Turning the slot changes nothing, and an end correction is a length."""
+    value = flanged_rectangle_correction(a, b)
+    assert flanged_rectangle_correction(b, a) == pytest.approx(value, rel=1e-9)
+    assert flanged_rectangle_correction(k * a, k * b) == pytest.approx(k * value, rel=1e-9)
+
+
+@given(a=sides, b=sides)
+@settings(deadline=None, max_examples=50)
+def test_walls_add_air_and_a_free_end_sheds_it(a: float, b: float) -> None:
+    """Free < flanged < on a wall < in a corner, and a corner doubles the flanged value."""
+    slot = RectangularOpening(width=a, height=b)
+    free, flanged, wall, corner = (
+        slot.end_correction(e) for e in (End.FREE, End.FLANGED, End.ON_WALL, End.IN_CORNER)
+    )
+    assert free < flanged < wall < corner
+    assert corner == pytest.approx(2 * flanged, rel=1e-9)
+
+
+@given(
+    length=st.floats(0.01, 1.0),
+    diameter=st.floats(0.02, 0.3),
+    volume=st.floats(0.005, 0.5),
+    count=st.integers(1, 4),
+    end=st.sampled_from([End.FREE, End.FLANGED]),
+)
+@settings(deadline=None, max_examples=60)
+def test_length_and_tuning_undo_each_other(
+    length: float, diameter: float, volume: float, count: int, end: End
+) -> None:
+    """The length found for the tuning of a port is the length of that port."""
+    opening = RoundOpening(diameter=diameter)
+    port = Port(opening=opening, length=length, outer=end, count=count)
+    tuning = float(tuning_frequency(port, volume=volume))
+    back = port_for_tuning(tuning, volume=volume, opening=opening, outer=end, count=count)
+    assert back.length == pytest.approx(length, rel=1e-6, abs=1e-9)
+
+
+def test_two_ports_of_half_the_box_tune_alike() -> None:
+    """Two equal ports on a box tune as one port on half the box does."""
+    opening = RectangularOpening(width=0.2, height=0.04)
+    two = Port(opening=opening, length=0.3, count=2)
+    one = Port(opening=opening, length=0.3)
+    assert tuning_frequency(two, volume=0.08) == pytest.approx(tuning_frequency(one, volume=0.04))
+    assert tuning_frequency(one, one, volume=0.08) == pytest.approx(
+        tuning_frequency(two, volume=0.08)
+    )
+
+
+def test_mass_and_compliance_resonate_at_the_tuning() -> None:
+    """1/(2π sqrt(M C)) with C = V/(ρc²) is the tuning, whatever the density."""
+    port = Port(opening=RoundOpening(diameter=0.1), length=0.2)
+    for density in (1.0, 1.204, 1.3):
+        compliance = 0.05 / (density * 343.2**2)
+        frequency = 1 / (2 * np.pi * np.sqrt(acoustic_mass(port, density=density) * compliance))
+        assert tuning_frequency(port, volume=0.05) == pytest.approx(frequency, rel=1e-12)
+
+
+def test_a_long_port_tunes_about_one_percent_low() -> None:
+    """The exact pipe, k tan(k Leff) = S/V, tunes 60 L with 0.43394 m at 29.719 Hz, not 30 Hz."""
+    port = port_for_tuning(30.0, volume=0.06, opening=RoundOpening(diameter=0.1))
+    exact = optimize.brentq(
+        lambda f: (
+            (k := 2 * np.pi * f / 343.2) * np.tan(k * port.effective_length) - port.area / 0.06
+        ),
+        10.0,
+        40.0,
+    )
+    assert exact / 30.0 - 1.0 == pytest.approx(-0.0094, abs=2e-4)
+
+
+def test_tuning_takes_arrays_of_volume_and_sound_speed() -> None:
+    """A sweep over candidates is one expression."""
+    port = Port(opening=RoundOpening(diameter=0.1), length=0.2)
+    volumes = np.array([0.03, 0.06])
+    tunings = tuning_frequency(port, volume=volumes, speed_of_sound=np.array([340.0, 350.0]))
+    assert tunings[0] == tuning_frequency(port, volume=0.03, speed_of_sound=340.0)
+    assert tunings[1] == tuning_frequency(port, volume=0.06, speed_of_sound=350.0)
+
+
+def test_a_port_that_cannot_fit_says_how_high_it_reaches() -> None:
+    """A wish above the tuning of a mere hole is refused, and just below the named limit it fits."""
+    opening = RoundOpening(diameter=0.05)
+    with pytest.raises(PortFitError) as refused:
+        port_for_tuning(120.0, volume=0.06, opening=opening)
+    highest = refused.value.limit
+    assert isinstance(highest, float)
+    assert highest < 120.0
+    assert port_for_tuning(highest * 0.999, volume=0.06, opening=opening).length > 0.0
+    with pytest.raises(PortFitError):
+        port_for_tuning(highest * 1.001, volume=0.06, opening=opening)
+
+
+@pytest.mark.parametrize("bad", [0.0, -0.1, float("nan"), float("inf")])
+def test_sizes_above_zero_only(bad: float) -> None:
+    """A size of zero, below zero or not a number is refused by name."""
+    opening = RoundOpening(diameter=0.1)
+    with pytest.raises(OutOfRangeError, match="diameter"):
+        RoundOpening(diameter=bad)
+    with pytest.raises(OutOfRangeError, match="height"):
+        RectangularOpening(width=0.1, height=bad)
+    with pytest.raises(OutOfRangeError, match="length"):
+        Port(opening=opening, length=bad)
+    with pytest.raises(OutOfRangeError, match="volume"):
+        port_for_tuning(30.0, volume=bad, opening=opening)
+    with pytest.raises(OutOfRangeError, match="tuning"):
+        port_for_tuning(bad, volume=0.05, opening=opening)
+    with pytest.raises(OutOfRangeError, match="displacement"):
+        recommended_area(tuning=30.0, displacement=bad)
+
+
+def test_no_ports_and_round_ports_on_walls_are_refused() -> None:
+    """A count of zero, and a round bore on a wall, have no answer."""
+    opening = RoundOpening(diameter=0.1)
+    with pytest.raises(OutOfRangeError, match="number of ports"):
+        Port(opening=opening, length=0.1, count=0)
+    with pytest.raises(OutOfRangeError, match="number of ports"):
+        port_for_tuning(30.0, volume=0.05, opening=opening, count=0)
+    with pytest.raises(OutOfRangeError, match="round port"):
+        Port(opening=opening, length=0.1, inner=End.ON_WALL)
+
+
+@given(a=sides, b=sides)
+@settings(deadline=None, max_examples=30)
+def test_hydraulic_diameter_of_a_slot_lies_between_one_and_two_heights(a: float, b: float) -> None:
+    """2wh/(w + h) is at least the smaller side and less than twice it."""
+    assume(abs(a - b) > 1e-6)
+    diameter = RectangularOpening(width=a, height=b).hydraulic_diameter
+    assert min(a, b) <= diameter < 2 * min(a, b)

@@ -1,0 +1,138 @@
+"""Cables and fuses chosen from the demo's catalogue for the records of a job."""
+
+from __future__ import annotations
+
+import pytest
+
+from jobs.design.job.whole import load, work_out
+from jobs.design.wiring.choose import BOUND, choose_parts
+from jobs.models import Conductor, Fuse, Job, PowerNode, Run
+from jobs.units import kelvin
+from wiring.runs.choose import _CURED_BY_CABLE
+
+pytestmark = pytest.mark.django_db
+
+
+def _power(number: int):
+    return work_out(load(Job.objects.select_related("vehicle__customer").get(number=number))).power
+
+
+def _choose(number: int = 1, keep: tuple[int, ...] = ()):
+    return choose_parts(_power(number), Conductor.objects.all(), Fuse.objects.all(), keep=keep)
+
+
+def _run(label: int, number: int = 1) -> Run:
+    return Run.objects.get(job__number=number, kind="P", number=label)
+
+
+@pytest.mark.parametrize("number", [1, 2, 3])
+def test_what_is_chosen_passes_when_it_is_put_in(demo, number):
+    """With the proposals saved, the job has no stop in its wiring, nor a new look."""
+    before = {one.code for one in _power(number).findings if one.severity != "note"}
+    choice = _choose(number)
+    assert choice.passes
+    assert choice.changed
+    for one in choice.changed:
+        Run.objects.filter(pk=one.run.pk).update(
+            conductor=one.conductor, fuse=one.fuse, end_fuse=one.end_fuse
+        )
+    after = {one.code for one in _power(number).findings if one.severity != "note"}
+    assert after <= before
+    assert not [one for one in _power(number).findings if one.severity == "stop"]
+    assert not _choose(number).changed  # and it is what would be chosen again
+
+
+def test_a_run_that_is_kept_keeps_its_parts_and_the_rest_answers(demo):
+    """The person's own cable stays to the last fuse, even one the chooser would not take."""
+    run = _run(2)
+    Run.objects.filter(pk=run.pk).update(conductor=Conductor.objects.filter(size="35 mm²")[0])
+    choice = _choose(keep=(run.pk,))
+    kept = next(one for one in choice.proposals if one.run == run)
+    assert kept.kept
+    assert not kept.changes
+    assert kept.because == "kept as it is"
+    assert choice.passes
+    assert _choose().fingerprint != choice.fingerprint
+
+
+def test_a_kept_run_with_a_stop_lets_nothing_pass(demo):
+    """Keeping what burns is no choice: the stop is told, and nothing can be put in."""
+    run = _run(2)
+    Run.objects.filter(pk=run.pk).update(fuse=None)
+    assert _choose().passes
+    choice = _choose(keep=(run.pk,))
+    assert not choice.passes
+    assert [one.where for one in choice.findings if one.severity == "stop"] == ["P02"]
+
+
+def test_a_run_whose_parts_serve_keeps_them_though_another_is_cheaper(demo):
+    """Of equal parts the one already there stays; else the cheapest."""
+    there = _run(2).conductor
+    Conductor.objects.create(
+        kind="conductor", name="invented", size="16 mm²", insulation_temperature=kelvin(105),
+        price=1, colour="RD",
+    )  # fmt: skip
+    choice = _choose()
+    assert next(one for one in choice.proposals if one.run.number == 2).conductor == there
+
+
+def test_no_catalogue_no_choice(demo):
+    """Without copper cable of known class the reason is told, in words of its own."""
+    Conductor.objects.update(insulation_temperature=None)
+    choice = _choose()
+    assert not choice.passes
+    assert choice.left_out >= Conductor.objects.count()
+    (finding,) = choice.findings
+    assert finding.code == "choice-cannot-be"
+    assert "must be" not in finding.says
+
+
+def test_nothing_large_enough_says_which_limit(demo):
+    """With thin cable only, nothing passes; value and limit of the stop are shown."""
+    thin = Conductor.objects.filter(size="1.5 mm²")
+    choice = choose_parts(_power(1), thin, Fuse.objects.all())
+    assert not choice.passes
+    stops = [one for one in choice.findings if one.severity == "stop"]
+    assert stops
+    assert any(one.shown_value and one.shown_limit for one in stops)
+
+
+def test_a_fuse_for_too_little_voltage_is_not_offered(demo):
+    """Fuses whose sheet says 12 V are left aside; a network of 12 V may reach 16 V."""
+    names = [one.fuse.pk for one in _choose().proposals]
+    Fuse.objects.filter(pk__in=names).update(voltage=12.0)
+    assert not {one.fuse.pk for one in _choose().proposals if one.fuse} & set(names)
+
+
+def test_a_part_with_a_figure_that_cannot_be_is_left_aside(demo):
+    """A cable for 300 °C and a fuse that breaks nothing stop nobody from choosing."""
+    before = _choose().left_out
+    Conductor.objects.filter(size="10 mm²").update(insulation_temperature=kelvin(300))
+    Fuse.objects.filter(rating=125).update(breaking_capacity=0.0)
+    choice = _choose()
+    assert choice.passes
+    assert choice.left_out == before + 2
+    Conductor.objects.filter(size="35 mm²").update(insulation_temperature=kelvin(300))
+    assert "tree-cannot-be" in {one.code for one in _power(1).findings}
+
+
+def test_a_loose_run_or_a_tree_without_voltage_is_told_first(demo):
+    """What no cable cures stands in the way by its own name."""
+    PowerNode.objects.filter(job__number=1, kind="battery").update(voltage=None)
+    choice = _choose()
+    assert not choice.passes
+    assert "source-without-voltage" in {one.code for one in choice.findings}
+    PowerNode.objects.filter(job__number=1, kind="battery").update(voltage=12.6)
+    Run.objects.filter(pk=_run(4).pk).update(end=None)
+    assert "run-goes-nowhere" in {one.code for one in _choose().findings}
+    assert not _choose().passes
+
+
+def test_the_charging_current_between_two_batteries_is_not_passed_over(demo):
+    """The camper's link between its batteries says that what it charges is not counted."""
+    assert [one.joins_sources for one in _choose(2).proposals] == [True, False]
+
+
+def test_every_bound_has_its_words():
+    """Whatever can bind a choice in the calculator is said in words."""
+    assert BOUND.keys() == _CURED_BY_CABLE | {"kept", "smallest"}

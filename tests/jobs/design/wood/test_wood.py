@@ -1,0 +1,302 @@
+"""A box's record as wood: shapes, joints, thicknesses, places, and what the machines cannot do."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from acoustics.errors import AcousticsError
+from jobs.design.carcass.carcass import build, wood
+from jobs.design.job.whole import load, work_out
+from jobs.design.wood.cutting import work_out_cutting
+from jobs.models import Box, SheetMaterial
+
+pytestmark = pytest.mark.django_db
+SHEET = 0.018
+
+
+def a_box(**more) -> Box:
+    """An unsaved box of plain 18 mm sheet; every figure is invented."""
+    plain = {"width": 0.6, "height": 0.4, "depth": 0.35}
+    material = SheetMaterial(
+        name="plain", thickness=SHEET, sheet_length=2.5, sheet_width=1.25, grained=True
+    )
+    return Box(name="box", material=material, **{**plain, **more})
+
+
+# Outlines written down by hand, x to the rear and y up, for the box of the same fields.
+OUTLINES = {
+    "rectangle": ({}, [(0, 0), (0.35, 0), (0.35, 0.4), (0, 0.4)]),
+    "sloped": ({"top_depth": 0.2}, [(0, 0), (0.35, 0), (0.2, 0.4), (0, 0.4)]),
+    "wedge": ({}, [(0, 0), (0.35, 0), (0, 0.4)]),
+    "knee": (
+        {"top_depth": 0.15, "cut_depth": 0.3, "cut_height": 0.2},
+        [(0, 0), (0.35, 0), (0.3, 0.2), (0.15, 0.4), (0, 0.4)],
+    ),
+    "step": (
+        {"cut_depth": 0.1, "cut_height": 0.12},
+        [(0, 0), (0.25, 0), (0.25, 0.12), (0.35, 0.12), (0.35, 0.4), (0, 0.4)],
+    ),
+    "toe": (
+        {"cut_depth": 0.12, "cut_height": 0.15},
+        [(0, 0), (0.35, 0), (0.35, 0.4), (0.12, 0.4), (0.12, 0.15), (0, 0.15)],
+    ),
+    "corner": (
+        {"cut_depth": 0.1, "cut_height": 0.12},
+        [(0, 0), (0.25, 0), (0.35, 0.12), (0.35, 0.4), (0, 0.4)],
+    ),
+    "profile": (
+        {"profile": [[0, 0], [0.35, 0], [0.3, 0.4], [0.05, 0.4]]},
+        [(0, 0), (0.35, 0), (0.3, 0.4), (0.05, 0.4)],
+    ),
+}
+
+
+@pytest.mark.second_method
+@pytest.mark.parametrize("shape", OUTLINES)
+def test_litres_of_every_shape_against_shapely(shape):
+    """The bare inside is the outline moved in by the sheet (shapely buffer) times the width."""
+    fields, outline = OUTLINES[shape]
+    carcass = build(a_box(shape=shape, **fields), port_length=None)
+    inside = Polygon(outline).buffer(-SHEET, join_style="mitre", mitre_limit=50).area
+    assert carcass.gross_volume == pytest.approx(inside * (0.6 - 2 * SHEET), rel=1e-6)
+
+
+def test_a_well_is_a_polygon_that_goes_into_it():
+    """Corners of a round well lie on its circle; its width is the well's depth."""
+    carcass = build(a_box(shape="well", width=0.2, depth=0.5, height=None), port_length=None)
+    assert all(math.hypot(x, y) == pytest.approx(0.25) for x, y in carcass.profile.points)
+    assert carcass.width == 0.2
+    # Area of a regular polygon of n corners: n/2 r² sin(2π/n).
+    assert carcass.profile.area == pytest.approx(6 * 0.25**2 * math.sin(math.tau / 12))
+
+
+def test_a_lean_may_be_given_as_an_angle():
+    """tan 20° over the height is taken off the depth at the top."""
+    carcass = build(a_box(shape="sloped", rear_slope=math.radians(20)), port_length=None)
+    assert max(x for x, y in carcass.profile.points if y > 0.3) == pytest.approx(
+        0.35 - 0.4 * math.tan(math.radians(20))
+    )
+
+
+def test_own_thickness_of_a_side():
+    """A 30 mm front and 12 mm sides leave the inside they leave."""
+    box = a_box(thicknesses={"front": 0.03, "left": 0.012, "right": 0.012})
+    carcass = build(box, port_length=None)
+    inside = (0.35 - 0.03 - SHEET) * (0.4 - 2 * SHEET) * (0.6 - 2 * 0.012)
+    assert carcass.gross_volume == pytest.approx(inside)
+    assert {round(p.panel.thickness, 4) for p in wood(box, port_length=None).parts} == {
+        0.03,
+        0.018,
+        0.012,
+    }
+
+
+def sizes(box: Box) -> dict[str, tuple[float, float]]:
+    """Finished sizes by panel in mm."""
+    return {
+        panel.name: tuple(round(1000 * v, 3) for v in panel.size)
+        for part in wood(box, port_length=None).parts
+        for panel in part.panels
+    }
+
+
+def test_who_runs_through_is_chosen():
+    """Through panels keep the outer size, the others are shorter by two sheets (18 mm each)."""
+    lying = sizes(a_box(corner_joint="butt", runs_through="lying"))
+    standing = sizes(a_box(corner_joint="butt", runs_through="standing"))
+    assert lying["bottom"] == (564, 350)
+    assert lying["front"] == (564, 364)
+    assert standing["bottom"] == (564, 314)
+    assert standing["front"] == (564, 400)
+
+
+def test_cheeks_over_between_and_let_in():
+    """Side panels cover, stand between, or take the walls 6 mm deep."""
+    assert sizes(a_box(cheek_joint="cover"))["left"] == (350, 400)
+    assert sizes(a_box(cheek_joint="between"))["left"] == (314, 364)
+    rebated = sizes(a_box(cheek_joint="rebate", rebate_depth=0.006))
+    assert rebated["left"] == (350, 400)
+    assert rebated["bottom"][0] == 600 - 2 * (18 - 6)
+
+
+def test_mitres_all_round():
+    """Every edge of every wall is cut at 45° and every panel keeps its outer size."""
+    made = wood(a_box(corner_joint="mitre", cheek_joint="mitre"), port_length=None)
+    for part in made.parts:
+        assert all(math.degrees(cut.bevel) == pytest.approx(45) for cut in part.cuts)
+    assert sizes(a_box(corner_joint="mitre", cheek_joint="mitre"))["front"] == (600, 400)
+
+
+def test_rebates_are_half_a_sheet_unless_said():
+    """An empty depth is half the thinnest panel (the form says so)."""
+    made = wood(a_box(corner_joint="rebate"), port_length=None)
+    depths = {
+        cut.rebate.depth for part in made.parts for cut in part.cuts if cut.rebate is not None
+    }
+    assert depths == {SHEET / 2}
+
+
+def test_joints_do_not_change_the_litres():
+    """However panels meet, the inside is the same."""
+    volumes = [
+        build(a_box(corner_joint=corner, cheek_joint=cheek), port_length=None).gross_volume
+        for corner, cheek in (("butt", "cover"), ("rebate", "between"), ("mitre", "mitre"))
+    ]
+    assert volumes == pytest.approx([volumes[0]] * 3)
+
+
+def test_everything_sits_where_it_was_put():
+    """Port and terminal plate lie on the faces and places given; a bent port keeps its length."""
+    box = a_box(
+        kind=Box.Kind.VENTED,
+        port_diameter=0.06,
+        port_face="rear",
+        port_u=0.15,
+        port_v=0.3,
+        port_bend="-v",
+        port_straight=0.1,
+        terminal_face="left",
+        terminal_diameter=0.07,
+        terminal_v=0.1,
+    )
+    carcass = build(box, port_length=0.22)
+    port, plate = carcass.contents
+    assert (port.face, port.u, port.v) == ("rear", 0.15, 0.3)
+    assert [leg.heading for leg in port.part.legs] == ["in", "-v"]
+    assert port.part.length == pytest.approx(0.22)
+    assert (plate.face, plate.v) == ("left", 0.1)
+
+
+@pytest.mark.parametrize(
+    ("fields", "says"),
+    [
+        ({"shape": "profile", "profile": [[0, 0], [0.3, 0.4], [0.3, 0], [0, 0.4]]}, "crosses"),
+        ({"thicknesses": {"front": 0.2, "rear": 0.2}}, "no inside"),
+        ({"shape": "sloped", "rear_slope": math.radians(95)}, "less than"),
+        ({"shape": "sloped", "rear_slope": math.radians(60)}, "below the top"),
+        ({"shape": "step", "cut_depth": 0.5, "cut_height": 0.1}, "step depth"),
+        ({"thicknesses": {"side 1": 0.02}}, "sides are"),
+        ({"cheek_joint": "mitre"}, "every corner"),
+        ({"corner_joint": "rebate", "rebate_depth": 0.02}, "shallower"),
+        ({"terminal_face": "riser", "terminal_diameter": 0.07}, "faces are"),
+        ({"kind": "vented", "port_diameter": 0.06, "port_bend": "+v"}, "straight piece"),
+        (
+            {"kind": "vented", "port_diameter": 0.06, "port_bend": "+v", "port_straight": 0.4},
+            "greater than 0",
+        ),
+    ],
+)
+def test_what_cannot_be_is_named(fields, says):
+    """Each impossible box has an answer of its own."""
+    with pytest.raises(AcousticsError, match=says):
+        wood(a_box(**fields), port_length=0.2)
+
+
+def the_box(demo, **fields):
+    """The pick-up's job with its box changed, worked out without saving."""
+    records = load(demo["J-0003"])
+    box = records.boxes[0]
+    for name, value in fields.items():
+        setattr(box, name, value)
+    return records, box
+
+
+def found(demo, **fields) -> dict[str, str]:
+    """Codes found on the box page, and what each says."""
+    records, _box = the_box(demo, **fields)
+    return {one.code: one.says for one in work_out(records).findings if one.section == "boxes"}
+
+
+def test_a_driver_larger_than_its_face_is_a_stop(demo):
+    """A flange of 265 mm in a panel 260 mm high is named with both figures."""
+    says = found(demo, driver_face="top")["part-larger-than-face"]
+    assert "265" in says
+
+
+def test_a_sheet_smaller_than_a_part_is_a_stop(demo):
+    """A panel of 868 mm does not come out of a sheet of 800 mm; nothing is laid out."""
+    records, box = the_box(demo)
+    box.material.sheet_length, box.material.sheet_width = 0.8, 0.6
+    design = work_out(records)
+    says = [one.says for one in design.findings if one.code == "part-larger-than-sheet"]
+    assert any("867.8" in one and "780" in one for one in says)
+    [plan] = work_out_cutting(records, design.boxes, design.trims).plans
+    assert plan.nest is None
+    assert "is larger" in plan.trouble
+
+
+def test_a_bevel_beyond_the_saw_is_a_look(demo):
+    """A 9.2° bevel is too much for a saw that tilts 5°; at 45° nothing is said."""
+    records, _box = the_box(demo)
+    assert "bevel-beyond-saw" not in {one.code for one in work_out(records).findings}
+    records.workshop.saw_tilt = math.radians(5)
+    says = [one.says for one in work_out(records).findings if one.code == "bevel-beyond-saw"]
+    assert says
+    assert "9.2" in says[0]
+
+
+def test_a_thickness_nobody_sells_is_not_laid_out(demo):
+    """A side of 25 mm finds no sheet in the catalogue: listed, not nested."""
+    records, _box = the_box(demo, thicknesses={"front": 0.025})
+    design = work_out(records)
+    plans = work_out_cutting(records, design.boxes, design.trims).plans
+    [lost] = [plan for plan in plans if plan.nest is None]
+    assert lost.material is None
+    assert [piece.name for piece in lost.pieces] == ["front"]
+
+
+def test_a_side_of_another_sheet_comes_from_that_sheet(demo):
+    """A front of 17.7 mm is cut from the birch that is so thick."""
+    records, _box = the_box(demo, thicknesses={"front": 0.0177})
+    design = work_out(records)
+    plans = work_out_cutting(records, design.boxes, design.trims).plans
+    by_name = {str(plan.material): [p.name for p in plan.pieces] for plan in plans}
+    assert by_name["Velmorrick Birch plywood 18"] == ["front"]
+
+
+@pytest.mark.parametrize("cutting", ["panel saw", "router"])
+def test_true_outlines_keep_the_kerf_and_the_trim(demo, cutting):
+    """Laid pieces are the width of the cut apart and inside the trimmed sheet (shapely)."""
+    records = load(demo["J-0001"])
+    records.workshop.cutting = cutting
+    design = work_out(records)
+    shop = records.workshop
+    for plan in work_out_cutting(records, design.boxes, design.trims).plans:
+        for sheet in plan.nest.sheets:
+            shapes = [piece.outline.polygon for piece in plan.laid(sheet)]
+            for i, one in enumerate(shapes):
+                for other in shapes[i + 1 :]:
+                    assert one.distance(other) >= shop.kerf - 2e-6
+            left, low, right, high = unary_union(shapes).bounds
+            assert min(left, low) >= shop.sheet_trim - 1e-6
+            assert right <= sheet.sheet.length - shop.sheet_trim + 1e-6
+            assert high <= sheet.sheet.width - shop.sheet_trim + 1e-6
+
+
+def test_pieces_keep_their_shape_when_laid(demo):
+    """Turning moves a piece and never mirrors it: its corners run the same way round."""
+    records = load(demo["J-0001"])
+    design = work_out(records)
+    for piece in work_out_cutting(records, design.boxes, design.trims).pieces:
+        for turned in (False, True):
+            laid = piece.laid(1.0, 2.0, turned=turned)
+            assert laid.outline.area == pytest.approx(piece.outline.area)
+            assert laid.outline.polygon.bounds[:2] == pytest.approx((1.0, 2.0), abs=1e-9)
+            if hasattr(piece.outline, "points"):
+                assert Polygon(laid.outline.points).exterior.is_ccw
+            areas = [hole.area for hole in piece.holes]
+            assert [hole.area for hole in laid.holes] == pytest.approx(areas)
+
+
+def test_grain_lies_along_the_sheet(demo):
+    """With grain up, a front stands on the sheet with its height along it."""
+    records = load(demo["J-0001"])
+    records.boxes[0].grain = "up"
+    design = work_out(records)
+    plan = work_out_cutting(records, design.boxes, design.trims).plans[0]
+    for sheet in plan.nest.sheets:
+        assert {piece.grain for piece in plan.laid(sheet)} <= {"x", ""}

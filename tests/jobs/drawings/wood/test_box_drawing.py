@@ -1,0 +1,171 @@
+"""Box drawings: to scale, cut wood, nothing hidden drawn as seen."""
+
+import math
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from jobs.drawings.pencil.pencil import hatch, round_down
+from jobs.drawings.pencil.svg import DrawingError
+from jobs.drawings.wood.axonometric import axonometric
+from jobs.drawings.wood.box import Box, Round, Slot, Tube, area
+from jobs.drawings.wood.box_drawing import View, face_view, side_view
+
+# An invented wedge: 330 mm deep at the floor, 220 mm at the top.
+WEDGE = Box(
+    profile=[(0, 0), (0.33, 0), (0.22, 0.36), (0, 0.36)],
+    thicknesses=[0.018, 0.018, 0.018, 0.036],
+    width=0.62,
+    side_thickness=0.018,
+    contents=[
+        Round(
+            name="driver <10 in>",
+            edge=3,
+            along=0.18,
+            across=-0.1,
+            rim=0.262,
+            cutout=0.234,
+            depth=0.125,
+            magnet=0.14,
+            magnet_depth=0.045,
+            bolts=8,
+            bolt_circle=0.248,
+        ),
+        Tube(name="port", edge=2, along=0.1, diameter=0.05, length=0.15),
+        Slot(name="plate", edge=1, along=0.08, height=0.06, breadth=0.08, length=0.018),
+    ],
+)
+VIEW = View(key="b", title="Box", description="A box")
+
+
+def words(drawing: str) -> list[str]:
+    return [e.text or "" for e in ET.fromstring(drawing).iter() if e.tag.endswith("text")]
+
+
+def test_inner_profile_of_a_rectangle_is_smaller_by_the_wood() -> None:
+    """Each wall takes its own thickness: 0.5 x 0.4 less 20, 30, 40 and 10 mm, by hand."""
+    box = Box(
+        profile=[(0, 0), (0.5, 0), (0.5, 0.4), (0, 0.4)],
+        thicknesses=[0.02, 0.03, 0.04, 0.01],
+        width=0.3,
+        side_thickness=0.01,
+    )
+    inside = box.inside()
+    assert inside == [
+        pytest.approx(p) for p in [(0.01, 0.02), (0.47, 0.02), (0.47, 0.36), (0.01, 0.36)]
+    ]
+    assert area(inside) == pytest.approx(0.46 * 0.34)
+
+
+def test_walls_that_leave_nothing_inside_are_refused() -> None:
+    """Wood thicker than the box is a specific error."""
+    with pytest.raises(DrawingError, match="nothing is left inside"):
+        side_view(replace(WEDGE, thicknesses=[0.2, 0.2, 0.2, 0.2], contents=()), VIEW)
+
+
+def test_impossible_boxes_are_refused() -> None:
+    """No corner may be infinite, no size zero, nothing sits on an edge that is not there."""
+    with pytest.raises(DrawingError, match="finite"):
+        replace(WEDGE, width=math.nan)
+    with pytest.raises(DrawingError, match="above 0"):
+        replace(WEDGE, side_thickness=0.0)
+    with pytest.raises(DrawingError, match="edge 9"):
+        replace(WEDGE, contents=[replace(WEDGE.contents[0], edge=9)])
+
+
+def test_dimensions_are_the_true_sizes() -> None:
+    """Depth, height, top and the true length of the slope (by Pythagoras) stand on the drawing."""
+    said = words(side_view(WEDGE, VIEW))
+    slope = f"{1000 * math.hypot(0.11, 0.36):.1f}"
+    assert {"330", "360", "220", slope} <= set(said)
+    assert "driver <10 in>: Ø 262, Ø 234 mm" in said
+
+
+def test_the_scale_bar_has_the_scale_of_the_drawing() -> None:
+    """The bar's length on paper over its length in words equals the drawn depth over the depth."""
+    drawing = face_view(WEDGE, 3, VIEW)
+    root = ET.fromstring(drawing)
+    frames = [e for e in root.iter() if e.tag.endswith("rect") and e.get("stroke-width") == "0.9"]
+    bar = float(frames[0].attrib["width"])
+    length = next(float(w.split()[0]) for w in words(drawing) if w.endswith(" mm") and "Ø" not in w)
+    circle = max(float(e.attrib["r"]) for e in root.iter() if e.tag.endswith("circle"))
+    assert bar / length == pytest.approx(2 * circle / 262, rel=1e-3)
+
+
+def test_two_things_at_one_height_keep_their_numbers_apart() -> None:
+    """A port beside its driver shares its height: their numbers stand apart."""
+    port = Tube(name="port", edge=3, along=0.18, across=0.2, diameter=0.05, length=0.15)
+    drawing = side_view(replace(WEDGE, contents=[WEDGE.contents[0], port]), VIEW)
+    rings = [
+        (float(e.attrib["cx"]), float(e.attrib["cy"]), float(e.attrib["r"]))
+        for e in ET.fromstring(drawing).iter()
+        if e.tag.endswith("circle")
+    ]
+    assert len(rings) == 4  # two beside the drawing, two before the names below it
+    for k, (x, y, r) in enumerate(rings):
+        assert all(math.dist((x, y), other[:2]) >= 2 * r for other in rings[:k])
+
+
+def test_a_face_seen_from_outside_gives_the_centre_from_left_and_floor() -> None:
+    """From the front the far side is on the left: 310 - 100 mm across, 180 mm up."""
+    said = words(face_view(WEDGE, 3, VIEW))
+    assert {"620", "360", "210", "180"} <= set(said)
+
+
+def test_hatching_covers_the_wood_and_nothing_else() -> None:
+    """Stroke length times pitch is the hatched area: a square of 100 with a hole of 40."""
+    square = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)]
+    hole = [(30.0, 30.0), (70.0, 30.0), (70.0, 70.0), (30.0, 70.0)]
+    d = hatch(square, holes=[hole], gap=0.5, angle=-37)
+    numbers = [float(v) for v in re.findall(r"-?[\d.]+", d)]
+    strokes = zip(numbers[::4], numbers[1::4], numbers[2::4], numbers[3::4], strict=True)
+    total = sum(math.dist((a, b), (c, e)) for a, b, c, e in strokes)
+    assert total * 0.5 == pytest.approx(100**2 - 40**2, rel=0.01)
+
+
+def test_a_convex_box_shows_nine_edges_and_hides_three() -> None:
+    """Of a block's twelve edges three meet in the hidden corner."""
+    block = replace(WEDGE, profile=[(0, 0), (0.3, 0), (0.3, 0.3), (0, 0.3)], contents=())
+    root = ET.fromstring(axonometric(block, VIEW))
+    paths = [e for e in root.iter() if e.tag.endswith("path")]
+    hidden = next(e for e in paths if e.get("stroke-dasharray") == "1 3")
+    seen = next(e for e in paths if e.get("stroke-width") == "1.7")
+    assert (hidden.attrib["d"].count("M"), seen.attrib["d"].count("M")) == (3, 9)
+
+
+@settings(deadline=None, max_examples=25)
+@given(
+    st.floats(0.1, 1.2),
+    st.floats(0.1, 1.2),
+    st.floats(0.1, 1.5),
+    st.floats(-0.3, 0.3),
+    st.sampled_from(["screen", "paper"]),
+)
+def test_any_wedge_is_drawn_inside_its_paper(
+    depth: float, height: float, width: float, lean: float, size: str
+) -> None:
+    """All three views are well formed and keep every stroke and ring on the paper."""
+    top = max(depth + lean, 0.08)
+    box = replace(
+        WEDGE, profile=[(0, 0), (depth, 0), (top, height), (0, height)], width=width, contents=()
+    )
+    view = replace(VIEW, size=size)
+    for drawing in (side_view(box, view), face_view(box, 1, view), axonometric(box, view)):
+        root = ET.fromstring(drawing)
+        wide, tall = float(root.attrib["width"]), float(root.attrib["height"])
+        for e in root.iter():
+            if e.tag.endswith("path") and "transform" not in e.attrib and e.get("d"):
+                numbers = [float(v) for v in re.findall(r"-?[\d.]+", e.attrib["d"])]
+                assert all(-1 <= x <= wide + 1 for x in numbers[::2])
+                assert all(-1 <= y <= tall + 1 for y in numbers[1::2])
+
+
+def test_scale_bars_are_round() -> None:
+    """1, 2 or 5 times a power of ten, never more than there is room for."""
+    assert [round_down(v) for v in (0.19, 0.2, 0.499, 7, 1.0)] == [0.1, 0.2, 0.2, 5, 1.0]
+    with pytest.raises(DrawingError):
+        round_down(0)

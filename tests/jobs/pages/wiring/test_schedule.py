@@ -1,0 +1,258 @@
+"""Cables and labels: who may read the page, what stands on it, and the form of a run's route."""
+
+from __future__ import annotations
+
+import pytest
+from django.core.exceptions import ValidationError
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from jobs.models import Part, Run, Stretch, Workshop
+from jobs.pages.forms.curve_field import CurveField
+from tests.jobs import factories
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+CODE = "J-0001"
+
+
+def _edit(demo, label: str) -> tuple[Run, str]:
+    run = Run.objects.get(job=demo[CODE], kind=label[0], number=int(label[1:]))
+    return run, reverse("run-edit", args=[CODE, run.pk])
+
+
+def _stop(panel: object = "", place: str = "", way: str = "loom", edge: str = "") -> list[str]:
+    return [str(panel), place, way, edge]
+
+
+def _sent(stops: list[list[str]]) -> dict[str, list[str]]:
+    """What a browser sends for these stops."""
+    parts = ("panel", "place", "way", "edge")
+    return {f"route-{part}": [one[n] for one in stops] for n, part in enumerate(parts)}
+
+
+def test_a_member_reads_the_page_and_a_stranger_does_not(browse):
+    """An installer reads it, a stranger gets 404, and there is nothing to post."""
+    url = reverse("schedule", args=[CODE])
+    answer = browse("installer").get(url)
+    assert answer.status_code == 200
+    html = answer.content.decode()
+    for words in ("Wire schedule", "Fuse map", "Cable order", "Crimp list", "F-P01", "Boot floor"):
+        assert words in html
+    assert browse("stranger").get(url).status_code == 404
+    assert browse("manager").post(url).status_code == 405
+
+
+def test_a_job_without_cables_says_what_to_do(demo, browse):
+    """Nothing is listed and nothing breaks."""
+    job = factories.job(demo[CODE], number=60)
+    html = browse("designer").get(reverse("schedule", args=[job.code])).content.decode()
+    assert "No cables yet" in html
+
+
+def test_twenty_runs_ask_no_more_than_one(demo, browse):
+    """One row of each kind or twenty: the same queries."""
+    job, client = factories.job(demo[CODE], number=61), browse("designer")
+    url = reverse("schedule", args=[job.code])
+    factories.rows(job, 1)
+    with CaptureQueriesContext(connection) as one:
+        assert client.get(url).status_code == 200
+    factories.rows(job, 19)
+    with CaptureQueriesContext(connection) as many:
+        assert client.get(url).status_code == 200
+    assert len(many) == len(one) <= 32
+
+
+def test_the_power_page_leads_there(browse):
+    """Who is at the wiring finds the lists."""
+    html = browse("installer").get(reverse("power", args=[CODE])).content.decode()
+    assert reverse("schedule", args=[CODE]) in html
+
+
+def test_a_route_is_kept_in_the_order_it_was_sent(demo, browse):
+    """Panels, places and edges come back as they were typed, empty slips are none."""
+    run, url = _edit(demo, "P02")
+    client = browse("designer")
+    floor, sill = (run.job.panels.get(name=name).pk for name in ("Boot floor", "Sill trim, left"))
+    stops = [
+        _stop(sill, way="own"),
+        _stop(),
+        _stop(place="bulkhead, left", way="own", edge="grommet"),
+        _stop(floor, "beside the spare wheel"),
+    ]
+    sent = typed(client.get(url).context["form"]) | _sent(stops)
+    assert client.post(url, sent).status_code == 302
+    kept = list(Stretch.objects.filter(run=run))
+    assert [(one.panel_id, one.place, one.follows_loom, one.edge) for one in kept] == [
+        (sill, "", False, ""),
+        (None, "bulkhead, left", False, "grommet"),
+        (floor, "beside the spare wheel", True, ""),
+    ]
+    # The panel record fills itself, and only with panels.
+    html = browse("installer").get(reverse("panels", args=[CODE])).content.decode()
+    assert "P02" in html.split("Sill trim, left", 1)[1]
+    record = browse("installer").get(reverse("run", args=[CODE, "P02"])).content.decode()
+    assert record.index("Sill trim") < record.index("bulkhead, left") < record.index("spare wheel")
+
+
+def test_a_run_sent_twice_keeps_the_route_it_has(demo, browse):
+    """The second of two equal sends makes nothing and puts no old route back."""
+    client = browse("designer")
+    url = reverse("run-add", args=[CODE])
+    sent = typed(client.get(url).context["form"]) | {"kind": "C", "from_text": "a", "to_text": "b"}
+    assert client.post(url, sent | _sent([_stop(place="under the seat")])).status_code == 302
+    run = Run.objects.get(job=demo[CODE], from_text="a")
+    run.stretches.update(place="along the sill")
+    client.post(url, sent | _sent([_stop(place="under the seat")]))
+    assert [one.place for one in Stretch.objects.filter(run__from_text="a")] == ["along the sill"]
+
+
+def test_an_untouched_route_is_kept(demo, browse):
+    """Opening a run and saving it changes nothing of its route."""
+    run, url = _edit(demo, "S01")
+    before = [(one.panel_id, one.place, one.follows_loom, one.edge) for one in run.route]
+    client = browse("designer")
+    form = client.get(url).context["form"]
+    assert client.post(url, typed(form)).status_code == 302
+    run = Run.objects.get(pk=run.pk)
+    assert [(one.panel_id, one.place, one.follows_loom, one.edge) for one in run.route] == before
+
+
+@pytest.mark.parametrize(
+    "stop",
+    [
+        _stop("999999"),
+        _stop("²"),
+        _stop(place="x" * 81),
+        _stop(place="nul\x00"),
+        _stop(place="here", way="flying"),
+        _stop(place="here", edge="sharp"),
+    ],
+)
+def test_a_stop_that_cannot_be_is_named_and_kept(demo, browse, stop):
+    """Another job's panel, nonsense and overlong words are field errors; nothing typed is lost."""
+    run, url = _edit(demo, "P02")
+    before = len(run.route)
+    client = browse("designer")
+    sent = typed(client.get(url).context["form"]) | _sent([stop])
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert "Place 1 cannot be read" in answer.content.decode()
+    assert len(Run.objects.get(pk=run.pk).route) == before
+
+
+def test_the_preview_sees_the_route_being_typed(demo, browse):
+    """A bare metal edge is a stop before anything is saved."""
+    run, url = _edit(demo, "P02")
+    client = browse("designer")
+    sent = typed(client.get(url).context["form"]) | _sent([_stop(place="sill", edge="bare")])
+    answer = client.post(reverse("run-preview", args=[CODE]), sent | {"row": run.pk})
+    assert answer.status_code == 200
+    assert "grommet-missing" in answer.content.decode()
+    assert "grommet-missing" not in client.get(reverse("power", args=[CODE])).content.decode()
+
+
+def test_what_a_control_run_turns_on_is_seen_at_once(demo, browse):
+    """Ticked equipment counts in the preview; none ticked is a finding."""
+    run, url = _edit(demo, "C01")
+    client = browse("designer")
+    sent = typed(client.get(url).context["form"])
+    sent["wakes"] = []
+    answer = client.post(reverse("run-preview", args=[CODE]), sent | {"row": run.pk})
+    assert "turn-on-current-unknown" in answer.content.decode()
+
+
+@pytest.mark.parametrize(("typed_text", "kept"), [("gnye", "GNYE"), (" rd ", "RD"), ("", "")])
+def test_colours_are_kept_in_the_letters_of_the_standard(demo, browse, typed_text, kept):
+    """Small letters are read; IEC 60757 writes capitals."""
+    run, url = _edit(demo, "P02")
+    client = browse("designer")
+    sent = typed(client.get(url).context["form"]) | {"return_colour": typed_text}
+    assert client.post(url, sent).status_code == 302
+    assert Run.objects.get(pk=run.pk).return_colour == kept
+
+
+def test_a_colour_outside_the_standard_is_refused(demo, browse):
+    """“red” is no pair of letters of IEC 60757."""
+    _run, url = _edit(demo, "P02")
+    client = browse("designer")
+    sent = typed(client.get(url).context["form"]) | {"colour": "red"}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert "IEC 60757" in answer.content.decode()
+
+
+def test_a_curve_is_typed_in_points_and_read_back():
+    """Any order, any mark of multiplication, any unit of time; shown rising."""
+    field = CurveField(required=False)
+    points = field.clean("6 x 0.4 s\n2 × 1 min\n10*50 ms")
+    assert points == [[2.0, 60.0], [6.0, 0.4], [10.0, 0.05]]
+    assert field.clean(field.prepare_value(points)) == points
+    assert field.clean("") == []
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("six times", "Line 1"),
+        ("6 × bananas", "Line 1"),
+        ("1 × 60 s", "more than once the rating"),
+        ("6 × 0 s", "time above zero"),
+        ("2 × 1 s\n6 × 2 s", "opens sooner"),
+        ("6 × 1 s\n6 × 1 s", "opens sooner"),
+        ("\n".join(f"{n} × 1 s" for n in range(2, 20)), "At most 12"),
+    ],
+)
+def test_a_curve_that_cannot_be_is_refused(text, says):
+    """Each refusal names its line or says what is wrong."""
+    with pytest.raises(ValidationError, match=says):
+        CurveField().clean(text)
+
+
+def test_a_fuse_keeps_every_point_of_its_curve(browse):
+    """What is typed in the catalogue comes back in the form."""
+    part = Part.objects.filter(kind="fuse").first()
+    url, client = reverse("part-edit", args=[part.pk]), browse("designer")
+    sent = typed(client.get(url).context["form"]) | {"curve": "2 × 100 s\n6 × 0.5 s"}
+    assert client.post(url, sent).status_code == 302
+    assert part.fuse.__class__.objects.get(pk=part.pk).curve == [[2.0, 100.0], [6.0, 0.5]]
+
+
+@pytest.mark.parametrize(
+    ("field", "wrong"),
+    [
+        ("web_address", "undertrim"),
+        ("web_address", "javascript:alert(1)"),
+        ("web_address", "http://a b"),
+        ("label_width", "12 bananas"),
+        ("label_width", "2 mm"),
+        ("label_wrap", "90 mm"),
+        ("label_columns", "0"),
+        ("label_rows", "999"),
+        ("cable_slack", "-5 %"),
+    ],
+)
+def test_label_stock_that_cannot_be_is_refused(browse, field, wrong):
+    """The field says so and nothing is saved."""
+    url, client = reverse("workshop"), browse("manager")
+    before = getattr(Workshop.current(), field)
+    sent = typed(client.get(url).context["form"]) | {field: wrong}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert f'id="id_{field}_error"' in answer.content.decode()
+    assert getattr(Workshop.current(), field) == before
+
+
+def test_label_stock_is_typed_with_units(browse):
+    """Inches and millimetres are both read; the page gives back what was meant."""
+    url, client = reverse("workshop"), browse("manager")
+    sent = typed(client.get(url).context["form"]) | {
+        "label_width": "4 in",
+        "label_columns": "1",
+        "web_address": "https://shop.invalid/app/",
+    }
+    assert client.post(url, sent).status_code == 302
+    workshop = Workshop.current()
+    assert workshop.label_width == pytest.approx(0.1016)
+    assert workshop.web_address == "https://shop.invalid/app"

@@ -1,0 +1,164 @@
+"""Shelves, uprights, plates and struts typed on the box page, and where they then turn up."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+
+import pytest
+from django.core.exceptions import ValidationError
+from django.urls import reverse
+from django.utils import translation
+
+from acoustics.carcass.panels.panel_modes import check_fields
+from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.plate import Board
+from jobs.design.carcass.carcass import wood
+from jobs.models import Box
+from jobs.pages.box.box_form import BoxForm
+from jobs.pages.forms.braces_field import BracesField
+from tests.jobs.pages.kinds import says_beside, typed
+
+pytestmark = pytest.mark.django_db
+
+EVERY = (
+    "shelf: 150 50%; upright: 250; plate: 300 40%; strut across: 100 250 40; "
+    "strut along: 80 200 30; strut up: 150 500 30"
+)
+
+
+def box_with(demo, text: str) -> Box:
+    """A plain box of the demo, 800 × 400 × 500 mm of 18 mm, with braces typed into it."""
+    box = demo["J-0001"].boxes.first()
+    box.shape, box.width, box.height, box.depth = Box.Shape.RECTANGLE, 0.8, 0.4, 0.5
+    box.material.thickness, box.brace_count = 0.018, 0
+    box.thicknesses, box.driver, box.radiator, box.baffle_layers = None, None, None, 1
+    box.terminal_face, box.terminal_diameter = "", None
+    box.inner_braces = BracesField(required=False).clean(text)
+    return box
+
+
+def posted(box: Box, **changed) -> dict[str, object]:
+    """What the page of a box sends, with changes."""
+    sent = typed(BoxForm(instance=box)) | changed
+    return {name: "" if value is None else value for name, value in sent.items()}
+
+
+def test_what_was_typed_comes_back():
+    """Every kind is read to metres and shown as it was typed, in either language."""
+    field = BracesField(required=False)
+    read = field.clean(EVERY)
+    assert [one["kind"] for one in read] == [
+        "shelf", "upright", "plate", "strut across", "strut along", "strut up"
+    ]  # fmt: skip
+    assert read[0] == {"kind": "shelf", "at": [0.15], "open": 0.5}
+    assert read[3] == {"kind": "strut across", "at": [0.1, 0.25, 0.04], "open": 0.0}
+    for language in ("en", "de"):
+        with translation.override(language):
+            assert field.clean(field.prepare_value(read)) == read
+    assert field.clean("") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("bar: 100", "start with one of shelf"),
+        ("shelf 100", "start with one of shelf"),
+        ("shelf: 100 200", "give one place"),
+        ("strut up: 100 200", "its breadth"),
+        ("strut up: 100 200 0", "its breadth"),
+        ("shelf: half", "In “shelf: half”"),
+        ("shelf: 100 x%", "In “shelf: 100 x%”"),
+        ("shelf: 100 95%", "nine tenths"),
+    ],
+)
+def test_what_cannot_be_read_is_said(text, says):
+    """Each slip of the pen is answered with the entry it is in."""
+    with pytest.raises(ValidationError, match=says):
+        BracesField(required=False).clean(text)
+
+
+def test_what_cannot_be_read_is_kept(demo, browse):
+    """The page answers 422, beside the field, with what was typed still in it."""
+    box = demo["J-0001"].boxes.first()
+    answer = browse("designer").post(
+        reverse("box-edit", args=["J-0001", box.pk]),
+        posted(box, inner_braces="shelf: 150; bar: 100"),
+    )
+    assert answer.status_code == 422
+    assert says_beside(answer.content.decode(), "inner_braces", "shelf: 150; bar: 100")
+
+
+def test_the_wood_is_taken_off_by_hand_reckoning(demo):
+    """By hand, inside 764 × 364 × 464 mm: each brace alone takes what its sides multiply to."""
+    t, width, height, depth = 0.018, 0.764, 0.364, 0.464
+    for text, volume in {
+        "shelf: 150": width * depth * t,
+        "shelf: 150 50%": width * depth * t * 0.5,
+        "upright: 250 25%": width * height * t * 0.75,
+        "plate: 300": depth * height * t,
+        "plate: 300 40%": depth * height * t * 0.6,
+        "strut across: 100 250 40": width * 0.04 * t,
+        "strut along: 80 200 30": depth * 0.03 * t,
+        "strut up: 150 500 30": height * 0.03 * t,
+    }.items():
+        made = wood(box_with(demo, text), port_length=None)
+        assert made.carcass.volumes.braces == pytest.approx(volume), text
+        (part,) = (p for p in made.parts if p.panels[0].name[-1].isdigit())
+        assert part.panels[0].thickness == t
+
+
+def test_places_count_from_the_box_not_from_its_cavity(demo):
+    """A profile that stands somewhere in a cavity carries the same braces in the same places."""
+    plain = wood(box_with(demo, EVERY), port_length=None).carcass
+    box = box_with(demo, EVERY)
+    box.shape = Box.Shape.PROFILE
+    box.profile = [[0.3 + x, 0.2 + y] for x, y in plain.profile.points]
+    moved = wood(box, port_length=None).carcass
+    assert moved.volumes.braces == pytest.approx(plain.volumes.braces)
+
+
+def test_a_place_outside_is_said(demo):
+    """A shelf in the lid, a strut beyond the side panel, a window that leaves no rim."""
+    for text, says in {
+        "shelf: 395": "shelf 1",
+        "strut along: 80 790 40": "strut 1",
+        "plate: 20": "plate 1",
+        "shelf: 150 90%": "rim",
+    }.items():
+        with pytest.raises(PlacementError, match=says):
+            wood(box_with(demo, text), port_length=None)
+
+
+def test_braces_reach_the_page_the_sheet_and_the_router(demo, browse):
+    """What is typed stands in the live cut list at once; saved, it has its own file to cut."""
+    box = demo["J-0001"].boxes.first()
+    designer = browse("designer")
+    sent = posted(box, inner_braces="strut across: 250 45 40") | {"row": box.pk}
+    page = designer.post(reverse("box-preview", args=["J-0001"]), sent).content.decode()
+    assert "box-cannot-be" not in page
+    assert "strut 1" in page
+    answer = designer.post(reverse("box-edit", args=["J-0001", box.pk]), sent)
+    assert answer.status_code == 302
+    box.refresh_from_db()
+    assert box.inner_braces == [{"kind": "strut across", "at": [0.25, 0.045, 0.04], "open": 0.0}]
+    files = designer.get(reverse("dxf", args=["J-0001"])).content
+    names = zipfile.ZipFile(io.BytesIO(files)).namelist()
+    assert any(name.endswith("-strut-1.dxf") for name in names)
+
+
+def test_what_the_check_proposes_can_be_entered(demo):
+    """A rear wall that rings for want of a shelf no longer does once the shelf is entered."""
+    board = Board(modulus=3.0e9, density=700.0)
+
+    def worst(text: str) -> dict[str, float]:
+        made = wood(box_with(demo, text), port_length=None)
+        found, _advice = check_fields(made.carcass, board=board, band_top=1e4)
+        return {one.where: one.value for one in found}
+
+    plain, shelved = worst(""), worst("shelf: 190")
+    for panel in ("front", "rear", "left", "right"):
+        assert shelved[panel] > plain[panel] * 1.2
+    upright = worst("upright: 240")
+    for panel in ("bottom", "top", "left", "right"):
+        assert upright[panel] > plain[panel] * 1.2

@@ -1,0 +1,168 @@
+"""The wood of a job on its pages: joints and places typed live, rings, trim panels, files."""
+
+from __future__ import annotations
+
+import io
+import math
+import zipfile
+
+import pytest
+from django.urls import reverse
+
+from jobs.models import Box, Ring, TrimPanel, Workshop
+from jobs.pages.box.box_form import BoxForm
+from jobs.pages.forms.wood_fields import OpeningsField, SidesField
+from tests.jobs.pages.kinds import says_beside, typed
+
+pytestmark = pytest.mark.django_db
+
+
+def preview(browse, slug: str, row, **changed) -> str:
+    """What the page shows while a row is typed."""
+    form = {"box": BoxForm}.get(slug)
+    if form is None:
+        from jobs.pages.wood.rings_and_trim import RingForm, TrimPanelForm
+
+        form = {"ring": RingForm, "trim-panel": TrimPanelForm}[slug]
+    sent = typed(form(instance=row)) | {"row": row.pk} | changed
+    sent = {name: "" if value is None else value for name, value in sent.items()}
+    address = reverse(f"{slug}-preview", args=[row.job.code])
+    return browse("designer").post(address, sent).content.decode()
+
+
+def test_joints_are_live(demo, browse):
+    """A mitre typed on the box page shows 45° in the cut list at once."""
+    box = demo["J-0001"].boxes.first()
+    assert "45.0°" not in preview(browse, "box", box, shape="rectangle")
+    html = preview(browse, "box", box, shape="rectangle", corner_joint="mitre")
+    assert "45.0°" in html
+
+
+def test_an_own_thickness_is_live_and_stays(demo, browse):
+    """`front: 22 mm` changes the litres, is stored in metres and comes back as it was typed."""
+    box = demo["J-0001"].boxes.first()
+    before = preview(browse, "box", box)
+    after = preview(browse, "box", box, thicknesses="front: 30 mm")
+    assert "30.83" in before
+    assert "saved 30.83" in after.replace("\N{NO-BREAK SPACE}", " ")
+    field = SidesField(required=False)
+    assert field.clean("front: 22 mm; Left: 16mm") == {"front": 0.022, "left": 0.016}
+    assert field.prepare_value({"front": 0.022}) == "front: 22mm"
+    assert field.clean("") is None
+
+
+def test_a_driver_moved_off_its_face_is_said(demo, browse):
+    """A driver typed 60 mm from the left cuts into the side panel; the page says so."""
+    box = demo["J-0001"].boxes.first()
+    assert "cut-out-breaks-edge" in preview(browse, "box", box, driver_u="60 mm")
+
+
+@pytest.mark.parametrize(
+    ("changed", "says"),
+    [
+        ({"shape": "profile", "profile": "0 0; 300 400; 300 0; 0 400"}, "crosses"),
+        ({"thicknesses": "front: 200 mm; rear: 200 mm"}, "leave no inside at"),
+        ({"driver_face": "top", "height": "200 mm"}, "part-larger-than-face"),
+        ({"top_depth": "", "rear_slope": "95°"}, "lean from upright is 95.0°"),
+        ({"width": "2600 mm"}, "part-larger-than-sheet"),
+        ({"cheek_joint": "mitre"}, "every corner"),
+    ],
+)
+def test_bad_wood_has_an_answer_of_its_own(demo, browse, changed, says):
+    """Self-crossing, no inside, driver too large, slope beyond upright, sheet too small."""
+    box = demo["J-0001"].boxes.first()
+    assert says in preview(browse, "box", box, **changed)
+
+
+def test_sides_that_are_none_are_refused_beside_the_field(demo, browse):
+    """`bonnet: 12 mm` names no side; what was typed stays."""
+    box = demo["J-0001"].boxes.first()
+    sent = typed(BoxForm(instance=box)) | {"thicknesses": "bonnet: 12 mm"}
+    answer = browse("designer").post(
+        reverse("box-edit", args=["J-0001", box.pk]),
+        {name: "" if value is None else value for name, value in sent.items()},
+    )
+    assert answer.status_code == 422
+    assert says_beside(answer.content.decode(), "thicknesses", "bonnet: 12 mm")
+
+
+def test_openings_are_read_and_written():
+    """Three lengths are a round opening, four a slot; anything else is refused."""
+    field = OpeningsField(required=False)
+    read = field.clean("200 150 120; 80 60 100 40")
+    assert read == [[0.2, 0.15, 0.12], [0.08, 0.06, 0.1, 0.04]]
+    assert field.clean(field.prepare_value(read)) == read
+    for wrong in ("200 150", "200 150 0", "1 2 3 4 5", "a b c"):
+        with pytest.raises(Exception, match=r"give its middle|In “"):
+            field.clean(wrong)
+
+
+def test_rings_and_trim_panels_are_live(demo, browse):
+    """The drawing follows what is typed, and what is impossible is said instead of drawn."""
+    ring, panel = Ring.objects.first(), TrimPanel.objects.first()
+    assert "186.0" in preview(browse, "ring", ring)
+    assert "200.0" in preview(browse, "ring", ring, outer_diameter="200 mm")
+    assert "box-cannot-be" in preview(browse, "ring", ring, bolt_circle="250 mm")
+    assert "Ø 321.0" in preview(browse, "trim-panel", panel)
+    assert "Ø 335.0" in preview(browse, "trim-panel", panel, reveal="10 mm")
+    assert "rim" in preview(browse, "trim-panel", panel, width="300 mm")
+
+
+def test_the_box_page_lists_rings_and_offers_the_files(demo, browse):
+    """Each is listed with its number and size; an installer sees them and may not change them."""
+    page = browse("designer").get(reverse("boxes", args=["J-0001"])).content.decode()
+    for words in ("Door rings", "Boot-floor cover", "R1", "T1", reverse("dxf", args=["J-0001"])):
+        assert words in page
+    page = browse("installer").get(reverse("boxes", args=["J-0001"])).content.decode()
+    assert "Door rings" in page
+    assert reverse("ring-add", args=["J-0001"]) not in page
+
+
+def test_dxf_files_are_handed_to_members_only(demo, browse):
+    """A member gets a packed archive, a stranger 404, a post 405, and no job 404."""
+    address = reverse("dxf", args=["J-0001"])
+    answer = browse("installer").get(address)
+    assert answer["Content-Type"] == "application/zip"
+    assert "attachment" in answer["Content-Disposition"]
+    names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
+    assert "parts/A3-front.dxf" in names
+    assert any(name.startswith("sheets/") for name in names)
+    assert browse("stranger").get(address).status_code == 404
+    assert browse("installer").post(address).status_code == 405
+    assert browse("installer").get(reverse("dxf", args=["J-9999"])).status_code == 404
+
+
+def test_dxf_of_a_job_without_wood_is_an_empty_archive(demo, browse):
+    """Nothing to cut is an archive with nothing in it, not an error."""
+    answer = browse("installer").get(reverse("dxf", args=["J-0002"]))
+    assert zipfile.ZipFile(io.BytesIO(answer.content)).namelist() == []
+
+
+def test_the_saw_is_set_once_for_the_workshop(demo, browse):
+    """Kerf, trim and tilt are typed with units; a saw does not tilt beyond level."""
+    client, address = browse("manager"), reverse("workshop")
+    form = client.get(address).context["form"]
+    sent = {k: v for k, v in typed(form).items() if v is not None}
+    assert client.post(address, sent | {"kerf": "4 mm", "saw_tilt": "48°"}).status_code == 302
+    shop = Workshop.current()
+    assert shop.kerf == pytest.approx(0.004)
+    assert shop.saw_tilt == pytest.approx(math.radians(48))
+    answer = client.post(address, sent | {"saw_tilt": "100°"})
+    assert answer.status_code == 422
+    assert says_beside(answer.content.decode(), "saw_tilt", "100°")
+
+
+def test_every_shape_can_be_chosen(demo, browse):
+    """Each shape of the list draws a box once its measures are typed."""
+    box = demo["J-0003"].boxes.first()
+    measures = {
+        "width": "700 mm", "height": "450 mm", "depth": "400 mm", "top_depth": "300 mm",
+        "top_width": "600 mm", "cut_depth": "120 mm", "cut_height": "120 mm",
+        "profile": "0 0; 400 0; 350 450; 0 450",
+        "port_face": "", "kind": "sealed",
+    }  # fmt: skip
+    for shape in Box.Shape.values:
+        html = preview(browse, "box", box, **measures, shape=shape)
+        assert "box-cannot-be" not in html, shape
+        assert "Cut list" in html, shape
+        assert html.count("<svg") >= 4, shape

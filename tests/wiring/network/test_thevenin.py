@@ -1,0 +1,145 @@
+"""The tree cut down to one amplifier: against the solver of whole trees, which shares no code."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from wiring.cable.conductor import metric
+from wiring.cable.drop import CableReturn, ChassisReturn
+from wiring.errors import UnknownDataError
+from wiring.network.solve import solve
+from wiring.network.thevenin import feed_of
+from wiring.network.tree import Load, Node, Run, Source, Tree
+
+# Invented: two batteries side by side, a block, a long run to a board with two amplifiers.
+CABLE, THIN = metric(35e-6, insulation=105.0), metric(10e-6, insulation=105.0)
+
+
+def _run(label: str, start: str, end: str, length: float, cable=CABLE, **more) -> Run:
+    back = CableReturn(conductor=cable, length=length)
+    return Run(
+        label=label, start=start, end=end, conductor=cable, length=length,
+        return_path=more.pop("return_path", back), **more,
+    )  # fmt: skip
+
+
+BATTERIES = (
+    Source(name="one", node="one", kind="starter battery", emf=12.6, resistance=0.005),
+    Source(name="two", node="two", kind="second battery", emf=12.7, resistance=0.007),
+)
+BANK = Source(name="bank", node="bank", kind="capacitor", emf=12.6, resistance=0.002)
+AMPLIFIER = Load(name="bass", node="bass", kind="amplifier", value=600.0, efficiency=0.8)
+OTHER = Load(name="front", node="front", kind="amplifier", value=300.0, efficiency=0.75)
+FAN = Load(name="fan", node="board", kind="current", value=2.0)
+RUNS = (
+    _run("P01", "one", "block", 0.8),
+    _run("P02", "two", "block", 2.5),
+    _run("P03", "block", "board", 4.0, return_path=ChassisReturn(resistance=0.0015)),
+    _run("P04", "board", "bass", 0.6, THIN),
+    _run("P05", "board", "front", 0.9, THIN),
+    _run("P06", "board", "bank", 0.3, THIN),
+)
+NAMES = ("one", "two", "block", "board", "bass", "front", "bank")
+TREE = Tree(
+    nodes=tuple(Node(name=name) for name in NAMES),
+    sources=(*BATTERIES, BANK),
+    runs=RUNS,
+    loads=(AMPLIFIER, OTHER, FAN),
+)
+
+
+def _with(tree: Tree, *loads: Load) -> Tree:
+    return replace(tree, loads=loads)
+
+
+def _at(tree: Tree, loads: dict[str, float], where: str) -> float:
+    """Voltage at a node with currents drawn at nodes, every conductor at 20 °C."""
+    drawn = [Load(name=n, node=n, kind="current", value=a) for n, a in loads.items()]
+    return solve(_with(tree, *drawn), temperature=20.0).voltages[where]
+
+
+def _seen(bank: Source | None = None, tree: Tree = TREE):
+    loaded = solve(tree, temperature=20.0)
+    resting = solve(tree, "music", temperature=20.0)
+    return resting, feed_of(tree, AMPLIFIER, loaded=loaded, resting=resting, bank=bank)
+
+
+@pytest.mark.second_method
+def test_the_feed_gives_what_the_whole_tree_gives():
+    """E − I·R is the voltage the solver finds with any current at the amplifier."""
+    resting, seen = _seen()
+    others = {"front": resting.loads["front"].current, "board": 2.0}
+    for current in (0.0, 20.0, 75.0):
+        whole = _at(TREE, others | {"bass": current}, "bass")
+        resistance = seen.feed.source_resistance + seen.feed.tail_resistance
+        assert seen.feed.open_voltage - current * resistance == pytest.approx(whole, abs=1e-6)
+
+
+@pytest.mark.second_method
+def test_the_place_of_the_bank_cuts_the_feed():
+    """The tail is what a current at the bank does not pull down; the lead is the bank's own."""
+    resting, seen = _seen(BANK)
+    others = {"front": resting.loads["front"].current, "board": 2.0}
+    rest = {where: _at(TREE, others, where) for where in ("bass", "bank")}
+    pulled = {where: _at(TREE, others | {"bank": 30.0}, where) for where in ("bass", "bank")}
+    shared = (rest["bass"] - pulled["bass"]) / 30.0
+    own = (rest["bank"] - pulled["bank"]) / 30.0
+    assert seen.feed.source_resistance == pytest.approx(shared, rel=1e-6)
+    assert seen.lead == pytest.approx(own - shared, rel=1e-6)
+    assert seen.feed.tail_resistance == pytest.approx(
+        0.6 * 2 * THIN.resistance_20, rel=1e-6
+    )  # the run to the amplifier, out and back
+
+
+def test_without_a_bank_nothing_is_cut():
+    """Source resistance and tail together are the same with a bank as without."""
+    plain, cut = _seen()[1], _seen(BANK)[1]
+    assert plain.lead == 0.0
+    assert plain.feed.tail_resistance == 0.0
+    total = cut.feed.source_resistance + cut.feed.tail_resistance
+    assert plain.feed.source_resistance == pytest.approx(total)
+    assert plain.feed.open_voltage == pytest.approx(cut.feed.open_voltage)
+
+
+def test_a_converter_at_its_limit_adds_current_and_no_stiffness():
+    """One that gives all it can leaves the resistance to the batteries as it was."""
+    limited = Source(
+        name="dc", node="board", kind="dc-dc", emf=14.0, resistance=0.01, current_limit=10.0
+    )
+    tree = replace(TREE, sources=(*TREE.sources, limited))
+    assert solve(tree, temperature=20.0).sources["dc"].current == pytest.approx(10.0)
+    with_it, without = _seen(tree=tree)[1], _seen()[1]
+    assert with_it.feed.source_resistance == pytest.approx(without.feed.source_resistance)
+    assert with_it.feed.open_voltage > without.feed.open_voltage
+
+
+def test_an_amplifier_nothing_feeds_has_no_feed():
+    """Without a battery there is no voltage to cut down to."""
+    tree = replace(TREE, sources=(BANK,))
+    state = solve(tree, temperature=20.0)
+    with pytest.raises(UnknownDataError, match="battery of bass"):
+        feed_of(tree, AMPLIFIER, loaded=state, resting=state)
+
+
+def test_a_converter_alone_at_its_limit_is_no_feed():
+    """Nothing holds the voltage where the only source gives all it can."""
+    tree = Tree(
+        nodes=(Node(name="dc"), Node(name="bass")),
+        sources=(
+            Source(
+                name="dc", node="dc", kind="dc-dc", emf=14.0, resistance=0.01, current_limit=30.0
+            ),
+        ),
+        runs=(_run("P01", "dc", "bass", 1.0),),
+        loads=(
+            replace(AMPLIFIER, value=8.0),
+            Load(name="heater", node="bass", kind="resistance", value=0.3),
+        ),
+    )
+    # 0.3 Ω at 14 V would take 47 A: the converter is held at its limit.
+    state = solve(tree, temperature=20.0)
+    assert state.sources["dc"].current == pytest.approx(30.0)
+    with pytest.raises(UnknownDataError, match="battery of bass"):
+        feed_of(tree, tree.loads[0], loaded=state, resting=state)

@@ -1,0 +1,174 @@
+"""Wire schedule, crimp list and fuse map."""
+
+from dataclasses import replace
+
+import pytest
+
+from wiring.cable.conductor import awg, metric
+from wiring.cable.terminals import CrimpTerminal, Passage, pull_force
+from wiring.errors import OutOfRangeError, OutsideTableError, WiringError
+from wiring.runs.schedule import (
+    Allowance,
+    Core,
+    FuseEntry,
+    LabelledRun,
+    check_schedule,
+    crimp_list,
+    fuse_map,
+    wire_schedule,
+)
+
+# Invented.
+COPPER = frozenset({"copper"})
+RING = CrimpTerminal(name="ring M8, 25 mm²", metals=COPPER, torque=9.6)
+FERRULE = CrimpTerminal(name="ferrule 25 mm²", metals=COPPER, on_stud=False)
+SPADE = CrimpTerminal(name="spade 6.3 mm", metals=COPPER, on_stud=False)
+THICK = metric(25e-6, outer_diameter=0.010)
+THIN = awg("14", outer_diameter=0.004)
+FIREWALL = Passage(place="firewall", metal=True, grommet=True)
+ALLOWANCE = Allowance(slack=0.10, per_end=0.15, heat_shrink=0.03)
+
+MAIN = LabelledRun(
+    label="P01",
+    start="battery",
+    end="block",
+    length=5.0,
+    cores=(Core(conductor=THICK, colour="RD", start=RING, end=FERRULE),),
+    fuses=("F01",),
+    passages=(FIREWALL,),
+    on_battery=True,
+)
+GROUND = LabelledRun(
+    label="P02",
+    start="battery",
+    end="block",
+    length=5.0,
+    cores=(Core(conductor=THICK, colour="BK", start=RING, end=FERRULE),),
+    passages=(FIREWALL,),
+    on_battery=True,
+)
+SPEAKER = LabelledRun(
+    label="S01",
+    start="A1",
+    end="left door",
+    length=4.0,
+    cores=(
+        Core(conductor=THIN, colour="WH", start=FERRULE, end=SPADE),
+        Core(conductor=THIN, colour="WHBK", start=FERRULE, end=SPADE),
+    ),
+    one_sheath=True,
+    passages=(Passage(place="door gaiter", metal=False, grommet=None),),
+)
+RUNS = (SPEAKER, GROUND, MAIN)
+
+
+def test_schedule_is_in_the_order_of_the_labels() -> None:
+    """Power comes before speaker runs, each kind by its number."""
+    rows = wire_schedule(RUNS, ALLOWANCE)
+    assert [row.run.label for row in rows] == ["P01", "P02", "S01"]
+
+
+def test_numbers_sort_as_people_count() -> None:
+    """P100 comes after P99."""
+    runs = [replace(MAIN, label=label) for label in ("P100", "P99", "P02")]
+    assert [row.run.label for row in wire_schedule(runs, ALLOWANCE)] == ["P02", "P99", "P100"]
+
+
+def test_schedule_row_worked_by_hand() -> None:
+    """5 m: 5·1.1 + 2·0.15 = 5.8 m to cut, ⌈5/0.3⌉ = 17 clips, 4 × 10 mm bend (by hand)."""
+    row = wire_schedule([MAIN], ALLOWANCE)[0]
+    assert row.cut_length == pytest.approx(5.8)
+    assert row.supports == 17
+    assert row.bend_radius == pytest.approx(0.040)
+
+
+def test_unknown_length_and_diameter_stay_unknown() -> None:
+    """Without a length or a diameter the row says nothing instead of zero."""
+    bare = Core(conductor=awg("4"), colour="RD")
+    row = wire_schedule([replace(MAIN, length=None, cores=(bare,))], ALLOWANCE)[0]
+    assert (row.cut_length, row.supports, row.bend_radius) == (None, None, None)
+
+
+def test_crimp_list_has_two_ends_for_each_core() -> None:
+    """Every end of every core is listed with its published pull force."""
+    rows = crimp_list(RUNS)
+    assert [(r.run, r.at_start) for r in rows[:2]] == [("P01", True), ("P01", False)]
+    assert len(rows) == 2 * 4
+    assert rows[0].pull_force == pull_force(25e-6).required
+    assert rows[-1].pull_force == pull_force(THIN.area).required
+
+
+@pytest.mark.parametrize("conductor", [awg("4/0"), awg("4", metal="copper_clad_aluminium_10")])
+def test_no_pull_force_outside_the_copper_table(conductor) -> None:
+    """Larger sizes and other metals have no published force; none is invented."""
+    terminal = replace(RING, metals=frozenset({conductor.metal}))
+    core = Core(conductor=conductor, colour="RD", start=terminal, end=terminal)
+    run = replace(MAIN, cores=(core,))
+    assert {row.pull_force for row in crimp_list([run])} == {None}
+    assert {f.code for f in check_schedule([run])} == {"pull-force-unpublished"}
+
+
+def test_fuse_map() -> None:
+    """Fuses are listed by place with what they protect; a spare one protects nothing."""
+    fuses = [
+        FuseEntry(label="F02", place="boot", style="regular blade", rating=None),
+        FuseEntry(label="F01", place="battery", style="strip SF51", rating=100.0),
+    ]
+    rows = fuse_map(fuses, RUNS)
+    assert [(row.fuse.label, row.runs) for row in rows] == [("F01", ("P01",)), ("F02", ())]
+
+
+def test_a_cable_between_two_sources_has_two_fuses() -> None:
+    """A run fused at both ends stands under both fuses."""
+    fuses = [FuseEntry(label=f, place=f, style="strip", rating=80.0) for f in ("F01", "F02")]
+    rows = fuse_map(fuses, [replace(MAIN, fuses=("F01", "F02"))])
+    assert [row.runs for row in rows] == [("P01",), ("P01",)]
+
+
+def test_complete_runs_have_no_findings() -> None:
+    """Nothing to say about runs where everything is known and right."""
+    assert check_schedule(RUNS) == ()
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"length": None}, "run-length-unknown"),
+        ({"cores": (Core(conductor=THICK, colour="RD", start=RING),)}, "terminal-not-chosen"),
+        ({"passages": (replace(FIREWALL, grommet=False),)}, "grommet-missing"),
+        (
+            {"cores": (Core(conductor=THICK, colour="RD", start=replace(RING, torque=None),
+                            end=FERRULE),)},
+            "stud-torque-unknown",
+        ),
+        (
+            {"cores": (Core(conductor=metric(25e-6, metal="aluminium"), colour="RD", start=RING,
+                            end=FERRULE),)},
+            "terminal-unsuited-to-metal",
+        ),
+    ],
+)  # fmt: skip
+def test_schedule_findings(changes: dict[str, object], code: str) -> None:
+    """Each gap or fault of a run is found at its label."""
+    found = check_schedule([replace(MAIN, **changes)])
+    assert code in {f.code for f in found}
+    assert all(f.where.startswith("P01") for f in found)
+
+
+@pytest.mark.parametrize(
+    ("broken", "error"),
+    [
+        (lambda: replace(MAIN, label="M1"), WiringError),
+        (lambda: replace(MAIN, length=-1.0), OutOfRangeError),
+        (lambda: replace(MAIN, cores=()), WiringError),
+        (lambda: Core(conductor=THICK, colour="red"), OutsideTableError),
+        (lambda: Allowance(slack=-0.1, per_end=0.0, heat_shrink=0.0), OutOfRangeError),
+        (lambda: FuseEntry(label="F01", place="x", style="y", rating=0.0), OutOfRangeError),
+        (lambda: wire_schedule([MAIN, MAIN], ALLOWANCE), WiringError),
+        (lambda: fuse_map([], [MAIN]), WiringError),
+    ],
+)
+def test_impossible_input_is_refused(broken, error: type[WiringError]) -> None:
+    """What cannot be raises an error of its own that names the value."""
+    with pytest.raises(error):
+        broken()

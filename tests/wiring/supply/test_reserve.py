@@ -1,0 +1,120 @@
+"""Reserve time and key-off drain."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from wiring.errors import OutOfRangeError
+from wiring.supply.reserve import (
+    Battery,
+    check_key_off,
+    check_reserve,
+    exponent_from_reserve,
+    key_off_time,
+    peukert_exponent,
+    peukert_time,
+)
+
+HOUR = 3600.0
+
+
+def battery(
+    capacity: float = 70 * HOUR, peukert: float = 1.2, usable_share: float = 0.4
+) -> Battery:
+    """An invented battery."""
+    return Battery(
+        capacity=capacity, rated_time=20 * HOUR, peukert=peukert, usable_share=usable_share
+    )
+
+
+def test_rated_current_lasts_the_rated_time() -> None:
+    """C/H lasts H, whatever the exponent (definition)."""
+    assert battery(usable_share=1.0).reserve_time(3.5) == pytest.approx(20 * HOUR)
+
+
+def test_small_current_gets_no_more_than_the_capacity() -> None:
+    """Below the rated current the law would promise more than the rating; it is not believed."""
+    assert battery(usable_share=1.0).reserve_time(0.35) == pytest.approx(200 * HOUR)
+
+
+def test_reserve_returns_the_reserve_minutes() -> None:
+    """The exponent from a reserve rating gives the reserve time back (definition)."""
+    k = exponent_from_reserve(capacity=70 * HOUR, rated_time=20 * HOUR, reserve_capacity=130 * 60.0)
+    assert battery(peukert=k, usable_share=1.0).reserve_time(25.0) == pytest.approx(130 * 60.0)
+
+
+@settings(deadline=None, max_examples=100)
+@given(
+    capacity=st.floats(20 * HOUR, 300 * HOUR),
+    k=st.floats(1.0, 1.6),
+    low=st.floats(0.1, 200),
+    high=st.floats(0.1, 200),
+)
+def test_more_current_never_lasts_longer(
+    capacity: float, k: float, low: float, high: float
+) -> None:
+    """Reserve time falls with the current and the charge given never exceeds the rating."""
+    low, high = sorted((low, high))
+    one = battery(capacity=capacity, peukert=k, usable_share=1.0)
+    assert one.reserve_time(high) <= one.reserve_time(low) * (1 + 1e-9)
+    assert one.reserve_time(high) * high <= capacity * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("added", "total", "codes"),
+    [
+        (0.010, 0.050, []),
+        (0.0101, 0.050, ["key-off-added-high"]),
+        (0.010, 0.0501, ["key-off-total-high"]),
+        (None, 0.030, ["key-off-added-unknown"]),
+        (0.0, None, ["key-off-total-unknown"]),
+        (None, None, ["key-off-added-unknown", "key-off-total-unknown"]),
+    ],
+)
+def test_key_off_limits(added: float | None, total: float | None, codes: list[str]) -> None:
+    """10 mA added and 50 mA in all pass; more, or an unknown, is a finding."""
+    assert [f.code for f in check_key_off(added=added, total=total)] == codes
+
+
+@pytest.mark.parametrize(
+    ("one", "wanted", "codes"),
+    [
+        (None, None, ["reserve-unknown"]),
+        (battery(), None, []),
+        (battery(), 600.0, []),
+        (battery(), 24 * HOUR, ["reserve-short"]),
+    ],
+)
+def test_reserve_against_the_wish(
+    one: Battery | None, wanted: float | None, codes: list[str]
+) -> None:
+    """A wish that the battery cannot meet, or a battery nobody knows, is a finding."""
+    assert [f.code for f in check_reserve(battery=one, current=10.0, wanted=wanted)] == codes
+
+
+@pytest.mark.parametrize(
+    "broken",
+    [
+        lambda: battery(capacity=0.0),
+        lambda: battery(peukert=0.9),
+        lambda: battery(peukert=2.0),
+        lambda: battery(usable_share=0.0),
+        lambda: battery(usable_share=1.1),
+        lambda: battery().reserve_time(0.0),
+        lambda: peukert_time(current=1.0, capacity=1.0, rated_time=1.0, exponent=0.5),
+        lambda: peukert_exponent(first=(5.0, 10.0), second=(5.0, 12.0)),
+        # Published misprint: 43 A·h with 140 reserve minutes gives more charge when faster.
+        lambda: exponent_from_reserve(
+            capacity=43 * HOUR, rated_time=20 * HOUR, reserve_capacity=8400.0
+        ),
+        lambda: key_off_time(usable_capacity=0.0, current=0.05),
+        lambda: key_off_time(usable_capacity=1.0, current=0.0),
+        lambda: check_key_off(added=-0.01, total=0.02),
+        lambda: check_key_off(added=0.05, total=0.02),
+        lambda: check_reserve(battery=None, current=0.0, wanted=None),
+    ],
+)
+def test_impossible_input_is_refused(broken) -> None:
+    """What cannot be raises an error of its own, never a number."""
+    with pytest.raises(OutOfRangeError):
+        broken()

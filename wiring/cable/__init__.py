@@ -1,0 +1,1 @@
+"""Conductors: size, ampacity, drop, heat, markings, terminals."""

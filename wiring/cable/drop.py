@@ -1,0 +1,163 @@
+"""Voltage lost along a run, out and back.
+
+API: `voltage_drop`, `drop_share`, `circular_mils`, `ChassisReturn`, `CableReturn`.
+"""
+
+from dataclasses import dataclass
+
+from wiring.cable.conductor import Conductor
+from wiring.errors import UnknownDataError, known, require_not_negative, require_positive
+
+NOMINAL_VOLTAGE = 12.0  # V, base of every percentage unless said otherwise: the strictest
+DROP_LIMIT = 0.03  # share of the base
+DROP_SOURCE = "ABYC E-11 and ISO 10133, 3 % of 12 V"
+ABYC_K = 10.75  # Ω·cmil/ft
+
+
+@dataclass(frozen=True, kw_only=True)
+class CableReturn:
+    """Return to the source through a cable.
+
+    Attributes:
+        conductor: the cable core, None if not chosen yet
+        length: its length, None if unknown [m]
+
+    Raises:
+        OutOfRangeError: if the length is not above zero
+
+    Source: definition
+    """
+
+    conductor: Conductor | None
+    length: float | None
+
+    def __post_init__(self) -> None:
+        if self.length is not None:
+            require_positive(name="return length", value=self.length, unit="m")
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChassisReturn:
+    """Return through the body of the car, with ground strap and bonds.
+
+    Attributes:
+        resistance: as measured on this car, None if not measured yet [Ω]
+
+    Raises:
+        OutOfRangeError: if the resistance is not above zero; no body has zero ohms
+
+    Source: common practice, no source (no published figure per vehicle was found)
+    """
+
+    resistance: float | None
+
+    def __post_init__(self) -> None:
+        if self.resistance is not None:
+            require_positive(name="chassis resistance", value=self.resistance, unit="Ω")
+
+
+def voltage_drop(
+    *,
+    current: float,
+    length: float,
+    conductor: Conductor,
+    return_path: CableReturn | ChassisReturn | None = None,
+    temperature: float = 20.0,
+    joints: float = 0.0,
+) -> float:
+    """Voltage lost on the way out and back.
+
+    V = I · (L · r(T) + R_return + R_joints)
+
+    Args:
+        current: current through the run [A]
+        length: one way [m]
+        conductor: the cable core on the way out
+        return_path: the way back; None for a second cable just like the first
+        temperature: of the conductors [°C]
+        joints: lugs, fuse holders and studs together [Ω]
+
+    Returns:
+        voltage lost [V]
+
+    Raises:
+        OutOfRangeError: if a number is not possible
+        UnknownDataError: if the return is unknown
+
+    Valid: direct current
+    Source: Ohm's law; ABYC E-11 counts the length source to load and back
+    """
+    require_not_negative(name="current", value=current, unit="A")
+    require_positive(name="length", value=length, unit="m")
+    require_not_negative(name="joint resistance", value=joints, unit="Ω")
+    out = length * conductor.resistance(temperature)
+    back = out if return_path is None else return_resistance(return_path, temperature)
+    return current * (out + back + joints)
+
+
+def return_resistance(return_path: CableReturn | ChassisReturn, temperature: float) -> float:
+    """Resistance of the way back.
+
+    Args:
+        return_path: cable or chassis
+        temperature: of the conductor; a measured chassis value is taken as it is [°C]
+
+    Returns:
+        resistance [Ω]
+
+    Raises:
+        UnknownDataError: if length, conductor or chassis resistance is unknown
+
+    Source: definition
+    """
+    if isinstance(return_path, ChassisReturn):
+        return known(name="chassis resistance", value=return_path.resistance, unit="Ω")
+    length = known(name="return length", value=return_path.length, unit="m")
+    if return_path.conductor is None:
+        raise UnknownDataError(name="return conductor", value=None, limit="chosen")
+    return length * return_path.conductor.resistance(temperature)
+
+
+def drop_share(drop: float, *, base: float = NOMINAL_VOLTAGE) -> float:
+    """Voltage drop as a share of a stated base.
+
+    Args:
+        drop: voltage lost [V]
+        base: voltage that counts as 100 % [V]
+
+    Returns:
+        share [-]
+
+    Raises:
+        OutOfRangeError: if the base is not above zero
+
+    Valid: the share means nothing without its base
+    Source: definition
+    """
+    require_positive(name="percentage base", value=base, unit="V")
+    return drop / base
+
+
+def circular_mils(*, current: float, feet: float, drop: float) -> float:
+    """Conductor area that the North American rule asks for, in its own units.
+
+    CM = K · I · L / E, K = 10.75 Ω·cmil/ft
+
+    Args:
+        current: current [A]
+        feet: length from source to load and back [ft]
+        drop: voltage that may be lost [V]
+
+    Returns:
+        area [cmil]
+
+    Raises:
+        OutOfRangeError: if a number is not above zero
+
+    Valid: copper at 29 °C; a check value only, the working temperature decides
+    Source: ABYC E-11, voltage drop formula
+    """
+    require_positive(name="current", value=current, unit="A")
+    require_positive(name="length", value=feet, unit="ft")
+    require_positive(name="drop", value=drop, unit="V")
+    return ABYC_K * current * feet / drop

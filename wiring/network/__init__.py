@@ -1,0 +1,1 @@
+"""The power tree as a circuit: solution, faults, transients."""

@@ -1,0 +1,377 @@
+"""The power tree as nouns: sources, nodes, runs, loads.
+
+API: `Tree(nodes=, sources=, runs=, loads=)` of `Node`, `Source`, `Run`, `Load`; return paths are
+`drop.CableReturn` or `drop.ChassisReturn`; fuses are `fuse.FittedFuse` at `Run.fuse_start` and
+`Run.fuse_end`. `wiring.solve.solve(tree)` gives voltages and currents, `wiring.checks.check(tree)`
+the findings. A run carries its own return, so a node's voltage is between plus and local minus.
+"""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from wiring.cable.ampacity import ZONE_AMBIENT
+from wiring.cable.conductor import Conductor
+from wiring.cable.drop import CableReturn, ChassisReturn
+from wiring.cable.fuse import FittedFuse
+from wiring.errors import (
+    TreeError,
+    WiringError,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
+
+NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
+SOURCE_KINDS = ("starter battery", "second battery", "dc-dc", "alternator", "capacitor")
+ONE_WAY = ("dc-dc", "alternator")  # give current up to a limit, take none
+LOAD_KINDS = ("amplifier", "power", "current", "resistance")
+# Share of its full-output input power an amplifier draws: sqrt(p) of the ideal class B stage at
+# p = 1, 1/3 and 1/8 of full output; other classes draw no more at the same efficiency.
+CASES: dict[str, float] = {"worst": 1.0, "loud": (1 / 3) ** 0.5, "music": (1 / 8) ** 0.5}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Node:
+    """A place where cables meet.
+
+    Attributes:
+        name: label
+        kind: one of NODE_KINDS
+        studs: cable lugs a battery node takes, one main each [-]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if there is no stud
+
+    Source: definition
+    """
+
+    name: str
+    kind: str = "block"
+    studs: int = 1
+
+    def __post_init__(self) -> None:
+        _one_of("node kind", self.kind, NODE_KINDS)
+        require_positive(name="studs", value=self.studs, unit="-")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Source:
+    """A battery, converter, alternator or capacitor bank at a node.
+
+    A battery is its open-circuit voltage behind a resistance and takes charge as well as gives.
+    A DC-DC converter or alternator gives up to its limit and takes nothing. A capacitor bank
+    gives nothing lasting, but feeds a short circuit. What a converter draws on its input side is
+    a load of its own there.
+
+    Attributes:
+        name: label
+        node: name of the node it sits at
+        kind: one of SOURCE_KINDS
+        emf: open-circuit voltage [V]
+        resistance: inner resistance warm and charged, None if unknown [Ω]
+        cold_resistance: inner resistance in deep cold, None if unknown [Ω]
+        cold_cranking: cold-cranking amperes, None if unknown or none [A]
+        short_circuit_current: the maker's own figure, None if unknown [A]
+        current_limit: most it gives, for converter and alternator, None if unknown [A]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if a number is not possible
+
+    Valid: up to 60 V
+    Source: definition
+    """
+
+    name: str
+    node: str
+    kind: str
+    emf: float
+    resistance: float | None = None
+    cold_resistance: float | None = None
+    cold_cranking: float | None = None
+    short_circuit_current: float | None = None
+    current_limit: float | None = None
+
+    def __post_init__(self) -> None:
+        _one_of("source kind", self.kind, SOURCE_KINDS)
+        require_between(name="open-circuit voltage", value=self.emf, low=1, high=60, unit="V")
+        for name, unit in _SOURCE_NUMBERS:
+            value = getattr(self, name)
+            if value is not None:
+                require_positive(name=name.replace("_", " "), value=value, unit=unit)
+
+
+_SOURCE_NUMBERS = (
+    ("resistance", "Ω"),
+    ("cold_resistance", "Ω"),
+    ("cold_cranking", "A"),
+    ("short_circuit_current", "A"),
+    ("current_limit", "A"),
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Run:
+    """One cable from here to there with its return, fuses and surroundings.
+
+    Attributes:
+        label: such as "P03"
+        start: name of the node it leaves
+        end: name of the node it reaches
+        conductor: core of the way out, None if not chosen yet
+        length: one way, None if unknown [m]
+        return_path: the way back, None if unknown
+        fuse_start: fuse at the start, None if there is none
+        fuse_end: fuse at the end, None if there is none
+        zone: part of the car it lies in, key of ZONE_AMBIENT, the hottest it passes
+        ambient: air temperature around it, None for that of the zone [°C]
+        bundled: current-carrying conductors lying together, a plus and its minus are two [-]
+        joints: resistance of lugs, holders and studs together [Ω]
+        aluminium_terminals: whether its lugs are rated for aluminium, None if unknown
+
+    Raises:
+        WiringError: if the zone is unknown
+        OutOfRangeError: if a number is not possible, such as a length of zero
+        TreeError: if the run ends where it starts
+
+    Source: definition
+    """
+
+    label: str
+    start: str
+    end: str
+    conductor: Conductor | None
+    length: float | None
+    return_path: CableReturn | ChassisReturn | None
+    fuse_start: FittedFuse | None = None
+    fuse_end: FittedFuse | None = None
+    zone: str = "cabin"
+    ambient: float | None = None
+    bundled: int = 2
+    joints: float = 0.0
+    aluminium_terminals: bool | None = None
+
+    def __post_init__(self) -> None:
+        _one_of("zone", self.zone, tuple(ZONE_AMBIENT))
+        if self.start == self.end:
+            raise TreeError(name=f"end of run {self.label}", value=self.end, limit="another node")
+        if self.length is not None:
+            require_between(name="length", value=self.length, low=1e-3, high=1e3, unit="m")
+        if self.ambient is not None:
+            require_between(name="ambient", value=self.ambient, low=-60, high=150, unit="°C")
+        require_between(name="bundled", value=self.bundled, low=1, high=1000, unit="-")
+        require_not_negative(name="joint resistance", value=self.joints, unit="Ω")
+
+    @property
+    def air(self) -> float:
+        """Air temperature around the run: its own, or that of its zone.
+
+        Returns:
+            temperature [°C]
+
+        Source: definition
+        """
+        return ZONE_AMBIENT[self.zone] if self.ambient is None else self.ambient
+
+    @property
+    def conductors(self) -> tuple[Conductor, ...]:
+        """Cable cores of the run that are known: the way out and a cable on the way back.
+
+        Returns:
+            the cores
+
+        Source: definition
+        """
+        back = self.return_path.conductor if isinstance(self.return_path, CableReturn) else None
+        return tuple(c for c in (self.conductor, back) if c is not None)
+
+    @property
+    def unknowns(self) -> tuple[tuple[str, str], ...]:
+        """What is missing before the run's resistance is known, as (finding code, which part).
+
+        Returns:
+            the missing numbers, empty when all are known
+
+        Source: definition
+        """
+        missing = []
+        if self.length is None:
+            missing.append(("length-unknown", "out"))
+        if self.conductor is None:
+            missing.append(("conductor-unknown", "out"))
+        back = self.return_path
+        if back is None or (isinstance(back, ChassisReturn) and back.resistance is None):
+            missing.append(("return-unknown", "none" if back is None else "chassis"))
+        if isinstance(back, CableReturn):
+            if back.length is None:
+                missing.append(("length-unknown", "return"))
+            if back.conductor is None:
+                missing.append(("conductor-unknown", "return"))
+        return tuple(missing)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """Something that draws current at a node.
+
+    Attributes:
+        name: label
+        node: name of the node it sits at
+        kind: one of LOAD_KINDS; an amplifier is constant power that follows the music
+        value: audio output, power, current or resistance, None if unknown [W, W, A or Ω]
+        efficiency: of an amplifier at full output, None if unknown [-]
+        music_power: input power on average music, None for the sqrt(1/8) rule [W]
+        minimum_voltage: least supply voltage by its maker, None if not stated [V]
+        connected_ohms: lowest load its speakers present, None if none [Ω]
+        lowest_ohms: lowest load its maker allows in that mode, None if unknown [Ω]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if a number is not possible, such as a negative current
+
+    Source: definition
+    """
+
+    name: str
+    node: str
+    kind: str
+    value: float | None
+    efficiency: float | None = None
+    music_power: float | None = None
+    minimum_voltage: float | None = None
+    connected_ohms: float | None = None
+    lowest_ohms: float | None = None
+
+    def __post_init__(self) -> None:
+        _one_of("load kind", self.kind, LOAD_KINDS)
+        unit = {"current": "A", "resistance": "Ω"}.get(self.kind, "W")
+        if self.value is not None:
+            if self.kind == "resistance":
+                require_positive(name="load resistance", value=self.value, unit=unit)
+            else:
+                require_not_negative(name=f"load {self.kind}", value=self.value, unit=unit)
+        if self.efficiency is not None:
+            require_between(name="efficiency", value=self.efficiency, low=0.01, high=1, unit="-")
+        for name, number_unit in _LOAD_NUMBERS:
+            value = getattr(self, name)
+            if value is not None:
+                require_positive(name=name.replace("_", " "), value=value, unit=number_unit)
+
+    @property
+    def is_known(self) -> bool:
+        """Whether its draw can be computed.
+
+        Returns:
+            true if value, and for an amplifier efficiency, are entered
+
+        Source: definition
+        """
+        return self.value is not None and (self.kind != "amplifier" or self.efficiency is not None)
+
+    def draw(self, case: str) -> float:
+        """What it draws in a case: power, current or resistance after its kind.
+
+        P = P_out/η · sqrt(p) for an amplifier
+
+        Args:
+            case: key of CASES
+
+        Returns:
+            the draw [W, A or Ω]
+
+        Raises:
+            WiringError: if the case is unknown, or the draw is
+
+        Valid: class B law, above that of a class D stage of the same efficiency
+        Source: ideal class B stage, input ∝ sqrt(output)
+        """
+        _one_of("case", case, tuple(CASES))
+        if self.value is None or not self.is_known:
+            raise WiringError(name=f"draw of {self.name}", value=None, limit="entered")
+        if self.kind != "amplifier":
+            return self.value
+        if case == "music" and self.music_power is not None:
+            return self.music_power
+        assert self.efficiency is not None
+        return self.value / self.efficiency * CASES[case]
+
+
+_LOAD_NUMBERS = (
+    ("music_power", "W"),
+    ("minimum_voltage", "V"),
+    ("connected_ohms", "Ω"),
+    ("lowest_ohms", "Ω"),
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tree:
+    """A whole supply: nodes, what feeds them, what joins them, what draws from them.
+
+    Attributes:
+        nodes: every place where cables meet
+        sources: what feeds
+        runs: what joins
+        loads: what draws
+
+    Raises:
+        TreeError: if a label occurs twice or a node does not exist
+
+    Source: definition
+    """
+
+    nodes: tuple[Node, ...]
+    sources: tuple[Source, ...]
+    runs: tuple[Run, ...] = ()
+    loads: tuple[Load, ...] = ()
+    neighbours: dict[str, tuple[tuple[Run, str], ...]] = field(
+        init=False, repr=False, compare=False
+    )
+
+    def __post_init__(self) -> None:
+        for kind, names in (
+            ("node", [n.name for n in self.nodes]),
+            ("source", [s.name for s in self.sources]),
+            ("run", [r.label for r in self.runs]),
+            ("load", [x.name for x in self.loads]),
+        ):
+            twice = [name for name, count in Counter(names).items() if count > 1]
+            if twice:
+                raise TreeError(name=f"{kind} label", value=twice[0], limit="used once")
+        joined: dict[str, list[tuple[Run, str]]] = {n.name: [] for n in self.nodes}
+        places = [(s.name, s.node) for s in self.sources] + [(x.name, x.node) for x in self.loads]
+        places += [(r.label, node) for r in self.runs for node in (r.start, r.end)]
+        for label, node in places:
+            if node not in joined:
+                raise TreeError(name=f"node of {label}", value=node, limit="one of the nodes")
+        for run in self.runs:
+            joined[run.start].append((run, run.end))
+            joined[run.end].append((run, run.start))
+        neighbours = {name: tuple(ends) for name, ends in joined.items()}
+        object.__setattr__(self, "neighbours", neighbours)
+
+    def reach(self, start: str, *, without: Run | None = None) -> set[str]:
+        """Nodes that can be reached along runs.
+
+        Args:
+            start: name of the node to begin at
+            without: a run not to use
+
+        Returns:
+            names of the nodes reached, the first one included
+
+        Source: definition
+        """
+        reached, frontier = {start}, [start]
+        while frontier:
+            for run, other in self.neighbours[frontier.pop()]:
+                if other not in reached and run is not without:
+                    reached.add(other)
+                    frontier.append(other)
+        return reached
+
+
+def _one_of(name: str, value: str, allowed: tuple[str, ...]) -> None:
+    if value not in allowed:
+        raise WiringError(name=name, value=value, limit=f"one of {', '.join(allowed)}")

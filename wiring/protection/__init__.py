@@ -1,0 +1,1 @@
+"""Fuses and the checks of a tree."""

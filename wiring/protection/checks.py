@@ -1,0 +1,290 @@
+"""Everything a power tree is checked for.
+
+API: `check(tree, solution=None, drop_limit=0.03) -> tuple[Finding, ...]`. Codes and cures are in
+`wiring.findings.CODES`. `Finding.where` is the label of the run, node, source or load; for a
+short circuit that an upstream fuse has to clear it is "P01 > P02", fuse then faulted run.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from wiring.cable.ampacity import TABLE_5_CLASSES, TABLE_5_SOURCE, ampacity
+from wiring.cable.conductor import METALS, Conductor
+from wiring.cable.drop import DROP_LIMIT, DROP_SOURCE, NOMINAL_VOLTAGE
+from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
+from wiring.findings import Finding
+from wiring.network.branches import Branches
+from wiring.network.solve import Solution, fed_nodes, solve
+from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.protection.fuse_checks import ABOVE, check_faults, check_fuses
+
+AMPLIFIER_SOURCE = "amplifier maker's sheet"
+TERMINAL_SOURCE = "terminal makers' specifications: copper-only lugs exclude aluminium"
+BALANCE_SOURCE = "Kirchhoff's laws"
+STUD_SOURCE = "common practice, no source"
+
+
+def check(
+    tree: Tree, solution: Solution | None = None, *, drop_limit: float = DROP_LIMIT
+) -> tuple[Finding, ...]:
+    """All that is unsafe, unwise or unknown about a power tree at its worst case.
+
+    Args:
+        tree: the supply
+        solution: its worst case if already solved
+        drop_limit: voltage that may be lost to any run or load, as a share of 12 V [-]
+
+    Returns:
+        the findings, in the order of the tree
+
+    Raises:
+        OutOfRangeError: if the drop limit is not above zero
+
+    Valid: 12 V systems; no finding means only that these checks found none
+    Source: 33 CFR 183.425 and .455; ABYC E-11; IEC 60364-5-54; see each finding
+    """
+    require_positive(name="drop limit", value=drop_limit, unit="-")
+    if solution is None:
+        solution = solve(tree)
+    ampacities = {run.label: run_ampacity(run) for run in tree.runs}
+    return (
+        *_structure(tree),
+        *_unknown(tree),
+        *_balance(tree, solution),
+        *_conductors(tree, solution, ampacities),
+        *_drops(tree, solution, drop_limit),
+        *check_fuses(tree, solution, ampacities),
+        *check_faults(tree, ampacities),
+        *_terminals(tree),
+        *_amplifiers(tree),
+    )
+
+
+def run_ampacity(run: Run) -> float | None:
+    """Ampacity of the weakest conductor of a run where it lies.
+
+    Args:
+        run: the run
+
+    Returns:
+        current; 0 if its insulation cannot stand the air, None if no rating is to be had [A]
+
+    Valid: unknown insulation counts as the coolest class of the table
+    Source: 33 CFR 183.425, Table 5
+    """
+    weakest: float | None = None
+    for conductor in run.conductors:
+        try:
+            carries = ampacity(assumed(conductor), ambient=run.air, bundled=run.bundled).current
+        except InsulationTooColdError:
+            carries = 0.0
+        except OutsideTableError:
+            return None
+        weakest = carries if weakest is None else min(weakest, carries)
+    return weakest
+
+
+def assumed(conductor: Conductor) -> Conductor:
+    """The conductor, of the coolest published insulation class if its own is unknown.
+
+    Args:
+        conductor: the cable core
+
+    Returns:
+        a conductor with an insulation class
+
+    Source: common practice, no source
+    """
+    if conductor.insulation is not None:
+        return conductor
+    return replace(conductor, insulation=float(TABLE_5_CLASSES[0]))
+
+
+def _structure(tree: Tree) -> Iterator[Finding]:
+    fed = fed_nodes(tree)
+    if Branches(tree, set(), dict.fromkeys((r.label for r in tree.runs), 0.0)).has_loop:
+        for run in tree.runs:
+            if run.end in tree.reach(run.start, without=run):
+                yield Finding(code="loop", where=run.label, source=BALANCE_SOURCE)
+    loaded = {load.node for load in tree.loads}
+    for load in tree.loads:
+        if load.node not in fed:
+            yield Finding(code="load-without-source", where=load.name, source=BALANCE_SOURCE)
+    for node in tree.nodes:
+        if node.name not in fed and node.name not in loaded:
+            yield Finding(code="node-without-source", where=node.name, source=BALANCE_SOURCE)
+        lugs = len(tree.neighbours[node.name])
+        if node.kind == "battery" and lugs > node.studs:
+            yield Finding(
+                code="two-mains-on-one-stud",
+                where=node.name,
+                value=float(lugs),
+                limit=float(node.studs),
+                unit="-",
+                source=STUD_SOURCE,
+            )
+
+
+def _unknown(tree: Tree) -> Iterator[Finding]:
+    for run in tree.runs:
+        for code, part in run.unknowns:
+            yield Finding(code=code, where=run.label, value=part)
+    for source in tree.sources:
+        if source.resistance is None:
+            yield Finding(code="source-resistance-unknown", where=source.name)
+        if source.kind in ONE_WAY and source.current_limit is None:
+            yield Finding(code="current-limit-unknown", where=source.name)
+    for load in tree.loads:
+        if not load.is_known:
+            yield Finding(code="load-draw-unknown", where=load.name)
+
+
+def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
+    if solution.status == "no-solution":
+        yield Finding(
+            code="no-solution",
+            where=tree.sources[0].name,
+            value=solution.wanted_power,
+            limit=solution.most_power,
+            unit="W",
+            source=BALANCE_SOURCE,
+        )
+    for load in tree.loads:
+        state = solution.loads.get(load.name)
+        least = load.minimum_voltage
+        if state is not None and least is not None and state.voltage < least / ABOVE:
+            yield Finding(
+                code="voltage-below-load-minimum",
+                where=load.name,
+                value=state.voltage,
+                limit=least,
+                unit="V",
+                source=AMPLIFIER_SOURCE,
+            )
+    for source in tree.sources:
+        given, limit = solution.sources.get(source.name), source.current_limit
+        if given is None or limit is None or source.kind not in ONE_WAY:
+            continue
+        if given.current >= limit / ABOVE:
+            yield Finding(
+                code="converter-at-limit",
+                where=source.name,
+                value=given.current,
+                limit=limit,
+                unit="A",
+                source=BALANCE_SOURCE,
+            )
+
+
+def _conductors(
+    tree: Tree, solution: Solution, ampacities: dict[str, float | None]
+) -> Iterator[Finding]:
+    for run in tree.runs:
+        for conductor in run.conductors:
+            if conductor.insulation is None:
+                yield Finding(
+                    code="insulation-unknown",
+                    where=run.label,
+                    limit=float(TABLE_5_CLASSES[0]),
+                    unit="°C",
+                    source=TABLE_5_SOURCE,
+                )
+            hottest = assumed(conductor).insulation
+            if hottest is not None and hottest <= run.air:
+                yield Finding(
+                    code="insulation-below-ambient",
+                    where=run.label,
+                    value=hottest,
+                    limit=run.air,
+                    unit="°C",
+                    source=TABLE_5_SOURCE,
+                )
+        limit = ampacities[run.label]
+        state = solution.runs.get(run.label)
+        if limit is None and run.conductors:
+            yield Finding(
+                code="ampacity-outside-table",
+                where=run.label,
+                value=run.conductors[0].label,
+                source=TABLE_5_SOURCE,
+            )
+        elif limit is not None and state is not None and abs(state.current) > limit * ABOVE:
+            yield Finding(
+                code="ampacity-exceeded",
+                where=run.label,
+                value=abs(state.current),
+                limit=limit,
+                unit="A",
+                source=TABLE_5_SOURCE,
+            )
+
+
+def _drops(tree: Tree, solution: Solution, drop_limit: float) -> Iterator[Finding]:
+    """Loss in any one run, and from any source that gives to any load it reaches downhill."""
+    if solution.status != "solved":
+        return
+    allowed = drop_limit * NOMINAL_VOLTAGE
+    lost = {label: state.drop for label, state in solution.runs.items()}
+    highest = _highest_feed(tree, solution)
+    for load in tree.loads:
+        if load.name in solution.loads:
+            lost[load.name] = highest[load.node] - solution.voltages[load.node]
+    for where, drop in lost.items():
+        if drop > allowed * ABOVE:
+            yield Finding(
+                code="drop-over-limit",
+                where=where,
+                value=drop,
+                limit=allowed,
+                unit="V",
+                source=DROP_SOURCE,
+            )
+
+
+def _highest_feed(tree: Tree, solution: Solution) -> dict[str, float]:
+    """For each node, the highest source voltage from which current flows down to it."""
+    voltages = solution.voltages
+    highest = dict(voltages)
+    for source in tree.sources:
+        state = solution.sources.get(source.name)
+        if state is None or state.current <= 0:
+            continue
+        reached, frontier = {source.node}, [source.node]
+        while frontier:
+            here = frontier.pop()
+            highest[here] = max(highest[here], voltages[source.node])
+            for _, other in tree.neighbours[here]:
+                if other not in reached and voltages[other] <= voltages[here]:
+                    reached.add(other)
+                    frontier.append(other)
+    return highest
+
+
+def _terminals(tree: Tree) -> Iterator[Finding]:
+    for run in tree.runs:
+        metals = [c.metal for c in run.conductors if not METALS[c.metal].copper_terminals]
+        if metals and not run.aluminium_terminals:
+            unknown = run.aluminium_terminals is None
+            yield Finding(
+                code="terminal-metal-unknown" if unknown else "terminal-unsuited-to-metal",
+                where=run.label,
+                value=metals[0],
+                source=TERMINAL_SOURCE,
+            )
+
+
+def _amplifiers(tree: Tree) -> Iterator[Finding]:
+    for load in tree.loads:
+        if load.connected_ohms is None:
+            continue
+        lowest = load.lowest_ohms
+        if lowest is None or load.connected_ohms < lowest / ABOVE:
+            code = "amplifier-lowest-unknown" if lowest is None else "load-below-amplifier-lowest"
+            yield Finding(
+                code=code,
+                where=load.name,
+                value=load.connected_ohms,
+                limit=lowest,
+                unit="Ω",
+                source=AMPLIFIER_SOURCE,
+            )

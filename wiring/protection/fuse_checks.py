@@ -1,0 +1,307 @@
+"""Checks of fuses: do they guard the conductor, carry the load, sit close, break the fault.
+
+API: `check_fuses(tree, solution, ampacities)`, `check_faults(tree, ampacities)`; called by
+`wiring.checks.check`.
+"""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from wiring.cable.conductor import Conductor
+from wiring.cable.fuse import (
+    CONTINUOUS_SHARE,
+    FittedFuse,
+    breaking_need_by_cca,
+    opening_time,
+    warm_rating,
+)
+from wiring.errors import OutOfRangeError, OutsideTableError
+from wiring.findings import Finding
+from wiring.network.faults import FarFault, Faults, cold_faults, cold_resistance, warm_faults
+from wiring.network.short_circuit import ADIABATIC_SOURCE, ADIABATIC_TIME, withstand_energy
+from wiring.network.solve import Solution
+from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.protection.protection import Protection, fuse_at
+
+HOTTEST_PVC = 105.0  # °C
+
+ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is met
+
+# Distances from the feed to the fuse, m: 7 in, 18 in and 72 in; 40 in under a sheath.
+CLOSE, TRADE_HABIT, FAR, SHEATHED = 0.1778, 0.4572, 1.8288, 1.016
+POSITION_SOURCE = "33 CFR 183.455(b)"
+TRADE_SOURCE = "common practice, no source"
+PROTECT_SOURCE = "33 CFR 183.455(c) allows 150 %, 100 % is kept"
+LOAD_SOURCE = "fuse maker's application guide, 75 % of the rating, 0.2 %/°C above 25 °C"
+BREAKING_SOURCE = "largest of E/(R_warm + R_out) and ABYC E-11 Table V-A"
+
+
+def check_fuses(
+    tree: Tree, solution: Solution, ampacities: Mapping[str, float | None]
+) -> Iterator[Finding]:
+    """Findings on what each fuse guards, carries, and where it sits.
+
+    Args:
+        tree: the supply
+        solution: its worst case
+        ampacities: ampacity of the weakest conductor by run label, None if unknown [A]
+
+    Returns:
+        the findings
+
+    Source: 33 CFR 183.455; ABYC E-11; fuse maker's application guide
+    """
+    protection = Protection(tree)
+    for run in tree.runs:
+        limit = ampacities[run.label]
+        yield from _unprotected(run, protection, limit)
+        for node in (run.start, run.end):
+            fitted = fuse_at(run, node)
+            if fitted is None:
+                continue
+            inflow = protection.inflow(run, node)
+            if inflow > (0 if limit is None else limit * ABOVE):
+                yield from _position(run, fitted)
+            state = solution.runs.get(run.label)
+            if state is not None:
+                yield from _carries(run, fitted, abs(state.current))
+
+
+def _unprotected(run: Run, protection: Protection, limit: float | None) -> Iterator[Finding]:
+    """Each end by which a source can send more through the conductor than it may carry.
+
+    A fuse of the run's own has to suit it even where a smaller one upstream guards it today.
+    """
+    entering = {node: protection.entering(run, node) for node in (run.start, run.end)}
+    fused = any(0 < flow < math.inf for flow in entering.values())
+    for node, most in entering.items():
+        own = fuse_at(run, node)
+        flow = most if own is None or most == 0 else own.fuse.rating
+        if flow == math.inf:
+            code = "second-source-unprotected" if fused else "unprotected-conductor"
+            yield Finding(
+                code=code, where=run.label, value=node, limit="fuse", source=POSITION_SOURCE
+            )
+        elif limit is not None and flow > limit * ABOVE:
+            yield Finding(
+                code="fuse-above-conductor",
+                where=run.label,
+                value=flow,
+                limit=limit,
+                unit="A",
+                source=PROTECT_SOURCE,
+            )
+
+
+def _position(run: Run, fitted: FittedFuse) -> Iterator[Finding]:
+    """Length of cable ahead of a fuse that nothing else guards."""
+    distance = fitted.distance
+    code, limit, source = "", 0.0, POSITION_SOURCE
+    if distance is None:
+        code, limit = "fuse-distance-unknown", CLOSE
+    elif distance > FAR * ABOVE:
+        code, limit = "fuse-beyond-1829-mm", FAR
+    elif distance > TRADE_HABIT * ABOVE and not (fitted.sheathed and distance <= SHEATHED * ABOVE):
+        code, limit, source = "fuse-beyond-457-mm", TRADE_HABIT, TRADE_SOURCE
+    elif distance > CLOSE * ABOVE and not fitted.sheathed:
+        code, limit = "fuse-beyond-178-mm", CLOSE
+    if code:
+        yield Finding(
+            code=code, where=run.label, value=distance, limit=limit, unit="m", source=source
+        )
+
+
+def _carries(run: Run, fitted: FittedFuse, current: float) -> Iterator[Finding]:
+    air = run.air if fitted.ambient is None else fitted.ambient
+    warm = warm_rating(fitted.fuse.rating, ambient=air)
+    code = ""
+    if current > warm * ABOVE:
+        code, limit = "fuse-below-load", warm
+    elif current > CONTINUOUS_SHARE * warm * ABOVE:
+        code, limit = "fuse-load-above-75-percent", CONTINUOUS_SHARE * warm
+    if code:
+        yield Finding(
+            code=code, where=run.label, value=current, limit=limit, unit="A", source=LOAD_SOURCE
+        )
+
+
+def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator[Finding]:
+    """Findings on short circuits: fuse breaks the largest, opens soon enough on the least.
+
+    Args:
+        tree: the supply
+        ampacities: ampacity of the weakest conductor by run label, None if unknown [A]
+
+    Returns:
+        the findings
+
+    Source: IEC 60364-4-43:2008, 434; ABYC E-11, Table V-A
+    """
+    warm, cold = warm_faults(tree), cold_faults(tree)
+    yield from _unknown_sources(tree)
+    protection = Protection(tree)
+    for run in tree.runs:
+        for node in (run.start, run.end):
+            fitted = fuse_at(run, node)
+            if fitted is not None and protection.inflow(run, node) > 0:
+                yield from _breaks(tree, run, node, fitted, warm)
+        limit = ampacities[run.label]
+        if limit is not None and not run.unknowns:
+            for node in (run.start, run.end):
+                yield from _opens(run, node, limit, protection, (cold, warm))
+
+
+def _unknown_sources(tree: Tree) -> Iterator[Finding]:
+    for source in tree.sources:
+        if source.kind in ONE_WAY:
+            continue
+        if source.resistance is None and source.short_circuit_current is None:
+            yield Finding(code="fault-current-unknown", where=source.name, source=BREAKING_SOURCE)
+        if source.kind != "capacitor" and cold_resistance(source) is None:
+            yield Finding(
+                code="cold-resistance-unknown", where=source.name, source=ADIABATIC_SOURCE
+            )
+
+
+def breaking_need(tree: Tree, run: Run, node: str, warm: Faults) -> tuple[float, float | None]:
+    """Breaking capacity a fuse needs at one end of a run.
+
+    I_cn ≥ max(E / (R_warm + R_out), table by cold-cranking current of all batteries that feed it)
+
+    Args:
+        tree: the supply
+        run: the run the fuse sits on
+        node: which of its end nodes
+        warm: the largest fault currents of the tree
+
+    Returns:
+        least breaking capacity [A]; the cold-cranking current if it is beyond the table and a
+        maker's short-circuit figure is missing, else None [A]
+
+    Source: Ohm's law; ABYC E-11, Table V-A
+    """
+    need = warm.through_fuse(run, node)
+    batteries = [s for s in tree.sources if s.cold_cranking is not None]
+    if len(batteries) > 1:
+        reached = tree.reach(node, without=run)
+        batteries = [s for s in batteries if s.node in reached]
+    cranking = sum(s.cold_cranking or 0.0 for s in batteries)
+    if not cranking:
+        return need, None
+    main = any(s.node == node for s in batteries)
+    try:
+        return max(need, breaking_need_by_cca(cranking, main=main)), None
+    except OutsideTableError:
+        blind = any(s.short_circuit_current is None for s in batteries)
+        return need, cranking if blind else None
+
+
+def _breaks(tree: Tree, run: Run, node: str, fitted: FittedFuse, warm: Faults) -> Iterator[Finding]:
+    """Breaking capacity against the larger of physics and the cold-cranking table."""
+    need, beyond_table = breaking_need(tree, run, node, warm)
+    if beyond_table is not None:
+        yield Finding(
+            code="fault-current-unknown",
+            where=run.label,
+            value=beyond_table,
+            limit=2200.0,
+            unit="A",
+            source=BREAKING_SOURCE,
+        )
+    capacity = fitted.fuse.breaking_capacity
+    if capacity is None or need > capacity * ABOVE:
+        code = "breaking-capacity-unknown" if capacity is None else "breaking-capacity-low"
+        yield Finding(
+            code=code, where=run.label, value=need, limit=capacity, unit="A", source=BREAKING_SOURCE
+        )
+
+
+def _opens(
+    run: Run, node: str, ampacity: float, protection: Protection, faults: tuple[Faults, Faults]
+) -> Iterator[Finding]:
+    """Short at the far end of a run: its guards open before the insulation is damaged."""
+    cold, warm = (f.far_end(run, node) for f in faults)
+    guards = protection.guards(run, node)
+    if cold is None or warm is None or not guards or warm.current <= ampacity:
+        return
+    if cold.current <= ampacity:  # the cable stands that for ever
+        cold, faults = warm, (faults[1], faults[1])
+    energy = min(_energy(conductor) for conductor in run.conductors)
+    for carrier, fitted in guards:
+        least = _share(carrier, run, cold, faults[0])
+        most = max(least, _share(carrier, run, warm, faults[1]))
+        where = run.label if carrier is run else f"{carrier.label} > {run.label}"
+        yield from _opens_in_time(
+            where, fitted, (least, cold.current), (most, warm.current), energy
+        )
+
+
+def _energy(conductor: Conductor) -> float:
+    """Energy its insulation survives; an unknown class counts as hot PVC, no margin as none."""
+    if conductor.insulation is None:
+        conductor = replace(conductor, insulation=HOTTEST_PVC)
+    try:
+        return withstand_energy(conductor)
+    except OutOfRangeError:
+        return 0.0
+
+
+def _share(carrier: Run, run: Run, fault: FarFault, faults: Faults) -> float:
+    """Fault current through the run a guard sits on."""
+    if carrier is run:
+        return fault.current
+    return faults.through_run(carrier, fault)
+
+
+def _opens_in_time(
+    where: str,
+    fitted: FittedFuse,
+    least: tuple[float, float],
+    most: tuple[float, float],
+    energy: float,
+) -> Iterator[Finding]:
+    """Hold the fuse's curve against the conductor between the least and the largest fault.
+
+    Along a straight piece of the curve I²t is monotone, so its ends and the points between
+    suffice.
+    """
+    fuse = fitted.fuse
+    if not fuse.opening:
+        yield Finding(code="fuse-curve-unknown", where=where, source=ADIABATIC_SOURCE)
+        return
+    first = fuse.opening[0][0] * fuse.rating
+    if least[0] < first:
+        yield Finding(
+            code="fuse-may-not-open",
+            where=where,
+            value=least[0],
+            limit=first,
+            unit="A",
+            source=ADIABATIC_SOURCE,
+        )
+        return
+    slowest = opening_time(fuse, least[0])
+    if slowest > ADIABATIC_TIME:
+        yield Finding(
+            code="fuse-opens-slowly",
+            where=where,
+            value=slowest,
+            limit=ADIABATIC_TIME,
+            unit="s",
+            source=ADIABATIC_SOURCE,
+        )
+    knots = [m * fuse.rating for m, _ in fuse.opening]
+    currents = [least[0], *(i for i in knots if least[0] < i < most[0]), most[0]]
+    through = max(least[1] / least[0], most[1] / most[0])
+    times = [(i, opening_time(fuse, i)) for i in currents]
+    worst = max(((i * through) ** 2 * t for i, t in times if t <= ADIABATIC_TIME), default=0.0)
+    if worst > energy * ABOVE:
+        yield Finding(
+            code="insulation-damaged-first",
+            where=where,
+            value=worst,
+            limit=energy,
+            unit="A²·s",
+            source=ADIABATIC_SOURCE,
+        )

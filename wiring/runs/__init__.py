@@ -1,0 +1,1 @@
+"""Speaker, line and control runs, schedules and choice."""

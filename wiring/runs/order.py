@@ -1,0 +1,128 @@
+"""What to order for the runs of a job: cable, terminals, heat-shrink, grommets and ties."""
+
+import math
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wiring.runs.schedule import Allowance, LabelledRun, sort_runs
+
+ORDER_STEP = 0.1  # cable is ordered in steps of this length, rounded up
+
+
+@dataclass(frozen=True, kw_only=True)
+class CableLine:
+    """One line of the cable order.
+
+    Attributes:
+        size: size of each core as the trade writes it
+        metal: metal of the cores
+        colours: IEC 60757 letters of the cores, more than one when they share a sheath, empty
+            when not chosen
+        length: length to order, rounded up [m]
+        runs: labels of the runs cut from it
+
+    Source: definition
+    """
+
+    size: str
+    metal: str
+    colours: tuple[str, ...]
+    length: float
+    runs: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CableOrder:
+    """Everything to order for the runs of a job.
+
+    Attributes:
+        cables: cable by size, metal and colour
+        terminals: number of each terminal by its name [-]
+        heat_shrink: length by outer diameter of the core it goes over, None for an unknown
+            diameter [m]
+        grommets: metal places with the labels of the runs that share the grommet
+        ties: number of clips or ties, every run counted by itself [-]
+        unmeasured: labels of the runs without a length: their cable and ties are missing here
+        unfinished: labels of the runs with an end whose terminal is not chosen
+
+    Source: definition
+    """
+
+    cables: tuple[CableLine, ...]
+    terminals: dict[str, int]
+    heat_shrink: dict[float | None, float]
+    grommets: dict[str, tuple[str, ...]]
+    ties: int
+    unmeasured: tuple[str, ...]
+    unfinished: tuple[str, ...]
+
+
+def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder:
+    """Everything to order for the runs, with what is missing named.
+
+    Args:
+        runs: the runs
+        allowance: what is cut beyond the length of the route
+
+    Returns: the order; lengths rounded up
+
+    Raises:
+        WiringError: two runs carry the same label.
+
+    Source: definition
+    """
+    ordered = sort_runs(runs)
+    terminals: dict[str, int] = defaultdict(int)
+    heat_shrink: dict[float | None, float] = defaultdict(float)
+    grommets: dict[str, list[str]] = defaultdict(list)
+    for run in ordered:
+        for core in run.cores:
+            heat_shrink[core.conductor.outer_diameter] += 2.0 * allowance.heat_shrink
+            for terminal in (core.start, core.end):
+                if terminal is not None:
+                    terminals[terminal.name] += 1
+        for passage in run.passages:
+            # An unknown edge is ordered for: a grommet too many costs less than a fire.
+            if passage.metal is not False and run.label not in grommets[passage.place]:
+                grommets[passage.place].append(run.label)
+    return CableOrder(
+        cables=_cable_lines(ordered, allowance),
+        terminals=dict(sorted(terminals.items())),
+        heat_shrink=dict(sorted(heat_shrink.items(), key=lambda item: item[0] or 0.0)),
+        grommets={place: tuple(labels) for place, labels in sorted(grommets.items()) if labels},
+        ties=sum(run.supports or 0 for run in ordered),
+        unmeasured=tuple(run.label for run in ordered if run.length is None),
+        unfinished=tuple(
+            run.label for run in ordered if any(None in (c.start, c.end) for c in run.cores)
+        ),
+    )
+
+
+def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[CableLine, ...]:
+    lengths: dict[tuple[str, str, tuple[str, ...]], float] = defaultdict(float)
+    labels: dict[tuple[str, str, tuple[str, ...]], list[str]] = defaultdict(list)
+    areas: dict[tuple[str, str, tuple[str, ...]], float] = {}
+    for run in runs:
+        if run.length is None:
+            continue
+        groups = [run.cores] if run.one_sheath else [(core,) for core in run.cores]
+        for cores in groups:
+            sizes = sorted({core.conductor.label for core in cores})
+            metals = sorted({core.conductor.metal for core in cores})
+            key = (" + ".join(sizes), " + ".join(metals), tuple(core.colour for core in cores))
+            areas[key] = max(core.conductor.area for core in cores)
+            longest = max(core.length or run.length for core in cores)
+            lengths[key] += allowance.cut_length(longest)
+            if run.label not in labels[key]:
+                labels[key].append(run.label)
+    return tuple(
+        CableLine(
+            size=key[0],
+            metal=key[1],
+            colours=key[2],
+            length=math.ceil(lengths[key] / ORDER_STEP - 1e-9) * ORDER_STEP,
+            runs=tuple(labels[key]),
+        )
+        for key in sorted(lengths, key=lambda key: (areas[key], key))
+    )

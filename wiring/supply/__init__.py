@@ -1,0 +1,1 @@
+"""What takes and what gives: amplifiers, charging, reserve."""
