@@ -30,8 +30,6 @@ class Columns:
         value: second column, as the file gives it [as given]
         phase: third column, or None when the file has two [°]
         lines: number of the line each row came from, counted from 1 [-]
-
-    Source: definition.
     """
 
     frequency: Floats

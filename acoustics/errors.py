@@ -2,10 +2,7 @@
 
 
 class AcousticsError(ValueError):
-    """Base of every error this package raises on purpose.
-
-    Source: definition.
-    """
+    """Base of every error this package raises on purpose."""
 
 
 class OutOfRangeError(AcousticsError):
@@ -16,8 +13,6 @@ class OutOfRangeError(AcousticsError):
         value: value that was given [as named in unit]
         limit: limit it breaks, as a number or a short phrase [as named in unit]
         unit: SI unit of value and limit
-
-    Source: definition.
     """
 
     def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
@@ -33,8 +28,6 @@ class MissingError(AcousticsError):
 
     Attributes:
         missing: names of the quantities that would complete the input
-
-    Source: definition.
     """
 
     def __init__(self, what: str, missing: tuple[str, ...]) -> None:
@@ -50,8 +43,6 @@ class ContradictionError(AcousticsError):
         value: value that was given [as named in unit]
         limit: value the others lead to [as named in unit]
         unit: SI unit of both
-
-    Source: definition.
     """
 
     def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
@@ -70,8 +61,6 @@ class NoSolutionError(AcousticsError):
         value: value that was wanted [as named in unit]
         limit: best reachable value [as named in unit]
         unit: SI unit of both
-
-    Source: definition.
     """
 
     def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
@@ -90,8 +79,6 @@ class PortFitError(NoSolutionError):
         value: tuning that was wanted [Hz]
         limit: highest tuning this opening can reach, at no length [Hz]
         unit: Hz
-
-    Source: definition.
     """
 
     def __init__(self, tuning: float, highest: float) -> None:
@@ -105,8 +92,6 @@ class SweepFileError(AcousticsError):
         line: number of the line, counted from 1; 0 when it is about the whole file [-]
         reason: stable kebab-case key of the reason
         detail: what was found there
-
-    Source: definition.
     """
 
     def __init__(self, line: int, reason: str, detail: str) -> None:
@@ -125,8 +110,6 @@ class FitError(AcousticsError):
         value: figure the reason turns on, None when there is none [as named in unit]
         limit: figure it was held against, None when there is none [as named in unit]
         unit: SI unit of both
-
-    Source: definition.
     """
 
     def __init__(

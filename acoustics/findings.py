@@ -111,8 +111,6 @@ class Finding:
 
     Raises:
         KeyError: the code is not in CODES.
-
-    Source: definition.
     """
 
     code: str
@@ -132,7 +130,5 @@ class Finding:
         """Severity of the finding: stop, look or note.
 
         Returns: "stop", "look" or "note"
-
-        Source: definition.
         """
         return CODES[self.code]

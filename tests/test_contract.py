@@ -64,8 +64,8 @@ def _complaints(node: Public) -> list[str]:
     paragraph = doc.split("\n\n")[0].strip()
     if not (first.endswith(".") or paragraph.endswith((".", ":"))):
         said.append("first sentence")
-    is_error = isinstance(node, ast.ClassDef) and node.name.endswith("Error")
-    if "Source:" not in doc and not is_error:
+    # A class names what is given or refused, it does not claim anything.
+    if "Source:" not in doc and not isinstance(node, ast.ClassDef):
         said.append("Source")
     for name in _numeric(node):
         entry = _entry(doc, name)

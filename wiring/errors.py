@@ -11,8 +11,6 @@ class WiringError(ValueError):
         value: the value as given
         limit: the limit it broke, as words or number
         unit: SI unit of value and limit
-
-    Source: definition
     """
 
     def __init__(self, *, name: str, value: object, limit: object, unit: str = "-") -> None:
@@ -24,38 +22,23 @@ class WiringError(ValueError):
 
 
 class OutOfRangeError(WiringError):
-    """A number outside what its quantity can be, such as a negative current.
-
-    Source: definition
-    """
+    """A number outside what its quantity can be, such as a negative current."""
 
 
 class OutsideTableError(WiringError):
-    """A size, temperature or count that the published table does not list.
-
-    Source: definition
-    """
+    """A size, temperature or count that the published table does not list."""
 
 
 class InsulationTooColdError(WiringError):
-    """Insulation whose temperature class is not above the air around it.
-
-    Source: definition
-    """
+    """Insulation whose temperature class is not above the air around it."""
 
 
 class TreeError(WiringError):
-    """A power tree that contradicts itself, such as a run to a node that does not exist.
-
-    Source: definition
-    """
+    """A power tree that contradicts itself, such as a run to a node that does not exist."""
 
 
 class UnknownDataError(WiringError):
-    """A calculation was asked for while a number it needs is unknown.
-
-    Source: definition
-    """
+    """A calculation was asked for while a number it needs is unknown."""
 
 
 def require_positive(*, name: str, value: float, unit: str) -> None:

@@ -136,8 +136,6 @@ class Finding:
 
     Raises:
         WiringError: if the code is not in CODES
-
-    Source: definition
     """
 
     code: str
@@ -157,7 +155,5 @@ class Finding:
 
         Returns:
             the severity of the code
-
-        Source: definition
         """
         return CODES[self.code]

@@ -57,8 +57,6 @@ class Air:
         """Adiabatic bulk modulus: K = rho c².
 
         Returns: bulk modulus [Pa]
-
-        Source: definition.
         """
         return self.density * self.speed_of_sound**2
 

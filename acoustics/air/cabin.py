@@ -24,8 +24,6 @@ class PressureZoneBound:
 
     Valid: a bound and never a prediction: leaks, glass and trim only take away from it, and above
         first_mode a cabin has peaks and dips that this smooth line does not know.
-
-    Source: definition.
     """
 
     volume: float
@@ -95,8 +93,6 @@ class TransferCurve:
 
     Raises:
         OutOfRangeError: columns of unequal length, too short, not finite, or not rising.
-
-    Source: definition.
     """
 
     frequency: Floats
@@ -128,8 +124,6 @@ class TransferCurve:
 
         Raises:
             OutOfRangeError: a frequency lies outside the measured range.
-
-        Source: definition.
         """
         return self._between(frequency, self.level)
 
@@ -143,8 +137,6 @@ class TransferCurve:
 
         Raises:
             OutOfRangeError: a frequency lies outside the measured range, or no phase was measured.
-
-        Source: definition.
         """
         if self.phase is None:
             raise OutOfRangeError(

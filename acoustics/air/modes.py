@@ -39,8 +39,6 @@ class Modes:
             profile) and the number of half waves across the width; empty for any other box [-]
         profile_frequencies: frequencies of the modes of the profile alone as far as they were
             needed, the uniform one (0 Hz) first [Hz]
-
-    Source: definition.
     """
 
     frequencies: Floats
@@ -59,8 +57,6 @@ class ModeVerdict:
         in_band_rectangle: number of modes of the square box inside the band [-]
         shift: lowest mode of the box over that of the square box, less one [-]
         findings: what to say about it
-
-    Source: definition.
     """
 
     modes: Modes

@@ -22,8 +22,6 @@ class BiquadKind(StrEnum):
         PEAKING: lifts or lowers around the frequency
         LOW_SHELF: lifts or lowers below the frequency
         HIGH_SHELF: lifts or lowers above the frequency
-
-    Source: definition.
     """
 
     LOW_PASS = "low-pass"  # noqa: S105 - a filter, no secret
@@ -83,8 +81,6 @@ class Biquad:
 
         Raises:
             OutOfRangeError: a frequency lies outside 0 to half the sample rate.
-
-        Source: definition.
         """
         require_between("frequency", frequency, 0.0, self.sample_rate / 2.0, "Hz")
         back = np.exp(-2j * np.pi * np.asarray(frequency, dtype=float) / self.sample_rate)

@@ -23,8 +23,6 @@ class Family(StrEnum):
         BUTTERWORTH: flattest magnitude; -3 dB at the corner
         LINKWITZ_RILEY: two equal Butterworth filters in a row; -6 dB at the corner
         BESSEL: flattest delay of the low-pass; -3 dB at the corner, here and always
-
-    Source: definition.
     """
 
     BUTTERWORTH = "butterworth"
@@ -38,8 +36,6 @@ class Passes(StrEnum):
     Attributes:
         LOW: frequencies below the corner
         HIGH: frequencies above the corner
-
-    Source: definition.
     """
 
     LOW = "low"
@@ -112,8 +108,6 @@ class Way:
 
     Raises:
         OutOfRangeError: the level is not finite, or the delay is below zero.
-
-    Source: definition.
     """
 
     filters: tuple[Filter, ...] = ()
@@ -138,8 +132,6 @@ class Way:
 
         Raises:
             OutOfRangeError: a frequency is not above zero.
-
-        Source: definition.
         """
         require_positive("frequency", frequency, "Hz")
         f = np.asarray(frequency, dtype=float)

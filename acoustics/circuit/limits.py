@@ -30,8 +30,6 @@ class CleanLevel:
         allowed: voltage each known limit allows, by its name [V]
         binding: name of the limit that binds at each frequency [-]
         unknown: limits left out because nothing is known of them; never taken as harmless
-
-    Source: definition.
     """
 
     frequencies: Floats
@@ -53,8 +51,6 @@ class HighPass:
         excursion: excursion with the filter, one way, peak [m]
         loss: level the filter takes away at each frequency [dB]
         f3: half-power frequency with the filter; None when outside the sweep [Hz]
-
-    Source: definition.
     """
 
     frequency: float

@@ -131,8 +131,6 @@ class Sweep:
         mechanical: P of the module's equations
         total: Ze P + Bl² D of the module's equations
         at: solves the same system at other frequencies; takes frequencies=
-
-    Source: definition.
     """
 
     driver: Driver
@@ -164,8 +162,6 @@ class Sweep:
         """Sound pressure level.
 
         Returns: level [dB re 20 µPa]
-
-        Source: definition.
         """
         return 10 * np.log10(_power(self.pressure)) - 20 * math.log10(REFERENCE_PRESSURE)
 
@@ -174,8 +170,6 @@ class Sweep:
         """Phase of the sound pressure against the source voltage, distance left out.
 
         Returns: phase, unwrapped over frequency [rad]
-
-        Source: definition.
         """
         return np.unwrap(np.angle(self.pressure))
 
@@ -187,8 +181,6 @@ class Sweep:
         on how close the frequencies lie.
 
         Returns: delay [s]
-
-        Source: definition.
         """
         hair = 1e-4
         above = self.at(frequencies=self.frequencies * (1 + hair)).pressure
@@ -200,8 +192,6 @@ class Sweep:
         """Excursion of the diaphragm, one way, peak: sqrt(2) |u| / w.
 
         Returns: excursion [m]
-
-        Source: definition.
         """
         return self._excursion(self.load.denominator, self.driver.sd)
 
@@ -220,8 +210,6 @@ class Sweep:
         """Air speed averaged over the port's area, peak; the faster one of two ports.
 
         Returns: air speed, or None without a port [m/s]
-
-        Source: definition.
         """
         return _largest([speed for speed, _ in self._ports])
 
@@ -230,8 +218,6 @@ class Sweep:
         """Reynolds number of the port at its peak speed; the larger one of two ports.
 
         Returns: Reynolds number, or None without a port [-]
-
-        Source: definition.
         """
         return _largest(
             [cast(Floats, vent.reynolds_number(speed, self.air)) for speed, vent in self._ports]
@@ -242,8 +228,6 @@ class Sweep:
         """Excursion of the passive radiator, one way, peak.
 
         Returns: excursion, or None without a radiator [m]
-
-        Source: definition.
         """
         return _largest(
             [
@@ -279,8 +263,6 @@ class Sweep:
 
         Raises:
             NoSolutionError: the sweep does not reach that far.
-
-        Source: definition.
         """
         return self.cutoff(HALF_POWER)
 
@@ -292,8 +274,6 @@ class Sweep:
 
         Raises:
             NoSolutionError: the sweep does not reach that far.
-
-        Source: definition.
         """
         return self.cutoff(HALF_PRESSURE)
 
@@ -305,8 +285,6 @@ class Sweep:
 
         Raises:
             NoSolutionError: the sweep does not reach that far.
-
-        Source: definition.
         """
         return self.cutoff(10.0)
 
@@ -321,8 +299,6 @@ class Sweep:
 
         Raises:
             NoSolutionError: the sweep ends before the response falls that far.
-
-        Source: definition.
         """
         spl, f = self.spl, self.frequencies
         wanted = np.asarray(self.reference - drop)[..., None]

@@ -37,8 +37,6 @@ class Cost:
         f3: half-power frequency [Hz]
         peak: largest level above the passband [dB]
         excursion: largest excursion from f3 up, one way, peak, at the stated voltage [m]
-
-    Source: definition.
     """
 
     volume: float

@@ -72,8 +72,6 @@ class Band:
         low: value that 5 % stay below [as the quantity]
         median: value that half stay below [as the quantity]
         high: value that 95 % stay below [as the quantity]
-
-    Source: definition.
     """
 
     low: Floats
@@ -95,8 +93,6 @@ class SpreadBands:
         f3: half-power frequency; None when some draw never falls that far [Hz]
         resonance: fc of a sealed box, fb of a vented one; None for a box without one [Hz]
         qtc: total Q of a sealed box; None for other kinds [-]
-
-    Source: definition.
     """
 
     frequencies: Floats

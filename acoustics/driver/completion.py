@@ -56,8 +56,6 @@ class CompletedDriver:
     Attributes:
         driver: the complete driver
         findings: contradictions beyond the tolerance
-
-    Source: definition.
     """
 
     driver: Driver

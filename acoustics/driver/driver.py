@@ -86,8 +86,6 @@ class Driver:
         """Angular resonance frequency: 2 pi fs.
 
         Returns: angular frequency [rad/s]
-
-        Source: definition.
         """
         return 2 * math.pi * self.fs
 

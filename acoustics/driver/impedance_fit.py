@@ -33,8 +33,6 @@ class ImpedanceSweep:
 
     Raises:
         OutOfRangeError: lengths differ, values are not above zero, or frequencies do not rise.
-
-    Source: definition.
     """
 
     frequency: Floats
@@ -71,8 +69,6 @@ class ImpedanceFit:
         misfit: root mean square of the relative difference to the measured curve [-]
         symmetric_fs: sqrt(f1 f2), or None when the sweep does not reach f1 and f2 [Hz]
         findings: what to look at
-
-    Source: definition.
     """
 
     fs: float
@@ -101,8 +97,6 @@ class ImpedanceFit:
 
         Raises:
             OutOfRangeError: the frequency is not above zero.
-
-        Source: definition.
         """
         require_positive("highest frequency", highest, "Hz")
         s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)

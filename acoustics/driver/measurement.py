@@ -42,8 +42,6 @@ class MovingParts:
         bl: force factor [T·m]
         vas: volume of air as compliant as the suspension [m³]
         standard_errors: standard error of each by name [as the parameter]
-
-    Source: definition.
     """
 
     mms: float

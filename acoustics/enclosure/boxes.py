@@ -47,8 +47,6 @@ class InfiniteBaffle:
             air: air around it
 
         Returns: the load, acoustic impedance in [Pa·s/m³]
-
-        Source: definition.
         """
         return Load(numerator=0.0, denominator=1.0, output=1.0)
 
@@ -372,8 +370,6 @@ class BandPass:
             air: air in the boxes
 
         Returns: the load, acoustic impedance in [Pa·s/m³]
-
-        Source: definition.
         """
         rear, front = self.rear.load(s, driver, air), self.front.load(s, driver, air)
         return Load(

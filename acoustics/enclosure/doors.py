@@ -20,8 +20,6 @@ class DoorFates:
         blanked: the hole closed with a stiff plate
         left_open: the hole left open
         unplugged: the factory driver left in it, unplugged and insulated
-
-    Source: definition.
     """
 
     blanked: Door

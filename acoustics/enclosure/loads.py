@@ -25,8 +25,6 @@ class Flow:
     Attributes:
         numerator: volume velocity over that of the diaphragm, times the denominator [unit of D]
         opening: the opening it passes
-
-    Source: definition.
     """
 
     numerator: Complexes | float
@@ -43,8 +41,6 @@ class Load:
         output: net volume velocity that leaves the system over the diaphragm's, times D
             [unit of D]
         flows: what passes each opening
-
-    Source: definition.
     """
 
     numerator: Complexes | float
@@ -59,8 +55,6 @@ class Box(Protocol):
     Attributes:
         radiates_directly: whether the diaphragm itself is heard, so that the response has a flat
             passband above the box's own range
-
-    Source: definition.
     """
 
     radiates_directly: ClassVar[bool]
@@ -74,8 +68,6 @@ class Box(Protocol):
             air: air in the box
 
         Returns: the load, acoustic impedance in [Pa·s/m³]
-
-        Source: definition.
         """
 
 

@@ -45,8 +45,6 @@ class Vent:
             port: port, or equal ports, with their ends
 
         Returns: the vent
-
-        Source: definition.
         """
         return cls(
             area=port.area,
@@ -74,8 +72,6 @@ class Vent:
             air: air in the port
 
         Returns: acoustic impedance [Pa·s/m³]
-
-        Source: definition.
         """
         return s * column(self.mass(air))
 
@@ -87,8 +83,6 @@ class Vent:
             air: air in the port
 
         Returns: Reynolds number [-]
-
-        Source: definition.
         """
         diameter = self.hydraulic_diameter
         if diameter is None:
@@ -195,8 +189,6 @@ class Radiator:
         """Area of all equal cones together.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return self.sd * self.count
 
@@ -215,8 +207,6 @@ class Radiator:
         """Resonance with the added mass, out of the box.
 
         Returns: frequency [Hz]
-
-        Source: definition.
         """
         return cast(Real, 1 / (2 * math.pi * ((self.mms + self.added_mass) * self.cms) ** 0.5))
 

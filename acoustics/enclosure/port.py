@@ -23,8 +23,6 @@ class End(StrEnum):
         FLANGED: the mouth is flush in a large panel
         ON_WALL: flush in a panel, the width of the slot lies on a wall at right angles to it
         IN_CORNER: flush in a panel, width and height of the slot both lie on walls
-
-    Source: definition.
     """
 
     FREE = "free"
@@ -69,8 +67,6 @@ class RoundOpening:
 
     Raises:
         OutOfRangeError: the diameter is not above zero.
-
-    Source: definition.
     """
 
     diameter: float
@@ -84,8 +80,6 @@ class RoundOpening:
         """Area of the bore, π d²/4.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return float(np.pi) * self.diameter**2 / 4.0
 
@@ -94,8 +88,6 @@ class RoundOpening:
         """Four times the area over the wetted edge: the diameter itself.
 
         Returns: hydraulic diameter [m]
-
-        Source: definition.
         """
         return self.diameter
 
@@ -133,8 +125,6 @@ class RectangularOpening:
 
     Raises:
         OutOfRangeError: a side is not above zero.
-
-    Source: definition.
     """
 
     width: float
@@ -150,8 +140,6 @@ class RectangularOpening:
         """Area of the bore, width × height.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return self.width * self.height
 
@@ -160,8 +148,6 @@ class RectangularOpening:
         """Four times the area over the wetted edge, 2wh/(w + h).
 
         Returns: hydraulic diameter [m]
-
-        Source: definition.
         """
         return 2.0 * self.area / (self.width + self.height)
 
@@ -202,8 +188,6 @@ class Port:
         OutOfRangeError: the length is not above zero or the count is below one.
 
     Valid: ports far enough apart that they do not share the air outside their ends.
-
-    Source: definition.
     """
 
     opening: RoundOpening | RectangularOpening
@@ -224,8 +208,6 @@ class Port:
         """Area of all equal ports together.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return self.count * self.opening.area
 
@@ -244,8 +226,6 @@ class Port:
         """Length of the moving air, bore and both ends.
 
         Returns: effective length [m]
-
-        Source: definition.
         """
         return self.length + self.end_correction
 

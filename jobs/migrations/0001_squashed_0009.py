@@ -14,19 +14,6 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
 
-    # A new installation makes its tables in one step; one made earlier takes the steps it lacks.
-    replaces = [
-        ('jobs', '0001_initial'),
-        ('jobs', '0002_more_sheets'),
-        ('jobs', '0003_supply'),
-        ('jobs', '0004_cabin'),
-        ('jobs', '0005_routes_and_labels'),
-        ('jobs', '0006_wood'),
-        ('jobs', '0007_measured_drivers'),
-        ('jobs', '0008_cable_sheet'),
-        ('jobs', '0009_cavity_obstacles'),
-    ]
-
     initial = True
 
     dependencies = [

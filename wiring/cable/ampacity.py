@@ -65,8 +65,6 @@ class Ampacity:
         bundle_factor: for conductors bundled together [-]
         metal_factor: for more resistance than the table's conductor [-]
         source: where base comes from
-
-    Source: definition
     """
 
     current: float

@@ -131,8 +131,6 @@ class Conductor:
     Raises:
         OutOfRangeError: if a number is not possible
         WiringError: if the metal or system is unknown, or a rating comes without its sheet
-
-    Source: definition
     """
 
     system: str

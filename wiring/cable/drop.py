@@ -24,8 +24,6 @@ class CableReturn:
 
     Raises:
         OutOfRangeError: if the length is not above zero
-
-    Source: definition
     """
 
     conductor: Conductor | None

@@ -93,8 +93,6 @@ class FittedFuse:
 
     Raises:
         OutOfRangeError: if the distance is negative
-
-    Source: definition
     """
 
     fuse: Fuse

@@ -16,8 +16,6 @@ class RunKind(StrEnum):
         SPEAKER: amplifier to speaker
         LINE: line level
         CONTROL: turn-on, level control, bus
-
-    Source: definition
     """
 
     POWER = "P"

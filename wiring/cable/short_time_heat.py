@@ -14,8 +14,6 @@ class AmplifierHeat:
         average: heat at the average output of the programme [W]
         worst: greatest heat at any output on a sine [W]
         worst_share: output over rated output at which the heat is greatest [-]
-
-    Source: definition.
     """
 
     average: float

@@ -146,8 +146,6 @@ class Passage:
         place: name of the panel or bulkhead
         metal: True when the edge is metal
         grommet: True when a grommet, gland or edge guard is fitted
-
-    Source: definition
     """
 
     place: str
@@ -167,8 +165,6 @@ class CrimpTerminal:
 
     Raises:
         OutOfRangeError: the torque is not above 0.
-
-    Source: definition
     """
 
     name: str

@@ -33,8 +33,6 @@ class FarFault:
     Attributes:
         current: into the run [A]
         voltages: of every node that batteries feed, while the short lasts, in tree order [V]
-
-    Source: definition
     """
 
     current: float

@@ -43,8 +43,6 @@ class RunState:
         loss: heat given off out and back [W]
         temperature: of the conductor [°C]
         resistance: out and back at that temperature [Ω]
-
-    Source: definition
     """
 
     current: float
@@ -62,8 +60,6 @@ class PartState:
         voltage: at its node [V]
         current: given by a source, drawn by a load [A]
         power: the same as power at the node [W]
-
-    Source: definition
     """
 
     voltage: float
@@ -85,8 +81,6 @@ class Solution:
         wanted_power: constant power the loads ask for [W]
         most_power: constant power the tree can carry, loads scaled alike; if no-solution [W]
         unknown: labels of what lacks a number; only if unknown
-
-    Source: definition
     """
 
     status: str

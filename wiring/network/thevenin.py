@@ -21,8 +21,6 @@ class AmplifierFeed:
     Attributes:
         feed: the way from the batteries to the amplifier, cut where the bank joins it
         lead: resistance of the bank's own way to that place, 0 without a bank [Ω]
-
-    Source: definition
     """
 
     feed: Feed

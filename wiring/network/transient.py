@@ -31,8 +31,6 @@ class Feed:
     Raises:
         OutOfRangeError: the voltage or the source resistance is not above 0, or the tail
             resistance is negative.
-
-    Source: definition.
     """
 
     open_voltage: float
@@ -68,8 +66,6 @@ class CapacitorBank:
 
     Raises:
         OutOfRangeError: the capacitance is not above 0 or the resistance is negative.
-
-    Source: definition.
     """
 
     capacitance: float
@@ -96,8 +92,6 @@ class BassNote:
 
     Valid: input power averaged over a cycle of the bass; the amplifier's own reservoir carries
         the rest.
-
-    Source: definition.
     """
 
     rest_power: float
@@ -122,8 +116,6 @@ class Sag:
         voltage: voltage at the amplifier at these times [V]
         rest_voltage: voltage at the amplifier before the note [V]
         collapse_time: when the feed can no longer give the power, None when it always can [s]
-
-    Source: definition.
     """
 
     time: npt.NDArray[np.float64]
@@ -136,8 +128,6 @@ class Sag:
         """Lowest voltage at the amplifier; after a collapse the last voltage that existed.
 
         Returns: voltage [V]
-
-        Source: definition.
         """
         return float(self.voltage.min())
 
@@ -148,8 +138,6 @@ class Sag:
             floor: voltage to stay above [V]
 
         Returns: time, at most the length of the note, rounded down to a sample where it ends [s]
-
-        Source: definition.
         """
         below = np.flatnonzero(self.voltage < floor)
         if below.size == 0:
@@ -243,8 +231,6 @@ class CapacitorBenefit:
         gain: lowest voltage with the bank less the one without it, None when the feed collapses
             with it or without it [V]
         held: how much longer the amplifier stays at or above the floor [s]
-
-    Source: definition.
     """
 
     gain: float | None

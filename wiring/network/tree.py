@@ -42,8 +42,6 @@ class Node:
     Raises:
         WiringError: if the kind is unknown
         OutOfRangeError: if there is no stud
-
-    Source: definition
     """
 
     name: str
@@ -80,7 +78,6 @@ class Source:
         OutOfRangeError: if a number is not possible
 
     Valid: up to 60 V
-    Source: definition
     """
 
     name: str
@@ -134,8 +131,6 @@ class Run:
         WiringError: if the zone is unknown
         OutOfRangeError: if a number is not possible, such as a length of zero
         TreeError: if the run ends where it starts
-
-    Source: definition
     """
 
     label: str
@@ -169,8 +164,6 @@ class Run:
 
         Returns:
             temperature [°C]
-
-        Source: definition
         """
         return ZONE_AMBIENT[self.zone] if self.ambient is None else self.ambient
 
@@ -180,8 +173,6 @@ class Run:
 
         Returns:
             the cores
-
-        Source: definition
         """
         back = self.return_path.conductor if isinstance(self.return_path, CableReturn) else None
         return tuple(c for c in (self.conductor, back) if c is not None)
@@ -192,8 +183,6 @@ class Run:
 
         Returns:
             the missing numbers, empty when all are known
-
-        Source: definition
         """
         missing = []
         if self.length is None:
@@ -229,8 +218,6 @@ class Load:
     Raises:
         WiringError: if the kind is unknown
         OutOfRangeError: if a number is not possible, such as a negative current
-
-    Source: definition
     """
 
     name: str
@@ -264,8 +251,6 @@ class Load:
 
         Returns:
             true if value, and for an amplifier efficiency, are entered
-
-        Source: definition
         """
         return self.value is not None and (self.kind != "amplifier" or self.efficiency is not None)
 
@@ -317,8 +302,6 @@ class Tree:
 
     Raises:
         TreeError: if a label occurs twice or a node does not exist
-
-    Source: definition
     """
 
     nodes: tuple[Node, ...]
@@ -360,8 +343,6 @@ class Tree:
 
         Returns:
             names of the nodes reached, the first one included
-
-        Source: definition
         """
         reached, frontier = {start}, [start]
         while frontier:

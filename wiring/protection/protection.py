@@ -12,10 +12,7 @@ from wiring.network.tree import Run, Tree
 
 
 class Protection:
-    """The fuses of a tree seen from any run.
-
-    Source: definition
-    """
+    """The fuses of a tree seen from any run."""
 
     def __init__(self, tree: Tree) -> None:
         self._tree = tree
@@ -62,8 +59,6 @@ class Protection:
 
         Returns:
             each fuse with the run it sits on; its own, or else the nearest ones upstream
-
-        Source: definition
         """
         own = fuse_at(run, node)
         if own is not None:

@@ -48,8 +48,6 @@ class Catalogue:
 
     Raises:
         WiringError: if there is no conductor or no fuse, or a class is unknown
-
-    Source: definition
     """
 
     conductors: tuple[Conductor, ...]
@@ -74,8 +72,6 @@ class Pick:
         fuse_start: fuse at the start, None if none is needed
         fuse_end: fuse at the end, None if none is needed
         bound: finding code that the next smaller cable would bring, "smallest" or "kept"
-
-    Source: definition
     """
 
     run: str
@@ -93,8 +89,6 @@ class Choice:
         tree: the tree with parts filled in, None if a stop remains
         picks: what was taken for each run, in the order of the tree
         findings: what remains to be said about the tree, or what stood in the way
-
-    Source: definition
     """
 
     tree: Tree | None

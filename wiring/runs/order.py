@@ -21,8 +21,6 @@ class CableLine:
             when not chosen
         length: length to order, rounded up [m]
         runs: labels of the runs cut from it
-
-    Source: definition
     """
 
     size: str
@@ -45,8 +43,6 @@ class CableOrder:
         ties: number of clips or ties, every run counted by itself [-]
         unmeasured: labels of the runs without a length: their cable and ties are missing here
         unfinished: labels of the runs with an end whose terminal is not chosen
-
-    Source: definition
     """
 
     cables: tuple[CableLine, ...]

@@ -32,8 +32,6 @@ class Core:
     Raises:
         OutsideTableError: the letters are not in IEC 60757.
         OutOfRangeError: the length is not above 0.
-
-    Source: definition
     """
 
     conductor: Conductor
@@ -68,8 +66,6 @@ class LabelledRun:
     Raises:
         WiringError: the label is not a run label or there is no core.
         OutOfRangeError: the length is not above 0.
-
-    Source: definition
     """
 
     label: str
@@ -95,8 +91,6 @@ class LabelledRun:
         """Kind of the run, from its label.
 
         Returns: the kind
-
-        Source: definition
         """
         return split_label(self.label)[0]
 
@@ -147,8 +141,6 @@ class Allowance:
             length: length along the route [m]
 
         Returns: length to cut [m]
-
-        Source: definition
         """
         return length * (1.0 + self.slack) + 2.0 * self.per_end
 
@@ -162,8 +154,6 @@ class ScheduleRow:
         cut_length: length to cut of each core, or of the one cable [m]
         supports: number of clips [-]
         bend_radius: smallest inner radius of its thickest core [m]
-
-    Source: definition
     """
 
     run: LabelledRun
@@ -183,8 +173,6 @@ class CrimpRow:
         terminal: the terminal, None when not chosen
         pull_force: force to hold in a pull test, None for other metals than copper and for
             sizes outside the published table [N]
-
-    Source: definition
     """
 
     run: str
@@ -206,8 +194,6 @@ class FuseEntry:
 
     Raises:
         OutOfRangeError: the rating is not above 0.
-
-    Source: definition
     """
 
     label: str
@@ -228,8 +214,6 @@ class FuseRow:
     Attributes:
         fuse: the fuse
         runs: labels of the runs it protects, none when it is spare
-
-    Source: definition
     """
 
     fuse: FuseEntry

@@ -56,8 +56,6 @@ class LineRun:
 
     Raises:
         OutOfRangeError: the length is not above 0, or another known value is negative.
-
-    Source: definition
     """
 
     label: str
@@ -138,8 +136,6 @@ class TurnOn:
 
     Raises:
         OutOfRangeError: the limit is not above 0 or a known current is negative.
-
-    Source: definition
     """
 
     label: str

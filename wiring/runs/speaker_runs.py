@@ -124,8 +124,6 @@ class AmplifierOutput:
 
     Raises:
         OutOfRangeError: a figure is not above 0.
-
-    Source: definition.
     """
 
     power: float
@@ -152,8 +150,6 @@ class AmplifierOutput:
         U = √(P·Z).
 
         Returns: r.m.s. voltage [V]
-
-        Source: definition.
         """
         return float(np.sqrt(self.power * self.power_load))
 
@@ -183,8 +179,6 @@ class SpeakerRun:
         power_cable: power lost in the cable at rated output voltage [W]
         current: r.m.s. current at rated output voltage, cable taken as 0 (safe side) [A]
         damping: damping factor at the speaker, None when the amplifier's is unknown [-]
-
-    Source: definition.
     """
 
     load_at_amplifier: float

@@ -22,8 +22,6 @@ class AmplifierClass(StrEnum):
     Attributes:
         AB: linear stage; its input power follows the square root of the output
         D: switching stage; its losses follow the output, on top of the idle loss
-
-    Source: definition.
     """
 
     AB = "AB"
@@ -119,8 +117,6 @@ class Amplifier:
         OutOfRangeError: the output is not above 0, the efficiency is not within 0 to 1 (0 to
             π/4 for class AB), or the idle power is negative or above the heat
             at full output.
-
-    Source: definition.
     """
 
     name: str
@@ -182,8 +178,6 @@ class Amplifier:
 
         Raises:
             OutOfRangeError: the share is not between 0 and 1, or the voltage is not above 0.
-
-        Source: definition.
         """
         return constant_power_current(
             output=self.input_power(share), efficiency=1.0, voltage=voltage

@@ -19,8 +19,6 @@ class Tap(StrEnum):
         LOW: the 12 V network
         FORTY_EIGHT: the 48 V network of a mild hybrid
         HIGH: the high-voltage network, orange cables
-
-    Source: definition.
     """
 
     LOW = "12 V"
@@ -83,8 +81,6 @@ class DcDcConverter:
 
     Raises:
         OutOfRangeError: a figure is not above 0.
-
-    Source: definition.
     """
 
     current_limit: float | None
@@ -102,8 +98,6 @@ class DcDcConverter:
             idling: accepted so that both charging sources answer the same question
 
         Returns: current, None when unknown [A]
-
-        Source: definition.
         """
         return self.current_limit
 
@@ -117,8 +111,6 @@ class VehicleSupply:
         smart_charging: the charging voltage is commanded, with a sensor on the battery
         high_voltage: the vehicle has a high-voltage network
         tap: the network that feeds the added equipment
-
-    Source: definition.
     """
 
     start_stop: bool | None
@@ -143,8 +135,6 @@ class Demand:
     Raises:
         OutOfRangeError: a current is negative, the voltage is not above 0, or the share is not
             above 0 and at most 1.
-
-    Source: definition.
     """
 
     amplifiers: Sequence[Amplifier]
@@ -189,8 +179,6 @@ class SupplyBudget:
         audio_peak: current of everything added with all amplifiers at full output [A]
         spare_driving: charging current at speed, hot, less vehicle, battery and audio [A]
         spare_idling: the same with the engine idling [A]
-
-    Source: definition.
     """
 
     audio_average: float

@@ -33,8 +33,6 @@ class Obstacle:
 
     Raises:
         CavityError: when its outline encloses nothing, or it ends before it starts.
-
-    Source: definition.
     """
 
     name: str
@@ -61,8 +59,6 @@ class Obstacle:
         """Its outline as a polygon.
 
         Returns: polygon, coordinates in [m]
-
-        Source: definition.
         """
         return Polygon(self.points)
 
@@ -77,8 +73,6 @@ class Opening:
 
     Raises:
         ProfileError: when a dimension is not greater than 0 m.
-
-    Source: definition.
     """
 
     width: float
@@ -141,8 +135,6 @@ class Room:
         region: its outline in the side view, gap taken off, coordinates in [m].
         start: where it begins across the width [m].
         end: where it ends [m].
-
-    Source: definition.
     """
 
     region: Polygon
@@ -154,8 +146,6 @@ class Room:
         """Extent across the width.
 
         Returns: width [m]
-
-        Source: definition.
         """
         return self.end - self.start
 
@@ -174,8 +164,6 @@ class Cavity:
     Raises:
         CavityError: when the gap is negative or leaves nothing.
         ProfileError: when the width is not greater than 0 m.
-
-    Source: definition.
     """
 
     profile: Profile
@@ -202,8 +190,6 @@ class Cavity:
         clear of in the width; each way is a room.
 
         Returns: rooms
-
-        Source: definition.
         """
         low, high = self.gap, self.width - self.gap
         starts, ends = {low}, {high}

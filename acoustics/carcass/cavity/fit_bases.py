@@ -42,8 +42,6 @@ class Task:
         clearances: the distances to keep.
         opening: what the box must pass through, or None.
         whole: outline of the cavity, turned like the rooms, coordinates in [m].
-
-    Source: definition.
     """
 
     volume: float
@@ -61,8 +59,6 @@ class Task:
         """Edges of the whole cavity.
 
         Returns: rows of edges [m]
-
-        Source: definition.
         """
         return edges_of(self.whole)
 
@@ -71,8 +67,6 @@ class Task:
         """What the parts take from the box.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         # A cheek with the drivers has their layers too.
         bare = self.load.port_in_side and not self.on_side
@@ -83,8 +77,6 @@ class Task:
         """What cheeks and their layers take of the width.
 
         Returns: length [m]
-
-        Source: definition.
         """
         return 2 * self.thickness + (self.baffle - self.thickness if self.on_side else 0.0)
 
@@ -101,8 +93,6 @@ class Base:
         outer_edges: its edges, worked out [m].
         inner_edges: edges of its inside, worked out [m].
         room_edges: edges of what of it lies in the room, worked out [m].
-
-    Source: definition.
     """
 
     kind: str
@@ -126,8 +116,6 @@ class Base:
             opening: what the box must pass through, or None.
 
         Returns: places along a and along b [m]
-
-        Source: definition.
         """
         x0, y0, x1, y1 = self.outer.bounds
         corners = np.asarray(self.room.region.exterior.coords)

@@ -42,8 +42,6 @@ class Stock:
         layers: layers of the panel the drivers sit in [-].
         density: density of the sheet, or None when not known [kg/m³].
         grain: run of the grain on every panel.
-
-    Source: definition.
     """
 
     thickness: float
@@ -62,8 +60,6 @@ class Built:
         z: where its left is across the width of the cavity [m].
         kind: rectangle, slope or outline.
         faults: what a closer look found, none in an answer.
-
-    Source: definition.
     """
 
     carcass: Carcass

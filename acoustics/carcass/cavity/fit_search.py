@@ -36,8 +36,6 @@ class Extra:
         width: in the least width [m].
         cap: off the greatest width [m].
         looks: how many looks there were [-].
-
-    Source: definition.
     """
 
     behind: float = 0.0
@@ -61,8 +59,6 @@ class Measured:
         depth: extent from front to rear of the car [m].
         wood: volume of the panels at the width that gives the litres wanted [m³].
         width: that width [m].
-
-    Source: definition.
     """
 
     ok: NDArray[np.bool_]

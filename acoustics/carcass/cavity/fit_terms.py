@@ -29,8 +29,6 @@ class Wanted:
     Raises:
         ProfileError: when volume or thickness is not above 0.
         PlacementError: for an unknown way to look, or less than one layer.
-
-    Source: definition.
     """
 
     net_volume: float
@@ -73,8 +71,6 @@ class Answer:
         kind: rectangle, slope (one panel leans as the cavity does) or outline (follows it).
         space: boot space lost: the box and all behind it, as seen from the driver's side, and
             below it, over the width of the box [m³].
-
-    Source: definition.
     """
 
     best_at: tuple[str, ...]
@@ -89,8 +85,6 @@ class Answer:
         """Volume of air.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return self.carcass.net_volume
 
@@ -99,8 +93,6 @@ class Answer:
         """Depth, height and width over all.
 
         Returns: three lengths [m]
-
-        Source: definition.
         """
         x0, y0, x1, y1 = self.carcass.profile.polygon.bounds
         return x1 - x0, y1 - y0, self.carcass.width
@@ -110,8 +102,6 @@ class Answer:
         """Volume of its panels.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return sum(p.volume for p in panels(self.carcass))
 
@@ -120,8 +110,6 @@ class Answer:
         """Number of edges that are not cut square.
 
         Returns: number [-]
-
-        Source: definition.
         """
         return sum(c.bevel > 1e-6 for p in panels(self.carcass) for c in p.cuts)
 
@@ -136,8 +124,6 @@ class Limit:
         volume: net volume that would go if it were not there, the least that goes for parts; None
             for the cavity itself [m³].
         finding: the clearance that fails, with its millimetres, or None.
-
-    Source: definition.
     """
 
     what: str
@@ -155,8 +141,6 @@ class Fit:
         smallest: the box with the least litres that holds the parts; only looked for when the
             largest has litres enough.
         limits: what binds, the hardest first; empty when something fits.
-
-    Source: definition.
     """
 
     answers: tuple[Answer, ...]

@@ -21,8 +21,6 @@ class CutPart:
     Attributes:
         number: number on the list, from 1 [-].
         panels: the panels it stands for.
-
-    Source: definition.
     """
 
     number: int
@@ -33,8 +31,6 @@ class CutPart:
         """The panel it stands for.
 
         Returns: first of its panels
-
-        Source: definition.
         """
         return self.panels[0]
 
@@ -43,8 +39,6 @@ class CutPart:
         """How many to cut.
 
         Returns: number of pieces [-]
-
-        Source: definition.
         """
         return len(self.panels)
 
@@ -53,8 +47,6 @@ class CutPart:
         """Names of its panels.
 
         Returns: names joined by a comma
-
-        Source: definition.
         """
         return ", ".join(p.name for p in self.panels)
 
@@ -63,8 +55,6 @@ class CutPart:
         """Finished size along u and along v, long point to long point.
 
         Returns: two lengths [m]
-
-        Source: definition.
         """
         return self.panel.size
 
@@ -73,8 +63,6 @@ class CutPart:
         """How each edge is cut.
 
         Returns: cuts in the order of the outline
-
-        Source: definition.
         """
         return self.panel.cuts
 

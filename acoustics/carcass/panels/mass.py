@@ -19,8 +19,6 @@ class Mass:
         wood: its panels, holes taken off; None when the density of the sheet is not known [kg].
         parts: what is known of drivers, ports and plates [kg].
         unknown: what is not known, by name; "wood" for the sheet.
-
-    Source: definition.
     """
 
     wood: float | None
@@ -32,8 +30,6 @@ class Mass:
         """Sum of what is known; the box weighs at least this.
 
         Returns: mass [kg]
-
-        Source: definition.
         """
         return (self.wood or 0.0) + self.parts
 

@@ -35,8 +35,6 @@ class WoodField:
             that leans, its level side [m].
         height: free length the other way [m].
         thickness: thickness of the wood with its layers [m].
-
-    Source: definition.
     """
 
     panel: str

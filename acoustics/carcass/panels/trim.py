@@ -73,8 +73,6 @@ class AdaptorRing:
         """Thickness of the stack at its low and at its high side.
 
         Returns: two thicknesses [m]
-
-        Source: definition.
         """
         low = sum(self.layers)
         return low, low + self.outer_diameter * math.tan(self.tilt)
@@ -84,8 +82,6 @@ class AdaptorRing:
         """Least wood between a screw hole and the rim it is nearer to.
 
         Returns: distance [m]
-
-        Source: definition.
         """
         inside = self.bolt_circle_diameter - self.inner_diameter
         outside = self.outer_diameter - self.bolt_circle_diameter
@@ -107,8 +103,6 @@ class AdaptorRing:
         """What to cut from a sheet for one layer: rim, opening and screw holes.
 
         Returns: circles around the middle of the ring [m]
-
-        Source: definition.
         """
         middle = (0.0, 0.0)
         radius = self.bolt_circle_diameter / 2
@@ -166,8 +160,6 @@ class TrimPanel:
         A corner of a loop stays sharp; a circle stays a circle.
 
         Returns: figures [m]
-
-        Source: definition.
         """
         return tuple(_grown(self.shown, self.reveal))
 
@@ -176,8 +168,6 @@ class TrimPanel:
         """Area of the trim panel, openings taken off.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return self.outline.area - sum(o.area for o in self.openings)
 

@@ -27,8 +27,6 @@ class Load:
 
     Raises:
         PlacementError: when there is less than one driver or port.
-
-    Source: definition.
     """
 
     driver: RoundPart | None = None
@@ -94,8 +92,6 @@ class Load:
             clearances: the distances to keep.
 
         Returns: width [m]
-
-        Source: definition.
         """
         least = self.row_of_ports + 2 * cheek
         if self.port is not None and self.port_in_side:
@@ -119,8 +115,6 @@ class Load:
             thickness: of the panel the ports go through, layers and all [m].
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         parts = 0.0 if self.driver is None else self.drivers * self.driver.volume
         ports = 0.0 if self.port is None else self.ports * self.port.volume_behind(thickness)

@@ -36,8 +36,6 @@ class Solid:
         half_start: half extents of the first end along them; equal when round [m].
         half_end: half extents of the other end along them [m].
         is_round: whether the ends are circles.
-
-    Source: definition.
     """
 
     start: Array
@@ -52,8 +50,6 @@ class Solid:
         """Points whose convex hull contains the solid.
 
         Returns: rows (x, y, z) [m]
-
-        Source: definition.
         """
         if self.is_round:
             angle = 2 * math.pi * np.arange(RING) / RING
@@ -74,8 +70,6 @@ class Solid:
         A round solid square to the width shows its true outline, one along the width a circle.
 
         Returns: figure with coordinates in [m], and radius [m]
-
-        Source: definition.
         """
         axis = self.end - self.start
         if not self.is_round:
@@ -114,8 +108,6 @@ class Solid:
             axis: 0 front to rear, 1 up, 2 across [-].
 
         Returns: least and greatest coordinate [m]
-
-        Source: definition.
         """
         way = np.eye(3)[axis]
         return -self.farthest(-way), self.farthest(way)

@@ -72,8 +72,6 @@ class CrossBrace:
             end: where it ends, without meaning here [m].
 
         Returns: two places [m]
-
-        Source: definition.
         """
         return self.at, self.at + self.thickness
 
@@ -87,8 +85,6 @@ class CrossBrace:
 
         Raises:
             PlacementError: when a window reaches a wall or another window.
-
-        Source: definition.
         """
         plate = air
         for window in self.windows:
@@ -110,8 +106,6 @@ class CrossBrace:
 
         Raises:
             PlacementError: when a window reaches a wall or another window.
-
-        Source: definition.
         """
         self.section(air)
         return float((air.area - sum(w.area for w in self.windows)) * self.thickness)
@@ -160,8 +154,6 @@ class Shelf:
             end: where it ends [m].
 
         Returns: two places [m]
-
-        Source: definition.
         """
         return (start, end) if self.span is None else self.span
 
@@ -175,8 +167,6 @@ class Shelf:
 
         Raises:
             PlacementError: when its middle line or one of its faces does not lie in the air.
-
-        Source: definition.
         """
         return self._board(self.faces(air))
 
@@ -190,8 +180,6 @@ class Shelf:
 
         Raises:
             PlacementError: as `section`.
-
-        Source: definition.
         """
         x0, y0, x1, y1 = air.bounds
         length = math.dist(self.start, self.end)
@@ -260,8 +248,6 @@ class Shelf:
 
         Raises:
             PlacementError: when it does not lie inside, or its windows are larger than it is.
-
-        Source: definition.
         """
         low, high = self.reach(0.0, width)
         windows = sum(w.area for w in self.windows) * self.thickness
@@ -308,8 +294,6 @@ class Strut:
             end: where it ends [m].
 
         Returns: two places [m]
-
-        Source: definition.
         """
         return start, end
 
@@ -323,8 +307,6 @@ class Strut:
 
         Raises:
             PlacementError: when it does not lie in the air.
-
-        Source: definition.
         """
         (x, y), u, v = self.at, self.breadth / 2, self.thickness / 2
         stick: Polygon = box(x - u, y - v, x + u, y + v)
@@ -343,8 +325,6 @@ class Strut:
 
         Raises:
             PlacementError: when it does not lie in the air.
-
-        Source: definition.
         """
         return float(self.section(air).area * width)
 

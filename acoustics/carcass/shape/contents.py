@@ -102,8 +102,6 @@ class RoundPart:
         """Depth behind the mounting face.
 
         Returns: depth [m]
-
-        Source: definition.
         """
         return self.basket_depth + self.motor_depth
 
@@ -112,8 +110,6 @@ class RoundPart:
         """Shape of the body behind the mounting face: depth and radius, front to back.
 
         Returns: pairs of depth and radius [m]
-
-        Source: definition.
         """
         hole, motor = self.cutout_diameter / 2, self.motor_diameter / 2
         basket = ((0.0, hole), (self.basket_depth, motor))
@@ -125,8 +121,6 @@ class RoundPart:
 
         Returns: width, negative where a screw stands in the cut-out; None when the screw circle
             is not known [m]
-
-        Source: definition.
         """
         if self.bolt_circle_diameter is None:
             return None
@@ -159,8 +153,6 @@ class Leg:
 
     Raises:
         PlacementError: when the length is not greater than 0 m.
-
-    Source: definition.
     """
 
     heading: Heading
@@ -235,8 +227,6 @@ class PortBody:
 
         Raises:
             PlacementError: as the class.
-
-        Source: definition.
         """
         legs = (Leg(heading="in", length=length),)
         return cls(name=name, width=width, height=height, wall=wall, legs=legs)
@@ -246,8 +236,6 @@ class PortBody:
         """Length of the centre line.
 
         Returns: length [m]
-
-        Source: definition.
         """
         return sum(leg.length for leg in self.legs)
 
@@ -256,8 +244,6 @@ class PortBody:
         """Smallest inner dimension of the mouth: the diameter of a tube, the lesser side of a slot.
 
         Returns: length [m]
-
-        Source: definition.
         """
         return self.width if self.height is None else min(self.width, self.height)
 
@@ -266,8 +252,6 @@ class PortBody:
         """Half the outer width and half the outer height.
 
         Returns: half width and half height [m]
-
-        Source: definition.
         """
         height = self.width if self.height is None else self.height
         return self.width / 2 + self.wall, height / 2 + self.wall
@@ -277,8 +261,6 @@ class PortBody:
         """Area of its cross-section, wall included.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         half_width, half_height = self.outer_half
         if self.height is None:
@@ -310,8 +292,6 @@ class Placed:
         face: name of the face.
         u: distance from the left edge of the face seen from outside, middle when None [m].
         v: distance from its lower edge, middle when None [m].
-
-    Source: definition.
     """
 
     part: Part

@@ -11,8 +11,6 @@ class CarcassError(AcousticsError):
     Attributes:
         text: what is wrong, with the figures and names in braces.
         given: those figures in SI units, names, and lists of names.
-
-    Source: definition.
     """
 
     def __init__(self, text: str, **given: object) -> None:
@@ -23,49 +21,28 @@ class CarcassError(AcousticsError):
 
 
 class ProfileError(CarcassError):
-    """A profile that is no simple outline, or dimensions that cannot make one.
-
-    Source: definition.
-    """
+    """A profile that is no simple outline, or dimensions that cannot make one."""
 
 
 class NoInsideError(CarcassError):
-    """Panels so thick that a panel or the whole inside vanishes.
-
-    Source: definition.
-    """
+    """Panels so thick that a panel or the whole inside vanishes."""
 
 
 class WallsMeetError(NoInsideError):
-    """Leaning walls that meet before they reach the bottom or the top.
-
-    Source: definition.
-    """
+    """Leaning walls that meet before they reach the bottom or the top."""
 
 
 class JointError(CarcassError):
-    """A joint that these panels cannot have.
-
-    Source: definition.
-    """
+    """A joint that these panels cannot have."""
 
 
 class PlacementError(CarcassError):
-    """A part or a brace put where the carcass has no such place.
-
-    Source: definition.
-    """
+    """A part or a brace put where the carcass has no such place."""
 
 
 class SheetError(CarcassError):
-    """A part that no sheet can hold, or a sheet that leaves nothing to cut.
-
-    Source: definition.
-    """
+    """A part that no sheet can hold, or a sheet that leaves nothing to cut."""
 
 
 class CavityError(CarcassError):
-    """A cavity that is no space at all.
-
-    Source: definition.
-    """
+    """A cavity that is no space at all."""

@@ -23,8 +23,6 @@ class Face:
         wood: thickness of the panel [m].
         inner: thickness of the layers inside [m].
         outer: thickness of the layers outside [m].
-
-    Source: definition.
     """
 
     name: str
@@ -39,8 +37,6 @@ class Face:
         """Thickness from the outermost surface to the air.
 
         Returns: thickness [m]
-
-        Source: definition.
         """
         return self.wood + self.inner + self.outer
 

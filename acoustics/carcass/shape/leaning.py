@@ -39,8 +39,6 @@ class Leaning:
         ProfileError: a height that is not above 0, a lean of 90° or more, or a plan that turns
             inward.
         WallsMeetError: walls that meet below the top.
-
-    Source: definition.
     """
 
     plan: Profile
@@ -65,8 +63,6 @@ class Leaning:
         """Lean of each wall.
 
         Returns: one per wall [rad]
-
-        Source: definition.
         """
         return per_edge(self.leans, len(self.plan), "lean")
 
@@ -82,8 +78,6 @@ class Leaning:
 
         Raises:
             WallsMeetError: when walls have met before this height.
-
-        Source: definition.
         """
         woods = [0.0 if depth is None else depth[name] for name in self.plan.names]
         steps = [
@@ -133,8 +127,6 @@ class Leaning:
         """How far left in the plan z = 0 lies: at the leftmost of the box.
 
         Returns: distance [m]
-
-        Source: definition.
         """
         return max(y for z in (0.0, self.height) for _, y in self.section(z).points)
 
@@ -146,8 +138,6 @@ class Leaning:
             height: height above the outside of the bottom [m].
 
         Returns: point (x, y, z) [m]
-
-        Source: definition.
         """
         return point[0], height, self.left - point[1]
 
@@ -156,8 +146,6 @@ class Leaning:
         """The outer plane of every face, walls first, then bottom and top.
 
         Returns: planes by name
-
-        Source: definition.
         """
         planes = {}
         for i, name in enumerate(self.plan.names):
@@ -176,8 +164,6 @@ class Leaning:
             name: name of the face.
 
         Returns: names, for a wall from its foot on
-
-        Source: definition.
         """
         names = self.plan.names
         if name == "top":
@@ -195,8 +181,6 @@ class Leaning:
             planes: one plane per face.
 
         Returns: one row (x, y, z) per corner, counter-clockwise seen from outside [m]
-
-        Source: definition.
         """
         return corners(planes[name], [planes[other] for other in self.around(name)])
 
@@ -209,8 +193,6 @@ class Leaning:
             corner: index of the corner, where the edge of the same index begins [-].
 
         Returns: angle [rad]
-
-        Source: definition.
         """
         names = self.plan.names
         one, two = (self.outer[names[i % len(names)]].normal for i in (corner - 1, corner))
@@ -221,8 +203,6 @@ class Leaning:
         """Every outer corner, those of the bottom first, in the order of the plan.
 
         Returns: rows (x, y, z) [m]
-
-        Source: definition.
         """
         levels = (0.0, self.height)
         return np.array([self.place(p, z) for z in levels for p in self.section(z).points])
@@ -232,8 +212,6 @@ class Leaning:
         """Outline of the side view, what stands out farthest counted.
 
         Returns: profile; of a box of four walls with edges bottom, rear, top and front [m]
-
-        Source: definition.
         """
         hull = orient(MultiPoint(self.corners[:, :2]).convex_hull.simplify(1e-9))
         points = tuple((float(x), float(y)) for x, y in hull.exterior.coords[:-1])
@@ -247,8 +225,6 @@ class Leaning:
         """Greatest extent across, bottom and top counted.
 
         Returns: width [m]
-
-        Source: definition.
         """
         return float(np.ptp(self.corners[:, 2]))
 

@@ -26,8 +26,6 @@ class Circle:
 
     Raises:
         ProfileError: when the radius is not greater than 0 m.
-
-    Source: definition.
     """
 
     centre: Point
@@ -42,8 +40,6 @@ class Circle:
         """Area it encloses, π r².
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return math.pi * self.radius**2
 
@@ -52,8 +48,6 @@ class Circle:
         """The circle as a polygon, for distances and drawing.
 
         Returns: polygon with its corners on the circle, coordinates in [m]
-
-        Source: definition.
         """
         return ShapelyPoint(self.centre).buffer(self.radius, quad_segs=QUARTER)
 
@@ -68,8 +62,6 @@ class Loop:
 
     Raises:
         ProfileError: when it encloses nothing or crosses itself.
-
-    Source: definition.
     """
 
     points: tuple[Point, ...]
@@ -87,8 +79,6 @@ class Loop:
         """Area it encloses.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return float(self.polygon.area)
 
@@ -97,8 +87,6 @@ class Loop:
         """The loop as a shapely polygon.
 
         Returns: polygon, coordinates in [m]
-
-        Source: definition.
         """
         return Polygon(self.points)
 

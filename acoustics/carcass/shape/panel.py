@@ -29,8 +29,6 @@ class Frame:
         origin: the point u = v = 0 [m].
         u: unit vector of u [-].
         v: unit vector of v [-].
-
-    Source: definition.
     """
 
     origin: Vector
@@ -51,8 +49,6 @@ class Frame:
 
         Returns:
             One row (x, y, z) per point [m].
-
-        Source: definition.
         """
         uv = np.asarray(points, dtype=float).reshape(-1, 2)
         start = np.asarray(self.origin) - depth * self.normal
@@ -68,8 +64,6 @@ class Rebate:
         width: from the edge inwards along the face [m].
         depth: into the wood [m].
         face: face it is cut in: inside or outside.
-
-    Source: definition.
     """
 
     width: float
@@ -91,8 +85,6 @@ class EdgeCut:
             bevel it is the mitre gauge of a compound cut [rad].
         longer_face: which face comes out longer: outside, inside or equal.
         rebate: rebate cut along this edge, or None.
-
-    Source: definition.
     """
 
     mate: str
@@ -114,8 +106,6 @@ class Seam:
         joint: butt, mitre, rebate, or "free" where it meets none.
         runs_through: whether this panel hides the other's end.
         rebate: rebate cut along this edge, or None.
-
-    Source: definition.
     """
 
     mate: str
@@ -245,8 +235,6 @@ class Panel:
 
         Returns:
             Rows (x, y, z) of the outer face and of the inner face, corner for corner [m].
-
-        Source: definition.
         """
         return (
             self.frame.place(self.outside),

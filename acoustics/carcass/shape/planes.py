@@ -22,8 +22,6 @@ class Plane:
     Attributes:
         normal: unit vector [-].
         distance: distance of the plane from the origin, along the normal [m].
-
-    Source: definition.
     """
 
     normal: Vector
@@ -36,8 +34,6 @@ class Plane:
             depth: how far [m].
 
         Returns: plane
-
-        Source: definition.
         """
         return Plane(normal=self.normal, distance=self.distance - depth)
 

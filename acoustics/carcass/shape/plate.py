@@ -19,8 +19,6 @@ class Board:
 
     Raises:
         CarcassError: when modulus or density is not above 0, or the ratio not within 0 and 0.5.
-
-    Source: definition.
     """
 
     modulus: float

@@ -51,8 +51,6 @@ class Carcass:
         PlacementError: a part, a layer or a brace on a face that is not there.
 
     Valid: any simple profile.
-
-    Source: definition.
     """
 
     profile: Profile
@@ -135,8 +133,6 @@ class Carcass:
 
         Raises:
             ProfileError: as the class.
-
-        Source: definition.
         """
         walls = per_edge(thickness, len(inner_profile), "thickness")
         left, right = per_edge(
@@ -154,8 +150,6 @@ class Carcass:
         """Thickness of the panel on each edge.
 
         Returns: one thickness per edge [m]
-
-        Source: definition.
         """
         return per_edge(self.thickness, len(self.profile), "thickness")
 
@@ -164,8 +158,6 @@ class Carcass:
         """Thickness of the left and the right cheek.
 
         Returns: two thicknesses [m]
-
-        Source: definition.
         """
         given = self.wall_thickness[0] if self.cheek_thickness is None else self.cheek_thickness
         left, right = per_edge(given, 2, "cheek thickness")
@@ -176,8 +168,6 @@ class Carcass:
         """The joint at each corner of the profile.
 
         Returns: one joint per corner
-
-        Source: definition.
         """
         return usual_joints(self.profile) if self.joints is None else self.joints
 
@@ -189,8 +179,6 @@ class Carcass:
             outside: whether the layers outside are meant.
 
         Returns: thickness [m]
-
-        Source: definition.
         """
         return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
 
@@ -199,8 +187,6 @@ class Carcass:
         """Outline of the inside of the bare panels.
 
         Returns: profile [m]
-
-        Source: definition.
         """
         return self.profile.inset(self.wall_thickness)
 
@@ -209,8 +195,6 @@ class Carcass:
         """Outline of the air: the inside less the stacked baffles.
 
         Returns: profile [m]
-
-        Source: definition.
         """
         names = self.profile.names
         return self.inner_profile.inset([self.layer_thickness(n, outside=False) for n in names])
@@ -220,8 +204,6 @@ class Carcass:
         """Width between the bare cheeks.
 
         Returns: width [m]
-
-        Source: definition.
         """
         return self.width - sum(self.cheeks)
 
@@ -233,8 +215,6 @@ class Carcass:
 
         Raises:
             NoInsideError: when the cheeks and their layers leave no inside.
-
-        Source: definition.
         """
         left, right = (
             t + self.layer_thickness(name, outside=False)
@@ -258,8 +238,6 @@ class Carcass:
         Raises:
             NoInsideError: when nothing is left.
             PlacementError: when a brace does not fit.
-
-        Source: definition.
         """
         start, end = self.air_span
         air = self.air_profile.polygon
@@ -289,8 +267,6 @@ class Carcass:
         """Inside of the bare panels.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return self.volumes.gross
 
@@ -299,8 +275,6 @@ class Carcass:
         """Volume of air: gross less drivers, ports, braces and stacked baffles.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return self.volumes.net
 
@@ -309,8 +283,6 @@ class Carcass:
         """Volume of the outline of the box, layers outside not counted.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return self.profile.area * self.width
 
@@ -324,8 +296,6 @@ class Carcass:
 
         Raises:
             PlacementError: when there is no such face.
-
-        Source: definition.
         """
         check_face("part", name, self._faces)
         x0, y0, x1, y1 = self.profile.polygon.bounds
@@ -350,8 +320,6 @@ class Carcass:
             name: name of the face.
 
         Returns: names, of a wall from its lower end on
-
-        Source: definition.
         """
         names = self.profile.names
         if name in CHEEKS:
@@ -370,8 +338,6 @@ class Carcass:
             placed: the part and its face.
 
         Returns: point (u, v) [m]
-
-        Source: definition.
         """
         width, height = self.face(placed.face).size
         return (

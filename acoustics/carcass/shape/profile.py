@@ -57,8 +57,6 @@ class Profile:
             straight, or names that do not match the edges.
 
     Valid: any simple polygon, convex or not.
-
-    Source: definition.
     """
 
     points: tuple[Point, ...]
@@ -124,8 +122,6 @@ class Profile:
 
         Raises:
             ProfileError: when no edge is called so.
-
-        Source: definition.
         """
         if name not in self.names:
             raise ProfileError(
@@ -141,8 +137,6 @@ class Profile:
 
         Returns:
             The direction from its first corner to its second [-].
-
-        Source: definition.
         """
         (x0, y0), (x1, y1) = self.points[edge % len(self)], self.points[(edge + 1) % len(self)]
         length = math.hypot(x1 - x0, y1 - y0)
@@ -156,8 +150,6 @@ class Profile:
 
         Returns:
             The outward normal [-].
-
-        Source: definition.
         """
         ex, ey = self.direction(edge)
         return (ey, -ex)
@@ -170,8 +162,6 @@ class Profile:
 
         Returns:
             The length [m].
-
-        Source: definition.
         """
         return math.dist(self.points[edge % len(self)], self.points[(edge + 1) % len(self)])
 
@@ -183,8 +173,6 @@ class Profile:
 
         Returns:
             The angle, between 0 and 2π; more than π where the outline turns inward [rad].
-
-        Source: definition.
         """
         ax, ay = self.direction(corner - 1)
         bx, by = self.direction(corner)

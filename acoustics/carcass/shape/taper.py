@@ -50,8 +50,6 @@ class Taper(Leaning):
         PlacementError: a part, a layer or a brace where the box has no such place.
 
     Valid: bottom and top cover the walls' ends.
-
-    Source: definition.
     """
 
     thickness: float | Sequence[float]
@@ -78,8 +76,6 @@ class Taper(Leaning):
         """Thickness of each wall.
 
         Returns: one per wall [m]
-
-        Source: definition.
         """
         return per_edge(self.thickness, len(self.plan), "thickness")
 
@@ -88,8 +84,6 @@ class Taper(Leaning):
         """Thickness of every panel, layers not counted.
 
         Returns: thickness by name [m]
-
-        Source: definition.
         """
         given = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
         ends = per_edge(given, 2, "thickness of bottom and top")
@@ -104,8 +98,6 @@ class Taper(Leaning):
             outside: whether the layers outside are meant.
 
         Returns: thickness [m]
-
-        Source: definition.
         """
         return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
 
@@ -114,8 +106,6 @@ class Taper(Leaning):
         """Thickness of every panel with the layers inside it.
 
         Returns: thickness by name [m]
-
-        Source: definition.
         """
         return {n: t + self.layer_thickness(n, outside=False) for n, t in self.wood.items()}
 
@@ -136,8 +126,6 @@ class Taper(Leaning):
         """Where the air begins and ends, above the outside of the bottom.
 
         Returns: two heights [m]
-
-        Source: definition.
         """
         return self._between(self.lining)
 
@@ -209,8 +197,6 @@ class Taper(Leaning):
             height: height above the outside of the bottom [m].
 
         Returns: polygon in (z, x), coordinates in [m]
-
-        Source: definition.
         """
         points = self.section(height, depth=self.lining).points
         return Polygon([(self.left - y, x) for x, y in points])
@@ -220,8 +206,6 @@ class Taper(Leaning):
         """The plane where the air begins behind every face.
 
         Returns: planes by name
-
-        Source: definition.
         """
         return moved(self.outer, self.lining)
 
@@ -230,8 +214,6 @@ class Taper(Leaning):
         """Every corner of the air, those of the bottom first, in the order of the plan.
 
         Returns: rows (x, y, z) [m]
-
-        Source: definition.
         """
         points = {n: self.side(n, self.air) for n in self.plan.names}
         low = [points[n][0] for n in self.plan.names]
@@ -247,8 +229,6 @@ class Taper(Leaning):
 
         Raises:
             PlacementError: when there is no such face.
-
-        Source: definition.
         """
         check_face("part", name, tuple(self.wood))
         if name in ENDS:
@@ -279,8 +259,6 @@ class Taper(Leaning):
             v: height on the face, half of it when None [m].
 
         Returns: left and right end along u [m]
-
-        Source: definition.
         """
         face = self.face(name)
         width, height = face.size
@@ -297,8 +275,6 @@ class Taper(Leaning):
             placed: the part and its face.
 
         Returns: point (u, v) [m]
-
-        Source: definition.
         """
         middle = sum(self.reach(placed.face, placed.v)) / 2
         height = self.face(placed.face).size[1]

@@ -19,8 +19,6 @@ class Volumes:
         braces: taken by braces [m³].
         parts: taken by drivers, passive radiators and terminal plates [m³].
         ports: taken by ports, their air and their wall [m³].
-
-    Source: definition.
     """
 
     gross: float
@@ -52,8 +50,6 @@ class Volumes:
 
         Raises:
             NoInsideError: when nothing is left.
-
-        Source: definition.
         """
         volumes = cls(
             gross=gross,
@@ -79,7 +75,5 @@ class Volumes:
         """Volume of air the drivers work on: gross less all the rest.
 
         Returns: volume [m³]
-
-        Source: definition.
         """
         return self.gross - self.layers - self.braces - self.parts - self.ports

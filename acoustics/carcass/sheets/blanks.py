@@ -22,8 +22,6 @@ class Sheet:
 
     Raises:
         SheetError: when a dimension is not greater than 0 m.
-
-    Source: definition.
     """
 
     name: str
@@ -46,8 +44,6 @@ class Sheet:
         """Area of the sheet.
 
         Returns: area [m²]
-
-        Source: definition.
         """
         return self.length * self.width
 
@@ -66,8 +62,6 @@ class Blank:
 
     Raises:
         SheetError: when a side is not greater than 0 m or none is needed.
-
-    Source: definition.
     """
 
     number: int

@@ -32,8 +32,6 @@ class Laid:
         length: extent along the sheet's length [m].
         width: extent along its width [m].
         turned: whether its length runs along the sheet's width.
-
-    Source: definition.
     """
 
     blank: Blank
@@ -53,8 +51,6 @@ class Offcut:
         y: from its lower edge [m].
         length: extent along the sheet's length [m].
         width: extent along its width [m].
-
-    Source: definition.
     """
 
     x: float
@@ -71,8 +67,6 @@ class NestedSheet:
         sheet: the sheet.
         parts: what is cut from it.
         offcuts: what is worth keeping, largest first; they do not overlap.
-
-    Source: definition.
     """
 
     sheet: Sheet
@@ -84,8 +78,6 @@ class NestedSheet:
         """Share of the sheet that becomes parts.
 
         Returns: share, 0 to 1 [-]
-
-        Source: definition.
         """
         return sum(p.length * p.width for p in self.parts) / self.sheet.area
 
@@ -97,8 +89,6 @@ class Nest:
     Attributes:
         sheets: the sheets, fullest first.
         lower_bound: number of sheets below which no layout can exist [-].
-
-    Source: definition.
     """
 
     sheets: tuple[NestedSheet, ...]

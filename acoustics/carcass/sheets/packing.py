@@ -16,8 +16,6 @@ class Offer:
     Attributes:
         index: which part it is [-].
         ways: width, height [µm], and whether that is turned.
-
-    Source: definition.
     """
 
     index: int
@@ -36,8 +34,6 @@ class Spot(NamedTuple):
         turned: whether it lies turned.
         part: which part it is [-].
         free: which free rectangle it is in [-].
-
-    Source: definition.
     """
 
     score: tuple[int, int]
@@ -80,8 +76,6 @@ class Packer(ABC):
     Attributes:
         placed: what lies on it.
         filled: area of what lies on it [µm²].
-
-    Source: definition.
     """
 
     rules: ClassVar[tuple[str, ...]]
@@ -100,8 +94,6 @@ class Packer(ABC):
             offer: the rectangle.
 
         Returns: the place, or None when there is none
-
-        Source: definition.
         """
         found: Spot | None = None
         for width, height, turned in offer.ways:
@@ -117,8 +109,6 @@ class Packer(ABC):
 
         Args:
             spot: the place, as `best` gave it.
-
-        Source: definition.
         """
         self.placed.append(spot)
         self.filled += spot.width * spot.height
@@ -133,8 +123,6 @@ class Packer(ABC):
         """Return free rectangles that do not overlap, largest first.
 
         Returns: rectangles [µm]
-
-        Source: definition.
         """
 
 
@@ -168,8 +156,6 @@ class Sawn(Packer):
         """Return free rectangles that do not overlap, largest first.
 
         Returns: rectangles [µm]
-
-        Source: definition.
         """
         return sorted(self.free, key=lambda r: -r[2] * r[3])
 
@@ -189,8 +175,6 @@ class MaxRects(Packer):
         """Return free rectangles that do not overlap, largest first.
 
         Returns: rectangles [µm]
-
-        Source: definition.
         """
         free, kept = list(self.free), []
         while free:

@@ -16,7 +16,8 @@ from wiring.errors import OutOfRangeError, TreeError, WiringError
 
 pytestmark = pytest.mark.django_db
 # Rooms of the calculators that the records of a job reach through the tree and the supply.
-ROOMS = ("tree", "drop", "fuse", "supply", "reserve", "transient", "amplifier", "feed", "heat")
+ROOMS = ("tree", "drop", "fuse", "supply", "reserve", "transient", "amplifier")
+ROOMS += ("thevenin", "short_time_heat")
 # Refused only when the program itself slips: no typed figure can bring them about.
 SLIPS = {
     "amplifier output", "bank voltage", "cold-cranking current", "crest factor", "drop",
