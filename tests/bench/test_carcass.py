@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from acoustics.carcass import PortBody, Profile
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.cavity.fit import Wanted, fit
 from acoustics.carcass.cavity.fit_build import Stock
 from acoustics.carcass.room.arrange import Load
+from acoustics.carcass.shape.contents import PortBody
+from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.sheets.blanks import Blank, Sheet
 from acoustics.carcass.sheets.nesting import nest
 from tests.acoustics.carcass.cavity.test_fit import driver

@@ -4,9 +4,12 @@ import math
 
 import pytest
 
-from acoustics.carcass import Carcass, RoundPart, panels, sloped_rear_profile
+from acoustics.carcass.panels.assembly import panels
+from acoustics.carcass.shape.contents import RoundPart
 from acoustics.carcass.shape.joints import Joint
 from acoustics.carcass.shape.plate import Board, bays_needed, first_mode
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.shapes import sloped_rear_profile
 
 WEDGE = sloped_rear_profile(0.40, 0.22, 0.36)
 

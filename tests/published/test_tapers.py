@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from acoustics.carcass import Profile, panels
+from acoustics.carcass.panels.assembly import panels
+from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.taper import Taper, four_sided_taper
 
 

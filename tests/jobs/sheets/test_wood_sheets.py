@@ -16,10 +16,11 @@ from PIL import Image
 from pypdf import PdfReader
 from shapely.geometry import Polygon
 
-from acoustics.carcass import Carcass, panels
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import cut_list
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.joints import Joint
+from acoustics.carcass.shape.prism import Carcass
 from jobs import sheets, units
 from jobs.design.wood.cutting import work_out_cutting
 from jobs.design.wood.pieces import pieces_of

@@ -5,10 +5,12 @@ import pytest
 import shapely
 from shapely.geometry import Polygon, box
 
-from acoustics.carcass import Carcass, Profile, rectangle_profile
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening, check_cavity
 from acoustics.carcass.cavity.place_in_cavity import stand
 from acoustics.carcass.shape.errors import CavityError, ProfileError
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
+from acoustics.carcass.shape.shapes import rectangle_profile
 
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 0.6), (0.0, 0.6))
 

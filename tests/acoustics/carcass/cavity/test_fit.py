@@ -8,12 +8,13 @@ import pytest
 import shapely
 from shapely.geometry import Polygon
 
-from acoustics.carcass import PortBody, Profile, RoundPart
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.cavity.fit import Wanted, fit
 from acoustics.carcass.cavity.fit_build import Stock
 from acoustics.carcass.room.arrange import Load
+from acoustics.carcass.shape.contents import PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError, ProfileError
+from acoustics.carcass.shape.profile import Profile
 
 WEDGE = ((0.0, 0.0), (0.5, 0.0), (0.38, 0.4), (0.0, 0.4))
 # Invented cavities: (outline, width, gap, opening, obstacles).

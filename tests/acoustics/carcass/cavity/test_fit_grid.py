@@ -7,13 +7,15 @@ import numpy as np
 import pytest
 from shapely.geometry import Polygon, box
 
-from acoustics.carcass import Carcass, Profile, check_contents
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.cavity.fit import Wanted, fit
 from acoustics.carcass.cavity.fit_build import Stock
 from acoustics.carcass.room.arrange import Load
+from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape.braces import Layer
 from acoustics.carcass.shape.errors import CarcassError, ProfileError
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 from tests.acoustics.carcass.cavity.test_fit import driver, tube, wanted, wedge_cavity
 
 

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from acoustics.carcass import Carcass, Profile
 from acoustics.carcass.cavity.cavity import Cavity, Opening, check_cavity
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.shapes import rectangle_profile
 
 ANGLES = np.linspace(0.0, np.pi / 2, 20001)

@@ -3,9 +3,12 @@
 import numpy as np
 import pytest
 
-from acoustics.carcass import Carcass, Placed, Profile, RoundPart, panels
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.gluing import REASONS, glue_order
 from acoustics.carcass.shape.braces import CrossBrace, Layer, Shelf
+from acoustics.carcass.shape.contents import Placed, RoundPart
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.shapes import rectangle_profile, step_profile
 
 PLAIN = Carcass(profile=rectangle_profile(0.4, 0.3), width=0.6, thickness=0.018)

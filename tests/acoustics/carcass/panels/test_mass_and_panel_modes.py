@@ -4,12 +4,13 @@ import math
 
 import pytest
 
-from acoustics.carcass import Carcass, Placed, PortBody, RoundPart, sloped_rear_profile
 from acoustics.carcass.panels.mass import box_mass, check_mass
 from acoustics.carcass.panels.panel_modes import check_fields, wood_fields
 from acoustics.carcass.shape.braces import CrossBrace, Layer, Shelf
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.plate import Board, first_mode
-from acoustics.carcass.shape.shapes import rectangle_profile
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.shapes import rectangle_profile, sloped_rear_profile
 from tests.acoustics.carcass.second_method import solid_of
 
 # Invented moduli and densities.
@@ -49,7 +50,7 @@ def test_mass_by_hand():
 
 def test_mass_of_a_sloped_box_by_its_mesh():
     """The panels meshed by trimesh weigh the same (0.01 %)."""
-    from acoustics.carcass import panels
+    from acoustics.carcass.panels.assembly import panels
 
     carcass = Carcass(
         profile=sloped_rear_profile(0.4, 0.25, 0.36), width=0.6, thickness=T, density=700

@@ -7,12 +7,16 @@ import pytest
 import trimesh
 from shapely.geometry import LineString, MultiPoint, Point, Polygon
 
-from acoustics.carcass import Carcass, Placed, Profile, RoundPart, check_contents, panels
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.gluing import glue_order
+from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Layer, Shelf, Strut
+from acoustics.carcass.shape.contents import Placed, RoundPart
 from acoustics.carcass.shape.errors import PlacementError, ProfileError
 from acoustics.carcass.shape.outline import rectangle
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 
 T, WIDTH = 0.018, 0.7
 WEDGE = Profile(

@@ -9,9 +9,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from acoustics.carcass import Placed, PortBody, panels
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, check_cavity
 from acoustics.carcass.cavity.place_in_cavity import stand
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import cut_list
 from acoustics.carcass.panels.gluing import glue_order
 from acoustics.carcass.panels.mass import box_mass
@@ -20,6 +20,7 @@ from acoustics.carcass.room.clearance import check_contents, depth_behind
 from acoustics.carcass.room.inner_clearance import brace_gap, room_ahead, wall_gap
 from acoustics.carcass.room.solids import Solid, solids_of
 from acoustics.carcass.shape.braces import CrossBrace, Layer
+from acoustics.carcass.shape.contents import Placed, PortBody
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.shape.plate import Board
 from acoustics.carcass.shape.profile import Profile

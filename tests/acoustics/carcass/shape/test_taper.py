@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 from scipy.spatial import HalfspaceIntersection
 
-from acoustics.carcass import Carcass, Placed, Profile, RoundPart, panels, rectangle_profile
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape.braces import CrossBrace, Layer
+from acoustics.carcass.shape.contents import Placed, RoundPart
 from acoustics.carcass.shape.errors import (
     NoInsideError,
     PlacementError,
@@ -21,6 +22,9 @@ from acoustics.carcass.shape.errors import (
     WallsMeetError,
 )
 from acoustics.carcass.shape.outline import rectangle
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
+from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.shape.taper import Taper, four_sided_taper
 from tests.acoustics.carcass.second_method import solid_of
 

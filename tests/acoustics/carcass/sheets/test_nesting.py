@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 import rectpack
 
-from acoustics.carcass import Carcass, panels, rectangle_profile
-from acoustics.carcass.panels import cut_list
+from acoustics.carcass.panels.cut_list import cut_list
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.shape.errors import SheetError
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
 from acoustics.carcass.sheets.nesting import Laid, nest
 

@@ -36,9 +36,13 @@ ROOMS = (
 CHECKS = {"OutOfRangeError", "require_positive", "require_between"}
 
 
+def _source(room):
+    return next(ACOUSTICS.rglob(f"{room}.py")).read_text()
+
+
 def _calls(names):
     for room in ROOMS:
-        for node in ast.walk(ast.parse((ACOUSTICS / f"{room}.py").read_text())):
+        for node in ast.walk(ast.parse(_source(room))):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") in names:
                 yield node, {one.arg: one.value for one in node.keywords}
 
@@ -71,7 +75,7 @@ def test_every_reason_of_a_sweep_has_words():
     """Why a text is no sweep, and why a sweep tells nothing: every key the calculators know."""
     keys = set()
     for room in ("columns", "measurement", "impedance_fit"):
-        for node in ast.walk(ast.parse((ACOUSTICS / f"{room}.py").read_text())):
+        for node in ast.walk(ast.parse(_source(room))):
             if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "reason":
                 keys |= _texts([node.value])
     assert len(keys) > 12

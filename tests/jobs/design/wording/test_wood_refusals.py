@@ -9,14 +9,17 @@ from pathlib import Path
 
 import pytest
 
-from acoustics.carcass import Carcass, Placed, Profile, RoundPart, panels
 from acoustics.carcass.cavity.cavity import Cavity, Opening
+from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Shelf, Strut
+from acoustics.carcass.shape.contents import Placed, RoundPart
 from acoustics.carcass.shape.errors import CarcassError
 from acoustics.carcass.shape.joints import Joint
 from acoustics.carcass.shape.outline import rectangle
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.taper import four_sided_taper
 from jobs.design.records.findings import reason
 from jobs.design.wording.carcass import SAID, wood_says
