@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from acoustics.columns import parse_columns
 from acoustics.errors import OutOfRangeError
 from acoustics.values import Complexes, Floats, require_positive
 
@@ -160,20 +159,3 @@ class TransferCurve:
             )
         between: Floats = np.interp(np.log(wanted), np.log(self.frequency), column)
         return between
-
-
-def parse_transfer(content: bytes | str) -> TransferCurve:
-    """Read a transfer curve from a text file: frequency, gain in dB, phase in degrees.
-
-    Args:
-        content: the file, as bytes or already as text
-
-    Returns: the curve
-
-    Raises:
-        SweepFileError: as parse_columns.
-
-    Source: definition.
-    """
-    columns = parse_columns(content)
-    return TransferCurve(frequency=columns.frequency, level=columns.value, phase=columns.phase)

@@ -150,19 +150,6 @@ class Driver:
         c = self.air.speed_of_sound
         return 4 * math.pi**2 / c**3 * self.fs**3 * self.vas / self.qes
 
-    @property
-    def level_one_watt(self) -> Real:
-        """Reference level at 1 m in a half space for 1 W into Re.
-
-        L = 10 log10(eta0 rho c / (2 pi p0²)), p0 = 20 µPa.
-
-        Returns: sound pressure level [dB re 20 µPa]
-
-        Source: Small 1972, JAES 20, 383-395.
-        """
-        intensity = self.efficiency * self.air.density * self.air.speed_of_sound / (2 * math.pi)
-        return cast(Real, 10 * np.log10(intensity / REFERENCE_PRESSURE**2))
-
     def reference_level(
         self,
         *,
@@ -191,13 +178,3 @@ class Driver:
         force = self.bl * voltage / (self.re + series_resistance)
         pressure = density * self.sd * force / (2 * math.pi * distance * self.mms)
         return cast(Real, 20 * np.log10(pressure / REFERENCE_PRESSURE))
-
-    @property
-    def displacement_volume(self) -> Real | None:
-        """Volume the diaphragm can move, peak: Vd = Sd Xmax.
-
-        Returns: volume, or None while Xmax is unknown [m³]
-
-        Source: Small 1972, JAES 20, 383-395.
-        """
-        return None if self.xmax is None else self.sd * self.xmax

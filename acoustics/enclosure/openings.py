@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
-from acoustics.air.air import STANDARD, Air
+from acoustics.air.air import Air
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.port import Port
 from acoustics.values import Complexes, Real, column, require_between, require_positive
@@ -127,49 +127,6 @@ class Radiator:
         require_between("number of radiators", self.count, 1, math.inf, "-")
         if self.xmax is not None:
             require_positive("radiator excursion", self.xmax, "m")
-
-    @classmethod
-    def from_parameters(
-        cls,
-        *,
-        fp: Real,
-        qmp: Real,
-        vap: Real,
-        sd: Real,
-        added_mass: Real = 0.0,
-        count: Real = 1,
-        xmax: Real | None = None,
-        air: Air = STANDARD,
-    ) -> "Radiator":
-        """Radiator from its resonance, Q and equivalent volume without added mass.
-
-        Cmp = Vap / (rho c² Sd²), Mmp = 1 / (wp² Cmp), Rmp = wp Mmp / Qmp.
-
-        Args:
-            fp: resonance of one cone in free air [Hz]
-            qmp: mechanical Q at fp [-]
-            vap: equivalent volume of the suspension of one cone [m³]
-            sd: effective area of one cone [m²]
-            added_mass: mass added to one cone [kg]
-            count: number of equal cones [-]
-            xmax: excursion one cone bears, one way, peak; None when unknown [m]
-            air: air in which the parameters were stated
-
-        Returns: the radiator
-
-        Raises:
-            OutOfRangeError: a value is not positive.
-
-        Source: Small, JAES 22 (1974) 592-601.
-        """
-        for name, value, unit in (("fp", fp, "Hz"), ("Qmp", qmp, "-"), ("Vap", vap, "m³")):
-            require_positive(name, value, unit)
-        require_positive("radiator area", sd, "m²")
-        wp = 2 * math.pi * fp
-        cms = vap / (air.bulk_modulus * sd**2)
-        mms = 1 / (wp**2 * cms)
-        rms = wp * mms / qmp
-        return cls(sd=sd, mms=mms, cms=cms, rms=rms, added_mass=added_mass, count=count, xmax=xmax)
 
     @classmethod
     def unplugged(cls, driver: Driver) -> "Radiator":

@@ -229,16 +229,6 @@ class Port:
         """
         return self.length + self.end_correction
 
-    @property
-    def conductance(self) -> float:
-        """Area over effective length, Rayleigh's conductance of an opening.
-
-        Returns: conductance [m]
-
-        Source: Lord Rayleigh, The Theory of Sound, vol. II, § 304.
-        """
-        return self.area / self.effective_length
-
     def pipe_resonance(self, *, speed_of_sound: float = 343.2) -> float:
         """First resonance of the port as a pipe open at both ends, c/(2 Leff).
 
@@ -250,43 +240,6 @@ class Port:
         Source: Lord Rayleigh, The Theory of Sound, vol. II, § 255.
         """
         return speed_of_sound / (2.0 * self.effective_length)
-
-
-def acoustic_mass(*ports: Port, density: Real = 1.204) -> Real:
-    """Acoustic mass of all ports of one box in parallel, M = ρ / Σ(S/Leff).
-
-    Args:
-        ports: the ports, equal or not
-        density: density of air [kg/m³]
-
-    Returns: acoustic mass [kg/m⁴]
-
-    Source: Lord Rayleigh, The Theory of Sound, vol. II, §§ 303-304.
-    """
-    return density / sum(port.conductance for port in ports)
-
-
-def tuning_frequency(*ports: Port, volume: Real, speed_of_sound: Real = 343.2) -> Real:
-    """Resonance of the box with its ports, fb = (c/2π) sqrt(Σ(S/Leff)/Vb).
-
-    Args:
-        ports: the ports, equal or not
-        volume: net volume of the box, all damping and displacement taken off [m³]
-        speed_of_sound: speed of sound [m/s]
-
-    Returns: frequency [Hz]
-
-    Raises:
-        OutOfRangeError: the volume is not above zero.
-
-    Valid: port and box short against the wavelength: a long port tunes about 1 % lower.
-
-    Source: Lord Rayleigh, The Theory of Sound, vol. II, § 303.
-    """
-    require_positive("box volume", volume, "m³")
-    conductance = sum(port.conductance for port in ports)
-    frequency: Real = speed_of_sound / (2.0 * np.pi) * np.sqrt(conductance / volume)
-    return frequency
 
 
 def port_for_tuning(

@@ -1,11 +1,11 @@
-"""Air: ISO 9613-1:1993 A.5, Cramer 1993 and CIPM-2007, against values and a reference library."""
+"""Air: ISO 9613-1:1993 A.5, against values and a reference library."""
 
 from typing import Any
 
 import numpy as np
 import pytest
 
-from acoustics.air.air import STANDARD, air_at, standard_at
+from acoustics.air.air import STANDARD, standard_at
 from acoustics.errors import OutOfRangeError
 
 
@@ -32,45 +32,20 @@ def test_bulk_modulus_is_the_adiabatic_one_of_a_diatomic_gas() -> None:
 
 
 @pytest.mark.second_method
-@pytest.mark.parametrize("celsius", [0.0, 10.0, 20.0, 30.0])
+@pytest.mark.parametrize("celsius", [-19.0, 0.0, 20.0, 49.0])
 def test_dry_air_against_coolprop(coolprop: Any, celsius: float) -> None:
-    """Density within 0.005 % and speed of sound within 0.01 % of CoolProp's real-gas air."""
+    """Density and speed of sound stay within 0.1 % of CoolProp's real-gas air."""
     kelvin = celsius + 273.15
-    air = air_at(temperature=kelvin)
-    density = coolprop.PropsSI("D", "T", kelvin, "P", 101325, "Air")
-    speed = coolprop.PropsSI("A", "T", kelvin, "P", 101325, "Air")
-    assert air.density == pytest.approx(density, rel=5e-5)
-    assert air.speed_of_sound == pytest.approx(speed, rel=1e-4)
-
-
-@pytest.mark.second_method
-@pytest.mark.parametrize(("celsius", "humidity"), [(20.0, 0.5), (25.0, 0.5), (30.0, 0.9)])
-def test_humid_density_against_coolprop(coolprop: Any, celsius: float, humidity: float) -> None:
-    """Humid density within 0.02 % of CoolProp's humid air."""
-    kelvin = celsius + 273.15
-    volume = coolprop.HAPropsSI("Vha", "T", kelvin, "P", 101325, "R", humidity)
-    air = air_at(temperature=kelvin, relative_humidity=humidity)
-    assert air.density == pytest.approx(1 / volume, rel=2e-4)
-
-
-@pytest.mark.parametrize(
-    ("celsius", "humidity", "speed"),
-    # pyfar 0.8.1, speed_of_sound_cramer with 400 ppm of carbon dioxide.
-    [(20.0, 0.5, 343.98673), (25.0, 0.5, 347.12655), (30.0, 0.9, 351.23725)],
-)
-def test_humid_speed(celsius: float, humidity: float, speed: float) -> None:
-    """Humid speed of sound agrees with another implementation of Cramer's formula."""
-    air = air_at(temperature=celsius + 273.15, relative_humidity=humidity)
-    assert air.speed_of_sound == pytest.approx(speed, rel=1e-5)
+    air = standard_at(kelvin)
+    assert air.density == pytest.approx(
+        coolprop.PropsSI("D", "T", kelvin, "P", 101325, "Air"), rel=1e-3
+    )
+    assert air.speed_of_sound == pytest.approx(
+        coolprop.PropsSI("A", "T", kelvin, "P", 101325, "Air"), rel=1e-3
+    )
 
 
 def test_outside_the_formula_is_refused() -> None:
-    """No value is made up outside the range Cramer or ISO 9613-1 states."""
-    with pytest.raises(OutOfRangeError, match=r"temperature is 313\.15 K"):
-        air_at(temperature=313.15)
-    with pytest.raises(OutOfRangeError, match="relative humidity"):
-        air_at(temperature=293.15, relative_humidity=1.1)
-    with pytest.raises(OutOfRangeError, match="static pressure"):
-        air_at(temperature=293.15, pressure=60e3)
+    """No value is made up outside the range ISO 9613-1 states."""
     with pytest.raises(OutOfRangeError, match="temperature"):
         standard_at(250.0)

@@ -1,9 +1,9 @@
-"""Crimps, supports, bends, colours and terminal numbers against published figures."""
+"""Crimps, supports, bends and colours against published figures."""
 
 import pytest
 
 from wiring.cable.conductor import awg_area
-from wiring.cable.markings import COLOUR_LETTERS, VEHICLE_TERMINALS
+from wiring.cable.markings import COLOUR_LETTERS
 from wiring.cable.terminals import bend_radius, pull_force, support_count
 
 # Terminal maker's application specifications, pull-test tables: AWG, commercial N, military N.
@@ -57,10 +57,3 @@ def test_colour_letters() -> None:
         "TQ": "turquoise",
     }  # fmt: skip
     assert published.items() <= COLOUR_LETTERS.items()
-
-
-def test_terminal_numbers() -> None:
-    """DIN 72552 as published: 30 is battery plus, 31 is ground, 41 is ground of 48 V."""
-    assert VEHICLE_TERMINALS["30"].carries_supply
-    assert not VEHICLE_TERMINALS["31"].carries_supply
-    assert VEHICLE_TERMINALS["41"].meaning == "48-volt-ground"

@@ -22,9 +22,8 @@ def test_derived_parameters() -> None:
     assert d.rms == pytest.approx(6.02131, rel=1e-6)
     assert d.bl == pytest.approx(15.30235, rel=1e-6)
     assert d.efficiency == pytest.approx(3.51577e-3, rel=1e-6)
-    assert d.level_one_watt == pytest.approx(87.6195, abs=5e-5)
+    assert d.reference_level(voltage=d.re**0.5) == pytest.approx(87.6195, abs=5e-5)
     assert d.reference_level(voltage=2.83) == pytest.approx(91.2146, abs=5e-5)
-    assert d.displacement_volume == pytest.approx(4.9e-4)
 
 
 def test_two_forms_of_efficiency_agree() -> None:
@@ -84,5 +83,5 @@ def test_two_drivers(pair: str) -> None:
     assert (d.fs, d.qes, d.qms) == (30, 0.45, 5.0)
     assert (d.re, d.vas) == pytest.approx((re, vas))
     assert d.efficiency == pytest.approx(efficiency, rel=4e-6)
-    assert d.level_one_watt == pytest.approx(one_watt, abs=6e-4)
+    assert d.reference_level(voltage=d.re**0.5) == pytest.approx(one_watt, abs=6e-4)
     assert d.reference_level(voltage=2.83) == pytest.approx(fixed_voltage, abs=6e-4)

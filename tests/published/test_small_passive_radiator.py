@@ -5,10 +5,9 @@ import pytest
 
 from acoustics.circuit.solver import sweep
 from acoustics.enclosure.boxes import PassiveRadiatorBox
-from acoustics.enclosure.openings import Radiator
-from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
+from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE, passive_cone
 
-CONE = Radiator.from_parameters(fp=15.0, qmp=10.0, vap=0.120, sd=0.0490)
+CONE = passive_cone(fp=15.0, qmp=10.0, vap=0.120, sd=0.0490)
 BOX = PassiveRadiatorBox(volume=0.060, radiator=CONE, ql=7.0)
 
 
@@ -38,7 +37,7 @@ def test_notch_lies_at_the_cone_resonance() -> None:
     """
     f = np.linspace(8, 20, 2401)
     for added in (0.0, 0.1):
-        cone = Radiator.from_parameters(fp=15.0, qmp=1e4, vap=0.120, sd=0.0490, added_mass=added)
+        cone = passive_cone(fp=15.0, qmp=1e4, vap=0.120, sd=0.0490, added_mass=added)
         box = PassiveRadiatorBox(volume=0.060, radiator=cone)
         spl = sweep(driver=REFERENCE, box=box, frequencies=f).spl
         assert f[spl.argmin()] == pytest.approx(

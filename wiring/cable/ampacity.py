@@ -1,7 +1,7 @@
 """Current a conductor may carry in its surroundings.
 
-API: `ampacity(conductor, ambient=..., bundled=...) -> Ampacity`, `engine_space_ampacity`,
-`ambient_factor`, `bundle_factor`, `ZONE_AMBIENT`, `TABLE_5`.
+API: `ampacity(conductor, ambient=..., bundled=...) -> Ampacity`, `ambient_factor`,
+`bundle_factor`, `ZONE_AMBIENT`, `TABLE_5`.
 """
 
 from dataclasses import dataclass
@@ -36,10 +36,6 @@ TABLE_5: dict[str, tuple[int, ...]] = {
     "3/0": (260, 310, 330, 330, 385, 410, 430),
     "4/0": (300, 360, 385, 385, 445, 475, 510),
 }
-
-# Note 1 of Table 5, air of 50 °C. For 200 °C the note prints 1.00; (200-50)/(200-30) gives
-# 0.939, so 0.94 is used.
-ENGINE_SPACE_FACTORS = {60: 0.58, 75: 0.75, 80: 0.78, 90: 0.82, 105: 0.85, 125: 0.89, 200: 0.94}
 
 # Air around a cable by zone of the car, °C. Common practice, no source; enter a measured one.
 ZONE_AMBIENT: dict[str, float] = {
@@ -176,29 +172,6 @@ def ampacity(
         metal_factor=metal,
         source=source,
     )
-
-
-def engine_space_ampacity(size: str, insulation: int, *, bundled: int = 2) -> float:
-    """Ampacity of an AWG copper conductor in an engine space of 50 °C, as the law tables it.
-
-    Args:
-        size: AWG size of Table 5
-        insulation: temperature class of Table 5 [°C]
-        bundled: current-carrying conductors lying together [-]
-
-    Returns:
-        current [A]
-
-    Raises:
-        OutsideTableError: if size or class is not in the table
-
-    Valid: 50 °C only; a car's engine bay can be hotter, for which `ampacity` serves
-    Source: 33 CFR 183.425, Table 5 and its note 1 (200 °C: 0.94 instead of 1.00)
-    """
-    if size not in TABLE_5 or insulation not in TABLE_5_CLASSES:
-        raise OutsideTableError(name="size and class", value=(size, insulation), limit="in Table 5")
-    base = TABLE_5[size][TABLE_5_CLASSES.index(insulation)]
-    return base * ENGINE_SPACE_FACTORS[insulation] * bundle_factor(bundled)
 
 
 def _table_5(conductor: Conductor, insulation: float) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 """Voltage lost along a run, out and back.
 
-API: `voltage_drop`, `drop_share`, `circular_mils`, `ChassisReturn`, `CableReturn`.
+API: `voltage_drop`, `ChassisReturn`, `CableReturn`.
 """
 
 from dataclasses import dataclass
@@ -11,7 +11,6 @@ from wiring.errors import UnknownDataError, known, require_not_negative, require
 NOMINAL_VOLTAGE = 12.0  # V, base of every percentage unless said otherwise: the strictest
 DROP_LIMIT = 0.03  # share of the base
 DROP_SOURCE = "ABYC E-11 and ISO 10133, 3 % of 12 V"
-ABYC_K = 10.75  # Ω·cmil/ft
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -114,48 +113,3 @@ def return_resistance(return_path: CableReturn | ChassisReturn, temperature: flo
     if return_path.conductor is None:
         raise UnknownDataError(name="return conductor", value=None, limit="chosen")
     return length * return_path.conductor.resistance(temperature)
-
-
-def drop_share(drop: float, *, base: float = NOMINAL_VOLTAGE) -> float:
-    """Voltage drop as a share of a stated base.
-
-    Args:
-        drop: voltage lost [V]
-        base: voltage that counts as 100 % [V]
-
-    Returns:
-        share [-]
-
-    Raises:
-        OutOfRangeError: if the base is not above zero
-
-    Valid: the share means nothing without its base
-    Source: definition
-    """
-    require_positive(name="percentage base", value=base, unit="V")
-    return drop / base
-
-
-def circular_mils(*, current: float, feet: float, drop: float) -> float:
-    """Conductor area that the North American rule asks for, in its own units.
-
-    CM = K · I · L / E, K = 10.75 Ω·cmil/ft
-
-    Args:
-        current: current [A]
-        feet: length from source to load and back [ft]
-        drop: voltage that may be lost [V]
-
-    Returns:
-        area [cmil]
-
-    Raises:
-        OutOfRangeError: if a number is not above zero
-
-    Valid: copper at 29 °C; a check value only, the working temperature decides
-    Source: ABYC E-11, voltage drop formula
-    """
-    require_positive(name="current", value=current, unit="A")
-    require_positive(name="length", value=feet, unit="ft")
-    require_positive(name="drop", value=drop, unit="V")
-    return ABYC_K * current * feet / drop

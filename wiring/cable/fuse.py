@@ -1,7 +1,6 @@
 """Fuses and breakers: what they carry, what they break, how fast they open.
 
-API: `Fuse`, `FittedFuse`, `usable_current`, `opening_time`, `next_rating`, `RATINGS`,
-`breaking_need_by_cca`.
+API: `Fuse`, `FittedFuse`, `usable_current`, `opening_time`, `breaking_need_by_cca`.
 """
 
 import math
@@ -20,21 +19,6 @@ from wiring.errors import (
 CONTINUOUS_SHARE = 0.75  # of the rating, fuse maker's application text
 RERATING = 0.002  # per °C above 25 °C, the steepest slope a retrieved guide gives for blades
 RERATING_AMBIENT = 25.0
-
-# Fuse shapes and the ratings they are made in, A. Ratings read in an open harness data model or
-# a standard's scope where marked P; the rest are from memory and only offer choices to a person:
-# nothing here is a limit. A breaking capacity is never assumed.
-RATINGS: dict[str, tuple[float, ...]] = {
-    "blade type F": (2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30),  # ISO 8820-3, P
-    "blade type C": (1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40),  # ISO 8820-3, memory
-    "blade type E": (20, 30, 40, 50, 60, 70, 80),  # ISO 8820-3, P
-    "strip SF30": (30, 40, 50, 60, 70, 80, 100, 125, 150),  # ISO 8820-5, memory
-    "strip SF51": (100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500),  # ISO 8820-5, mem.
-    "ANL limiter": (35, 40, 50, 60, 80, 100, 130, 150, 175, 200, 225, 250, 275, 300),  # memory
-    "cartridge 10x38": (10, 15, 20, 25, 30, 40, 50, 60, 80),  # memory; breaking often unrated
-    "class T": (110, 125, 150, 175, 200, 225, 250, 300, 350, 400),  # UL 248-15, memory
-    "circuit breaker": (25, 30, 35, 40, 50, 60, 70, 80, 90, 100, 120, 135, 150),  # memory
-}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -148,33 +132,6 @@ def usable_current(rating: float, *, ambient: float) -> float:
     Source: fuse maker's application guide, continuous load at most 75 % of the rating
     """
     return CONTINUOUS_SHARE * warm_rating(rating, ambient=ambient)
-
-
-def next_rating(kind: str, *, load: float, ambient: float) -> float:
-    """Smallest made rating that carries a continuous load.
-
-    Args:
-        kind: key of RATINGS
-        load: continuous current [A]
-        ambient: temperature of the air around the fuse [°C]
-
-    Returns:
-        rating [A]
-
-    Raises:
-        OutsideTableError: if no rating of the kind is large enough
-
-    Valid: rounds up; the conductor sets the other limit
-    Source: fuse maker's application guide; ISO 8820-3 and -5, ratings
-    """
-    require_not_negative(name="load", value=load, unit="A")
-    if kind not in RATINGS:
-        raise OutsideTableError(name="fuse kind", value=kind, limit=f"one of {', '.join(RATINGS)}")
-    for rating in RATINGS[kind]:
-        if usable_current(rating, ambient=ambient) >= load:
-            return rating
-    limit = f"at most {usable_current(RATINGS[kind][-1], ambient=ambient):.4g}"
-    raise OutsideTableError(name=f"load on a {kind} fuse", value=load, limit=limit, unit="A")
 
 
 def opening_time(fuse: Fuse, current: float) -> float:

@@ -8,7 +8,6 @@ from scipy.integrate import solve_ivp
 
 from wiring.errors import (
     OutOfRangeError,
-    require_between,
     require_not_negative,
     require_positive,
 )
@@ -143,29 +142,6 @@ class Sag:
         if below.size == 0:
             return float(self.time[-1])
         return float(self.time[below[0] - 1]) if below[0] > 0 else 0.0
-
-
-def stored_energy(*, capacitance: float, from_voltage: float, to_voltage: float) -> float:
-    """Energy a capacitor gives between two voltages.
-
-    E = ½·C·(V1² − V2²).
-
-    Args:
-        capacitance: capacitance [F]
-        from_voltage: voltage at the start [V]
-        to_voltage: voltage at the end [V]
-
-    Returns: energy [J]
-
-    Raises:
-        OutOfRangeError: the capacitance is not above 0 or the voltages do not fall.
-
-    Source: definition.
-    """
-    require_positive(name="capacitance", value=capacitance, unit="F")
-    require_positive(name="start voltage", value=from_voltage, unit="V")
-    require_between(name="end voltage", value=to_voltage, low=0.0, high=from_voltage, unit="V")
-    return 0.5 * capacitance * (from_voltage**2 - to_voltage**2)
 
 
 def sag(

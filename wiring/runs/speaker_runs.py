@@ -88,27 +88,6 @@ def damping_factor(*, load: float, output_resistance: float, cable_resistance: f
     return load / total
 
 
-def five_percent_length(*, load: float, resistance_per_length: float) -> float:
-    """Longest one-way length whose loop stays within 5 % of the load.
-
-    L = 0.05·Z / (2·r): 4.76 % of the output is lost in the cable, −0.424 dB at the speaker.
-
-    Args:
-        load: nominal impedance of the load [Ω]
-        resistance_per_length: resistance of one conductor at working temperature [Ω/m]
-
-    Returns: one-way length [m]
-
-    Raises:
-        OutOfRangeError: a value is not above 0.
-
-    Source: the trade's 5 % rule; table reprinted on a musicians' page.
-    """
-    require_positive(name="load", value=load, unit="Ω")
-    require_positive(name="resistance per length", value=resistance_per_length, unit="Ω/m")
-    return FIVE_PERCENT * load / (2.0 * resistance_per_length)
-
-
 @dataclass(frozen=True, kw_only=True)
 class AmplifierOutput:
     """One amplifier output as a speaker run sees it; None means the sheet does not say.

@@ -10,9 +10,6 @@ from wiring.errors import OutOfRangeError, require_between, require_positive
 
 Real = float | npt.NDArray[np.float64]
 
-# Average output of an amplifier whose peaks just clip, as a share of its rated sine power.
-LOUD_SHARE = 1.0 / 3.0  # crest factor 7.8 dB, heavily compressed; common practice, no source
-MUSIC_SHARE = 1.0 / 8.0  # crest factor 12 dB, typical music; common practice, no source
 SINE_CREST = 10.0 * np.log10(2.0)  # crest factor of a sine, definition: 3.01 dB
 
 
@@ -26,28 +23,6 @@ class AmplifierClass(StrEnum):
 
     AB = "AB"
     D = "D"
-
-
-def class_b_efficiency(share: Real) -> Real:
-    """Efficiency of an ideal class B stage on a sine.
-
-    η(p) = (π/4)·√p, with p the output as a share of the output at clipping.
-
-    Args:
-        share: output over the output at clipping [-]
-
-    Returns: efficiency [-]
-
-    Raises:
-        OutOfRangeError: the share is not between 0 and 1.
-
-    Valid: ideal devices, resistive load, sine.
-
-    Source: textbook result, from the mean current of a rectified sine; 78.5 % at clipping.
-    """
-    _require_share(share)
-    efficiency: Real = np.pi / 4.0 * np.sqrt(share)
-    return efficiency
 
 
 def share_of_crest(crest: Real) -> Real:

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from wiring.errors import (
-    OutOfRangeError,
     require_between,
     require_not_negative,
     require_positive,
@@ -15,7 +14,6 @@ from wiring.findings import Finding
 # A battery that has given this share of its capacity may not start the engine (25 °C);
 # vehicle-maker service bulletin: "about 40 % of the ampere-hours used, no start".
 NO_START_SHARE = 0.4
-RESERVE_CURRENT = 25.0  # current of the reserve-capacity test, to 10.5 V at 27 °C
 KEY_OFF_ADDED = 0.010  # most the added equipment may draw asleep
 KEY_OFF_TOTAL = 0.050  # most the whole car may draw asleep; sources say 50, 75 and 85 mA
 _TRADE = "common practice, no source"
@@ -105,57 +103,6 @@ def peukert_time(*, current: float, capacity: float, rated_time: float, exponent
     require_positive(name="rated time", value=rated_time, unit="s")
     _require_exponent(exponent)
     return float(rated_time * (capacity / (current * rated_time)) ** exponent)
-
-
-def peukert_exponent(*, first: tuple[float, float], second: tuple[float, float]) -> float:
-    """Peukert exponent from two discharges of the same battery.
-
-    k = ln(t1/t2) / ln(I2/I1).
-
-    Args:
-        first: current [A] and time [s] of one discharge
-        second: current [A] and time [s] of another discharge, at a different current
-
-    Returns: exponent [-]
-
-    Raises:
-        OutOfRangeError: a value is not above 0, the currents are equal, or the exponent comes out
-            below 1 (the pairs contradict each other).
-
-    Source: Peukert's law solved for the exponent.
-    """
-    for current, time in (first, second):
-        require_positive(name="current", value=current, unit="A")
-        require_positive(name="time", value=time, unit="s")
-    (i1, t1), (i2, t2) = first, second
-    if i1 == i2:
-        limit = f"different from {i1:g}"
-        raise OutOfRangeError(name="second current", value=i2, limit=limit, unit="A")
-    exponent = float(np.log(t1 / t2) / np.log(i2 / i1))
-    _require_exponent(exponent)
-    return exponent
-
-
-def exponent_from_reserve(*, capacity: float, rated_time: float, reserve_capacity: float) -> float:
-    """Peukert exponent from the rated capacity and the reserve capacity of a lead-acid battery.
-
-    The two discharges are C/H for H, and 25 A for the reserve time.
-
-    Args:
-        capacity: capacity at the rated time [C]
-        rated_time: discharge time of the rating [s]
-        reserve_capacity: time at 25 A to 10.5 V at 27 °C [s]
-
-    Returns: exponent [-]
-
-    Raises:
-        OutOfRangeError: a value is not above 0 or the two ratings contradict each other.
-
-    Source: vehicle-maker text for the reserve-capacity test; Peukert's law.
-    """
-    return peukert_exponent(
-        first=(capacity / rated_time, rated_time), second=(RESERVE_CURRENT, reserve_capacity)
-    )
 
 
 def key_off_time(*, usable_capacity: float, current: float) -> float:

@@ -21,9 +21,6 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.shape.taper import Taper
 
-# Two sizes closer than this are one size to a saw [m].
-SAME = 1e-6
-
 
 def panels(carcass: Body) -> tuple[Panel, ...]:
     """Return every panel of a box: walls, cheeks or ends, layers, braces.

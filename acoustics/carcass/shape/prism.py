@@ -111,40 +111,6 @@ class Carcass:
                 cheek=min(self.cheeks),
             )
 
-    @classmethod
-    def from_inside(
-        cls,
-        *,
-        inner_profile: Profile,
-        inner_width: float,
-        thickness: float | Sequence[float],
-        cheek_thickness: float | tuple[float, float] | None = None,
-    ) -> Carcass:
-        """Return the carcass that leaves a given inside.
-
-        Args:
-            inner_profile: outline of the inside [m].
-            inner_width: width of the inside [m].
-            thickness: measured thickness of the panels, one for all or one per edge [m].
-            cheek_thickness: measured thickness of the cheeks; that of the first edge when
-                None [m].
-
-        Returns: carcass of the outer dimensions [m]
-
-        Raises:
-            ProfileError: as the class.
-        """
-        walls = per_edge(thickness, len(inner_profile), "thickness")
-        left, right = per_edge(
-            walls[0] if cheek_thickness is None else cheek_thickness, 2, "cheek thickness"
-        )
-        return cls(
-            profile=inner_profile.inset([-t for t in walls]),
-            width=positive("inner width", inner_width) + left + right,
-            thickness=walls,
-            cheek_thickness=(left, right),
-        )
-
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
         """Thickness of the panel on each edge.

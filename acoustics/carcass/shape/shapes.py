@@ -1,7 +1,7 @@
 """Profiles of the boxes a car asks for; every dimension is of the outside.
 
 The front is at x = 0 and the floor at y = 0. For dimensions of the inside build the same shape
-with inner dimensions and grow it: `Profile.inset` with negative depths, or `Carcass.from_inside`.
+with inner dimensions and grow it: `Profile.inset` with negative depths.
 """
 
 from __future__ import annotations

@@ -26,7 +26,6 @@ from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.models import Box, Driver
 
-FACINGS: tuple[Facing, ...] = ("front", "rear", "top", "side")
 # What a picked answer writes into a box; its undo takes these back.
 FIELDS = (
     "shape",

@@ -33,7 +33,6 @@ TERMS = (
     "qtc tuning net_volume excursion port_speed crossover delay polarity load fuse voltage_drop"
     " fate"
 )
-COLOURS = "paper sheet graphite pencil hair edge ink stop look note done"
 ICONS = "panel search add change remove undo print photo car speaker box fuse cable sheet save next"
 
 

@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from acoustics.air.cabin import PressureZoneBound, TransferCurve, parse_transfer
-from acoustics.errors import OutOfRangeError, SweepFileError
+from acoustics.air.cabin import PressureZoneBound, TransferCurve
+from acoustics.errors import OutOfRangeError
 
 # Volume, length, c/2L, fx, gain at 20, 30 and 40 Hz; worked by hand from ρc²/V against
 # ρω²/(2πr) with r = 1 m and c = 343.2 m/s.
@@ -83,15 +83,6 @@ def test_no_phase_no_complex_response() -> None:
     assert plain.gain(np.array([40.0]))[0] == pytest.approx(10.0)
     with pytest.raises(OutOfRangeError, match="not measured"):
         plain.response(np.array([40.0]))
-
-
-def test_a_file_becomes_a_curve() -> None:
-    """Decimal commas, semicolons and a heading are read; below-zero gains are gains."""
-    rows = [f"{10 * n};{-0.5 * n};{-10 * n}".replace(".", ",") for n in range(1, 12)]
-    curve = parse_transfer("Hz;dB;deg\n" + "\n".join(rows))
-    assert curve.gain(np.array([30.0]))[0] == pytest.approx(-1.5)
-    with pytest.raises(SweepFileError, match="no line of numbers"):
-        parse_transfer(b"")
 
 
 @pytest.mark.parametrize(

@@ -11,9 +11,8 @@ from acoustics.circuit.limits import clean_level, protective_high_pass
 from acoustics.circuit.solver import sweep
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import InfiniteBaffle, PassiveRadiatorBox, Sealed, Vented
-from acoustics.enclosure.openings import Radiator
 from acoustics.errors import MissingError, OutOfRangeError
-from tests.acoustics.drivers import REFERENCE
+from tests.acoustics.drivers import REFERENCE, passive_cone
 
 F = np.geomspace(10, 500, 200)
 VENTED = Vented.tuned(volume=0.060, frequency=30.0, area=0.008, ql=7.0)
@@ -76,7 +75,7 @@ def test_the_clean_level_does_not_depend_on_the_sweep_voltage() -> None:
 
 def test_a_radiator_binds_when_it_would_bottom() -> None:
     """A small passive cone reaches its end before the driver does."""
-    cone = Radiator.from_parameters(fp=18, qmp=8, vap=0.05, sd=0.02, xmax=0.004)
+    cone = passive_cone(fp=18, qmp=8, vap=0.05, sd=0.02, xmax=0.004)
     box = PassiveRadiatorBox(volume=0.04, radiator=cone, ql=7.0)
     clean = clean_level(sweep(driver=REFERENCE, box=box, frequencies=F))
     assert "radiator" in set(clean.binding)

@@ -15,9 +15,8 @@ from acoustics.enclosure.boxes import (
     Sealed,
     Vented,
 )
-from acoustics.enclosure.openings import Radiator
 from acoustics.errors import OutOfRangeError
-from tests.acoustics.drivers import REFERENCE
+from tests.acoustics.drivers import REFERENCE, passive_cone
 
 F = np.geomspace(10, 500, 40)
 VENTED = Vented.tuned(volume=0.060, frequency=30.0, area=0.008, ql=7.0)
@@ -30,7 +29,7 @@ BOXES: dict[str, Box] = {
     "vented": VENTED,
     "baffle": InfiniteBaffle(),
     "radiator": PassiveRadiatorBox(
-        volume=0.06, radiator=Radiator.from_parameters(fp=15, qmp=8, vap=0.12, sd=0.049), ql=7.0
+        volume=0.06, radiator=passive_cone(fp=15, qmp=8, vap=0.12, sd=0.049), ql=7.0
     ),
     "band-pass": BandPass(rear=Sealed(volume=0.03), front=VENTED),
 }

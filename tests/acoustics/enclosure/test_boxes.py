@@ -100,7 +100,7 @@ def test_coils() -> None:
     assert single.power_rating == 200
     assert wire_coils(parallel, stated="parallel", wired="series") == stated
     # Equal power into either wiring of both coils gives equal level.
-    assert parallel.level_one_watt == pytest.approx(stated.level_one_watt)
+    assert parallel.efficiency == pytest.approx(stated.efficiency)
     with pytest.raises(OutOfRangeError, match="coils wired is crossed"):
         wire_coils(stated, stated="series", wired="crossed")  # type: ignore[arg-type]
 

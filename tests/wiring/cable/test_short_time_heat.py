@@ -3,7 +3,7 @@
 import pytest
 
 from wiring.cable.short_time_heat import amplifier_heat, check_heat
-from wiring.supply.amplifier import MUSIC_SHARE, Amplifier, AmplifierClass
+from wiring.supply.amplifier import Amplifier, AmplifierClass
 
 # Invented.
 LINEAR = Amplifier(
@@ -16,18 +16,18 @@ SWITCHING = Amplifier(
 
 def test_linear_stage_worked_by_hand() -> None:
     """300 W at 60 % and 15 W idle: 15 + 485·√⅛ − 37.5 = 148.97 W at one eighth (by hand)."""
-    assert amplifier_heat(LINEAR, MUSIC_SHARE).average == pytest.approx(148.97, abs=0.01)
+    assert amplifier_heat(LINEAR, 1 / 8).average == pytest.approx(148.97, abs=0.01)
 
 
 def test_switching_stage_worked_by_hand() -> None:
     """300 W at 85 % and 15 W idle: 15 + 337.94/8 − 37.5 = 19.74 W at one eighth (by hand)."""
-    assert amplifier_heat(SWITCHING, MUSIC_SHARE).average == pytest.approx(19.74, abs=0.01)
-    assert amplifier_heat(SWITCHING, MUSIC_SHARE).worst == pytest.approx(300 / 0.85 - 300)
+    assert amplifier_heat(SWITCHING, 1 / 8).average == pytest.approx(19.74, abs=0.01)
+    assert amplifier_heat(SWITCHING, 1 / 8).worst == pytest.approx(300 / 0.85 - 300)
 
 
 def test_switching_stage_stays_cooler() -> None:
     """On music a class D stage gives off less than a class AB stage of the same output."""
-    linear, switching = (amplifier_heat(a, MUSIC_SHARE) for a in (LINEAR, SWITCHING))
+    linear, switching = (amplifier_heat(a, 1 / 8) for a in (LINEAR, SWITCHING))
     assert switching.average < linear.average
     assert linear.average <= linear.worst
 
@@ -42,6 +42,6 @@ def test_switching_stage_stays_cooler() -> None:
 )
 def test_closed_space_is_a_look(closed: bool | None, codes: list[str]) -> None:
     """A closed space, or one nobody looked at, asks for a person; an open one does not."""
-    found = check_heat(LINEAR, share=MUSIC_SHARE, closed_space=closed)
+    found = check_heat(LINEAR, share=1 / 8, closed_space=closed)
     assert [f.code for f in found] == codes
     assert all(f.severity == "look" and f.value == pytest.approx(148.97, abs=0.01) for f in found)

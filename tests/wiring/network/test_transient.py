@@ -18,7 +18,6 @@ from wiring.network.transient import (
     capacitor_benefit,
     check_transient,
     sag,
-    stored_energy,
 )
 
 # Invented: feeds of a small car, a van with a long run, and one near the most it can give.
@@ -142,13 +141,6 @@ def test_sag_agrees_with_a_quadrature(name: str) -> None:
     assert time == pytest.approx(note.duration, rel=2e-3)
 
 
-def test_energy_of_one_farad() -> None:
-    """1 F from 14.4 V to 12.0 V gives 31.68 J, which is 63 ms of 500 W (definition)."""
-    energy = stored_energy(capacitance=1.0, from_voltage=14.4, to_voltage=12.0)
-    assert energy == pytest.approx(31.68)
-    assert energy / 500 == pytest.approx(0.063, abs=0.0005)
-
-
 def test_bank_alone_feeds_as_long_as_its_energy() -> None:
     """With hardly any feed, 1 F falls from 14.4 V to 12 V in the time its energy lasts."""
     feed = Feed(open_voltage=14.4, source_resistance=1e4, tail_resistance=0.0)
@@ -235,8 +227,6 @@ def test_small_bank_is_told_to_buy_little() -> None:
         lambda: BassNote(rest_power=100, power=50, duration=0.1),
         lambda: BassNote(rest_power=0, power=float("inf"), duration=0.1),
         lambda: BassNote(rest_power=0, power=50, duration=0.0),
-        lambda: stored_energy(capacitance=1.0, from_voltage=12.0, to_voltage=14.0),
-        lambda: stored_energy(capacitance=1.0, from_voltage=12.0, to_voltage=-0.01),
     ],
 )
 def test_impossible_input_is_refused(broken) -> None:

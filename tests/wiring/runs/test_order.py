@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.wiring.runs.test_schedule import ALLOWANCE, GROUND, MAIN, RING, RUNS, SPEAKER, THICK
-from wiring.cable.markings import RunKind, number_runs
 from wiring.cable.terminals import Passage
 from wiring.runs.order import cable_order
 from wiring.runs.schedule import Allowance, Core, wire_schedule
@@ -62,7 +61,7 @@ def test_unknown_edge_gets_a_grommet() -> None:
 def test_order_covers_what_is_cut(lengths: list[float], slack: float, per_end: float) -> None:
     """The metres ordered cover all cuts and exceed them by less than one step per line."""
     allowance = Allowance(slack=slack, per_end=per_end, heat_shrink=0.0)
-    labels = number_runs([RunKind.POWER] * len(lengths))
+    labels = tuple(f"P{number:02d}" for number in range(1, len(lengths) + 1))
     runs = [replace(MAIN, label=a, length=b) for a, b in zip(labels, lengths, strict=True)]
     cut = sum(row.cut_length for row in wire_schedule(runs, allowance))
     (line,) = cable_order(runs, allowance).cables

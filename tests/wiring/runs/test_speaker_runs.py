@@ -12,7 +12,6 @@ from wiring.runs.speaker_runs import (
     AmplifierOutput,
     check_speaker_run,
     damping_factor,
-    five_percent_length,
     parallel,
     series,
     speaker_run,
@@ -175,7 +174,6 @@ def test_loss_beyond_the_rule_is_a_look() -> None:
         lambda: speaker_run(output=CHANNEL, load=0.0, cable_resistance=0.0),
         lambda: speaker_run(output=CHANNEL, load=4.0, cable_resistance=-0.1),
         lambda: damping_factor(load=4.0, output_resistance=0.0, cable_resistance=0.0),
-        lambda: five_percent_length(load=4.0, resistance_per_length=0.0),
     ],
 )
 def test_impossible_input_is_refused(broken) -> None:

@@ -9,9 +9,7 @@ from wiring.supply.reserve import (
     Battery,
     check_key_off,
     check_reserve,
-    exponent_from_reserve,
     key_off_time,
-    peukert_exponent,
     peukert_time,
 )
 
@@ -35,12 +33,6 @@ def test_rated_current_lasts_the_rated_time() -> None:
 def test_small_current_gets_no_more_than_the_capacity() -> None:
     """Below the rated current the law would promise more than the rating; it is not believed."""
     assert battery(usable_share=1.0).reserve_time(0.35) == pytest.approx(200 * HOUR)
-
-
-def test_reserve_returns_the_reserve_minutes() -> None:
-    """The exponent from a reserve rating gives the reserve time back (definition)."""
-    k = exponent_from_reserve(capacity=70 * HOUR, rated_time=20 * HOUR, reserve_capacity=130 * 60.0)
-    assert battery(peukert=k, usable_share=1.0).reserve_time(25.0) == pytest.approx(130 * 60.0)
 
 
 @settings(deadline=None, max_examples=100)
@@ -102,11 +94,6 @@ def test_reserve_against_the_wish(
         lambda: battery(usable_share=1.1),
         lambda: battery().reserve_time(0.0),
         lambda: peukert_time(current=1.0, capacity=1.0, rated_time=1.0, exponent=0.5),
-        lambda: peukert_exponent(first=(5.0, 10.0), second=(5.0, 12.0)),
-        # Published misprint: 43 A·h with 140 reserve minutes gives more charge when faster.
-        lambda: exponent_from_reserve(
-            capacity=43 * HOUR, rated_time=20 * HOUR, reserve_capacity=8400.0
-        ),
         lambda: key_off_time(usable_capacity=0.0, current=0.05),
         lambda: key_off_time(usable_capacity=1.0, current=0.0),
         lambda: check_key_off(added=-0.01, total=0.02),

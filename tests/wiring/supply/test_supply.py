@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wiring.errors import OutOfRangeError
-from wiring.supply.amplifier import MUSIC_SHARE, Amplifier, AmplifierClass
+from wiring.supply.amplifier import Amplifier, AmplifierClass
 from wiring.supply.supply import (
     Alternator,
     DcDcConverter,
@@ -26,7 +26,7 @@ ALTERNATOR = Alternator(rated_current=120.0, idle_current=60.0, hot_factor=0.85)
 CONVERTER = DcDcConverter(current_limit=120.0, accessory_limit=30.0)
 DEMAND = Demand(
     amplifiers=(AMPLIFIER,),
-    share=MUSIC_SHARE,
+    share=1 / 8,
     voltage=13.5,
     other_current=2.0,
     vehicle_current=35.0,

@@ -96,16 +96,6 @@ def test_step_and_l_by_arithmetic():
     )
 
 
-def test_inner_dimensions_come_back():
-    """A carcass made from its inside has that inside."""
-    inside = sloped_rear_profile(0.3, 0.2, 0.25)
-    carcass = Carcass.from_inside(
-        inner_profile=inside, inner_width=0.5, thickness=(0.018, 0.012, 0.018, 0.036)
-    )
-    assert carcass.gross_volume == pytest.approx(0.5 * 0.25 * 0.25, rel=1e-12)
-    assert carcass.width == pytest.approx(0.536)
-
-
 def test_every_joint_gives_the_same_air_and_its_own_lengths():
     """Joints move wood from panel to panel and never change the litres."""
     profile = rectangle_profile(0.30, 0.40)
