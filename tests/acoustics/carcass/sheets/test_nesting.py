@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 import rectpack
 
-from acoustics.carcass.panels.cut_list import cut_list
 from acoustics.carcass.panels.assembly import panels
+from acoustics.carcass.panels.cut_list import cut_list
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
