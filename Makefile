@@ -5,7 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo test bench messages screenshots
+.PHONY: demo test bench long messages screenshots
 
 demo: .venv/run.stamp
 	@sh .ci/pango
@@ -17,11 +17,15 @@ test: .venv/test.stamp
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports
 	@$(BIN)/python manage.py makemigrations --check --dry-run
-	@$(BIN)/python -m pytest -n auto -m "not bench" -rs
+	@$(BIN)/python -m pytest -n auto -m "not bench and not long" -rs
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
 	@$(BIN)/python -m pytest tests/bench -m bench -s -p no:cacheprovider
+
+# The long counts, hours allowed: what `make test` runs a small part of.
+long: .venv/test.stamp
+	@$(BIN)/python -m pytest -n auto -m long -rs
 
 # Gather what is to be translated, and compile it.
 messages: .venv/test.stamp

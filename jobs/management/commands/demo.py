@@ -9,6 +9,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.db import connections
 
+from config.server import serve
 from jobs.demo import load_demo
 from jobs.demo.people import PASSWORD, PEOPLE
 from jobs.models import Job, User
@@ -37,22 +38,4 @@ class Command(BaseCommand):
         if options["serve"]:
             # A process takes no open connection of its parent along.
             connections.close_all()
-            serve(options["port"])
-
-
-def serve(port: str) -> None:
-    """Answer on the port, in this process: a second one would load the whole app again."""
-    from gunicorn.app.base import BaseApplication
-
-    class Server(BaseApplication):  # type: ignore[misc]
-        def load_config(self) -> None:
-            self.cfg.set("bind", f"127.0.0.1:{port}")
-            self.cfg.set("workers", 2)
-            self.cfg.set("loglevel", "warning")
-
-        def load(self) -> object:
-            from config.wsgi import application
-
-            return application
-
-    Server().run()
+            serve("127.0.0.1", int(options["port"]))

@@ -1,0 +1,95 @@
+"""The server of an installation: two processes that share one door, so that both cores work.
+
+It reads a request to its end before a thread takes it up: whoever is silent, slow or sends half
+a request costs a socket and keeps nobody else waiting.
+"""
+
+from __future__ import annotations
+
+import logging
+import multiprocessing
+import os
+import signal
+import socket
+import sys
+import threading
+import time
+from multiprocessing.connection import wait
+from multiprocessing.context import ForkProcess
+
+from django.conf import settings
+
+PROCESSES = 2
+# Threads of each process: one computes while others wait for the database.
+THREADS = 4
+# Connections of each process; half of what a process may usually hold open, for a large body
+# takes a file beside its socket.
+CONNECTIONS = 500
+# Seconds after which a connection that says nothing is closed.
+SILENCE = 60
+# A photo of 25 MB is refused in words and so is a text of 24 MB; what is longer is not read.
+LARGEST_BODY = 32 * 1024 * 1024
+# Seconds between the end of a process and the start of the next: one that cannot start must not
+# keep the machine busy.
+PAUSE = 1.0
+
+logger = logging.getLogger(__name__)
+
+
+def serve(host: str, port: int) -> None:
+    """Answer at this address until told to stop; a process that ends is replaced."""
+    signal.signal(signal.SIGTERM, _stop)
+    fork = multiprocessing.get_context("fork")
+    with socket.create_server((host, port), backlog=1024) as door:
+        workers: list[ForkProcess] = []
+        try:
+            while True:
+                while len(workers) < PROCESSES:
+                    worker = fork.Process(target=_answer, args=(door,), daemon=True)
+                    worker.start()
+                    workers.append(worker)
+                wait([worker.sentinel for worker in workers])
+                for worker in [one for one in workers if not one.is_alive()]:
+                    logger.error("A server process ended (%s); the next starts.", worker.exitcode)
+                    workers.remove(worker)
+                time.sleep(PAUSE)
+        except KeyboardInterrupt:
+            pass  # Ctrl-C; the processes heard it too and are ended with this one
+
+
+def _stop(*_signal: object) -> None:
+    sys.exit(0)
+
+
+def _answer(door: socket.socket) -> None:
+    """Be one of the processes."""
+    import waitress
+
+    from config.wsgi import application
+
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+    # Four phones at once are no news, and a phone that walks out of reach is not either.
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
+    server = waitress.create_server(
+        application,
+        sockets=[door],
+        threads=THREADS,
+        connection_limit=CONNECTIONS,
+        asyncore_use_poll=True,
+        channel_timeout=SILENCE,
+        cleanup_interval=10,
+        max_request_body_size=LARGEST_BODY,
+        log_socket_errors=False,
+        ident="",
+        # Behind a proxy its headers count; without one nobody else's do.
+        clear_untrusted_proxy_headers=not settings.SECURE,
+    )
+    server.run()
+
+
+def _end_with_parent() -> None:
+    """End with the process that started this one, even when that was killed."""
+    parent = multiprocessing.parent_process()
+    assert parent is not None
+    parent.join()
+    os._exit(1)

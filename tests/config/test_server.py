@@ -1,0 +1,163 @@
+"""Whoever is silent, slow or sends half a request keeps nobody else waiting."""
+
+from __future__ import annotations
+
+import io
+import random
+import re
+import socket
+import threading
+import time
+import urllib.request
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
+from http.cookiejar import CookieJar
+from urllib.parse import urlencode, urlsplit
+
+import pytest
+from PIL import Image
+
+from jobs.demo.people import PASSWORD
+from tests.browser.server import crowded, demo_server
+
+SILENT, HALF, PHONES = 40, 20, 8
+PATIENCE = 1.0  # seconds, for a page of anybody else
+PAGES = ("/sign-in/", "/", "/jobs/J-0002/", "/jobs/J-0001/panels/")
+
+
+class Visitor:
+    """A person at the running server, with the cookies a browser would keep."""
+
+    def __init__(self, address: str) -> None:
+        self.address = address
+        self.jar = CookieJar()
+        keeps_cookies = urllib.request.HTTPCookieProcessor(self.jar)
+        self._opener = urllib.request.build_opener(keeps_cookies)
+
+    def get(self, path: str) -> str:
+        with self._opener.open(self.address + path, timeout=60) as answer:
+            return str(answer.read().decode())
+
+    @property
+    def cookies(self) -> dict[str, str]:
+        return {cookie.name: cookie.value or "" for cookie in self.jar}
+
+    def sign_in(self, who: str) -> Visitor:
+        self.get("/sign-in/")
+        typed = {"username": who, "password": PASSWORD, "csrfmiddlewaretoken": self.token}
+        with self._opener.open(self.address + "/sign-in/", urlencode(typed).encode(), timeout=60):
+            return self
+
+    @property
+    def token(self) -> str:
+        return self.cookies["csrftoken"]
+
+    def waited(self) -> float:
+        """Return how long the slowest of a few pages took."""
+        slowest = 0.0
+        for path in PAGES:
+            began = time.perf_counter()
+            assert "<html" in self.get(path)
+            slowest = max(slowest, time.perf_counter() - began)
+        return slowest
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory) -> Iterator[str]:
+    """The demo, served as `make demo` serves it."""
+    with demo_server(tmp_path_factory.mktemp("served")) as served:
+        yield served
+
+
+def _photo(weight: int) -> bytes:
+    """A JPEG of at least this many bytes: noise does not compress."""
+    side = int((weight / 0.8) ** 0.5)
+    picture = Image.frombytes("RGB", (side, side), random.Random(1).randbytes(3 * side * side))
+    written = io.BytesIO()
+    picture.save(written, "JPEG", quality=90)
+    assert written.tell() >= weight
+    return written.getvalue()
+
+
+def _head(visitor: Visitor, path: str, **more: str) -> bytes:
+    host = urlsplit(visitor.address).netloc
+    cookies = "; ".join(f"{name}={value}" for name, value in visitor.cookies.items())
+    lines = {"Host": host, "Cookie": cookies, "Connection": "close"}
+    lines |= {name.replace("_", "-"): value for name, value in more.items()}
+    return "\r\n".join([path, *(f"{k}: {v}" for k, v in lines.items()), "", ""]).encode()
+
+
+def _send_photo(visitor: Visitor, path: str, photo: bytes, rate: float) -> int:
+    """Send a photo at so many bytes a second; returns the status of the answer."""
+    fence = "fence"
+    parts = [
+        f'--{fence}\r\nContent-Disposition: form-data; name="csrfmiddlewaretoken"\r\n\r\n'
+        f"{visitor.token}\r\n".encode(),
+        f'--{fence}\r\nContent-Disposition: form-data; name="photo"; filename="a.jpg"\r\n'
+        "Content-Type: image/jpeg\r\n\r\n".encode(),
+        photo,
+        f"\r\n--{fence}--\r\n".encode(),
+    ]
+    body = b"".join(parts)
+    head = _head(
+        visitor,
+        f"POST {path} HTTP/1.1",
+        Content_Type=f"multipart/form-data; boundary={fence}",
+        Content_Length=str(len(body)),
+    )
+    url = urlsplit(visitor.address)
+    assert url.hostname is not None
+    assert url.port is not None
+    with socket.create_connection((url.hostname, url.port), timeout=120) as line:
+        line.sendall(head)
+        step, pause = max(int(rate / 10), 1), threading.Event()
+        for start in range(0, len(body), step):
+            line.sendall(body[start : start + step])
+            pause.wait(step / rate)  # this is what a slow line is
+        return int(line.recv(64).split()[1])
+
+
+def _bad_lines(address: str, stack: ExitStack) -> None:
+    """Open connections that say nothing, and some that stop in the middle of a request."""
+    url = urlsplit(address)
+    assert url.hostname is not None
+    assert url.port is not None
+    begun = b"POST /sign-in/ HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 5000\r\n\r\nhalf"
+    for number in range(SILENT + HALF):
+        line = stack.enter_context(socket.create_connection((url.hostname, url.port)))
+        if number >= SILENT:
+            # Half of these stop in the head, half in the body.
+            line.sendall(begun[: 40 if number % 2 else len(begun)])
+
+
+def _others_wait(address: str, *, weight: int, rate: float) -> tuple[float, list[int]]:
+    """Return the longest wait of somebody else, and what the phones were answered."""
+    installer = Visitor(address).sign_in("installer")
+    reader = Visitor(address).sign_in("designer")
+    path = re.findall(r"/jobs/J-0001/panel/\d+/photo/", installer.get("/jobs/J-0001/panels/"))[0]
+    reader.waited()  # each process learns the pages first
+    reader.waited()
+    photo, slowest, seen = _photo(weight), 0.0, 0
+    with ExitStack() as stack, ThreadPoolExecutor(PHONES) as phones:
+        _bad_lines(address, stack)
+        sent = [phones.submit(_send_photo, installer, path, photo, rate) for _ in range(PHONES)]
+        while not all(one.done() for one in sent):
+            slowest, seen = max(slowest, reader.waited()), seen + 1
+        assert seen > 1
+        return slowest, [one.result() for one in sent]
+
+
+def test_silent_and_slow_connections_keep_nobody_waiting(address):
+    """40 silent sockets, 20 half requests and 8 slow phones leave every other page under 1 s."""
+    slowest, answers = _others_wait(address, weight=50_000, rate=25_000)
+    assert answers == [302] * PHONES
+    assert slowest < PATIENCE * max(crowded(), 1)
+
+
+@pytest.mark.long
+def test_photos_of_a_megabyte_over_a_poor_line_arrive(address):
+    """The same with 1 MB at 0.2 Mbit/s each: 40 s, longer than a server may think."""
+    slowest, answers = _others_wait(address, weight=1_000_000, rate=25_000)
+    assert answers == [302] * PHONES
+    assert slowest < PATIENCE * max(crowded(), 1)
