@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar, Self
+from typing import ClassVar, Self
 
 from django.db import models
 from django.utils import timezone
 from simple_history.models import HistoricalRecords
-
-
-def figure(label: Any) -> models.FloatField[float | None, float | None]:
-    """Return a field for a figure in SI that is None until somebody has read or measured it."""
-    return models.FloatField(label, null=True, blank=True)
 
 
 class RecordManager(models.Manager["Record"]):

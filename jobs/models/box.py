@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import figure
+from jobs.models.bounded import count, figure
 from jobs.models.box_wood import BoxWood
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
@@ -48,9 +47,7 @@ class Box(BoxWood, JobPart):
         related_name="boxes",
         verbose_name=_("driver"),
     )
-    driver_count = models.PositiveSmallIntegerField(
-        _("drivers"), default=1, validators=[MinValueValidator(1)]
-    )
+    driver_count = count(_("drivers"), most=16, least=1)
     isobaric = models.BooleanField(_("isobaric pair"), default=False)
     # The channel decides how coils and drivers are connected and what the amplifier can give.
     channel = models.ForeignKey(
@@ -72,7 +69,7 @@ class Box(BoxWood, JobPart):
     port_shape = models.CharField(
         _("port"), max_length=5, choices=PortShape, default=PortShape.ROUND
     )
-    port_count = models.PositiveSmallIntegerField(_("ports"), default=1)
+    port_count = count(_("ports"), most=16)
     port_diameter = figure(_("port diameter inside"))
     port_width = figure(_("slot width"))
     port_height = figure(_("slot height"))
@@ -92,7 +89,7 @@ class Box(BoxWood, JobPart):
         related_name="+",
         verbose_name=_("passive radiator"),
     )
-    radiator_count = models.PositiveSmallIntegerField(_("passive radiators"), default=1)
+    radiator_count = count(_("passive radiators"), most=16)
     radiator_added_mass = models.FloatField(_("mass added to each"), default=0.0)
 
     hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)

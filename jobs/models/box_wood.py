@@ -10,7 +10,7 @@ from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from jobs.models.base import figure
+from jobs.models.bounded import count, figure
 from jobs.models.catalogue import SheetMaterial
 
 _SIDE = pgettext_lazy("wood", "side")
@@ -119,10 +119,8 @@ class BoxWood(models.Model):
     )
     # {"front": 0.0221, …}: sides that are of another thickness than the material.
     thicknesses = models.JSONField(_("sides of another thickness"), null=True, blank=True)
-    baffle_layers = models.PositiveSmallIntegerField(
-        _("layers of the front panel"), default=1, validators=[MinValueValidator(1)]
-    )
-    brace_count = models.PositiveSmallIntegerField(_("inner braces"), default=0)
+    baffle_layers = count(_("layers of the front panel"), most=6, least=1)
+    brace_count = count(_("inner braces"), most=20, default=0)
     brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
     # [{"kind": "shelf", "at": [0.15], "open": 0.5}, …]: each with its own place, in metres.
     inner_braces = models.JSONField(_("shelves, uprights, plates, struts"), null=True, blank=True)

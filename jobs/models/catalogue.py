@@ -6,7 +6,8 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record, figure
+from jobs.models.base import Record
+from jobs.models.bounded import count, figure, prose
 
 
 class Part(Record):
@@ -28,7 +29,7 @@ class Part(Record):
     name = models.CharField(_("name"), max_length=100)
     price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
     figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
-    notes = models.TextField(_("notes"), blank=True)
+    notes = prose(_("notes"))
 
     class Meta:
         ordering = ["kind", "maker", "name"]
@@ -55,7 +56,7 @@ class Driver(Part):
     xmax = figure(_("linear travel Xmax, one way"))
     power = figure(_("continuous power"))
     nominal_impedance = figure(_("nominal impedance, one coil"))
-    coils = models.PositiveSmallIntegerField(_("voice coils"), default=1)
+    coils = count(_("voice coils"), most=4)
     outer_diameter = figure(_("outer diameter"))
     cutout_diameter = figure(_("cut-out diameter"))
     bolt_circle = figure(_("bolt circle"))
@@ -75,7 +76,7 @@ class Amplifier(Part):
 
     stage = models.CharField(_("output stage"), max_length=2, choices=Stage, default=Stage.D)
 
-    channels = models.PositiveSmallIntegerField(_("channels"), default=2)
+    channels = count(_("channels"), most=16, default=2)
     lowest_load = figure(_("lowest load, one channel"))
     lowest_load_bridged = figure(_("lowest load, bridged"))
     efficiency = figure(_("efficiency at rated power"))
@@ -103,8 +104,8 @@ class AmplifierRating(Record):
 class Processor(Part):
     """A signal processor: how many inputs and outputs, what it draws and can switch."""
 
-    inputs = models.PositiveSmallIntegerField(_("inputs"), default=2)
-    outputs = models.PositiveSmallIntegerField(_("outputs"), default=2)
+    inputs = count(_("inputs"), most=64, default=2)
+    outputs = count(_("outputs"), most=64, default=2)
     current = figure(_("supply current"))
     turn_on_limit = figure(_("turn-on output can carry"))
 
@@ -127,9 +128,7 @@ class Conductor(Part):
     ampacity = figure(_("rated current from the maker's sheet"))
     outer_diameter = figure(_("outer diameter"))
     colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
-    cores = models.PositiveSmallIntegerField(
-        _("cores under one sheath"), default=1, validators=[MinValueValidator(1)]
-    )
+    cores = count(_("cores under one sheath"), most=24, least=1)
     screened = models.BooleanField(_("screened"), default=False)
     capacitance = figure(_("capacitance per length, core to screen"))
 

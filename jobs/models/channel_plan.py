@@ -6,6 +6,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.bounded import count, number
 from jobs.models.equipment import EquipmentItem
 from jobs.models.factory import FactoryPart
 from jobs.models.job import JobPart
@@ -32,7 +33,7 @@ class Channel(JobPart):
         PARALLEL = "parallel", _("parallel")
         SERIES = "series", _("series")
 
-    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=60)
     source = models.CharField(_("source"), max_length=80)
     processor = models.ForeignKey(
@@ -43,9 +44,7 @@ class Channel(JobPart):
         related_name="+",
         verbose_name=_("processor"),
     )
-    processor_output = models.PositiveSmallIntegerField(
-        _("processor output"), null=True, blank=True, validators=[MinValueValidator(1)]
-    )
+    processor_output = number(_("processor output"), most=64, least=1)
     amplifier = models.ForeignKey(
         EquipmentItem,
         models.SET_NULL,
@@ -54,9 +53,7 @@ class Channel(JobPart):
         related_name="+",
         verbose_name=_("amplifier"),
     )
-    amplifier_channel = models.PositiveSmallIntegerField(
-        _("amplifier channel"), null=True, blank=True, validators=[MinValueValidator(1)]
-    )
+    amplifier_channel = number(_("amplifier channel"), most=32, least=1)
     bridged = models.BooleanField(_("bridged with the next channel"), default=False)
     speaker = models.ForeignKey(
         EquipmentItem,
@@ -74,9 +71,7 @@ class Channel(JobPart):
         related_name="+",
         verbose_name=_("factory speaker that stays in use"),
     )
-    speaker_count = models.PositiveSmallIntegerField(
-        _("how many on this channel"), default=1, validators=[MinValueValidator(1)]
-    )
+    speaker_count = count(_("how many on this channel"), most=32, least=1)
     connection = models.CharField(
         _("speakers connected in"), max_length=8, choices=Connection, default=Connection.PARALLEL
     )

@@ -6,7 +6,7 @@ from django.db import models
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import figure
+from jobs.models.bounded import figure
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.bounded import count
 from jobs.models.catalogue import Part
 from jobs.models.job import JobPart
 
@@ -21,9 +21,7 @@ class EquipmentItem(JobPart):
 
     part = models.ForeignKey(Part, models.PROTECT, related_name="uses", verbose_name=_("part"))
     place = models.CharField(_("place"), max_length=80)
-    quantity = models.PositiveSmallIntegerField(
-        _("quantity"), default=1, validators=[MinValueValidator(1)]
-    )
+    quantity = count(_("quantity"), most=1000, least=1)
     serial = models.CharField(_("serial number"), max_length=120, blank=True)
     state = models.CharField(_("state"), max_length=10, choices=State, default=State.TO_ORDER)
     # A closed space lets no heat out; None means nobody has looked.

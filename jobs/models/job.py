@@ -7,7 +7,8 @@ from django.db import models
 from django.db.models import Max
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record, figure
+from jobs.models.base import Record
+from jobs.models.bounded import figure, prose
 from jobs.models.vehicle import Vehicle
 
 
@@ -49,22 +50,22 @@ class Job(Record):
     )
     created_at = models.DateTimeField(auto_now_add=True)
     promised_on = models.DateField(_("promised for"), null=True, blank=True)
-    wishes = models.TextField(_("what the customer wants, in their words"), blank=True)
-    listening = models.TextField(_("what they listen to, how loud, on which seat"), blank=True)
+    wishes = prose(_("what the customer wants, in their words"))
+    listening = prose(_("what they listen to, how loud, on which seat"))
     programme = models.CharField(
         _("what is usually played"), max_length=10, choices=Programme, blank=True
     )
     reserve_wanted = figure(_("to play with the engine off"))
     looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
-    space_to_keep = models.TextField(_("space to keep"), blank=True)
-    must_stay_factory = models.TextField(_("what must stay factory"), blank=True)
+    space_to_keep = prose(_("space to keep"))
+    must_stay_factory = prose(_("what must stay factory"))
     budget = models.DecimalField(
         _("budget"), max_digits=10, decimal_places=2, null=True, blank=True
     )
     # Counted after every save so that the board of ten thousand jobs computes nothing.
     open_stops = models.PositiveSmallIntegerField(null=True, editable=False)
     open_looks = models.PositiveSmallIntegerField(null=True, editable=False)
-    care_notes = models.TextField(_("care, for the customer"), blank=True)
+    care_notes = prose(_("care, for the customer"))
 
     class Meta:
         ordering = ["-number"]

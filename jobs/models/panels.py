@@ -8,6 +8,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.bounded import count, prose
 from jobs.models.equipment import EquipmentItem
 from jobs.models.factory import FactoryPart
 from jobs.models.job import JobPart
@@ -16,9 +17,9 @@ from jobs.models.job import JobPart
 class Panel(JobPart):
     """A piece of the car that comes off."""
 
-    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=80)
-    removal = models.TextField(_("how it comes off"), blank=True)
+    removal = prose(_("how it comes off"))
     fixings = models.CharField(_("fixings"), max_length=160, blank=True)
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
     drilled = models.BooleanField(_("something is drilled here"), default=False)
@@ -43,7 +44,7 @@ class PanelStep(JobPart):
     """One thing to do behind a panel, ticked in the bay."""
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="steps", verbose_name=_("panel"))
-    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    position = count(_("order"), most=999)
     text = models.CharField(_("what to do"), max_length=240)
     done_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
@@ -125,7 +126,7 @@ class Measurement(JobPart):
         LENGTH = "length", _("length")
         LEVEL = "level", _("sound level")
 
-    position = models.PositiveSmallIntegerField(_("order"), default=1)
+    position = count(_("order"), most=999)
     name = models.CharField(_("what to measure"), max_length=160)
     kind = models.CharField(_("kind"), max_length=10, choices=Kind)
     expected = models.CharField(_("what to expect"), max_length=120, blank=True)

@@ -7,6 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
+from jobs.models.bounded import count, prose
 from jobs.models.box_wood import Machines
 
 
@@ -36,8 +37,8 @@ class Customer(Record):
     name = models.CharField(_("name"), max_length=120)
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     email = models.EmailField(_("e-mail"), blank=True)
-    address = models.TextField(_("address"), blank=True)
-    notes = models.TextField(_("notes"), blank=True)
+    address = prose(_("address"))
+    notes = prose(_("notes"))
 
     class Meta:
         ordering = ["name"]
@@ -59,7 +60,7 @@ class Workshop(Machines):
         A3 = "a3", "A3"
 
     name = models.CharField(_("name"), max_length=80, default="Undertrim")
-    address = models.TextField(_("address"), blank=True)
+    address = prose(_("address"))
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     units = models.CharField(_("units"), max_length=10, choices=Units, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=10, choices=Paper, default=Paper.A4)
@@ -73,8 +74,8 @@ class Workshop(Machines):
     # The sheet of adhesive labels in the printer.
     label_width = models.FloatField(_("width of a label"), default=0.094)
     label_height = models.FloatField(_("height of a label"), default=0.029)
-    label_columns = models.PositiveSmallIntegerField(_("labels across"), default=2)
-    label_rows = models.PositiveSmallIntegerField(_("labels down"), default=9)
+    label_columns = count(_("labels across"), most=20, default=2)
+    label_rows = count(_("labels down"), most=60, default=9)
     label_left = models.FloatField(_("paper edge to the first label, across"), default=0.009)
     label_top = models.FloatField(_("paper edge to the first label, down"), default=0.009)
     label_gap = models.FloatField(_("gap between labels, across"), default=0.004)

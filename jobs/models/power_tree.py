@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from jobs.models.base import figure
+from jobs.models.bounded import count, figure
 from jobs.models.catalogue import Conductor, Fuse, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
@@ -183,9 +182,7 @@ class Run(JobPart):
     chassis_resistance = models.FloatField(_("chassis resistance, measured"), null=True, blank=True)
     zone = models.CharField(_("hottest zone it passes"), max_length=12, choices=Zone, blank=True)
     ambient = figure(_("hottest air round it, if measured"))
-    bundle = models.PositiveSmallIntegerField(
-        _("current-carrying cables in the bundle"), default=2, validators=[MinValueValidator(1)]
-    )
+    bundle = count(_("current-carrying cables in the bundle"), most=100, least=1, default=2)
     fuse = models.ForeignKey(
         Fuse,
         models.PROTECT,

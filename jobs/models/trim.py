@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import figure
+from jobs.models.bounded import count, figure
 from jobs.models.box import Box
 from jobs.models.box_wood import face
 from jobs.models.catalogue import SheetMaterial
@@ -20,9 +19,7 @@ class Ring(JobPart):
     job = models.ForeignKey(Job, models.CASCADE, related_name="rings")
     name = models.CharField(_("name"), max_length=60)
     place = models.CharField(_("place"), max_length=80, blank=True)
-    quantity = models.PositiveSmallIntegerField(
-        _("how many"), default=1, validators=[MinValueValidator(1)]
-    )
+    quantity = count(_("how many"), most=100, least=1)
     driver = models.ForeignKey(
         EquipmentItem,
         models.SET_NULL,
@@ -39,15 +36,11 @@ class Ring(JobPart):
         related_name="+",
         verbose_name=_("sheet material"),
     )
-    layers = models.PositiveSmallIntegerField(
-        _("layers"), default=1, validators=[MinValueValidator(1)]
-    )
+    layers = count(_("layers"), most=20, least=1)
     outer_diameter = figure(_("outer diameter"))
     inner_diameter = figure(_("inner diameter"))
     bolt_circle = figure(_("bolt circle"))
-    screws = models.PositiveSmallIntegerField(
-        _("screws"), default=6, validators=[MinValueValidator(3)]
-    )
+    screws = count(_("screws"), most=64, least=3, default=6)
     screw_diameter = models.FloatField(_("screw holes"), default=0.004)
     tilt = models.FloatField(_("tilt between driver and door"), default=0.0)
 

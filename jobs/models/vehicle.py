@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record, figure
+from jobs.models.base import Record
+from jobs.models.bounded import figure, number, prose
 from jobs.models.people import Customer
 
 
@@ -37,7 +38,7 @@ class Vehicle(Record):
     maker = models.CharField(_("maker"), max_length=60)
     model = models.CharField(_("model"), max_length=60)
     body = models.CharField(_("body"), max_length=60, blank=True)
-    year = models.PositiveSmallIntegerField(_("year"), null=True, blank=True)
+    year = number(_("year"), most=2100)
     plate = models.CharField(_("number plate"), max_length=20, blank=True)
     vin = models.CharField(_("vehicle identification number"), max_length=17, blank=True)
     colour = models.CharField(_("colour"), max_length=40, blank=True)
@@ -73,9 +74,7 @@ class Vehicle(Record):
     cabin_volume = models.FloatField(_("cabin air volume"), null=True, blank=True)
     cabin_length = models.FloatField(_("cabin length inside"), null=True, blank=True)
     # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
-    airbag_procedure = models.TextField(
-        _("airbag isolation, as the vehicle maker writes it"), blank=True
-    )
+    airbag_procedure = prose(_("airbag isolation, as the vehicle maker writes it"))
 
     class Meta:
         ordering = ["maker", "model"]

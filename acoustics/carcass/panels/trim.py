@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from acoustics.carcass.shape.errors import CarcassError, PlacementError
+from acoustics.carcass.shape.errors import CarcassError, PlacementError, at_most
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.profile import positive
+
+MOST_SCREWS, MOST_LAYERS = 64, 20
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,7 +32,7 @@ class AdaptorRing:
     Raises:
         ProfileError: when a length is not greater than 0 m.
         CarcassError: when the diameters do not nest with wood for the screws, there is no layer,
-            or the tilt is not 0 to 45°.
+            or the tilt is not 0 to 45°; when there are more than 64 screws or 20 layers.
 
     Source: common practice, no source.
     """
@@ -47,6 +49,8 @@ class AdaptorRing:
         for name in ("outer", "inner", "bolt_circle"):
             positive(f"{name.replace('_', ' ')} diameter", getattr(self, f"{name}_diameter"))
         positive("screw diameter", self.screw_diameter)
+        at_most(self.screws, MOST_SCREWS, "screws")
+        at_most(len(self.layers), MOST_LAYERS, "layers")
         for layer in self.layers:
             positive("thickness", layer, of="ring")
         low = self.inner_diameter + self.screw_diameter

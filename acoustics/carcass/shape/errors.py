@@ -44,5 +44,24 @@ class SheetError(CarcassError):
     """A part that no sheet can hold, or a sheet that leaves nothing to cut."""
 
 
+def at_most(count: int, most: int, things: str, kind: type[CarcassError] = CarcassError) -> None:
+    """Refuse so many of a thing that a loop over them would not end in time.
+
+    Args:
+        count: how many there are [-]
+        most: how many are worked out [-]
+        things: what they are called
+        kind: the error to raise
+
+    Raises:
+        CarcassError: when there are more.
+
+    Source: definition.
+    """
+    if count > most:
+        text = "{count} {things} are too many; at most {most} are worked out"
+        raise kind(text, count=count, things=things, most=most)
+
+
 class CavityError(CarcassError):
     """A cavity that is no space at all."""

@@ -9,7 +9,7 @@ from typing import Literal
 
 import numpy as np
 
-from acoustics.carcass.shape.errors import SheetError
+from acoustics.carcass.shape.errors import SheetError, at_most
 from acoustics.carcass.sheets.blanks import Blank, Sheet
 from acoustics.carcass.sheets.packing import MaxRects, Offer, Packer, Rect, Sawn, Spot
 
@@ -19,6 +19,7 @@ Mode = Literal["panel saw", "router"]
 MICRO = 1e6
 # How many orders are measured strictly, and how many parts are placed in shaken ones.
 STRICT, SHAKEN = 5, 1200
+MOST_PARTS = 1000
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -122,7 +123,7 @@ def nest(
 
     Raises:
         SheetError: when there is no part, one is larger than the sheet, the trim leaves nothing, or
-            kerf or trim are negative.
+            kerf or trim are negative; when there are more than 1000 parts.
 
     Valid: rectangles; the lower bound is that of area and of parts that cannot share a sheet.
 
@@ -138,6 +139,7 @@ def nest(
         )
     if not parts:
         raise SheetError("there is no part to lay on sheet '{name}'", name=sheet.name)
+    at_most(sum(part.quantity for part in parts), MOST_PARTS, "parts", SheetError)
     # Every part carries one kerf on its right and upper side, and so does the sheet.
     length = math.floor((sheet.length - 2 * trim + kerf) * MICRO + 0.01)
     width = math.floor((sheet.width - 2 * trim + kerf) * MICRO + 0.01)

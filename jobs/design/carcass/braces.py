@@ -9,7 +9,7 @@ from typing import Any
 from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Shelf, Strut
-from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.errors import PlacementError, at_most
 from acoustics.carcass.shape.outline import Loop, rectangle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point
@@ -20,6 +20,8 @@ from jobs.models.box_wood import PLATE, SHELF, STRUT_ACROSS, STRUT_ALONG, UPRIGH
 FAR = 100.0
 # A middle line is told by two points this far apart [m].
 STEP = 0.001
+# More than this many plates in one box are a slip [-].
+MOST_SPACED = 20
 
 
 def braces(box: Box, bare: Carcass, thickness: float) -> tuple[Brace, ...]:
@@ -51,6 +53,7 @@ def spaced(
     """
     start, end = span
     count = box.brace_count
+    at_most(count, MOST_SPACED, "inner braces", PlacementError)
     # 0.46 of the field instead of the half: neighbouring fields differ in size.
     places = [
         start + (end - start) * (number - 0.04) / (count + 1) - thickness / 2

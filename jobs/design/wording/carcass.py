@@ -128,6 +128,9 @@ SAID: dict[str, Promise] = {
     "the port's diameter or the tuning wanted is missing": _(
         "the port's diameter or the tuning wanted is missing"
     ),
+    "{count} {things} are too many; at most {most} are worked out": _(
+        "{count} {things} are too many; at most {most} are worked out"
+    ),
     "{drivers} drivers in a cheek; one is possible": _("only one driver goes into a side panel"),
     "the screw circle is {circle:g} m across; for its screws to have wood it must be between "
     "{low:g} and {high:g} m": _(
@@ -165,6 +168,10 @@ MEASURES: dict[str, Promise] = {
     "height of the opening": _("height of the opening"),
     "net volume wanted": _("net volume wanted"),
     "reach of the flats around the arch": _("reach of the flats around the arch"),
+    "screws": _("screws"),
+    "layers": _("layers"),
+    "parts": _("parts"),
+    "inner braces": _("inner braces"),
 }
 # A figure is in metres, if its name does not say otherwise.
 UNITS = {"slope": "rad", "steepest": "rad", "taken": "m³", "gross": "m³"}

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.pages.forms.fields import LONGEST_LIST
 
 LINE = re.compile(r"(?P<multiple>[\d.,\s]+?)\s*[x×*]\s*(?P<time>.+)", re.I)
 MOST_POINTS = 12
@@ -22,6 +23,9 @@ class CurveField(forms.CharField):
     """Points (times the rating, opens within), rising in current and falling in time."""
 
     widget = forms.Textarea(attrs={"rows": 4, "autocomplete": "off"})
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=LONGEST_LIST, **kwargs)
 
     def clean(self, value: Any) -> list[Point]:
         """Return the points; a line that cannot be read is named by its number."""

@@ -5,11 +5,13 @@ page shows is rounded, so reading it back would walk the record away from what w
 """
 
 from collections.abc import Iterable
+from functools import partial
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 from django.forms.boundfield import BoundField
+from django.http import HttpRequest
 from django.utils.translation import gettext as _
 
 from jobs.units import (
@@ -21,6 +23,10 @@ from jobs.units import (
     show,
     show_conductor,
 )
+
+LONGEST_KEY = 18  # digits; a database holds 2^63
+LONGEST_SEARCH = 80
+LONGEST_LIST = 4000  # characters, of a list or an outline typed as text
 
 
 def judged_here(fields: Iterable[forms.Field]) -> None:
@@ -40,6 +46,27 @@ def judged_here(fields: Iterable[forms.Field]) -> None:
             )
             # A decimal comma, where the reader's language has one.
             field.localize = field.widget.is_localized = True
+        if isinstance(field, forms.ModelChoiceField):
+            vars(field)["clean"] = partial(_known_row, field, field.clean)
+
+
+def _known_row(field: forms.ModelChoiceField[Any], clean: Any, value: Any) -> Any:
+    """Refuse a key larger than a database can hold as any other that is not offered."""
+    try:
+        return clean(value)
+    except OverflowError as error:
+        message, code = field.error_messages["invalid_choice"], "invalid_choice"
+        raise ValidationError(message, code, {"value": value}) from error
+
+
+def key_of(text: str | None) -> int | None:
+    """Return the key of a row as an address or a form sends it, or nothing."""
+    return int(text) if text and text.isdecimal() and len(text) <= LONGEST_KEY else None
+
+
+def asked(request: HttpRequest, name: str) -> str:
+    """Return what is looked for, as far as anybody types it; no database takes a NUL."""
+    return request.GET.get(name, "").replace("\0", "").strip()[:LONGEST_SEARCH]
 
 
 class _TypedField(forms.CharField):

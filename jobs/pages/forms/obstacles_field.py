@@ -15,6 +15,8 @@ OBSTACLES_HELP = gettext_lazy(
     "from where to where across the car, from the left of the cavity."
 )
 
+LONGEST_NAME = 60
+
 
 class ObstaclesField(ListField):
     """Upright blocks: name, lower corner, depth and height, and from where to where across."""
@@ -28,8 +30,9 @@ class ObstaclesField(ListField):
         name, colon, numbers = (part.strip() for part in entry.partition(":"))
         lengths = [figure_of(text, entry) for text in numbers.split()]
         whole = len(lengths) == 4
+        named = colon and 0 < len(name) <= LONGEST_NAME
         good = len(lengths) in (4, 6) and min(lengths[2:4]) > 0
-        if not (name and colon and good) or (not whole and lengths[4] >= lengths[5]):
+        if not (named and good) or (not whole and lengths[4] >= lengths[5]):
             message = _(
                 "“%(entry)s”: give a name, a colon, the front lower corner across and up, depth "
                 "and height; then from where to where across, if it does not reach all the way."

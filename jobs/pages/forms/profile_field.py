@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.pages.forms.fields import LONGEST_LIST
 
 MOST_CORNERS = 40
 
@@ -17,6 +18,9 @@ class ProfileField(forms.CharField):
     """Corners in order round the profile: across, then up; a length each, units as typed."""
 
     widget = forms.Textarea(attrs={"rows": 3, "autocomplete": "off"})
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=LONGEST_LIST, **kwargs)
 
     def clean(self, value: Any) -> list[list[float]] | None:
         """Return the corners in metres, or None when nothing was typed."""

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.pages.forms.fields import LONGEST_LIST
 
 LINE = re.compile(
     r"(?P<bridged>bridged\s+|gebrückt\s+)?(?P<power>.+?)\s+(?:into|at|an)\s+(?P<load>.+)", re.I
@@ -23,6 +24,9 @@ class RatingsField(forms.CharField):
     """Lines of (bridged, power, load)."""
 
     widget = forms.Textarea(attrs={"rows": 4, "autocomplete": "off"})
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=LONGEST_LIST, **kwargs)
 
     def clean(self, value: Any) -> list[Rating]:
         """Return the ratings; a line that cannot be read is named by its number."""

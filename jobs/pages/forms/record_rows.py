@@ -21,6 +21,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import Job, User
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 
 
@@ -208,8 +209,8 @@ def _stand_in(kind: RowKind, instance: Any) -> None:
 def typed(request: HttpRequest, code: str, kind: RowKind) -> tuple[Job, Any]:
     """Return the job and the form as it is being typed; its row holds every figure read so far."""
     job = _open(request, code, kind)
-    pk = request.POST.get("row")
-    instance = _find(kind, job, int(pk)) if pk and pk.isdecimal() else kind.model(job=job)
+    pk = key_of(request.POST.get("row"))
+    instance = kind.model(job=job) if pk is None else _find(kind, job, pk)
     form = kind.form(request.POST, instance=instance)
     form.is_valid()  # fills the instance with every figure that could be read
     if not instance.pk:

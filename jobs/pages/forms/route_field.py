@@ -92,6 +92,8 @@ class RouteField(forms.Field):
 
     def prepare_value(self, value: Any) -> Any:
         """Show stored stretches as rows."""
+        if not isinstance(value, list):
+            return []  # nothing yet, or a word in the address
         if value and isinstance(value[0], Stretch):
             return [
                 (str(one.panel_id or ""), one.place, LOOM if one.follows_loom else OWN, one.edge)

@@ -10,12 +10,18 @@ from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.models.box_wood import FACES
+from jobs.pages.forms.fields import LONGEST_LIST
+
+MOST_ENTRIES = 30
 
 
 class ListField(forms.CharField):
     """A list typed with semicolons or on lines of its own."""
 
     widget = forms.Textarea(attrs={"rows": 2, "autocomplete": "off"})
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=LONGEST_LIST, **kwargs)
 
     def read(self, entry: str) -> Any:
         """Return what one entry of the list stands for."""
@@ -24,8 +30,11 @@ class ListField(forms.CharField):
     def entries(self, value: Any) -> list[Any] | None:
         """Return every entry, or None when nothing was typed."""
         text = super().clean(value)
-        parts = [part.strip() for part in text.replace("\n", ";").split(";")]
-        return [self.read(part) for part in parts if part] or None
+        parts = [part.strip() for part in text.replace("\n", ";").split(";") if part.strip()]
+        if len(parts) > MOST_ENTRIES:
+            message = _("At most %(most)s can be entered here; these are %(n)s.")
+            raise ValidationError(message % {"most": MOST_ENTRIES, "n": len(parts)})
+        return [self.read(part) for part in parts] or None
 
     def has_changed(self, initial: Any, data: Any) -> bool:
         """Compare what would be shown."""

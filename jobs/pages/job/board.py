@@ -20,13 +20,14 @@ from django.views.decorators.http import require_http_methods, require_safe
 from jobs import access
 from jobs.models import Customer, EquipmentItem, Job, Run, Stage, User, Vehicle
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import asked
 from jobs.pages.forms.forms import RecordForm
 
 PER_PAGE = 30
 MOST_HITS = 20
 MOST_OFFERED = 12
 # How a customer is written into one line, so that two of one name are told apart.
-_NUMBERED = re.compile(r"#(\d+)$")
+_NUMBERED = re.compile(r"#(\d{1,18})$")
 
 
 @require_safe
@@ -78,7 +79,7 @@ def search(request: HttpRequest) -> HttpResponse:
     """Search jobs, customers, cars, plates, cable labels and serial numbers."""
     user = access.signed_in(request)
     access.require_member(user)
-    text = request.GET.get("q", "").strip()[:80]
+    text = asked(request, "q")
     hits = _hits(access.visible_jobs(user), text) if text else {}
     return render(request, "pages/job/search.html", {"q": text, **hits})
 
@@ -183,7 +184,7 @@ def customers(request: HttpRequest) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
-    text = request.GET.get("known_customer", "").strip()[:80]
+    text = asked(request, "known_customer")
     found = Customer.objects.filter(name__icontains=text)[:MOST_OFFERED] if text else []
     return render(request, "pages/workshop/customers.html", {"customers": found})
 

@@ -21,7 +21,7 @@ from jobs.pages.forms import strip
 class DecisionForm(forms.Form):
     """Why a finding may stand."""
 
-    fingerprint = forms.CharField(widget=forms.HiddenInput)
+    fingerprint = forms.CharField(max_length=64, widget=forms.HiddenInput)
     reason = forms.CharField(
         label=gettext_lazy("reason, as it is printed"),
         min_length=8,

@@ -19,6 +19,7 @@ from jobs.design.job import board_counts
 from jobs.design.wiring.choose import PartsChoice, Proposal, choose_parts
 from jobs.models import Conductor, Fuse, Job, Run
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import key_of
 
 # What a proposal replaces; undoing brings these back from the run's history.
 FIELDS = ("conductor_id", "fuse_id", "fuse_distance", "end_fuse_id", "end_fuse_distance")
@@ -26,7 +27,7 @@ FIELDS = ("conductor_id", "fuse_id", "fuse_distance", "end_fuse_id", "end_fuse_d
 
 def _proposed(request: HttpRequest, job: Job) -> PartsChoice:
     ticked = request.POST if request.method == "POST" else request.GET
-    keep = {int(key) for key in ticked.getlist("keep") if key.isdecimal() and len(key) < 20}
+    keep = {key for key in map(key_of, ticked.getlist("keep")) if key is not None}
     power = strip.worked_out(request, job).power
     return choose_parts(power, Conductor.objects.all(), Fuse.objects.all(), keep=keep)
 

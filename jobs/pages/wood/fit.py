@@ -23,7 +23,7 @@ from jobs.drawings.wood import wood_pictures
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import QuantityField, judged_here
+from jobs.pages.forms.fields import QuantityField, judged_here, key_of
 from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.forms.profile_field import ProfileField
 
@@ -185,11 +185,12 @@ class FitForm(forms.Form):
     def _item(self, choice: str) -> EquipmentItem | None:
         """The item chosen, or a new one of the part chosen."""
         kind, _dash, pk = choice.partition("-")
-        if not pk.isdecimal():
+        key = key_of(pk)
+        if key is None:
             return None
         if kind == "item":
-            return self.items.get(int(pk))
-        part = self.parts.get(int(pk))
+            return self.items.get(key)
+        part = self.parts.get(key)
         return EquipmentItem(part=part) if part else None
 
     def box(self, box: Box) -> Box:

@@ -28,7 +28,7 @@ from jobs.models import (
     Terminal,
 )
 from jobs.pages.forms.curve_field import CurveField
-from jobs.pages.forms.fields import ConductorField
+from jobs.pages.forms.fields import ConductorField, asked
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.ratings_field import RatingsField
 from jobs.units import show_conductor
@@ -256,7 +256,7 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     """List parts, by kind and by name."""
     user = access.signed_in(request)
     access.require_member(user)
-    kind, text = request.GET.get("kind", ""), request.GET.get("q", "").strip()
+    kind, text = request.GET.get("kind", ""), asked(request, "q")
     parts = Part.objects.all()
     if kind in Part.Kind.values:
         parts = parts.filter(kind=kind)
