@@ -17,6 +17,7 @@ from django.utils import timezone, translation
 
 from jobs import units
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.data import photo_hashes, to_data
 from jobs.models import IssuedSheet, SheetKind, User
 from jobs.sheets import engine
 from jobs.sheets.attached import attachment
@@ -38,7 +39,7 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
     Nothing is locked while it prints: others go on writing. The table holds every revision once;
     whoever comes second prints again under the next.
     """
-    data = snapshot(design) | {"options": asdict(options)}
+    data = frozen(design, options)
     for attempt in range(1, TRIES + 1):
         before = IssuedSheet.objects.filter(job=design.job, kind=kind)
         revision = (before.aggregate(top=Max("revision"))["top"] or 0) + 1
@@ -101,47 +102,20 @@ def _spoken(language: str, system: str) -> Iterator[None]:
         yield
 
 
-def snapshot(design: JobDesign) -> dict[str, Any]:
-    """Return every record and result of a job as plain data, for the archive copy."""
-    from django.core import serializers
-
-    records = design.records
-    rows = [
-        design.job,
-        design.job.vehicle,
-        design.job.vehicle.customer,
-        *records.equipment,
-        *records.factory_parts,
-        *records.sweeps,
-        *records.channels,
-        *records.boxes,
-        *records.rings,
-        *records.trim_panels,
-        *records.nodes,
-        *records.runs,
-        *(stretch for run in records.runs for stretch in run.route),
-        *records.panels,
-        *records.steps,
-        *records.contents,
-        *records.measurements,
-        *records.cabin_curves,
-    ]
-    return {
-        "schema": 2,
-        "records": json.loads(serializers.serialize("json", rows)),
+def frozen(design: JobDesign, options: Options) -> dict[str, Any]:
+    """Return what a sheet was made from, whole, and what came out: the archive in the database."""
+    return to_data(design.records) | {
+        "options": asdict(options),
+        "photos": photo_hashes(design.records.photos),
         "results": {
-            "boxes": [
-                {
-                    "name": box.box.name,
-                    "figures": {one.name: one.value for one in box.figures},
-                }
+            "boxes": {
+                str(box.box.pk): {one.name: one.value for one in box.figures}
                 for box in design.boxes
-            ],
-            "power": {
-                row.run.label: None
-                if row.worst is None
-                else {"current": row.worst.current, "drop": row.worst.drop}
+            },
+            "runs": {
+                row.run.label: {"current": row.worst.current, "drop": row.worst.drop}
                 for row in design.power.runs
+                if row.worst is not None
             },
         },
         "findings": [
@@ -153,8 +127,7 @@ def snapshot(design: JobDesign) -> dict[str, Any]:
                 "limit": one.limit,
                 "unit": one.unit,
                 "source": one.source,
-                "decision": one.decision
-                and {"name": one.decision.name, "reason": one.decision.reason},
+                "decision": one.decision and one.decision.pk,
             }
             for one in design.findings
         ],
