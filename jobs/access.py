@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
@@ -74,11 +75,14 @@ def open_photo(user: User, code: str, pk: int) -> Photo:
     return photo
 
 
-def open_issued_sheet(user: User, code: str, pk: int) -> IssuedSheet:
-    """Return an issued sheet through the door of its job."""
+def open_issued_sheet(
+    user: User, code: str, pk: int, may_open: Callable[[User, IssuedSheet], bool]
+) -> IssuedSheet:
+    """Return an issued sheet through the door of its job, to whom the sheet's own rule lets in."""
     sheet = IssuedSheet.objects.filter(job=open_job(user, code), pk=pk).first()
     if sheet is None:
         raise Http404
+    require(may_open(user, sheet))
     return sheet
 
 

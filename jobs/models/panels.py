@@ -89,6 +89,11 @@ class PanelContent(JobPart):
         ordering = ["panel__position", "pk"]
 
     def __str__(self) -> str:
+        return self.what
+
+    @property
+    def what(self) -> str:
+        """What it is, in words."""
         return str(self.equipment or self.factory_part or self.description)
 
 

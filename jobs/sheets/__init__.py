@@ -1,6 +1,17 @@
 """The printed documents. `draft` prints a job as it stands; `issue` freezes it for ever."""
 
 from jobs.sheets.engine import unavailable
-from jobs.sheets.issue import KINDS, LANGUAGES, Options, draft, issue
+from jobs.sheets.issue import draft, issue
+from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, may_open
 
-__all__ = ["KINDS", "LANGUAGES", "Options", "draft", "issue", "unavailable"]
+__all__ = [
+    "KINDS",
+    "LANGUAGES",
+    "SHEETS",
+    "Options",
+    "Sheet",
+    "draft",
+    "issue",
+    "may_open",
+    "unavailable",
+]

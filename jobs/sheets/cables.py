@@ -6,9 +6,9 @@ from typing import Any
 
 from jobs.design.job.whole import JobDesign
 from jobs.design.wiring.schedule import work_out_schedule
-from jobs.models import Workshop
 
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the lists that are made from the runs."""
-    return {"schedule": work_out_schedule(design.records, design.power, Workshop.current())}
+    records = design.records
+    return {"schedule": work_out_schedule(records, design.power, records.workshop)}

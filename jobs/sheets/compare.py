@@ -5,17 +5,19 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.design.box.cabin import cabin_of
-from jobs.design.box.compare import compare
+from jobs.design.box.compare import compare, picked
 from jobs.design.job.whole import JobDesign
 from jobs.drawings.box.compare_pictures import comparison_charts
 
 
-def context(design: JobDesign) -> dict[str, Any]:
-    """Compare the boxes of the design; looks are counted, stops stand in full as on every sheet."""
-    made = compare(design.boxes, cabin_of(design.job.vehicle, design.records.cabin_curves))
+def context(design: JobDesign, boxes: tuple[str, ...]) -> dict[str, Any]:
+    """Compare the boxes ticked; looks are counted, stops stand in full as on every sheet."""
+    compared = compare(
+        picked(design.boxes, boxes), cabin_of(design.job.vehicle, design.records.cabin_curves)
+    )
     return {
-        "comparison": made,
-        "charts": comparison_charts(made, "half"),
+        "comparison": compared,
+        "charts": comparison_charts(compared, "half"),
         "open": design.open_stops,
         "decided": [one for one in design.findings if one.decision and one.severity == "stop"],
     }

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from jobs.design.job.whole import JobDesign
 from jobs.design.wiring.schedule import FusePlace, work_out_schedule
-from jobs.models import Run, Workshop
+from jobs.models import Job, Run, Workshop
 from jobs.sheets import codes
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
@@ -109,16 +109,16 @@ class Stock:
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Lay the labels of every run out on the stock."""
-    workshop = Workshop.current()
+    workshop = design.records.workshop
     stock = Stock(workshop=workshop)
     schedule = work_out_schedule(design.records, design.power, workshop)
     runs = list(design.records.runs)
-    no_code = "" if not runs else why_no_code(stock, _address(workshop, runs[-1]))
+    no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
     by_label = {one.label: one for one in schedule.fuses}
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
-        code = "" if no_code else codes.code_uri(_address(workshop, run))
+        code = "" if no_code else codes.code_uri(_address(workshop, design.job, run))
         fuses = tuple(by_label[label] for label in line.fuses)
         for _end in range(ENDS):
             place = len(labels) % stock.per_sheet
@@ -148,9 +148,9 @@ def _mm(metres: float) -> str:
     return f"{metres * MM:.2f}mm"
 
 
-def _address(workshop: Workshop, run: Run) -> str:
+def _address(workshop: Workshop, job: Job, run: Run) -> str:
     """The address of a run's record."""
-    return codes.address(workshop, reverse("run", args=[run.job.code, run.label]))
+    return codes.address(workshop, reverse("run", args=[job.code, run.label]))
 
 
 def why_no_code(stock: Stock, address: str) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 from django.urls import reverse
 
 from jobs.design.job.whole import JobDesign
-from jobs.models import Panel, Photo, Workshop
+from jobs.models import Panel, Photo
 from jobs.sheets import codes
 
 
@@ -16,14 +16,16 @@ def context(design: JobDesign) -> dict[str, Any]:
     """Gather the sources to isolate and the photos of each panel."""
     return {
         "sources": [node for node in design.records.nodes if node.is_source],
-        "codes": [(one.panel.pk, code) for one in design.panels if (code := _code(one.panel))],
+        "codes": [
+            (one.panel.pk, code) for one in design.panels if (code := _code(design, one.panel))
+        ],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
 
 
-def _code(panel: Panel) -> str:
+def _code(design: JobDesign, panel: Panel) -> str:
     """A code that opens this panel's living record, where the app's address is known."""
-    there = codes.address(Workshop.current(), reverse("panels", args=[panel.job.code]))
+    there = codes.address(design.records.workshop, reverse("panels", args=[design.job.code]))
     return codes.code_uri(f"{there}#panel-{panel.pk}") if there else ""
 
 

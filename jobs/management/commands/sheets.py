@@ -16,7 +16,7 @@ from jobs.models import Job, Workshop
 class Command(BaseCommand):
     """Write drafts; issuing a sheet is done by a named person on the page."""
 
-    help = "Write the build sheet, the panel record and the hand-over of a job."
+    help = "Write every sheet of a job."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         """Take the job's number and where the files go."""

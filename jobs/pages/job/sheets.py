@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -12,9 +10,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.design.box.compare import picked
-from jobs.design.job.whole import JobDesign
-from jobs.models import Job, SheetKind, Workshop
+from jobs.models import SheetKind, User, Workshop
 from jobs.pages.forms import strip
 
 
@@ -25,27 +21,32 @@ def _pdf(content: bytes, name: str) -> HttpResponse:
 
 
 def _options(request: HttpRequest) -> sheets.Options:
-    """Read paper and language, the workshop's own where nothing was asked for."""
+    """Read paper, language and ticked boxes, the workshop's own where nothing was asked for."""
     asked = request.GET if request.method == "GET" else request.POST
     paper = asked.get("paper", "")
     language = asked.get("language", "")
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
         language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
+        boxes=tuple(asked.getlist("box")),
     )
 
 
 @require_safe
 def overview(request: HttpRequest, code: str) -> HttpResponse:
     """List what can be printed and what was issued."""
-    job = access.open_job(access.signed_in(request), code)
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
     options = _options(request)
     context = {
         "job": job,
         "paper": options.paper,
         "language": options.language,
-        "may_spec": access.may_spec(access.signed_in(request)),
-        "kinds": [(kind.value, kind.label) for kind in sheets.KINDS],
+        "sheets": [
+            (sheet.kind, sheet.may_issue(user))
+            for sheet in sheets.SHEETS.values()
+            if sheet.may_open(user)
+        ],
         "missing": sheets.unavailable(),
         "issued": job.issued_sheets.defer("pdf", "data").select_related("issued_by"),
         "steps": strip.steps(request, job, "sheets"),
@@ -55,31 +56,26 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/job/sheets.html", context)
 
 
-def _kind(kind: str) -> SheetKind:
+def _sheet(user: User, kind: str) -> sheets.Sheet:
+    """Return the entry of a sheet to somebody who may open it."""
     if kind not in sheets.KINDS:
         raise Http404
-    return SheetKind(kind)
-
-
-def _design(request: HttpRequest, job: Job, kind: SheetKind) -> JobDesign:
-    """Work the job out; side by side stand the boxes that were ticked."""
-    design = strip.worked_out(request, job)
-    if kind != SheetKind.COMPARE:
-        return design
-    asked = request.GET if request.method == "GET" else request.POST
-    return replace(design, boxes=picked(design.boxes, asked.getlist("box")))
+    sheet = sheets.SHEETS[SheetKind(kind)]
+    access.require(sheet.may_open(user))
+    return sheet
 
 
 @require_safe
 def draft(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     """Print a sheet as the job stands now, marked as a draft."""
-    job = access.open_job(access.signed_in(request), code)
-    wanted = _kind(kind)
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    sheet = _sheet(user, kind)
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    content = sheets.draft(_design(request, job, wanted), wanted, _options(request))
-    return _pdf(content, f"{job.code}-{wanted}-draft")
+    content = sheets.draft(strip.worked_out(request, job), sheet.kind, _options(request))
+    return _pdf(content, f"{job.code}-{sheet.kind}-draft")
 
 
 @require_POST
@@ -87,15 +83,15 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     """Freeze a sheet under the next revision."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    access.require(access.may_spec(user))
-    wanted = _kind(kind)
+    sheet = _sheet(user, kind)
+    access.require(sheet.may_issue(user))
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    issued = sheets.issue(_design(request, job, wanted), wanted, _options(request), user)
+    issued = sheets.issue(strip.worked_out(request, job), sheet.kind, _options(request), user)
     messages.success(
         request,
-        _("Issued: %(sheet)s, revision %(n)s.") % {"sheet": wanted.label, "n": issued.revision},
+        _("Issued: %(sheet)s, revision %(n)s.") % {"sheet": sheet.kind.label, "n": issued.revision},
     )
     return redirect("sheets", job.code)
 
@@ -103,7 +99,7 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
 @require_safe
 def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Open an issued sheet exactly as it was printed."""
-    sheet = access.open_issued_sheet(access.signed_in(request), code, pk)
+    sheet = access.open_issued_sheet(access.signed_in(request), code, pk, sheets.may_open)
     return _pdf(bytes(sheet.pdf), f"{code}-{sheet.kind}-{sheet.revision}")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 import uuid
 
 import pytest
@@ -158,7 +159,7 @@ def test_four_boxes_print_on_one_page(demo, browse, paper, language):
 
 @needs_pdf
 def test_a_printed_page_holds_the_ticked_boxes(demo, browse):
-    """Ticks reach the sheet, drafted or issued; the frozen results are those of the ticked."""
+    """Ticks reach the sheet, drafted or issued; what is attached are figures of the ticked."""
     _copy(browse("designer"), demo[CODE].boxes.first())
     first, second, third = demo[CODE].boxes.order_by("pk")
     url = reverse("sheet-draft", args=[CODE, SheetKind.COMPARE])
@@ -169,7 +170,9 @@ def test_a_printed_page_holds_the_ticked_boxes(demo, browse):
         reverse("sheet-issue", args=[CODE, SheetKind.COMPARE]), {"box": [first.pk, second.pk]}
     )
     issued = IssuedSheet.objects.get(kind=SheetKind.COMPARE)
-    assert [one["name"] for one in issued.data["results"]["boxes"]] == [first.name, second.name]
+    (attached,) = PdfReader(io.BytesIO(bytes(issued.pdf))).attachments.values()
+    assert list(json.loads(attached[0])["figures"]) == [str(first.pk), str(second.pk)]
+    assert issued.data["options"]["boxes"] == [str(first.pk), str(second.pk)]
 
 
 @needs_pdf

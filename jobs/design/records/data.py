@@ -1,0 +1,242 @@
+"""A job's records as plain data, and back: what an issued sheet keeps of what it was made from.
+
+Every row is written field by field, whichever list or link it was reached by: the parts of the
+catalogue with all their figures, the workshop's settings, the people who signed. A field that a
+model gains goes along by itself; what stays behind is listed here with its reason.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections import defaultdict, deque
+from collections.abc import Iterable
+from datetime import date
+from decimal import Decimal
+from functools import cache
+from typing import Any, get_args, get_type_hints
+
+from django.apps import apps
+from django.db import router
+from django.db.models import Field, Model
+from django.db.models.fields.files import FieldFile
+
+from jobs.design.records.records import JobRecords
+from jobs.models import Amplifier, AmplifierRating, EquipmentItem, Part, Photo, Run, Stretch
+
+# The first scheme kept a choice of rows, and neither parts nor settings: it cannot be read back.
+SCHEMA = 2
+
+_ACCOUNT = "of the account, not of who signed"
+LEFT_OUT = {
+    "*.entry_token": "keeps a form that was sent twice from making two records",
+    "IssuedSheet.data": "every sheet would hold all that were issued before it",
+    "IssuedSheet.pdf": "every sheet would hold all that were issued before it",
+    "Run.panels": "follow from its stretches",
+    "User.password": _ACCOUNT,
+    "User.last_login": _ACCOUNT,
+    "User.is_superuser": _ACCOUNT,
+    "User.is_staff": _ACCOUNT,
+    "User.is_active": _ACCOUNT,
+    "User.date_joined": _ACCOUNT,
+    "User.email": _ACCOUNT,
+    "User.groups": _ACCOUNT,
+    "User.user_permissions": _ACCOUNT,
+}
+# Rows that are part of another: the name under which it finds them, and how they point back.
+CHILDREN: dict[type[Model], tuple[str, type[Model], str]] = {
+    Amplifier: ("ratings", AmplifierRating, "amplifier_id"),
+    Run: ("stretches", Stretch, "run_id"),
+}
+
+Rows = dict[type[Model], dict[Any, Model]]
+
+
+def _model_of(hint: Any) -> type[Model]:
+    model: type[Model] = get_args(hint)[-1] if get_args(hint) else hint
+    return model
+
+
+# The model of each list of a job, as its type says.
+MODELS = {name: _model_of(hint) for name, hint in get_type_hints(JobRecords).items()}
+
+
+@cache
+def carried(model: type[Model]) -> dict[str, Field[Any, Any]]:
+    """Return the fields of a model that are written, by the name of their value."""
+    return {
+        field.attname: field
+        for field in model._meta.concrete_fields
+        if not LEFT_OUT.keys() & {f"{model.__name__}.{field.name}", f"*.{field.name}"}
+    }
+
+
+@cache
+def _links(model: type[Model]) -> list[Any]:
+    """The fields that point at another row, not at the general half of the same one."""
+    found: list[Any] = [one for one in carried(model).values() if one.is_relation]
+    return [one for one in found if not one.remote_field.parent_link]
+
+
+def to_data(records: JobRecords) -> dict[str, Any]:
+    """Write a job as plain data; what hangs on its rows and was not read yet is read here."""
+    return {
+        "schema": SCHEMA,
+        "lists": {name: _keys(getattr(records, name)) for name in MODELS},
+        "rows": {
+            model.__name__: [written(row) for row in of_it.values()]
+            for model, of_it in gathered(records).items()
+        },
+    }
+
+
+def photo_hashes(photos: Iterable[Photo]) -> dict[str, dict[str, str]]:
+    """Return the hash of each photo as it is shown and printed, empty where its file is lost."""
+    return {
+        str(photo.pk): {name: _hash(getattr(photo, name)) for name in ("image", "small")}
+        for photo in photos
+    }
+
+
+def _hash(file: FieldFile) -> str:
+    try:
+        with file.open("rb") as opened:
+            return hashlib.sha256(opened.read()).hexdigest()
+    except (OSError, ValueError):
+        return ""
+
+
+def _listed(value: Any) -> list[Any]:
+    if isinstance(value, Model):
+        return [value]
+    return list(value.values() if isinstance(value, dict) else value)
+
+
+def _keys(value: Any) -> Any:
+    return value.pk if isinstance(value, Model) else [row.pk for row in _listed(value)]
+
+
+def gathered(records: JobRecords) -> Rows:
+    """Return every row of a job and every row these point at, each once."""
+    rows: Rows = defaultdict(dict)
+    # The lists come first: their rows know more than the same row reached by a link.
+    waiting = deque(row for name in MODELS for row in _listed(getattr(records, name)))
+    while waiting:
+        missing: dict[type[Model], set[Any]] = defaultdict(set)
+        while waiting:
+            row = waiting.popleft()
+            model: type[Model] = type(row)
+            if row.pk in rows[model]:
+                continue
+            if carried(model).keys() - vars(row).keys():  # read without some of its fields
+                missing[model].add(row.pk)
+                continue
+            rows[model][row.pk] = row
+            waiting += _hanging_on(row, missing)
+        for model, keys in missing.items():
+            waiting += model._base_manager.in_bulk(keys - rows[model].keys()).values()
+    return rows
+
+
+def _hanging_on(row: Model, missing: dict[type[Model], set[Any]]) -> list[Any]:
+    """Return what a row points at as far as it was read; note what was not."""
+    read: list[Any] = []
+    for field in _links(type(row)):
+        if field.is_cached(row):
+            read += [one] if (one := field.get_cached_value(row)) else []
+        elif (key := getattr(row, field.attname)) is not None:
+            missing[field.related_model].add(key)
+    if type(row) is Part:
+        read += [one for kind in _kinds_of_part() if (one := _kind_of(row, kind))]
+    if type(row) in CHILDREN:
+        read += getattr(row, CHILDREN[type(row)][0]).all()
+    return read
+
+
+@cache
+def _kinds_of_part() -> list[Any]:
+    return [one for one in Part._meta.related_objects if one.one_to_one and one.parent_link]
+
+
+def _kind_of(part: Model, kind: Any) -> Model | None:
+    return kind.get_cached_value(part, default=None)
+
+
+def written(row: Model) -> dict[str, Any]:
+    """Return a row as plain data."""
+    data = {name: _plain(getattr(row, name)) for name in carried(type(row))}
+    if isinstance(row, Run):
+        data["wakes"] = [item.pk for item in row.woken]
+    return data
+
+
+def _plain(value: Any) -> Any:
+    if value is None or isinstance(value, str | int | float | list):
+        return value
+    if isinstance(value, Decimal):
+        return str(value)
+    if isinstance(value, date):
+        return value.isoformat()
+    return value.name if isinstance(value, FieldFile) else value
+
+
+def read_rows(data: dict[str, Any]) -> Rows:
+    """Read every row back, linked to those it points at; nothing is looked up in the tables."""
+    rows: Rows = {
+        (model := apps.get_model("jobs", name)): {
+            row.pk: row for row in (_read(model, one) for one in plain)
+        }
+        for name, plain in data["rows"].items()
+    }
+    for of_it in rows.values():
+        for row in of_it.values():
+            _point(row, rows)
+    for parent, (name, child, back) in CHILDREN.items():
+        _gather_children(rows, parent, name, child, back)
+    for one in data["rows"].get("Run", ()):
+        run: Any = rows[Run][one["id"]]
+        run.typed_wakes = [rows[EquipmentItem][key] for key in one["wakes"]]
+    return rows
+
+
+def from_data(data: dict[str, Any]) -> JobRecords:
+    """Read a job back from what `to_data` wrote, as if it had just been loaded."""
+    if data["schema"] != SCHEMA:
+        message = f"records of scheme {data['schema']} cannot be read back"
+        raise ValueError(message)
+    rows = read_rows(data)
+    lists: dict[str, Any] = {}
+    for name, model in MODELS.items():
+        keys = data["lists"][name]
+        of_it = rows.get(model, {})
+        lists[name] = [of_it[key] for key in keys] if isinstance(keys, list) else of_it[keys]
+    lists["amplifiers"] = {row.pk: row for row in lists["amplifiers"]}
+    return JobRecords(**lists)
+
+
+def _read(model: type[Model], plain: dict[str, Any]) -> Model:
+    values = [field.to_python(plain[name]) for name, field in carried(model).items()]
+    return model.from_db(router.db_for_read(model), list(carried(model)), values)
+
+
+def _point(row: Model, rows: Rows) -> None:
+    """Link a row to those it points at: nothing of it is looked up again."""
+    for field in _links(type(row)):
+        if (key := getattr(row, field.attname)) is not None:
+            field.set_cached_value(row, rows[field.related_model][key])
+    if type(row) is Part:
+        for kind in _kinds_of_part():
+            kind.set_cached_value(row, rows.get(kind.related_model, {}).get(row.pk))
+
+
+def _gather_children(
+    rows: Rows, parent: type[Model], name: str, child: type[Model], back: str
+) -> None:
+    """Let each row find its children as it would after a prefetch."""
+    children: dict[Any, list[Model]] = defaultdict(list)
+    for row in rows.get(child, {}).values():
+        children[getattr(row, back)].append(row)
+    for key, row in rows.get(parent, {}).items():
+        found = child._base_manager.all()
+        found._result_cache = children[key]
+        found._prefetch_done = True
+        row._prefetched_objects_cache = {name: found}

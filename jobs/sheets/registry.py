@@ -1,0 +1,120 @@
+"""One entry per sheet: what it prints, on whose word, with what attached and which options."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from django.conf import settings
+
+from jobs import access
+from jobs.design.job.whole import JobDesign
+from jobs.models import IssuedSheet, SheetKind, User
+from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
+from jobs.sheets.attached import Attached
+
+LANGUAGES = dict(settings.LANGUAGES)
+# Up to this scheme the whole job, its customer and its budget were attached to every sheet.
+ALL_ATTACHED = 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Options:
+    """How a sheet is printed."""
+
+    paper: str = "a4"
+    language: str = "en"
+    # Keys of the boxes that were ticked.
+    boxes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sheet:
+    """One of the documents a job can print."""
+
+    kind: SheetKind
+    template: str
+    context: Callable[..., dict[str, Any]]
+    # What goes with an issued sheet as data: nothing that the sheet itself does not print.
+    attached: Attached
+    # Who draws a draft, and opens it when it has been issued.
+    may_open: Callable[[User], bool] = access.is_member
+    may_issue: Callable[[User], bool] = access.may_spec
+    # Names of the options that change what is on it, not only how it is laid out.
+    takes: tuple[str, ...] = ()
+
+    def gathered(self, design: JobDesign, options: Options) -> dict[str, Any]:
+        """Return what the template is filled with."""
+        return self.context(design, **{name: getattr(options, name) for name in self.takes})
+
+
+SHEETS: dict[SheetKind, Sheet] = {
+    sheet.kind: sheet
+    for sheet in (
+        Sheet(
+            kind=SheetKind.BUILD,
+            template="sheets/build.html",
+            context=build.context,
+            attached=attached.BUILD,
+        ),
+        Sheet(
+            kind=SheetKind.PANELS,
+            template="sheets/panels.html",
+            context=panels.context,
+            attached=attached.PANELS,
+        ),
+        Sheet(
+            kind=SheetKind.HANDOVER,
+            template="sheets/handover.html",
+            context=handover.context,
+            attached=attached.HANDOVER,
+        ),
+        Sheet(
+            kind=SheetKind.COMPARE,
+            template="sheets/compare.html",
+            context=compare.context,
+            attached=attached.COMPARE,
+            takes=("boxes",),
+        ),
+        Sheet(
+            kind=SheetKind.CABLES,
+            template="sheets/cables.html",
+            context=cables.context,
+            attached=attached.CABLES,
+        ),
+        Sheet(
+            kind=SheetKind.LABELS,
+            template="sheets/labels.html",
+            context=labels.context,
+            attached=attached.LABELS,
+        ),
+        Sheet(
+            kind=SheetKind.CUT,
+            template="sheets/cut.html",
+            context=cut.context,
+            attached=attached.WOOD,
+        ),
+        Sheet(
+            kind=SheetKind.TEMPLATES,
+            template="sheets/templates.html",
+            context=templates.context,
+            attached=attached.PIECES,
+            # Templates are cut to the paper they are printed on.
+            takes=("paper",),
+        ),
+    )
+}
+
+KINDS = tuple(SHEETS)
+
+
+def may_open(user: User, issued: IssuedSheet) -> bool:
+    """Whether somebody may open an issued sheet: whoever may print its draft.
+
+    Its bytes stay what they were when it was issued; where they hold the whole job, it opens only
+    to those who may know all of it.
+    """
+    if issued.data.get("schema", ALL_ATTACHED) <= ALL_ATTACHED:
+        return access.may_see_prices(user)
+    return SHEETS[SheetKind(issued.kind)].may_open(user)
