@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from acoustics.errors import SweepFileError
+from acoustics.errors import COUNT, Quantity, SweepFileError
 from acoustics.values import Floats
 
 LONGEST = 2_000_000  # bytes: far more than any sweep of one curve needs
@@ -61,14 +61,11 @@ def parse_columns(content: bytes | str) -> Columns:
     """
     headings, rows = _sort_lines(_decode(content))
     if not rows:
-        reason = "empty"
-        raise SweepFileError(0, reason, "the file holds no line of numbers")
+        raise _too_few(0, 0)
     table = np.array(_numbers(rows))
     lines = [number for number, _ in rows]
     if len(table) < FEWEST_LINES:
-        reason = "empty"
-        detail = f"only {len(table)} lines of numbers; at least {FEWEST_LINES} are needed"
-        raise SweepFileError(lines[-1], reason, detail)
+        raise _too_few(lines[-1], len(table))
     table = _named_order(headings, table)
     if np.all(np.diff(table[:, 0]) < 0.0):  # a sweep from high to low
         table, lines = table[::-1], lines[::-1]
@@ -81,12 +78,16 @@ def parse_columns(content: bytes | str) -> Columns:
     )
 
 
+def _too_few(line: int, lines: int) -> SweepFileError:
+    value, limit = Quantity(lines, COUNT), Quantity(FEWEST_LINES, COUNT)
+    return SweepFileError(code="empty", line=line, value=value, limit=limit)
+
+
 def _decode(content: bytes | str) -> str:
     """Text of the file, or the reason why it is none."""
     if len(content) > LONGEST:
-        reason = "too-long"
-        detail = f"the file has {len(content)} bytes; at most {LONGEST} are read"
-        raise SweepFileError(0, reason, detail)
+        value, limit = Quantity(len(content), COUNT), Quantity(LONGEST, COUNT)
+        raise SweepFileError(code="too-long", line=0, value=value, limit=limit)
     if isinstance(content, str):
         text = content
     elif content.startswith((b"\xff\xfe", b"\xfe\xff")):
@@ -98,8 +99,7 @@ def _decode(content: bytes | str) -> str:
             text = content.decode("latin-1")
     for number, line in enumerate(text.splitlines(), start=1):
         if _CONTROL.search(line):
-            reason = "binary"
-            raise SweepFileError(number, reason, "this is not text: it holds control characters")
+            raise SweepFileError(code="binary", line=number)
     return text.lstrip("\ufeff")
 
 
@@ -128,17 +128,14 @@ def _numbers(rows: list[tuple[int, str]]) -> list[list[float]]:
         values = []
         for field in fields:
             if not _NUMBER.fullmatch(field):
-                reason = "not-a-number"
-                raise SweepFileError(number, reason, f"“{field[:40]}” is not a number")
+                raise SweepFileError(code="not-a-number", line=number)
             values.append(float(field))
         if not np.isfinite(values).all():
-            reason = "not-a-number"
-            raise SweepFileError(number, reason, "a number is too large to be one")
+            raise SweepFileError(code="not-a-number", line=number)
         if len(values) not in (2, 3) or (table and len(values) != len(table[0])):
-            reason = "column-count"
-            expected = f"{len(table[0])} as above" if table else "2 or 3"
-            detail = f"{len(values)} columns found, not {expected}"
-            raise SweepFileError(number, reason, detail)
+            raise SweepFileError(
+                code="column-count", line=number, value=Quantity(len(values), COUNT)
+            )
         table.append(values)
     return table
 
@@ -155,9 +152,7 @@ def _split(number: int, line: str, *, points: bool) -> list[str]:
         return [field.replace(",", ".") for field in fields]
     fields = line.rstrip(",").split(",")
     if len(fields) > 2 and not points:
-        reason = "separator"
-        detail = "commas may be decimal or between columns here; part the columns by semicolons"
-        raise SweepFileError(number, reason, detail)
+        raise SweepFileError(code="separator", line=number)
     return fields
 
 
@@ -178,18 +173,12 @@ def _named_order(headings: list[str], table: Floats) -> Floats:
 
 def _hertz_per_unit(headings: list[str], highest: float, line: int) -> float:
     """1000 when a heading says kHz and never Hz alone; doubtful files are refused."""
-    reason = "kilohertz"
     if any(_KILOHERTZ.search(text) and not _HERTZ.search(text) for text in headings):
         if highest > HIGHEST_KILOHERTZ:
-            detail = f"a heading says kHz but the frequency goes up to {highest:g}"
-            raise SweepFileError(line, reason, detail)
+            raise SweepFileError(code="kilohertz", line=line, value=Quantity(highest * 1e3, "Hz"))
         return 1000.0
     if highest < LOWEST_TOP:
-        detail = (
-            f"the highest frequency reads {highest:g} Hz; if the file is in kHz, "
-            "write kHz in a heading above the numbers"
-        )
-        raise SweepFileError(line, reason, detail)
+        raise SweepFileError(code="kilohertz", line=line, value=Quantity(highest, "Hz"))
     return 1.0
 
 
@@ -202,15 +191,7 @@ def _check_frequency(table: Floats, lines: list[int]) -> None:
     others = np.diff(table[:, 1:], axis=0)
     one_way = np.all(others > 0.0, axis=0) | np.all(others < 0.0, axis=0)
     if np.any(one_way & (table[:, 1:].min(axis=0) > 0.0)):
-        reason = "columns-swapped"
-        detail = (
-            f"the first column turns back at {table[row, 0]:g} while another one goes one way; "
-            "frequency must be the first column"
-        )
-        raise SweepFileError(lines[row], reason, detail)
-    reason = "frequency-order"
-    if row == 0:
-        detail = f"frequency {table[0, 0]:g} Hz must be above 0"
-    else:
-        detail = f"frequency {table[row, 0]:g} Hz does not rise above {table[row - 1, 0]:g} Hz"
-    raise SweepFileError(lines[row], reason, detail)
+        raise SweepFileError(code="columns-swapped", line=lines[row])
+    raise SweepFileError(
+        code="frequency-order", line=lines[row], value=Quantity(table[row, 0], "Hz")
+    )

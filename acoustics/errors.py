@@ -1,128 +1,201 @@
-"""What the package raises: every error names the value, the limit and the unit."""
+"""What the package refuses, as data: a code and the figures it turns on. No sentences here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar, TypedDict, Unpack
+
+from acoustics.names import Name
+
+COUNT = ""  # the unit of what is counted
+
+# code -> what is given with it. The comment says when it is raised and what cures it.
+CODES: dict[str, tuple[str, ...]] = {
+    # --- a figure outside what it can be; cure: correct it ---------------------------------------
+    "above": ("name", "value", "limit"),
+    "below": ("name", "value", "limit"),
+    "at-least": ("name", "value", "limit"),
+    "between": ("name", "value", "low", "high"),  # both ends allowed
+    "one-of": ("name", "value", "choices"),
+    "whole-number": ("name", "value"),
+    "even": ("name", "value"),
+    "finite": ("name", "value"),
+    "eight-corners": ("name", "value"),
+    "two-equal-columns": ("name", "value"),  # value: lines of the first column
+    "rising": ("name", "value"),  # numbers that do not rise from line to line
+    "equal-rising-columns": ("name", "value"),
+    "number-pairs": ("name", "value"),
+    "simple-outline": ("name", "value"),  # an outline that crosses itself or encloses nothing
+    "measured": ("name", "value"),  # nobody measured it. Cure: measure it
+    "stable": ("name", "value"),
+    "less-steep": ("name", "value"),
+    # --- too little, or two figures that cannot both be true --------------------------------------
+    "missing": ("names",),  # names of what would complete the input. Cure: enter them
+    "contradicts-below": ("name", "value", "limit"),  # the others ask for less than limit
+    "contradicts-at-least": ("name", "value", "limit"),  # the others ask for limit or more
+    # --- a target out of reach; limit is the nearest that can be reached --------------------------
+    "port-does-not-tune": ("value", "limit"),  # the ends alone hold too much air. Cure: larger port
+    "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
+    "f3-out-of-reach": ("value", "limit"),  # Cure: another driver
+    "vented-f3-out-of-reach": ("value", "limit"),  # Cure: accept more ripple, another driver
+    "peak-out-of-reach": ("value", "limit"),  # every tuning rises more. Cure: accept it, larger box
+    "shape-out-of-reach": ("shape", "value", "limit"),  # of Qts. Cure: another shape or driver
+    "shape-of-fourth-order": ("shape",),  # asked of a sealed box. Cure: another shape, a vented box
+    "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box
+    "never-falls": ("drop", "limit"),  # the sweep ends at limit before the response falls by drop
+    # --- a sweep that does not tell what is asked of it; cure: measure again ----------------------
+    "too-few-points": ("value", "limit"),  # points, figures to fit
+    "uncertain": ("names",),  # left uncertain by more than a fifth
+    "no-peak": (),
+    "coarse": ("value",),  # too few points across the resonance at value
+    "undetermined": (),
+    "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
+    "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
+    # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
+    "too-long": ("line", "value", "limit"),  # characters. Cure: export fewer points
+    "binary": ("line",),  # Cure: export as text
+    "empty": ("line", "value", "limit"),  # lines of numbers
+    "not-a-number": ("line",),
+    "separator": ("line",),  # decimal commas or commas between. Cure: semicolons
+    "column-count": ("line", "value"),
+    "columns-swapped": ("line",),
+    "kilohertz": ("line", "value"),  # frequency and its unit do not agree
+    "frequency-order": ("line", "value"),
+    "not-impedance": ("line", "value"),  # Ω not above 0, or a phase beyond ±90°
+    "not-a-gain": ("line",),  # more than a cabin can add
+}
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A figure with its SI unit.
+
+    Attributes:
+        value: the figure [as named in unit]
+        unit: its SI unit, "-" for a ratio, COUNT for what is counted
+    """
+
+    value: float
+    unit: str = "-"
+
+    def __str__(self) -> str:
+        """Say it to a developer."""
+        return f"{self.value:g} {self.unit}".rstrip()
+
+
+class Id(str):
+    """What a caller calls a part or a place: handed back as it came, said by who knows it."""
+
+    __slots__ = ()
+
+
+# A figure, a name of one, an id, a word of the package's own, several of them, or unknown.
+Given = Quantity | StrEnum | Id | str | tuple["Given", ...] | None
+
+
+class Limit(TypedDict, total=False):
+    """What is asked of a figure: one of these."""
+
+    above: float
+    below: float
+    at_least: float
+    between: tuple[float, float]
+    one_of: tuple[str | float, ...]
+    to_be: str
 
 
 class AcousticsError(ValueError):
-    """Base of every error this package raises on purpose."""
+    """Base of every error this package raises on purpose.
+
+    Attributes:
+        code: stable kebab-case key of the codes
+        given: what it turns on, by the names its code lists
+
+    Raises:
+        KeyError: the code is not listed, or something else is given than it lists.
+    """
+
+    codes: ClassVar[Mapping[str, tuple[str, ...]]] = CODES
+
+    def __init__(self, *, code: str, **given: Given) -> None:
+        if set(self.codes[code]) != set(given):
+            raise KeyError(code, *given)
+        self.code = code
+        self.given = given
+        words = ", ".join(f"{key} {_plain(value)}" for key, value in given.items())
+        super().__init__(f"{code}: {words}" if words else code)
+
+
+def _plain(value: Given) -> str:
+    if isinstance(value, tuple):
+        return " / ".join(_plain(part) for part in value)
+    return "unknown" if value is None else str(value)
 
 
 class OutOfRangeError(AcousticsError):
-    """A value lies outside the limits within which a formula or a part makes sense.
+    """A value lies outside the limits within which a formula or a part makes sense."""
 
-    Attributes:
-        name: name of the value in the field's words
-        value: value that was given [as named in unit]
-        limit: limit it breaks, as a number or a short phrase [as named in unit]
-        unit: SI unit of value and limit
-    """
+    def __init__(
+        self, name: Name, value: float | str | None, unit: str = "-", **limit: Unpack[Limit]
+    ) -> None:
+        code, asked = _asked(limit, unit)
+        super().__init__(code=code, name=name, value=_quantity(value, unit), **asked)
 
-    def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
-        self.name = name
-        self.value = value
-        self.limit = limit
-        self.unit = unit
-        super().__init__(f"{name} is {value} {unit}; it must be {limit}")
+
+def _quantity(value: float | str | None, unit: str) -> Quantity | str | None:
+    """A number with its unit; a word and what is unknown have none."""
+    return value if value is None or isinstance(value, str) else Quantity(float(value), unit)
+
+
+def _asked(limit: Limit, unit: str) -> tuple[str, dict[str, Given]]:
+    """Code of a limit, and its figures with their unit."""
+    if "to_be" in limit:
+        return limit["to_be"], {}
+    if "between" in limit:
+        low, high = limit["between"]
+        return "between", {"low": _quantity(low, unit), "high": _quantity(high, unit)}
+    if "one_of" in limit:
+        return "one-of", {"choices": tuple(_quantity(one, unit) for one in limit["one_of"])}
+    [(key, bound)] = limit.items()
+    return key.replace("_", "-"), {"limit": _quantity(bound, unit)}  # type: ignore[arg-type]
 
 
 class MissingError(AcousticsError):
-    """Too little was given: the missing quantities are named.
+    """Too little was given: the missing quantities are named."""
 
-    Attributes:
-        missing: names of the quantities that would complete the input
-    """
-
-    def __init__(self, what: str, missing: tuple[str, ...]) -> None:
-        self.missing = missing
-        super().__init__(f"{what} cannot be worked out; missing: {', '.join(missing)}")
+    def __init__(self, *names: StrEnum) -> None:
+        super().__init__(code="missing", names=names)
 
 
 class ContradictionError(AcousticsError):
-    """Two given values cannot both be true.
-
-    Attributes:
-        name: name of the value in the field's words
-        value: value that was given [as named in unit]
-        limit: value the others lead to [as named in unit]
-        unit: SI unit of both
-    """
-
-    def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
-        self.name = name
-        self.value = value
-        self.limit = limit
-        self.unit = unit
-        super().__init__(f"{name} is given as {value} {unit} but the other values give {limit}")
+    """Two given values cannot both be true."""
 
 
 class NoSolutionError(AcousticsError):
-    """A wanted target cannot be reached; the best that can be reached is named.
-
-    Attributes:
-        name: name of the target in the field's words
-        value: value that was wanted [as named in unit]
-        limit: best reachable value [as named in unit]
-        unit: SI unit of both
-    """
-
-    def __init__(self, name: str, value: object, limit: object, unit: str = "-") -> None:
-        self.name = name
-        self.value = value
-        self.limit = limit
-        self.unit = unit
-        super().__init__(f"no solution for {name} {value} {unit}; the best reachable is {limit}")
+    """A wanted target cannot be reached; the best that can be reached is given."""
 
 
 class PortFitError(NoSolutionError):
-    """A port that cannot fit: its two ends alone hold more air than the tuning allows.
-
-    Attributes:
-        name: name of the target in the field's words
-        value: tuning that was wanted [Hz]
-        limit: highest tuning this opening can reach, at no length [Hz]
-        unit: Hz
-    """
+    """A port that cannot fit: its two ends alone hold more air than the tuning allows."""
 
     def __init__(self, tuning: float, highest: float) -> None:
-        super().__init__("a port of positive length tuned to", tuning, highest, "Hz")
+        limit = Quantity(highest, "Hz")
+        super().__init__(code="port-does-not-tune", value=Quantity(tuning, "Hz"), limit=limit)
 
 
 class SweepFileError(AcousticsError):
-    """A text file of measured columns cannot be read: the line and the reason are named.
+    """A text file of measured columns cannot be read: the line and the reason are given.
 
     Attributes:
         line: number of the line, counted from 1; 0 when it is about the whole file [-]
-        reason: stable kebab-case key of the reason
-        detail: what was found there
     """
 
-    def __init__(self, line: int, reason: str, detail: str) -> None:
+    def __init__(self, *, code: str, line: int, **given: Given) -> None:
         self.line = line
-        self.reason = reason
-        self.detail = detail
-        where = f"line {line}: " if line else ""
-        super().__init__(f"{where}{detail}")
+        super().__init__(code=code, line=Quantity(line, COUNT), **given)
 
 
 class FitError(AcousticsError):
-    """A measured curve does not determine the wanted parameters: the reason is named.
-
-    Attributes:
-        reason: stable kebab-case key of the reason
-        value: figure the reason turns on, None when there is none [as named in unit]
-        limit: figure it was held against, None when there is none [as named in unit]
-        unit: SI unit of both
-    """
-
-    def __init__(
-        self,
-        reason: str,
-        detail: str,
-        *,
-        value: object = None,
-        limit: object = None,
-        unit: str = "-",
-    ) -> None:
-        self.reason = reason
-        self.value = value
-        self.limit = limit
-        self.unit = unit
-        super().__init__(detail)
+    """A measured curve does not determine the wanted parameters: the reason is given."""

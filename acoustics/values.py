@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from acoustics.errors import OutOfRangeError
+from acoustics.names import Name
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -28,7 +29,7 @@ def column(value: Real) -> Real:
     return value[..., None] if isinstance(value, np.ndarray) else value
 
 
-def require_positive(name: str, value: Real, unit: str, *, infinite: bool = False) -> None:
+def require_positive(name: Name, value: Real, unit: str, *, infinite: bool = False) -> None:
     """Refuse a value that is not a positive number.
 
     Args:
@@ -52,10 +53,10 @@ def require_positive(name: str, value: Real, unit: str, *, infinite: bool = Fals
         if good.all():
             return
         offender = cast(float, np.asarray(value)[~good].flat[0])
-    raise OutOfRangeError(name, offender, "above 0" if infinite else "above 0 and finite", unit)
+    raise OutOfRangeError(name, offender, unit, above=0)
 
 
-def require_between(name: str, value: Real, low: float, high: float, unit: str) -> None:
+def require_between(name: Name, value: Real, low: float, high: float, unit: str) -> None:
     """Refuse a value outside closed limits.
 
     Args:
@@ -79,4 +80,6 @@ def require_between(name: str, value: Real, low: float, high: float, unit: str) 
         if good.all():
             return
         offender = cast(float, np.asarray(value)[~good].flat[0])
-    raise OutOfRangeError(name, offender, f"between {low:g} and {high:g}", unit)
+    if high == np.inf:
+        raise OutOfRangeError(name, offender, unit, at_least=low)
+    raise OutOfRangeError(name, offender, unit, between=(low, high))

@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-from wiring.errors import WiringError
-
 STOP = "stop"  # must not be fitted so
 LOOK = "look"  # a person must decide
 NOTE = "note"  # good to know
@@ -135,7 +133,7 @@ class Finding:
         source: where the limit comes from
 
     Raises:
-        WiringError: if the code is not in CODES
+        KeyError: if the code is not in CODES
     """
 
     code: str
@@ -147,7 +145,7 @@ class Finding:
 
     def __post_init__(self) -> None:
         if self.code not in CODES:
-            raise WiringError(name="finding code", value=self.code, limit="one of CODES")
+            raise KeyError(self.code)
 
     @property
     def severity(self) -> str:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from acoustics.names import Name
 from acoustics.values import Real, require_between, require_positive
 
 
@@ -26,9 +27,9 @@ class Air:
 
     def __post_init__(self) -> None:
         """Refuse air that cannot be."""
-        require_positive("density of air", self.density, "kg/m³")
-        require_positive("speed of sound", self.speed_of_sound, "m/s")
-        require_positive("viscosity of air", self.viscosity, "Pa·s")
+        require_positive(Name.AIR_DENSITY, self.density, "kg/m³")
+        require_positive(Name.SPEED_OF_SOUND, self.speed_of_sound, "m/s")
+        require_positive(Name.AIR_VISCOSITY, self.viscosity, "Pa·s")
 
     @property
     def bulk_modulus(self) -> Real:
@@ -60,7 +61,7 @@ def standard_at(temperature: Real) -> Air:
 
     Source: ISO 9613-1:1993, formula A.5; density of an ideal gas at constant pressure.
     """
-    require_between("temperature", temperature, 253.15, 323.15, "K")
+    require_between(Name.TEMPERATURE, temperature, 253.15, 323.15, "K")
     ratio = temperature / 293.15
     return Air(
         density=STANDARD.density / ratio,

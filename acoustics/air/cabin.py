@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Complexes, Floats, require_positive
 
 
@@ -32,10 +33,10 @@ class PressureZoneBound:
 
     def __post_init__(self) -> None:
         """Refuse a cabin that cannot be."""
-        require_positive("cabin volume", self.volume, "m³")
-        require_positive("cabin length", self.length, "m")
-        require_positive("distance", self.distance, "m")
-        require_positive("speed of sound", self.speed_of_sound, "m/s")
+        require_positive(Name.CABIN_VOLUME, self.volume, "m³")
+        require_positive(Name.CABIN_LENGTH, self.length, "m")
+        require_positive(Name.DISTANCE, self.distance, "m")
+        require_positive(Name.SPEED_OF_SOUND, self.speed_of_sound, "m/s")
 
     @property
     def joining_frequency(self) -> float:
@@ -75,7 +76,7 @@ class PressureZoneBound:
         Source: ratio of two textbook pressures: L. L. Beranek, Acoustics (1954), ch. 4 and 5
             (simple source; compliance of a volume), from memory.
         """
-        require_positive("frequency", frequency, "Hz")
+        require_positive(Name.FREQUENCY, frequency, "Hz")
         rise = 40.0 * np.log10(self.joining_frequency / np.asarray(frequency, dtype=float))
         bound: Floats = np.maximum(rise, 0.0)
         return bound
@@ -100,18 +101,13 @@ class TransferCurve:
 
     def __post_init__(self) -> None:
         """Refuse columns that are no curve."""
-        require_positive("frequency", self.frequency, "Hz")
+        require_positive(Name.FREQUENCY, self.frequency, "Hz")
         others = [self.level] if self.phase is None else [self.level, self.phase]
         if len(self.frequency) < 2 or any(len(column) != len(self.frequency) for column in others):
-            raise OutOfRangeError(
-                name="transfer curve",
-                value=f"{len(self.frequency)} points",
-                limit="at least 2 in columns of equal length",
-            )
+            points = len(self.frequency)
+            raise OutOfRangeError(Name.TRANSFER_CURVE, points, COUNT, to_be="two-equal-columns")
         if np.any(np.diff(self.frequency) <= 0.0) or not np.isfinite(others).all():
-            raise OutOfRangeError(
-                name="transfer curve", value="unordered or unknown", limit="rising and finite"
-            )
+            raise OutOfRangeError(Name.TRANSFER_CURVE, None, to_be="rising")
 
     def gain(self, frequency: Floats) -> Floats:
         """Gain at other frequencies, straight lines between points over the logarithm.
@@ -138,9 +134,7 @@ class TransferCurve:
             OutOfRangeError: a frequency lies outside the measured range, or no phase was measured.
         """
         if self.phase is None:
-            raise OutOfRangeError(
-                name="phase of the transfer curve", value="not measured", limit="measured", unit="°"
-            )
+            raise OutOfRangeError(Name.TRANSFER_PHASE, None, to_be="measured")
         angle = self._between(frequency, np.unwrap(np.deg2rad(self.phase)))
         response: Complexes = 10.0 ** (self.gain(frequency) / 20.0) * np.exp(1j * angle)
         return response
@@ -151,11 +145,7 @@ class TransferCurve:
         low, high = float(self.frequency[0]), float(self.frequency[-1])
         inside = (wanted >= low) & (wanted <= high)
         if not np.all(inside):
-            raise OutOfRangeError(
-                name="frequency of the transfer curve",
-                value=float(wanted[~inside].flat[0]),
-                limit=f"between {low:g} and {high:g}, the measured range",
-                unit="Hz",
-            )
+            outside = float(wanted[~inside].flat[0])
+            raise OutOfRangeError(Name.TRANSFER_FREQUENCY, outside, "Hz", between=(low, high))
         between: Floats = np.interp(np.log(wanted), np.log(self.frequency), column)
         return between

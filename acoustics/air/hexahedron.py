@@ -6,7 +6,8 @@ import numpy as np
 from scipy.linalg import eigh
 
 from acoustics.air.modes import Modes, ModeVerdict, prism_modes, verdict
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Floats, require_positive
 
 Corners = tuple[tuple[float, float, float], ...]
@@ -47,8 +48,8 @@ def hexahedron_frequencies(
         Theoretical Acoustics (1968), § 9.5.
     """
     if count < 1:
-        raise OutOfRangeError(name="number of modes", value=count, limit="at least 1")
-    require_positive("speed of sound", speed_of_sound, "m/s")
+        raise OutOfRangeError(Name.MODE_COUNT, count, COUNT, at_least=1)
+    require_positive(Name.SPEED_OF_SOUND, speed_of_sound, "m/s")
     points = _checked(corners)
     degrees = _degrees(points, count)
     values: list[Floats] = []
@@ -123,7 +124,7 @@ def judge_hexahedron(
 
     Source: as judge_modes.
     """
-    require_positive("highest used frequency", highest_used, "Hz")
+    require_positive(Name.HIGHEST_USED, highest_used, "Hz")
     points = _checked(corners)
     height = float(np.ptp(points[:, 1]))
     width = float(np.mean([np.ptp(level[:, 2]) for level in (points[:4], points[4:])]))
@@ -143,12 +144,10 @@ def judge_hexahedron(
 def _checked(corners: Corners) -> Floats:
     points = np.asarray(corners, dtype=np.float64)
     if points.shape != (8, 3) or not np.isfinite(points).all():
-        raise OutOfRangeError(name="corners", value=len(corners), limit="eight points", unit="m")
+        raise OutOfRangeError(Name.CORNERS, len(corners), COUNT, to_be="eight-corners")
     least = float(np.linalg.det(_jacobian(points, _CUBE)).min())
     if least <= 0.0:
-        raise OutOfRangeError(
-            name="volume at a corner", value=8.0 * least, limit="above 0", unit="m³"
-        )
+        raise OutOfRangeError(Name.CORNER_VOLUME, 8.0 * least, "m³", above=0)
     return points
 
 

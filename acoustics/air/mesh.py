@@ -6,7 +6,8 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Floats
 
 Ints = npt.NDArray[np.int64]
@@ -32,16 +33,13 @@ def clean_profile(profile: Profile) -> Floats:
     Source: definition.
     """
     if len(profile) < 3:
-        raise OutOfRangeError(name="corners of the profile", value=len(profile), limit="at least 3")
+        raise OutOfRangeError(Name.CORNERS, len(profile), COUNT, at_least=3)
     corners = np.asarray(profile, dtype=np.float64)
     if corners.ndim != 2 or corners.shape[1] != 2 or not np.isfinite(corners).all():
-        raise OutOfRangeError(name="profile", value=profile, limit="finite (x, y) pairs", unit="m")
+        raise OutOfRangeError(Name.PROFILE, len(profile), COUNT, to_be="number-pairs")
     polygon = shapely.Polygon(corners)
     if not polygon.is_valid or polygon.area <= 1e-9 * float(np.ptp(corners, axis=0).max()) ** 2:
-        reason = shapely.is_valid_reason(polygon)
-        raise OutOfRangeError(
-            name="profile", value=reason, limit="a simple polygon with an area", unit="m"
-        )
+        raise OutOfRangeError(Name.PROFILE, polygon.area, "m²", to_be="simple-outline")
     ring = np.asarray(shapely.normalize(polygon.simplify(0.0)).exterior.coords)[:-1]
     x, y = ring.T
     twice = float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))

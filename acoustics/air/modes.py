@@ -7,8 +7,9 @@ from scipy import sparse
 from scipy.sparse.linalg import LinearOperator, eigsh, splu
 
 from acoustics.air.mesh import Ints, Profile, clean_profile, triangulate
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
 from acoustics.findings import Finding
+from acoustics.names import Name
 from acoustics.values import Floats, require_positive
 
 FEWEST = 8  # the mesh is made fine enough for at least this many modes
@@ -90,8 +91,8 @@ def profile_frequencies(profile: Profile, *, count: int, speed_of_sound: float =
         Method, vol. 1.
     """
     if count < 1:
-        raise OutOfRangeError(name="number of modes", value=count, limit="at least 1")
-    require_positive("speed of sound", speed_of_sound, "m/s")
+        raise OutOfRangeError(Name.MODE_COUNT, count, COUNT, at_least=1)
+    require_positive(Name.SPEED_OF_SOUND, speed_of_sound, "m/s")
     corners = clean_profile(profile)
     sides = _rectangle_sides(corners)
     if sides is not None:
@@ -123,9 +124,9 @@ def prism_modes(
 
     Source: P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5.
     """
-    require_positive("inside width", width, "m")
+    require_positive(Name.INSIDE_WIDTH, width, "m")
     if count < 1:
-        raise OutOfRangeError(name="number of modes", value=count, limit="at least 1")
+        raise OutOfRangeError(Name.MODE_COUNT, count, COUNT, at_least=1)
     # The square box tells how many profile modes a box of this width is likely to need.
     likely = _combine(
         profile_frequencies(
@@ -192,7 +193,7 @@ def judge_modes(
     Source: comparison by definition; that shape moves modes and does not remove them:
         J. R. Milner & R. J. Bernhard, J. Acoust. Soc. Am. 85 (1989), from memory.
     """
-    require_positive("highest used frequency", highest_used, "Hz")
+    require_positive(Name.HIGHEST_USED, highest_used, "Hz")
     corners = clean_profile(profile)
     modes = prism_modes(profile=profile, width=width, count=count, speed_of_sound=speed_of_sound)
     rectangle = prism_modes(

@@ -7,6 +7,7 @@ from typing import cast
 import numpy as np
 
 from acoustics.errors import OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Complexes, Floats, require_between, require_positive
 
 
@@ -65,11 +66,9 @@ class Biquad:
 
     def __post_init__(self) -> None:
         """Refuse a filter that would run away."""
-        require_positive("sample rate", self.sample_rate, "Hz")
+        require_positive(Name.SAMPLE_RATE, self.sample_rate, "Hz")
         if not (abs(self.a2) < 1.0 and abs(self.a1) < 1.0 + self.a2):
-            raise OutOfRangeError(
-                name="feedback of the filter", value=(self.a1, self.a2), limit="stable"
-            )
+            raise OutOfRangeError(Name.FILTER_FEEDBACK, self.a2, to_be="stable")
 
     def response(self, frequency: Floats) -> Complexes:
         """Transfer function on the unit circle, z = exp(j 2πf/fs).
@@ -82,7 +81,7 @@ class Biquad:
         Raises:
             OutOfRangeError: a frequency lies outside 0 to half the sample rate.
         """
-        require_between("frequency", frequency, 0.0, self.sample_rate / 2.0, "Hz")
+        require_between(Name.FREQUENCY, frequency, 0.0, self.sample_rate / 2.0, "Hz")
         back = np.exp(-2j * np.pi * np.asarray(frequency, dtype=float) / self.sample_rate)
         top = self.b0 + back * (self.b1 + back * self.b2)
         return cast("Complexes", top / (1.0 + back * (self.a1 + back * self.a2)))
@@ -115,19 +114,15 @@ def biquad(
 
     Source: R. Bristow-Johnson, Audio EQ Cookbook, W3C Working Group Note, 8 June 2021.
     """
-    require_positive("sample rate", sample_rate, "Hz")
-    require_positive("filter frequency", frequency, "Hz")
-    require_positive("q", q, "-")
+    require_positive(Name.SAMPLE_RATE, sample_rate, "Hz")
+    require_positive(Name.FILTER_FREQUENCY, frequency, "Hz")
+    require_positive(Name.FILTER_Q, q, "-")
     if frequency >= sample_rate / 2.0:
-        raise OutOfRangeError(
-            name="filter frequency",
-            value=frequency,
-            limit=f"below half the sample rate, {sample_rate / 2.0:g}",
-            unit="Hz",
-        )
-    if not np.isfinite(gain) or (gain and kind not in _WITH_GAIN):
-        limit = "finite" if kind in _WITH_GAIN else f"0 for a {kind.value} filter"
-        raise OutOfRangeError(name="gain", value=gain, limit=limit, unit="dB")
+        raise OutOfRangeError(Name.FILTER_FREQUENCY, frequency, "Hz", below=sample_rate / 2.0)
+    if gain and kind not in _WITH_GAIN:
+        raise OutOfRangeError(Name.GAIN, gain, "dB", between=(0.0, 0.0))
+    if not np.isfinite(gain):
+        raise OutOfRangeError(Name.GAIN, gain, "dB", to_be="finite")
     w0 = 2.0 * np.pi * frequency / sample_rate
     cos, alpha = float(np.cos(w0)), float(np.sin(w0)) / (2.0 * q)
     amplitude = 10.0 ** (gain / 40.0)
@@ -158,11 +153,11 @@ def shelf_q(*, gain: float, slope: float) -> float:
 
     Source: R. Bristow-Johnson, Audio EQ Cookbook, W3C Working Group Note, 8 June 2021.
     """
-    require_positive("shelf slope", slope, "-")
+    require_positive(Name.SHELF_SLOPE, slope, "-")
     amplitude = 10.0 ** (gain / 40.0)
     square = (amplitude + 1.0 / amplitude) * (1.0 / slope - 1.0) + 2.0
     if not square > 0.0:
-        raise OutOfRangeError(name="shelf slope", value=slope, limit="less steep for this gain")
+        raise OutOfRangeError(Name.SHELF_SLOPE, slope, to_be="less-steep")
     return float(1.0 / np.sqrt(square))
 
 

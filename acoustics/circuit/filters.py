@@ -10,7 +10,8 @@ from typing import cast
 import numpy as np
 from scipy.optimize import brentq
 
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Complexes, Floats, require_positive
 
 HIGHEST_ORDER = 8
@@ -67,15 +68,12 @@ class Filter:
 
     def __post_init__(self) -> None:
         """Refuse an order or a corner that no such filter has."""
-        require_positive("corner frequency", self.corner, "Hz")
+        require_positive(Name.CORNER_FREQUENCY, self.corner, "Hz")
         if self.order not in range(1, HIGHEST_ORDER + 1):
-            raise OutOfRangeError(
-                name="order of the filter", value=self.order, limit=f"1 to {HIGHEST_ORDER}"
-            )
+            raise OutOfRangeError(Name.FILTER_ORDER, self.order, COUNT, between=(1, HIGHEST_ORDER))
         if self.family is Family.LINKWITZ_RILEY and self.order % 2:
-            raise OutOfRangeError(
-                name="order of a Linkwitz-Riley filter", value=self.order, limit="2, 4, 6 or 8"
-            )
+            even = tuple(range(2, HIGHEST_ORDER + 1, 2))
+            raise OutOfRangeError(Name.LINKWITZ_RILEY_ORDER, self.order, COUNT, one_of=even)
 
     def response(self, frequency: Floats) -> Complexes:
         """Transfer function, 1/D(s/ω0) as low-pass and 1/D(ω0/s) as high-pass.
@@ -90,7 +88,7 @@ class Filter:
 
         Source: as the class; low-pass to high-pass by s → 1/s.
         """
-        require_positive("frequency", frequency, "Hz")
+        require_positive(Name.FREQUENCY, frequency, "Hz")
         s = 1j * np.asarray(frequency, dtype=float) / self.corner
         bottom = np.polyval(_polynomial(self.family, self.order), _turned(s, self.passes))
         return cast("Complexes", 1.0 / bottom)
@@ -118,9 +116,9 @@ class Way:
     def __post_init__(self) -> None:
         """Refuse a level that is none and a delay before its cause."""
         if not np.isfinite(self.level):
-            raise OutOfRangeError(name="level", value=self.level, limit="finite", unit="dB")
+            raise OutOfRangeError(Name.LEVEL, self.level, "dB", to_be="finite")
         if not (np.isfinite(self.delay) and self.delay >= 0.0):
-            raise OutOfRangeError(name="delay", value=self.delay, limit="0 or above", unit="s")
+            raise OutOfRangeError(Name.DELAY, self.delay, "s", at_least=0)
 
     def response(self, frequency: Floats) -> Complexes:
         """Transfer function: product of the filters, the gain, the delay and the polarity.
@@ -133,7 +131,7 @@ class Way:
         Raises:
             OutOfRangeError: a frequency is not above zero.
         """
-        require_positive("frequency", frequency, "Hz")
+        require_positive(Name.FREQUENCY, frequency, "Hz")
         f = np.asarray(frequency, dtype=float)
         gain = 10.0 ** (self.level / 20.0) * (-1.0 if self.inverted else 1.0)
         response = gain * np.exp(-2j * np.pi * f * self.delay)
@@ -159,7 +157,7 @@ def sum_of_ways(ways: Sequence[Way], frequency: Floats) -> Complexes:
     Source: definition.
     """
     if not ways:
-        raise OutOfRangeError(name="number of ways", value=0, limit="at least 1")
+        raise OutOfRangeError(Name.WAY_COUNT, 0, COUNT, at_least=1)
     total = np.sum([way.response(frequency) for way in ways], axis=0)
     return cast("Complexes", total)
 
@@ -178,9 +176,9 @@ def alignment_delays(distances: Floats, *, speed_of_sound: float = 343.2) -> Flo
 
     Source: definition.
     """
-    require_positive("speed of sound", speed_of_sound, "m/s")
+    require_positive(Name.SPEED_OF_SOUND, speed_of_sound, "m/s")
     lengths = np.asarray(distances, dtype=float)
-    require_positive("distance", lengths, "m")
+    require_positive(Name.DISTANCE, lengths, "m")
     delays: Floats = (lengths.max() - lengths) / speed_of_sound
     return delays
 

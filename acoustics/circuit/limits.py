@@ -13,6 +13,7 @@ import numpy as np
 from acoustics.circuit.solver import HALF_POWER, Sweep
 from acoustics.enclosure.openings import Radiator
 from acoustics.errors import MissingError
+from acoustics.names import Name
 from acoustics.values import Floats, Real, column, require_positive
 
 # Five per cent of the speed of sound, above which a port is heard.
@@ -94,9 +95,9 @@ def clean_level(
     radiators = [f.opening for f in solved.load.flows if isinstance(f.opening, Radiator)]
     radiator_xmax = radiators[0].xmax if radiators else None
     for name, value, unit in (
-        ("amplifier voltage", amplifier_voltage, "V"),
-        ("amplifier current", amplifier_current, "A"),
-        ("port speed", port_speed, "m/s"),
+        (Name.AMPLIFIER_VOLTAGE, amplifier_voltage, "V"),
+        (Name.AMPLIFIER_CURRENT, amplifier_current, "A"),
+        (Name.PORT_SPEED, port_speed, "m/s"),
     ):
         if value is not None:
             require_positive(name, value, unit)
@@ -116,15 +117,14 @@ def clean_level(
         "amplifier-current": (current, amplifier_current),
     }
     present = {name: pair for name, pair in pairs.items() if pair[0] is not None}
-    unknown = tuple(name for name, (_, limit) in present.items() if limit is None)
+    unknown = tuple(Name(name) for name, (_, limit) in present.items() if limit is None)
     allowed = {
         name: volts * column(limit) / reach
         for name, (reach, limit) in present.items()
         if limit is not None and reach is not None
     }
     if not allowed:
-        what = "the largest clean level"
-        raise MissingError(what, unknown)
+        raise MissingError(*unknown)
     stacked = np.stack(np.broadcast_arrays(*allowed.values()))
     voltage = stacked.min(axis=0)
     return CleanLevel(
@@ -158,10 +158,9 @@ def protective_high_pass(solved: Sweep, *, order: int = 4) -> HighPass | None:
 
     Source: definition of the Butterworth filter; excursion by the solver.
     """
-    require_positive("order of the filter", order, "-")
+    require_positive(Name.FILTER_ORDER, order, "-")
     if solved.driver.xmax is None:
-        what = "the protective high-pass"
-        raise MissingError(what, ("xmax",))
+        raise MissingError(Name.XMAX)
     over = solved.excursion / solved.driver.xmax
     for flow in solved.load.flows:
         if isinstance(flow.opening, Radiator) and flow.opening.xmax is not None:

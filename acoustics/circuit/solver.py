@@ -30,7 +30,8 @@ from acoustics.circuit.filters import Way
 from acoustics.driver.driver import REFERENCE_PRESSURE, Driver
 from acoustics.enclosure.loads import Box, Load
 from acoustics.enclosure.openings import Radiator, Vent
-from acoustics.errors import NoSolutionError
+from acoustics.errors import NoSolutionError, Quantity
+from acoustics.names import Name
 from acoustics.values import Complexes, Floats, Real, column, require_between, require_positive
 
 HALF_POWER = 10 * math.log10(2)
@@ -74,10 +75,10 @@ def sweep(
     Source: Small 1972, JAES 20, 383-395 and his papers on each kind of box.
     """
     f = np.asarray(frequencies, dtype=float)
-    require_positive("frequency", f, "Hz")
-    require_positive("voltage", voltage, "V")
-    require_between("series resistance", series_resistance, 0.0, math.inf, "Ω")
-    require_positive("distance", distance, "m")
+    require_positive(Name.FREQUENCY, f, "Hz")
+    require_positive(Name.VOLTAGE, voltage, "V")
+    require_between(Name.SERIES_RESISTANCE, series_resistance, 0.0, math.inf, "Ω")
+    require_positive(Name.DISTANCE, distance, "m")
     s = 2j * math.pi * f
     load = box.load(s, driver, air)
     electrical = column(driver.re + series_resistance) + _coil(driver, s)
@@ -314,8 +315,8 @@ class Sweep:
             inner = np.minimum(outer + 1, f.size - 1)
         if not np.all(beyond.any(axis=-1) & (spl.max(axis=-1) >= wanted[..., 0])):
             edge = f[-1] if upper else f[0]
-            name = f"frequency {drop:.3g} dB down"
-            raise NoSolutionError(name=name, value="within the sweep", limit=edge, unit="Hz")
+            limit = Quantity(float(edge), "Hz")
+            raise NoSolutionError(code="never-falls", drop=Quantity(drop, "dB"), limit=limit)
         return self._crossing(outer[..., None], inner[..., None], wanted)
 
     def _crossing(

@@ -18,7 +18,8 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.alignments import Shape, align_shape
 from acoustics.enclosure.boxes import Box, Door, PassiveRadiatorBox, Sealed, Vented
 from acoustics.enclosure.closed_box import resonance_and_q, total_damping
-from acoustics.errors import NoSolutionError
+from acoustics.errors import NoSolutionError, Quantity
+from acoustics.names import Name
 from acoustics.values import Floats, Real, require_positive
 
 # Volumes looked at, over Vas, and tunings looked at, over fs.
@@ -120,7 +121,7 @@ def sealed_for_q(
 
     Source: Small, JAES 20 (1972) 798-808; losses by the roots of the circuit's polynomial.
     """
-    require_positive("Qtc", qtc, "-")
+    require_positive(Name.QTC, qtc, "-")
     template = Sealed(volume=driver.vas, ql=ql, qa=qa, fill=fill)
 
     def excess(log_volume: Real) -> Floats:
@@ -133,7 +134,7 @@ def sealed_for_q(
     crossing = np.flatnonzero(found[:-1] * found[1:] <= 0)
     if not crossing.size:
         nearest = qtc + float(found[np.abs(found).argmin()])
-        raise NoSolutionError(name="Qtc", value=qtc, limit=nearest)
+        raise NoSolutionError(code="qtc-out-of-reach", value=Quantity(qtc), limit=Quantity(nearest))
     first = int(crossing[0])
     log_volume = brentq(lambda v: float(excess(v)), volumes[first + 1], volumes[first])
     return replace(template, volume=math.exp(log_volume))
@@ -170,7 +171,7 @@ def sealed_for_f3(
 
     Source: the solver.
     """
-    require_positive("f3", f3, "Hz")
+    require_positive(Name.F3, f3, "Hz")
     template = Sealed(volume=driver.vas, ql=ql, qa=qa, fill=fill)
 
     def f3_at(log_volume: Real) -> Floats:
@@ -178,7 +179,7 @@ def sealed_for_f3(
         return _sweep(_resistive(driver), box, series_resistance, air).f3
 
     volumes = np.log(driver.vas * np.geomspace(*_VOLUMES, 161))
-    first = _first_reached(f3_at(volumes), f3, "f3 of a sealed box")
+    first = _first_reached(f3_at(volumes), f3, "f3-out-of-reach")
     log_volume = float(volumes[first])
     if first:
         log_volume = brentq(lambda v: float(f3_at(v)) - f3, volumes[first - 1], log_volume)
@@ -255,7 +256,7 @@ def vented_for_volume(
 
     Source: the solver; the accepted peak: common practice, no source.
     """
-    require_positive("peak", peak, "dB")
+    require_positive(Name.PEAK, peak, "dB")
 
     low, high = (driver.fs * ratio for ratio in _TUNINGS)
     for _ in range(4):
@@ -263,8 +264,8 @@ def vented_for_volume(
         box = Vented.tuned(volume=volume, frequency=tunings, area=area, ql=ql, air=air)
         peaks, reached = _peak_and_f3(driver, box, series_resistance, air)
         if not np.any(peaks <= peak):
-            best = float(peaks.min())
-            raise NoSolutionError(name="peak of a vented box", value=peak, limit=best, unit="dB")
+            value, limit = Quantity(peak, "dB"), Quantity(float(peaks.min()), "dB")
+            raise NoSolutionError(code="peak-out-of-reach", value=value, limit=limit)
         tuning = float(tunings[np.where(peaks <= peak, reached, np.inf).argmin()])
         step = tunings[1] / tunings[0]
         low, high = tuning / step, tuning * step
@@ -302,8 +303,8 @@ def vented_for_f3(
 
     Source: the solver; the accepted peak: common practice, no source.
     """
-    require_positive("f3", f3, "Hz")
-    require_positive("peak", peak, "dB")
+    require_positive(Name.F3, f3, "Hz")
+    require_positive(Name.PEAK, peak, "dB")
 
     def reached(volumes: Floats, tunings: Floats) -> Floats:
         box = Vented.tuned(volume=volumes[:, None], frequency=tunings, area=area, ql=ql, air=air)
@@ -314,7 +315,7 @@ def vented_for_f3(
     tunings = driver.fs * np.geomspace(*_TUNINGS, 40)
     for _ in range(4):
         found = reached(np.asarray(volumes), np.asarray(tunings))
-        first = _first_reached(found.min(axis=-1), f3, "f3 of a vented box")
+        first = _first_reached(found.min(axis=-1), f3, "vented-f3-out-of-reach")
         best = int(found[first].argmin())
         volumes = np.geomspace(volumes[max(first - 1, 0)], volumes[first], 12)
         step = 1.2 * tunings[1] / tunings[0]
@@ -325,10 +326,11 @@ def vented_for_f3(
     )  # fmt: skip
 
 
-def _first_reached(reached: Floats, f3: float, name: str) -> int:
+def _first_reached(reached: Floats, f3: float, code: str) -> int:
     good = reached <= f3
     if not good.any():
-        raise NoSolutionError(name=name, value=f3, limit=float(reached.min()), unit="Hz")
+        value, limit = Quantity(f3, "Hz"), Quantity(float(reached.min()), "Hz")
+        raise NoSolutionError(code=code, value=value, limit=limit)
     return int(good.argmax())
 
 

@@ -17,6 +17,7 @@ from acoustics.enclosure.closed_box import resonance_and_q
 from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.errors import AcousticsError
 from acoustics.findings import Finding
+from acoustics.names import Name
 from acoustics.values import Floats, require_between
 
 _SHARES = (0.05, 0.5, 0.95)
@@ -60,8 +61,7 @@ class Tolerances:
         """Refuse a tolerance that would turn a part inside out."""
         for field in fields(self):
             unit, limit = _UNITS.get(field.name, ("-", 0.5))
-            name = f"tolerance of {field.name}"
-            require_between(name, getattr(self, field.name), 0.0, limit, unit)
+            require_between(Name.TOLERANCE, getattr(self, field.name), 0.0, limit, unit)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -143,7 +143,7 @@ def spread(
     Source: Monte Carlo after JCGM 101:2008 (propagation of distributions); distribution and
         defaults: common practice, no source.
     """
-    require_between("draws", draws, 100, 20_000, "-")
+    require_between(Name.DRAWS, draws, 100, 20_000, "-")
     stray = _Stray(np.random.default_rng(start), draws)
     t = tolerances or Tolerances()
     drawn_driver = _vary_driver(driver, t, stray)

@@ -4,7 +4,8 @@ from dataclasses import replace
 from typing import Literal
 
 from acoustics.driver.driver import Driver
-from acoustics.errors import OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.names import Name
 from acoustics.values import Real
 
 Coils = Literal["single", "series", "parallel"]
@@ -38,11 +39,9 @@ def wire_coils(driver: Driver, *, stated: Coils, wired: Coils) -> Driver:
 
     Source: definition of Bl and Qes (Small 1972); coupling: common practice, no source.
     """
-    for name, value in (("stated", stated), ("wired", wired)):
+    for name, value in ((Name.COILS_STATED, stated), (Name.COILS_WIRED, wired)):
         if value not in _COILS:
-            raise OutOfRangeError(
-                name=f"coils {name}", value=value, limit="single, series, parallel"
-            )
+            raise OutOfRangeError(name, value, one_of=tuple(_COILS))
     before, after = _COILS[stated], _COILS[wired]
     resistance, inductance, q, power = (a / b for a, b in zip(after, before, strict=True))
     return replace(
@@ -80,12 +79,15 @@ def combine(
     Source: Small 1972, JAES 20, 383-395, applied to n equal drivers; isobaric: from the same
         equations with mass doubled and compliance halved.
     """
-    for name, number in (("series", series), ("parallel", parallel)):
+    for name, number in (
+        (Name.DRIVERS_IN_SERIES, series),
+        (Name.DRIVERS_IN_PARALLEL, parallel),
+    ):
         if number < 1 or number != int(number):
-            raise OutOfRangeError(name=f"drivers in {name}", value=number, limit="a whole number")
+            raise OutOfRangeError(name, number, COUNT, to_be="whole-number")
     count = series * parallel
     if isobaric and count % 2:
-        raise OutOfRangeError(name="drivers in isobaric pairs", value=count, limit="even")
+        raise OutOfRangeError(Name.DRIVERS_IN_PAIRS, count, COUNT, to_be="even")
     faces = count / 2 if isobaric else count
     electrical = series / parallel
     return replace(

@@ -11,8 +11,9 @@ import numpy as np
 
 from acoustics.air.air import STANDARD, Air
 from acoustics.driver.driver import Driver
-from acoustics.errors import ContradictionError, MissingError
+from acoustics.errors import ContradictionError, MissingError, Quantity
 from acoustics.findings import Finding
+from acoustics.names import Name
 from acoustics.values import Floats, require_between, require_positive
 
 # Rows over ln(Re), ln(Sd), ln(Mms), ln(Cms), ln(Rms), ln(Bl); constants are added in _constants.
@@ -124,26 +125,25 @@ def complete_driver(
 
     Source: Small 1972, JAES 20, 383-395; tolerance: common practice, no source.
     """
-    require_between("tolerance", tolerance, 0.0, 1.0, "-")
+    require_between(Name.TOLERANCE, tolerance, 0.0, 1.0, "-")
     values = {
         "fs": fs, "qes": qes, "qms": qms, "re": re, "sd": sd, "diameter": diameter, "vas": vas,
         "mms": mms, "cms": cms, "bl": bl, "rms": rms, "efficiency": efficiency,
     }  # fmt: skip
     given = {name: value for name, value in values.items() if value is not None}
     for name, value in given.items():
-        require_positive(name, value, _UNITS[name])
+        require_positive(Name(name), value, _UNITS[name])
     if qts is not None:
-        require_positive("qts", qts, "-")
+        require_positive(Name.QTS, qts, "-")
         _refuse_impossible_qts(qts, given)
 
     known = _Known(_constants(air))
     deviations = [(name, value, known.take(name, value)) for name, value in given.items()]
     if qts is not None:
         deviations.append(("qts", qts, _take_qts(known, qts)))
-    missing = tuple(name for name in _WANTED if known.find(name) is None)
+    missing = tuple(Name(name) for name in _WANTED if known.find(name) is None)
     if missing:
-        what = "the driver's parameter set"
-        raise MissingError(what, missing)
+        raise MissingError(*missing)
     fs_, qms_, qes_, re_, vas_, sd_ = (known.find(name) or 0.0 for name in _WANTED)
     driver = Driver(
         fs=fs_, qms=qms_, qes=qes_, re=re_, vas=vas_, sd=sd_, le=le,
@@ -210,7 +210,7 @@ def _take_qts(known: _Known, qts: float) -> float | None:
     for name, other in (("qms", qes), ("qes", qms)):
         if other is not None:
             if other <= qts:
-                raise ContradictionError(name="qts", value=qts, limit=f"a value below {other:.6g}")
+                raise _impossible_qts(qts, other)
             known.take(name, qts * other / (other - qts))
     return None
 
@@ -218,5 +218,11 @@ def _take_qts(known: _Known, qts: float) -> float | None:
 def _refuse_impossible_qts(qts: float, given: dict[str, float]) -> None:
     for name in ("qms", "qes"):
         if name in given and qts >= given[name]:
-            limit = f"a value below {name} {given[name]:g}"
-            raise ContradictionError(name="qts", value=qts, limit=limit)
+            raise _impossible_qts(qts, given[name])
+
+
+def _impossible_qts(qts: float, part: float) -> ContradictionError:
+    """Refuse a Qts that is not below one of the two it is made of."""
+    return ContradictionError(
+        code="contradicts-below", name=Name.QTS, value=Quantity(qts), limit=Quantity(part)
+    )

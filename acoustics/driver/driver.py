@@ -7,7 +7,8 @@ from typing import cast
 import numpy as np
 
 from acoustics.air.air import STANDARD, Air
-from acoustics.errors import ContradictionError
+from acoustics.errors import ContradictionError, Quantity
+from acoustics.names import Name
 from acoustics.values import Real, require_between, require_positive
 
 REFERENCE_PRESSURE = 20e-6
@@ -74,12 +75,18 @@ class Driver:
         for field in fields(self):
             value = getattr(self, field.name)
             if field.name in _UNITS and value is not None:
-                require_positive(field.name, value, _UNITS[field.name])
-        require_between("le", self.le, 0.0, math.inf, "H")
-        require_between("semi_inductance", self.semi_inductance, 0.0, math.inf, "Ω·√s")
+                require_positive(Name(field.name), value, _UNITS[field.name])
+        require_between(Name.LE, self.le, 0.0, math.inf, "H")
+        require_between(Name.SEMI_INDUCTANCE, self.semi_inductance, 0.0, math.inf, "Ω·√s")
         if self.xmax is not None and self.xmech is not None and np.any(self.xmech < self.xmax):
-            limit = f"at least xmax {self.xmax}"
-            raise ContradictionError(name="xmech", value=self.xmech, limit=limit, unit="m")
+            short = np.argmax(np.ravel(self.xmech < self.xmax))
+            mech, least = (np.ravel(x)[short] for x in np.broadcast_arrays(self.xmech, self.xmax))
+            raise ContradictionError(
+                code="contradicts-at-least",
+                name=Name.XMECH,
+                value=Quantity(float(mech), "m"),
+                limit=Quantity(float(least), "m"),
+            )
 
     @property
     def ws(self) -> Real:

@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from scipy.optimize import least_squares, nnls
 from scipy.signal import find_peaks
 
-from acoustics.errors import FitError, OutOfRangeError
+from acoustics.errors import COUNT, FitError, OutOfRangeError, Quantity
 from acoustics.findings import Finding
+from acoustics.names import Name
 from acoustics.values import Complexes, Floats, Real, require_positive
 
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
@@ -41,15 +42,14 @@ class ImpedanceSweep:
 
     def __post_init__(self) -> None:
         """Refuse columns that are no impedance curve."""
-        require_positive("frequency", self.frequency, "Hz")
-        require_positive("impedance", self.magnitude, "Ω")
+        require_positive(Name.FREQUENCY, self.frequency, "Hz")
+        require_positive(Name.IMPEDANCE, self.magnitude, "Ω")
         sizes = {len(self.frequency), len(self.magnitude)}
         if self.phase is not None:
             sizes.add(len(self.phase))
         if len(sizes) != 1 or np.any(np.diff(self.frequency) <= 0.0):
-            raise OutOfRangeError(
-                name="impedance sweep", value=f"{sizes} points", limit="equal columns that rise"
-            )
+            points = len(self.frequency)
+            raise OutOfRangeError(Name.IMPEDANCE_SWEEP, points, COUNT, to_be="equal-rising-columns")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,7 +98,7 @@ class ImpedanceFit:
         Raises:
             OutOfRangeError: the frequency is not above zero.
         """
-        require_positive("highest frequency", highest, "Hz")
+        require_positive(Name.HIGHEST_FREQUENCY, highest, "Hz")
         s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)
         coil = s * self.le + self.coil_factor * s**self.coil_exponent
         shapes = np.column_stack([s, np.sqrt(s)]) * [1.0, np.sqrt(np.abs(s[-1]))]
@@ -169,16 +169,15 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     Source: model as driver_impedance; f1, f2 and their check: R. H. Small, JAES 20 (1972) 383-395.
     """
     if re is not None:
-        require_positive("voice-coil resistance", re, "Ω")
+        require_positive(Name.COIL_RESISTANCE, re, "Ω")
     start, scales = _first_guess(sweep, re)
     free = np.array([True, re is None, True, True, True, True, True])
     measured = np.log(sweep.magnitude)
     phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
     if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
         count, wanted = len(measured), int(np.count_nonzero(free))
-        detail = f"{count} points are too few to fit {wanted} parameters"
-        reason = "too-few-points"
-        raise FitError(reason, detail, value=count, limit=wanted)
+        value, limit = Quantity(count, COUNT), Quantity(wanted, COUNT)
+        raise FitError(code="too-few-points", value=value, limit=limit)
 
     def whole(part: Floats) -> Floats:
         x = start.copy()
@@ -214,13 +213,7 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     rms = float(np.sqrt(np.mean(found.fun**2)))
     vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
     if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
-        names = ", ".join(vague)
-        detail = (
-            f"the sweep leaves {names} uncertain by more than {100 * VAGUE:g} %; "
-            "use finer steps around the resonance"
-        )
-        reason = "uncertain"
-        raise FitError(reason, detail, value=names, limit=VAGUE)
+        raise FitError(code="uncertain", names=tuple(Name(name) for name in vague))
     symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
     return ImpedanceFit(
         **values,
@@ -272,9 +265,7 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     level = np.log(sweep.magnitude)
     peaks, about = find_peaks(level, prominence=0.05)
     if len(peaks) == 0:
-        detail = "no resonance peak inside the sweep; start lower, end higher, or use finer steps"
-        reason = "no-peak"
-        raise FitError(reason, detail)
+        raise FitError(code="no-peak")
     peak = int(peaks[np.argmax(about["prominences"])])
     fs, highest = float(sweep.frequency[peak]), float(sweep.magnitude[peak])
     base = re if re is not None else float(sweep.magnitude.min())
@@ -283,9 +274,7 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     left, right = np.cumprod(high[peak::-1]), np.cumprod(high[peak:])
     across = int(left.sum() + right.sum()) - 1
     if across < FEWEST_ACROSS:
-        detail = f"only {across} points across the resonance near {fs:g} Hz; use finer steps"
-        reason = "coarse"
-        raise FitError(reason, detail, value=fs, unit="Hz")
+        raise FitError(code="coarse", value=Quantity(fs, "Hz"))
     crossings = _crossings(sweep, peak, base * np.sqrt(ratio))
     below, above = crossings[0] or fs**2 / (crossings[1] or 1.5 * fs), crossings[1]
     above = above or fs**2 / below
@@ -334,9 +323,7 @@ def _covariance(jacobian: Floats, misfit: Floats, moving: NDArray[np.bool_]) -> 
     index = np.nonzero(moving)[0][told]
     vague = np.abs(directions[~clear][:, index < _COIL])
     if not np.isin(np.nonzero(moving[:_COIL])[0], index).all() or np.any(vague > 0.1):
-        detail = "the sweep does not determine the parameters; widen it or use finer steps"
-        reason = "undetermined"
-        raise FitError(reason, detail)
+        raise FitError(code="undetermined")
     scaled = directions[clear].T / singular[clear] / size[told][:, None]
     full = np.zeros((7, 7))
     freedom = len(misfit) - np.count_nonzero(clear)

@@ -8,8 +8,9 @@ import numpy as np
 from acoustics.air.air import STANDARD, Air
 from acoustics.columns import parse_columns
 from acoustics.driver.impedance_fit import ImpedanceFit, ImpedanceSweep
-from acoustics.errors import FitError, SweepFileError
+from acoustics.errors import FitError, Quantity, SweepFileError
 from acoustics.findings import Finding
+from acoustics.names import Name
 from acoustics.values import Floats, require_positive
 
 TOLERANCE = 0.15  # measured against catalogue; common practice, no source
@@ -67,17 +68,18 @@ def parse_impedance(content: bytes | str) -> ImpedanceSweep:
     Source: definition.
     """
     columns = parse_columns(content)
-    reason = "not-impedance"
     bad = np.nonzero(columns.value <= 0.0)[0]
     if len(bad):
-        detail = f"an impedance of {columns.value[bad[0]]:g} Ω; it must be above 0 Ω"
-        raise SweepFileError(columns.lines[bad[0]], reason, detail)
+        raise _no_impedance(columns.lines[bad[0]], columns.value[bad[0]], "Ω")
     if columns.phase is not None:
         bad = np.nonzero(np.abs(columns.phase) > PASSIVE_PHASE)[0]
         if len(bad):
-            detail = f"a phase of {columns.phase[bad[0]]:g}°; a loudspeaker stays within ±90°"
-            raise SweepFileError(columns.lines[bad[0]], reason, detail)
+            raise _no_impedance(columns.lines[bad[0]], columns.phase[bad[0]], "°")
     return ImpedanceSweep(frequency=columns.frequency, magnitude=columns.value, phase=columns.phase)
+
+
+def _no_impedance(line: int, value: float, unit: str) -> SweepFileError:
+    return SweepFileError(code="not-impedance", line=line, value=Quantity(float(value), unit))
 
 
 def moving_parts_from_mass(
@@ -102,12 +104,11 @@ def moving_parts_from_mass(
 
     Source: R. H. Small, JAES 20 (1972) 383-395.
     """
-    require_positive("added mass", mass, "kg")
-    require_positive("effective area", sd, "m²")
+    require_positive(Name.ADDED_MASS, mass, "kg")
+    require_positive(Name.EFFECTIVE_AREA, sd, "m²")
     if loaded.fs >= free.fs:
-        detail = f"the added mass must lower the resonance: {free.fs:g} Hz became {loaded.fs:g} Hz"
-        reason = "mass-did-not-lower"
-        raise FitError(reason, detail, value=loaded.fs, limit=free.fs, unit="Hz")
+        value, limit = Quantity(loaded.fs, "Hz"), Quantity(free.fs, "Hz")
+        raise FitError(code="mass-did-not-lower", value=value, limit=limit)
 
     def mms(fs: float, fs_loaded: float, qes: float, qes_loaded: float) -> float:
         return mass / ((fs / fs_loaded) ** 2 - 1.0)
@@ -137,12 +138,11 @@ def moving_parts_from_volume(
 
     Source: R. H. Small, "Closed-Box Loudspeaker Systems", JAES 20 (1972) 798-808, from memory.
     """
-    require_positive("volume of the box", volume, "m³")
-    require_positive("effective area", sd, "m²")
+    require_positive(Name.TEST_BOX_VOLUME, volume, "m³")
+    require_positive(Name.EFFECTIVE_AREA, sd, "m²")
     if boxed.fs * boxed.qes <= free.fs * free.qes:
-        detail = f"the box must raise the resonance: {free.fs:g} Hz became {boxed.fs:g} Hz"
-        reason = "box-did-not-raise"
-        raise FitError(reason, detail, value=boxed.fs, limit=free.fs, unit="Hz")
+        value, limit = Quantity(boxed.fs, "Hz"), Quantity(free.fs, "Hz")
+        raise FitError(code="box-did-not-raise", value=value, limit=limit)
 
     def mms(fs: float, fc: float, qes: float, qec: float) -> float:
         vas = volume * (fc * qec / (fs * qes) - 1.0)
@@ -177,9 +177,9 @@ def compare_with_catalogue(
         if name not in catalogue or name not in _UNITS:
             continue
         expected = catalogue[name]
-        require_positive(name, expected, _UNITS[name])
+        require_positive(Name(name), expected, _UNITS[name])
         allowed = tolerance.get(name, TOLERANCE) if isinstance(tolerance, Mapping) else tolerance
-        require_positive(f"tolerance of {name}", allowed, "-")
+        require_positive(Name.TOLERANCE, allowed, "-")
         if abs(value / expected - 1.0) > allowed:
             findings.append(
                 Finding(

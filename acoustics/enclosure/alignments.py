@@ -15,7 +15,8 @@ from enum import StrEnum
 import numpy as np
 from scipy.optimize import brentq
 
-from acoustics.errors import NoSolutionError
+from acoustics.errors import NoSolutionError, Quantity
+from acoustics.names import Name
 from acoustics.values import require_positive
 
 _ROOT2 = math.sqrt(2)
@@ -143,7 +144,7 @@ def chebyshev(k: float) -> Polynomial:
 
     Source: Thiele 1971, for k below 1; checked against the Chebyshev prototype of scipy.signal.
     """
-    require_positive("k", k, "-")
+    require_positive(Name.ALIGNMENT_K, k, "-")
     d = (k**4 + 6 * k**2 + 1) / 8
     a3 = k * _BUTTERWORTH / d**0.25
     a2 = (1 + k**2 * (1 + _ROOT2)) / math.sqrt(d)
@@ -166,7 +167,7 @@ def quasi_butterworth(a1: float) -> Polynomial:
 
     Source: Thiele 1971.
     """
-    require_positive("a1", a1, "-")
+    require_positive(Name.ALIGNMENT_A1, a1, "-")
     a2 = a1**2 / 2
     return Polynomial(a1=a1, a2=a2, a3=(a2**2 + 2) / (2 * a1))
 
@@ -184,7 +185,7 @@ def double_pole(a1: float) -> Polynomial:
 
     Source: definition.
     """
-    require_positive("a1", a1, "-")
+    require_positive(Name.ALIGNMENT_A1, a1, "-")
     return Polynomial(a1=a1, a2=2 + a1**2 / 4, a3=a1)
 
 
@@ -206,10 +207,10 @@ def align(polynomial: Polynomial, *, ql: float = math.inf) -> Alignment:
 
     Source: inversion of a1, a2, a3; Small, JAES 21 (1973) 363-372.
     """
-    require_positive("QL", ql, "-", infinite=True)
+    require_positive(Name.QL, ql, "-", infinite=True)
     damping, alpha, h = _invert(polynomial, ql)
     if damping <= 0 or alpha <= 0:
-        raise NoSolutionError(name="leakage QL", value=ql, limit="a box that leaks less")
+        raise NoSolutionError(code="leaks-too-much", value=Quantity(ql))
     return Alignment(
         qts=1 / damping,
         alpha=alpha,
@@ -241,11 +242,11 @@ def align_shape(shape: Shape, *, qts: float, ql: float = math.inf) -> Alignment:
 
     Source: Thiele 1971; Small, JAES 21 (1973) 363-372.
     """
-    require_positive("Qts", qts, "-")
+    require_positive(Name.QTS, qts, "-")
     if shape in (Shape.BUTTERWORTH, Shape.BESSEL):
         exact = align(_BESSEL if shape is Shape.BESSEL else chebyshev(1.0), ql=ql)
         if abs(qts / exact.qts - 1) > 5e-3:
-            raise NoSolutionError(name=f"{shape} shape with Qts", value=qts, limit=exact.qts)
+            raise _no_shape(shape, qts, exact.qts)
         return exact
     family, low, high = {
         # Ends of the parameter: where the family begins at Butterworth or ends for want of use.
@@ -265,8 +266,14 @@ def align_shape(shape: Shape, *, qts: float, ql: float = math.inf) -> Alignment:
     first, last = excess(low), excess(high)
     if first * last > 0:
         nearest = 1 / (1 / qts + min(first, last, key=abs))
-        raise NoSolutionError(name=f"{shape} shape with Qts", value=qts, limit=nearest)
+        raise _no_shape(shape, qts, nearest)
     return align(family(float(brentq(excess, low, high, xtol=1e-13))), ql=ql)
+
+
+def _no_shape(shape: Shape, qts: float, nearest: float) -> NoSolutionError:
+    return NoSolutionError(
+        code="shape-out-of-reach", shape=shape.value, value=Quantity(qts), limit=Quantity(nearest)
+    )
 
 
 def _invert(polynomial: Polynomial, ql: float) -> tuple[float, float, float]:

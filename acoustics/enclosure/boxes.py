@@ -13,6 +13,7 @@ from acoustics.air.air import STANDARD, Air
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.loads import Box, Flow, Load, chamber_load, closed_resonance
 from acoustics.enclosure.openings import Radiator, Vent
+from acoustics.names import Name
 from acoustics.values import Complexes, Real, column, require_between, require_positive
 
 __all__ = [
@@ -79,7 +80,7 @@ class Sealed:
     def __post_init__(self) -> None:
         """Refuse a box that cannot be."""
         _require_chamber(self.volume, self.ql, self.qa)
-        require_between("fill factor", self.fill, 1.0, ISOTHERMAL, "-")
+        require_between(Name.FILL, self.fill, 1.0, ISOTHERMAL, "-")
 
     def resonance(self, driver: Driver, air: Air = STANDARD) -> Real:
         """Resonance of the driver in the box without losses: fc = fs sqrt(1 + alpha / g).
@@ -140,7 +141,7 @@ class Vented:
     def __post_init__(self) -> None:
         """Refuse a box that cannot be."""
         _require_chamber(self.volume, self.ql, self.qa)
-        require_positive("QP", self.qp, "-", infinite=True)
+        require_positive(Name.QP, self.qp, "-", infinite=True)
 
     @classmethod
     def tuned(
@@ -172,8 +173,8 @@ class Vented:
 
         Source: Helmholtz resonance, e.g. Small, JAES 21 (1973) 363-372.
         """
-        require_positive("fb", frequency, "Hz")
-        require_positive("volume", volume, "m³")
+        require_positive(Name.FB, frequency, "Hz")
+        require_positive(Name.VOLUME, volume, "m³")
         length = air.speed_of_sound**2 * area / ((2 * math.pi * frequency) ** 2 * volume)
         vent = Vent(area=area, effective_length=length)
         return cls(volume=volume, vent=vent, ql=ql, qa=qa, qp=qp)
@@ -304,7 +305,7 @@ class Door:
     def __post_init__(self) -> None:
         """Refuse a door that cannot be."""
         _require_chamber(self.volume, self.ql, math.inf)
-        require_positive("QP", self.qp, "-", infinite=True)
+        require_positive(Name.QP, self.qp, "-", infinite=True)
 
     def resonance(self, driver: Driver, air: Air = STANDARD) -> Real:
         """Resonance of the driver in the door with its hole closed: fs sqrt(1 + alpha).
@@ -382,9 +383,9 @@ class BandPass:
 
 
 def _require_chamber(volume: Real, ql: Real, qa: Real) -> None:
-    require_positive("volume", volume, "m³")
-    require_positive("QL", ql, "-", infinite=True)
-    require_positive("QA", qa, "-", infinite=True)
+    require_positive(Name.VOLUME, volume, "m³")
+    require_positive(Name.QL, ql, "-", infinite=True)
+    require_positive(Name.QA, qa, "-", infinite=True)
 
 
 def _scaled(flows: tuple[Flow, ...], factor: Complexes | float) -> tuple[Flow, ...]:

@@ -10,6 +10,7 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.alignments import Shape
 from acoustics.enclosure.boxes import Sealed
 from acoustics.errors import NoSolutionError
+from acoustics.names import Name
 from acoustics.values import Floats, Real, require_positive
 
 _Q_OF_SHAPE = {
@@ -104,8 +105,7 @@ def q_of_shape(shape: Shape, *, ripple: float | None = None) -> float:
     if shape in _Q_OF_SHAPE:
         return _Q_OF_SHAPE[shape]
     if shape is Shape.CHEBYSHEV and ripple is not None:
-        require_positive("ripple", ripple, "dB")
+        require_positive(Name.RIPPLE, ripple, "dB")
         square = 10 ** (ripple / 10)
         return math.sqrt((square + math.sqrt(square**2 - square)) / 2)
-    limit = "double-pole, bessel, butterworth, or chebyshev with a ripple"
-    raise NoSolutionError(name="sealed box of shape", value=str(shape), limit=limit)
+    raise NoSolutionError(code="shape-of-fourth-order", shape=str(shape))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import Door
 from acoustics.enclosure.openings import Radiator, Vent
+from acoustics.names import Name
 from acoustics.values import require_between, require_positive
 
 # A flanged opening in thin metal moves 8/(3 pi) of its radius of air on each side.
@@ -59,10 +60,10 @@ def door_fates(
     Source: Rayleigh, The Theory of Sound, vol. II, §§ 302 and 307 (flanged piston);
         unplugged driver: only Qms remains (Small 1972).
     """
-    require_positive("volume", volume, "m³")
-    require_between("thickness of the metal", thickness, 0.0, 0.1, "m")
+    require_positive(Name.VOLUME, volume, "m³")
+    require_between(Name.METAL_THICKNESS, thickness, 0.0, 0.1, "m")
     size = factory.sd if area is None else area
-    require_positive("area of the hole", size, "m²")
+    require_positive(Name.HOLE_AREA, size, "m²")
     radius = (size / math.pi) ** 0.5
     hole = Vent(area=size, effective_length=thickness + 2 * _PISTON_END * radius)
     return DoorFates(

@@ -7,6 +7,7 @@ from typing import cast
 from acoustics.air.air import Air
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.port import Port
+from acoustics.names import Name
 from acoustics.values import Complexes, Real, column, require_between, require_positive
 
 
@@ -32,10 +33,10 @@ class Vent:
 
     def __post_init__(self) -> None:
         """Refuse a vent that cannot be."""
-        require_positive("port area", self.area, "m²")
-        require_positive("effective port length", self.effective_length, "m")
+        require_positive(Name.PORT_AREA, self.area, "m²")
+        require_positive(Name.PORT_EFFECTIVE_LENGTH, self.effective_length, "m")
         if self.hydraulic_diameter is not None:
-            require_positive("hydraulic diameter", self.hydraulic_diameter, "m")
+            require_positive(Name.HYDRAULIC_DIAMETER, self.hydraulic_diameter, "m")
 
     @classmethod
     def of(cls, port: Port) -> "Vent":
@@ -119,14 +120,14 @@ class Radiator:
 
     def __post_init__(self) -> None:
         """Refuse a cone that cannot be."""
-        require_positive("radiator area", self.sd, "m²")
-        require_positive("radiator mass", self.mms, "kg")
-        require_positive("radiator compliance", self.cms, "m/N")
-        require_positive("radiator resistance", self.rms, "kg/s")
-        require_between("added mass", self.added_mass, 0.0, math.inf, "kg")
-        require_between("number of radiators", self.count, 1, math.inf, "-")
+        require_positive(Name.RADIATOR_AREA, self.sd, "m²")
+        require_positive(Name.RADIATOR_MASS, self.mms, "kg")
+        require_positive(Name.RADIATOR_COMPLIANCE, self.cms, "m/N")
+        require_positive(Name.RADIATOR_RESISTANCE, self.rms, "kg/s")
+        require_between(Name.ADDED_MASS, self.added_mass, 0.0, math.inf, "kg")
+        require_between(Name.RADIATOR_COUNT, self.count, 1, math.inf, "-")
         if self.xmax is not None:
-            require_positive("radiator excursion", self.xmax, "m")
+            require_positive(Name.RADIATOR_EXCURSION, self.xmax, "m")
 
     @classmethod
     def unplugged(cls, driver: Driver) -> "Radiator":

@@ -5,7 +5,8 @@ from enum import StrEnum
 
 import numpy as np
 
-from acoustics.errors import OutOfRangeError, PortFitError
+from acoustics.errors import COUNT, OutOfRangeError, PortFitError
+from acoustics.names import Name
 from acoustics.values import Real, require_positive
 
 # End correction of a round pipe over its radius, low-frequency limit.
@@ -73,7 +74,7 @@ class RoundOpening:
 
     def __post_init__(self) -> None:
         """Refuse an opening of no size."""
-        require_positive("port diameter", self.diameter, "m")
+        require_positive(Name.PORT_DIAMETER, self.diameter, "m")
 
     @property
     def area(self) -> float:
@@ -112,7 +113,7 @@ class RoundOpening:
             return FLANGED_ROUND * radius
         if end is End.FREE:
             return FREE_ROUND * radius
-        raise OutOfRangeError(name="end of a round port", value=end.value, limit="free or flanged")
+        raise OutOfRangeError(Name.PORT_END, end.value, one_of=(End.FREE, End.FLANGED))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,8 +133,8 @@ class RectangularOpening:
 
     def __post_init__(self) -> None:
         """Refuse an opening of no size."""
-        require_positive("port width", self.width, "m")
-        require_positive("port height", self.height, "m")
+        require_positive(Name.PORT_WIDTH, self.width, "m")
+        require_positive(Name.PORT_HEIGHT, self.height, "m")
 
     @property
     def area(self) -> float:
@@ -198,9 +199,9 @@ class Port:
 
     def __post_init__(self) -> None:
         """Refuse a port of no length, no number, or with an end no value is known for."""
-        require_positive("port length", self.length, "m")
+        require_positive(Name.PORT_LENGTH, self.length, "m")
         if self.count < 1:
-            raise OutOfRangeError(name="number of ports", value=self.count, limit="at least 1")
+            raise OutOfRangeError(Name.PORT_COUNT, self.count, COUNT, at_least=1)
         _ = self.end_correction
 
     @property
@@ -273,10 +274,10 @@ def port_for_tuning(
 
     Source: Lord Rayleigh, The Theory of Sound, vol. II, § 303.
     """
-    require_positive("tuning frequency", frequency, "Hz")
-    require_positive("box volume", volume, "m³")
+    require_positive(Name.TUNING, frequency, "Hz")
+    require_positive(Name.VOLUME, volume, "m³")
     if count < 1:
-        raise OutOfRangeError(name="number of ports", value=count, limit="at least 1")
+        raise OutOfRangeError(Name.PORT_COUNT, count, COUNT, at_least=1)
     effective = (speed_of_sound / (2.0 * np.pi * frequency)) ** 2 * count * opening.area / volume
     ends = opening.end_correction(outer) + opening.end_correction(inner)
     if effective <= ends:
@@ -302,6 +303,6 @@ def recommended_area(*, tuning: float, displacement: float) -> float:
     Source: R. H. Small, "Vented-Box Loudspeaker Systems, Part II", JAES 21 (July/Aug. 1973), from
         memory.
     """
-    require_positive("tuning frequency", tuning, "Hz")
-    require_positive("displacement", displacement, "m³")
+    require_positive(Name.TUNING, tuning, "Hz")
+    require_positive(Name.DISPLACEMENT, displacement, "m³")
     return 0.8 * tuning * displacement

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.refused import refused
 from wiring.cable.ampacity import (
     TABLE_5_CLASSES,
     ambient_factor,
@@ -129,13 +130,13 @@ def test_the_sheet_goes_first() -> None:
 
 def test_outside_the_table() -> None:
     """Thin cable, cool classes, unknown classes and thick bundles are refused, not guessed."""
-    with pytest.raises(OutsideTableError, match="area"):
+    with refused(OutsideTableError, "at-least", "area"):
         ampacity(metric(0.5e-6, insulation=105))
-    with pytest.raises(OutsideTableError, match="insulation class"):
+    with refused(OutsideTableError, "at-least", "insulation-class"):
         ampacity(awg("4", insulation=55))
-    with pytest.raises(UnknownDataError, match="insulation class"):
+    with refused(UnknownDataError, "entered", "insulation-class"):
         ampacity(awg("4"))
-    with pytest.raises(OutsideTableError, match="bundle"):
+    with refused(OutsideTableError, "at-most", "bundle"):
         bundle_factor(25)
 
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.refused import refused
 from wiring.cable.conductor import Conductor, awg
 from wiring.cable.drop import ChassisReturn, voltage_drop
 from wiring.cable.fuse import breaking_need_by_cca
@@ -37,11 +38,11 @@ def test_chassis_return() -> None:
 
 def test_unmeasured_chassis_is_not_zero() -> None:
     """A chassis nobody measured is refused, and so is one of no ohms."""
-    with pytest.raises(UnknownDataError, match="chassis resistance"):
+    with refused(UnknownDataError, "entered", "chassis-resistance"):
         voltage_drop(
             current=60, length=5, conductor=awg("4"), return_path=ChassisReturn(resistance=None)
         )
-    with pytest.raises(OutOfRangeError, match="chassis resistance"):
+    with refused(OutOfRangeError, "above", "chassis-resistance"):
         ChassisReturn(resistance=0.0)
 
 
@@ -57,5 +58,5 @@ def test_breaking_bins(cranking: float, main: float, branch: float) -> None:
 
 def test_large_batteries_need_their_makers_figure() -> None:
     """Above 2 200 A the table ends (newer text of ABYC E-11)."""
-    with pytest.raises(OutsideTableError, match="cold-cranking"):
+    with refused(OutsideTableError, "at-most", "cold-cranking"):
         breaking_need_by_cca(2201, main=True)

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 
 from wiring.cable.conductor import IACS, Conductor, awg_area
 from wiring.errors import (
+    COUNT,
     InsulationTooColdError,
     OutOfRangeError,
     OutsideTableError,
     UnknownDataError,
 )
+from wiring.names import Name
 
 TABLE_5_SOURCE = "33 CFR 183.425, Table 5"
 REFERENCE_AMBIENT = 30.0  # °C, of Table 5
@@ -94,9 +96,7 @@ def ambient_factor(
     """
     hottest = max(ambient, reference)
     if insulation <= hottest:
-        raise InsulationTooColdError(
-            name="insulation class", value=insulation, limit=f"above {hottest}", unit="°C"
-        )
+        raise InsulationTooColdError(Name.INSULATION_CLASS, insulation, "°C", above=hottest)
     return float(min(1.0, (insulation - ambient) / (insulation - reference)) ** 0.5)
 
 
@@ -117,11 +117,11 @@ def bundle_factor(conductors: int) -> float:
     Source: UL 1426 cable maker's table; ABYC E-11, Table VI
     """
     if conductors < 1:
-        raise OutOfRangeError(name="conductors in bundle", value=conductors, limit="1 or more")
+        raise OutOfRangeError(Name.BUNDLE, conductors, COUNT, at_least=1)
     for up_to, factor in _BUNDLE_FACTORS:
         if conductors <= up_to:
             return factor
-    raise OutsideTableError(name="conductors in bundle", value=conductors, limit="at most 24")
+    raise OutsideTableError(Name.BUNDLE, conductors, COUNT, at_most=_BUNDLE_FACTORS[-1][0])
 
 
 def ampacity(
@@ -151,9 +151,7 @@ def ampacity(
     Source: 33 CFR 183.425, Table 5
     """
     if conductor.insulation is None:
-        raise UnknownDataError(
-            name="insulation class", value=None, limit="entered from the cable's sheet", unit="°C"
-        )
+        raise UnknownDataError(Name.INSULATION_CLASS)
     bundle = bundle_factor(bundled)
     if conductor.rated_current is not None:
         heat = ambient_factor(
@@ -179,19 +177,14 @@ def _table_5(conductor: Conductor, insulation: float) -> tuple[float, float]:
     classes = [i for i, listed in enumerate(TABLE_5_CLASSES) if listed <= insulation]
     if not classes:
         raise OutsideTableError(
-            name="insulation class", value=insulation, limit="60 or more", unit="°C"
+            Name.INSULATION_CLASS, insulation, "°C", at_least=TABLE_5_CLASSES[0]
         )
     if conductor.system in ("awg", "sae") and conductor.size in TABLE_5:
         size = conductor.size
     else:
         smaller = [s for s in TABLE_5 if _TABLE_5_AREAS[s] <= conductor.area]
         if not smaller:
-            raise OutsideTableError(
-                name="conductor area",
-                value=conductor.area,
-                limit=f"at least {_TABLE_5_AREAS['18']:.3g} (18 AWG)",
-                unit="m²",
-            )
+            raise OutsideTableError(Name.AREA, conductor.area, "m²", at_least=_TABLE_5_AREAS["18"])
         size = smaller[-1]
     # Equal heat per length: I² · r is what the table's conductor may give off.
     table_resistance = IACS / _TABLE_5_AREAS[size]

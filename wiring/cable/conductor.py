@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from wiring.errors import OutOfRangeError, OutsideTableError, WiringError, require_positive
+from wiring.names import Name
 
 INCH = 0.0254
 CIRCULAR_MIL = np.pi / 4 * (INCH / 1000) ** 2  # m²
@@ -106,9 +107,12 @@ def awg_area(size: str) -> float:
     Source: ASTM B258, Standard nominal diameters and areas of AWG solid round wires
     """
     if size not in AWG_NUMBERS:
-        raise OutsideTableError(name="AWG size", value=size, limit="4/0 to 30")
+        raise OutsideTableError(Name.AWG_SIZE, size, between=("4/0", "30"))
     diameter = 0.005 * INCH * 92 ** ((36 - AWG_NUMBERS[size]) / 39)
     return float(np.pi / 4 * diameter**2)
+
+
+SYSTEMS = ("awg", "sae", "metric")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,23 +150,24 @@ class Conductor:
     outer_diameter: float | None = None
 
     def __post_init__(self) -> None:
-        require_positive(name="conductor area", value=self.area, unit="m²")
-        require_positive(name="resistance per length", value=self.resistance_20, unit="Ω/m")
+        require_positive(name=Name.AREA, value=self.area, unit="m²")
+        require_positive(name=Name.RESISTANCE_PER_LENGTH, value=self.resistance_20, unit="Ω/m")
         if self.metal not in METALS:
-            raise WiringError(name="metal", value=self.metal, limit=f"one of {', '.join(METALS)}")
-        if self.system not in ("awg", "sae", "metric"):
-            raise WiringError(name="size system", value=self.system, limit="awg, sae or metric")
-        for name in ("rated_current", "outer_diameter", "fault_temperature"):
-            value = getattr(self, name)
+            raise WiringError(Name.METAL, self.metal, one_of=tuple(METALS))
+        if self.system not in SYSTEMS:
+            raise WiringError(Name.SIZE_SYSTEM, self.system, one_of=SYSTEMS)
+        for name, value, unit in (
+            (Name.RATED_CURRENT, self.rated_current, "A"),
+            (Name.OUTER_DIAMETER, self.outer_diameter, "m"),
+            (Name.FAULT_TEMPERATURE, self.fault_temperature, "°C"),
+        ):
             if value is not None:
-                require_positive(name=name.replace("_", " "), value=value, unit="SI")
+                require_positive(name=name, value=value, unit=unit)
         if self.rated_current is not None and not self.rated_source:
-            raise WiringError(name="rated current", value=self.rated_current, limit="with a source")
+            raise WiringError(Name.RATED_CURRENT, self.rated_current, "A", to_be="sourced")
         if self.insulation is not None and not 0 <= self.insulation <= HIGHEST_TEMPERATURE:
-            limit = f"0 to {HIGHEST_TEMPERATURE}"
-            raise OutOfRangeError(
-                name="insulation class", value=self.insulation, limit=limit, unit="°C"
-            )
+            between = (0, HIGHEST_TEMPERATURE)
+            raise OutOfRangeError(Name.INSULATION_CLASS, self.insulation, "°C", between=between)
 
     @property
     def label(self) -> str:
@@ -193,10 +198,8 @@ class Conductor:
         Source: NBS Handbook 100 (1966); IEC 60228:2004, Annex A (α = 0.004 of copper)
         """
         if not LOWEST_TEMPERATURE <= temperature <= HIGHEST_TEMPERATURE:
-            limit = f"{LOWEST_TEMPERATURE} to {HIGHEST_TEMPERATURE}"
-            raise OutOfRangeError(
-                name="conductor temperature", value=temperature, limit=limit, unit="°C"
-            )
+            between = (LOWEST_TEMPERATURE, HIGHEST_TEMPERATURE)
+            raise OutOfRangeError(Name.CONDUCTOR_TEMPERATURE, temperature, "°C", between=between)
         return self.resistance_20 * (1 + METALS[self.metal].alpha * (temperature - 20))
 
 
@@ -285,7 +288,7 @@ def sae(
     Source: SAE J1127/J1128 least areas, as printed on marine wire charts
     """
     if size not in SAE_AREAS:
-        raise OutsideTableError(name="SAE size", value=size, limit=f"one of {', '.join(SAE_AREAS)}")
+        raise OutsideTableError(Name.SAE_SIZE, size, one_of=tuple(SAE_AREAS))
     area = SAE_AREAS[size]
     return Conductor(
         system="sae",
@@ -339,12 +342,12 @@ def metric(
     Valid: 0.5 to 120 mm²; the nominal area is a resistance class, not a measured area
     Source: IEC 60228:2004, Table 3, class 5
     """
-    require_positive(name="conductor area", value=area, unit="m²")
+    require_positive(name=Name.AREA, value=area, unit="m²")
     square_mm = round(area * 1e6, 6)
     sizes = np.array(list(CLASS_5))
     if not sizes[0] <= square_mm <= sizes[-1]:
-        limit = f"{sizes[0] * 1e-6:g} to {sizes[-1] * 1e-6:g}"
-        raise OutsideTableError(name="class 5 area", value=area, limit=limit, unit="m²")
+        low, high = float(sizes[0]) * 1e-6, float(sizes[-1]) * 1e-6
+        raise OutsideTableError(Name.CLASS_5_AREA, area, "m²", between=(low, high))
     table = np.array([row[int(tinned)] for row in CLASS_5.values()]) * 1e-3
     listed_below = int(np.searchsorted(sizes, square_mm, side="right")) - 1
     resistance = float(table[listed_below])
@@ -367,5 +370,5 @@ def metric(
 
 def _metal(name: str) -> Metal:
     if name not in METALS:
-        raise WiringError(name="metal", value=name, limit=f"one of {', '.join(METALS)}")
+        raise WiringError(Name.METAL, name, one_of=tuple(METALS))
     return METALS[name]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from wiring.cable.conductor import Conductor
 from wiring.errors import UnknownDataError, known, require_not_negative, require_positive
+from wiring.names import Name
 
 NOMINAL_VOLTAGE = 12.0  # V, base of every percentage unless said otherwise: the strictest
 DROP_LIMIT = 0.03  # share of the base
@@ -30,7 +31,7 @@ class CableReturn:
 
     def __post_init__(self) -> None:
         if self.length is not None:
-            require_positive(name="return length", value=self.length, unit="m")
+            require_positive(name=Name.RETURN_LENGTH, value=self.length, unit="m")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,7 +51,7 @@ class ChassisReturn:
 
     def __post_init__(self) -> None:
         if self.resistance is not None:
-            require_positive(name="chassis resistance", value=self.resistance, unit="Ω")
+            require_positive(name=Name.CHASSIS_RESISTANCE, value=self.resistance, unit="Ω")
 
 
 def voltage_drop(
@@ -84,9 +85,9 @@ def voltage_drop(
     Valid: direct current
     Source: Ohm's law; ABYC E-11 counts the length source to load and back
     """
-    require_not_negative(name="current", value=current, unit="A")
-    require_positive(name="length", value=length, unit="m")
-    require_not_negative(name="joint resistance", value=joints, unit="Ω")
+    require_not_negative(name=Name.CURRENT, value=current, unit="A")
+    require_positive(name=Name.LENGTH, value=length, unit="m")
+    require_not_negative(name=Name.JOINT_RESISTANCE, value=joints, unit="Ω")
     out = length * conductor.resistance(temperature)
     back = out if return_path is None else return_resistance(return_path, temperature)
     return current * (out + back + joints)
@@ -108,8 +109,8 @@ def return_resistance(return_path: CableReturn | ChassisReturn, temperature: flo
     Source: definition
     """
     if isinstance(return_path, ChassisReturn):
-        return known(name="chassis resistance", value=return_path.resistance, unit="Ω")
-    length = known(name="return length", value=return_path.length, unit="m")
+        return known(name=Name.CHASSIS_RESISTANCE, value=return_path.resistance)
+    length = known(name=Name.RETURN_LENGTH, value=return_path.length)
     if return_path.conductor is None:
-        raise UnknownDataError(name="return conductor", value=None, limit="chosen")
+        raise UnknownDataError(Name.RETURN_CONDUCTOR)
     return length * return_path.conductor.resistance(temperature)

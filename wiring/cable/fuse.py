@@ -8,6 +8,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 
 from wiring.errors import (
+    COUNT,
     OutOfRangeError,
     OutsideTableError,
     UnknownDataError,
@@ -15,6 +16,7 @@ from wiring.errors import (
     require_not_negative,
     require_positive,
 )
+from wiring.names import Name
 
 CONTINUOUS_SHARE = 0.75  # of the rating, fuse maker's application text
 RERATING = 0.002  # per °C above 25 °C, the steepest slope a retrieved guide gives for blades
@@ -47,22 +49,18 @@ class Fuse:
     voltage: float | None = None
 
     def __post_init__(self) -> None:
-        require_positive(name="fuse rating", value=self.rating, unit="A")
+        require_positive(name=Name.FUSE_RATING, value=self.rating, unit="A")
         if self.breaking_capacity is not None:
-            require_positive(name="breaking capacity", value=self.breaking_capacity, unit="A")
+            require_positive(name=Name.BREAKING_CAPACITY, value=self.breaking_capacity, unit="A")
         if self.voltage is not None:
-            require_positive(name="rated voltage of the fuse", value=self.voltage, unit="V")
+            require_positive(name=Name.FUSE_VOLTAGE, value=self.voltage, unit="V")
         for multiple, time in self.opening:
-            require_positive(name="opening time", value=time, unit="s")
+            require_positive(name=Name.OPENING_TIME, value=time, unit="s")
             if not 1 < multiple < math.inf:
-                raise OutOfRangeError(name="multiple of rating", value=multiple, limit="above 1")
+                raise OutOfRangeError(Name.RATING_MULTIPLE, multiple, COUNT, above=1)
         for (m1, t1), (m2, t2) in zip(self.opening, self.opening[1:], strict=False):
             if m2 <= m1 or t2 > t1:
-                raise WiringError(
-                    name="opening points",
-                    value=self.opening,
-                    limit="rising in current and not rising in time",
-                )
+                raise WiringError(Name.OPENING_POINTS, m2, COUNT, to_be="opens-sooner")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +84,7 @@ class FittedFuse:
 
     def __post_init__(self) -> None:
         if self.distance is not None:
-            require_not_negative(name="distance to the fuse", value=self.distance, unit="m")
+            require_not_negative(name=Name.FUSE_DISTANCE, value=self.distance, unit="m")
 
 
 def warm_rating(rating: float, *, ambient: float) -> float:
@@ -107,9 +105,9 @@ def warm_rating(rating: float, *, ambient: float) -> float:
     Valid: up to 150 °C; use the maker's curve where there is one
     Source: fuse maker's application guide, 0.2 %/°C for blades (others print 0.1 to 0.5)
     """
-    require_positive(name="fuse rating", value=rating, unit="A")
+    require_positive(name=Name.FUSE_RATING, value=rating, unit="A")
     if not -60 <= ambient <= 150:
-        raise OutOfRangeError(name="fuse ambient", value=ambient, limit="-60 to 150", unit="°C")
+        raise OutOfRangeError(Name.FUSE_AMBIENT, ambient, "°C", between=(-60, 150))
     return rating * (1.0 - RERATING * max(0.0, ambient - RERATING_AMBIENT))
 
 
@@ -154,9 +152,9 @@ def opening_time(fuse: Fuse, current: float) -> float:
     Valid: makers' curves are hollow on that paper, so the chord lies above them
     Source: common practice, no source (reading of a time-current curve)
     """
-    require_positive(name="current", value=current, unit="A")
+    require_positive(name=Name.CURRENT, value=current, unit="A")
     if not fuse.opening:
-        raise UnknownDataError(name="opening points", value=None, limit="entered from the sheet")
+        raise UnknownDataError(Name.OPENING_POINTS)
     multiples = [m for m, _ in fuse.opening]
     index = bisect_right(multiples, current / fuse.rating) - 1
     if index < 0:
@@ -186,11 +184,9 @@ def breaking_need_by_cca(cold_cranking: float, *, main: bool) -> float:
     Valid: 12 to 24 V lead-acid; the warm physics can ask for more, then that counts
     Source: ABYC E-11, Table V-A, as reproduced on a marine cable supplier's page
     """
-    require_positive(name="cold-cranking current", value=cold_cranking, unit="A")
+    require_positive(name=Name.COLD_CRANKING, value=cold_cranking, unit="A")
     if cold_cranking > 2200:
-        raise OutsideTableError(
-            name="cold-cranking current", value=cold_cranking, limit="at most 2200", unit="A"
-        )
+        raise OutsideTableError(Name.COLD_CRANKING, cold_cranking, "A", at_most=2200)
     for up_to, need in ((650, 1500.0), (1100, 3000.0), (2200, 5000.0)):
         if cold_cranking <= up_to:
             return need if main else need / 2

@@ -3,7 +3,8 @@
 import re
 from enum import StrEnum
 
-from wiring.errors import OutsideTableError, WiringError
+from wiring.errors import Id, OutsideTableError, WiringError
+from wiring.names import Name
 
 
 class RunKind(StrEnum):
@@ -47,8 +48,7 @@ def split_label(label: str) -> tuple[RunKind, int]:
     """
     match = _LABEL.fullmatch(label)
     if match is None or int(match[2]) == 0:
-        limit = "P, S, L or C and two digits or more"
-        raise WiringError(name="run label", value=label, limit=limit)
+        raise WiringError(Name.RUN_LABEL, Id(label), to_be="run-label")
     return RunKind(match[1]), int(match[2])
 
 
@@ -67,6 +67,5 @@ def colour_names(letters: str) -> tuple[str, ...]:
     """
     pairs = [letters[i : i + 2] for i in range(0, len(letters), 2)]
     if not pairs or any(pair not in COLOUR_LETTERS for pair in pairs):
-        limit = f"made of {', '.join(COLOUR_LETTERS)}"
-        raise OutsideTableError(name="colour letters", value=letters, limit=limit)
+        raise OutsideTableError(Name.COLOUR, letters, made_of=tuple(COLOUR_LETTERS))
     return tuple(COLOUR_LETTERS[pair] for pair in pairs)

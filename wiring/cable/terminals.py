@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from wiring.cable.conductor import awg_area
 from wiring.errors import OutsideTableError, require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 
 POUND_FORCE = 4.4482216152605  # N, definition
 
@@ -64,7 +65,7 @@ def pull_force(area: float) -> PullForce:
 
     Source: UL 486A and MIL-T-7928 types, as reproduced in a terminal maker's specification
     """
-    require_positive(name="conductor area", value=area, unit="m²")
+    require_positive(name=Name.AREA, value=area, unit="m²")
     greatest = 0.0
     for size, commercial in _COMMERCIAL.items():
         military = _MILITARY.get(size)
@@ -76,8 +77,7 @@ def pull_force(area: float) -> PullForce:
                 military=None if military is None else military * POUND_FORCE,
                 required=greatest * POUND_FORCE,
             )
-    limit = f"at most {awg_area('2/0'):.4g} (2/0 AWG)"
-    raise OutsideTableError(name="conductor area", value=area, limit=limit, unit="m²")
+    raise OutsideTableError(Name.AREA, area, "m²", at_most=awg_area("2/0"))
 
 
 def bend_radius(
@@ -102,7 +102,7 @@ def bend_radius(
 
     Source: ICEA type rule in published cable guides; screened pairs 8 to 12 ×, the larger used
     """
-    require_positive(name="outer diameter", value=outer_diameter, unit="m")
+    require_positive(name=Name.OUTER_DIAMETER, value=outer_diameter, unit="m")
     if screened:
         factor = 12.0
     elif outer_diameter <= 0.0254:
@@ -112,7 +112,7 @@ def bend_radius(
     radius = factor * outer_diameter
     if maker_radius is None:
         return radius
-    require_positive(name="maker's bend radius", value=maker_radius, unit="m")
+    require_positive(name=Name.MAKERS_BEND_RADIUS, value=maker_radius, unit="m")
     return max(radius, maker_radius)
 
 
@@ -133,7 +133,7 @@ def support_count(length: float, *, battery_cable: bool) -> int:
 
     Source: ISO 10133:2012, 7.3, as quoted in standards previews
     """
-    require_positive(name="length of a run", value=length, unit="m")
+    require_positive(name=Name.LENGTH, value=length, unit="m")
     spacing = BATTERY_SPACING if battery_cable else OTHER_SPACING
     return math.ceil(length / spacing - 1e-9)
 
@@ -175,7 +175,7 @@ class CrimpTerminal:
     def __post_init__(self) -> None:
         """Refuse a torque that cannot be."""
         if self.torque is not None:
-            require_positive(name="tightening torque", value=self.torque, unit="N·m")
+            require_positive(name=Name.TORQUE, value=self.torque, unit="N·m")
 
 
 def check_terminal(terminal: CrimpTerminal, *, metal: str, where: str) -> tuple[Finding, ...]:
@@ -271,7 +271,7 @@ def check_bend(
     if radius is None:
         code = "bend-radius-unknown"
     else:
-        require_positive(name="bend radius", value=radius, unit="m")
+        require_positive(name=Name.BEND_RADIUS, value=radius, unit="m")
         if radius >= limit * (1.0 - 1e-9):
             return ()
         code = "bend-too-tight"

@@ -6,6 +6,7 @@ API: `spread(paths, drops, metal, start, allowed) -> dict[label, size index]`.
 from collections.abc import Mapping, Sequence
 
 from wiring.errors import require_positive
+from wiring.names import Name
 
 _EXCHANGES = 6
 
@@ -40,7 +41,7 @@ def spread(
     Valid: a label that is in a path but not in start loses the single drop given for it
     Source: greedy search with exchange; common practice, no source
     """
-    require_positive(name="allowed drop", value=allowed, unit="V")
+    require_positive(name=Name.ALLOWED_DROP, value=allowed, unit="V")
     search = _Search(paths, drops, metal, start, allowed)
     search.grow()
     search.shrink()

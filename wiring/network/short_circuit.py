@@ -8,6 +8,7 @@ import math
 
 from wiring.cable.conductor import IACS, METALS, Conductor
 from wiring.errors import OutOfRangeError, UnknownDataError, require_not_negative, require_positive
+from wiring.names import Name
 
 ADIABATIC_TIME = 5.0  # s, longest for which no heat leaves the conductor
 ADIABATIC_SOURCE = "IEC 60364-5-54, I²t = k²S²"
@@ -36,9 +37,9 @@ def prospective_current(*, emf: float, source_resistance: float, path_resistance
     Valid: low source resistance (warm) to judge breaking, high (cold) to judge opening
     Source: Ohm's law
     """
-    require_positive(name="open-circuit voltage", value=emf, unit="V")
-    require_positive(name="source resistance", value=source_resistance, unit="Ω")
-    require_not_negative(name="path resistance", value=path_resistance, unit="Ω")
+    require_positive(name=Name.OPEN_CIRCUIT_VOLTAGE, value=emf, unit="V")
+    require_positive(name=Name.SOURCE_RESISTANCE, value=source_resistance, unit="Ω")
+    require_not_negative(name=Name.PATH_RESISTANCE, value=path_resistance, unit="Ω")
     return emf / (source_resistance + path_resistance)
 
 
@@ -59,7 +60,7 @@ def cold_resistance_by_cca(cold_cranking: float) -> float:
     Valid: 12 V lead-acid at -18 °C; a warm battery has a half to a third of it
     Source: cold-cranking test, 30 s at -18 °C to 7.2 V (battery makers' text)
     """
-    require_positive(name="cold-cranking current", value=cold_cranking, unit="A")
+    require_positive(name=Name.COLD_CRANKING, value=cold_cranking, unit="A")
     return (OPEN_VOLTAGE - CRANKING_VOLTAGE) / cold_cranking
 
 
@@ -83,9 +84,7 @@ def adiabatic_constant(*, metal: str, start: float, final: float) -> float:
     Source: IEC 60364-5-54:2011, Annex A
     """
     if not final > start:
-        raise OutOfRangeError(
-            name="fault temperature", value=final, limit=f"above {start}", unit="°C"
-        )
+        raise OutOfRangeError(Name.FAULT_TEMPERATURE, final, "°C", above=start)
     # Copper-clad aluminium is computed as plain aluminium: k comes out smaller, the safe side.
     part = METALS[metal]
     resistivity = IACS if metal == "copper" else METALS["aluminium"].resistivity
@@ -113,7 +112,7 @@ def withstand_energy(conductor: Conductor) -> float:
     Source: IEC 60364-5-54:2011, Annex A; final temperatures of PVC and XLPE
     """
     if conductor.insulation is None:
-        raise UnknownDataError(name="insulation class", value=None, limit="entered", unit="°C")
+        raise UnknownDataError(Name.INSULATION_CLASS)
     final = conductor.fault_temperature
     if final is None:
         pvc = conductor.insulation <= 105
@@ -141,5 +140,5 @@ def withstand_time(conductor: Conductor, current: float) -> float:
     Valid: results above 5 s are on the short side, since heat leaves the conductor by then
     Source: IEC 60364-5-54:2011, Annex A
     """
-    require_positive(name="fault current", value=current, unit="A")
+    require_positive(name=Name.FAULT_CURRENT, value=current, unit="A")
     return withstand_energy(conductor) / current**2

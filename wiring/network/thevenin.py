@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from wiring.errors import UnknownDataError
+from wiring.names import Name
 from wiring.network.solve import Solution
 from wiring.network.transient import Feed
 from wiring.network.tree import ONE_WAY, Load, Source, Tree
@@ -54,7 +55,7 @@ def feed_of(
         voltage at the bank's place is taken as that at the amplifier
     Source: Thevenin's theorem; T network of a reciprocal two-port
     """
-    blind = UnknownDataError(name=f"battery of {load.name}", value=None, limit="entered")
+    blind = UnknownDataError(Name.BATTERY, about=load.name)
     if load.node not in loaded.voltages or load.node not in resting.voltages:
         raise blind
     reached = tree.reach(load.node)

@@ -12,6 +12,7 @@ from wiring.errors import (
     require_positive,
 )
 from wiring.findings import Finding
+from wiring.names import Name
 
 # A smaller gain of the lowest voltage is not worth a bank.
 SMALL_GAIN = 0.1  # common practice, no source
@@ -38,9 +39,9 @@ class Feed:
 
     def __post_init__(self) -> None:
         """Refuse a feed that cannot exist: no real source has zero resistance."""
-        require_positive(name="open voltage", value=self.open_voltage, unit="V")
-        require_positive(name="source resistance", value=self.source_resistance, unit="Ω")
-        require_not_negative(name="tail resistance", value=self.tail_resistance, unit="Ω")
+        require_positive(name=Name.OPEN_VOLTAGE, value=self.open_voltage, unit="V")
+        require_positive(name=Name.SOURCE_RESISTANCE, value=self.source_resistance, unit="Ω")
+        require_not_negative(name=Name.TAIL_RESISTANCE, value=self.tail_resistance, unit="Ω")
 
     @property
     def most_power(self) -> float:
@@ -72,8 +73,8 @@ class CapacitorBank:
 
     def __post_init__(self) -> None:
         """Refuse a bank that cannot exist."""
-        require_positive(name="capacitance", value=self.capacitance, unit="F")
-        require_not_negative(name="series resistance", value=self.series_resistance, unit="Ω")
+        require_positive(name=Name.CAPACITANCE, value=self.capacitance, unit="F")
+        require_not_negative(name=Name.BANK_RESISTANCE, value=self.series_resistance, unit="Ω")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,11 +100,10 @@ class BassNote:
 
     def __post_init__(self) -> None:
         """Refuse a note that cannot exist."""
-        require_not_negative(name="rest power", value=self.rest_power, unit="W")
+        require_not_negative(name=Name.REST_POWER, value=self.rest_power, unit="W")
         if not self.rest_power <= self.power < np.inf:
-            limit = f"finite and at least the rest power {self.rest_power:g}"
-            raise OutOfRangeError(name="note power", value=self.power, limit=limit, unit="W")
-        require_positive(name="duration", value=self.duration, unit="s")
+            raise OutOfRangeError(Name.NOTE_POWER, self.power, "W", at_least=self.rest_power)
+        require_positive(name=Name.DURATION, value=self.duration, unit="s")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -176,12 +176,7 @@ def sag(
     """
     resistance = feed.source_resistance + feed.tail_resistance
     if note.rest_power > feed.most_power:
-        raise OutOfRangeError(
-            name="rest power",
-            value=note.rest_power,
-            limit=f"at most {feed.most_power:.6g}",
-            unit="W",
-        )
+        raise OutOfRangeError(Name.REST_POWER, note.rest_power, "W", at_most=feed.most_power)
     rest = float(_at_load(feed.open_voltage, resistance, note.rest_power))
     if bank is None:
         time = np.array([0.0, note.duration])
@@ -195,7 +190,7 @@ def sag(
         )
     rest_on_bank = rest + feed.tail_resistance * note.rest_power / rest
     start = rest_on_bank if bank_voltage is None else bank_voltage
-    require_positive(name="bank voltage", value=start, unit="V")
+    require_positive(name=Name.BANK_VOLTAGE, value=start, unit="V")
     return _sag_with_bank(feed, note, bank, start, rest)
 
 

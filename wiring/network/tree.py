@@ -14,12 +14,16 @@ from wiring.cable.conductor import Conductor
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse
 from wiring.errors import (
+    COUNT,
+    Id,
     TreeError,
+    UnknownDataError,
     WiringError,
     require_between,
     require_not_negative,
     require_positive,
 )
+from wiring.names import Name
 
 NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
 SOURCE_KINDS = ("starter battery", "second battery", "dc-dc", "alternator", "capacitor")
@@ -49,8 +53,8 @@ class Node:
     studs: int = 1
 
     def __post_init__(self) -> None:
-        _one_of("node kind", self.kind, NODE_KINDS)
-        require_positive(name="studs", value=self.studs, unit="-")
+        _one_of(Name.NODE_KIND, self.kind, NODE_KINDS)
+        require_positive(name=Name.STUDS, value=self.studs, unit=COUNT)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,12 +95,12 @@ class Source:
     current_limit: float | None = None
 
     def __post_init__(self) -> None:
-        _one_of("source kind", self.kind, SOURCE_KINDS)
-        require_between(name="open-circuit voltage", value=self.emf, low=1, high=60, unit="V")
+        _one_of(Name.SOURCE_KIND, self.kind, SOURCE_KINDS)
+        require_between(name=Name.OPEN_CIRCUIT_VOLTAGE, value=self.emf, low=1, high=60, unit="V")
         for name, unit in _SOURCE_NUMBERS:
             value = getattr(self, name)
             if value is not None:
-                require_positive(name=name.replace("_", " "), value=value, unit=unit)
+                require_positive(name=Name(name.replace("_", "-")), value=value, unit=unit)
 
 
 _SOURCE_NUMBERS = (
@@ -148,15 +152,15 @@ class Run:
     aluminium_terminals: bool | None = None
 
     def __post_init__(self) -> None:
-        _one_of("zone", self.zone, tuple(ZONE_AMBIENT))
+        _one_of(Name.ZONE, self.zone, tuple(ZONE_AMBIENT))
         if self.start == self.end:
-            raise TreeError(name=f"end of run {self.label}", value=self.end, limit="another node")
+            raise TreeError(Name.RUN_END, Id(self.end), about=self.label, to_be="another-node")
         if self.length is not None:
-            require_between(name="length", value=self.length, low=1e-3, high=1e3, unit="m")
+            require_between(name=Name.LENGTH, value=self.length, low=1e-3, high=1e3, unit="m")
         if self.ambient is not None:
-            require_between(name="ambient", value=self.ambient, low=-60, high=150, unit="°C")
-        require_between(name="bundled", value=self.bundled, low=1, high=1000, unit="-")
-        require_not_negative(name="joint resistance", value=self.joints, unit="Ω")
+            require_between(name=Name.AMBIENT, value=self.ambient, low=-60, high=150, unit="°C")
+        require_between(name=Name.BUNDLED, value=self.bundled, low=1, high=1000, unit=COUNT)
+        require_not_negative(name=Name.JOINT_RESISTANCE, value=self.joints, unit="Ω")
 
     @property
     def air(self) -> float:
@@ -231,19 +235,19 @@ class Load:
     lowest_ohms: float | None = None
 
     def __post_init__(self) -> None:
-        _one_of("load kind", self.kind, LOAD_KINDS)
+        _one_of(Name.LOAD_KIND, self.kind, LOAD_KINDS)
         unit = {"current": "A", "resistance": "Ω"}.get(self.kind, "W")
         if self.value is not None:
             if self.kind == "resistance":
-                require_positive(name="load resistance", value=self.value, unit=unit)
+                require_positive(name=Name.LOAD_RESISTANCE, value=self.value, unit=unit)
             else:
-                require_not_negative(name=f"load {self.kind}", value=self.value, unit=unit)
+                require_not_negative(name=Name(f"load-{self.kind}"), value=self.value, unit=unit)
         if self.efficiency is not None:
-            require_between(name="efficiency", value=self.efficiency, low=0.01, high=1, unit="-")
+            require_between(name=Name.EFFICIENCY, value=self.efficiency, low=0.01, high=1, unit="-")
         for name, number_unit in _LOAD_NUMBERS:
             value = getattr(self, name)
             if value is not None:
-                require_positive(name=name.replace("_", " "), value=value, unit=number_unit)
+                require_positive(name=Name(name.replace("_", "-")), value=value, unit=number_unit)
 
     @property
     def is_known(self) -> bool:
@@ -271,9 +275,9 @@ class Load:
         Valid: class B law, above that of a class D stage of the same efficiency
         Source: ideal class B stage, input ∝ sqrt(output)
         """
-        _one_of("case", case, tuple(CASES))
+        _one_of(Name.CASE, case, tuple(CASES))
         if self.value is None or not self.is_known:
-            raise WiringError(name=f"draw of {self.name}", value=None, limit="entered")
+            raise UnknownDataError(Name.DRAW, about=self.name)
         if self.kind != "amplifier":
             return self.value
         if case == "music" and self.music_power is not None:
@@ -314,20 +318,20 @@ class Tree:
 
     def __post_init__(self) -> None:
         for kind, names in (
-            ("node", [n.name for n in self.nodes]),
-            ("source", [s.name for s in self.sources]),
-            ("run", [r.label for r in self.runs]),
-            ("load", [x.name for x in self.loads]),
+            (Name.NODE_LABEL, [n.name for n in self.nodes]),
+            (Name.SOURCE_LABEL, [s.name for s in self.sources]),
+            (Name.RUN_LABEL, [r.label for r in self.runs]),
+            (Name.LOAD_LABEL, [x.name for x in self.loads]),
         ):
             twice = [name for name, count in Counter(names).items() if count > 1]
             if twice:
-                raise TreeError(name=f"{kind} label", value=twice[0], limit="used once")
+                raise TreeError(kind, Id(twice[0]), to_be="used-once")
         joined: dict[str, list[tuple[Run, str]]] = {n.name: [] for n in self.nodes}
         places = [(s.name, s.node) for s in self.sources] + [(x.name, x.node) for x in self.loads]
         places += [(r.label, node) for r in self.runs for node in (r.start, r.end)]
         for label, node in places:
             if node not in joined:
-                raise TreeError(name=f"node of {label}", value=node, limit="one of the nodes")
+                raise TreeError(Name.NODE, Id(node), about=label, to_be="known-node")
         for run in self.runs:
             joined[run.start].append((run, run.end))
             joined[run.end].append((run, run.start))
@@ -353,6 +357,6 @@ class Tree:
         return reached
 
 
-def _one_of(name: str, value: str, allowed: tuple[str, ...]) -> None:
+def _one_of(name: Name, value: str, allowed: tuple[str, ...]) -> None:
     if value not in allowed:
-        raise WiringError(name=name, value=value, limit=f"one of {', '.join(allowed)}")
+        raise WiringError(name, value, one_of=allowed)

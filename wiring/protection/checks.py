@@ -13,6 +13,7 @@ from wiring.cable.conductor import METALS, Conductor
 from wiring.cable.drop import DROP_LIMIT, DROP_SOURCE, NOMINAL_VOLTAGE
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 from wiring.network.branches import Branches
 from wiring.network.solve import Solution, fed_nodes, solve
 from wiring.network.tree import ONE_WAY, Run, Tree
@@ -43,7 +44,7 @@ def check(
     Valid: 12 V systems; no finding means only that these checks found none
     Source: 33 CFR 183.425 and .455; ABYC E-11; IEC 60364-5-54; see each finding
     """
-    require_positive(name="drop limit", value=drop_limit, unit="-")
+    require_positive(name=Name.DROP_LIMIT, value=drop_limit, unit="-")
     if solution is None:
         solution = solve(tree)
     ampacities = {run.label: run_ampacity(run) for run in tree.runs}

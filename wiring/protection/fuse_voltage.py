@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from wiring.errors import require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 from wiring.network.tree import Run, Tree
 
 # ISO 16750-2:2012, supply code A: a 12 V system may reach 16 V. Others in proportion.
@@ -32,7 +33,7 @@ def network_voltage(emf: float) -> float:
     Valid: 12, 24 and 48 V vehicle networks; rounds up
     Source: ISO 16750-2:2012, supply code A, 16 V; 24 and 48 V in proportion, common practice
     """
-    require_positive(name="open-circuit voltage", value=emf, unit="V")
+    require_positive(name=Name.OPEN_CIRCUIT_VOLTAGE, value=emf, unit="V")
     steps = math.ceil(emf / STEP)
     return STEP * (4 if steps == 3 else steps)
 

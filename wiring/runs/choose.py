@@ -12,8 +12,9 @@ from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import HIGHEST_TEMPERATURE, Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse, usable_current
-from wiring.errors import TreeError, WiringError
+from wiring.errors import COUNT, Id, TreeError, UnknownDataError, WiringError
 from wiring.findings import LOOK, STOP, Finding
+from wiring.names import Name
 from wiring.network.drop_shares import spread
 from wiring.network.faults import Faults, warm_faults
 from wiring.network.solve import Solution, solve
@@ -54,12 +55,15 @@ class Catalogue:
     fuses: tuple[Fuse, ...]
 
     def __post_init__(self) -> None:
-        for name, parts in (("conductors", self.conductors), ("fuses", self.fuses)):
+        for name, parts in (
+            (Name.CONDUCTORS_OFFERED, self.conductors),
+            (Name.FUSES_OFFERED, self.fuses),
+        ):
             if not parts:
-                raise WiringError(name=f"{name} in the catalogue", value=0, limit="at least 1")
+                raise WiringError(name, 0, COUNT, at_least=1)
         for conductor in self.conductors:
             if conductor.insulation is None:
-                raise WiringError(name=f"class of {conductor.label}", value=None, limit="entered")
+                raise UnknownDataError(Name.INSULATION_CLASS, about=conductor.label)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -126,7 +130,7 @@ def choose(
     """
     unknown = set(keep) - {run.label for run in tree.runs}
     if unknown:
-        raise TreeError(name="run to keep", value=min(unknown), limit="one of the runs")
+        raise TreeError(Name.RUN_TO_KEEP, Id(min(unknown)), to_be="known-run")
     return _Chooser(tree, catalogue, frozenset(keep), drop_limit).choose()
 
 

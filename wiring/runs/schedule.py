@@ -14,8 +14,16 @@ from wiring.cable.terminals import (
     pull_force,
     support_count,
 )
-from wiring.errors import OutsideTableError, WiringError, require_not_negative, require_positive
+from wiring.errors import (
+    COUNT,
+    Id,
+    OutsideTableError,
+    WiringError,
+    require_not_negative,
+    require_positive,
+)
 from wiring.findings import Finding
+from wiring.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,7 +53,7 @@ class Core:
         if self.colour:
             colour_names(self.colour)
         if self.length is not None:
-            require_positive(name="length of a core", value=self.length, unit="m")
+            require_positive(name=Name.CORE_LENGTH, value=self.length, unit="m")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,9 +90,9 @@ class LabelledRun:
         """Refuse a run that cannot be labelled or laid."""
         split_label(self.label)
         if self.length is not None:
-            require_positive(name=f"length of {self.label}", value=self.length, unit="m")
+            require_positive(name=Name.LENGTH, value=self.length, unit="m", about=self.label)
         if not self.cores:
-            raise WiringError(name=f"cores of {self.label}", value=0, limit="at least 1")
+            raise WiringError(Name.CORES, 0, COUNT, about=self.label, at_least=1)
 
     @property
     def kind(self) -> RunKind:
@@ -128,9 +136,9 @@ class Allowance:
 
     def __post_init__(self) -> None:
         """Refuse a negative allowance."""
-        require_not_negative(name="slack", value=self.slack, unit="-")
-        require_not_negative(name="allowance per end", value=self.per_end, unit="m")
-        require_not_negative(name="heat-shrink per end", value=self.heat_shrink, unit="m")
+        require_not_negative(name=Name.SLACK, value=self.slack, unit="-")
+        require_not_negative(name=Name.ALLOWANCE, value=self.per_end, unit="m")
+        require_not_negative(name=Name.HEAT_SHRINK, value=self.heat_shrink, unit="m")
 
     def cut_length(self, length: float) -> float:
         """Length to cut for a route of this length.
@@ -204,7 +212,7 @@ class FuseEntry:
     def __post_init__(self) -> None:
         """Refuse a rating that cannot be."""
         if self.rating is not None:
-            require_positive(name=f"rating of {self.label}", value=self.rating, unit="A")
+            require_positive(name=Name.FUSE_RATING, value=self.rating, unit="A", about=self.label)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -294,12 +302,11 @@ def fuse_map(fuses: Sequence[FuseEntry], runs: Sequence[LabelledRun]) -> tuple[F
     Source: definition
     """
     labels = [fuse.label for fuse in fuses]
-    _refuse_duplicates("fuse label", labels)
+    _refuse_duplicates(Name.FUSE_LABEL, labels)
     for run in runs:
         for fuse in run.fuses:
             if fuse not in labels:
-                limit = f"one of {', '.join(labels)}"
-                raise WiringError(name=f"fuse of {run.label}", value=fuse, limit=limit)
+                raise WiringError(Name.FUSE, Id(fuse), about=run.label, to_be="known-fuse")
     return tuple(
         FuseRow(fuse=fuse, runs=tuple(r.label for r in sort_runs(runs) if fuse.label in r.fuses))
         for fuse in sorted(fuses, key=lambda fuse: (fuse.place, fuse.label))
@@ -366,12 +373,12 @@ def sort_runs(runs: Sequence[LabelledRun]) -> list[LabelledRun]:
 
     Source: definition
     """
-    _refuse_duplicates("run label", [run.label for run in runs])
+    _refuse_duplicates(Name.RUN_LABEL, [run.label for run in runs])
     order = list(RunKind)
     return sorted(runs, key=lambda run: (order.index(run.kind), split_label(run.label)[1]))
 
 
-def _refuse_duplicates(name: str, labels: Sequence[str]) -> None:
+def _refuse_duplicates(name: Name, labels: Sequence[str]) -> None:
     for label in labels:
         if labels.count(label) > 1:
-            raise WiringError(name=name, value=label, limit="used once")
+            raise WiringError(name, Id(label), to_be="used-once")

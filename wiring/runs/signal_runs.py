@@ -7,6 +7,7 @@ import numpy as np
 
 from wiring.errors import require_not_negative, require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 
 # Lowest figure printed for the aerial or remote output of a head unit: 150 to 300 mA.
 LOWEST_TURN_ON_LIMIT = 0.150
@@ -36,9 +37,9 @@ def line_treble_loss(
 
     Source: first-order low-pass, definition
     """
-    require_not_negative(name="source resistance", value=source_resistance, unit="Ω")
-    require_not_negative(name="cable capacitance", value=capacitance, unit="F")
-    require_positive(name="frequency", value=frequency, unit="Hz")
+    require_not_negative(name=Name.SOURCE_RESISTANCE, value=source_resistance, unit="Ω")
+    require_not_negative(name=Name.CABLE_CAPACITANCE, value=capacitance, unit="F")
+    require_positive(name=Name.FREQUENCY, value=frequency, unit="Hz")
     ratio = 2.0 * np.pi * frequency * source_resistance * capacitance
     return float(-10.0 * np.log10(1.0 + ratio**2))
 
@@ -67,7 +68,7 @@ class LineRun:
     def __post_init__(self) -> None:
         """Refuse a run that cannot exist."""
         if self.length is not None:
-            require_positive(name="length of a run", value=self.length, unit="m")
+            require_positive(name=Name.LENGTH, value=self.length, unit="m")
         for name, unit in (
             ("source_resistance", "Ω"),
             ("capacitance_per_length", "F/m"),
@@ -75,7 +76,7 @@ class LineRun:
         ):
             value = getattr(self, name)
             if value is not None:
-                require_not_negative(name=name.replace("_", " "), value=value, unit=unit)
+                require_not_negative(name=Name(name.replace("_", "-")), value=value, unit=unit)
 
 
 def check_line_run(run: LineRun) -> tuple[Finding, ...]:
@@ -147,10 +148,10 @@ class TurnOn:
     def __post_init__(self) -> None:
         """Refuse a control line that cannot exist."""
         if self.source_limit is not None:
-            require_positive(name="limit of the source", value=self.source_limit, unit="A")
+            require_positive(name=Name.SOURCE_LIMIT, value=self.source_limit, unit="A")
         for current in (*self.input_currents, self.relay_coil):
             if current is not None:
-                require_not_negative(name="turn-on current", value=current, unit="A")
+                require_not_negative(name=Name.TURN_ON_CURRENT, value=current, unit="A")
 
     @property
     def source_current(self) -> float | None:

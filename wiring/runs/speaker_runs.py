@@ -7,8 +7,9 @@ from typing import TypeVar
 import numpy as np
 import numpy.typing as npt
 
-from wiring.errors import OutOfRangeError, require_not_negative, require_positive
+from wiring.errors import COUNT, OutOfRangeError, require_not_negative, require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 
 Impedance = TypeVar(
     "Impedance", float, complex, npt.NDArray[np.float64], npt.NDArray[np.complex128]
@@ -80,11 +81,11 @@ def damping_factor(*, load: float, output_resistance: float, cable_resistance: f
 
     Source: definition, IEC 60268-3 style rated source impedance with the cable added.
     """
-    require_positive(name="load", value=load, unit="Ω")
-    require_not_negative(name="output resistance", value=output_resistance, unit="Ω")
-    require_not_negative(name="cable resistance", value=cable_resistance, unit="Ω")
+    require_positive(name=Name.SPEAKER_LOAD, value=load, unit="Ω")
+    require_not_negative(name=Name.OUTPUT_RESISTANCE, value=output_resistance, unit="Ω")
+    require_not_negative(name=Name.CABLE_RESISTANCE, value=cable_resistance, unit="Ω")
     total = output_resistance + cable_resistance
-    require_positive(name="resistance before the speaker", value=total, unit="Ω")
+    require_positive(name=Name.RESISTANCE_BEFORE, value=total, unit="Ω")
     return load / total
 
 
@@ -119,7 +120,7 @@ class AmplifierOutput:
         for name in names:
             value = getattr(self, name)
             if value is not None:
-                label = name.replace("_", " ")
+                label = Name(name.replace("_", "-"))
                 require_positive(name=label, value=value, unit=units.get(name, "Ω"))
 
     @property
@@ -188,8 +189,8 @@ def speaker_run(*, output: AmplifierOutput, load: float, cable_resistance: float
 
     Source: Ohm's law.
     """
-    require_positive(name="load", value=load, unit="Ω")
-    require_not_negative(name="cable resistance", value=cable_resistance, unit="Ω")
+    require_positive(name=Name.SPEAKER_LOAD, value=load, unit="Ω")
+    require_not_negative(name=Name.CABLE_RESISTANCE, value=cable_resistance, unit="Ω")
     total = load + cable_resistance
     loop_current = output.voltage / total
     damping = None
@@ -297,8 +298,8 @@ def _load_findings(
 
 
 def _require_loads(loads: Sequence[Impedance]) -> None:
-    require_positive(name="number of loads", value=len(loads), unit="-")
+    require_positive(name=Name.SPEAKER_LOADS, value=len(loads), unit=COUNT)
     for load in loads:
         if not np.all(np.asarray(load).real > 0.0):
-            name = "resistive part of a load"
-            raise OutOfRangeError(name=name, value=load, limit="above 0", unit="Ω")
+            least = float(np.min(np.asarray(load).real))
+            raise OutOfRangeError(Name.LOAD_REAL_PART, least, "Ω", above=0)

@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from wiring.errors import OutOfRangeError, require_between, require_positive
+from wiring.names import Name
 
 Real = float | npt.NDArray[np.float64]
 
@@ -43,9 +44,7 @@ def share_of_crest(crest: Real) -> Real:
     Source: definition of the crest factor.
     """
     if not np.all(np.asarray(crest) >= SINE_CREST - 1e-9):
-        raise OutOfRangeError(
-            name="crest factor", value=crest, limit=f"at least {SINE_CREST:.2f} (a sine)", unit="dB"
-        )
+        raise OutOfRangeError(Name.CREST_FACTOR, float(np.min(crest)), "dB", at_least=SINE_CREST)
     share: Real = np.minimum(2.0 * 10.0 ** (-np.asarray(crest, dtype=float) / 10.0), 1.0)
     return float(share) if np.ndim(share) == 0 else share
 
@@ -69,10 +68,10 @@ def constant_power_current(*, output: Real, efficiency: Real, voltage: Real) -> 
     Source: definition of efficiency.
     """
     if not np.all(np.asarray(output) >= 0.0):
-        raise OutOfRangeError(name="amplifier output", value=output, limit="0 or more", unit="W")
+        raise OutOfRangeError(Name.AMPLIFIER_OUTPUT, float(np.min(output)), "W", at_least=0)
     _require_efficiency(efficiency)
     if not np.all(np.asarray(voltage) > 0.0):
-        raise OutOfRangeError(name="supply voltage", value=voltage, limit="above 0", unit="V")
+        raise OutOfRangeError(Name.SUPPLY_VOLTAGE, float(np.min(voltage)), "V", above=0)
     current: Real = output / (efficiency * voltage)
     return current
 
@@ -102,16 +101,15 @@ class Amplifier:
 
     def __post_init__(self) -> None:
         """Refuse an amplifier that cannot exist."""
-        require_positive(name="rated output", value=self.rated_output, unit="W")
+        require_positive(name=Name.RATED_OUTPUT, value=self.rated_output, unit="W")
         _require_efficiency(self.efficiency)
         if self.stage is AmplifierClass.AB and self.efficiency > np.pi / 4.0:
-            limit = "at most π/4, the ideal class B stage"
-            raise OutOfRangeError(
-                name="efficiency of class AB", value=self.efficiency, limit=limit, unit="-"
-            )
+            raise OutOfRangeError(Name.EFFICIENCY_CLASS_AB, self.efficiency, to_be="ideal-class-b")
         if self.idle_power is not None:
             heat = self.rated_output / self.efficiency - self.rated_output
-            require_between(name="idle power", value=self.idle_power, low=0.0, high=heat, unit="W")
+            require_between(
+                name=Name.IDLE_POWER, value=self.idle_power, low=0.0, high=heat, unit="W"
+            )
 
     def input_power(self, share: Real) -> Real:
         """Power taken from the supply at part output.
@@ -197,13 +195,15 @@ class Amplifier:
 
 def _require_share(share: Real) -> None:
     if not np.all((np.asarray(share) >= 0.0) & (np.asarray(share) <= 1.0)):
-        raise OutOfRangeError(
-            name="share of the rated output", value=share, limit="within 0 and 1", unit="-"
-        )
+        raise OutOfRangeError(Name.OUTPUT_SHARE, _worst(share), to_be="share")
 
 
 def _require_efficiency(efficiency: Real) -> None:
     if not np.all((np.asarray(efficiency) > 0.0) & (np.asarray(efficiency) <= 1.0)):
-        raise OutOfRangeError(
-            name="efficiency", value=efficiency, limit="above 0 and at most 1", unit="-"
-        )
+        raise OutOfRangeError(Name.EFFICIENCY, _worst(efficiency), to_be="share-above-zero")
+
+
+def _worst(share: Real) -> float:
+    """The share of several that lies furthest from the middle of 0 and 1."""
+    shares = np.ravel(np.asarray(share, dtype=float))
+    return float(shares[np.argmax(np.abs(shares - 0.5))])

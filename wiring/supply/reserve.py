@@ -10,6 +10,7 @@ from wiring.errors import (
     require_positive,
 )
 from wiring.findings import Finding
+from wiring.names import Name
 
 # A battery that has given this share of its capacity may not start the engine (25 °C);
 # vehicle-maker service bulletin: "about 40 % of the ampere-hours used, no start".
@@ -45,11 +46,13 @@ class Battery:
 
     def __post_init__(self) -> None:
         """Refuse a battery that cannot exist."""
-        require_positive(name="capacity", value=self.capacity, unit="C")
-        require_positive(name="rated time", value=self.rated_time, unit="s")
-        require_between(name="Peukert exponent", value=self.peukert, low=1.0, high=1.6, unit="-")
-        require_positive(name="usable share", value=self.usable_share, unit="-")
-        require_between(name="usable share", value=self.usable_share, low=0.0, high=1.0, unit="-")
+        require_positive(name=Name.CAPACITY, value=self.capacity, unit="C")
+        require_positive(name=Name.RATED_TIME, value=self.rated_time, unit="s")
+        require_between(name=Name.PEUKERT_EXPONENT, value=self.peukert, low=1.0, high=1.6, unit="-")
+        require_positive(name=Name.USABLE_SHARE, value=self.usable_share, unit="-")
+        require_between(
+            name=Name.USABLE_SHARE, value=self.usable_share, low=0.0, high=1.0, unit="-"
+        )
 
     def reserve_time(self, current: float) -> float:
         """Time the battery feeds a constant current with the engine off.
@@ -70,7 +73,7 @@ class Battery:
 
         Source: Peukert's law in the form with a named base.
         """
-        require_positive(name="current", value=current, unit="A")
+        require_positive(name=Name.CURRENT, value=current, unit="A")
         time = peukert_time(
             current=current,
             capacity=self.capacity,
@@ -98,9 +101,9 @@ def peukert_time(*, current: float, capacity: float, rated_time: float, exponent
 
     Source: W. Peukert, Elektrotechnische Zeitschrift 18 (1897) 287, rewritten for any base.
     """
-    require_positive(name="current", value=current, unit="A")
-    require_positive(name="capacity", value=capacity, unit="C")
-    require_positive(name="rated time", value=rated_time, unit="s")
+    require_positive(name=Name.CURRENT, value=current, unit="A")
+    require_positive(name=Name.CAPACITY, value=capacity, unit="C")
+    require_positive(name=Name.RATED_TIME, value=rated_time, unit="s")
     _require_exponent(exponent)
     return float(rated_time * (capacity / (current * rated_time)) ** exponent)
 
@@ -123,8 +126,8 @@ def key_off_time(*, usable_capacity: float, current: float) -> float:
 
     Source: definition.
     """
-    require_positive(name="usable capacity", value=usable_capacity, unit="C")
-    require_positive(name="key-off current", value=current, unit="A")
+    require_positive(name=Name.USABLE_CAPACITY, value=usable_capacity, unit="C")
+    require_positive(name=Name.KEY_OFF_CURRENT, value=current, unit="A")
     return usable_capacity / current
 
 
@@ -145,14 +148,14 @@ def check_reserve(
 
     Source: Peukert's law; the wish comes from the brief
     """
-    require_positive(name="current", value=current, unit="A")
+    require_positive(name=Name.CURRENT, value=current, unit="A")
     if battery is None:
         return (
             Finding(code="reserve-unknown", where="battery", unit="s", source="battery's sheet"),
         )
     if wanted is None:
         return ()
-    require_positive(name="wanted time", value=wanted, unit="s")
+    require_positive(name=Name.WANTED_TIME, value=wanted, unit="s")
     time = battery.reserve_time(current)
     if time >= wanted:
         return ()
@@ -180,10 +183,10 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
         lowest. 10 mA for the added equipment is common practice, no source.
     """
     if added is not None:
-        require_not_negative(name="added key-off current", value=added, unit="A")
+        require_not_negative(name=Name.ADDED_KEY_OFF, value=added, unit="A")
     if total is not None:
         require_between(
-            name="total key-off current", value=total, low=added or 0.0, high=np.inf, unit="A"
+            name=Name.TOTAL_KEY_OFF, value=total, low=added or 0.0, high=np.inf, unit="A"
         )
     found = []
     for code, unknown, value, limit, source in (
@@ -201,4 +204,4 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
 
 
 def _require_exponent(exponent: float) -> None:
-    require_between(name="Peukert exponent", value=exponent, low=1.0, high=np.inf, unit="-")
+    require_between(name=Name.PEUKERT_EXPONENT, value=exponent, low=1.0, high=np.inf, unit="-")

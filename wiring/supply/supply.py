@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from wiring.errors import require_between, require_not_negative, require_positive
 from wiring.findings import Finding
+from wiring.names import Name
 from wiring.supply.amplifier import Amplifier
 
 _PERSON = "figure to be entered from the vehicle or part maker's sheet"
@@ -48,9 +49,9 @@ class Alternator:
 
     def __post_init__(self) -> None:
         """Refuse an alternator that cannot exist."""
-        _require("rated current", self.rated_current, "A")
-        _require("idle current", self.idle_current, "A", high=self.rated_current)
-        _require("hot factor", self.hot_factor, "-", high=1.0)
+        _require(Name.RATED_CURRENT, self.rated_current, "A")
+        _require(Name.IDLE_CURRENT, self.idle_current, "A", high=self.rated_current)
+        _require(Name.HOT_FACTOR, self.hot_factor, "-", high=1.0)
 
     def output(self, *, idling: bool) -> float | None:
         """Current when hot, idling or at speed.
@@ -88,8 +89,8 @@ class DcDcConverter:
 
     def __post_init__(self) -> None:
         """Refuse a converter that cannot exist."""
-        _require("current limit", self.current_limit, "A")
-        _require("accessory limit", self.accessory_limit, "A")
+        _require(Name.CURRENT_LIMIT, self.current_limit, "A")
+        _require(Name.ACCESSORY_LIMIT, self.accessory_limit, "A")
 
     def output(self, *, idling: bool) -> float | None:
         """Continuous current; the converter does not care whether an engine idles.
@@ -146,12 +147,12 @@ class Demand:
 
     def __post_init__(self) -> None:
         """Refuse a demand that cannot exist."""
-        _require("share of the rated output", self.share, "-", high=1.0)
-        _require("supply voltage", self.voltage, "V")
+        _require(Name.OUTPUT_SHARE, self.share, "-", high=1.0)
+        _require(Name.SUPPLY_VOLTAGE, self.voltage, "V")
         for name in ("other_current", "vehicle_current", "charge_current"):
             value = getattr(self, name)
             if value is not None:
-                require_not_negative(name=name.replace("_", " "), value=value, unit="A")
+                require_not_negative(name=Name(name.replace("_", "-")), value=value, unit="A")
 
     def added_current(self, share: float) -> float:
         """Current of everything added, with the amplifiers at one share of their output.
@@ -327,7 +328,7 @@ def _short(code: str, spare: float) -> Finding:
     )
 
 
-def _require(name: str, value: float | None, unit: str, *, high: float | None = None) -> None:
+def _require(name: Name, value: float | None, unit: str, *, high: float | None = None) -> None:
     """Raise unless a known value is above 0 and at most an upper limit."""
     if value is None:
         return

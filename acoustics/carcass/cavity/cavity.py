@@ -13,9 +13,11 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.errors import CavityError
+from acoustics.carcass.shape.errors import CavityError, metres
 from acoustics.carcass.shape.profile import Point, Profile, positive
+from acoustics.errors import Id
 from acoustics.findings import Finding
+from acoustics.names import Name
 
 # Less than this is rounding [m].
 TOUCH = 1e-6
@@ -42,16 +44,13 @@ class Obstacle:
 
     def __post_init__(self) -> None:
         if len(self.points) < 3 or not self.polygon.is_valid or self.polygon.area == 0:
-            raise CavityError(
-                "the outline of obstacle '{name}' encloses nothing or crosses itself",
-                name=self.name,
-            )
+            raise CavityError(code="obstacle-encloses-nothing", name=Id(self.name))
         if self.end is not None and not self.start < self.end:
             raise CavityError(
-                "obstacle '{name}' ends at {end:g} m, before {start:g} m",
-                name=self.name,
-                end=self.end,
-                start=self.start,
+                code="obstacle-ends-before-it-begins",
+                name=Id(self.name),
+                end=metres(self.end),
+                start=metres(self.start),
             )
 
     @property
@@ -79,8 +78,8 @@ class Opening:
     height: float
 
     def __post_init__(self) -> None:
-        positive("width of the opening", self.width)
-        positive("height of the opening", self.height)
+        positive(Name.OPENING_WIDTH, self.width)
+        positive(Name.OPENING_HEIGHT, self.height)
 
     def passes(self, depth: float, height: float, width: float) -> bool:
         """Say whether a box goes through, square on, whichever side leads.
@@ -173,11 +172,11 @@ class Cavity:
     opening: Opening | None = None
 
     def __post_init__(self) -> None:
-        positive("width of the cavity", self.width)
+        positive(Name.CAVITY_WIDTH, self.width)
         if not (math.isfinite(self.gap) and self.gap >= 0):
-            raise CavityError("the gap is {gap:g} m; it must be 0 m or more", gap=self.gap)
+            raise CavityError(code="gap-negative", gap=metres(self.gap))
         if self.width - 2 * self.gap <= 0 or self._inside.is_empty:
-            raise CavityError("a gap of {gap:g} m leaves no room in the cavity", gap=self.gap)
+            raise CavityError(code="gap-fills-cavity", gap=metres(self.gap))
 
     @cached_property
     def _inside(self) -> BaseGeometry:

@@ -16,7 +16,7 @@ from acoustics.carcass.cavity.fit_search import Window
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape.braces import Layer
-from acoustics.carcass.shape.errors import CarcassError
+from acoustics.carcass.shape.errors import CarcassError, metres
 from acoustics.carcass.shape.panel import Grain
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import STRAIGHT, Profile
@@ -118,9 +118,7 @@ def build(
     cut = base.outer & box(left, low, right, high)
     pieces = [p for p in getattr(cut, "geoms", [cut]) if isinstance(p, Polygon)]
     if not pieces:
-        raise CarcassError(
-            "the window from {left:g} to {right:g} m cuts nothing out", left=left, right=right
-        )
+        raise CarcassError(code="window-cuts-nothing", left=metres(left), right=metres(right))
     section = _clean(max(pieces, key=lambda p: p.area), stock.thickness)
     profile, baffle = named(turned(section, facing, back=True), facing)
     face = SIDE if facing == "side" else baffle

@@ -12,7 +12,9 @@ from acoustics.carcass.room.clearance import USUAL, Clearances
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import positive
+from acoustics.errors import COUNT, Quantity
 from acoustics.findings import Finding
+from acoustics.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,21 +40,16 @@ class Wanted:
     clearances: Clearances = USUAL
 
     def __post_init__(self) -> None:
-        positive("net volume wanted", self.net_volume)
-        positive("thickness", self.stock.thickness)
+        positive(Name.NET_VOLUME, self.net_volume)
+        positive(Name.THICKNESS, self.stock.thickness)
         if self.facing not in ("front", "rear", "top", "side"):
-            raise PlacementError(
-                "a driver cannot look to '{facing}'; use front, rear, top or side",
-                facing=self.facing,
-            )
+            raise PlacementError(code="facing-unknown", facing=self.facing)
         if self.facing == "side" and self.load.drivers > 1:
             raise PlacementError(
-                "{drivers} drivers in a cheek; one is possible", drivers=self.load.drivers
+                code="several-drivers-in-cheek", drivers=Quantity(self.load.drivers, COUNT)
             )
         if self.stock.layers < 1:
-            raise PlacementError(
-                "{layers} layers of wood; there must be 1 or more", layers=self.stock.layers
-            )
+            raise PlacementError(code="layers-too-few", layers=Quantity(self.stock.layers, COUNT))
         if self.facing == "side" and self.load.port_in_side:
             # The side the driver looks to is the right cheek: the ports stand in a row with it.
             object.__setattr__(self, "load", replace(self.load, port_in_side=False))

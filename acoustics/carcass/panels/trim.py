@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from acoustics.carcass.shape.errors import CarcassError, PlacementError, at_most
+from acoustics.carcass.shape.errors import CarcassError, PlacementError, at_most, metres
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.profile import positive
+from acoustics.errors import COUNT, Quantity
+from acoustics.names import Name
 
 MOST_SCREWS, MOST_LAYERS = 64, 20
 
@@ -46,30 +48,29 @@ class AdaptorRing:
     tilt: float = 0.0
 
     def __post_init__(self) -> None:
-        for name in ("outer", "inner", "bolt_circle"):
-            positive(f"{name.replace('_', ' ')} diameter", getattr(self, f"{name}_diameter"))
-        positive("screw diameter", self.screw_diameter)
-        at_most(self.screws, MOST_SCREWS, "screws")
-        at_most(len(self.layers), MOST_LAYERS, "layers")
+        positive(Name.OUTER_DIAMETER, self.outer_diameter)
+        positive(Name.INNER_DIAMETER, self.inner_diameter)
+        positive(Name.SCREW_CIRCLE_DIAMETER, self.bolt_circle_diameter)
+        positive(Name.SCREW_DIAMETER, self.screw_diameter)
+        at_most(self.screws, MOST_SCREWS, Name.SCREWS)
+        at_most(len(self.layers), MOST_LAYERS, Name.LAYERS)
         for layer in self.layers:
-            positive("thickness", layer, of="ring")
+            positive(Name.LAYER_THICKNESS, layer)
         low = self.inner_diameter + self.screw_diameter
         high = self.outer_diameter - self.screw_diameter
         if not low < self.bolt_circle_diameter < high:
             raise CarcassError(
-                "the screw circle is {circle:g} m across; for its screws to have wood it must be"
-                " between {low:g} and {high:g} m",
-                circle=self.bolt_circle_diameter,
-                low=low,
-                high=high,
+                code="screw-circle-off-wood",
+                circle=metres(self.bolt_circle_diameter),
+                low=metres(low),
+                high=metres(high),
             )
         if not self.layers or self.screws < 3 or not 0 <= self.tilt <= math.pi / 4:
             raise CarcassError(
-                "a ring of {layers} layers, {screws} screws, tilted {tilt:g} rad: it needs 1"
-                " layer, 3 screws and a tilt of 0 to 0.7854 rad",
-                layers=len(self.layers),
-                screws=self.screws,
-                tilt=self.tilt,
+                code="ring-incomplete",
+                layers=Quantity(len(self.layers), COUNT),
+                screws=Quantity(self.screws, COUNT),
+                tilt=Quantity(self.tilt, "rad"),
             )
 
     @property
@@ -146,15 +147,11 @@ class TrimPanel:
     reveal: float
 
     def __post_init__(self) -> None:
-        positive("reveal", self.reveal)
+        positive(Name.REVEAL, self.reveal)
         left = self.outline.polygon
         for opening in self.openings:
             if not left.contains(opening.polygon):
-                raise PlacementError(
-                    "an opening with a reveal of {reveal:g} m reaches the rim of the trim panel"
-                    " or another opening",
-                    reveal=self.reveal,
-                )
+                raise PlacementError(code="opening-reaches-rim", reveal=metres(self.reveal))
             left = left.difference(opening.polygon)
 
     @property

@@ -8,6 +8,7 @@ from acoustics.carcass.room.clearance import USUAL, Clearances
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.prism import Carcass
+from acoustics.errors import COUNT, Quantity
 
 # Wood left between two ports, and between the last port and the cheek [m].
 BESIDE = 0.010
@@ -38,9 +39,9 @@ class Load:
     def __post_init__(self) -> None:
         if min(self.drivers, self.ports) < 1:
             raise PlacementError(
-                "{drivers} drivers and {ports} ports; there must be 1 or more",
-                drivers=self.drivers,
-                ports=self.ports,
+                code="nothing-to-place",
+                drivers=Quantity(self.drivers, COUNT),
+                ports=Quantity(self.ports, COUNT),
             )
 
     @property

@@ -23,8 +23,9 @@ from acoustics.carcass.room.inner_clearance import (
 from acoustics.carcass.room.solids import Solid, gap, solids_of
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
-from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
+from acoustics.errors import Id
 from acoustics.findings import Finding
 
 # Less wood than this is rounding: a cubic millimetre [m³].
@@ -57,11 +58,9 @@ class Clearances:
     port_mouths: float = 1.0
 
     def __post_init__(self) -> None:
-        for name, value in vars(self).items():
+        for value in vars(self).values():
             if not (math.isfinite(value) and value >= 0):
-                raise PlacementError(
-                    "clearance {name} is {value:g}; it must be 0 or more", name=name, value=value
-                )
+                raise PlacementError(code="clearance-negative", value=metres(value))
 
 
 USUAL = Clearances()
@@ -205,9 +204,7 @@ def depth_behind(carcass: Body, placed: Placed) -> float:
     Source: definition.
     """
     if isinstance(placed.part, PortBody):
-        raise PlacementError(
-            "'{name}' is a port; a depth is asked of a driver", name=placed.part.name
-        )
+        raise PlacementError(code="depth-of-port", name=Id(placed.part.name))
     face = carcass.face(placed.face)
     surface = face.frame.place((carcass.centre(placed),), -face.outer)[0]
     return room_ahead(

@@ -10,6 +10,8 @@ from shapely.geometry import LineString, Polygon, box
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.outline import Figure
 from acoustics.carcass.shape.profile import Point, positive
+from acoustics.errors import Id
+from acoustics.names import Name
 
 # Two lines closer than this are one line [m].
 SAME = 1e-8
@@ -36,7 +38,7 @@ class Layer:
     outside: bool = False
 
     def __post_init__(self) -> None:
-        positive("thickness", self.thickness, of=f"{self.face} layer")
+        positive(Name.LAYER_THICKNESS, self.thickness, of=self.face)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +64,7 @@ class CrossBrace:
     windows: tuple[Figure, ...] = ()
 
     def __post_init__(self) -> None:
-        positive("thickness", self.thickness, of=self.name)
+        positive(Name.THICKNESS, self.thickness, of=self.name)
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends, counted as `at` is.
@@ -89,9 +91,7 @@ class CrossBrace:
         plate = air
         for window in self.windows:
             if not plate.contains(window.polygon):
-                raise PlacementError(
-                    "a window of brace '{name}' reaches a wall or another window", name=self.name
-                )
+                raise PlacementError(code="window-reaches-wall", name=Id(self.name))
             plate = plate.difference(window.polygon)
         return plate
 
@@ -140,11 +140,11 @@ class Shelf:
     span: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
-        positive("thickness", self.thickness, of=self.name)
+        positive(Name.THICKNESS, self.thickness, of=self.name)
         if self.span is not None:
-            positive("breadth", self.span[1] - self.span[0], of=self.name)
+            positive(Name.BREADTH, self.span[1] - self.span[0], of=self.name)
         if math.dist(self.start, self.end) == 0:
-            raise PlacementError("brace '{name}' starts and ends at one point", name=self.name)
+            raise PlacementError(code="brace-without-length", name=Id(self.name))
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends across the width, from the outside of the left cheek.
@@ -196,7 +196,7 @@ class Shelf:
         pieces = [p for p in getattr(strip, "geoms", [strip]) if p.intersects(middle)]
         found = self._ends(pieces[0]) if pieces else None
         if found is None:
-            raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
+            raise PlacementError(code="brace-outside", name=Id(self.name))
         return found
 
     @property
@@ -253,11 +253,7 @@ class Shelf:
         windows = sum(w.area for w in self.windows) * self.thickness
         wood = self.section(air).area * (high - low) - windows
         if wood <= 0:
-            raise PlacementError(
-                "the windows of brace '{name}' leave no wood: {wood:g} m³",
-                name=self.name,
-                wood=wood,
-            )
+            raise PlacementError(code="windows-leave-no-wood", name=Id(self.name))
         return float(wood)
 
 
@@ -284,7 +280,7 @@ class Strut:
 
     def __post_init__(self) -> None:
         for what in ("breadth", "thickness"):
-            positive(what, getattr(self, what), of=self.name)
+            positive(Name(what), getattr(self, what), of=self.name)
 
     def reach(self, start: float, end: float) -> tuple[float, float]:
         """Return where it begins and ends across the width: with the air.
@@ -311,7 +307,7 @@ class Strut:
         (x, y), u, v = self.at, self.breadth / 2, self.thickness / 2
         stick: Polygon = box(x - u, y - v, x + u, y + v)
         if not air.covers(stick):
-            raise PlacementError("brace '{name}' does not lie inside the box", name=self.name)
+            raise PlacementError(code="brace-outside", name=Id(self.name))
         return stick
 
     def volume(self, air: Polygon, width: float) -> float:

@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.profile import positive
+from acoustics.errors import Id
+from acoustics.names import Name
 
 PartKind = Literal["driver", "passive radiator", "terminal plate"]
 Heading = Literal["in", "+u", "-u", "+v", "-v"]
@@ -73,28 +75,24 @@ class RoundPart:
 
     def __post_init__(self) -> None:
         for name in ("cutout_diameter", "flange_diameter", "basket_depth", "motor_diameter"):
-            positive(name.replace("_", " "), getattr(self, name), of=self.name)
+            positive(Name(name.replace("_", "-")), getattr(self, name), of=self.name)
         if not (math.isfinite(self.motor_depth) and self.motor_depth >= 0):
             raise PlacementError(
-                "motor_depth of '{name}' is {motor_depth:g} m; it must be ≥ 0 m",
-                name=self.name,
-                motor_depth=self.motor_depth,
+                code="motor-depth-negative", name=Id(self.name), depth=metres(self.motor_depth)
             )
         if self.motor_diameter > self.cutout_diameter:
             raise PlacementError(
-                "the motor of '{name}', {motor:g} m across, does not pass through its cut-out of"
-                " {hole:g} m",
-                name=self.name,
-                motor=self.motor_diameter,
-                hole=self.cutout_diameter,
+                code="motor-wider-than-cut-out",
+                name=Id(self.name),
+                motor=metres(self.motor_diameter),
+                hole=metres(self.cutout_diameter),
             )
         if self.flange_diameter <= self.cutout_diameter:
             raise PlacementError(
-                "the flange of '{name}', {flange:g} m across, does not cover its cut-out of"
-                " {hole:g} m",
-                name=self.name,
-                flange=self.flange_diameter,
-                hole=self.cutout_diameter,
+                code="flange-inside-cut-out",
+                name=Id(self.name),
+                flange=metres(self.flange_diameter),
+                hole=metres(self.cutout_diameter),
             )
 
     @property
@@ -160,10 +158,8 @@ class Leg:
 
     def __post_init__(self) -> None:
         if self.heading not in ("in", "+u", "-u", "+v", "-v"):
-            raise PlacementError(
-                "a port cannot head '{heading}'; use in, +u, -u, +v or -v", heading=self.heading
-            )
-        positive("length", self.length, of="port")
+            raise PlacementError(code="heading-unknown", heading=self.heading)
+        positive(Name.PORT_LENGTH, self.length)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -195,20 +191,15 @@ class PortBody:
     mass: float | None = None
 
     def __post_init__(self) -> None:
-        positive("inner width", self.width, of=self.name)
+        positive(Name.INNER_WIDTH, self.width, of=self.name)
         if self.height is not None:
-            positive("inner height", self.height, of=self.name)
-        positive("wall", self.wall, of=self.name)
+            positive(Name.INNER_HEIGHT, self.height, of=self.name)
+        positive(Name.PORT_WALL, self.wall, of=self.name)
         if not self.legs or self.legs[0].heading != "in":
-            raise PlacementError("the first leg of port '{name}' must head in", name=self.name)
+            raise PlacementError(code="first-leg-not-inward", name=Id(self.name))
         for before, after in zip(self.legs, self.legs[1:], strict=False):
             if before.heading[-1] == after.heading[-1]:
-                raise PlacementError(
-                    "port '{name}' cannot turn from {heading} to {heading_2}",
-                    name=self.name,
-                    heading=before.heading,
-                    heading_2=after.heading,
-                )
+                raise PlacementError(code="port-turns-back", name=Id(self.name))
 
     @classmethod
     def straight(

@@ -1,23 +1,127 @@
-"""What can be impossible about a box of wood."""
+"""What can be impossible about a box of wood, as data: a code and the figures it turns on."""
 
 from __future__ import annotations
 
-from acoustics.errors import AcousticsError
+from collections.abc import Mapping
+from typing import ClassVar
+
+from acoustics.errors import COUNT, AcousticsError, Quantity
+from acoustics.names import Name
+
+# code -> what is given with it. The comment says when it is raised, where the code does not.
+CODES: dict[str, tuple[str, ...]] = {
+    # --- profile and outlines; cure: correct the measure or the corners ---------------------------
+    "measure-not-positive": ("measure", "value"),
+    "measure-of-part-not-positive": ("measure", "of", "value"),
+    "measure-too-large": ("measure", "value", "other", "limit"),  # other: the measure it must be in
+    "values-not-one-per-edge": ("measure", "values", "edges"),
+    "too-few-corners": ("corners",),
+    "corner-not-finite": (),
+    "edge-names-wrong": ("corners", "names"),  # every edge needs a name of its own
+    "outline-crosses-itself": (),
+    "outline-runs-clockwise": (),
+    "no-such-edge": ("name", "names"),
+    "corner-straight": ("name",),  # the corner where this edge begins is none
+    "rectangle-encloses-nothing": ("width", "height"),
+    "loop-encloses-nothing": ("corners",),
+    "slope-too-steep": ("slope", "steepest"),
+    "slope-meets-front": ("slope", "steepest"),  # below the top
+    "flats-too-few": ("flats",),
+    "sides-too-few": ("sides",),
+    "lean-too-steep": ("lean", "steepest"),
+    "plan-turns-inward": (),
+    "walls-meet": ("height",),  # leaning walls, below this height
+    # --- nothing left inside; cure: thinner wood, a larger box ------------------------------------
+    "edge-has-no-inside": ("thinnest", "thickest", "name", "length"),
+    "panels-cross": ("thinnest", "thickest"),
+    "cheeks-leave-no-inside": ("left", "right", "width"),
+    "ends-leave-no-inside": ("bottom", "top", "height"),
+    "no-air-left": ("taken", "gross"),  # wood and parts take more than the inside has
+    "panel-too-short": ("name", "thickness"),  # between its neighbours: a face of it vanishes
+    "panels-meet-in-no-corner": (),
+    # --- joints; cure: another joint, a shallower rebate ------------------------------------------
+    "joint-unknown": ("kind", "through"),
+    "joints-not-one-per-corner": ("joints", "corners"),
+    "cheek-joint-unknown": ("kind",),
+    "mitred-cheeks-need-mitres": (),
+    "rebate-depth-wrong": ("kind", "depth"),  # a rebate without depth, or a depth without rebate
+    "rebate-through-cheeks": ("rebate", "cheek"),
+    "rebate-through-panel": ("rebate", "name", "thickness"),
+    "rebate-where-walls-lean": (),
+    # --- parts and braces put where there is no such place; cure: move or correct them ------------
+    "no-such-face": ("face", "faces"),
+    "thickness-of-no-side": ("name", "sides"),
+    "brace-without-length": ("name",),
+    "brace-outside": ("name",),
+    "brace-beyond-width": ("name", "low", "high", "start", "end"),
+    "brace-beyond-height": ("name", "low", "high", "start", "end"),
+    "braces-where-walls-lean": (),  # other than level ones
+    "window-rim-too-thin": ("name", "rim", "wanted"),
+    "window-reaches-wall": ("name",),
+    "windows-leave-no-wood": ("name",),
+    "window-cuts-nothing": ("left", "right"),
+    "motor-depth-negative": ("name", "depth"),
+    "motor-wider-than-cut-out": ("name", "motor", "hole"),
+    "flange-inside-cut-out": ("name", "flange", "hole"),
+    "heading-unknown": ("heading",),
+    "first-leg-not-inward": ("name",),
+    "port-turns-back": ("name",),
+    "depth-of-port": ("name",),  # a depth is asked of a driver only
+    "clearance-negative": ("value",),
+    "facing-unknown": ("facing",),
+    "several-drivers-in-cheek": ("drivers",),
+    "layers-too-few": ("layers",),
+    "nothing-to-place": ("drivers", "ports"),
+    "driver-outline-unknown": (),  # outer diameter, cut-out, depth or magnet diameter
+    "port-or-tuning-unknown": (),
+    # --- lists beyond what is worked out; cure: fewer ---------------------------------------------
+    "too-many": ("things", "count", "most"),
+    # --- rings and trim; cure: correct the measure ------------------------------------------------
+    "screw-circle-off-wood": ("circle", "low", "high"),
+    "ring-incomplete": ("layers", "screws", "tilt"),  # 1 layer, 3 screws, 0 to 45° at least
+    "opening-reaches-rim": ("reveal",),
+    # --- wood as a plate; cure: correct the sheet -------------------------------------------------
+    "panel-mass-unknown": ("name",),  # density not entered
+    "density-not-positive": ("density",),
+    "panel-size-not-positive": ("length", "width", "thickness"),
+    "band-top-not-positive": ("frequency",),
+    "board-impossible": ("modulus", "density", "poisson"),
+    # --- sheets; cure: a larger sheet, less trim --------------------------------------------------
+    "sheet-size-not-positive": ("name", "value"),
+    "part-size-not-positive": ("name", "value"),
+    "part-count-too-small": ("name", "quantity"),
+    "kerf-or-trim-negative": ("kerf", "trim"),
+    "cutting-unknown": ("mode",),
+    "no-parts": ("name",),
+    "trim-leaves-no-sheet": ("name", "trim"),
+    "part-beyond-sheet": ("name", "length", "width", "sheet", "room_length", "room_width"),
+    "part-beyond-grain": ("name", "length", "width", "sheet", "room_length", "room_width"),
+    # --- cavity; cure: correct it -----------------------------------------------------------------
+    "cavity-without-outline": (),
+    "gap-negative": ("gap",),
+    "gap-fills-cavity": ("gap",),
+    "obstacle-encloses-nothing": ("name",),
+    "obstacle-ends-before-it-begins": ("name", "start", "end"),
+}
+
+
+def metres(value: float) -> Quantity:
+    """Give a length its unit.
+
+    Args:
+        value: length [m]
+
+    Returns: the length with its unit
+
+    Source: definition.
+    """
+    return Quantity(value, "m")
 
 
 class CarcassError(AcousticsError):
-    """A carcass that cannot be built as described.
+    """A carcass that cannot be built as described."""
 
-    Attributes:
-        text: what is wrong, with the figures and names in braces.
-        given: those figures in SI units, names, and lists of names.
-    """
-
-    def __init__(self, text: str, **given: object) -> None:
-        self.text = text
-        self.given = given
-        shown = {key: ", ".join(v) if isinstance(v, tuple) else v for key, v in given.items()}
-        super().__init__(text.format(**shown))
+    codes: ClassVar[Mapping[str, tuple[str, ...]]] = CODES
 
 
 class ProfileError(CarcassError):
@@ -44,7 +148,7 @@ class SheetError(CarcassError):
     """A part that no sheet can hold, or a sheet that leaves nothing to cut."""
 
 
-def at_most(count: int, most: int, things: str, kind: type[CarcassError] = CarcassError) -> None:
+def at_most(count: int, most: int, things: Name, kind: type[CarcassError] = CarcassError) -> None:
     """Refuse so many of a thing that a loop over them would not end in time.
 
     Args:
@@ -59,8 +163,8 @@ def at_most(count: int, most: int, things: str, kind: type[CarcassError] = Carca
     Source: definition.
     """
     if count > most:
-        text = "{count} {things} are too many; at most {most} are worked out"
-        raise kind(text, count=count, things=things, most=most)
+        number, limit = Quantity(count, COUNT), Quantity(most, COUNT)
+        raise kind(code="too-many", things=things, count=number, most=limit)
 
 
 class CavityError(CarcassError):

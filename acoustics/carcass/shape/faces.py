@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.panel import Frame
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.errors import Id
 
 CHEEKS = ("left", "right")
 
@@ -41,11 +42,10 @@ class Face:
         return self.wood + self.inner + self.outer
 
 
-def check_face(what: str, name: str, faces: Sequence[str]) -> None:
+def check_face(name: str, faces: Sequence[str]) -> None:
     """Refuse a face that a box does not have.
 
     Args:
-        what: what is put there.
         name: name of the face.
         faces: names of the faces there are.
 
@@ -55,12 +55,7 @@ def check_face(what: str, name: str, faces: Sequence[str]) -> None:
     Source: definition.
     """
     if name not in faces:
-        raise PlacementError(
-            "a {what} is put on '{face}'; faces are {faces}",
-            what=what,
-            face=name,
-            faces=tuple(faces),
-        )
+        raise PlacementError(code="no-such-face", face=Id(name), faces=tuple(map(Id, tuple(faces))))
 
 
 def runs_upward(profile: Profile, edge: int) -> bool:

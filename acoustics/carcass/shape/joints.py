@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from acoustics.carcass.shape.errors import JointError
+from acoustics.carcass.shape.errors import JointError, metres
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.errors import Id
 
 JointKind = Literal["butt", "mitre", "rebate"]
 CheekJoint = Literal["cover", "between", "mitre", "rebate"]
@@ -38,17 +39,9 @@ class Joint:
 
     def __post_init__(self) -> None:
         if self.kind not in ("butt", "mitre", "rebate") or self.through not in ("before", "after"):
-            raise JointError(
-                "there is no joint of kind '{kind}' with '{through}' through",
-                kind=self.kind,
-                through=self.through,
-            )
+            raise JointError(code="joint-unknown", kind=self.kind, through=self.through)
         if (self.kind == "rebate") != (self.depth > 0) or not math.isfinite(self.depth):
-            raise JointError(
-                "a {kind} with a depth of {depth:g} m: a rebate needs one > 0 m",
-                kind=self.kind,
-                depth=self.depth,
-            )
+            raise JointError(code="rebate-depth-wrong", kind=self.kind, depth=metres(self.depth))
 
 
 def usual_joints(profile: Profile, *, through: Sequence[str] | None = None) -> tuple[Joint, ...]:
@@ -120,11 +113,10 @@ def panel_end(
     runs_through = (joint.through == "after") == starts_here
     if joint.kind == "rebate" and not runs_through and joint.depth >= other_t:
         raise JointError(
-            "a rebate {rebate:g} m deep in panel '{name}', {thickness:g} m thick: it must be"
-            " shallower",
-            rebate=joint.depth,
-            name=profile.names[other],
-            thickness=other_t,
+            code="rebate-through-panel",
+            rebate=metres(joint.depth),
+            name=Id(profile.names[other]),
+            thickness=metres(other_t),
         )
     convex = profile.interior_angle(corner % count) < math.pi
     if runs_through:

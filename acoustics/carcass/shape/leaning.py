@@ -12,10 +12,12 @@ import numpy as np
 from shapely.geometry import MultiPoint
 from shapely.geometry.polygon import orient
 
-from acoustics.carcass.shape.errors import NoInsideError, ProfileError, WallsMeetError
+from acoustics.carcass.shape.errors import NoInsideError, ProfileError, WallsMeetError, metres
 from acoustics.carcass.shape.panel import Vector
 from acoustics.carcass.shape.planes import Array, Plane, corners
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
+from acoustics.errors import Quantity
+from acoustics.names import Name
 
 ENDS = ("bottom", "top")
 
@@ -46,16 +48,16 @@ class Leaning:
     leans: float | Sequence[float]
 
     def __post_init__(self) -> None:
-        positive("height", self.height)
+        positive(Name.HEIGHT, self.height)
         for lean in self.angles:
             if not abs(lean) < math.pi / 2:
                 raise ProfileError(
-                    "a wall leans {lean:g} rad; it must be less than {steepest:g} rad",
-                    lean=lean,
-                    steepest=math.pi / 2,
+                    code="lean-too-steep",
+                    lean=Quantity(lean, "rad"),
+                    steepest=Quantity(math.pi / 2, "rad"),
                 )
         if any(self.plan.interior_angle(i) > math.pi for i in range(len(self.plan))):
-            raise ProfileError("the plan turns inward; walls that lean must all face outward")
+            raise ProfileError(code="plan-turns-inward")
         _ = self.outer_volume  # walls that meet are found at birth
 
     @cached_property
@@ -64,7 +66,7 @@ class Leaning:
 
         Returns: one per wall [rad]
         """
-        return per_edge(self.leans, len(self.plan), "lean")
+        return per_edge(self.leans, len(self.plan), Name.LEAN)
 
     def section(self, height: float, *, depth: Mapping[str, float] | None = None) -> Profile:
         """Return the outline of a level section in the coordinates of the plan.
@@ -87,10 +89,7 @@ class Leaning:
         try:
             return self.plan.inset(steps)
         except NoInsideError as error:
-            where = "outside" if depth is None else "inside"
-            raise WallsMeetError(
-                "{where}, walls meet before a height of {height:g} m", where=where, height=height
-            ) from error
+            raise WallsMeetError(code="walls-meet", height=metres(height)) from error
 
     def prismatoid(
         self, low: float, high: float, depth: Mapping[str, float] | None = None

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from acoustics.carcass.shape.errors import ProfileError
+from acoustics.carcass.shape.errors import ProfileError, metres
 from acoustics.carcass.shape.profile import Point, positive
+from acoustics.errors import COUNT, Quantity
+from acoustics.names import Name
 
 # Segments per quarter turn where a circle must become a polygon: 0.01 % of its area.
 QUARTER = 32
@@ -33,7 +35,7 @@ class Circle:
     layer: str = "cut"
 
     def __post_init__(self) -> None:
-        positive("radius", self.radius)
+        positive(Name.RADIUS, self.radius)
 
     @property
     def area(self) -> float:
@@ -70,8 +72,7 @@ class Loop:
     def __post_init__(self) -> None:
         if len(self.points) < 3 or not self.polygon.is_valid or self.polygon.area <= 0:
             raise ProfileError(
-                "a loop of {corners} corners encloses nothing or crosses itself",
-                corners=len(self.points),
+                code="loop-encloses-nothing", corners=Quantity(len(self.points), COUNT)
             )
 
     @property
@@ -113,6 +114,6 @@ def rectangle(u0: float, v0: float, u1: float, v1: float, *, layer: str = "cut")
     """
     if u1 <= u0 or v1 <= v0:
         raise ProfileError(
-            "a rectangle {width:g} by {height:g} m encloses nothing", width=u1 - u0, height=v1 - v0
+            code="rectangle-encloses-nothing", width=metres(u1 - u0), height=metres(v1 - v0)
         )
     return Loop(points=((u0, v0), (u1, v0), (u1, v1), (u0, v1)), layer=layer)

@@ -11,9 +11,10 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from acoustics.carcass.shape.errors import CarcassError, NoInsideError
+from acoustics.carcass.shape.errors import CarcassError, NoInsideError, metres
 from acoustics.carcass.shape.outline import Figure
 from acoustics.carcass.shape.profile import Point
+from acoustics.errors import Id
 
 Vector = tuple[float, float, float]
 Grain = Literal["across", "up", "none"]
@@ -155,10 +156,7 @@ class Panel:
             polygon = Polygon(outline)
             if not (polygon.is_valid and polygon.exterior.is_ccw and polygon.area > 0):
                 raise NoInsideError(
-                    "panel '{name}', {thickness:g} m thick, is too short between its neighbours:"
-                    " one of its faces vanishes",
-                    name=self.name,
-                    thickness=self.thickness,
+                    code="panel-too-short", name=Id(self.name), thickness=metres(self.thickness)
                 )
 
     @cached_property
@@ -195,9 +193,7 @@ class Panel:
     def mass(self) -> float:
         """The mass of its wood, holes taken off [kg]."""
         if self.density is None:
-            raise CarcassError(
-                "panel '{name}' has no mass: the density of its sheet is not known", name=self.name
-            )
+            raise CarcassError(code="panel-mass-unknown", name=Id(self.name))
         holes = sum(h.area for h in self.holes) * self.thickness
         return (self.volume - holes) * self.density
 

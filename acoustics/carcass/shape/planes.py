@@ -70,7 +70,7 @@ def meeting(one: Plane, two: Plane, three: Plane) -> Array:
     planes = (one, two, three)
     matrix = np.array([p.normal for p in planes])
     if abs(np.linalg.det(matrix)) < 1e-9:
-        raise ProfileError("three panels do not meet in one corner")
+        raise ProfileError(code="panels-meet-in-no-corner")
     return np.linalg.solve(matrix, np.array([p.distance for p in planes]))
 
 

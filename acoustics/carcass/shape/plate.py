@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from acoustics.carcass.shape.errors import CarcassError
+from acoustics.carcass.shape.errors import CarcassError, metres
+from acoustics.errors import Quantity
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,11 +30,10 @@ class Board:
         good = self.modulus > 0 and self.density > 0 and 0 <= self.poisson < 0.5
         if not (good and math.isfinite(self.modulus) and math.isfinite(self.density)):
             raise CarcassError(
-                "a board of {modulus:g} Pa, {density:g} kg/m³ and Poisson's ratio {poisson:g}:"
-                " the first two must be above 0, the last 0 to 0.5",
-                modulus=self.modulus,
-                density=self.density,
-                poisson=self.poisson,
+                code="board-impossible",
+                modulus=Quantity(self.modulus, "Pa"),
+                density=Quantity(self.density, "kg/m³"),
+                poisson=Quantity(self.poisson),
             )
 
 
@@ -49,9 +49,7 @@ def check_density(density: float | None) -> None:
     Source: definition.
     """
     if density is not None and not density > 0:
-        raise CarcassError(
-            "the density of the sheet is {density:g} kg/m³; it must be above 0", density=density
-        )
+        raise CarcassError(code="density-not-positive", density=Quantity(density, "kg/m³"))
 
 
 def first_mode(length: float, width: float, *, thickness: float, board: Board) -> float:
@@ -77,10 +75,10 @@ def first_mode(length: float, width: float, *, thickness: float, board: Board) -
     """
     if not (min(length, width, thickness) > 0 and math.isfinite(length * width * thickness)):
         raise CarcassError(
-            "a panel {length:g} by {width:g} by {thickness:g} m; all must be above 0 m",
-            length=length,
-            width=width,
-            thickness=thickness,
+            code="panel-size-not-positive",
+            length=metres(length),
+            width=metres(width),
+            thickness=metres(thickness),
         )
     stiffness = board.modulus * thickness**3 / (12 * (1 - board.poisson**2))
     speed = math.sqrt(stiffness / (board.density * thickness))
@@ -109,9 +107,7 @@ def bays_needed(
     Source: common practice, no source.
     """
     if not (band_top > 0 and math.isfinite(band_top)):
-        raise CarcassError(
-            "the band ends at {band_top:g} Hz; it must be above 0 Hz", band_top=band_top
-        )
+        raise CarcassError(code="band-top-not-positive", frequency=Quantity(band_top, "Hz"))
     unit = first_mode(1.0, 1.0, thickness=thickness, board=board) / 2
     first_mode(divided, held, thickness=thickness, board=board)  # refuses what is no panel
     wanted = band_top / unit - 1 / held**2  # 1 / bay² must reach this

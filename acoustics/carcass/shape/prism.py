@@ -8,7 +8,7 @@ from functools import cached_property
 
 from acoustics.carcass.shape.braces import Brace, Layer
 from acoustics.carcass.shape.contents import Placed
-from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError
+from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import (
     CHEEKS,
     Face,
@@ -22,6 +22,8 @@ from acoustics.carcass.shape.panel import Frame, Grain
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.shape.volumes import Volumes
+from acoustics.errors import COUNT, Id, Quantity
+from acoustics.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,15 +70,15 @@ class Carcass:
 
     def __post_init__(self) -> None:
         for name, value in zip(self.profile.names, self.wall_thickness, strict=True):
-            positive("thickness", value, of=name)
+            positive(Name.THICKNESS, value, of=name)
         for name, value in zip(CHEEKS, self.cheeks, strict=True):
-            positive("thickness", value, of=name)
-        positive("width", self.width)
+            positive(Name.THICKNESS, value, of=name)
+        positive(Name.WIDTH, self.width)
         self._check_joints()
         check_density(self.density)
-        for what, named in (("layer", self.layers), ("part", self.contents)):
+        for named in (self.layers, self.contents):
             for item in named:
-                check_face(what, item.face, self._faces)
+                check_face(item.face, self._faces)
         _ = self.volumes  # an inside that vanishes is found at birth
 
     @property
@@ -86,29 +88,23 @@ class Carcass:
     def _check_joints(self) -> None:
         if self.joints is not None and len(self.joints) != len(self.profile):
             raise JointError(
-                "{joints} joints for {corners} corners",
-                joints=len(self.joints),
-                corners=len(self.profile),
+                code="joints-not-one-per-corner",
+                joints=Quantity(len(self.joints), COUNT),
+                corners=Quantity(len(self.profile), COUNT),
             )
         if self.cheek_joint not in ("cover", "between", "mitre", "rebate"):
-            raise JointError(
-                "there is no cheek joint '{cheek_joint}'", cheek_joint=self.cheek_joint
-            )
+            raise JointError(code="cheek-joint-unknown", kind=self.cheek_joint)
         if self.cheek_joint == "mitre" and any(j.kind != "mitre" for j in self.corner_joints):
-            raise JointError(
-                "mitred cheeks close only if every corner of the profile is mitred too"
-            )
+            raise JointError(code="mitred-cheeks-need-mitres")
         if (self.cheek_joint == "rebate") != (self.cheek_rebate > 0):
             raise JointError(
-                "a '{cheek_joint}' joint with a rebate of {rebate:g} m",
-                cheek_joint=self.cheek_joint,
-                rebate=self.cheek_rebate,
+                code="rebate-depth-wrong", kind=self.cheek_joint, depth=metres(self.cheek_rebate)
             )
         if self.cheek_rebate >= min(self.cheeks):
             raise JointError(
-                "a rebate {rebate:g} m deep in cheeks {cheek:g} m thick: it must be shallower",
-                rebate=self.cheek_rebate,
-                cheek=min(self.cheeks),
+                code="rebate-through-cheeks",
+                rebate=metres(self.cheek_rebate),
+                cheek=metres(min(self.cheeks)),
             )
 
     @cached_property
@@ -117,7 +113,7 @@ class Carcass:
 
         Returns: one thickness per edge [m]
         """
-        return per_edge(self.thickness, len(self.profile), "thickness")
+        return per_edge(self.thickness, len(self.profile), Name.THICKNESS)
 
     @cached_property
     def cheeks(self) -> tuple[float, float]:
@@ -126,7 +122,7 @@ class Carcass:
         Returns: two thicknesses [m]
         """
         given = self.wall_thickness[0] if self.cheek_thickness is None else self.cheek_thickness
-        left, right = per_edge(given, 2, "cheek thickness")
+        left, right = per_edge(given, 2, Name.CHEEK_THICKNESS)
         return left, right
 
     @cached_property
@@ -188,10 +184,10 @@ class Carcass:
         )
         if self.width - left - right <= 0:
             raise NoInsideError(
-                "cheeks of {left:g} and {right:g} m leave no inside in a width of {width:g} m",
-                left=left,
-                right=right,
-                width=self.width,
+                code="cheeks-leave-no-inside",
+                left=metres(left),
+                right=metres(right),
+                width=metres(self.width),
             )
         return left, self.width - right
 
@@ -212,13 +208,12 @@ class Carcass:
             low, high = brace.reach(start, end)
             if not start <= low <= high <= end:
                 raise PlacementError(
-                    "brace '{name}' reaches from {low:g} m to {high:g} m from the left; the"
-                    " inside runs from {start:g} to {end:g} m",
-                    name=brace.name,
-                    low=low,
-                    high=high,
-                    start=start,
-                    end=end,
+                    code="brace-beyond-width",
+                    name=Id(brace.name),
+                    low=metres(low),
+                    high=metres(high),
+                    start=metres(start),
+                    end=metres(end),
                 )
         return Volumes.of(
             self.contents,
@@ -263,7 +258,7 @@ class Carcass:
         Raises:
             PlacementError: when there is no such face.
         """
-        check_face("part", name, self._faces)
+        check_face(name, self._faces)
         x0, y0, x1, y1 = self.profile.polygon.bounds
         inner = self.layer_thickness(name, outside=False)
         outer = self.layer_thickness(name, outside=True)

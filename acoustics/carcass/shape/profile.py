@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from shapely.geometry import LineString, Polygon
-from shapely.validation import explain_validity
 
-from acoustics.carcass.shape.errors import NoInsideError, ProfileError
+from acoustics.carcass.shape.errors import NoInsideError, ProfileError, metres
+from acoustics.errors import COUNT, Id, Quantity
+from acoustics.names import Name
 
 Point = tuple[float, float]
 
@@ -18,7 +19,7 @@ Point = tuple[float, float]
 STRAIGHT = math.radians(0.1)
 
 
-def positive(measure: str, value: float, *, of: str = "") -> float:
+def positive(measure: Name, value: float, *, of: str = "") -> float:
     """Return a length that is finite and greater than zero, or say why it is not.
 
     Args:
@@ -35,9 +36,10 @@ def positive(measure: str, value: float, *, of: str = "") -> float:
     Source: definition.
     """
     if not (math.isfinite(value) and value > 0):
-        what = "{measure} of '{of}'" if of else "{measure}"
-        text = what + " is {value:g} m; it must be greater than 0 m"
-        raise ProfileError(text, measure=measure, of=of, value=value)
+        if not of:
+            raise ProfileError(code="measure-not-positive", measure=measure, value=metres(value))
+        code = "measure-of-part-not-positive"
+        raise ProfileError(code=code, measure=measure, of=Id(of), value=metres(value))
     return value
 
 
@@ -66,31 +68,24 @@ class Profile:
         points = tuple((float(x), float(y)) for x, y in self.points)
         object.__setattr__(self, "points", points)
         if len(points) < 3:
-            raise ProfileError(
-                "a profile needs at least 3 corners; {corners} given", corners=len(points)
-            )
+            raise ProfileError(code="too-few-corners", corners=Quantity(len(points), COUNT))
         if not all(math.isfinite(c) for p in points for c in p):
-            raise ProfileError("a corner of the profile is not a finite number of metres")
+            raise ProfileError(code="corner-not-finite")
         if not self.names:
             object.__setattr__(self, "names", tuple(f"side {i + 1}" for i in range(len(points))))
         if len(self.names) != len(points) or len(set(self.names)) != len(points):
             raise ProfileError(
-                "{corners} edges need as many different names; got {names}",
-                corners=len(points),
-                names=self.names,
+                code="edge-names-wrong",
+                corners=Quantity(len(points), COUNT),
+                names=tuple(map(Id, self.names)),
             )
         if not self.polygon.is_valid or self.polygon.area == 0:
-            raise ProfileError(
-                "the profile crosses or touches itself: {where}",
-                where=explain_validity(self.polygon),
-            )
+            raise ProfileError(code="outline-crosses-itself")
         if not self.polygon.exterior.is_ccw:
-            raise ProfileError("the profile runs clockwise; give its corners counter-clockwise")
+            raise ProfileError(code="outline-runs-clockwise")
         for i, name in enumerate(self.names):
             if abs(self.interior_angle(i) - math.pi) < STRAIGHT:
-                raise ProfileError(
-                    "the corner where edge '{name}' begins is straight: leave it out", name=name
-                )
+                raise ProfileError(code="corner-straight", name=Id(name))
 
     def __len__(self) -> int:
         return len(self.points)
@@ -124,9 +119,7 @@ class Profile:
             ProfileError: when no edge is called so.
         """
         if name not in self.names:
-            raise ProfileError(
-                "no edge is called '{name}'; there are {names}", name=name, names=self.names
-            )
+            raise ProfileError(code="no-such-edge", name=Id(name), names=tuple(map(Id, self.names)))
         return self.names.index(name)
 
     def direction(self, edge: int) -> Point:
@@ -216,7 +209,7 @@ class Profile:
 
         Source: definition (parallel lines at given distance).
         """
-        depth = per_edge(depths, len(self), "depth")
+        depth = per_edge(depths, len(self), Name.DEPTH)
         points = tuple(
             self.meeting_point(i - 1, depth[i - 1], i, depth[i]) for i in range(len(self))
         )
@@ -226,32 +219,26 @@ class Profile:
             left = (x1 - x0) * ex + (y1 - y0) * ey
             if left <= 0:
                 raise NoInsideError(
-                    "panels {thinnest:g} to {thickest:g} m thick leave no inside at edge"
-                    " '{name}': {length:g} m long outside, {left:g} m inside; it must stay above"
-                    " 0 m",
-                    thinnest=min(depth),
-                    thickest=max(depth),
-                    name=name,
-                    length=self.length(i),
-                    left=left,
+                    code="edge-has-no-inside",
+                    thinnest=metres(min(depth)),
+                    thickest=metres(max(depth)),
+                    name=Id(name),
+                    length=metres(self.length(i)),
                 )
         if not Polygon(points).is_valid:
             raise NoInsideError(
-                "panels {thinnest:g} to {thickest:g} m thick leave no inside: opposite panels"
-                " cross",
-                thinnest=min(depth),
-                thickest=max(depth),
+                code="panels-cross", thinnest=metres(min(depth)), thickest=metres(max(depth))
             )
         return Profile(points=points, names=self.names)
 
 
-def per_edge(value: float | Sequence[float], count: int, what: str) -> tuple[float, ...]:
+def per_edge(value: float | Sequence[float], count: int, what: Name) -> tuple[float, ...]:
     """Spread one value over all edges, or check that there is one per edge.
 
     Args:
         value: one value or one per edge [m].
         count: number of edges [-].
-        what: what the value is, for the message.
+        what: name of the value.
 
     Returns:
         One value per edge [m].
@@ -266,9 +253,9 @@ def per_edge(value: float | Sequence[float], count: int, what: str) -> tuple[flo
     values = tuple(float(v) for v in value)
     if len(values) != count:
         raise ProfileError(
-            "{given} values of {what} for {count} edges; give one, or one per edge",
-            given=len(values),
-            what=what,
-            count=count,
+            code="values-not-one-per-edge",
+            values=Quantity(len(values), COUNT),
+            measure=what,
+            edges=Quantity(count, COUNT),
         )
     return values

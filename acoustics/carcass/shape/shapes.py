@@ -8,20 +8,22 @@ from __future__ import annotations
 
 import math
 
-from acoustics.carcass.shape.errors import ProfileError
+from acoustics.carcass.shape.errors import ProfileError, metres
 from acoustics.carcass.shape.profile import Profile, positive
+from acoustics.errors import COUNT, Quantity
+from acoustics.names import Name
 
 FOUR = ("bottom", "rear", "top", "front")
 
 
-def _less(name: str, value: float, other: str, limit: float) -> None:
+def _less(name: Name, value: float, other: Name, limit: float) -> None:
     if not positive(name, value) < limit:
         raise ProfileError(
-            "{measure} is {value:g} m; it must be less than the {other}, {limit:g} m",
+            code="measure-too-large",
             measure=name,
-            value=value,
+            value=metres(value),
             other=other,
-            limit=limit,
+            limit=metres(limit),
         )
 
 
@@ -62,9 +64,9 @@ def sloped_rear_profile(bottom_depth: float, top_depth: float, height: float) ->
 
     Source: definition.
     """
-    positive("depth at the bottom", bottom_depth)
-    positive("depth at the top", top_depth)
-    positive("height", height)
+    positive(Name.BOTTOM_DEPTH, bottom_depth)
+    positive(Name.TOP_DEPTH, top_depth)
+    positive(Name.HEIGHT, height)
     points = ((0.0, 0.0), (bottom_depth, 0.0), (top_depth, height), (0.0, height))
     return Profile(points=points, names=FOUR)
 
@@ -90,18 +92,15 @@ def leaning_rear_profile(bottom_depth: float, height: float, slope: float) -> Pr
     """
     if not abs(slope) < math.pi / 2:
         raise ProfileError(
-            "the slope is {slope:g} rad from upright; it must be less than {steepest:g} rad",
-            slope=slope,
-            steepest=math.pi / 2,
+            code="slope-too-steep",
+            slope=Quantity(slope, "rad"),
+            steepest=Quantity(math.pi / 2, "rad"),
         )
     top_depth = bottom_depth - height * math.tan(slope)
     if top_depth <= 0:
         limit = math.atan2(bottom_depth, height)
         raise ProfileError(
-            "a slope of {slope:g} rad meets the front below the top; it must be less than"
-            " {steepest:g} rad",
-            slope=slope,
-            steepest=limit,
+            code="slope-meets-front", slope=Quantity(slope, "rad"), steepest=Quantity(limit, "rad")
         )
     return sloped_rear_profile(bottom_depth, top_depth, height)
 
@@ -121,8 +120,8 @@ def wedge_profile(depth: float, height: float) -> Profile:
 
     Source: definition.
     """
-    positive("depth", depth)
-    positive("height", height)
+    positive(Name.DEPTH, depth)
+    positive(Name.HEIGHT, height)
     return Profile(
         points=((0.0, 0.0), (depth, 0.0), (0.0, height)), names=("bottom", "rear", "front")
     )
@@ -148,11 +147,11 @@ def double_slope_profile(
 
     Source: definition.
     """
-    _less("knee height", knee_height, "height", height)
+    _less(Name.KNEE_HEIGHT, knee_height, Name.HEIGHT, height)
     for name, value in (
-        ("depth at the bottom", bottom_depth),
-        ("knee depth", knee_depth),
-        ("depth at the top", top_depth),
+        (Name.BOTTOM_DEPTH, bottom_depth),
+        (Name.KNEE_DEPTH, knee_depth),
+        (Name.TOP_DEPTH, top_depth),
     ):
         positive(name, value)
     return Profile(
@@ -184,8 +183,8 @@ def step_profile(*, depth: float, height: float, step_depth: float, step_height:
 
     Source: definition.
     """
-    _less("step depth", step_depth, "depth", positive("depth", depth))
-    _less("step height", step_height, "height", positive("height", height))
+    _less(Name.STEP_DEPTH, step_depth, Name.DEPTH, positive(Name.DEPTH, depth))
+    _less(Name.STEP_HEIGHT, step_height, Name.HEIGHT, positive(Name.HEIGHT, height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -216,8 +215,8 @@ def l_profile(*, depth: float, height: float, toe_depth: float, toe_height: floa
 
     Source: definition.
     """
-    _less("toe depth", toe_depth, "depth", positive("depth", depth))
-    _less("toe height", toe_height, "height", positive("height", height))
+    _less(Name.TOE_DEPTH, toe_depth, Name.DEPTH, positive(Name.DEPTH, depth))
+    _less(Name.TOE_HEIGHT, toe_height, Name.HEIGHT, positive(Name.HEIGHT, height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -250,8 +249,8 @@ def cut_corner_profile(
 
     Source: definition.
     """
-    _less("cut depth", cut_depth, "depth", positive("depth", depth))
-    _less("cut height", cut_height, "height", positive("height", height))
+    _less(Name.CUT_DEPTH, cut_depth, Name.DEPTH, positive(Name.DEPTH, depth))
+    _less(Name.CUT_HEIGHT, cut_height, Name.HEIGHT, positive(Name.HEIGHT, height))
     return Profile(
         points=(
             (0.0, 0.0),
@@ -287,13 +286,11 @@ def wheel_arch_profile(*, depth: float, height: float, radius: float, flats: int
     Source: definition (polygon around a circle).
     """
     if flats < 2:
-        raise ProfileError(
-            "{flats} flats cannot follow an arch; at least 2 are needed", flats=flats
-        )
+        raise ProfileError(code="flats-too-few", flats=Quantity(flats, COUNT))
     step = math.pi / 2 / flats
-    reach = positive("radius", radius) / math.cos(step / 2)
-    _less("reach of the flats around the arch", reach, "depth", positive("depth", depth))
-    _less("reach of the flats around the arch", reach, "height", positive("height", height))
+    reach = positive(Name.RADIUS, radius) / math.cos(step / 2)
+    _less(Name.ARCH_REACH, reach, Name.DEPTH, positive(Name.DEPTH, depth))
+    _less(Name.ARCH_REACH, reach, Name.HEIGHT, positive(Name.HEIGHT, height))
     arc = [
         (depth - reach * math.cos(k * step), reach * math.sin(k * step)) for k in range(flats + 1)
     ]
@@ -322,9 +319,7 @@ def round_well_profile(*, diameter: float, sides: int = 12) -> Profile:
     Source: definition (polygon inside a circle).
     """
     if sides < 5:
-        raise ProfileError(
-            "{sides} sides cannot follow a round well; at least 5 are needed", sides=sides
-        )
-    radius = positive("diameter", diameter) / 2
+        raise ProfileError(code="sides-too-few", sides=Quantity(sides, COUNT))
+    radius = positive(Name.WELL_DIAMETER, diameter) / 2
     angles = (2 * math.pi * k / sides for k in range(sides))
     return Profile(points=tuple((radius * math.cos(a), radius * math.sin(a)) for a in angles))

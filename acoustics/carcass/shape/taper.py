@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.braces import CrossBrace, Layer
 from acoustics.carcass.shape.contents import Placed
-from acoustics.carcass.shape.errors import NoInsideError, PlacementError
+from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
 from acoustics.carcass.shape.leaning import ENDS, Leaning, usual_corner
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
@@ -21,6 +21,8 @@ from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.shape.volumes import Volumes
+from acoustics.errors import Id
+from acoustics.names import Name
 
 # The panels of a box with four walls.
 NAMES = ("right", "rear", "left", "front", *ENDS)
@@ -64,11 +66,11 @@ class Taper(Leaning):
     def __post_init__(self) -> None:
         super().__post_init__()
         for name, wood in self.wood.items():
-            positive("thickness", wood, of=name)
+            positive(Name.THICKNESS, wood, of=name)
         check_density(self.density)
-        for what, named in (("layer", self.layers), ("part", self.contents)):
+        for named in (self.layers, self.contents):
             for item in named:
-                check_face(what, item.face, tuple(self.wood))
+                check_face(item.face, tuple(self.wood))
         _ = self.volumes  # an inside that vanishes is found at birth
 
     @cached_property
@@ -77,7 +79,7 @@ class Taper(Leaning):
 
         Returns: one per wall [m]
         """
-        return per_edge(self.thickness, len(self.plan), "thickness")
+        return per_edge(self.thickness, len(self.plan), Name.THICKNESS)
 
     @cached_property
     def wood(self) -> dict[str, float]:
@@ -86,7 +88,7 @@ class Taper(Leaning):
         Returns: thickness by name [m]
         """
         given = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
-        ends = per_edge(given, 2, "thickness of bottom and top")
+        ends = per_edge(given, 2, Name.END_THICKNESS)
         names = (*self.plan.names, *ENDS)
         return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
 
@@ -113,11 +115,10 @@ class Taper(Leaning):
         low, high = depth["bottom"], self.height - depth["top"]
         if low >= high:
             raise NoInsideError(
-                "bottom and top of {bottom:g} and {top:g} m leave no inside in a height of"
-                " {height:g} m",
-                bottom=low,
-                top=depth["top"],
-                height=self.height,
+                code="ends-leave-no-inside",
+                bottom=metres(low),
+                top=metres(depth["top"]),
+                height=metres(self.height),
             )
         return low, high
 
@@ -156,13 +157,12 @@ class Taper(Leaning):
         ends = brace.at, brace.at + brace.thickness
         if not (low <= ends[0] and ends[1] <= high):
             raise PlacementError(
-                "brace '{name}' reaches from {low:g} m to {high:g} m up from the bottom; the"
-                " inside runs from {start:g} to {end:g} m",
-                name=brace.name,
-                low=ends[0],
-                high=ends[1],
-                start=low,
-                end=high,
+                code="brace-beyond-height",
+                name=Id(brace.name),
+                low=metres(ends[0]),
+                high=metres(ends[1]),
+                start=metres(low),
+                end=metres(high),
             )
         for level in ends:
             brace.section(self.air_plan(level))
@@ -230,7 +230,7 @@ class Taper(Leaning):
         Raises:
             PlacementError: when there is no such face.
         """
-        check_face("part", name, tuple(self.wood))
+        check_face(name, tuple(self.wood))
         if name in ENDS:
             u: Vector = (0.0, 0.0, 1.0 if name == "top" else -1.0)
             v: Vector = (1.0, 0.0, 0.0)
@@ -322,11 +322,11 @@ def four_sided_taper(
     """
     (d0, w0), (d1, w1), (rear, right) = bottom, top, shift
     for what, value in (
-        ("depth at the bottom", d0),
-        ("width at the bottom", w0),
-        ("depth at the top", d1),
-        ("width at the top", w1),
-        ("height", height),
+        (Name.BOTTOM_DEPTH, d0),
+        (Name.BOTTOM_WIDTH, w0),
+        (Name.TOP_DEPTH, d1),
+        (Name.TOP_WIDTH, w1),
+        (Name.HEIGHT, height),
     ):
         positive(what, value)
     walls = [

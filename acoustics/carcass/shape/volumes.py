@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import NoInsideError
+from acoustics.errors import Quantity
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,9 +65,9 @@ class Volumes:
         )
         if volumes.net <= 0:
             raise NoInsideError(
-                "wood and parts inside take {taken:g} m³ of {gross:g} m³; nothing is left",
-                taken=gross - volumes.net,
-                gross=gross,
+                code="no-air-left",
+                taken=Quantity(gross - volumes.net, "m³"),
+                gross=Quantity(gross, "m³"),
             )
         return volumes
 

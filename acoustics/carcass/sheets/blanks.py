@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from acoustics.carcass.panels.cut_list import CutPart
-from acoustics.carcass.shape.errors import SheetError
+from acoustics.carcass.shape.errors import SheetError, metres
+from acoustics.errors import COUNT, Id, Quantity
 from acoustics.findings import Finding
 
 
@@ -29,14 +30,10 @@ class Sheet:
     width: float
 
     def __post_init__(self) -> None:
-        for what in ("length", "width"):
-            value = getattr(self, what)
+        for value in (self.length, self.width):
             if not (math.isfinite(value) and value > 0):
                 raise SheetError(
-                    "the {what} of sheet '{name}' is {value:g} m; it must be above 0 m",
-                    what=what,
-                    name=self.name,
-                    value=value,
+                    code="sheet-size-not-positive", name=Id(self.name), value=metres(value)
                 )
 
     @property
@@ -72,20 +69,16 @@ class Blank:
     keep_grain: bool = False
 
     def __post_init__(self) -> None:
-        for what in ("length", "width"):
-            value = getattr(self, what)
+        for value in (self.length, self.width):
             if not (math.isfinite(value) and value > 0):
                 raise SheetError(
-                    "the {what} of part '{name}' is {value:g} m; it must be above 0 m",
-                    what=what,
-                    name=self.name,
-                    value=value,
+                    code="part-size-not-positive", name=Id(self.name), value=metres(value)
                 )
         if self.quantity < 1:
             raise SheetError(
-                "part '{name}' is needed {quantity} times; it must be 1 or more",
-                name=self.name,
-                quantity=self.quantity,
+                code="part-count-too-small",
+                name=Id(self.name),
+                quantity=Quantity(self.quantity, COUNT),
             )
 
 

@@ -9,9 +9,11 @@ from typing import Literal
 
 import numpy as np
 
-from acoustics.carcass.shape.errors import SheetError, at_most
+from acoustics.carcass.shape.errors import SheetError, at_most, metres
 from acoustics.carcass.sheets.blanks import Blank, Sheet
 from acoustics.carcass.sheets.packing import MaxRects, Offer, Packer, Rect, Sawn, Spot
+from acoustics.errors import Id
+from acoustics.names import Name
 
 Mode = Literal["panel saw", "router"]
 
@@ -130,23 +132,17 @@ def nest(
     Source: J. Jylänki, "A Thousand Ways to Pack the Bin" (2010), rules of placing, from memory.
     """
     if not (kerf >= 0 and trim >= 0 and math.isfinite(kerf + trim)):
-        raise SheetError(
-            "kerf {kerf:g} m and trim {trim:g} m must be 0 m or more", kerf=kerf, trim=trim
-        )
+        raise SheetError(code="kerf-or-trim-negative", kerf=metres(kerf), trim=metres(trim))
     if mode not in ("panel saw", "router"):
-        raise SheetError(
-            "there is no way of cutting called '{mode}'; use panel saw or router", mode=mode
-        )
+        raise SheetError(code="cutting-unknown", mode=mode)
     if not parts:
-        raise SheetError("there is no part to lay on sheet '{name}'", name=sheet.name)
-    at_most(sum(part.quantity for part in parts), MOST_PARTS, "parts", SheetError)
+        raise SheetError(code="no-parts", name=Id(sheet.name))
+    at_most(sum(part.quantity for part in parts), MOST_PARTS, Name.PARTS, SheetError)
     # Every part carries one kerf on its right and upper side, and so does the sheet.
     length = math.floor((sheet.length - 2 * trim + kerf) * MICRO + 0.01)
     width = math.floor((sheet.width - 2 * trim + kerf) * MICRO + 0.01)
     if min(length, width) <= 0:
-        raise SheetError(
-            "a trim of {trim:g} m leaves nothing of sheet '{name}'", trim=trim, name=sheet.name
-        )
+        raise SheetError(code="trim-leaves-no-sheet", trim=metres(trim), name=Id(sheet.name))
     offers = [
         _offer(i, part, sheet, (length, width), kerf)
         for i, part in enumerate(parts)
@@ -172,17 +168,14 @@ def _offer(index: int, part: Blank, sheet: Sheet, room: tuple[int, int], kerf: f
     ways = [(w, h, False)] if part.keep_grain or w == h else [(w, h, False), (h, w, True)]
     fitting = tuple(way for way in ways if way[0] <= room[0] and way[1] <= room[1])
     if not fitting:
-        grain = " along the grain" if part.keep_grain else ""
         raise SheetError(
-            "part '{name}', {length:g} by {width:g} m, is larger{grain} than sheet '{name_2}',"
-            " {room_length:g} by {room_width:g} m trimmed",
-            name=part.name,
-            length=part.length,
-            width=part.width,
-            grain=grain,
-            name_2=sheet.name,
-            room_length=room[0] / MICRO - kerf,
-            room_width=room[1] / MICRO - kerf,
+            code="part-beyond-grain" if part.keep_grain else "part-beyond-sheet",
+            name=Id(part.name),
+            length=metres(part.length),
+            width=metres(part.width),
+            sheet=Id(sheet.name),
+            room_length=metres(room[0] / MICRO - kerf),
+            room_width=metres(room[1] / MICRO - kerf),
         )
     return Offer(index=index, ways=fitting)
 

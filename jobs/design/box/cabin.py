@@ -56,8 +56,8 @@ def read_transfer(text: str) -> TransferCurve:
         columns = parse_columns(text)
         beyond = np.flatnonzero(np.abs(columns.value) > LARGEST_GAIN)
         if beyond.size:
-            reason, line = "not-a-gain", min(columns.lines[int(row)] for row in beyond)
-            raise SweepFileError(line, reason, "more than a cabin can add")
+            line = min(columns.lines[int(row)] for row in beyond)
+            raise SweepFileError(code="not-a-gain", line=line)
     except SweepFileError as error:
         raise UnreadableCurveError(column_trouble(error, text)) from error
     curve = TransferCurve(frequency=columns.frequency, level=columns.value, phase=columns.phase)

@@ -11,13 +11,12 @@ from acoustics.errors import MissingError
 from jobs.design.box import drivers
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.carcass import Wood, build, wood
+from jobs.design.wording.names import Needed
 from jobs.models import Box
 
 # Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
 SETTLED = 1e-6
 # Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
-OPENING, PORT, RADIATOR = "port opening", "port and tuning", "passive radiator"
-FACTORY_DRIVER, FACTORY_HOLE = "the factory driver", "factory hole"
 
 
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
@@ -55,7 +54,7 @@ def inner_end(box: Box) -> End:
 def _tuned_port(box: Box, net: float) -> Port:
     opening = port_opening(box)
     if opening is None or box.wanted_tuning is None:
-        raise _missing(OPENING)
+        raise MissingError(Needed.PORT_OPENING)
     return port_for_tuning(
         box.wanted_tuning, volume=net, opening=opening, inner=inner_end(box), count=box.port_count
     )
@@ -68,14 +67,9 @@ def _given_port(box: Box) -> Port | None:
     return Port(opening=opening, length=box.port_length, inner=inner_end(box), count=box.port_count)
 
 
-def _missing(what: str) -> MissingError:
-    """Name a figure the kind of box cannot do without."""
-    return MissingError("the box", (what,))
-
-
-def _need(value: float | None, what: str) -> float:
+def _need(value: float | None, what: Needed) -> float:
     if value is None:
-        raise _missing(what)
+        raise MissingError(what)
     return value
 
 
@@ -91,33 +85,33 @@ def enclosure(
     kind, q = box.kind, {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
     if kind == Box.Kind.INFINITE_BAFFLE:
         return kinds.InfiniteBaffle()
-    volume = _need(net, "net volume")
+    volume = _need(net, Needed.NET_VOLUME)
     if kind == Box.Kind.SEALED:
         return kinds.Sealed(volume=volume, fill=box.fill, **q)
     if kind == Box.Kind.DOOR:
         return kinds.Door(
             volume=volume,
-            ql=_need(box.ql, "leakage of the door"),
+            ql=_need(box.ql, Needed.DOOR_LEAKAGE),
             opening=_hole(box, measured),
             qp=hole_q(box),
         )
     if kind == Box.Kind.PASSIVE_RADIATOR:
         part = getattr(box.radiator.part, "driver", None) if box.radiator else None
         if part is None:
-            raise _missing(RADIATOR)
+            raise MissingError(Needed.RADIATOR)
         return kinds.PassiveRadiatorBox(volume=volume, radiator=drivers.radiator(part, box), **q)
     if port is None:
-        raise _missing(PORT)
+        raise MissingError(Needed.PORT_AND_TUNING)
     vent = Vent.of(port)
     if kind == Box.Kind.VENTED:
         return kinds.Vented(volume=volume, vent=vent, qp=loss_q(box.qp), **q)
-    front_volume = _need(box.front_volume, "front chamber")
+    front_volume = _need(box.front_volume, Needed.FRONT_VOLUME)
     front = kinds.Vented(volume=front_volume, vent=vent, qp=loss_q(box.qp), **q)
     if kind == Box.Kind.BAND_PASS_4:
         return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
     rear_port = Port(
-        opening=RoundOpening(diameter=_need(box.rear_port_diameter, "rear port diameter")),
-        length=_need(box.rear_port_length, "rear port length"),
+        opening=RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER)),
+        length=_need(box.rear_port_length, Needed.REAR_PORT_LENGTH),
         inner=End.FREE,
     )
     rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=loss_q(box.qp), **q)
@@ -144,7 +138,8 @@ def _hole(box: Box, measured: Measured) -> Vent | Radiator | None:
         return _open(box.hole_area)
     factory = drivers.of_item(box.radiator, measured)
     if factory is None:
-        raise _missing(FACTORY_DRIVER if box.hole == Box.Hole.FACTORY_DRIVER else FACTORY_HOLE)
+        driver = box.hole == Box.Hole.FACTORY_DRIVER
+        raise MissingError(Needed.FACTORY_DRIVER if driver else Needed.FACTORY_HOLE)
     if box.hole == Box.Hole.FACTORY_DRIVER:
         return Radiator.unplugged(factory.driver)
     return _open(float(factory.driver.sd))

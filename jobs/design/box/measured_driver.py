@@ -27,13 +27,14 @@ from acoustics.driver.measurement import (
     parse_impedance,
 )
 from acoustics.errors import AcousticsError, MissingError, SweepFileError
+from acoustics.names import Name
 from jobs.design.box import drivers
 from jobs.design.box.drivers import Measured, MeasuredSet
 from jobs.design.box.figures import FREQUENCIES, Floats
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.wording.columns import column_trouble
-from jobs.design.wording.figures import figure_name
-from jobs.design.wording.troubles import sentence
+from jobs.design.wording.names import Needed, figure_name
+from jobs.design.wording.refusals import sentence
 from jobs.models import Driver, DriverSweep
 
 SECTION = "equipment"
@@ -67,7 +68,7 @@ class Row:
     @property
     def label(self) -> str:
         """What it is called."""
-        return figure_name(self.name)
+        return figure_name(Name(self.name))
 
     @property
     def kind(self) -> str:
@@ -133,8 +134,7 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
     where = _where(record)
     try:
         if part is None:
-            what = "the measured driver"
-            raise MissingError(what, ("driver",))
+            raise MissingError(Needed.DRIVER)
         measured, fit = read_and_fit(record.content, record.resistance)
     except AcousticsError as error:
         return SweepResult(record=record, findings=[_refused(record, where, error)], refused=error)
@@ -233,17 +233,14 @@ def _moving(
     record: DriverSweep, part: Driver, fit: ImpedanceFit, second: ImpedanceFit
 ) -> MovingParts:
     if part.sd is None:
-        raise MissingError(SECOND, ("sd",))
+        raise MissingError(Name.SD)
     if record.method == DriverSweep.Method.MASS:
         if record.added_mass is None:
-            raise MissingError(SECOND, ("added mass",))
+            raise MissingError(Name.ADDED_MASS)
         return moving_parts_from_mass(fit, second, mass=record.added_mass, sd=part.sd)
     if record.box_volume is None:
-        raise MissingError(SECOND, ("volume of the box",))
+        raise MissingError(Name.TEST_BOX_VOLUME)
     return moving_parts_from_volume(fit, second, volume=record.box_volume, sd=part.sd)
-
-
-SECOND = "the second sweep"
 
 
 def _coil_factors(record: DriverSweep, part: Driver) -> tuple[float, float, float]:

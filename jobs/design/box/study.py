@@ -21,10 +21,11 @@ from acoustics.errors import AcousticsError, MissingError
 from jobs.design.box import drivers
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import check_sure
-from jobs.design.box.enclosures import FACTORY_DRIVER, SHEET_METAL, hole_q
+from jobs.design.box.enclosures import SHEET_METAL, hole_q
 from jobs.design.box.figures import FREQUENCIES, NAMES, Floats
 from jobs.design.records.findings import Finding, reason
-from jobs.design.wording.troubles import sentence
+from jobs.design.wording.names import Needed
+from jobs.design.wording.refusals import sentence
 
 # Where the high-pass is asked for what it costs.
 LOSS_AT = (20.0, 30.0, 40.0, 60.0)
@@ -226,8 +227,7 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
     """Play the door with each fate of its factory hole; the box's radiator was in it."""
     factory = drivers.of_item(result.box.radiator, result.measured)
     if factory is None or result.driver is None:
-        what = "the factory hole"
-        raise MissingError(what, (FACTORY_DRIVER,))
+        raise MissingError(Needed.FACTORY_DRIVER)
     fates = door_fates(
         volume=float(load.volume),
         ql=float(load.ql),

@@ -34,8 +34,8 @@ from jobs.design.box import drivers, enclosures
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.figures import FREQUENCIES
 from jobs.design.records.findings import reason
+from jobs.design.wording.refusals import sentence
 from jobs.design.wording.targets import no_solution, undefined
-from jobs.design.wording.troubles import sentence
 from jobs.models import Box
 from jobs.quantities.numbers import localized
 

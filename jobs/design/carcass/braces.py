@@ -9,10 +9,12 @@ from typing import Any
 from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Shelf, Strut
-from acoustics.carcass.shape.errors import PlacementError, at_most
+from acoustics.carcass.shape.errors import PlacementError, at_most, metres
 from acoustics.carcass.shape.outline import Loop, rectangle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point
+from acoustics.errors import Id
+from acoustics.names import Name
 from jobs.models import Box
 from jobs.models.box_wood import PLATE, SHELF, STRUT_ACROSS, STRUT_ALONG, UPRIGHT
 
@@ -53,7 +55,7 @@ def spaced(
     """
     start, end = span
     count = box.brace_count
-    at_most(count, MOST_SPACED, "inner braces", PlacementError)
+    at_most(count, MOST_SPACED, Name.INNER_BRACES, PlacementError)
     # 0.46 of the field instead of the half: neighbouring fields differ in size.
     places = [
         start + (end - start) * (number - 0.04) / (count + 1) - thickness / 2
@@ -120,10 +122,7 @@ def _window(
     rim = min(low, (last - first) - low - depth * scale, width * (1 - scale) / 2)
     if rim < thickness:
         raise PlacementError(
-            "the window of brace '{name}' leaves a rim of {rim:g} m; wanted: {wanted:g} m",
-            name=name,
-            rim=rim,
-            wanted=thickness,
+            code="window-rim-too-thin", name=Id(name), rim=metres(rim), wanted=metres(thickness)
         )
     return (rectangle(width * (1 - scale) / 2, low, width * (1 + scale) / 2, low + depth * scale),)
 
@@ -154,6 +153,6 @@ def _longest(name: str, bare: Carcass, at: float, *, level: bool) -> tuple[Point
     pieces = [p for p in getattr(cut, "geoms", [cut]) if isinstance(p, LineString)]
     longest = max(pieces, key=lambda p: p.length, default=None)
     if longest is None or longest.length < STEP:
-        raise PlacementError("brace '{name}' does not lie inside the box", name=name)
+        raise PlacementError(code="brace-outside", name=Id(name))
     (ax, ay), (bx, by) = sorted(longest.coords)
     return (ax, ay), (bx, by)

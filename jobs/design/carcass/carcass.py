@@ -20,6 +20,7 @@ from acoustics.carcass.shape.panel import Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.taper import NAMES, Taper
+from acoustics.errors import Id
 from acoustics.findings import Finding
 from jobs.design.carcass.braces import braces
 from jobs.design.carcass.contents import RIGHT, contents
@@ -154,9 +155,7 @@ def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dic
     for name in own:
         if name not in names:
             raise PlacementError(
-                "a thickness is given for '{name}'; sides are {sides}",
-                name=name,
-                sides=tuple(names),
+                code="thickness-of-no-side", name=Id(name), sides=tuple(map(Id, names))
             )
     return dict.fromkeys(names, material.thickness) | own
 

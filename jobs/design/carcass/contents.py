@@ -11,6 +11,7 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Leg, Part, Placed, PortBody, RoundPart
 from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import MissingError
+from jobs.design.wording.names import Needed
 from jobs.models import Box, Driver, EquipmentItem
 
 LEFT, RIGHT = "left", "right"
@@ -112,8 +113,7 @@ def _port(box: Box, length: float | None) -> PortBody | None:
     legs: tuple[Leg, ...] = (Leg(heading="in", length=length),)
     if box.port_bend:
         if box.port_straight is None:
-            what = "the port"
-            raise MissingError(what, ("straight piece before the bend",))
+            raise MissingError(Needed.PORT_STRAIGHT)
         bent = Leg(heading=box.port_bend, length=length - box.port_straight)  # type: ignore[arg-type]
         legs = (Leg(heading="in", length=box.port_straight), bent)
     return PortBody(

@@ -29,14 +29,9 @@ def tapered(box: Box, wood: Mapping[str, float], layers: tuple[Layer, ...]) -> T
     if depth is None or width is None or height is None or top_depth is None or top_width is None:
         return None
     if box.corner_joint not in CORNERS:
-        raise JointError(
-            "walls that all lean meet in a mitre or a butt joint; a rebate needs square walls"
-        )
+        raise JointError(code="rebate-where-walls-lean")
     if box.inner_braces:
-        raise PlacementError(
-            "shelves, uprights, plates and struts are entered for a box drawn across its width;"
-            " where all walls lean, level braces are counted"
-        )
+        raise PlacementError(code="braces-where-walls-lean")
     standing = box.runs_through == Box.Through.STANDING
     bare = four_sided_taper(
         bottom=(depth, width),

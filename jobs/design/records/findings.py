@@ -7,11 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
-from acoustics.errors import AcousticsError
 from jobs import units
 from jobs.design.wording import cure, says
-from jobs.design.wording.refusals import Refusal, refusal
-from jobs.design.wording.troubles import trouble
+from jobs.design.wording.refusals import Refused, refusal
 from jobs.models import Decision
 
 SEVERITIES = ("stop", "look", "note")
@@ -77,7 +75,7 @@ class Finding:
     source: str = ""
     record_id: int | None = None
     # What a calculator refused; `value` keeps its plain text, the same in every language.
-    refused: Refusal | AcousticsError | None = field(default=None, compare=False)
+    refused: Refused | None = field(default=None, compare=False)
     decision: Decision | None = field(default=None, compare=False)
 
     @property
@@ -94,10 +92,8 @@ class Finding:
     @property
     def shown_value(self) -> str:
         """The value as a person reads it."""
-        if isinstance(self.refused, AcousticsError):
-            return reason(self.refused)
         if self.refused is not None:
-            return refusal(self.refused, show_si(_number(self.refused.value), self.refused.unit))
+            return reason(self.refused)
         return show_si(self.value, self.unit)
 
     @property
@@ -132,13 +128,9 @@ class Finding:
         return self.severity != "note" and self.decision is None
 
 
-def _number(value: object) -> float | str | None:
-    return value if value is None or isinstance(value, float) else str(value)
-
-
-def reason(error: AcousticsError) -> str:
-    """Say what the acoustics refused, in the reader's language and units."""
-    return trouble(error, show_si)
+def reason(error: Refused) -> str:
+    """Say what a calculator refused, in the reader's language and units."""
+    return refusal(error, show_si)
 
 
 def _plain(value: float | str | None) -> str:

@@ -13,6 +13,7 @@ from jobs.design.wiring.power import input_of, name_of
 from jobs.design.wiring.supply_work import Work
 from jobs.models import PowerNode
 from wiring.errors import require_not_negative
+from wiring.names import Name
 from wiring.supply.reserve import (
     NO_START_SHARE,
     Battery,
@@ -124,7 +125,7 @@ def work_out_key_off(work: Work) -> KeyOff:
     asleep = [n.standby_current for n in work.nodes(kinds.AMPLIFIER, kinds.LOAD, kinds.DC_DC)]
     known = [one for one in asleep if one is not None]
     for one in known:
-        require_not_negative(name="key-off current", value=one, unit="A")
+        require_not_negative(name=Name.KEY_OFF_CURRENT, value=one, unit="A")
     added = sum(known) if len(known) == len(asleep) else None
     own = work.vehicle.sleep_current
     total = None if added is None or own is None else added + own

@@ -126,7 +126,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         wanted, thin = _wanted(typed, facing)
         cavity = cavity_of(typed)
         if cavity is None:
-            raise PlacementError("the cavity has no outline or no width")
+            raise PlacementError(code="cavity-without-outline")
         found = _fitted(cavity, wanted)
     except AcousticsError as error:
         return Fitting(refused=error)
@@ -165,9 +165,7 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     solid = driver_solid(part, str(part)) if part else None
     if solid is None or box.material is None or box.wanted_volume is None:
-        raise PlacementError(
-            "the driver's outer diameter, cut-out, depth and magnet diameter are missing"
-        )
+        raise PlacementError(code="driver-outline-unknown")
     clearances, thin = USUAL, False
     ring = solid.wood_at_screws
     if ring is not None and 0.0 <= ring < USUAL.wood_at_screw:
@@ -201,7 +199,7 @@ def _port(box: Box) -> PortBody | None:
     if box.kind != Box.Kind.VENTED:
         return None
     if box.port_diameter is None or box.wanted_tuning is None or box.wanted_volume is None:
-        raise PlacementError("the port's diameter or the tuning wanted is missing")
+        raise PlacementError(code="port-or-tuning-unknown")
     port = port_for_tuning(
         box.wanted_tuning,
         volume=box.wanted_volume,

@@ -18,6 +18,7 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.wood.pieces import Piece
+from jobs.design.wording.names import Needed
 from jobs.models import Driver, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
 
@@ -50,10 +51,9 @@ class TrimResult:
         return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
 
 
-def _need(value: float | None, what: str) -> float:
+def _need(value: float | None, what: Needed) -> float:
     if value is None:
-        piece = "the piece"
-        raise MissingError(piece, (what,))
+        raise MissingError(what)
     return value
 
 
@@ -93,11 +93,11 @@ def _ring(ring: Ring, label: str) -> TrimResult:
     part: Driver | None = getattr(ring.driver.part, "driver", None) if ring.driver else None
     inner = ring.inner_diameter or (part.cutout_diameter if part else None)
     screws = ring.bolt_circle or (part.bolt_circle if part else None)
-    thickness = _need(ring.material.thickness if ring.material else None, "sheet material")
+    thickness = _need(ring.material.thickness if ring.material else None, Needed.SHEET_MATERIAL)
     shape = AdaptorRing(
-        outer_diameter=_need(ring.outer_diameter, "outer diameter"),
-        inner_diameter=_need(inner, "inner diameter"),
-        bolt_circle_diameter=_need(screws, "bolt circle"),
+        outer_diameter=_need(ring.outer_diameter, Needed.OUTER_DIAMETER),
+        inner_diameter=_need(inner, Needed.INNER_DIAMETER),
+        bolt_circle_diameter=_need(screws, Needed.SCREW_CIRCLE),
         screws=ring.screws,
         screw_diameter=ring.screw_diameter,
         layers=(thickness,) * ring.layers,
@@ -142,10 +142,10 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
-    width = _need(panel.width, "width")
-    height = _need(panel.height, "height")
+    width = _need(panel.width, Needed.WIDTH)
+    height = _need(panel.height, Needed.HEIGHT)
     material = panel.material
-    thickness = _need(material.thickness if material else None, "sheet material")
+    thickness = _need(material.thickness if material else None, Needed.SHEET_MATERIAL)
     outline = rectangle(0.0, 0.0, width, height)
     shown = [*_shown_of_box(panel, boxes, (width, height)), *_typed(panel.openings or ())]
     made = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
@@ -169,8 +169,7 @@ def _shown_of_box(
     if panel.box_id is None:
         return []
     if result is None or result.wood is None:
-        what = "the trim panel"
-        raise MissingError(what, ("carcass of the box it covers",))
+        raise MissingError(Needed.CARCASS)
     carcass = result.wood.carcass
     name = panel.box_face or result.wood.face
     face = carcass.face(name)

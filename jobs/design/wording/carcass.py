@@ -1,194 +1,198 @@
-"""What the wood refused, said in the reader's language and units."""
+"""What the wood refused: code of the calculator -> what is said."""
 
 from __future__ import annotations
-
-from collections.abc import Callable
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from acoustics.carcass.shape.errors import CarcassError
-from jobs.design.wording.terms import term
+from acoustics.carcass.shape.errors import (
+    CarcassError,
+    CavityError,
+    JointError,
+    NoInsideError,
+    PlacementError,
+    ProfileError,
+    SheetError,
+    WallsMeetError,
+)
 
-Show = Callable[[float | str | None, str], str]
-
-# Text of a calculator, with figures and names in braces -> what is said.
-SAID: dict[str, Promise] = {
-    "{measure} is {value:g} m; it must be greater than 0 m": _(
-        "{measure} is {value}; it must be more than zero"
+# The code says what is wrong; the kind of error says what it stands in the way of.
+KINDS: tuple[tuple[type[CarcassError], Promise], ...] = (
+    (ProfileError, _("the side profile cannot be built")),
+    (WallsMeetError, _("the walls meet before they reach the bottom or the top")),
+    (NoInsideError, _("nothing is left inside the walls")),
+    (JointError, _("the panels cannot be joined so")),
+    (PlacementError, _("something does not fit where it is put")),
+    (SheetError, _("a piece cannot be cut from the sheet")),
+    (CavityError, _("the cavity cannot be used so")),
+    (CarcassError, _("the carcass cannot be built")),
+)
+CARCASS: dict[str, Promise] = {
+    # -- profile and outlines
+    "measure-not-positive": _("{measure} is {value}; it must be more than zero"),
+    "measure-of-part-not-positive": _("{of}, {measure}: {value}; it must be more than zero"),
+    "measure-too-large": _("{measure} is {value}; it must be less than {other}, {limit}"),
+    "values-not-one-per-edge": _(
+        "{measure}: {values} values for {edges} edges; give one, or one for each edge"
     ),
-    "{measure} of '{of}' is {value:g} m; it must be greater than 0 m": _(
-        "{of}, {measure}: {value}; it must be more than zero"
-    ),
-    "{measure} is {value:g} m; it must be less than the {other}, {limit:g} m": _(
-        "{measure} is {value}; it must be less than {other}, {limit}"
-    ),
-    "a profile needs at least 3 corners; {corners} given": _("an outline needs 3 corners or more"),
-    "the profile crosses or touches itself: {where}": _(
+    "too-few-corners": _("an outline needs 3 corners or more"),
+    "corner-not-finite": _("one of its corners is not a number"),
+    "edge-names-wrong": _("its {corners} edges need as many different names; they have {names}"),
+    "outline-crosses-itself": _(
         "its outline crosses or touches itself; give its corners one after the other, all round"
     ),
-    "the profile runs clockwise; give its corners counter-clockwise": _(
-        "its corners run clockwise; give them the other way round"
+    "outline-runs-clockwise": _("its corners run clockwise; give them the other way round"),
+    "no-such-edge": _("the box has no side {name}; it has {names}"),
+    "corner-straight": _("the corner where {name} begins is straight; leave it out"),
+    "rectangle-encloses-nothing": _("a rectangle of {width} by {height} encloses nothing"),
+    "loop-encloses-nothing": _(
+        "an outline of {corners} corners encloses nothing or crosses itself"
     ),
-    "the corner where edge '{name}' begins is straight: leave it out": _(
-        "the corner where {name} begins is straight; leave it out"
-    ),
-    "panels {thinnest:g} to {thickest:g} m thick leave no inside at edge '{name}': {length:g} "
-    "m long outside, {left:g} m inside; it must stay above 0 m": _(
-        "panels {thinnest} to {thickest} thick leave no inside at {name}, which is {length} long "
-        "outside; take thinner panels or make it longer"
-    ),
-    "panels {thinnest:g} to {thickest:g} m thick leave no inside: opposite panels cross": _(
-        "panels {thinnest} to {thickest} thick leave no inside, opposite ones cross; take thinner "
-        "panels or a larger box"
-    ),
-    "cheeks of {left:g} and {right:g} m leave no inside in a width of {width:g} m": _(
-        "side panels of {left} and {right} leave no inside in a width of {width}; make it wider"
-    ),
-    "bottom and top of {bottom:g} and {top:g} m leave no inside in a height of {height:g} m": _(
-        "bottom and top of {bottom} and {top} leave no inside in a height of {height}; make it "
-        "higher"
-    ),
-    "{where}, walls meet before a height of {height:g} m": _(
-        "the leaning walls meet below a height of {height}; let them lean less"
-    ),
-    "wood and parts inside take {taken:g} m³ of {gross:g} m³; nothing is left": _(
-        "wood and parts inside take {taken}, the inside has {gross}; make the box larger"
-    ),
-    "panel '{name}', {thickness:g} m thick, is too short between its neighbours: one of its "
-    "faces vanishes": _(
-        "{name}, {thickness} thick, is too short between its neighbours; take thinner wood, or "
-        "leave the short side out"
-    ),
-    "the slope is {slope:g} rad from upright; it must be less than {steepest:g} rad": _(
-        "the lean from upright is {slope}; it must be less than {steepest}"
-    ),
-    "a slope of {slope:g} rad meets the front below the top; it must be less than "
-    "{steepest:g} rad": _(
+    "slope-too-steep": _("the lean from upright is {slope}; it must be less than {steepest}"),
+    "slope-meets-front": _(
         "with a lean of {slope} the rear meets the front below the top; it must be less than "
         "{steepest}"
     ),
-    "a rebate {rebate:g} m deep in cheeks {cheek:g} m thick: it must be shallower": _(
-        "a rebate {rebate} deep goes through side panels {cheek} thick; make it shallower"
+    "flats-too-few": _("{flats} flats cannot follow an arch; take 2 or more"),
+    "sides-too-few": _("{sides} sides cannot follow a round well; take 5 or more"),
+    "lean-too-steep": _("the lean from upright is {lean}; it must be less than {steepest}"),
+    "plan-turns-inward": _("the plan turns inward; walls that lean must all face outward"),
+    "walls-meet": _("the leaning walls meet below a height of {height}; let them lean less"),
+    # -- nothing left inside
+    "edge-has-no-inside": _(
+        "panels {thinnest} to {thickest} thick leave no inside at {name}, which is {length} long "
+        "outside; take thinner panels or make it longer"
     ),
-    "a rebate {rebate:g} m deep in panel '{name}', {thickness:g} m thick: it must be shallower": _(
-        "a rebate {rebate} deep goes through {name}, {thickness} thick; make it shallower"
+    "panels-cross": _(
+        "panels {thinnest} to {thickest} thick leave no inside, opposite ones cross; take thinner "
+        "panels or a larger box"
     ),
-    "mitred cheeks close only if every corner of the profile is mitred too": _(
+    "cheeks-leave-no-inside": _(
+        "side panels of {left} and {right} leave no inside in a width of {width}; make it wider"
+    ),
+    "ends-leave-no-inside": _(
+        "bottom and top of {bottom} and {top} leave no inside in a height of {height}; make it "
+        "higher"
+    ),
+    "no-air-left": _(
+        "wood and parts inside take {taken}, the inside has {gross}; make the box larger"
+    ),
+    "panel-too-short": _(
+        "{name}, {thickness} thick, is too short between its neighbours; take thinner wood, or "
+        "leave the short side out"
+    ),
+    "panels-meet-in-no-corner": _("three panels do not meet in one corner"),
+    # -- joints
+    "joint-unknown": _("there is no such joint"),
+    "joints-not-one-per-corner": _("{joints} joints are given for {corners} corners"),
+    "cheek-joint-unknown": _("there is no such joint of a side panel"),
+    "mitred-cheeks-need-mitres": _(
         "mitred side panels close only where every corner is mitred too"
     ),
-    "walls that all lean meet in a mitre or a butt joint; a rebate needs square walls": _(
+    "rebate-depth-wrong": _("a rebate needs a depth, and no other joint has one; it is {depth}"),
+    "rebate-through-cheeks": _(
+        "a rebate {rebate} deep goes through side panels {cheek} thick; make it shallower"
+    ),
+    "rebate-through-panel": _(
+        "a rebate {rebate} deep goes through {name}, {thickness} thick; make it shallower"
+    ),
+    "rebate-where-walls-lean": _(
         "walls that all lean meet in a mitre or a butt joint; a rebate needs square walls"
     ),
-    "shelves, uprights, plates and struts are entered for a box drawn across its width; where "
-    "all walls lean, level braces are counted": _(
-        "where all walls lean, only level braces can be entered, by their number"
-    ),
-    "brace '{name}' does not lie inside the box": _("{name} does not lie inside the box"),
-    "brace '{name}' reaches from {low:g} m to {high:g} m from the left; the inside runs from "
-    "{start:g} to {end:g} m": _(
+    # -- parts and braces
+    "no-such-face": _("the box has no side {face}; it has {faces}"),
+    "thickness-of-no-side": _("a thickness is given for {name}, but the sides are {sides}"),
+    "brace-without-length": _("{name} starts and ends at one point"),
+    "brace-outside": _("{name} does not lie inside the box"),
+    "brace-beyond-width": _(
         "{name} reaches from {low} to {high} from the left; the inside runs from {start} to {end}"
     ),
-    "brace '{name}' reaches from {low:g} m to {high:g} m up from the bottom; the inside runs "
-    "from {start:g} to {end:g} m": _(
+    "brace-beyond-height": _(
         "{name} reaches from {low} to {high} up from the bottom; the inside runs from {start} to "
         "{end}"
     ),
-    "the window of brace '{name}' leaves a rim of {rim:g} m; wanted: {wanted:g} m": _(
+    "braces-where-walls-lean": _(
+        "where all walls lean, only level braces can be entered, by their number"
+    ),
+    "window-rim-too-thin": _(
         "the window of {name} leaves a rim of {rim}; {wanted} is wanted: cut less out of it"
     ),
-    "a window of brace '{name}' reaches a wall or another window": _(
-        "the window of {name} reaches a wall; cut less out of it"
-    ),
-    "a {what} is put on '{face}'; faces are {faces}": _(
-        "the box has no side {face}; it has {faces}"
-    ),
-    "a thickness is given for '{name}'; sides are {sides}": _(
-        "a thickness is given for {name}, but the sides are {sides}"
-    ),
-    "the motor of '{name}', {motor:g} m across, does not pass through its cut-out of {hole:g} m": _(
+    "window-reaches-wall": _("the window of {name} reaches a wall; cut less out of it"),
+    "windows-leave-no-wood": _("the windows of {name} leave no wood; cut less out of it"),
+    "window-cuts-nothing": _("the window from {left} to {right} cuts nothing out"),
+    "motor-depth-negative": _("{name}, magnet height: {depth}; it must be zero or more"),
+    "motor-wider-than-cut-out": _(
         "the motor of {name}, {motor} across, does not pass through its cut-out of {hole}; "
         "correct the part"
     ),
-    "the flange of '{name}', {flange:g} m across, does not cover its cut-out of {hole:g} m": _(
+    "flange-inside-cut-out": _(
         "the flange of {name}, {flange} across, does not cover its cut-out of {hole}; correct the "
         "part"
     ),
-    "a gap of {gap:g} m leaves no room in the cavity": _(
-        "a gap of {gap} leaves no room in the cavity"
-    ),
-    "the gap is {gap:g} m; it must be 0 m or more": _("the gap is {gap}; it must be zero or more"),
-    "the outline of obstacle '{name}' encloses nothing or crosses itself": _(
-        "the outline of “{name}” encloses nothing or crosses itself"
-    ),
-    "the cavity has no outline or no width": _("the cavity has no outline or no width"),
-    "the driver's outer diameter, cut-out, depth and magnet diameter are missing": _(
+    "heading-unknown": _("a port cannot bend that way"),
+    "first-leg-not-inward": _("the first piece of {name} must lead inward"),
+    "port-turns-back": _("{name} cannot turn back into itself"),
+    "depth-of-port": _("{name} is a port; a depth is asked of a driver"),
+    "clearance-negative": _("a gap to keep is {value}; it must be zero or more"),
+    "facing-unknown": _("a driver cannot look that way"),
+    "several-drivers-in-cheek": _("only one driver goes into a side panel"),
+    "layers-too-few": _("{layers} layers of wood; it must be 1 or more"),
+    "nothing-to-place": _("{drivers} drivers and {ports} ports; each must be 1 or more"),
+    "driver-outline-unknown": _(
         "outer diameter, cut-out, depth or magnet diameter of the driver is missing"
     ),
-    "the port's diameter or the tuning wanted is missing": _(
-        "the port's diameter or the tuning wanted is missing"
-    ),
-    "{count} {things} are too many; at most {most} are worked out": _(
-        "{count} {things} are too many; at most {most} are worked out"
-    ),
-    "{drivers} drivers in a cheek; one is possible": _("only one driver goes into a side panel"),
-    "the screw circle is {circle:g} m across; for its screws to have wood it must be between "
-    "{low:g} and {high:g} m": _(
+    "port-or-tuning-unknown": _("the port's diameter or the tuning wanted is missing"),
+    "too-many": _("{count} {things} are too many; at most {most} are worked out"),
+    # -- rings and trim
+    "screw-circle-off-wood": _(
         "the screw circle is {circle} across; for its screws to have wood it must be {low} to "
         "{high}"
     ),
-    "an opening with a reveal of {reveal:g} m reaches the rim of the trim panel or another "
-    "opening": _(
+    "ring-incomplete": _(
+        "a ring of {layers} layers with {screws} screws, tilted {tilt}; it needs 1 layer, 3 screws "
+        "and a tilt of 0° to 45°"
+    ),
+    "opening-reaches-rim": _(
         "an opening with a reveal of {reveal} reaches the rim of the trim panel or another opening"
     ),
+    # -- wood as a plate
+    "panel-mass-unknown": _("{name} has no mass: the density of its sheet is not known"),
+    "density-not-positive": _("the density of the sheet is {density}; it must be more than zero"),
+    "panel-size-not-positive": _(
+        "a panel of {length} by {width} by {thickness}; each must be more than zero"
+    ),
+    "band-top-not-positive": _("the band ends at {frequency}; it must be more than zero"),
+    "board-impossible": _(
+        "a sheet of {modulus} and {density} with a Poisson's ratio of {poisson}; the first two "
+        "must be more than zero, the last 0 to 0.5"
+    ),
+    # -- sheets
+    "sheet-size-not-positive": _("the sheet {name} measures {value}; it must be more than zero"),
+    "part-size-not-positive": _("the part {name} measures {value}; it must be more than zero"),
+    "part-count-too-small": _("the part {name} is needed {quantity} times; it must be 1 or more"),
+    "kerf-or-trim-negative": _(
+        "the kerf is {kerf} and the edge to trim off {trim}; both must be zero or more"
+    ),
+    "cutting-unknown": _("there is no such way of cutting"),
+    "no-parts": _("there is no part to lay on the sheet {name}"),
+    "trim-leaves-no-sheet": _("with {trim} trimmed off each edge nothing of the sheet is left"),
+    "part-beyond-sheet": _(
+        "the part {name}, {length} by {width}, is larger than the sheet {sheet}, trimmed to "
+        "{room_length} by {room_width}"
+    ),
+    "part-beyond-grain": _(
+        "the part {name}, {length} by {width}, is larger along the grain than the sheet {sheet}, "
+        "trimmed to {room_length} by {room_width}"
+    ),
+    # -- cavity
+    "cavity-without-outline": _("the cavity has no outline or no width"),
+    "gap-negative": _("the gap is {gap}; it must be zero or more"),
+    "gap-fills-cavity": _("a gap of {gap} leaves no room in the cavity"),
+    "obstacle-encloses-nothing": _("the outline of “{name}” encloses nothing or crosses itself"),
+    "obstacle-ends-before-it-begins": _("“{name}” ends at {end}, before it begins at {start}"),
 }
-# What a calculator calls a measure.
-MEASURES: dict[str, Promise] = {
-    "width": _("width"),
-    "height": _("height"),
-    "depth": _("depth"),
-    "diameter": _("diameter"),
-    "radius": _("radius"),
-    "thickness": _("thickness"),
-    "breadth": _("breadth"),
-    "depth at the bottom": _("depth at the bottom"),
-    "width at the bottom": _("width at the bottom"),
-    "depth at the top": _("depth at the top"),
-    "width at the top": _("width at the top"),
-    "knee depth": _("depth of the knee"),
-    "knee height": _("height of the knee"),
-    "step depth": _("depth of the step"),
-    "step height": _("height of the step"),
-    "toe depth": _("depth of the toe"),
-    "toe height": _("height of the toe"),
-    "cut depth": _("depth of the cut"),
-    "cut height": _("height of the cut"),
-    "width of the cavity": _("width of the cavity"),
-    "width of the opening": _("width of the opening"),
-    "height of the opening": _("height of the opening"),
-    "net volume wanted": _("net volume wanted"),
-    "reach of the flats around the arch": _("reach of the flats around the arch"),
-    "screws": _("screws"),
-    "layers": _("layers"),
-    "parts": _("parts"),
-    "inner braces": _("inner braces"),
-}
-# A figure is in metres, if its name does not say otherwise.
-UNITS = {"slope": "rad", "steepest": "rad", "taken": "m³", "gross": "m³"}
 
 
-def wood_says(error: CarcassError, show: Show) -> str | None:
-    """Say a refusal of the wood in the reader's words; None when there are none for it."""
-    words = SAID.get(error.text)
-    if words is None:
-        return None
-    return str(words).format(**{key: _said(key, v, show) for key, v in error.given.items()})
-
-
-def _said(key: str, value: object, show: Show) -> str:
-    if isinstance(value, float):
-        return show(value, UNITS.get(key, "m"))
-    if isinstance(value, tuple):
-        return ", ".join(term(str(one)) for one in value)
-    text = str(value)
-    return str(MEASURES[text]) if text in MEASURES else term(text)
+def kind_of(error: CarcassError) -> str:
+    """Say what the refusal stands in the way of."""
+    return str(next(words for kind, words in KINDS if isinstance(error, kind)))

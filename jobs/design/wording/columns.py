@@ -12,8 +12,8 @@ from acoustics.errors import SweepFileError
 # As much of a line as is quoted.
 QUOTED = 40
 
-# reason of the reader -> sentence. {line} is its number, {text} the line itself.
-TROUBLES: dict[str, Promise] = {
+# code -> sentence. {line} is its number, {text} the line itself.
+COLUMNS: dict[str, Promise] = {
     "too-long": _(
         "This holds {size}; at most {most} are read. Export the curve with fewer points."
     ),
@@ -56,7 +56,7 @@ def column_trouble(error: SweepFileError, text: str) -> str:
     """Say why the columns of this text cannot be read, and on which line."""
     lines = text.splitlines()
     line = lines[error.line - 1].strip() if 0 < error.line <= len(lines) else ""
-    return str(TROUBLES[error.reason]).format(
+    return str(COLUMNS[error.code]).format(
         line=error.line,
         text=line if len(line) <= QUOTED else line[:QUOTED] + "…",
         size=filesizeformat(len(text)),
@@ -70,4 +70,4 @@ def too_long(size: int) -> str:
     """Say that a file of this size is not read at all, or nothing when it may be."""
     if size <= LONGEST:
         return ""
-    return str(TROUBLES["too-long"]).format(size=filesizeformat(size), most=filesizeformat(LONGEST))
+    return str(COLUMNS["too-long"]).format(size=filesizeformat(size), most=filesizeformat(LONGEST))

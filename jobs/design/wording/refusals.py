@@ -1,125 +1,166 @@
-"""What a calculator of the wiring refused, said in the reader's language."""
+"""What a calculator refused, said in the reader's language: its code becomes a sentence."""
 
 from __future__ import annotations
 
-import re
-from typing import Protocol
+from collections.abc import Callable
+from enum import StrEnum
 
+from django.utils.formats import number_format
 from django.utils.functional import Promise
+from django.utils.text import capfirst, get_text_list
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+import acoustics.errors
+import wiring.errors
+from acoustics.carcass.shape.errors import CarcassError
+from acoustics.errors import COUNT, AcousticsError, SweepFileError
+from jobs.design.wording.carcass import CARCASS, kind_of
+from jobs.design.wording.choices import CHOICES
+from jobs.design.wording.names import figure_name
 from jobs.design.wording.terms import term
+from wiring.errors import WiringError
 
+Refused = AcousticsError | WiringError
+Given = acoustics.errors.Given | wiring.errors.Given
+# Puts a figure into the reader's units.
+Show = Callable[[float | str | None, str], str]
 
-class Refusal(Protocol):
-    """The shape of an error of the wiring package."""
-
-    name: str
-    value: object
-    limit: object
-    unit: str
-
-
-# What the calculators call a figure; "… of P03" keeps the label.
-NAMES: dict[str, Promise] = {
-    "open-circuit voltage": _("open-circuit voltage"),
-    "resistance": _("internal resistance"),
-    "cold cranking": _("cold cranking current"),
-    "current limit": _("output current limit"),
-    "load current": _("current it takes"),
-    "load power": _("power it takes"),
-    "efficiency": _("efficiency at rated power"),
-    "efficiency of class AB": _("efficiency at rated power, class AB"),
-    "rated output": _("rated output"),
-    "idle power": _("power without music (idle current × 14.4 V)"),
-    "music power": _("power on music"),
-    "minimum voltage": _("lowest supply voltage"),
-    "length": _("length"),
-    "return length": _("length of the way back"),
-    "chassis resistance": _("chassis resistance, measured"),
-    "joint resistance": _("resistance of the joints"),
-    "bundled": _("current-carrying cables in the bundle"),
-    "ambient": _("hottest air round it, if measured"),
-    "rated voltage of the fuse": _("rated voltage of the fuse"),
-    "insulation class": _("insulation temperature class"),
-    "rated current": _("rated current"),
-    "idle current": _("rated current at idle"),
-    "hot factor": _("share left when hot"),
-    "accessory limit": _("added load the vehicle maker allows"),
-    "conductor area": _("conductor area"),
-    "AWG size": _("size in AWG"),
-    "SAE size": _("size in SAE"),
-    "fuse rating": _("fuse rating"),
-    "breaking capacity": _("breaking capacity"),
-    "opening points": _("points of the opening curve"),
-    "opening time": _("opening time"),
-    "multiple of rating": _("multiple of the fuse rating"),
-    "distance to the fuse": _("distance to the fuse"),
-    "capacity": _("battery capacity"),
-    "rated time": _("discharge time of the capacity"),
-    "Peukert exponent": _("Peukert exponent"),
-    "usable share": _("usable share"),
-    "capacitance": _("capacitance"),
-    "series resistance": _("internal resistance of the capacitor bank"),
-    "open voltage": _("voltage left by the other loads"),
-    "rest power": _("power between notes"),
-    "key-off current": _("key-off current"),
-    "added key-off current": _("key-off current of our parts"),
-    "total key-off current": _("key-off current of the car"),
-    "vehicle current": _("current of the car itself"),
-    "charge current": _("current into the batteries"),
-    "wanted time": _("time to play"),
-    "current": _("current"),
-    "end of run": _("end of run"),
-    "length of a run": _("length"),
-    "colour letters": _("colour (IEC 60757)"),
-    "source resistance": _("output resistance of its source"),
-    "capacitance per length": _("capacitance per length, core to screen"),
-    "beside power": _("how far it lies along a power run"),
-    "limit of the source": _("most its source may give"),
-    "turn-on current": _("turn-on current"),
-    "outer diameter": _("outer diameter"),
-    "battery": _("battery"),
-}
-LIMITS: dict[str, Promise] = {
-    "above 0": _("more than 0"),
-    "0 or more": _("0 or more"),
+# Code of a figure outside its limit -> what was asked for.
+ASKED: dict[str, Promise | str] = {
+    "above": _("more than {limit}"),
+    "below": _("less than {limit}"),
+    "at-least": _("at least {limit}"),
+    "at-most": _("at most {limit}"),
+    "between": _("{low} to {high}"),
+    "different-from": _("other than {limit}"),
+    "one-of": "{choices}",
+    "made-of": _("pairs out of {choices}"),
+    "whole-number": _("a whole number"),
+    "even": _("an even number"),
+    "finite": _("a number"),
+    "measured": _("measured"),
     "entered": _("an entry"),
-    "another node": _("another end than its start"),
-    "used once": _("a label used once"),
-    "above 1": _("more than 1"),
-    "at most π/4, the ideal class B stage": _("at most 0.785, the ideal class B stage"),
-    "rising in current and not rising in time": _("more current never opens later"),
-    "above 0 and at most 1": _("more than 0 and at most 1"),
-    "within 0 and 1": _("0 to 1"),
+    "sourced": _("with the source it is from"),
+    # -- shares
+    "share": _("0 to 1"),
+    "share-above-zero": _("more than 0 and at most 1"),
+    "ideal-class-b": _("at most 0.785, the ideal class B stage"),
+    # -- outlines and columns
+    "eight-corners": _("eight corners"),
+    "number-pairs": _("pairs of numbers"),
+    "simple-outline": _("an outline that does not cross itself"),
+    "rising": _("numbers that rise from line to line"),
+    "equal-rising-columns": _("columns of equal length, rising in frequency"),
+    "two-equal-columns": _("at least two lines, columns of equal length"),
+    "opens-sooner": _("more current never opens later"),
+    # -- filters
+    "stable": _("a stable filter"),
+    "less-steep": _("less steep for this gain"),
+    # -- labels, nodes and tables
+    "another-node": _("another end than its start"),
+    "known-node": _("one of the nodes"),
+    "known-run": _("one of the runs"),
+    "known-fuse": _("one of the fuses"),
+    "used-once": _("a label used once"),
+    "run-label": _("P, S, L or C and two digits or more"),
+    "in-table-5": _("a size and a class of Table 5"),
 }
-RANGE = re.compile(r"(?P<low>\S+) to (?P<high>\S+)")
+# The same where the limit is nothing.
+ZERO: dict[str, Promise] = {"above": _("more than zero"), "at-least": _("zero or more")}
+OUT_OF_RANGE = _("{name}: {value}; asked for: {asked}")
+UNREADABLE = _("line {line} of the text cannot be read")
+
+# Every other code -> the whole sentence.
+SENTENCES: dict[str, Promise] = {
+    "missing": _("not known: {names}"),
+    "contradicts-below": _(
+        "{name} is given as {value}, but the other figures ask for less than {limit}"
+    ),
+    "contradicts-at-least": _(
+        "{name} is given as {value}, but the other figures ask for at least {limit}"
+    ),
+    # -- targets
+    "port-does-not-tune": _(
+        "this opening cannot be tuned to {value}: without any length it reaches {limit}; take "
+        "a larger opening or more litres"
+    ),
+    "qtc-out-of-reach": _("Qtc: {value} is out of reach; the nearest is {limit}"),
+    "f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
+    "vented-f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
+    "peak-out-of-reach": _("peak of the response: {value} is out of reach; the nearest is {limit}"),
+    "shape-out-of-reach": _(
+        "this shape is not to be had with a Qts of {value}; the nearest Qts is {limit}"
+    ),
+    "shape-of-fourth-order": _("this shape is of the fourth order; a sealed box is of the second"),
+    "leaks-too-much": _("with a QL of {value} there is no such box; take a box that leaks less"),
+    "never-falls": _("the level does not fall by {drop} before {limit}"),
+    # -- why a sweep does not tell what is asked of it
+    "too-few-points": _("{value} points are too few to fit {limit} figures; measure more of them"),
+    "uncertain": _(
+        "the sweep leaves {names} uncertain by more than a fifth; use finer steps around the "
+        "resonance"
+    ),
+    "no-peak": _(
+        "there is no resonance peak inside the sweep; start lower, end higher, or use finer steps"
+    ),
+    "coarse": _(
+        "there are not enough points across the resonance near {value}; use finer steps there"
+    ),
+    "undetermined": _("the sweep does not tell the figures apart; widen it or use finer steps"),
+    "mass-did-not-lower": _(
+        "the added mass must lower the resonance, but {limit} became {value}; is the second sweep "
+        "the right one, and did the mass hold?"
+    ),
+    "box-did-not-raise": _(
+        "the closed box must raise the resonance, but {limit} became {value}; is the second sweep "
+        "the right one, and is the box tight?"
+    ),
+}
 
 
-def refusal(error: Refusal, shown: str) -> str:
-    """Return what was refused, what stands there and what is asked for, without a full stop."""
-    return gettext("%(name)s: %(value)s; asked for: %(limit)s") % {
-        "name": _name(error.name),
-        "value": shown or gettext("unknown"),
-        "limit": _limit(str(error.limit), error.unit),
-    }
+def refusal(error: Refused, show: Show) -> str:
+    """Return why, without a full stop; `show` puts a figure into the reader's units."""
+    said = {key: _said(value, show) for key, value in error.given.items()}
+    if isinstance(choices := error.given.get("choices"), tuple):
+        said["choices"] = get_text_list([_said(one, show) for one in choices])
+    match error:
+        case CarcassError():
+            return f"{kind_of(error)}: {str(CARCASS[error.code]).format(**said)}"
+        case SweepFileError():  # its sentence quotes the line: `columns.column_trouble`
+            return str(UNREADABLE).format(**said)
+        case WiringError() if error.about:
+            said["name"] = f"{said['name']}, {term(error.about)}"
+    if error.code in SENTENCES:
+        return str(SENTENCES[error.code]).format(**said)
+    words = ASKED[error.code]
+    if getattr(error.given.get("limit"), "value", None) == 0:
+        words = ZERO.get(error.code, words)
+    return str(OUT_OF_RANGE).format(
+        name=said["name"], value=said["value"], asked=str(words).format(**said)
+    )
 
 
-def _name(name: str) -> str:
-    if name in NAMES:
-        return str(NAMES[name])
-    for known in sorted(NAMES, key=len, reverse=True):
-        if name.startswith((f"{known} of ", f"{known} ")):
-            label = name[len(known) :].removeprefix(" of").strip()
-            return f"{NAMES[known]}, {term(label)}"
-    return name
+def sentence(words: str) -> str:
+    """Make a sentence of a reason."""
+    return f"{capfirst(words)}."
 
 
-def _limit(limit: str, unit: str) -> str:
-    if limit in LIMITS:
-        return str(LIMITS[limit])
-    if found := RANGE.fullmatch(limit):
-        words = {"low": found["low"], "high": found["high"], "unit": unit.strip("-")}
-        return (gettext("%(low)s to %(high)s %(unit)s") % words).strip()
-    return limit
+def _said(given: Given, show: Show) -> str:
+    match given:
+        case None:
+            return gettext("unknown")
+        case acoustics.errors.Quantity() | wiring.errors.Quantity():
+            return _counted(given.value) if given.unit == COUNT else show(given.value, given.unit)
+        case acoustics.errors.Id() | wiring.errors.Id():
+            return term(given)
+        case StrEnum():
+            return figure_name(given)
+        case tuple():
+            return ", ".join(_said(one, show) for one in given)
+    return str(CHOICES[given]) if given in CHOICES else term(given)
+
+
+def _counted(value: float) -> str:
+    """How many there are, as the reader writes numbers."""
+    return number_format(int(value) if value == int(value) else value)

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from django.utils.functional import Promise
-from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from acoustics.enclosure.alignments import Shape
-from acoustics.errors import NoSolutionError, PortFitError
+from acoustics.errors import NoSolutionError, Quantity
 from jobs import units
 from jobs.models import Box
 
@@ -65,52 +64,55 @@ def undefined(kind: str, want: str) -> str:
     return str(_NO_ONE_BOX.get(kind, ""))
 
 
+# Which target is out of reach, and how far one can go.
+_OUT_OF_REACH: dict[str, Promise] = {
+    "port-does-not-tune": gettext_lazy(
+        "This opening cannot be tuned to %(value)s: its two ends alone hold too much air. "
+        "Without any length it reaches %(limit)s. Take a larger opening."
+    ),
+    "qtc-out-of-reach": gettext_lazy(
+        "No sealed box gives this driver a Qtc of %(value)s. A box only ever raises the Q the "
+        "driver has by itself, and losses lower it; the nearest is %(limit)s."
+    ),
+    "vented-f3-out-of-reach": gettext_lazy(
+        "No box takes this driver down to %(value)s without rising more than is accepted, "
+        "however large; the lowest is %(limit)s."
+    ),
+    "f3-out-of-reach": gettext_lazy(
+        "No box takes this driver down to %(value)s, however large; the lowest is %(limit)s."
+    ),
+    "peak-out-of-reach": gettext_lazy(
+        "In these litres every tuning rises by more than %(value)s; the least is %(limit)s. "
+        "Accept more, or take more litres."
+    ),
+    "never-falls": gettext_lazy(
+        "The level of such a box never falls by half its power: there is no f3 to name."
+    ),
+    "shape-out-of-reach": gettext_lazy(
+        "This shape is not to be had with a Qts of %(value)s; the nearest Qts that gives it is "
+        "%(limit)s."
+    ),
+    "shape-of-fourth-order": _FOURTH_ORDER,
+    "leaks-too-much": gettext_lazy(
+        "With this leakage there is no such box. A box that leaks less may give it."
+    ),
+}
+_KINDS = {"Hz": "frequency", "dB": "level", "-": "ratio"}
+
+
 def no_solution(error: NoSolutionError) -> str:
     """Say which target is out of reach, and how far one can go."""
-    if isinstance(error, PortFitError):
-        words = _(
-            "This opening cannot be tuned to %(value)s: its two ends alone hold too much air. "
-            "Without any length it reaches %(limit)s. Take a larger opening."
-        )
-        return words % _shown(error, "frequency")
-    if error.name == "Qtc":
-        words = _(
-            "No sealed box gives this driver a Qtc of %(value)s. A box only ever raises the Q the "
-            "driver has by itself, and losses lower it; the nearest is %(limit)s."
-        )
-        return words % _shown(error, "ratio")
-    if error.name == "f3 of a vented box":
-        words = _(
-            "No box takes this driver down to %(value)s without rising more than is accepted, "
-            "however large; the lowest is %(limit)s."
-        )
-        return words % _shown(error, "frequency")
-    if error.name.startswith("f3"):
-        words = _(
-            "No box takes this driver down to %(value)s, however large; the lowest is %(limit)s."
-        )
-        return words % _shown(error, "frequency")
-    if error.name.startswith("peak"):
-        words = _(
-            "In these litres every tuning rises by more than %(value)s; the least is %(limit)s. "
-            "Accept more, or take more litres."
-        )
-        return words % _shown(error, "level")
-    if error.name.startswith("frequency"):
-        return _("The level of such a box never falls by half its power: there is no f3 to name.")
-    if "shape" in error.name:
-        words = _(
-            "This shape is not to be had with a Qts of %(value)s; the nearest Qts that gives it is "
-            "%(limit)s."
-        )
-        return words % _shown(error, "ratio")
-    return _("With this leakage there is no such box. A box that leaks less may give it.")
+    wanted, reached = error.given.get("value"), error.given.get("limit")
+    words = str(_OUT_OF_REACH[error.code])
+    if isinstance(wanted, Quantity) and isinstance(reached, Quantity):
+        return words % _shown(wanted, reached)
+    return words
 
 
-def _shown(error: NoSolutionError, kind: str) -> dict[str, str]:
+def _shown(wanted: Quantity, reached: Quantity) -> dict[str, str]:
     """Show both figures, the limit with more digits where rounding would make them one."""
-    wanted, reached = float(str(error.value)), float(str(error.limit))
-    value, limit = units.show(wanted, kind), units.show(reached, kind)
+    kind = _KINDS[wanted.unit]
+    value, limit = units.show(wanted.value, kind), units.show(reached.value, kind)
     if value == limit:
-        limit = units.show(float(f"{reached:.5g}"), kind, exact=True)
+        limit = units.show(float(f"{reached.value:.5g}"), kind, exact=True)
     return {"value": value, "limit": limit}

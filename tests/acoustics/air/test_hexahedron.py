@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from acoustics.air.hexahedron import hexahedron_frequencies, hexahedron_volume, judge_hexahedron
 from acoustics.air.modes import judge_modes, prism_modes
 from acoustics.errors import OutOfRangeError
+from tests.refused import refused
 
 Corners = tuple[tuple[float, float, float], ...]
 
@@ -122,14 +123,14 @@ def test_twice_the_size_is_half_the_frequency() -> None:
 @pytest.mark.parametrize(
     ("changed", "says"),
     [
-        ({"corners": frustum((0.4, 0.3), (0.2, -0.2), 0.3)}, "volume"),
-        ({"corners": ((0.0, 0.0, 0.0),) * 4}, "eight"),
-        ({"count": 0}, "number of modes"),
-        ({"speed_of_sound": 0.0}, "speed of sound"),
+        ({"corners": frustum((0.4, 0.3), (0.2, -0.2), 0.3)}, ("above", "corner-volume")),
+        ({"corners": ((0.0, 0.0, 0.0),) * 4}, ("eight-corners", "corners")),
+        ({"count": 0}, ("at-least", "mode-count")),
+        ({"speed_of_sound": 0.0}, ("above", "speed-of-sound")),
     ],
 )
 def test_what_is_no_box_is_refused(changed, says) -> None:
     """Sides that cross, too few corners, no count and no speed of sound."""
     given = {"corners": frustum((0.4, 0.3), (0.2, 0.2), 0.3), "count": 5} | changed
-    with pytest.raises(OutOfRangeError, match=says):
+    with refused(OutOfRangeError, *says):
         hexahedron_frequencies(given.pop("corners"), **given)

@@ -8,6 +8,7 @@ from scipy import signal
 
 from acoustics.circuit.biquads import Biquad, BiquadKind, biquad, shelf_q
 from acoustics.errors import OutOfRangeError
+from tests.refused import refused
 
 RATE = 48_000.0
 GRID = np.geomspace(5.0, 23_000.0, 200)
@@ -96,34 +97,36 @@ def test_an_all_pass_passes_all(frequency: float, q: float) -> None:
 def test_shelf_slope_and_q() -> None:
     """Slope 1 is Q = 1/√2 for every gain; a slope too steep for the gain is refused."""
     assert shelf_q(gain=9.0, slope=1.0) == pytest.approx(np.sqrt(0.5))
-    with pytest.raises(OutOfRangeError, match="slope"):
+    with refused(OutOfRangeError, "above", "shelf-slope"):
         shelf_q(gain=0.0, slope=0.0)
-    with pytest.raises(OutOfRangeError, match="steep"):
+    with refused(OutOfRangeError, "less-steep", "shelf-slope"):
         shelf_q(gain=60.0, slope=3.0)
 
 
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"frequency": 24_000.0}, "half the sample rate"),
-        ({"frequency": 0.0}, "filter frequency"),
-        ({"sample_rate": 0.0}, "sample rate"),
-        ({"q": 0.0}, "q is"),
-        ({"gain": 3.0}, "low-pass"),
-        ({"gain": float("nan")}, "gain"),
+        ({"frequency": 24_000.0}, ("below", "filter-frequency")),
+        ({"frequency": 0.0}, ("above", "filter-frequency")),
+        ({"sample_rate": 0.0}, ("above", "sample-rate")),
+        ({"q": 0.0}, ("above", "filter-q")),
+        ({"gain": 3.0}, ("between", "gain")),
+        ({"gain": float("nan")}, ("between", "gain")),
     ],
 )
-def test_biquads_that_do_not_exist_are_refused(change: dict[str, float], words: str) -> None:
+def test_biquads_that_do_not_exist_are_refused(
+    change: dict[str, float], words: tuple[str, ...]
+) -> None:
     """A frequency at half the rate, a Q of zero, or a gain where there is none are refused."""
     given_values = {"frequency": 80.0, "sample_rate": RATE, **change}
-    with pytest.raises(OutOfRangeError, match=words):
+    with refused(OutOfRangeError, *words):
         biquad(BiquadKind.LOW_PASS, **given_values)
 
 
 def test_unstable_coefficients_and_frequencies_beyond_half_the_rate_are_refused() -> None:
     """A filter that would run away, and a frequency that cannot be, are refused."""
-    with pytest.raises(OutOfRangeError, match="stable"):
+    with refused(OutOfRangeError, "stable", "filter-feedback"):
         Biquad(b0=1.0, b1=0.0, b2=0.0, a1=-2.0, a2=1.0, sample_rate=RATE)
     good = biquad(BiquadKind.NOTCH, frequency=60.0, sample_rate=RATE)
-    with pytest.raises(OutOfRangeError, match="frequency"):
+    with refused(OutOfRangeError, "between", "frequency"):
         good.response(np.array([25_000.0]))

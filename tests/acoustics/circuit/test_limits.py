@@ -13,6 +13,7 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import InfiniteBaffle, PassiveRadiatorBox, Sealed, Vented
 from acoustics.errors import MissingError, OutOfRangeError
 from tests.acoustics.drivers import REFERENCE, passive_cone
+from tests.refused import refused
 
 F = np.geomspace(10, 500, 200)
 VENTED = Vented.tuned(volume=0.060, frequency=30.0, area=0.008, ql=7.0)
@@ -85,11 +86,15 @@ def test_unknown_limits_are_named_never_harmless() -> None:
     """With no limit known at all there is no clean level."""
     bare = Driver(fs=30, qms=5, qes=0.45, re=3.5, vas=0.06, sd=0.049)
     solved = sweep(driver=bare, box=InfiniteBaffle(), frequencies=F)
-    with pytest.raises(MissingError, match="heat, excursion"):
+    with refused(
+        MissingError,
+        "missing",
+        names=("heat", "excursion", "amplifier-voltage", "amplifier-current"),
+    ):
         clean_level(solved)
-    with pytest.raises(MissingError, match="xmax"):
+    with refused(MissingError, "missing", names=("xmax",)):
         protective_high_pass(solved)
-    with pytest.raises(OutOfRangeError, match="amplifier voltage"):
+    with refused(OutOfRangeError, "above", "amplifier-voltage"):
         clean_level(solved, amplifier_voltage=-1.0)
 
 

@@ -20,6 +20,7 @@ from acoustics.driver.measurement import (
     parse_impedance,
 )
 from acoustics.errors import FitError, OutOfRangeError, SweepFileError
+from tests.refused import refused
 
 DRIVER = Driver(fs=33.0, qms=4.2, qes=0.52, re=3.2, vas=0.045, sd=0.034)
 
@@ -97,13 +98,13 @@ def test_mass_owes_nothing_to_the_air(density: float, speed: float) -> None:
 def test_second_sweeps_that_went_the_wrong_way_are_refused() -> None:
     """A mass must lower the resonance and a box must raise it."""
     free = fit_of()
-    with pytest.raises(FitError, match="lower the resonance"):
+    with refused(FitError, "mass-did-not-lower"):
         moving_parts_from_mass(free, free, mass=0.05, sd=DRIVER.sd)
-    with pytest.raises(FitError, match="raise the resonance"):
+    with refused(FitError, "box-did-not-raise"):
         moving_parts_from_volume(free, fit_of(mass=0.05, stiffness=0.5), volume=0.02, sd=0.03)
-    with pytest.raises(OutOfRangeError, match="added mass"):
+    with refused(OutOfRangeError, "above", "added-mass"):
         moving_parts_from_mass(free, free, mass=0.0, sd=DRIVER.sd)
-    with pytest.raises(OutOfRangeError, match="volume"):
+    with refused(OutOfRangeError, "above", "test-box-volume"):
         moving_parts_from_volume(free, free, volume=-1.0, sd=DRIVER.sd)
 
 
@@ -127,9 +128,9 @@ def test_tolerance_by_name_on_both_sides(value: float, findings: int) -> None:
 
 def test_catalogue_values_must_be_values() -> None:
     """A catalogue value or tolerance of zero is refused."""
-    with pytest.raises(OutOfRangeError, match="fs"):
+    with refused(OutOfRangeError, "above", "fs"):
         compare_with_catalogue({"fs": 30.0}, {"fs": 0.0})
-    with pytest.raises(OutOfRangeError, match="tolerance"):
+    with refused(OutOfRangeError, "above", "tolerance"):
         compare_with_catalogue({"fs": 30.0}, {"fs": 30.0}, tolerance=0.0)
 
 
@@ -145,13 +146,11 @@ def test_impedance_file_to_parameters() -> None:
 
 
 @pytest.mark.parametrize(
-    ("row", "words"),
-    [("50\t-4\t0", "-4 Ω"), ("50\t0\t0", "0 Ω"), ("50\t8\t170", "170°")],
+    ("row", "value"), [("50\t-4\t0", -4.0), ("50\t0\t0", 0.0), ("50\t8\t170", 170.0)]
 )
-def test_rows_that_are_no_impedance_are_refused(row: str, words: str) -> None:
+def test_rows_that_are_no_impedance_are_refused(row: str, value: float) -> None:
     """An impedance is above zero and its phase within ±90°."""
     lines = [f"{10 * n}\t8\t0" for n in range(1, 12)]
     lines[4] = row
-    with pytest.raises(SweepFileError, match=words) as refused:
+    with refused(SweepFileError, "not-impedance", line=5, value=value):
         parse_impedance("\n".join(lines))
-    assert (refused.value.line, refused.value.reason) == (5, "not-impedance")

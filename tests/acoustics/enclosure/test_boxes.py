@@ -25,65 +25,78 @@ from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.enclosure.port import Port, RoundOpening
 from acoustics.errors import AcousticsError, ContradictionError, NoSolutionError, OutOfRangeError
 from tests.acoustics.drivers import REFERENCE
+from tests.refused import refused
 
 F = np.geomspace(10, 500, 60)
 VENT = Vent(area=0.008, effective_length=0.3)
 CONE = Radiator(sd=0.03, mms=0.15, cms=4e-4, rms=2.0)
 T_S = {"fs": 30.0, "qms": 5.0, "qes": 0.45, "re": 3.5, "vas": 0.06, "sd": 0.049}
 
-IMPOSSIBLE: dict[str, tuple[Callable[[], object], str]] = {
-    "no volume": (lambda: Sealed(volume=0.0), "volume is 0.0 m³"),
-    "negative volume": (lambda: Vented(volume=-0.02, vent=VENT), "volume is -0.02 m³"),
-    "no number": (lambda: Sealed(volume=math.nan), "volume is nan m³"),
-    "too much filling": (lambda: Sealed(volume=0.04, fill=1.5), "fill factor is 1.5"),
-    "less than no filling": (lambda: Sealed(volume=0.04, fill=0.9), "fill factor is 0.9"),
-    "negative leak": (lambda: Sealed(volume=0.04, ql=-7.0), "QL is -7.0"),
-    "no port area": (lambda: Vent(area=0.0, effective_length=0.3), "port area is 0.0 m²"),
+IMPOSSIBLE: dict[str, tuple[Callable[[], object], tuple[str, str, float]]] = {
+    "no volume": (lambda: Sealed(volume=0.0), ("above", "volume", 0.0)),
+    "negative volume": (lambda: Vented(volume=-0.02, vent=VENT), ("above", "volume", -0.02)),
+    "no number": (lambda: Sealed(volume=math.nan), ("above", "volume", math.nan)),
+    "too much filling": (lambda: Sealed(volume=0.04, fill=1.5), ("between", "fill", 1.5)),
+    "less than no filling": (lambda: Sealed(volume=0.04, fill=0.9), ("between", "fill", 0.9)),
+    "negative leak": (lambda: Sealed(volume=0.04, ql=-7.0), ("above", "ql", -7.0)),
+    "no port area": (lambda: Vent(area=0.0, effective_length=0.3), ("above", "port-area", 0.0)),
     "negative compliance": (
         lambda: Radiator(sd=0.03, mms=0.1, cms=-1e-4, rms=1.0),
-        "radiator compliance is -0.0001 m/N",
+        ("above", "radiator-compliance", -1e-4),
     ),
-    "no radiator": (lambda: Radiator(sd=0.03, mms=0.1, cms=1e-4, rms=1, count=0), "number"),
+    "no radiator": (
+        lambda: Radiator(sd=0.03, mms=0.1, cms=1e-4, rms=1, count=0),
+        ("at-least", "radiator-count", 0),
+    ),
     "negative added mass": (
         lambda: Radiator(sd=0.03, mms=0.1, cms=1e-4, rms=1, added_mass=-0.01),
-        "added mass is -0.01 kg",
+        ("at-least", "added-mass", -0.01),
     ),
     "frequency zero": (
         lambda: sweep(driver=REFERENCE, box=Sealed(volume=0.04), frequencies=[0.0, 20.0]),
-        "frequency is 0.0 Hz",
+        ("above", "frequency", 0.0),
     ),
     "negative cable": (
         lambda: sweep(
             driver=REFERENCE, box=Sealed(volume=0.04), frequencies=[20.0], series_resistance=-0.1
         ),
-        "series resistance is -0.1 Ω",
+        ("at-least", "series-resistance", -0.1),
     ),
-    "no air": (lambda: Air(density=0.0), "density of air is 0.0"),
-    "no resonance": (lambda: Driver(**(T_S | {"fs": 0.0})), "fs is 0.0 Hz"),
-    "half a driver": (lambda: combine(REFERENCE, parallel=0), "drivers in parallel is 0"),
-    "odd pairs": (lambda: combine(REFERENCE, parallel=3, isobaric=True), "isobaric pairs is 3"),
-    "one bad candidate": (lambda: Sealed(volume=np.array([0.02, -0.01])), "volume is -0.01"),
+    "no air": (lambda: Air(density=0.0), ("above", "air-density", 0.0)),
+    "no resonance": (lambda: Driver(**(T_S | {"fs": 0.0})), ("above", "fs", 0.0)),
+    "half a driver": (
+        lambda: combine(REFERENCE, parallel=0),
+        ("whole-number", "drivers-in-parallel", 0),
+    ),
+    "odd pairs": (
+        lambda: combine(REFERENCE, parallel=3, isobaric=True),
+        ("even", "drivers-in-pairs", 3),
+    ),
+    "one bad candidate": (
+        lambda: Sealed(volume=np.array([0.02, -0.01])),
+        ("above", "volume", -0.01),
+    ),
 }
 
 
 @pytest.mark.parametrize("case", IMPOSSIBLE)
 def test_impossible_input_is_refused(case: str) -> None:
     """What cannot be is refused with its name, value and unit."""
-    make, words = IMPOSSIBLE[case]
-    with pytest.raises(OutOfRangeError, match=words):
+    make, (code, name, value) = IMPOSSIBLE[case]
+    with refused(OutOfRangeError, code, name, value=value):
         make()
 
 
 def test_striking_before_the_linear_limit_is_a_contradiction() -> None:
     """Xmech below Xmax cannot be."""
-    with pytest.raises(ContradictionError, match="xmech"):
+    with refused(ContradictionError, "contradicts-at-least", "xmech", value=0.008, limit=0.01):
         Driver(**T_S, xmax=0.010, xmech=0.008)
 
 
 def test_a_sweep_too_short_for_f3_says_so() -> None:
     """A half-power frequency outside the sweep is refused, not guessed."""
     solved = sweep(driver=REFERENCE, box=Sealed(volume=0.04), frequencies=np.geomspace(60, 500, 50))
-    with pytest.raises(NoSolutionError, match="60"):
+    with refused(NoSolutionError, "never-falls", limit=60):
         _ = solved.f3
 
 
@@ -101,7 +114,7 @@ def test_coils() -> None:
     assert wire_coils(parallel, stated="parallel", wired="series") == stated
     # Equal power into either wiring of both coils gives equal level.
     assert parallel.efficiency == pytest.approx(stated.efficiency)
-    with pytest.raises(OutOfRangeError, match="coils wired is crossed"):
+    with refused(OutOfRangeError, "one-of", "coils-wired", value="crossed"):
         wire_coils(stated, stated="series", wired="crossed")  # type: ignore[arg-type]
 
 
@@ -228,5 +241,5 @@ def test_door_fates_differ_only_in_the_hole() -> None:
     assert isinstance(hole, Vent)
     radius = math.sqrt(0.0128 / math.pi)
     assert hole.effective_length == pytest.approx(0.002 + 16 / (3 * math.pi) * radius)
-    with pytest.raises(AcousticsError, match="thickness"):
+    with refused(AcousticsError, "between", "metal-thickness"):
         door_fates(volume=0.045, ql=2.5, factory=OLD, thickness=-0.001)

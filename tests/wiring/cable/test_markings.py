@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.refused import refused
 from wiring.cable.markings import (
     RunKind,
     colour_names,
@@ -22,7 +23,7 @@ def test_labels_are_read_back(kind: RunKind, number: int) -> None:
 @pytest.mark.parametrize("label", ["", "P", "P1", "P00", "X01", "p01", "P01a", "01"])
 def test_what_is_not_a_label_is_refused(label: str) -> None:
     """Anything but a kind letter and two digits or more is an error."""
-    with pytest.raises(WiringError, match="run label"):
+    with refused(WiringError, "run-label", "run-label"):
         split_label(label)
 
 
@@ -38,5 +39,5 @@ def test_colour_letters(letters: str, names: tuple[str, ...]) -> None:
 @pytest.mark.parametrize("letters", ["", "R", "RDB", "XX", "rd", "RD BK", "BL"])
 def test_unknown_colour_letters_are_refused(letters: str) -> None:
     """Letters of another code are an error, never a guess."""
-    with pytest.raises(OutsideTableError, match="colour letters"):
+    with refused(OutsideTableError, "made-of", "colour"):
         colour_names(letters)

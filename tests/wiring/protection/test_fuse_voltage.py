@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.refused import refused
 from tests.wiring.trees import camper, estate
 from wiring.errors import OutOfRangeError
 from wiring.findings import CODES
@@ -43,7 +44,7 @@ def test_a_network_reaches_more_than_its_battery_rests_at(emf: float, limit: flo
 
 def test_no_network_without_a_voltage() -> None:
     """Zero volts are refused by name."""
-    with pytest.raises(OutOfRangeError, match="open-circuit voltage"):
+    with refused(OutOfRangeError, "above", "open-circuit-voltage"):
         network_voltage(0.0)
 
 

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.refused import refused
 from tests.wiring import trees
 from wiring.cable.conductor import Conductor, awg
 from wiring.cable.drop import CableReturn
@@ -178,9 +179,9 @@ def test_bounds_are_told() -> None:
 
 def test_bad_catalogues() -> None:
     """An empty catalogue, a cable of unknown class, a label that is no run: each is refused."""
-    with pytest.raises(WiringError, match="fuses in the catalogue"):
+    with refused(WiringError, "at-least", "fuses-offered"):
         Catalogue(conductors=CABLES, fuses=())
-    with pytest.raises(WiringError, match="class of 4 AWG"):
+    with refused(WiringError, "entered", "insulation-class", about="4 AWG"):
         Catalogue(conductors=(awg("4"),), fuses=FUSES)
-    with pytest.raises(TreeError, match="run to keep"):
+    with refused(TreeError, "known-run", "run-to-keep"):
         choose(trees.estate(), CATALOGUE, keep=("P99",))

@@ -11,6 +11,7 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
 from acoustics.carcass.sheets.nesting import Laid, nest
+from tests.refused import refused
 
 SHEET = Sheet(name="board", length=2.44, width=1.22)
 KERF, TRIM = 0.0032, 0.010
@@ -115,14 +116,14 @@ def test_blanks_of_a_box():
 @pytest.mark.parametrize(
     ("make", "says"),
     [
-        (lambda: Blank(number=1, name="a", length=3.0, width=0.1), "larger than sheet"),
+        (lambda: Blank(number=1, name="a", length=3.0, width=0.1), ("part-beyond-sheet",)),
         (
             lambda: Blank(number=1, name="a", length=1.3, width=0.1, keep_grain=True),
             None,
         ),
         (
             lambda: Blank(number=1, name="a", length=0.1, width=1.3, keep_grain=True),
-            "larger along the grain",
+            ("part-beyond-grain",),
         ),
     ],
 )
@@ -131,16 +132,16 @@ def test_part_larger_than_its_sheet(make, says):
     if says is None:
         assert len(nest([make()], SHEET, kerf=KERF, trim=TRIM).sheets) == 1
         return
-    with pytest.raises(SheetError, match=says):
+    with refused(SheetError, *says):
         nest([make()], SHEET, kerf=KERF, trim=TRIM)
 
 
 def test_nothing_to_cut():
     """No parts, a trim that eats the sheet and a negative kerf are refused."""
     part = [Blank(number=1, name="a", length=0.1, width=0.1)]
-    with pytest.raises(SheetError, match="no part"):
+    with refused(SheetError, "no-parts"):
         nest([], SHEET, kerf=KERF, trim=TRIM)
-    with pytest.raises(SheetError, match="leaves nothing"):
+    with refused(SheetError, "trim-leaves-no-sheet"):
         nest(part, SHEET, kerf=KERF, trim=0.7)
-    with pytest.raises(SheetError, match="0 m or more"):
+    with refused(SheetError, "kerf-or-trim-negative"):
         nest(part, SHEET, kerf=-0.001, trim=TRIM)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from django.utils import translation
+from jobs.design.wording.troubles import AT_LEAST, BELOW, BETWEEN, FITS, LIMITS
 
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.driver.completion import complete_driver
@@ -24,7 +25,6 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.records.findings import Finding, reason
 from jobs.design.wording.columns import TROUBLES
 from jobs.design.wording.figures import FIGURES, SYMBOLS
-from jobs.design.wording.troubles import AT_LEAST, BELOW, BETWEEN, FITS, LIMITS
 from jobs.models import Box
 
 ACOUSTICS = Path(__file__).parents[4] / "acoustics"
