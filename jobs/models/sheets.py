@@ -8,6 +8,8 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.job import Job
 
+SHORT = 12
+
 
 class SheetKind(models.TextChoices):
     """The documents a job can print."""
@@ -46,3 +48,8 @@ class IssuedSheet(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job} {self.get_kind_display()} {self.revision}"
+
+    @property
+    def short_hash(self) -> str:
+        """Enough of its hash to tell two files apart by eye."""
+        return self.sha256[:SHORT]

@@ -1,8 +1,8 @@
 """The printed documents. `draft` prints a job as it stands; `issue` freezes it for ever."""
 
 from jobs.sheets.engine import unavailable
-from jobs.sheets.issue import draft, issue
-from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, may_open
+from jobs.sheets.issue import draft, is_intact, issue
+from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, holds_all, may_open
 
 __all__ = [
     "KINDS",
@@ -11,6 +11,8 @@ __all__ = [
     "Options",
     "Sheet",
     "draft",
+    "holds_all",
+    "is_intact",
     "issue",
     "may_open",
     "unavailable",

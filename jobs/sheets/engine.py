@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import contextlib
 import gc
-import io
 import re
 import threading
 from collections.abc import Sequence
@@ -28,8 +26,7 @@ _one_at_a_time = threading.Lock()
 @cache
 def _weasyprint() -> Any:
     """Import the engine when it is first needed: without Pango the import itself fails."""
-    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
-        import weasyprint
+    import weasyprint
 
     return weasyprint
 

@@ -68,6 +68,11 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
     raise AssertionError  # the last try returned or raised
 
 
+def is_intact(issued: IssuedSheet) -> bool:
+    """Whether the bytes of an issued sheet are still those it was issued with."""
+    return hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
+
+
 def printed(
     design: JobDesign, sheet: Sheet, options: Options, *, revision: int | None, at: datetime
 ) -> tuple[str, dict[str, Any]]:

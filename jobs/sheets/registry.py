@@ -10,7 +10,7 @@ from django.conf import settings
 
 from jobs import access
 from jobs.design.job.whole import JobDesign
-from jobs.models import IssuedSheet, SheetKind, User
+from jobs.models import SheetKind, User
 from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
 from jobs.sheets.attached import Attached
 
@@ -109,12 +109,17 @@ SHEETS: dict[SheetKind, Sheet] = {
 KINDS = tuple(SHEETS)
 
 
-def may_open(user: User, issued: IssuedSheet) -> bool:
+def may_open(user: User, kind: str, scheme: int | None) -> bool:
     """Whether somebody may open an issued sheet: whoever may print its draft.
 
     Its bytes stay what they were when it was issued; where they hold the whole job, it opens only
     to those who may know all of it.
     """
-    if issued.data.get("schema", ALL_ATTACHED) <= ALL_ATTACHED:
+    if holds_all(scheme):
         return access.may_see_prices(user)
-    return SHEETS[SheetKind(issued.kind)].may_open(user)
+    return SHEETS[SheetKind(kind)].may_open(user)
+
+
+def holds_all(scheme: int | None) -> bool:
+    """Whether the whole job went with a sheet of this scheme."""
+    return scheme is None or scheme <= ALL_ATTACHED

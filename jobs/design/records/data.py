@@ -158,7 +158,8 @@ def _kinds_of_part() -> list[Any]:
 
 
 def _kind_of(part: Model, kind: Any) -> Model | None:
-    return kind.get_cached_value(part, default=None)
+    cached: Model | None = kind.get_cached_value(part, default=None)
+    return cached
 
 
 def written(row: Model) -> dict[str, Any]:
@@ -235,8 +236,9 @@ def _gather_children(
     children: dict[Any, list[Model]] = defaultdict(list)
     for row in rows.get(child, {}).values():
         children[getattr(row, back)].append(row)
+    row: Any
     for key, row in rows.get(parent, {}).items():
-        found = child._base_manager.all()
+        found: Any = child._base_manager.all()
         found._result_cache = children[key]
         found._prefetch_done = True
         row._prefetched_objects_cache = {name: found}

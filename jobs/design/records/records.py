@@ -149,6 +149,10 @@ def load(job: Job) -> JobRecords:
         for stretch in run.stretches.all():
             _link(stretch, "panel", panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
+    photos = list(job.photos.select_related("taken_by"))
+    for photo in photos:
+        if photo.panel_id in panel_by_id:  # it bears the name of its panel
+            photo.panel = panel_by_id[photo.panel_id]
     contents = list(job.panelcontents.all())
     for content in contents:
         _link(content, "equipment", by_id)
@@ -170,7 +174,7 @@ def load(job: Job) -> JobRecords:
         panels=panels,
         steps=list(job.panelsteps.select_related("done_by")),
         contents=contents,
-        photos=list(job.photos.select_related("taken_by")),
+        photos=photos,
         measurements=list(job.measurements.select_related("measured_by")),
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=list(job.decisions.select_related("decided_by")),

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import logging
+from dataclasses import dataclass
+from typing import Any
+
 from django.contrib import messages
+from django.db.models import F
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
@@ -10,8 +15,12 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.models import SheetKind, User, Workshop
+from jobs.design.records.changes import Present, in_words
+from jobs.design.records.records import JobRecords
+from jobs.models import IssuedSheet, SheetKind, User, Workshop
 from jobs.pages.forms import strip
+
+logger = logging.getLogger(__name__)
 
 
 def _pdf(content: bytes, name: str) -> HttpResponse:
@@ -48,12 +57,62 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
             if sheet.may_open(user)
         ],
         "missing": sheets.unavailable(),
-        "issued": job.issued_sheets.defer("pdf", "data").select_related("issued_by"),
+        "issued": _issued(user, strip.worked_out(request, job).records),
         "steps": strip.steps(request, job, "sheets"),
         "papers": Workshop.Paper.choices,
         "languages": sheets.LANGUAGES,
     }
     return render(request, "pages/job/sheets.html", context)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Issued:
+    """An issued sheet as the page lists it."""
+
+    sheet: IssuedSheet
+    may_open: bool
+    # It carries the whole job inside, from the time when every sheet did.
+    holds_all: bool
+    says: str
+
+
+def _issued(user: User, records: JobRecords) -> list[Issued]:
+    """List what was issued, and what has changed since the latest of each kind."""
+    listed: list[Any] = list(
+        records.job.issued_sheets.defer("pdf", "data")
+        .select_related("issued_by")
+        .annotate(scheme=F("data__schema"))
+    )
+    latest: dict[str, Any] = {}
+    for sheet in listed:
+        if sheet.revision > getattr(latest.get(sheet.kind), "revision", 0):
+            latest[sheet.kind] = sheet
+    told = [one.pk for one in latest.values() if not sheets.holds_all(one.scheme)]
+    kept = dict(IssuedSheet.objects.filter(pk__in=told).values_list("pk", "data")) if told else {}
+    present = Present.of(records) if told else None
+    return [
+        Issued(
+            sheet=sheet,
+            may_open=sheets.may_open(user, sheet.kind, sheet.scheme),
+            holds_all=sheets.holds_all(sheet.scheme),
+            says=_since(sheet, latest[sheet.kind], present, kept),
+        )
+        for sheet in listed
+    ]
+
+
+def _since(
+    sheet: IssuedSheet, latest: IssuedSheet, present: Present | None, kept: dict[int, Any]
+) -> str:
+    """Say whether a sheet still holds what the job is."""
+    if sheet.pk != latest.pk:
+        return _("replaced by revision %(n)d") % {"n": latest.revision}
+    if present is None or sheet.pk not in kept:
+        return _("whether the job has changed since cannot be told")
+    changes = present.changes_since(kept[sheet.pk])
+    if not changes:
+        return _("the job has not changed since")
+    return _("changed since: %(what)s") % {"what": in_words(changes)}
 
 
 def _sheet(user: User, kind: str) -> sheets.Sheet:
@@ -96,10 +155,20 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     return redirect("sheets", job.code)
 
 
+def _may_open(user: User, sheet: IssuedSheet) -> bool:
+    return sheets.may_open(user, sheet.kind, sheet.data.get("schema"))
+
+
 @require_safe
 def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Open an issued sheet exactly as it was printed."""
-    sheet = access.open_issued_sheet(access.signed_in(request), code, pk, sheets.may_open)
+    sheet = access.open_issued_sheet(access.signed_in(request), code, pk, _may_open)
+    if not sheets.is_intact(sheet):
+        logger.error(
+            "The bytes of issued sheet %s (%s) are not those it was issued with", pk, sheet
+        )
+        context = {"job": sheet.job, "sheet": sheet}
+        return render(request, "pages/job/sheet_damaged.html", context, status=409)
     return _pdf(bytes(sheet.pdf), f"{code}-{sheet.kind}-{sheet.revision}")
 
 

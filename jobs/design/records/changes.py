@@ -1,0 +1,166 @@
+"""What has changed in a job since its records were written down, by the names people know."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django.apps import apps
+from django.db.models import Model
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from jobs.design.records.data import CHILDREN, Rows, gathered, read_rows, written
+from jobs.design.records.records import JobRecords
+from jobs.models import (
+    Customer,
+    Decision,
+    IssuedSheet,
+    Job,
+    JobPart,
+    Part,
+    Run,
+    User,
+    Vehicle,
+    Workshop,
+)
+
+MOST = 6  # changes named; the rest are counted
+MOST_FIELDS = 3
+# What follows from other fields, or says how far a job has got and not what it is.
+IGNORED = {"version", "removed_at", "open_stops", "open_looks", "stage", "created_at"}
+NOUNS = {
+    Job: gettext_lazy("job"),
+    Vehicle: gettext_lazy("car"),
+    Customer: gettext_lazy("customer"),
+    Workshop: gettext_lazy("workshop"),
+    Decision: gettext_lazy("decision"),
+}
+# Key the workshop will have when its settings are saved for the first time.
+FIRST = 1
+CHILD_WORDS = {"stretches": gettext_lazy("route"), "ratings": gettext_lazy("rated power")}
+
+Table = dict[type[Model], dict[Any, dict[str, Any]]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Change:
+    """One record that is new, gone, or another in some of its fields."""
+
+    row: Model
+    fields: tuple[str, ...] = ()
+    is_new: bool = False
+    is_gone: bool = False
+
+    @property
+    def says(self) -> str:
+        """The record by its plain name, and what of it changed."""
+        name = f"{_noun(self.row)} {self.row}"
+        if self.is_new:
+            return _("new: %(record)s") % {"record": name}
+        if self.is_gone:
+            return _("gone: %(record)s") % {"record": name}
+        words = [_word(type(self.row), field) for field in self.fields[:MOST_FIELDS]]
+        if len(self.fields) > MOST_FIELDS:
+            words.append("…")
+        return f"{name} ({', '.join(words)})"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Present:
+    """A job as it is now, to hold any number of written copies against."""
+
+    rows: Rows
+    table: Table
+
+    @classmethod
+    def of(cls, records: JobRecords) -> Present:
+        """Write the records of a job down, once for all comparisons."""
+        rows = gathered(records)
+        plain = {model: [written(row) for row in of_it.values()] for model, of_it in rows.items()}
+        return cls(rows=rows, table=_table(plain, records.job.pk))
+
+    def changes_since(self, data: Mapping[str, Any]) -> list[Change]:
+        """Compare with what `to_data` wrote earlier."""
+        plain = {apps.get_model("jobs", name): of_it for name, of_it in data["rows"].items()}
+        then = _table(plain, data["lists"]["job"])
+        changes: list[Change] = []
+        gone: list[tuple[type[Model], Any]] = []
+        for model in {**self.table, **then}:
+            before, now = then.get(model, {}), self.table.get(model, {})
+            for key in now:
+                if key not in before:
+                    # A part that is new to the job came with the record that uses it.
+                    if issubclass(model, JobPart):
+                        changes.append(Change(row=self.rows[model][key], is_new=True))
+                elif fields := _differing(before[key], now[key]):
+                    changes.append(Change(row=self.rows[model][key], fields=fields))
+            if issubclass(model, JobPart):
+                gone += [(model, key) for key in before.keys() - now.keys()]
+        if gone:
+            old = read_rows(dict(data))
+            changes += [Change(row=old[model][key], is_gone=True) for model, key in gone]
+        return changes
+
+
+def in_words(changes: list[Change]) -> str:
+    """Name the first few changes and count the rest."""
+    words = [change.says for change in changes[:MOST]]
+    if len(changes) > MOST:
+        words.append(_("and %(n)d more") % {"n": len(changes) - MOST})
+    return ", ".join(words)
+
+
+def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table:
+    """Return the rows that tell one state of a job from another; children stand in their parent."""
+    special = {
+        row["id"]
+        for model, of_it in plain.items()
+        if issubclass(model, Part) and model is not Part
+        for row in of_it
+    }
+    children = {child for _name, child, _back in CHILDREN.values()}
+    table: Table = {}
+    for model, of_it in plain.items():
+        if model in children or model in (User, IssuedSheet):
+            continue
+        table[model] = {
+            row["id"] or FIRST: {name: value for name, value in row.items() if name not in IGNORED}
+            for row in of_it
+            # Other jobs of the same car only lend their curves; a part stands with its figures.
+            if not (model is Job and row["id"] != job)
+            and not (model is Part and row["id"] in special)
+        }
+    for parent, (name, child, back) in CHILDREN.items():
+        for row in plain.get(child, ()):
+            if (of_parent := table.get(parent, {}).get(row[back])) is not None:
+                bare = {one: row[one] for one in row if one not in IGNORED and one != "id"}
+                of_parent.setdefault(name, []).append(bare)
+    for row in table.get(Run, {}).values():
+        row["wakes"] = sorted(row["wakes"])
+    return table
+
+
+def _differing(before: dict[str, Any], now: dict[str, Any]) -> tuple[str, ...]:
+    if before == now:
+        return ()
+    return tuple(
+        name for name in {**now, **before} if before.get(name) != now.get(name) and name != "id"
+    )
+
+
+def _noun(row: Model) -> str:
+    if isinstance(row, Part):
+        return row.get_kind_display()
+    return str(NOUNS.get(type(row), row._meta.verbose_name))
+
+
+def _word(model: type[Model], attname: str) -> str:
+    if attname in CHILD_WORDS:
+        return str(CHILD_WORDS[attname])
+    named = [*model._meta.concrete_fields, *model._meta.many_to_many]
+    for field in named:
+        if attname in (field.name, getattr(field, "attname", "")):
+            return str(field.verbose_name)
+    return attname  # a field that is no more
