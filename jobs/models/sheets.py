@@ -33,6 +33,8 @@ class IssuedSheet(models.Model):
     paper = models.CharField(max_length=10)
     language = models.CharField(max_length=5)
     data = models.JSONField()
+    # Of the records it was made from; empty where these were not kept yet.
+    fingerprint = models.CharField(max_length=64, blank=True)
     pdf = models.BinaryField()
     sha256 = models.CharField(max_length=64)
     issued_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
@@ -48,6 +50,11 @@ class IssuedSheet(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job} {self.get_kind_display()} {self.revision}"
+
+    @property
+    def holds_whole_job(self) -> bool:
+        """Whether it is from the time when customer, budget and notes went inside every file."""
+        return not self.fingerprint
 
     @property
     def short_hash(self) -> str:

@@ -2,7 +2,7 @@
 
 from jobs.sheets.engine import unavailable
 from jobs.sheets.issue import draft, is_intact, issue
-from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, holds_all, may_open
+from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, may_open
 
 __all__ = [
     "KINDS",
@@ -11,7 +11,6 @@ __all__ = [
     "Options",
     "Sheet",
     "draft",
-    "holds_all",
     "is_intact",
     "issue",
     "may_open",

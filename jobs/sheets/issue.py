@@ -17,6 +17,7 @@ from django.utils import timezone, translation
 
 from jobs import units
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.changes import Present
 from jobs.design.records.data import photo_hashes, to_data
 from jobs.models import IssuedSheet, SheetKind, User
 from jobs.sheets import engine
@@ -40,6 +41,7 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
     whoever comes second prints again under the next.
     """
     data = frozen(design, options)
+    fingerprint = Present.of(design.records).fingerprint
     for attempt in range(1, TRIES + 1):
         before = IssuedSheet.objects.filter(job=design.job, kind=kind)
         revision = (before.aggregate(top=Max("revision"))["top"] or 0) + 1
@@ -57,6 +59,7 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
                     paper=options.paper,
                     language=options.language,
                     data=data,
+                    fingerprint=fingerprint,
                     pdf=pdf,
                     sha256=hashlib.sha256(pdf).hexdigest(),
                     issued_by=user,

@@ -10,13 +10,11 @@ from django.conf import settings
 
 from jobs import access
 from jobs.design.job.whole import JobDesign
-from jobs.models import SheetKind, User
+from jobs.models import IssuedSheet, SheetKind, User
 from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)
-# Up to this scheme the whole job, its customer and its budget were attached to every sheet.
-ALL_ATTACHED = 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -109,17 +107,12 @@ SHEETS: dict[SheetKind, Sheet] = {
 KINDS = tuple(SHEETS)
 
 
-def may_open(user: User, kind: str, scheme: int | None) -> bool:
+def may_open(user: User, issued: IssuedSheet) -> bool:
     """Whether somebody may open an issued sheet: whoever may print its draft.
 
     Its bytes stay what they were when it was issued; where they hold the whole job, it opens only
     to those who may know all of it.
     """
-    if holds_all(scheme):
+    if issued.holds_whole_job:
         return access.may_see_prices(user)
-    return SHEETS[SheetKind(kind)].may_open(user)
-
-
-def holds_all(scheme: int | None) -> bool:
-    """Whether the whole job went with a sheet of this scheme."""
-    return scheme is None or scheme <= ALL_ATTACHED
+    return SHEETS[SheetKind(issued.kind)].may_open(user)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -74,6 +76,12 @@ class Present:
     rows: Rows
     table: Table
 
+    @property
+    def fingerprint(self) -> str:
+        """The same for as long as nothing that counts has changed."""
+        plain = {model.__name__: of_it for model, of_it in self.table.items()}
+        return hashlib.sha256(json.dumps(plain, sort_keys=True).encode()).hexdigest()
+
     @classmethod
     def of(cls, records: JobRecords) -> Present:
         """Write the records of a job down, once for all comparisons."""
@@ -133,20 +141,23 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
             and not (model is Part and row["id"] in special)
         }
     for parent, (name, child, back) in CHILDREN.items():
+        for row in table.get(parent, {}).values():
+            row[name] = []
         for row in plain.get(child, ()):
             if (of_parent := table.get(parent, {}).get(row[back])) is not None:
                 bare = {one: row[one] for one in row if one not in IGNORED and one != "id"}
-                of_parent.setdefault(name, []).append(bare)
+                of_parent[name].append(bare)
     for row in table.get(Run, {}).values():
         row["wakes"] = sorted(row["wakes"])
     return table
 
 
 def _differing(before: dict[str, Any], now: dict[str, Any]) -> tuple[str, ...]:
+    """Name the fields that differ, of those both know: a field may be younger than the copy."""
     if before == now:
         return ()
     return tuple(
-        name for name in {**now, **before} if before.get(name) != now.get(name) and name != "id"
+        name for name in now if name in before and before[name] != now[name] and name != "id"
     )
 
 
@@ -163,4 +174,4 @@ def _word(model: type[Model], attname: str) -> str:
     for field in named:
         if attname in (field.name, getattr(field, "attname", "")):
             return str(field.verbose_name)
-    return attname  # a field that is no more
+    raise LookupError(attname)

@@ -164,7 +164,8 @@ def _kind_of(part: Model, kind: Any) -> Model | None:
 
 def written(row: Model) -> dict[str, Any]:
     """Return a row as plain data."""
-    data = {name: _plain(getattr(row, name)) for name in carried(type(row))}
+    values = vars(row)
+    data = {name: _plain(values[name]) for name in carried(type(row))}
     if isinstance(row, Run):
         data["wakes"] = [item.pk for item in row.woken]
     return data
@@ -215,7 +216,11 @@ def from_data(data: dict[str, Any]) -> JobRecords:
 
 
 def _read(model: type[Model], plain: dict[str, Any]) -> Model:
-    values = [field.to_python(plain[name]) for name, field in carried(model).items()]
+    values = [
+        # A field that is younger than the data has its usual value.
+        field.to_python(plain[name]) if name in plain else field.get_default()
+        for name, field in carried(model).items()
+    ]
     return model.from_db(router.db_for_read(model), list(carried(model)), values)
 
 
@@ -234,8 +239,8 @@ def _gather_children(
 ) -> None:
     """Let each row find its children as it would after a prefetch."""
     children: dict[Any, list[Model]] = defaultdict(list)
-    for row in rows.get(child, {}).values():
-        children[getattr(row, back)].append(row)
+    for one in rows.get(child, {}).values():
+        children[getattr(one, back)].append(one)
     row: Any
     for key, row in rows.get(parent, {}).items():
         found: Any = child._base_manager.all()

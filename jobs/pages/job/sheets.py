@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import logging
 from dataclasses import dataclass
-from typing import Any
 
 from django.contrib import messages
-from django.db.models import F
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
@@ -71,48 +69,50 @@ class Issued:
 
     sheet: IssuedSheet
     may_open: bool
-    # It carries the whole job inside, from the time when every sheet did.
-    holds_all: bool
     says: str
 
 
 def _issued(user: User, records: JobRecords) -> list[Issued]:
     """List what was issued, and what has changed since the latest of each kind."""
-    listed: list[Any] = list(
-        records.job.issued_sheets.defer("pdf", "data")
-        .select_related("issued_by")
-        .annotate(scheme=F("data__schema"))
-    )
-    latest: dict[str, Any] = {}
-    for sheet in listed:
-        if sheet.revision > getattr(latest.get(sheet.kind), "revision", 0):
-            latest[sheet.kind] = sheet
-    told = [one.pk for one in latest.values() if not sheets.holds_all(one.scheme)]
-    kept = dict(IssuedSheet.objects.filter(pk__in=told).values_list("pk", "data")) if told else {}
-    present = Present.of(records) if told else None
+    listed = list(records.job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
+    latest: dict[str, IssuedSheet] = {}
+    for sheet in sorted(listed, key=lambda one: one.revision):
+        latest[sheet.kind] = sheet
+    since = _since(records, list(latest.values()))
     return [
         Issued(
             sheet=sheet,
-            may_open=sheets.may_open(user, sheet.kind, sheet.scheme),
-            holds_all=sheets.holds_all(sheet.scheme),
-            says=_since(sheet, latest[sheet.kind], present, kept),
+            may_open=sheets.may_open(user, sheet),
+            says=since[sheet.fingerprint]
+            if sheet == latest[sheet.kind]
+            else _("replaced by revision %(n)d") % {"n": latest[sheet.kind].revision},
         )
         for sheet in listed
     ]
 
 
-def _since(
-    sheet: IssuedSheet, latest: IssuedSheet, present: Present | None, kept: dict[int, Any]
-) -> str:
-    """Say whether a sheet still holds what the job is."""
-    if sheet.pk != latest.pk:
-        return _("replaced by revision %(n)d") % {"n": latest.revision}
-    if present is None or sheet.pk not in kept:
-        return _("whether the job has changed since cannot be told")
-    changes = present.changes_since(kept[sheet.pk])
-    if not changes:
-        return _("the job has not changed since")
-    return _("changed since: %(what)s") % {"what": in_words(changes)}
+def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
+    """Say by fingerprint whether a sheet still holds what the job is.
+
+    Sheets that were made from the same records are compared once; nothing is compared with what
+    has the fingerprint of now.
+    """
+    said = {"": _("whether the job has changed since cannot be told")}
+    told = {sheet.fingerprint: sheet.pk for sheet in latest if sheet.fingerprint}
+    if not told:
+        return said
+    present = Present.of(records)
+    said[present.fingerprint] = _("the job has not changed since")
+    old = [pk for fingerprint, pk in told.items() if fingerprint not in said]
+    copies = IssuedSheet.objects.filter(pk__in=old).values_list("fingerprint", "data")
+    for fingerprint, data in copies if old else ():
+        changes = present.changes_since(data)
+        said[fingerprint] = (
+            _("changed since: %(what)s") % {"what": in_words(changes)}
+            if changes
+            else _("the job has not changed since")
+        )
+    return said
 
 
 def _sheet(user: User, kind: str) -> sheets.Sheet:
@@ -155,14 +155,10 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     return redirect("sheets", job.code)
 
 
-def _may_open(user: User, sheet: IssuedSheet) -> bool:
-    return sheets.may_open(user, sheet.kind, sheet.data.get("schema"))
-
-
 @require_safe
 def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Open an issued sheet exactly as it was printed."""
-    sheet = access.open_issued_sheet(access.signed_in(request), code, pk, _may_open)
+    sheet = access.open_issued_sheet(access.signed_in(request), code, pk, sheets.may_open)
     if not sheets.is_intact(sheet):
         logger.error(
             "The bytes of issued sheet %s (%s) are not those it was issued with", pk, sheet

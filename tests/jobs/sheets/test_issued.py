@@ -210,7 +210,7 @@ def test_many_changes_are_counted(demo, cast, browse, quick):
 def test_of_the_first_scheme_it_cannot_be_told(demo, cast, browse, quick):
     """It kept too little to compare with; the page warns of what is inside."""
     issued = _issue(cast)
-    IssuedSheet.objects.update(data={"schema": 1, "records": []})
+    IssuedSheet.objects.update(data={"schema": 1, "records": []}, fingerprint="")
     said = _says(browse)
     assert "whether the job has changed since cannot be told" in said
     assert "it opens only to those who may see prices" in said
