@@ -85,7 +85,10 @@ class Present:
     @classmethod
     def of(cls, records: JobRecords) -> Present:
         """Write the records of a job down, once for all comparisons."""
-        rows = gathered(records)
+        rows = {
+            model: {key or FIRST: row for key, row in of_it.items()}
+            for model, of_it in gathered(records).items()
+        }
         plain = {model: [written(row) for row in of_it.values()] for model, of_it in rows.items()}
         return cls(rows=rows, table=_table(plain, records.job.pk))
 
@@ -136,8 +139,10 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
         table[model] = {
             row["id"] or FIRST: {name: value for name, value in row.items() if name not in IGNORED}
             for row in of_it
-            # Other jobs of the same car only lend their curves; a part stands with its figures.
+            # Other jobs of the same car only lend their curves; a part stands with its figures;
+            # what was removed may still be pointed at.
             if not (model is Job and row["id"] != job)
+            and not (issubclass(model, JobPart) and row["removed_at"])
             and not (model is Part and row["id"] in special)
         }
     for parent, (name, child, back) in CHILDREN.items():

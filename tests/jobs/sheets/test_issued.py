@@ -159,9 +159,11 @@ def test_the_page_says_what_has_changed_since(demo, cast, browse, quick):
     run.stretches.all().delete()
     assert f"run {run.label} (colour (IEC 60757), route)" in _says(browse)
     Panel.objects.create(job=_job(), name="Tailgate")
-    channel = _job().channels.last()
+    channel, panel = _job().channels.last(), _job().panels.filter(contents__isnull=False).first()
     channel.remove()
+    panel.remove()  # what was behind it still points at it
     said = _says(browse)
+    assert f"gone: panel {escape(panel.name)}" in said
     assert "new: panel Tailgate" in said
     assert f"gone: channel {escape(channel.name)}" in said
     issued = _issue(cast)
