@@ -112,7 +112,8 @@ class Present:
         if gone:
             old = read_rows(dict(data))
             changes += [Change(row=old[model][key], is_gone=True) for model, key in gone]
-        return changes
+        # What is gone or new explains what changed with it.
+        return sorted(changes, key=lambda one: (not one.is_gone, not one.is_new))
 
 
 def in_words(changes: list[Change]) -> str:
