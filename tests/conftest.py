@@ -1,24 +1,38 @@
-"""What the tests share: the invented workshop of the demo and its people, each signed in."""
+"""What the tests share: an empty workshop, the people in it, and scenes to set in it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 import pytest
 from django.conf import settings
+from django.db import transaction
 from django.test import Client, override_settings
 from django.utils.translation import activate
 
 from jobs import sheets
 from jobs.demo import load_demo
 from jobs.design.job.whole import JobDesign, load, work_out
-from jobs.models import Job, SheetKind, User
+from jobs.models import Job, Role, SheetKind, User, Workshop
+from tests.jobs.factories import make_person
+from tests.jobs.scenes import (
+    Hatchback,
+    Saloon,
+    Scene,
+    Van,
+    set_hatchback,
+    set_saloon,
+    set_van,
+)
+from tests.jobs.shelf import Shelf, stock_shelf
+
+Printed = dict[tuple[str, ...], bytes]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Cast:
-    """The people of the demo: four members with a role each, and one who may only sign in."""
+    """Four members with a role each, and one who may only sign in; `browse` knows them so."""
 
     consultant: User
     designer: User
@@ -29,27 +43,26 @@ class Cast:
 
 @dataclass(frozen=True, kw_only=True)
 class AsLoaded:
-    """The demo's jobs as they were loaded, worked out and printed once for all who only read."""
+    """Jobs nobody changes, worked out once for a module; what is printed serves every module."""
 
-    designs: dict[str, JobDesign] = field(default_factory=dict)
-    _printed: dict[tuple[str, ...], bytes] = field(default_factory=dict)
+    printed: Printed
+    _designs: dict[str, JobDesign] = field(default_factory=dict)
+
+    def design(self, of: Scene) -> JobDesign:
+        """Return what a scene comes to."""
+        if of.code not in self._designs:
+            self._designs[of.code] = work_out(load(of.job))
+        return self._designs[of.code]
 
     def sheet(
-        self, code: str, kind: SheetKind, *, paper: str = "a4", language: str = "en"
+        self, of: Scene, kind: SheetKind, *, paper: str = "a4", language: str = "en"
     ) -> bytes:
         """Return a draft; the same bytes whoever asks."""
-        key = (code, kind, paper, language)
-        if key not in self._printed:
+        key = (of.code, kind, paper, language)
+        if key not in self.printed:
             options = sheets.Options(paper=paper, language=language)
-            self._printed[key] = sheets.draft(self.designs[code], kind, options)
-        return self._printed[key]
-
-
-@pytest.fixture(scope="session")
-def django_db_setup(django_db_setup, django_db_blocker):
-    """Load the demo once; every test sees it and takes its own changes back."""
-    with django_db_blocker.unblock():
-        load_demo()
+            self.printed[key] = sheets.draft(self.design(of), kind, options)
+        return self.printed[key]
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -67,30 +80,91 @@ def _own_language():
     activate(settings.LANGUAGE_CODE)
 
 
+@pytest.fixture(scope="module")
+def _building(django_db_setup, django_db_blocker) -> Iterator[Callable[..., object]]:
+    """Let a module build rows once: each test takes its own changes back, the module the rest.
+
+    Only while something is built may the tables be touched, so that a test that does not ask for
+    them is still told.
+    """
+
+    def build(make: Callable[..., object], *given: object) -> object:
+        with django_db_blocker.unblock():
+            return make(*given)
+
+    whole = transaction.atomic()
+    with django_db_blocker.unblock():
+        whole.__enter__()
+    yield build
+    with django_db_blocker.unblock():
+        transaction.set_rollback(True)
+        whole.__exit__(None, None, None)
+
+
+def _hire() -> Cast:
+    Workshop.objects.create(
+        name="Invented workshop", phone="000 555 0111", web_address="http://workshop.invalid"
+    )
+    return Cast(
+        consultant=make_person("consultant", "Cora", "Sell", Role.CONSULTANT),
+        designer=make_person("designer", "Dan", "Draw", Role.DESIGNER),
+        installer=make_person("installer", "Ina", "Fit", Role.INSTALLER),
+        manager=make_person("manager", "Max", "Lead", Role.MANAGER),
+        stranger=make_person("stranger", "Sam", "Nobody"),
+    )
+
+
+@pytest.fixture(scope="module")
+def _people(_building) -> Cast:
+    return _building(_hire)
+
+
+@pytest.fixture(scope="module")
+def _shelf(_building) -> Shelf:
+    return _building(stock_shelf)
+
+
+@pytest.fixture(scope="module")
+def _hatchback(_building, _shelf, _people) -> Hatchback:
+    return _building(set_hatchback, _shelf, _people.consultant, _people.installer)
+
+
+@pytest.fixture(scope="module")
+def _van(_building, _shelf, _people) -> Van:
+    return _building(set_van, _shelf)
+
+
+@pytest.fixture(scope="module")
+def _saloon(_building, _shelf, _people) -> Saloon:
+    return _building(set_saloon, _shelf)
+
+
 @pytest.fixture
-def demo(db) -> dict[str, Job]:
-    """The three invented jobs by their code; loaded anew after a test that empties the tables."""
-    if not Job.objects.exists():
-        load_demo()
-    return {job.code: job for job in Job.objects.select_related("vehicle__customer")}
-
-
-@pytest.fixture(scope="session")
-def _read_only() -> AsLoaded:
-    return AsLoaded()
+def shelf(db, _shelf) -> Shelf:
+    """The catalogue by short names."""
+    return {name: type(part).objects.get(pk=part.pk) for name, part in _shelf.items()}
 
 
 @pytest.fixture
-def as_loaded(demo, _read_only) -> AsLoaded:
-    """The demo for a test that changes nothing, neither in the tables nor in what is worked out."""
-    for code, job in demo.items():
-        if code not in _read_only.designs:
-            _read_only.designs[code] = work_out(load(job))
-    return _read_only
+def hatchback(db, _hatchback) -> Hatchback:
+    """An active front and a sealed box; a row of every kind, nothing unsafe."""
+    return _hatchback.again()
 
 
 @pytest.fixture
-def cast(demo) -> Cast:
+def van(db, _van) -> Van:
+    """A second battery, its cable with a fuse at each end; no wood."""
+    return _van.again()
+
+
+@pytest.fixture
+def saloon(db, _saloon) -> Saloon:
+    """A vented box on one run, much still open."""
+    return _saloon.again()
+
+
+@pytest.fixture
+def cast(db, _people) -> Cast:
     """Everybody who can sign in."""
     people = {user.username: user for user in User.objects.all()}
     return Cast(**{name: people[name] for name in Cast.__dataclass_fields__})
@@ -106,3 +180,30 @@ def browse(cast) -> Callable[[str], Client]:
         return client
 
     return signed_in
+
+
+@pytest.fixture(scope="session")
+def _printed() -> Printed:
+    return {}
+
+
+@pytest.fixture(scope="module")
+def _as_loaded(_printed) -> AsLoaded:
+    return AsLoaded(printed=_printed)
+
+
+@pytest.fixture
+def as_loaded(db, _as_loaded) -> AsLoaded:
+    """For a test that changes nothing, neither in the tables nor in what is worked out."""
+    return _as_loaded
+
+
+@pytest.fixture(scope="module")
+def _demo(_building) -> None:
+    _building(load_demo)
+
+
+@pytest.fixture
+def demo(db, _demo) -> dict[str, Job]:
+    """The demo's jobs by their code: for the few files that are about the demo, and no others."""
+    return {job.code: job for job in Job.objects.select_related("vehicle__customer")}
