@@ -103,10 +103,10 @@ def test_a_photo_of_200_megabytes_is_never_read():
 
 
 @pytest.mark.django_db
-def test_a_photo_is_kept_and_opened_through_its_job(demo, browse):
+def test_a_photo_is_kept_and_opened_through_its_job(hatchback, van, browse):
     """An installer keeps it; members see it; strangers and other jobs do not."""
-    job = demo["J-0001"]
-    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    job = hatchback.job
+    url = reverse("photo-add", args=[job.code, hatchback.boot_floor.pk])
     client = browse("installer")
     assert browse("stranger").post(url).status_code == 404
     wrong = {"photo": SimpleUploadedFile("a.jpg", b"not one"), "caption": "left, low"}
@@ -122,16 +122,16 @@ def test_a_photo_is_kept_and_opened_through_its_job(demo, browse):
     assert Image.open(io.BytesIO(b"".join(seen.streaming_content))).size == (60, 40)
     seen.close()
     assert browse("stranger").get(reverse("photo", args=[job.code, photo.pk])).status_code == 404
-    assert browse("manager").get(reverse("photo", args=["J-0002", photo.pk])).status_code == 404
+    assert browse("manager").get(reverse("photo", args=[van.code, photo.pk])).status_code == 404
     for file in (photo.image, photo.small, photo.original):
         file.close()
 
 
 @pytest.mark.django_db
-def test_a_photo_sent_twice_is_kept_once(demo, browse):
+def test_a_photo_sent_twice_is_kept_once(hatchback, browse):
     """A bad network makes a thumb press twice: one photo stays."""
-    job = demo["J-0001"]
-    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    job = hatchback.job
+    url = reverse("photo-add", args=[job.code, hatchback.boot_floor.pk])
     client = browse("installer")
     token = client.get(url).context["form"]["entry_token"].value()
     for _ in range(2):
@@ -140,10 +140,10 @@ def test_a_photo_sent_twice_is_kept_once(demo, browse):
     assert Photo.objects.count() == 1
 
 
-def test_the_form_for_a_photo_opens_for_members_only(demo, browse):
+def test_the_form_for_a_photo_opens_for_members_only(hatchback, browse):
     """The button behind each panel leads to a form; a stranger gets 404, PUT is refused."""
-    job = demo["J-0001"]
-    url = reverse("photo-add", args=[job.code, job.panels.first().pk])
+    job = hatchback.job
+    url = reverse("photo-add", args=[job.code, hatchback.boot_floor.pk])
     assert browse("installer").get(url).status_code == 200
     assert browse("stranger").get(url).status_code == 404
     assert browse("installer").put(url).status_code == 405

@@ -9,15 +9,15 @@ import pytest
 from django.utils import translation
 
 from acoustics.driver.combination import wire_coils
-from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.design.box import drivers
 from jobs.design.box.measured_driver import read_trouble, work_out_sweep
 from jobs.design.job.whole import load, work_out
 from jobs.models import DriverSweep
+from tests.jobs.sweeps import Specimen, sweep_text
 
 pytestmark = pytest.mark.django_db
 # The driver every sweep here is written of; invented.
-MADE = Specimen(fs=31.0, re=3.4, qms=4.4, qes=0.43, le=0.0, lossy=0.0, mms=0.08)
+MADE = Specimen(fs=31.0, re=3.4, qms=4.4, qes=0.43, mms=0.08)
 RHO_C2 = 1.204 * 343.2**2  # air at 20 °C, from memory
 
 
@@ -37,9 +37,9 @@ def _vas(sd: float) -> float:
     return RHO_C2 * sd**2 / ((2 * math.pi * MADE.fs) ** 2 * MADE.mms)
 
 
-def test_the_figures_are_those_the_sweep_was_made_with(demo):
+def test_the_figures_are_those_the_sweep_was_made_with(hatchback):
     """fs within 0.3 %, Q within 2 %, at half a per cent of noise: the accuracy that is promised."""
-    result = work_out_sweep(_sweep(demo["J-0001"]))
+    result = work_out_sweep(_sweep(hatchback.job))
     assert result.fit.fs == pytest.approx(MADE.fs, rel=0.003)
     assert result.fit.qms == pytest.approx(MADE.qms, rel=0.02)
     assert result.fit.qes == pytest.approx(MADE.qes, rel=0.02)
@@ -48,9 +48,9 @@ def test_the_figures_are_those_the_sweep_was_made_with(demo):
 
 
 @pytest.mark.parametrize("method", ["mass", "volume"])
-def test_a_second_sweep_adds_mass_compliance_and_force(demo, method):
+def test_a_second_sweep_adds_mass_compliance_and_force(hatchback, method):
     """Both methods find the mass and Vas of the driver the sweeps were made with."""
-    job = demo["J-0001"]
+    job = hatchback.job
     sd = job.boxes.first().driver.part.driver.sd
     if method == "mass":
         second, given = MADE.loaded(0.03), {"added_mass": 0.03}
@@ -59,7 +59,7 @@ def test_a_second_sweep_adds_mass_compliance_and_force(demo, method):
         rise = math.sqrt(1 + _vas(sd) / 0.05)
         second = Specimen(
             fs=MADE.fs * rise, re=MADE.re, qms=MADE.qms * rise, qes=MADE.qes * rise,
-            le=0.0, lossy=0.0, mms=MADE.mms,
+            mms=MADE.mms,
         )  # fmt: skip
         given = {"box_volume": 0.05}
     result = work_out_sweep(_sweep(job, method=method, second=sweep_text(second, 6), **given))
@@ -70,12 +70,12 @@ def test_a_second_sweep_adds_mass_compliance_and_force(demo, method):
     assert result.moving.bl == pytest.approx(bl, rel=0.03)
 
 
-def test_coils_are_counted_as_the_catalogue_counts_them(demo):
+def test_coils_are_counted_as_the_catalogue_counts_them(hatchback):
     """Measured in parallel or in series, a two-coil driver comes out as the same driver."""
-    job = demo["J-0001"]
+    job = hatchback.job
     sets = {}
     for coils, re in (("series", 3.6), ("parallel", 0.9)):
-        bench = Specimen(fs=27.0, re=re, qms=5.2, qes=0.46, le=0.0, lossy=0.0, mms=0.2)
+        bench = Specimen(fs=27.0, re=re, qms=5.2, qes=0.46, mms=0.2)
         result = work_out_sweep(_sweep(job, coils=coils, content=sweep_text(bench, 7)))
         row = next(one for one in result.rows if one.name == "re")
         assert row.measured == pytest.approx(1.8, rel=0.02)  # one coil
@@ -87,9 +87,9 @@ def test_coils_are_counted_as_the_catalogue_counts_them(demo):
     assert wire_coils(series, stated="series", wired="parallel").re == pytest.approx(0.9, rel=0.02)
 
 
-def test_what_lies_outside_the_tolerance_is_a_finding_of_the_job(demo):
+def test_what_lies_outside_the_tolerance_is_a_finding_of_the_job(hatchback):
     """It can be decided like any other, and is said in the reader's language under one key."""
-    job = demo["J-0001"]
+    job = hatchback.job
     found = [
         one for one in work_out(load(job)).findings if one.code == "measured-differs-from-catalogue"
     ]
@@ -101,11 +101,11 @@ def test_what_lies_outside_the_tolerance_is_a_finding_of_the_job(demo):
     assert again == keys
 
 
-def test_the_boxes_use_the_measured_set_only_when_told(demo):
+def test_the_boxes_use_the_measured_set_only_when_told(hatchback):
     """The choice changes the box; taking it back gives the catalogue's figures again."""
-    job = demo["J-0001"]
+    job = hatchback.job
     before = work_out(load(job)).boxes[0]
-    record = job.driversweeps.get()
+    record = hatchback.sweep
     record.in_use = True
     record.save()
     design = work_out(load(job))
@@ -122,26 +122,26 @@ def test_the_boxes_use_the_measured_set_only_when_told(demo):
     assert after.curves["spl"].values == pytest.approx(before.curves["spl"].values)
 
 
-def test_a_measured_driver_narrows_the_band_of_its_box(demo):
+def test_a_measured_driver_narrows_the_band_of_its_box(hatchback):
     """What is known of the specimen need not be drawn from what such drivers usually are."""
-    job = demo["J-0001"]
+    job = hatchback.job
     before = work_out(load(job)).boxes[0].bands.qtc
     job.driversweeps.update(in_use=True)
     after = work_out(load(job)).boxes[0].bands.qtc
     assert float(after.high - after.low) < 0.5 * float(before.high - before.low)
 
 
-def test_without_a_second_sweep_vas_stays_the_catalogues(demo):
+def test_without_a_second_sweep_vas_stays_the_catalogues(hatchback):
     """What was not measured is not guessed: the catalogue's Vas stands in."""
-    result = work_out_sweep(_sweep(demo["J-0001"], in_use=True))
+    result = work_out_sweep(_sweep(hatchback.job, in_use=True))
     part = result.record.item.part.driver
     assert result.figures.vas is None
     assert drivers.completed(part, result.figures).driver.vas == pytest.approx(part.vas)
 
 
-def test_a_sweep_that_tells_nothing_is_a_finding_and_never_an_error(demo):
+def test_a_sweep_that_tells_nothing_is_a_finding_and_never_an_error(hatchback):
     """A stored text that holds no resonance, or a second one that went the wrong way, is said."""
-    job = demo["J-0001"]
+    job = hatchback.job
     flat = "\n".join(f"{20 * 1.2**k:.2f}\t4.0" for k in range(20))
     result = work_out_sweep(_sweep(job, content=flat))
     assert [one.code for one in result.findings] == ["sweep-cannot-be-used"]

@@ -34,19 +34,19 @@ def test_every_shape_of_the_plan_is_the_library_s_filter(shape, side):
     assert found.response(F) == pytest.approx(gain**2 if twice else gain, rel=1e-6)
 
 
-def test_a_filter_without_a_shape_is_said_and_left_out(demo):
+def test_a_filter_without_a_shape_is_said_and_left_out(hatchback):
     """Nothing is guessed: the curve is drawn without it, and a look says so."""
-    job = demo["J-0001"]
-    box = job.boxes.first()
+    job = hatchback.job
+    box = hatchback.box
     Channel.objects.filter(pk=box.channel_id).update(lowpass_shape="", highpass_frequency=None)
     result = work_out(load(job)).boxes[0]
     assert result.feed.filters is None
     assert "filter-shape-unknown" in [one.code for one in result.findings]
 
 
-def test_cable_and_filters_are_in_the_curves(demo):
+def test_cable_and_filters_are_in_the_curves(hatchback):
     """The impedance carries the cable; level and travel are drawn with and without filters."""
-    job = demo["J-0001"]
+    job = hatchback.job
     records = load(job)
     feeds = {one.channel.pk: feed_of(one) for one in work_out_channels(records)}
     box = records.boxes[0]
@@ -68,11 +68,11 @@ def test_cable_and_filters_are_in_the_curves(demo):
     assert np.abs(result.curves["impedance_phase"].values).max() < np.pi / 2
 
 
-def test_travel_is_judged_as_it_is_played_and_both_are_shown(demo):
+def test_travel_is_judged_as_it_is_played_and_both_are_shown(hatchback):
     """A high-pass that holds the cone cures the finding, though without it the cone would pass."""
-    job = demo["J-0001"]
+    job = hatchback.job
     Box.objects.filter(job=job).update(test_voltage=30.0)
-    Channel.objects.filter(job=job, name="Bass").update(highpass_frequency=None)
+    Channel.objects.filter(pk=hatchback.bass.pk).update(highpass_frequency=None)
     open_ = _bass(job)
     travel = {one.name: one.value for one in open_.figures}
     limit = 0.9 * travel["largest_excursion"]
@@ -80,7 +80,7 @@ def test_travel_is_judged_as_it_is_played_and_both_are_shown(demo):
     part.xmax = limit
     part.save()
     assert "excursion-above-xmax" in [one.code for one in _bass(job).findings]
-    Channel.objects.filter(job=job, name="Bass").update(
+    Channel.objects.filter(pk=hatchback.bass.pk).update(
         highpass_frequency=45.0, highpass_shape="bw24"
     )
     held = _bass(job)
@@ -93,9 +93,9 @@ def _bass(job):
     return next(one for one in work_out(load(job)).boxes if one.box.chosen)
 
 
-def test_what_the_spread_says_can_be_decided(demo):
+def test_what_the_spread_says_can_be_decided(hatchback):
     """A band across Xmax is a finding of the job, in units, and a decision settles it."""
-    job = demo["J-0001"]
+    job = hatchback.job
     part = _bass(job).box.driver.part.driver
     part.xmax = float(_bass(job).bands.largest_excursion.median)
     part.save()
@@ -109,10 +109,10 @@ def test_what_the_spread_says_can_be_decided(demo):
     assert not decided([one], [made])[0].is_open
 
 
-def test_a_radiator_is_held_against_its_own_travel(demo):
+def test_a_radiator_is_held_against_its_own_travel(hatchback):
     """A passive radiator that moves further than its maker allows is a look; so is not knowing."""
-    job = demo["J-0001"]
-    item = job.boxes.first().driver
+    job = hatchback.job
+    item = hatchback.sub
     box = Box.objects.create(
         job=job, name="invented", kind="passive_radiator", driver=item, radiator=item,
         wanted_volume=0.05, radiator_count=1, test_voltage=40.0,

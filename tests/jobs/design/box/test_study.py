@@ -29,9 +29,9 @@ def _new(job: Job, **changes):
     return _result(job, Box.objects.create(job=job, **given).pk)
 
 
-def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(demo):
+def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(hatchback):
     """Every figure as drawn lies inside its own band, and the band is the calculator's own."""
-    result = _result(demo["J-0001"], demo["J-0001"].boxes.first().pk)
+    result = _result(hatchback.job, hatchback.box.pk)
     made = study(result)
     again = spread(
         driver=result.driver,
@@ -47,9 +47,9 @@ def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(demo):
         assert one.low < one.value < one.high, one.label
 
 
-def test_the_largest_clean_level_reaches_a_limit_and_passes_none(demo):
+def test_the_largest_clean_level_reaches_a_limit_and_passes_none(hatchback):
     """Played at its clean voltage the box reaches the binding limit and stays below the rest."""
-    made = study(_new(demo["J-0001"], kind="sealed"))
+    made = study(_new(hatchback.job, kind="sealed"))
     driver = made.alone.driver
     for k in (0, 60, 150, 239):
         at = sweep(
@@ -64,9 +64,9 @@ def test_the_largest_clean_level_reaches_a_limit_and_passes_none(demo):
         assert max(used.values()) <= 1.0 + 1e-9
 
 
-def test_ranges_cover_all_frequencies_once(demo):
+def test_ranges_cover_all_frequencies_once(hatchback):
     """The ranges run from the first frequency to the last and each begins where one ended."""
-    made = study(_new(demo["J-0001"], kind="sealed"))
+    made = study(_new(hatchback.job, kind="sealed"))
     assert (made.ranges[0].low, made.ranges[-1].high) == (10.0, pytest.approx(500.0))
     f = list(made.loud.frequencies)
     for before, after in zip(made.ranges, made.ranges[1:], strict=False):
@@ -74,23 +74,23 @@ def test_ranges_cover_all_frequencies_once(demo):
     assert "the amplifier's voltage" in made.not_counted
 
 
-def test_the_high_pass_keeps_the_cone_within_its_travel(demo):
+def test_the_high_pass_keeps_the_cone_within_its_travel(hatchback):
     """Too loud for its cone, the box gets the lowest corner that keeps it at Xmax."""
-    made = study(_new(demo["J-0001"], kind="sealed", test_voltage=60.0))
+    made = study(_new(hatchback.job, kind="sealed", test_voltage=60.0))
     xmax = made.alone.driver.xmax
     assert made.alone.excursion.max() > xmax
     # A fourth-order Butterworth, from its definition: |H|² = 1 / (1 + (fc/f)^8).
     gain = 1 / np.sqrt(1 + (made.high_pass.frequency / made.alone.frequencies) ** 8)
     assert (made.alone.excursion * gain).max() == pytest.approx(xmax)
-    quiet = study(_new(demo["J-0001"], kind="sealed", test_voltage=1.0))
+    quiet = study(_new(hatchback.job, kind="sealed", test_voltage=1.0))
     assert quiet.high_pass is None
     assert "high_pass" not in quiet.troubles
 
 
-def test_standing_waves_are_those_between_the_inner_walls(demo):
+def test_standing_waves_are_those_between_the_inner_walls(hatchback):
     """A square box rings where half a wave fits its longest inner side: f = c / 2 L."""
-    job = demo["J-0001"]
-    wood = job.boxes.first().material
+    job = hatchback.job
+    wood = hatchback.box.material
     result = _new(job, kind="sealed", width=0.6, height=0.4, depth=0.35, material=wood)
     made = study(result)
     # Rooms: f = c/2 · n/L, Morse & Ingard § 9.5; c = 343.2 m/s at 20 °C.
@@ -98,20 +98,20 @@ def test_standing_waves_are_those_between_the_inner_walls(demo):
     assert made.modes.modes.frequencies[0] == pytest.approx(expected)
     assert (made.result.low_pass, made.result.used_up_to) == (None, 120.0)
     assert [one.code for one in made.findings if one.code.startswith("box-shape")] == []
-    sloped = study(_result(job, job.boxes.first().pk))
+    sloped = study(_result(job, hatchback.box.pk))
     flat = profile_frequencies(sloped.result.wood.carcass.air_profile.points, count=2)
     assert flat[1] >= sloped.modes.modes.frequencies[0] - 1e-9
     assert any(one.code.startswith("box-shape") for one in sloped.findings)
     assert sloped.result.used_up_to == sloped.result.box.channel.lowpass_frequency
 
 
-def test_a_door_shows_three_fates_or_says_what_is_missing(demo):
+def test_a_door_shows_three_fates_or_says_what_is_missing(hatchback):
     """With the factory driver known the fates stand side by side; without it, it is named."""
-    job = demo["J-0001"]
+    job = hatchback.job
     without = study(_new(job, kind="door", ql=3.0))
     assert without.door is None
     assert "the factory driver" in without.troubles["door"]
-    item = job.boxes.first().driver
+    item = hatchback.sub
     made = study(_new(job, kind="door", ql=3.0, radiator=item))
     fates = dict(made.door.differences)
     assert [f for f, _d in fates["left open"]] == list(DOOR_FREQUENCIES)
@@ -139,9 +139,9 @@ def test_a_door_shows_three_fates_or_says_what_is_missing(demo):
     ],
     ids=lambda changes: "-".join(map(str, changes.values())),
 )
-def test_no_box_breaks_the_study(demo, changes):
+def test_no_box_breaks_the_study(hatchback, changes):
     """Whatever the kind and size, there is a study with words, or none at all."""
-    made = study(_new(demo["J-0001"], **changes))
+    made = study(_new(hatchback.job, **changes))
     if made is None:
         return
     for part in ("bands", "loud"):
@@ -149,10 +149,10 @@ def test_no_box_breaks_the_study(demo, changes):
     assert all(math.isfinite(one.low) for one in made.figures if one.low is not None)
 
 
-def test_nothing_known_of_a_limit_is_said(demo):
+def test_nothing_known_of_a_limit_is_said(hatchback):
     """Without Xmax the high-pass is open and the missing figure is named."""
-    job = demo["J-0001"]
-    part = job.boxes.first().driver.part.driver
+    job = hatchback.job
+    part = hatchback.sub.part.driver
     part.xmax = None
     part.save()
     made = study(_new(job, kind="sealed"))

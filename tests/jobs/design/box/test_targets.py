@@ -20,16 +20,16 @@ WANTS = [*FIGURES, *map(str, SHAPE_WORDS)]
 
 
 @pytest.fixture
-def sealed(demo):
+def sealed(hatchback):
     """A sealed box without wood, so that its litres are those wanted; figures invented."""
-    return _result(demo["J-0001"], kind="sealed", wanted_volume=0.04, ql=20.0, qa=40.0, fill=1.1)
+    return _result(hatchback.job, kind="sealed", wanted_volume=0.04, ql=20.0, qa=40.0, fill=1.1)
 
 
 @pytest.fixture
-def vented(demo):
+def vented(saloon):
     """A vented box without wood; figures invented."""
     return _result(
-        demo["J-0003"], kind="vented", wanted_volume=0.032, ql=7.0, port_diameter=0.1,
+        saloon.job, kind="vented", wanted_volume=0.032, ql=7.0, port_diameter=0.1,
         wanted_tuning=36.0,
     )  # fmt: skip
 
@@ -60,9 +60,9 @@ def test_a_box_of_the_answer_has_the_wanted_q(sealed, qtc):
     assert made.load.ql == 20.0
 
 
-def test_a_wanted_q_agrees_with_the_closed_form(demo):
+def test_a_wanted_q_agrees_with_the_closed_form(hatchback):
     """Without losses the litres are Small's: V = Vas / ((Qtc/Qts)² - 1)."""
-    result = _result(demo["J-0001"], kind="sealed", wanted_volume=0.04)
+    result = _result(hatchback.job, kind="sealed", wanted_volume=0.04)
     driver = result.driver
     found = answer(result, Target(want="qtc", value=0.8))
     # R. H. Small, JAES 20 (1972) 798-808: alpha = (Qtc/Qts)² - 1, no losses in the box.
@@ -179,11 +179,11 @@ def test_an_opening_too_small_for_the_tuning_is_said_beside_the_answer(vented):
 
 @pytest.mark.parametrize("kind", Box.Kind.values)
 @pytest.mark.parametrize("want", WANTS)
-def test_every_target_of_every_kind_is_answered_or_refused_in_words(demo, kind, want):
+def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, kind, want):
     """Not one combination ends without fields or a sentence; band-pass and baffle have none."""
-    first = demo["J-0001"].boxes.first()
+    first = hatchback.box
     result = _result(
-        demo["J-0001"], kind=kind, wanted_volume=0.04, ql=10.0, radiator=first.driver,
+        hatchback.job, kind=kind, wanted_volume=0.04, ql=10.0, radiator=first.driver,
         port_diameter=0.1, port_length=0.2, front_volume=0.02, rear_port_diameter=0.1,
         rear_port_length=0.2,
     )  # fmt: skip
@@ -197,9 +197,9 @@ def test_every_target_of_every_kind_is_answered_or_refused_in_words(demo, kind, 
     assert set(found.fields or ()) <= set(FIELDS)
 
 
-def test_a_box_without_a_driver_or_litres_can_be_asked(demo):
+def test_a_box_without_a_driver_or_litres_can_be_asked(hatchback):
     """Without a driver that is said; without litres there is an answer and nothing to compare."""
-    job = demo["J-0001"]
+    job = hatchback.job
     bare = Box.objects.create(job=job, name="invented, bare")
     assert (
         "no driver"

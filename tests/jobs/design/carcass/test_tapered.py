@@ -149,9 +149,9 @@ def test_ports_find_their_place_in_a_leaning_face():
     assert not {"cut-out-breaks-edge", "parts-collide"} & {one.code for one in made.findings}
 
 
-def test_a_tapered_box_is_worked_out_with_everything(demo):
+def test_a_tapered_box_is_worked_out_with_everything(hatchback):
     """Litres, mass, waves and findings stand where those of any other box stand."""
-    job = demo["J-0001"]
+    job = hatchback.job
     box = job.boxes.select_related("driver__part__driver", "channel", "material").first()
     for name in ("width", "depth", "height", "top_depth", "top_width", "top_to_rear"):
         setattr(box, name, getattr(a_taper(), name))
@@ -167,7 +167,7 @@ def test_a_tapered_box_is_worked_out_with_everything(demo):
     assert "parts-collide" in codes  # the motor meets a level plate
 
 
-def test_a_wall_that_rings_is_cured_by_level_plates(demo):
+def test_a_wall_that_rings_is_cured_by_level_plates():
     """The cure counts level braces; with so many entered the finding is gone."""
     box = a_taper(kind=Box.Kind.SEALED, height=0.6, top_width=0.5)
     box.material.thickness = 0.006
@@ -189,10 +189,10 @@ def test_a_wall_that_rings_is_cured_by_level_plates(demo):
     assert all(one.where.endswith(("top", "bottom")) for one in left)
 
 
-def test_the_cutting_of_a_saved_taper(demo):
+def test_the_cutting_of_a_saved_taper(hatchback):
     """Pieces, glue steps and mass of a saved box are of one numbering."""
-    job = demo["J-0001"]
-    box = job.boxes.first()
+    job = hatchback.job
+    box = hatchback.box
     for name in ("shape", "width", "depth", "height", "top_depth", "top_width"):
         setattr(box, name, getattr(a_taper(), name))
     box.cavity_profile = None

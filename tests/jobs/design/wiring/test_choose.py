@@ -1,4 +1,4 @@
-"""Cables and fuses chosen from the demo's catalogue for the records of a job."""
+"""Cables and fuses chosen from a catalogue for the records of a job."""
 
 from __future__ import annotations
 
@@ -6,80 +6,80 @@ import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.choose import BOUND, choose_parts
-from jobs.models import Conductor, Fuse, Job, PowerNode, Run
+from jobs.models import Conductor, Fuse, PowerNode, Run
 from jobs.units import kelvin
+from tests.jobs.factories import make_conductor
 from wiring.runs.choose import _CURED_BY_CABLE
 
 pytestmark = pytest.mark.django_db
 
 
-def _power(number: int):
-    return work_out(load(Job.objects.select_related("vehicle__customer").get(number=number))).power
+def _power(scene):
+    return work_out(load(scene.job)).power
 
 
-def _choose(number: int = 1, keep: tuple[int, ...] = ()):
-    return choose_parts(_power(number), Conductor.objects.all(), Fuse.objects.all(), keep=keep)
+def _choose(scene, keep: tuple[int, ...] = ()):
+    return choose_parts(_power(scene), Conductor.objects.all(), Fuse.objects.all(), keep=keep)
 
 
-def _run(label: int, number: int = 1) -> Run:
-    return Run.objects.get(job__number=number, kind="P", number=label)
+@pytest.fixture(params=["hatchback", "van", "saloon"])
+def scene(request, hatchback, van, saloon):
+    """Each of them: several branches, two batteries, a single run."""
+    return {"hatchback": hatchback, "van": van, "saloon": saloon}[request.param]
 
 
-@pytest.mark.parametrize("number", [1, 2, 3])
-def test_what_is_chosen_passes_when_it_is_put_in(demo, number):
+def test_what_is_chosen_passes_when_it_is_put_in(scene):
     """With the proposals saved, the job has no stop in its wiring, nor a new look."""
-    before = {one.code for one in _power(number).findings if one.severity != "note"}
-    choice = _choose(number)
+    before = {one.code for one in _power(scene).findings if one.severity != "note"}
+    choice = _choose(scene)
     assert choice.passes
     assert choice.changed
     for one in choice.changed:
         Run.objects.filter(pk=one.run.pk).update(
             conductor=one.conductor, fuse=one.fuse, end_fuse=one.end_fuse
         )
-    after = {one.code for one in _power(number).findings if one.severity != "note"}
+    after = {one.code for one in _power(scene).findings if one.severity != "note"}
     assert after <= before
-    assert not [one for one in _power(number).findings if one.severity == "stop"]
-    assert not _choose(number).changed  # and it is what would be chosen again
+    assert not [one for one in _power(scene).findings if one.severity == "stop"]
+    assert not _choose(scene).changed  # and it is what would be chosen again
 
 
-def test_a_run_that_is_kept_keeps_its_parts_and_the_rest_answers(demo):
+def test_a_run_that_is_kept_keeps_its_parts_and_the_rest_answers(hatchback, shelf):
     """The person's own cable stays to the last fuse, even one the chooser would not take."""
-    run = _run(2)
-    Run.objects.filter(pk=run.pk).update(conductor=Conductor.objects.filter(size="35 mm²")[0])
-    choice = _choose(keep=(run.pk,))
+    run = hatchback.six_run
+    Run.objects.filter(pk=run.pk).update(conductor=shelf["35 mm²"])
+    choice = _choose(hatchback, keep=(run.pk,))
     kept = next(one for one in choice.proposals if one.run == run)
     assert kept.kept
     assert not kept.changes
     assert kept.because == "kept as it is"
     assert choice.passes
-    assert _choose().fingerprint != choice.fingerprint
+    assert _choose(hatchback).fingerprint != choice.fingerprint
 
 
-def test_a_kept_run_with_a_stop_lets_nothing_pass(demo):
+def test_a_kept_run_with_a_stop_lets_nothing_pass(hatchback):
     """Keeping what burns is no choice: the stop is told, and nothing can be put in."""
-    run = _run(2)
+    run = hatchback.six_run
     Run.objects.filter(pk=run.pk).update(fuse=None)
-    assert _choose().passes
-    choice = _choose(keep=(run.pk,))
+    assert _choose(hatchback).passes
+    choice = _choose(hatchback, keep=(run.pk,))
     assert not choice.passes
-    assert [one.where for one in choice.findings if one.severity == "stop"] == ["P02"]
+    assert [one.where for one in choice.findings if one.severity == "stop"] == [run.label]
 
 
-def test_a_run_whose_parts_serve_keeps_them_though_another_is_cheaper(demo):
+def test_a_run_whose_parts_serve_keeps_them_though_another_is_cheaper(hatchback):
     """Of equal parts the one already there stays; else the cheapest."""
-    there = _run(2).conductor
-    Conductor.objects.create(
-        kind="conductor", name="invented", size="16 mm²", insulation_temperature=kelvin(105),
-        price=1, colour="RD",
-    )  # fmt: skip
-    choice = _choose()
-    assert next(one for one in choice.proposals if one.run.number == 2).conductor == there
+    there = hatchback.six_run.conductor
+    make_conductor("16 mm²", price=1)
+    choice = _choose(hatchback)
+    kept = next(one for one in choice.proposals if one.run == hatchback.six_run)
+    assert kept.conductor == there
 
 
-def test_no_catalogue_no_choice(demo):
+def test_no_catalogue_no_choice(hatchback):
     """Without copper cable of known class the reason is told, in words of its own."""
     Conductor.objects.update(insulation_temperature=None)
-    choice = _choose()
+    choice = _choose(hatchback)
     assert not choice.passes
     assert choice.left_out >= Conductor.objects.count()
     (finding,) = choice.findings
@@ -87,50 +87,50 @@ def test_no_catalogue_no_choice(demo):
     assert "must be" not in finding.says
 
 
-def test_nothing_large_enough_says_which_limit(demo):
+def test_nothing_large_enough_says_which_limit(hatchback):
     """With thin cable only, nothing passes; value and limit of the stop are shown."""
     thin = Conductor.objects.filter(size="1.5 mm²")
-    choice = choose_parts(_power(1), thin, Fuse.objects.all())
+    choice = choose_parts(_power(hatchback), thin, Fuse.objects.all())
     assert not choice.passes
     stops = [one for one in choice.findings if one.severity == "stop"]
     assert stops
     assert any(one.shown_value and one.shown_limit for one in stops)
 
 
-def test_a_fuse_for_too_little_voltage_is_not_offered(demo):
+def test_a_fuse_for_too_little_voltage_is_not_offered(hatchback):
     """Fuses whose sheet says 12 V are left aside; a network of 12 V may reach 16 V."""
-    names = [one.fuse.pk for one in _choose().proposals]
+    names = [one.fuse.pk for one in _choose(hatchback).proposals]
     Fuse.objects.filter(pk__in=names).update(voltage=12.0)
-    assert not {one.fuse.pk for one in _choose().proposals if one.fuse} & set(names)
+    assert not {one.fuse.pk for one in _choose(hatchback).proposals if one.fuse} & set(names)
 
 
-def test_a_part_with_a_figure_that_cannot_be_is_left_aside(demo):
+def test_a_part_with_a_figure_that_cannot_be_is_left_aside(hatchback):
     """A cable for 300 °C and a fuse that breaks nothing stop nobody from choosing."""
-    before = _choose().left_out
+    before = _choose(hatchback).left_out
     Conductor.objects.filter(size="10 mm²").update(insulation_temperature=kelvin(300))
     Fuse.objects.filter(rating=125).update(breaking_capacity=0.0)
-    choice = _choose()
+    choice = _choose(hatchback)
     assert choice.passes
     assert choice.left_out == before + 2
     Conductor.objects.filter(size="35 mm²").update(insulation_temperature=kelvin(300))
-    assert "tree-cannot-be" in {one.code for one in _power(1).findings}
+    assert "tree-cannot-be" in {one.code for one in _power(hatchback).findings}
 
 
-def test_a_loose_run_or_a_tree_without_voltage_is_told_first(demo):
+def test_a_loose_run_or_a_tree_without_voltage_is_told_first(hatchback):
     """What no cable cures stands in the way by its own name."""
-    PowerNode.objects.filter(job__number=1, kind="battery").update(voltage=None)
-    choice = _choose()
+    PowerNode.objects.filter(pk=hatchback.battery.pk).update(voltage=None)
+    choice = _choose(hatchback)
     assert not choice.passes
     assert "source-without-voltage" in {one.code for one in choice.findings}
-    PowerNode.objects.filter(job__number=1, kind="battery").update(voltage=12.6)
-    Run.objects.filter(pk=_run(4).pk).update(end=None)
-    assert "run-goes-nowhere" in {one.code for one in _choose().findings}
-    assert not _choose().passes
+    PowerNode.objects.filter(pk=hatchback.battery.pk).update(voltage=12.6)
+    Run.objects.filter(pk=hatchback.processor_run.pk).update(end=None)
+    assert "run-goes-nowhere" in {one.code for one in _choose(hatchback).findings}
+    assert not _choose(hatchback).passes
 
 
-def test_the_charging_current_between_two_batteries_is_not_passed_over(demo):
-    """The camper's link between its batteries says that what it charges is not counted."""
-    assert [one.joins_sources for one in _choose(2).proposals] == [True, False]
+def test_the_charging_current_between_two_batteries_is_not_passed_over(van):
+    """The van's link between its batteries says that what it charges is not counted."""
+    assert [one.joins_sources for one in _choose(van).proposals] == [True, False]
 
 
 def test_every_bound_has_its_words():

@@ -8,58 +8,55 @@ import pytest
 from django.utils import translation
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Amplifier, Channel, EquipmentItem, Job, PowerNode, Run, Vehicle
+from jobs.models import Job, PowerNode
+from tests.jobs.factories import make_power_run
+from tests.jobs.scenes import Saloon
 
 pytestmark = pytest.mark.django_db
-ESTATE, CAMPER, PICKUP = 1, 2, 3
 
 
-def _design(number: int = ESTATE):
-    return work_out(load(Job.objects.select_related("vehicle__customer").get(number=number)))
+def _design(scene):
+    job = Job.objects.select_related("vehicle__customer").get(pk=scene.job.pk)
+    return work_out(load(job))
 
 
-def _supply(number: int = ESTATE):
-    return _design(number).supply
+def _supply(scene):
+    return _design(scene).supply
 
 
-def _codes(number: int = ESTATE) -> set[str]:
-    return {one.code for one in _supply(number).findings}
+def _codes(scene) -> set[str]:
+    return {one.code for one in _supply(scene).findings}
 
 
-def _car(number: int = ESTATE, **values: object) -> None:
-    Vehicle.objects.filter(jobs__number=number).update(**values)
+def _set(row, **values: object) -> None:
+    type(row).objects.filter(pk=row.pk).update(**values)
 
 
-def _nodes(number: int = ESTATE, **chosen: object):
-    return PowerNode.objects.filter(job__number=number, **chosen)
-
-
-def test_an_amplifier_with_one_channel_of_unknown_load_counts_at_full_rating(demo):
+def test_an_amplifier_with_one_channel_of_unknown_load_counts_at_full_rating(hatchback, shelf):
     """One planned channel nobody can reckon, and the amplifier may give all it has."""
-    node = _nodes(name="Amplifier Six").get()
-    before = _design().power.tree
+    node = hatchback.six_node
+    before = _design(hatchback).power.tree
     planned = next(one.value for one in before.loads if one.name == f"{node.name} #{node.pk}")
     assert planned == pytest.approx(6 * 75.0)  # six channels into 4 Ω at 75 W, invented sheet
-    speaker = Channel.objects.get(job=demo["J-0001"], name="Tweeter left").speaker
-    speaker.part.driver.__class__.objects.filter(pk=speaker.part_id).update(nominal_impedance=None)
-    tree = _design().power.tree
+    _set(shelf["tweeter"], nominal_impedance=None)
+    tree = _design(hatchback).power.tree
     full = next(one.value for one in tree.loads if one.name == f"{node.name} #{node.pk}")
     assert full == pytest.approx(6 * 120.0)  # the most its sheet gives, on every channel
 
 
-def test_an_idling_channel_is_counted_with_the_driven_ones(demo):
-    """Input = idle + (full input − idle) · planned/rated, by hand for the camper's two channels."""
-    node = _nodes(CAMPER, kind="amplifier").get()
-    tree = _design(CAMPER).power.tree
+def test_an_idling_channel_is_counted_with_the_driven_ones(van):
+    """Input = idle + (full input − idle) · planned/rated, by hand for the van's two channels."""
+    node = van.amplifier
+    tree = _design(van).power.tree
     found = next(one for one in tree.loads if one.name == f"{node.name} #{node.pk}")
     idle, full = 0.9 * 14.4, 6 * 120 / 0.82
     by_hand = idle + (full - idle) * (2 * 75) / (6 * 120)
     assert found.value / found.efficiency == pytest.approx(by_hand)
 
 
-def test_the_balance_of_the_estate_by_hand(demo):
+def test_the_balance_of_a_car_by_hand(hatchback):
     """I_left = hot share · rated − car − batteries − average of our parts."""
-    supply = _supply()
+    supply = _supply(hatchback)
     budget = supply.budget
     assert supply.share == pytest.approx(2 * 10**-1.2)  # crest factor 12 dB, definition
     driving, idling = 0.85 * 150 - 45 - 12, 0.85 * 85 - 45 - 12
@@ -76,14 +73,14 @@ def test_the_balance_of_the_estate_by_hand(demo):
     assert sum(a for a, _ in list(rows.values())[:-1]) == pytest.approx(budget.spare_driving)
 
 
-def test_what_is_played_decides_the_average_and_its_gap_is_said(demo):
+def test_what_is_played_decides_the_average_and_its_gap_is_said(hatchback):
     """Louder programme, more current; nobody noted one, and the loudest is assumed and said."""
     averages = []
     for programme in (Job.Programme.QUIET, Job.Programme.MUSIC, Job.Programme.COMPRESSED, ""):
-        Job.objects.filter(number=ESTATE).update(programme=programme)
-        averages.append(_supply().budget.audio_average)
+        _set(hatchback.job, programme=programme)
+        averages.append(_supply(hatchback).budget.audio_average)
     assert averages[0] < averages[1] < averages[2] == averages[3]
-    assert "programme-unknown" in _codes()
+    assert "programme-unknown" in _codes(hatchback)
 
 
 @pytest.mark.parametrize(
@@ -98,10 +95,10 @@ def test_what_is_played_decides_the_average_and_its_gap_is_said(demo):
         ("smart_charging", "smart-charging-unknown"),
     ],
 )
-def test_an_unknown_figure_of_the_car_is_a_finding_and_never_a_zero(demo, field, code):
+def test_an_unknown_figure_of_the_car_is_a_finding_and_never_a_zero(hatchback, field, code):
     """Without the figure nothing that needs it is shown, and a finding asks for it."""
-    _car(**{field: None})
-    supply = _supply()
+    _set(hatchback.job.vehicle, **{field: None})
+    supply = _supply(hatchback)
     assert code in {one.code for one in supply.findings}
     if field in {"vehicle_current", "recovery_current", "charging_hot_share"}:
         assert supply.budget.spare_driving is None
@@ -111,199 +108,196 @@ def test_an_unknown_figure_of_the_car_is_a_finding_and_never_a_zero(demo, field,
         assert supply.key_off.added is not None
 
 
-def test_the_rated_current_is_asked_for_once_on_the_page_of_the_car(demo):
+def test_the_rated_current_is_asked_for_once_on_the_page_of_the_car(hatchback):
     """One gap is one finding: the car's own, not a second one of the supply."""
-    _car(charging_current=None, charging_source="")
-    codes = {one.code for one in _design().findings}
+    _set(hatchback.job.vehicle, charging_current=None, charging_source="")
+    codes = {one.code for one in _design(hatchback).findings}
     assert {"charging-current-unknown", "charging-source-unknown"} <= codes
     assert not any(code.startswith("alternator") for code in codes)
 
 
-def test_a_converter_is_held_to_what_the_vehicle_maker_allows(demo):
+def test_a_converter_is_held_to_what_the_vehicle_maker_allows(hatchback):
     """An unknown limit asks, a peak above it asks, an average above it stops."""
-    _car(energy="battery", charging_source="dc_dc")
-    assert "dc-dc-accessory-limit-unknown" in _codes()
-    average, peak = _supply().budget.audio_average, _supply().budget.audio_peak
-    _car(accessory_limit=(average + peak) / 2)
-    assert "dc-dc-accessory-limit-exceeded-on-peaks" in _codes()
-    _car(accessory_limit=average * 0.9)
-    assert "dc-dc-accessory-limit-exceeded" in _codes()
-    _car(accessory_limit=peak * 1.1)
-    assert not any(code.startswith("dc-dc") for code in _codes())
-    codes = [one.code for one in _design().findings]
+    _set(hatchback.job.vehicle, energy="battery", charging_source="dc_dc")
+    assert "dc-dc-accessory-limit-unknown" in _codes(hatchback)
+    average, peak = _supply(hatchback).budget.audio_average, _supply(hatchback).budget.audio_peak
+    _set(hatchback.job.vehicle, accessory_limit=(average + peak) / 2)
+    assert "dc-dc-accessory-limit-exceeded-on-peaks" in _codes(hatchback)
+    _set(hatchback.job.vehicle, accessory_limit=average * 0.9)
+    assert "dc-dc-accessory-limit-exceeded" in _codes(hatchback)
+    _set(hatchback.job.vehicle, accessory_limit=peak * 1.1)
+    assert not any(code.startswith("dc-dc") for code in _codes(hatchback))
+    codes = [one.code for one in _design(hatchback).findings]
     assert "high-voltage-car" in codes
     assert "high-voltage-vehicle-caution" not in codes  # said once, on the page of the car
 
 
-def test_batteries_side_by_side_share_after_their_capacity(demo):
+def test_batteries_side_by_side_share_after_their_capacity(van):
     """Each gives current in proportion to its charge; the first to tire ends the music."""
-    (reserve,) = _supply(CAMPER).reserves
-    assert {node.name for node in reserve.batteries} == {"Starter battery", "Leisure battery"}
+    (reserve,) = _supply(van).reserves
+    assert {node.name for node in reserve.batteries} == {van.starter.name, van.leisure.name}
     part = reserve.current * 92 / (92 + 95)
     # Below the rated current (92 A·h / 20 h) the rated charge counts; 40 % may go before a start.
     assert part < 92 / 20
     assert reserve.time == pytest.approx(0.4 * 92 * 3600 / part)
-    _nodes(CAMPER, name="Leisure battery").update(usable_share=0.1)
-    (less,) = _supply(CAMPER).reserves
+    _set(van.leisure, usable_share=0.1)
+    (less,) = _supply(van).reserves
     assert less.time == pytest.approx(0.1 * 95 * 3600 / (reserve.current * 95 / (92 + 95)))
 
 
-def test_the_reserve_follows_peukert_above_the_rated_current(demo):
-    """t = share · H·(C / (I·H))^k for the estate's one battery, by hand."""
-    (reserve,) = _supply().reserves
+def test_the_reserve_follows_peukert_above_the_rated_current(hatchback):
+    """t = share · H·(C / (I·H))^k for the hatchback's one battery, by hand."""
+    (reserve,) = _supply(hatchback).reserves
     hours = 20 * (80 / (reserve.current * 20)) ** 1.12
     assert reserve.current > 80 / 20
     assert reserve.time == pytest.approx(0.4 * hours * 3600)
-    Job.objects.filter(number=ESTATE).update(reserve_wanted=hours * 3600)
-    assert "reserve-short" in _codes()
-    _nodes(name="Battery").update(peukert=None)
-    (unknown,) = _supply().reserves
+    _set(hatchback.job, reserve_wanted=hours * 3600)
+    assert "reserve-short" in _codes(hatchback)
+    _set(hatchback.battery, peukert=None)
+    (unknown,) = _supply(hatchback).reserves
     assert unknown.time is None
-    assert "reserve-unknown" in _codes()
+    assert "reserve-unknown" in _codes(hatchback)
 
 
-def test_a_converter_between_the_batteries_parts_the_reserve(demo):
+def test_a_converter_between_the_batteries_parts_the_reserve(van):
     """With the engine off a converter gives nothing: only the battery behind it plays."""
-    job = demo["J-0002"]
+    job = van.job
     dc = PowerNode.objects.create(
         job=job, kind="dc_dc", name="Charger", voltage=14.2, internal_resistance=0.02,
         current_limit=30, standby_current=0.001,
     )  # fmt: skip
-    start, link = (
-        _nodes(CAMPER, name="Starter battery").get(),
-        Run.objects.get(job=job, number=1, kind="P"),
-    )
-    Run.objects.filter(pk=link.pk).update(start=dc)
+    start, link = van.starter, van.link
+    _set(link, start=dc)
     link.pk, link.number, link.start, link.end, link.entry_token = None, 8, start, dc, None
     link.save()
-    (reserve,) = _supply(CAMPER).reserves
-    assert [node.name for node in reserve.batteries] == ["Leisure battery"]
+    (reserve,) = _supply(van).reserves
+    assert [node.name for node in reserve.batteries] == [van.leisure.name]
     part = reserve.current
     assert reserve.time == pytest.approx(0.5 * 95 * 3600 / part)
 
 
-def test_nothing_drawn_is_known_to_last(demo):
+def test_nothing_drawn_is_known_to_last(hatchback):
     """A measured drain of nothing is an answer; it is not the same as an unknown one."""
-    _nodes().update(standby_current=0.0)
-    assert _supply().key_off.added_time == math.inf
-    _nodes().update(standby_current=None)
-    assert _supply().key_off.added_time is None
+    hatchback.job.powernodes.update(standby_current=0.0)
+    assert _supply(hatchback).key_off.added_time == math.inf
+    hatchback.job.powernodes.update(standby_current=None)
+    assert _supply(hatchback).key_off.added_time is None
 
 
-def test_key_off_adds_our_parts_to_the_car(demo):
+def test_key_off_adds_our_parts_to_the_car(hatchback):
     """Total = the car alone + every part of ours; days until 40 % of its battery are gone."""
-    drain = _supply().key_off
+    drain = _supply(hatchback).key_off
     ours = 0.0012 + 0.001 + 0.0015
     assert drain.added == pytest.approx(ours)
     assert drain.total == pytest.approx(ours + 0.022)
     assert drain.total_time == pytest.approx(0.4 * 80 * 3600 / (ours + 0.022))
     assert drain.total_lasts == f"{math.floor(drain.total_time / 86400)} days"
     assert drain.added_lasts == "more than 90 days"
-    _nodes(name="Processor").update(standby_current=0.05)
-    assert {"key-off-added-high", "key-off-total-high"} <= _codes()
-    _nodes(name="Processor").update(standby_current=None)
-    unknown = _supply().key_off
+    _set(hatchback.processor_node, standby_current=0.05)
+    assert {"key-off-added-high", "key-off-total-high"} <= _codes(hatchback)
+    _set(hatchback.processor_node, standby_current=None)
+    unknown = _supply(hatchback).key_off
     assert unknown.added is None
     assert unknown.total is None
-    assert {"key-off-added-unknown", "key-off-total-unknown"} <= _codes()
-    _nodes(name="Processor").update(standby_current=-0.001)
-    assert "supply-cannot-be" in _codes()
+    assert {"key-off-added-unknown", "key-off-total-unknown"} <= _codes(hatchback)
+    _set(hatchback.processor_node, standby_current=-0.001)
+    assert "supply-cannot-be" in _codes(hatchback)
 
 
-def test_a_bass_note_sags_as_the_circuit_says(demo):
+def test_a_bass_note_sags_as_the_circuit_says(hatchback, shelf):
     """w = (E + √(E² − 4·P·R)) / 2 at full output, and it lies below the voltage at rest."""
-    for played in _supply().bass:
+    for played in _supply(hatchback).bass:
         feed = played.feed
         resistance = feed.source_resistance + feed.tail_resistance
         root = math.sqrt(feed.open_voltage**2 - 4 * played.note.power * resistance)
         assert played.sag.lowest == pytest.approx((feed.open_voltage + root) / 2)
         assert played.sag.lowest < played.sag.rest_voltage
-    Amplifier.objects.filter(name="Six").update(minimum_voltage=12.3)
-    assert "note-below-minimum-voltage" in _codes()
-    Amplifier.objects.filter(name="Six").update(minimum_voltage=None)
-    assert "amplifier-minimum-voltage-unknown" in _codes()
+    _set(shelf["six"], minimum_voltage=12.3)
+    assert "note-below-minimum-voltage" in _codes(hatchback)
+    _set(shelf["six"], minimum_voltage=None)
+    assert "amplifier-minimum-voltage-unknown" in _codes(hatchback)
 
 
-def _bank(job: Job, **more: object) -> PowerNode:
+def _bank(saloon: Saloon, **more: object) -> PowerNode:
     """A capacitor bank on a fused run from the amplifier; invented."""
+    job = saloon.job
     bank = PowerNode.objects.create(
         job=job, kind="capacitor", name="Bank", voltage=12.5, internal_resistance=0.002, **more
     )
-    like = Run.objects.get(job=job, kind="P", number=1)
-    Run.objects.create(
-        job=job, kind="P", number=2, start=_nodes(PICKUP, name="Amplifier Mono").get(), end=bank,
-        conductor=like.conductor, length=0.3, return_kind="cable", return_length=0.3,
-        zone="boot", end_fuse=like.fuse, end_fuse_distance=0.1, fuse=like.fuse, fuse_distance=0.1,
+    like = saloon.main_run
+    make_power_run(
+        saloon.amplifier, bank, like.conductor, 0.3, fuse=like.fuse, fuse_distance=0.1,
+        end_fuse=like.fuse, end_fuse_distance=0.1,
     )  # fmt: skip
     return bank
 
 
-def test_a_bank_is_told_what_it_buys(demo):
+def test_a_bank_is_told_what_it_buys(saloon):
     """A bank of 1 F holds the first moments and leaves the end of the note as it was."""
-    bank = _bank(demo["J-0003"], capacitance=1.0)
-    (played,) = _supply(PICKUP).bass
+    bank = _bank(saloon, capacitance=1.0)
+    (played,) = _supply(saloon).bass
     assert played.bank_node == bank
     assert played.gain == pytest.approx(0.0, abs=1e-3)
     assert played.common is None
     early = played.sag.time < 1e-4
     assert played.sag.voltage[early].min() > played.bare.lowest + 0.1
-    assert {"capacitor-gain-small", "capacitor-needs-fuse-and-slow-charge"} <= _codes(PICKUP)
-    PowerNode.objects.filter(pk=bank.pk).update(capacitance=None)
-    (without,) = _supply(PICKUP).bass
+    assert {"capacitor-gain-small", "capacitor-needs-fuse-and-slow-charge"} <= _codes(saloon)
+    _set(bank, capacitance=None)
+    (without,) = _supply(saloon).bass
     assert without.bank is None
-    assert "capacitance-unknown" in _codes(PICKUP)
+    assert "capacitance-unknown" in _codes(saloon)
 
 
-def test_heat_looks_at_the_place(demo):
+def test_heat_looks_at_the_place(saloon):
     """A closed place and an unknown one each ask; the watts are those the calculator finds."""
-    (row,) = _supply(PICKUP).heat
-    assert "amplifier-in-closed-space" in _codes(PICKUP)
+    (row,) = _supply(saloon).heat
+    assert "amplifier-in-closed-space" in _codes(saloon)
     planned, share = 320.0, 2 * 10**-0.78
     still = 0.7 * 14.4
     full = still + (560 / 0.84 - still) * planned / 560
     assert row.heat.average == pytest.approx(still + (full - still) * share - share * planned)
     assert row.heat.worst == pytest.approx(full - planned)
-    EquipmentItem.objects.filter(pk=row.item.pk).update(ventilated=None)
-    assert "amplifier-air-unknown" in _codes(PICKUP)
-    EquipmentItem.objects.filter(pk=row.item.pk).update(ventilated=True)
-    assert not _codes(PICKUP) & {"amplifier-air-unknown", "amplifier-in-closed-space"}
+    _set(row.item, ventilated=None)
+    assert "amplifier-air-unknown" in _codes(saloon)
+    _set(row.item, ventilated=True)
+    assert not _codes(saloon) & {"amplifier-air-unknown", "amplifier-in-closed-space"}
 
 
-def test_a_contradiction_is_a_finding_with_its_figure_in_the_readers_language(demo):
+def test_a_contradiction_is_a_finding_with_its_figure_in_the_readers_language(hatchback):
     """An idle current above the rated one is named, not quoted in the calculator's words."""
-    _car(charging_current_idle=500)
-    finding = next(one for one in _design().findings if one.code == "supply-cannot-be")
+    _set(hatchback.job.vehicle, charging_current_idle=500)
+    finding = next(one for one in _design(hatchback).findings if one.code == "supply-cannot-be")
     assert finding.value == str(finding.refused)  # the same in every language
     with translation.override("en"):
         assert "rated current at idle: 500.0\N{NO-BREAK SPACE}A" in finding.says
         assert "must be" not in finding.says
-    assert _supply().source is None
-    assert _supply().balance == ()
+    assert _supply(hatchback).source is None
+    assert _supply(hatchback).balance == ()
 
 
-def test_an_amplifier_nothing_feeds_stops_the_sums(demo):
+def test_an_amplifier_nothing_feeds_stops_the_sums(hatchback):
     """A removed battery or run leaves cautions and drain, and no figure of its own."""
-    battery = _nodes(name="Battery").get()
+    battery = hatchback.battery
     battery.remove()
-    assert _supply().budget is None
-    assert _supply().bass == ()
+    assert _supply(hatchback).budget is None
+    assert _supply(hatchback).bass == ()
     battery.restore()
-    assert _supply().budget is not None
-    Run.objects.get(job=demo["J-0001"], kind="P", number=3).remove()
-    assert _supply().budget is None
-    assert "load-without-source" in {one.code for one in _design().findings}
+    assert _supply(hatchback).budget is not None
+    hatchback.mono_run.remove()
+    assert _supply(hatchback).budget is None
+    assert "load-without-source" in {one.code for one in _design(hatchback).findings}
 
 
-def test_without_an_amplifier_or_a_solved_tree_nothing_is_invented(demo):
+def test_without_an_amplifier_or_a_solved_tree_nothing_is_invented(hatchback):
     """No amplifier: no supply. A tree with a gap: cautions and drain only."""
-    Run.objects.filter(job__number=ESTATE, kind="P", number=1).update(length=None)
-    supply = _supply()
+    _set(hatchback.main_run, length=None)
+    supply = _supply(hatchback)
     assert supply.budget is None
     assert supply.bass == ()
     assert supply.reserves == ()
     assert supply.key_off is not None
     assert "start-stop-caution" in {one.code for one in supply.findings}
-    _nodes(kind="amplifier").delete()
-    empty = _supply()
+    hatchback.job.powernodes.filter(kind="amplifier").delete()
+    empty = _supply(hatchback)
     assert empty.amplifiers == ()
     assert empty.findings == ()

@@ -8,7 +8,7 @@ import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.wood.cutting import work_out_cutting
-from jobs.models import SheetKind
+from jobs.models import Ring, SheetKind, TrimPanel
 from jobs.sheets import unavailable
 from tests.jobs.sheets.test_sheets import words
 
@@ -16,35 +16,35 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def records(demo):
-    """The estate car's records, with its rings and its trim panel."""
-    return load(demo["J-0001"])
+def records(hatchback):
+    """The records of a job with rings and a trim panel."""
+    return load(hatchback.job)
 
 
 def trims(records):
-    """Every ring and trim panel worked out, by name."""
-    return {one.record.name: one for one in work_out(records).trims}
+    """The rings and the trim panel worked out, by what they are."""
+    return {type(one.record): one for one in work_out(records).trims}
 
 
 def test_a_ring_takes_from_its_driver_what_was_left_empty(records):
-    """The inner diameter is the driver's cut-out, 142 mm (invented for the demo)."""
-    piece = trims(records)["Door rings"].piece
+    """The inner diameter is the driver's cut-out, 142 mm (the woofer of the shelf)."""
+    piece = trims(records)[Ring].piece
     assert piece.round_holes == [0.004, 0.142]
     assert piece.size == pytest.approx((0.186, 0.186), rel=1e-3)
 
 
 def test_a_tilted_stack_gets_the_layers_its_high_side_needs(records):
     """17.7 mm low and 186 mm · tan 4° = 13.0 mm more is two sheets each, four for two rings."""
-    ring = trims(records)["Door rings"]
+    ring = trims(records)[Ring]
     assert ring.thickness[1] - ring.thickness[0] == pytest.approx(0.186 * math.tan(math.radians(4)))
     assert ring.piece.quantity == 4
     records.rings[0].tilt = 0.0
-    assert trims(records)["Door rings"].piece.quantity == 2
+    assert trims(records)[Ring].piece.quantity == 2
 
 
 def test_a_trim_panel_opens_round_what_shows(records):
     """The driver's rim of 315 mm and the slot of 90 × 50 mm, each 3 mm larger all round."""
-    piece = trims(records)["Boot-floor cover"].piece
+    piece = trims(records)[TrimPanel].piece
     assert piece.round_holes == [0.321]
     slot = next(hole for hole in piece.holes if hasattr(hole, "points"))
     assert slot.area == pytest.approx(0.096 * 0.056)
@@ -63,31 +63,31 @@ def test_the_piece_ends_on_the_sheets_that_are_cut(records):
 
 
 @pytest.mark.skipif(bool(unavailable()), reason=unavailable())
-def test_the_piece_ends_on_paper(as_loaded):
+def test_the_piece_ends_on_paper(hatchback, as_loaded):
     """The cut sheet and the templates name both."""
     for kind in (SheetKind.CUT, SheetKind.TEMPLATES):
-        text = words(as_loaded.sheet("J-0001", kind))
-        assert "Door rings" in text
-        assert "Boot-floor cover" in text
+        text = words(as_loaded.sheet(hatchback, kind))
+        assert hatchback.ring.name in text
+        assert hatchback.cover.name in text
 
 
 def test_what_is_missing_is_a_look_and_what_cannot_be_a_stop(records):
     """A ring without material waits; a screw circle outside its rim must not be cut."""
     records.rings[0].material = None
-    ring = trims(records)["Door rings"]
+    ring = trims(records)[Ring]
     assert (ring.piece, ring.findings[0].severity) == (None, "look")
     assert "sheet material" in ring.trouble
     records = load(records.job)
     records.rings[0].bolt_circle = 0.2
-    ring = trims(records)["Door rings"]
+    ring = trims(records)[Ring]
     assert (ring.piece, ring.findings[0].severity) == (None, "stop")
 
 
 def test_screws_need_wood_on_both_sides(records):
     """A circle of 152 mm leaves (152 − 142 − 4) / 2 = 3 mm beside the opening: too little."""
-    assert trims(records)["Door rings"].findings == []
+    assert trims(records)[Ring].findings == []
     records.rings[0].bolt_circle = 0.152
-    ring = trims(records)["Door rings"]
+    ring = trims(records)[Ring]
     assert ring.wood_at_screw == pytest.approx(0.003)
     assert [one.code for one in ring.findings] == ["screws-off-wood"]
 
@@ -95,7 +95,7 @@ def test_screws_need_wood_on_both_sides(records):
 def test_openings_that_run_into_each_other_are_refused(records):
     """A second opening over the driver's is named as such."""
     records.trim_panels[0].openings = [[0.27, 0.225, 0.1]]
-    panel = trims(records)["Boot-floor cover"]
+    panel = trims(records)[TrimPanel]
     assert panel.piece is None
     assert "reveal" in panel.trouble
 

@@ -196,30 +196,30 @@ def test_what_cannot_be_is_named(fields, says):
         wood(a_box(**fields), port_length=0.2)
 
 
-def the_box(demo, **fields):
-    """The pick-up's job with its box changed, worked out without saving."""
-    records = load(demo["J-0003"])
+def the_box(saloon, **fields):
+    """The saloon's job with its box changed, worked out without saving."""
+    records = load(saloon.job)
     box = records.boxes[0]
     for name, value in fields.items():
         setattr(box, name, value)
     return records, box
 
 
-def found(demo, **fields) -> dict[str, str]:
+def found(saloon, **fields) -> dict[str, str]:
     """Codes found on the box page, and what each says."""
-    records, _box = the_box(demo, **fields)
+    records, _box = the_box(saloon, **fields)
     return {one.code: one.says for one in work_out(records).findings if one.section == "boxes"}
 
 
-def test_a_driver_larger_than_its_face_is_a_stop(demo):
+def test_a_driver_larger_than_its_face_is_a_stop(saloon):
     """A flange of 265 mm in a panel 260 mm high is named with both figures."""
-    says = found(demo, driver_face="top")["part-larger-than-face"]
+    says = found(saloon, driver_face="top")["part-larger-than-face"]
     assert "265" in says
 
 
-def test_a_sheet_smaller_than_a_part_is_a_stop(demo):
+def test_a_sheet_smaller_than_a_part_is_a_stop(saloon):
     """A panel of 868 mm does not come out of a sheet of 800 mm; nothing is laid out."""
-    records, box = the_box(demo)
+    records, box = the_box(saloon)
     box.material.sheet_length, box.material.sheet_width = 0.8, 0.6
     design = work_out(records)
     says = [one.says for one in design.findings if one.code == "part-larger-than-sheet"]
@@ -229,9 +229,9 @@ def test_a_sheet_smaller_than_a_part_is_a_stop(demo):
     assert "is larger" in plan.trouble
 
 
-def test_a_bevel_beyond_the_saw_is_a_look(demo):
+def test_a_bevel_beyond_the_saw_is_a_look(saloon):
     """A 9.2° bevel is too much for a saw that tilts 5°; at 45° nothing is said."""
-    records, _box = the_box(demo)
+    records, _box = the_box(saloon)
     assert "bevel-beyond-saw" not in {one.code for one in work_out(records).findings}
     records.workshop.saw_tilt = math.radians(5)
     says = [one.says for one in work_out(records).findings if one.code == "bevel-beyond-saw"]
@@ -239,9 +239,9 @@ def test_a_bevel_beyond_the_saw_is_a_look(demo):
     assert "9.2" in says[0]
 
 
-def test_a_thickness_nobody_sells_is_not_laid_out(demo):
+def test_a_thickness_nobody_sells_is_not_laid_out(saloon):
     """A side of 25 mm finds no sheet in the catalogue: listed, not nested."""
-    records, _box = the_box(demo, thicknesses={"front": 0.025})
+    records, _box = the_box(saloon, thicknesses={"front": 0.025})
     design = work_out(records)
     plans = work_out_cutting(records, design.boxes, design.trims).plans
     [lost] = [plan for plan in plans if plan.nest is None]
@@ -249,19 +249,19 @@ def test_a_thickness_nobody_sells_is_not_laid_out(demo):
     assert [piece.name for piece in lost.pieces] == ["front"]
 
 
-def test_a_side_of_another_sheet_comes_from_that_sheet(demo):
+def test_a_side_of_another_sheet_comes_from_that_sheet(saloon, shelf):
     """A front of 17.7 mm is cut from the birch that is so thick."""
-    records, _box = the_box(demo, thicknesses={"front": 0.0177})
+    records, _box = the_box(saloon, thicknesses={"front": 0.0177})
     design = work_out(records)
     plans = work_out_cutting(records, design.boxes, design.trims).plans
     by_name = {str(plan.material): [p.name for p in plan.pieces] for plan in plans}
-    assert by_name["Velmorrick Birch plywood 18"] == ["front"]
+    assert by_name[str(shelf["birch"])] == ["front"]
 
 
 @pytest.mark.parametrize("cutting", ["panel saw", "router"])
-def test_true_outlines_keep_the_kerf_and_the_trim(demo, cutting):
+def test_true_outlines_keep_the_kerf_and_the_trim(hatchback, cutting):
     """Laid pieces are the width of the cut apart and inside the trimmed sheet (shapely)."""
-    records = load(demo["J-0001"])
+    records = load(hatchback.job)
     records.workshop.cutting = cutting
     design = work_out(records)
     shop = records.workshop
@@ -277,9 +277,9 @@ def test_true_outlines_keep_the_kerf_and_the_trim(demo, cutting):
             assert high <= sheet.sheet.width - shop.sheet_trim + 1e-6
 
 
-def test_pieces_keep_their_shape_when_laid(demo):
+def test_pieces_keep_their_shape_when_laid(hatchback):
     """Turning moves a piece and never mirrors it: its corners run the same way round."""
-    records = load(demo["J-0001"])
+    records = load(hatchback.job)
     design = work_out(records)
     for piece in work_out_cutting(records, design.boxes, design.trims).pieces:
         for turned in (False, True):
@@ -292,9 +292,9 @@ def test_pieces_keep_their_shape_when_laid(demo):
             assert [hole.area for hole in laid.holes] == pytest.approx(areas)
 
 
-def test_grain_lies_along_the_sheet(demo):
+def test_grain_lies_along_the_sheet(hatchback):
     """With grain up, a front stands on the sheet with its height along it."""
-    records = load(demo["J-0001"])
+    records = load(hatchback.job)
     records.boxes[0].grain = "up"
     design = work_out(records)
     plan = work_out_cutting(records, design.boxes, design.trims).plans[0]

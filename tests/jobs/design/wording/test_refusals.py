@@ -11,7 +11,7 @@ from django.utils import translation
 import wiring
 from jobs.design.job.whole import load, work_out
 from jobs.design.wording.refusals import NAMES, refusal
-from jobs.models import Job, PowerNode, Run
+from jobs.models import PowerNode, Run
 from wiring.errors import OutOfRangeError, TreeError, WiringError
 
 pytestmark = pytest.mark.django_db
@@ -57,10 +57,10 @@ def test_name_value_and_limit_are_said_apart():
         assert refusal(unknown, "") == "battery, Amplifier: unknown; asked for: an entry"
 
 
-def test_a_tree_that_cannot_be_says_so_without_the_calculators_english(demo):
+def test_a_tree_that_cannot_be_says_so_without_the_calculators_english(hatchback):
     """A negative current is named with its value; what a decision hangs on does not change."""
-    PowerNode.objects.filter(job=demo["J-0001"], name="Processor").update(current=-2.0)
-    design = work_out(load(Job.objects.get(number=1)))
+    PowerNode.objects.filter(pk=hatchback.processor_node.pk).update(current=-2.0)
+    design = work_out(load(hatchback.job))
     finding = next(one for one in design.findings if one.code == "tree-cannot-be")
     with translation.override("en"):
         assert "current it takes: -2.0\N{NO-BREAK SPACE}A; asked for: 0 or more" in finding.says
@@ -71,11 +71,11 @@ def test_a_tree_that_cannot_be_says_so_without_the_calculators_english(demo):
         assert "\N{MINUS SIGN}2,0" in finding.says or "-2,0" in finding.says
 
 
-def test_a_run_back_to_its_start_is_named(demo):
+def test_a_run_back_to_its_start_is_named(hatchback):
     """The run that ends where it starts stands in the sentence by its label."""
-    run = Run.objects.get(job=demo["J-0001"], kind="P", number=2)
+    run = hatchback.six_run
     Run.objects.filter(pk=run.pk).update(end=run.start)
-    design = work_out(load(Job.objects.get(number=1)))
+    design = work_out(load(hatchback.job))
     finding = next(one for one in design.findings if one.code == "tree-cannot-be")
     with translation.override("en"):
-        assert "P02" in finding.says
+        assert run.label in finding.says

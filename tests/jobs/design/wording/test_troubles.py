@@ -123,11 +123,11 @@ def test_what_was_refused_is_said_in_words_and_units(error, says):
 
 
 @pytest.mark.django_db
-def test_a_box_that_cannot_be_says_so_under_one_key_in_every_language(demo):
+def test_a_box_that_cannot_be_says_so_under_one_key_in_every_language(hatchback):
     """The words follow the reader, the fingerprint a decision hangs on does not."""
-    job = demo["J-0001"]
+    job = hatchback.job
     box = Box.objects.create(
-        job=job, name="invented", kind="door", driver=job.boxes.first().driver, wanted_volume=0.04
+        job=job, name="invented", kind="door", driver=hatchback.sub, wanted_volume=0.04
     )
 
     def found() -> Finding:
