@@ -106,11 +106,11 @@ def _hire() -> Cast:
         name="Invented workshop", phone="000 555 0111", web_address="http://workshop.invalid"
     )
     return Cast(
-        consultant=make_person("consultant", "Cora", "Sell", Role.CONSULTANT),
-        designer=make_person("designer", "Dan", "Draw", Role.DESIGNER),
-        installer=make_person("installer", "Ina", "Fit", Role.INSTALLER),
-        manager=make_person("manager", "Max", "Lead", Role.MANAGER),
-        stranger=make_person("stranger", "Sam", "Nobody"),
+        consultant=make_person("cora", "Cora", "Sell", Role.CONSULTANT),
+        designer=make_person("dan", "Dan", "Draw", Role.DESIGNER),
+        installer=make_person("ina", "Ina", "Fit", Role.INSTALLER),
+        manager=make_person("max", "Max", "Lead", Role.MANAGER),
+        stranger=make_person("sam", "Sam", "Nobody"),
     )
 
 
@@ -166,8 +166,8 @@ def saloon(db, _saloon) -> Saloon:
 @pytest.fixture
 def cast(db, _people) -> Cast:
     """Everybody who can sign in."""
-    people = {user.username: user for user in User.objects.all()}
-    return Cast(**{name: people[name] for name in Cast.__dataclass_fields__})
+    names = Cast.__dataclass_fields__
+    return Cast(**{name: User.objects.get(pk=getattr(_people, name).pk) for name in names})
 
 
 @pytest.fixture

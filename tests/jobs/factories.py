@@ -141,7 +141,7 @@ def make_terminal(name: str, **figures: Any) -> Terminal:
     return Terminal.objects.create(kind=Kind.TERMINAL, name=name, **(plain | figures))
 
 
-def make_fuse(rating: float, type: str, *, breaking: float | None, time: float) -> Fuse:  # noqa: A002
+def make_fuse(rating: float, type: str, *, breaking: float | None, time: float) -> Fuse:
     """Return a fuse for 32 V that opens at six times its rating after this time."""
     return Fuse.objects.create(
         kind=Kind.FUSE,

@@ -89,13 +89,19 @@ def _cables() -> Shelf:
         "clad": make_conductor("8 AWG", diameter=0.0060, metal=Conductor.Metal.CCA_15),
         "4 mm²": make_conductor("4 mm²", diameter=0.0044),
         "2.5 mm²": make_conductor("2.5 mm²", diameter=0.0036),
-        "2.5 mm² pair": make_conductor("2.5 mm²", degrees=90, diameter=0.0076, cores=2, colour="WH"),
-        "1.5 mm² pair": make_conductor("1.5 mm²", degrees=90, diameter=0.0064, cores=2, colour="WH"),
+        "2.5 mm² pair": _pair("2.5 mm²", 0.0076),
+        "1.5 mm² pair": _pair("1.5 mm²", 0.0064),
         "0.5 mm²": make_conductor("0.5 mm²", degrees=90, diameter=0.0020, colour="BU"),
         "0.5 mm² screened": make_conductor(
             "0.5 mm²", degrees=90, diameter=0.0040, colour="GY", screened=True, capacitance=95e-12
         ),
     }  # fmt: skip
+
+
+def _pair(size: str, diameter: float) -> Conductor:
+    return make_conductor(
+        size, degrees=90, diameter=diameter, name=f"{size} pair", cores=2, colour="WH"
+    )
 
 
 def _terminals() -> Shelf:
@@ -138,5 +144,3 @@ def _wood() -> Shelf:
             "Fibreboard 16", thickness=0.0161, size=(2.8, 2.07), density=750.0, stiffness=3e9
         ),
     }  # fmt: skip
-
-

@@ -10,9 +10,9 @@ from django import forms
 from django.utils.html import escape
 
 from jobs import models
-from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Job, Part
 from jobs.pages.forms.route_field import RouteWidget
+from tests.jobs.sweeps import THIS_SUB, sweep_text
 
 BANANAS = "12 bananas"
 
@@ -72,7 +72,7 @@ KINDS = [
             "item": _first(job.equipmentitems.filter(part__kind=Part.Kind.DRIVER)),
             "measured_on": "2026-11-20",
             "measured_by": "somebody",
-            "content": sweep_text(Specimen(), 3),
+            "content": sweep_text(THIS_SUB, 3),
         },
         wrong={"content": BANANAS},
         open_to_installer=True,

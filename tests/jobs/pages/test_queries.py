@@ -8,10 +8,9 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs.models import Job
-from tests.jobs import factories
+from tests.jobs.factories import make_job, make_rows
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0050"
 
 
 def _queries(client, url: str, *, again: bool = False) -> int:
@@ -29,25 +28,25 @@ PAGES = ["equipment", "channels", "power", "supply", "choose", "boxes", "panels"
 
 # Every page reads the session, the user and the workshop; a page of a job then reads the job
 # with its car and customer, and each kind of row once, whatever their number (jobs.design.records).
-def test_pages_of_twenty_rows_ask_no_more_than_those_of_one(demo, browse):
+def test_pages_of_twenty_rows_ask_no_more_than_those_of_one(shelf, browse):
     """One row of each kind or twenty: the same queries on every page."""
-    job, client = factories.job(demo["J-0001"], number=50), browse("designer")
-    factories.rows(job, 1)
+    job, client = make_job(), browse("designer")
+    make_rows(job, 1)
     urls = [reverse(name, args=[job.code]) for name in PAGES]
     one = {url: _queries(client, url) for url in urls}
-    factories.rows(job, 19)
+    make_rows(job, 19)
     assert job.equipmentitems.count() == 20 * 3
     assert {url: _queries(client, url, again=True) for url in urls} == one
     assert max(one.values()) <= 30
 
 
-def test_the_board_of_ten_thousand_jobs(demo, browse):
+def test_the_board_of_ten_thousand_jobs(browse):
     """The board counts the jobs and reads one page of them, however many there are."""
     client, url = browse("consultant"), reverse("board")
+    car = make_job().vehicle
     few = _queries(client, url)
     Job.objects.bulk_create(
-        Job(number=number, vehicle=demo["J-0001"].vehicle, title=f"invented {number}")
-        for number in range(100, 10_100)
+        Job(number=number, vehicle=car, title=f"invented {number}") for number in range(100, 10_100)
     )
     assert _queries(client, url, again=True) == few
     assert _queries(client, f"{url}?page=334", again=True) == few

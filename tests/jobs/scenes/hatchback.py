@@ -168,19 +168,23 @@ def _front(job: Job, items: dict[str, EquipmentItem]) -> list[Channel]:
     ways = [(side, part) for side in ("left", "right") for part in FRONT]
     return [
         make_channel(
-            job, f"{part.capitalize()} {side}", processor=items["processor"],
-            processor_output=number, amplifier=items["six"], amplifier_channel=number,
-            speaker=items[part], highpass_frequency=crossovers[part][0], highpass_shape="lr24",
+            job,
+            f"{part.capitalize()} {side}",
+            processor=items["processor"],
+            processor_output=number,
+            amplifier=items["six"],
+            amplifier_channel=number,
+            speaker=items[part],
+            highpass_frequency=crossovers[part][0],
+            highpass_shape="lr24",
             lowpass_frequency=crossovers[part][1],
             lowpass_shape="lr24" if crossovers[part][1] else "",
-        )  # fmt: skip
+        )
         for number, (side, part) in enumerate(ways, start=1)
     ]
 
 
-def _panels(
-    job: Job, items: dict[str, EquipmentItem], unplugged: FactoryPart
-) -> dict[str, Panel]:
+def _panels(job: Job, items: dict[str, EquipmentItem], unplugged: FactoryPart) -> dict[str, Panel]:
     panels = {
         "boot_floor": make_panel(job, "Floor of the boot", fixings="four nuts"),
         "side_trim": make_panel(job, "Trim of the boot", airbag_near=True),

@@ -18,36 +18,37 @@ from jobs.design.job.whole import load, work_out
 from jobs.models import Box, IssuedSheet, SheetKind
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0003"
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
 
 
-def _copy(client, box, token=""):
-    return client.post(reverse("box-copy", args=[CODE, box.pk]), {"token": token or uuid.uuid4()})
+def _copy(saloon, client, box, token=""):
+    return client.post(
+        reverse("box-copy", args=[saloon.code, box.pk]), {"token": token or uuid.uuid4()}
+    )
 
 
-def _made(demo, *keys):
-    design = work_out(load(demo[CODE]))
+def _made(saloon, *keys):
+    design = work_out(load(saloon.job))
     chosen = picked(design.boxes, keys)
-    return compare(chosen, cabin_of(demo[CODE].vehicle, []))
+    return compare(chosen, cabin_of(saloon.job.vehicle, []))
 
 
-def test_the_demo_shows_two_at_one_voltage(demo, browse):
+def test_two_are_shown_at_one_voltage(saloon, browse):
     """Both boxes stand on the same axes and in one table, at the same voltage."""
-    html = browse("installer").get(reverse("boxes", args=[CODE])).content.decode()
-    for box in demo[CODE].boxes.all():
+    html = browse("installer").get(reverse("boxes", args=[saloon.code])).content.decode()
+    for box in saloon.job.boxes.all():
         assert html.count(f" {box.name}</th>") == 1
-    made = _made(demo)
+    made = _made(saloon)
     assert {float(one.played.voltage) for one in made.candidates} == {made.voltage}
-    for series in ("A Behind the bench", "B The same, sealed"):
+    for series in (f"A {saloon.box.name}", f"B {saloon.sealed.name}"):
         assert html.count(f'data-series="{series}"') >= 4
 
 
-def test_the_curves_are_told_apart_without_colour(demo, browse):
+def test_the_curves_are_told_apart_without_colour(saloon, browse):
     """Every curve of a chart has a line pattern of its own, and its name at its end."""
     for _ in range(2):
-        _copy(browse("designer"), demo[CODE].boxes.first())
-    page = browse("installer").get(reverse("boxes", args=[CODE]))
+        _copy(saloon, browse("designer"), saloon.box)
+    page = browse("installer").get(reverse("boxes", args=[saloon.code]))
     for chart in page.context["charts"]:
         drawing = str(chart.drawing)
         names = [one.name for one in page.context["comparison"].candidates]
@@ -59,73 +60,76 @@ def test_the_curves_are_told_apart_without_colour(demo, browse):
         assert len(patterns) == 4, chart.title
 
 
-def test_ticks_choose_and_a_fifth_is_named(demo, browse):
+def test_ticks_choose_and_a_fifth_is_named(saloon, browse):
     """Ticked boxes are shown; more than four, or one that cannot be worked out, is said."""
-    client, box = browse("designer"), demo[CODE].boxes.first()
-    url = reverse("boxes", args=[CODE])
+    client, box = browse("designer"), saloon.box
+    url = reverse("boxes", args=[saloon.code])
     alone = client.get(url, {"box": box.pk}).content.decode()
     assert "Tick two to four" in alone
     for _ in range(3):
-        _copy(client, box)
-    keys = list(demo[CODE].boxes.values_list("pk", flat=True))
+        _copy(saloon, client, box)
+    keys = list(saloon.job.boxes.values_list("pk", flat=True))
     assert len(keys) == 5
     html = client.get(url, {"box": keys}).content.decode()
     assert "Only four fit side by side" in html
-    bare = Box.objects.create(job=demo[CODE], name="invented, bare")
+    bare = Box.objects.create(job=saloon.job, name="invented, bare")
     html = client.get(url, {"box": [keys[0], keys[1], bare.pk]}).content.decode()
     assert "invented, bare is not shown" in html
     for nonsense in ("x", "-1", "9" * 40, "²"):
         assert client.get(url, {"box": nonsense}).status_code == 200
 
 
-def test_a_copy_is_a_candidate_with_everything_of_the_first(demo, browse):
+def test_a_copy_is_a_candidate_with_everything_of_the_first(saloon, browse):
     """Every field is the same but name and built; pressed twice it is made once, and undone."""
-    client, box, token = browse("designer"), demo[CODE].boxes.first(), uuid.uuid4()
-    answer = _copy(client, box, token)
+    client, box, token = browse("designer"), saloon.box, uuid.uuid4()
+    answer = _copy(saloon, client, box, token)
     made = Box.objects.get(entry_token=token)
-    assert answer.url == reverse("box-edit", args=[CODE, made.pk])
+    assert answer.url == reverse("box-edit", args=[saloon.code, made.pk])
     own = {"id", "name", "chosen", "entry_token", "version"}
     for field in Box._meta.concrete_fields:
         if field.name not in own:
             assert getattr(made, field.attname) == getattr(box, field.attname), field.name
     assert (made.chosen, made.version) == (False, 1)
     assert box.name in made.name
-    assert _copy(client, box, token).url == answer.url
+    assert _copy(saloon, client, box, token).url == answer.url
     assert Box.objects.filter(entry_token=token).count() == 1
     assert Box.objects.get(pk=box.pk).chosen
     page = client.get(answer.url).content.decode()
-    assert reverse("box-remove", args=[CODE, made.pk]) in page
+    assert reverse("box-remove", args=[saloon.code, made.pk]) in page
     made.name = "n" * 60
     made.save()
-    assert _copy(client, made).status_code == 302
+    assert _copy(saloon, client, made).status_code == 302
 
 
-def test_a_copy_is_made_by_those_who_decide(demo, browse):
+def test_a_copy_is_made_by_those_who_decide(hatchback, saloon, browse):
     """A link copies nothing, an installer is refused, a stranger and another job find nothing."""
-    box = demo[CODE].boxes.first()
-    url = reverse("box-copy", args=[CODE, box.pk])
+    box = saloon.box
+    url = reverse("box-copy", args=[saloon.code, box.pk])
     assert browse("designer").get(url).status_code == 405
     assert browse("installer").post(url).status_code == 403
     assert browse("stranger").post(url).status_code == 404
     assert Client().post(url).status_code == 302
-    assert browse("designer").post(reverse("box-copy", args=["J-0001", box.pk])).status_code == 404
+    assert (
+        browse("designer").post(reverse("box-copy", args=[hatchback.code, box.pk])).status_code
+        == 404
+    )
     assert browse("designer").post(url, {"token": "x"}).status_code == 302
 
 
-def test_the_table_holds_the_figures_of_the_boxes(demo):
+def test_the_table_holds_the_figures_of_the_boxes(saloon):
     """Litres and resonance are those of each box page; level adds up to its voltage."""
-    design = work_out(load(demo[CODE]))
-    made = _made(demo)
+    design = work_out(load(saloon.job))
+    made = _made(saloon)
     rows = {row.label: [value for _name, value in row.cells] for row in made.rows}
     litres = rows["net volume, and that wanted"]
     for result, shown in zip(design.boxes, litres, strict=True):
         assert units.show(result.net_volume, "volume").split("\N{NO-BREAK SPACE}")[0] in shown
     assert [text.count("/") for text in litres] == [1, 0]
     # A linear system: six decibels more at twice the voltage.
-    box = demo[CODE].boxes.first()
+    box = saloon.box
     box.test_voltage *= 2
     box.save()
-    twice = {row.label: [value for _n, value in row.cells] for row in _made(demo).rows}
+    twice = {row.label: [value for _n, value in row.cells] for row in _made(saloon).rows}
     label = next(one for one in rows if one.startswith("level at"))
     for before, after in zip(rows[label], twice[label], strict=True):
         first = [float(text) for text in before.split("\N{NO-BREAK SPACE}")[0].split(" / ")]
@@ -138,15 +142,15 @@ def test_the_table_holds_the_figures_of_the_boxes(demo):
 @needs_pdf
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("language", ["en", "de"])
-def test_four_boxes_print_on_one_page(demo, browse, paper, language):
+def test_four_boxes_print_on_one_page(saloon, browse, paper, language):
     """Four boxes with the longest names still stand on one page, in both papers and languages."""
     for n in range(2):
-        copied = _copy(browse("designer"), demo[CODE].boxes.first()).url
+        copied = _copy(saloon, browse("designer"), saloon.box).url
         box = Box.objects.get(pk=int(copied.rstrip("/").rpartition("/")[2]))
         box.name = f"A long name that says what differs, no. {n}, {'w' * 12}"
         box.save()
     answer = browse("installer").get(
-        reverse("sheet-draft", args=[CODE, SheetKind.COMPARE]),
+        reverse("sheet-draft", args=[saloon.code, SheetKind.COMPARE]),
         {"paper": paper, "language": language},
     )
     pages = PdfReader(io.BytesIO(answer.content)).pages
@@ -158,16 +162,17 @@ def test_four_boxes_print_on_one_page(demo, browse, paper, language):
 
 
 @needs_pdf
-def test_a_printed_page_holds_the_ticked_boxes(demo, browse):
+def test_a_printed_page_holds_the_ticked_boxes(saloon, browse):
     """Ticks reach the sheet, drafted or issued; what is attached are figures of the ticked."""
-    _copy(browse("designer"), demo[CODE].boxes.first())
-    first, second, third = demo[CODE].boxes.order_by("pk")
-    url = reverse("sheet-draft", args=[CODE, SheetKind.COMPARE])
+    _copy(saloon, browse("designer"), saloon.box)
+    first, second, third = saloon.job.boxes.order_by("pk")
+    url = reverse("sheet-draft", args=[saloon.code, SheetKind.COMPARE])
     answer = browse("designer").get(url, {"box": [first.pk, third.pk]})
     text = PdfReader(io.BytesIO(answer.content)).pages[0].extract_text().replace("\n", " ")
     assert second.name not in text
     browse("designer").post(
-        reverse("sheet-issue", args=[CODE, SheetKind.COMPARE]), {"box": [first.pk, second.pk]}
+        reverse("sheet-issue", args=[saloon.code, SheetKind.COMPARE]),
+        {"box": [first.pk, second.pk]},
     )
     issued = IssuedSheet.objects.get(kind=SheetKind.COMPARE)
     (attached,) = PdfReader(io.BytesIO(bytes(issued.pdf))).attachments.values()
@@ -176,7 +181,7 @@ def test_a_printed_page_holds_the_ticked_boxes(demo, browse):
 
 
 @needs_pdf
-def test_one_box_or_none_prints_too(demo, browse):
+def test_one_box_or_none_prints_too(hatchback, van, browse):
     """One box prints with its cabin's curve; a job without any prints a sentence, not an error."""
 
     def words(code):
@@ -185,5 +190,5 @@ def test_one_box_or_none_prints_too(demo, browse):
         assert len(pages) == 1
         return " ".join(pages[0].extract_text().split())
 
-    assert "In this cabin, by the curve measured" in words("J-0001")
-    assert "There is no box yet" in words("J-0002")
+    assert "In this cabin, by the curve measured" in words(hatchback.code)
+    assert "There is no box yet" in words(van.code)

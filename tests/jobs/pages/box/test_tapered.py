@@ -28,9 +28,9 @@ def preview(browse, box: Box, language: str = "en", **changed) -> str:
     return answer.content.decode().replace("\N{NO-BREAK SPACE}", " ")
 
 
-def test_a_taper_is_drawn_and_cut_while_it_is_typed(demo, browse):
+def test_a_taper_is_drawn_and_cut_while_it_is_typed(hatchback, browse):
     """Section, face, round view, litres and a cut list with tilt and gauge stand there at once."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     html = preview(browse, box)
     for caption in ("Cut through from the side", "From the front", "In the round"):
         assert caption in html
@@ -44,9 +44,9 @@ def test_a_taper_is_drawn_and_cut_while_it_is_typed(demo, browse):
     assert "13.3°" not in moved
 
 
-def test_a_driver_in_a_leaning_side_is_drawn_from_there(demo, browse):
+def test_a_driver_in_a_leaning_side_is_drawn_from_there(hatchback, browse):
     """The panel with the driver is the one chosen."""
-    html = preview(browse, demo["J-0001"].boxes.first(), driver_face="right")
+    html = preview(browse, hatchback.box, driver_face="right")
     assert "Panel with the driver: right" in html
 
 
@@ -60,33 +60,33 @@ def test_a_driver_in_a_leaning_side_is_drawn_from_there(demo, browse):
         ({"thicknesses": "lower rear: 12 mm"}, "lower rear", "passt nicht"),
     ],
 )
-def test_each_impossible_taper_has_an_answer_of_its_own(demo, browse, changed, says, german):
+def test_each_impossible_taper_has_an_answer_of_its_own(hatchback, browse, changed, says, german):
     """No inside, a rebate, a face that is not there: said in both languages."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     assert says in preview(browse, box, **changed)
     assert german in preview(browse, box, language="de", **changed)
 
 
-def test_walls_that_meet_are_told_from_wood_that_fills_the_box(demo, browse):
+def test_walls_that_meet_are_told_from_wood_that_fills_the_box(hatchback, browse):
     """A top 10 mm deep leaves the walls nowhere to end; the page says which, in its own words."""
-    html = preview(browse, demo["J-0001"].boxes.first(), top_depth="10 mm")
+    html = preview(browse, hatchback.box, top_depth="10 mm")
     assert "the walls meet before they reach the bottom or the top" in html
     assert "nothing is left inside" not in html
 
 
-def test_a_driver_larger_than_the_leaning_face_is_said(demo, browse):
+def test_a_driver_larger_than_the_leaning_face_is_said(hatchback, browse):
     """A top 320 mm wide leaves a 315 mm driver no wood."""
-    html = preview(browse, demo["J-0001"].boxes.first(), width="360 mm", top_width="250 mm")
+    html = preview(browse, hatchback.box, width="360 mm", top_width="250 mm")
     assert "part-larger-than-face" in html
 
 
 @pytest.mark.parametrize("name", ["top_width", "top_to_rear", "top_to_right"])
-def test_what_cannot_be_read_stays_beside_its_field(demo, browse, name):
+def test_what_cannot_be_read_stays_beside_its_field(hatchback, browse, name):
     """`12 bananas` is refused beside the field and kept; nothing is saved."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     sent = typed(BoxForm(instance=box)) | MEASURES | {name: "12 bananas"}
     answer = browse("designer").post(
-        reverse("box-edit", args=["J-0001", box.pk]),
+        reverse("box-edit", args=[hatchback.code, box.pk]),
         {key: "" if value is None else value for key, value in sent.items()},
     )
     assert answer.status_code == 422
@@ -95,12 +95,12 @@ def test_what_cannot_be_read_stays_beside_its_field(demo, browse, name):
     assert box.shape != Box.Shape.TAPER
 
 
-def test_a_saved_taper_comes_back_as_typed(demo, browse):
+def test_a_saved_taper_comes_back_as_typed(hatchback, browse):
     """All measures are stored in metres and shown again, a move to the front negative."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     sent = typed(BoxForm(instance=box)) | MEASURES | {"top_to_rear": "-2 cm", "top_to_right": "0"}
     client = browse("designer")
-    address = reverse("box-edit", args=["J-0001", box.pk])
+    address = reverse("box-edit", args=[hatchback.code, box.pk])
     sent = {key: "" if value is None else value for key, value in sent.items()}
     assert client.post(address, sent).status_code == 302
     box.refresh_from_db()
@@ -109,9 +109,9 @@ def test_a_saved_taper_comes_back_as_typed(demo, browse):
     assert re.search(r'name="top_to_rear"[^>]*value="[-−]20\s?mm"', html)
 
 
-def test_groups_that_mean_nothing_for_a_shape_step_aside(demo, browse):
+def test_groups_that_mean_nothing_for_a_shape_step_aside(hatchback, browse):
     """The measures of the top are for tapers alone, rebates for every other shape."""
-    url = reverse("box-add", args=["J-0001"])
+    url = reverse("box-add", args=[hatchback.code])
     page = browse("designer").get(url).content.decode()
     groups = re.findall('<fieldset data-only="([^"]+)"', page)
     assert "taper" in groups
@@ -121,9 +121,9 @@ def test_groups_that_mean_nothing_for_a_shape_step_aside(demo, browse):
     assert 'data-only="sloped"' in lean
 
 
-def test_each_shape_of_port_shows_its_own_size(demo, browse):
+def test_each_shape_of_port_shows_its_own_size(hatchback, browse):
     """A round port has a diameter, a slot two sides."""
-    page = browse("designer").get(reverse("box-add", args=["J-0001"])).content.decode()
+    page = browse("designer").get(reverse("box-add", args=[hatchback.code])).content.decode()
     for name, shape in {"diameter": "round", "width": "slot", "height": "slot"}.items():
         field = page[: page.index(f'for="id_port_{name}"')].rpartition("<div")[2]
         assert f'data-only="{shape}"' in field

@@ -10,24 +10,23 @@ from jobs.models import Box
 from tests.jobs.pages.kinds import BANANAS, says_beside
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0001"
 ASKED = {"want": "qtc", "value": "0.8", "rise": ""}
 
 
 @pytest.fixture
-def box(demo) -> Box:
-    return demo[CODE].boxes.first()
+def box(hatchback) -> Box:
+    return hatchback.box
 
 
-def _url(box: Box, code: str = CODE) -> str:
-    return reverse("targets", args=[code, box.pk])
+def _url(box: Box, code: str = "") -> str:
+    return reverse("targets", args=[code or box.job.code, box.pk])
 
 
 def _version(box: Box) -> dict[str, str]:
     return {"version": str(Box.objects.get(pk=box.pk).version)}
 
 
-def test_a_member_asks_and_nothing_is_written(demo, browse, box):
+def test_a_member_asks_and_nothing_is_written(browse, box):
     """Everybody of the workshop sees answer and cost; asking changes nothing."""
     answer = browse("installer").get(_url(box), ASKED)
     assert answer.status_code == 200
@@ -39,22 +38,22 @@ def test_a_member_asks_and_nothing_is_written(demo, browse, box):
     assert Box.objects.get(pk=box.pk).version == box.version
 
 
-def test_only_those_who_decide_put_it_in(demo, browse, box):
+def test_only_those_who_decide_put_it_in(van, browse, box):
     """An installer is refused, a stranger finds nothing, the signed-out are asked to sign in."""
     sent = ASKED | _version(box)
     assert browse("installer").post(_url(box), sent).status_code == 403
     assert browse("stranger").post(_url(box), sent).status_code == 404
     assert browse("stranger").get(_url(box)).status_code == 404
     assert Client().get(_url(box)).status_code == 302
-    assert browse("designer").post(_url(box, "J-0002"), sent).status_code == 404
+    assert browse("designer").post(_url(box, van.code), sent).status_code == 404
     assert browse("designer").put(_url(box)).status_code == 405
-    undo = reverse("targets-undo", args=[CODE, box.pk, 1])
+    undo = reverse("targets-undo", args=[box.job.code, box.pk, 1])
     assert browse("designer").get(undo).status_code == 405
     assert browse("installer").post(undo).status_code == 403
     assert browse("stranger").post(undo).status_code == 404
 
 
-def test_one_press_puts_it_in_and_one_takes_it_out(demo, browse, box):
+def test_one_press_puts_it_in_and_one_takes_it_out(browse, box):
     """The litres are saved as an ordinary new version; undo brings back what stood there."""
     client = browse("designer")
     answer = client.post(_url(box), ASKED | _version(box), follow=True)
@@ -63,7 +62,7 @@ def test_one_press_puts_it_in_and_one_takes_it_out(demo, browse, box):
     assert saved.wanted_volume != box.wanted_volume
     assert saved.history.count() == box.history.count()
     html = answer.content.decode()
-    undo = reverse("targets-undo", args=[CODE, box.pk, saved.version])
+    undo = reverse("targets-undo", args=[box.job.code, box.pk, saved.version])
     assert f'action="{undo}"' in html
     assert client.post(undo).status_code == 302
     back = Box.objects.get(pk=box.pk)
@@ -74,7 +73,7 @@ def test_one_press_puts_it_in_and_one_takes_it_out(demo, browse, box):
     assert Box.objects.get(pk=box.pk).version == back.version
 
 
-def test_the_second_of_two_is_told(demo, browse, box):
+def test_the_second_of_two_is_told(browse, box):
     """An answer to an older box is not put in; it is worked out anew and may then be put in."""
     client, sent = browse("designer"), ASKED | _version(box)
     box.wanted_volume = 0.035
@@ -103,7 +102,7 @@ def test_the_second_of_two_is_told(demo, browse, box):
         ({"rise": "-1 dB"}, "rise"),
     ],
 )
-def test_nonsense_stays_as_typed_with_its_reason(demo, browse, box, changed, field):
+def test_nonsense_stays_as_typed_with_its_reason(browse, box, changed, field):
     """Whatever cannot be read stays in its field, and the reason stands beside it."""
     sent = ASKED | changed
     answer = browse("designer").get(_url(box), sent)
@@ -114,7 +113,7 @@ def test_nonsense_stays_as_typed_with_its_reason(demo, browse, box, changed, fie
     assert browse("designer").post(_url(box), sent | _version(box)).status_code == 422
 
 
-def test_a_target_nobody_offers(demo, browse, box):
+def test_a_target_nobody_offers(browse, box):
     """A want that is not in the list is refused, not guessed."""
     assert browse("designer").get(_url(box), ASKED | {"want": "loud"}).status_code == 422
 
@@ -127,7 +126,7 @@ def test_a_target_nobody_offers(demo, browse, box):
         ({"want": "sub-chebyshev", "value": ""}, "of the fourth order"),
     ],
 )
-def test_out_of_reach_says_why_and_cannot_be_put_in(demo, browse, box, sent, says):
+def test_out_of_reach_says_why_and_cannot_be_put_in(browse, box, sent, says):
     """A target that cannot be met is answered with its reason; pressing anyway saves nothing."""
     client = browse("designer")
     answer = client.get(_url(box), sent)
@@ -137,14 +136,14 @@ def test_out_of_reach_says_why_and_cannot_be_put_in(demo, browse, box, sent, say
     assert Box.objects.get(pk=box.pk).version == box.version
 
 
-def test_the_box_page_loads_it_late_and_keeps_what_was_typed(demo, browse, box):
+def test_the_box_page_loads_it_late_and_keeps_what_was_typed(browse, box):
     """The box page names the address and keeps the part while the box is typed in."""
     client = browse("designer")
-    page = client.get(reverse("box-edit", args=[CODE, box.pk])).content.decode()
+    page = client.get(reverse("box-edit", args=[box.job.code, box.pk])).content.decode()
     assert f'hx-get="{_url(box)}"' in page
-    live = client.post(reverse("box-preview", args=[CODE]), {"row": box.pk, "name": "x"})
+    live = client.post(reverse("box-preview", args=[box.job.code]), {"row": box.pk, "name": "x"})
     assert "hx-preserve" in live.content.decode()
     part = client.get(_url(box), headers={"HX-Request": "true"})
     assert "<main" not in part.content.decode()
     assert "HX-Request" in part.headers["Vary"]
-    assert "/targets/" not in client.get(reverse("box-add", args=[CODE])).content.decode()
+    assert "/targets/" not in client.get(reverse("box-add", args=[box.job.code])).content.decode()

@@ -6,112 +6,115 @@ from django.urls import reverse
 from tests.jobs.pages.kinds import KINDS, says_beside, typed
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0001"
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
 
 
-def _add(kind):
-    return reverse(f"{kind.slug}-add", args=[CODE])
+def _add(hatchback, kind):
+    return reverse(f"{kind.slug}-add", args=[hatchback.code])
 
 
-def _row(demo, kind):
-    return kind.model.objects.filter(job=demo[CODE]).first()
+def _row(hatchback, kind):
+    return kind.model.objects.filter(job=hatchback.job).first()
 
 
-def _at(kind, act, row):
-    return reverse(f"{kind.slug}-{act}", args=[CODE, row.pk])
+def _at(hatchback, kind, act, row):
+    return reverse(f"{kind.slug}-{act}", args=[hatchback.code, row.pk])
 
 
 @every_kind
-def test_a_member_adds_a_row(demo, browse, kind):
+def test_a_member_adds_a_row(hatchback, browse, kind):
     """The least that is asked for makes one row, and the answer leads back to its page."""
     client = browse("designer")
-    page = client.get(_add(kind))
+    page = client.get(_add(hatchback, kind))
     assert page.status_code == 200
     before = set(kind.model.objects.values_list("pk", flat=True))
-    sent = typed(page.context["form"]) | kind.least(demo[CODE])
-    answer = client.post(_add(kind), sent)
+    sent = typed(page.context["form"]) | kind.least(hatchback.job)
+    answer = client.post(_add(hatchback, kind), sent)
     assert answer.status_code == 302, answer.context["form"].errors
     (new,) = kind.model.objects.exclude(pk__in=before)
-    assert new.job == demo[CODE]
+    assert new.job == hatchback.job
     # The same form sent a second time, as by an impatient thumb.
-    assert client.post(_add(kind), sent).status_code == 302
+    assert client.post(_add(hatchback, kind), sent).status_code == 302
     assert kind.model.objects.exclude(pk__in=before).count() == 1
 
 
 @every_kind
-def test_an_untouched_form_changes_nothing_but_its_version(demo, browse, kind):
+def test_an_untouched_form_changes_nothing_but_its_version(hatchback, browse, kind):
     """Opening a row and saving it leaves every figure to the last digit."""
-    client, row = browse("designer"), _row(demo, kind)
+    client, row = browse("designer"), _row(hatchback, kind)
     hidden = {"version", "done_at"}
     names = [f.attname for f in kind.model._meta.concrete_fields if f.name not in hidden]
     was = {name: getattr(row, name) for name in names}
-    page = client.get(_at(kind, "edit", row))
+    page = client.get(_at(hatchback, kind, "edit", row))
     assert page.status_code == 200
-    answer = client.post(_at(kind, "edit", row), typed(page.context["form"]))
+    answer = client.post(_at(hatchback, kind, "edit", row), typed(page.context["form"]))
     assert answer.status_code == 302, answer.context["form"].errors
     row.refresh_from_db()
     assert {name: getattr(row, name) for name in names} == was
 
 
 @every_kind
-def test_a_stranger_sees_no_row(demo, browse, kind):
+def test_a_stranger_sees_no_row(hatchback, browse, kind):
     """To a stranger the job does not exist: 404 on every address and every method."""
-    client, row = browse("stranger"), _row(demo, kind)
-    assert client.get(_add(kind)).status_code == 404
-    assert client.post(_add(kind), kind.least(demo[CODE])).status_code == 404
-    assert client.get(_at(kind, "edit", row)).status_code == 404
+    client, row = browse("stranger"), _row(hatchback, kind)
+    assert client.get(_add(hatchback, kind)).status_code == 404
+    assert client.post(_add(hatchback, kind), kind.least(hatchback.job)).status_code == 404
+    assert client.get(_at(hatchback, kind, "edit", row)).status_code == 404
     for act in ("edit", "remove", "restore"):
-        assert client.post(_at(kind, act, row)).status_code == 404
+        assert client.post(_at(hatchback, kind, act, row)).status_code == 404
 
 
 @every_kind
-def test_an_installer_records_but_does_not_spec(demo, browse, kind):
+def test_an_installer_records_but_does_not_spec(hatchback, browse, kind):
     """Only people who decide what is built edit rows; what is behind a panel anybody notes."""
-    client, row = browse("installer"), _row(demo, kind)
+    client, row = browse("installer"), _row(hatchback, kind)
     expected = 200 if kind.open_to_installer else 403
-    assert client.get(_add(kind)).status_code == expected
-    assert client.get(_at(kind, "edit", row)).status_code == expected
+    assert client.get(_add(hatchback, kind)).status_code == expected
+    assert client.get(_at(hatchback, kind, "edit", row)).status_code == expected
     for act in ("remove", "restore"):
-        answer = client.post(_at(kind, act, row))
+        answer = client.post(_at(hatchback, kind, act, row))
         assert answer.status_code == (302 if kind.open_to_installer else 403)
 
 
 @every_kind
-def test_the_wrong_method_is_refused(demo, browse, kind):
+def test_the_wrong_method_is_refused(hatchback, browse, kind):
     """Nothing is removed by a link, and nothing is edited by a method no form sends."""
-    client, row = browse("manager"), _row(demo, kind)
-    assert client.get(_at(kind, "remove", row)).status_code == 405
-    assert client.get(_at(kind, "restore", row)).status_code == 405
-    assert client.put(_add(kind)).status_code == 405
-    assert client.delete(_at(kind, "edit", row)).status_code == 405
+    client, row = browse("manager"), _row(hatchback, kind)
+    assert client.get(_at(hatchback, kind, "remove", row)).status_code == 405
+    assert client.get(_at(hatchback, kind, "restore", row)).status_code == 405
+    assert client.put(_add(hatchback, kind)).status_code == 405
+    assert client.delete(_at(hatchback, kind, "edit", row)).status_code == 405
     assert kind.model.objects.filter(pk=row.pk).exists()
 
 
 @every_kind
-def test_a_wrong_figure_keeps_what_was_typed(demo, browse, kind):
+def test_a_wrong_figure_keeps_what_was_typed(hatchback, browse, kind):
     """The page comes back with the text in its field and the reason beside it; nothing is saved."""
     client = browse("consultant")
     count = kind.model.with_removed.count()
-    sent = typed(client.get(_add(kind)).context["form"]) | kind.least(demo[CODE]) | kind.wrong
-    answer = client.post(_add(kind), sent)
+    sent = (
+        typed(client.get(_add(hatchback, kind)).context["form"])
+        | kind.least(hatchback.job)
+        | kind.wrong
+    )
+    answer = client.post(_add(hatchback, kind), sent)
     assert answer.status_code == 422
     ((name, text),) = kind.wrong.items()
     assert says_beside(answer.content.decode(), name, text.strip())
     assert kind.model.with_removed.count() == count
-    row = _row(demo, kind)
-    sent = typed(client.get(_at(kind, "edit", row)).context["form"]) | kind.wrong
-    answer = client.post(_at(kind, "edit", row), sent)
+    row = _row(hatchback, kind)
+    sent = typed(client.get(_at(hatchback, kind, "edit", row)).context["form"]) | kind.wrong
+    answer = client.post(_at(hatchback, kind, "edit", row), sent)
     assert answer.status_code == 422
     assert says_beside(answer.content.decode(), name, text.strip())
     assert kind.model.objects.get(pk=row.pk).version == row.version
 
 
 @every_kind
-def test_the_second_editor_is_told_and_shown_both(demo, browse, kind):
+def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     """Whoever saves second sees both versions, and may then save knowingly."""
-    first, second, row = browse("consultant"), browse("designer"), _row(demo, kind)
-    url = _at(kind, "edit", row)
+    first, second, row = browse("consultant"), browse("designer"), _row(hatchback, kind)
+    url = _at(hatchback, kind, "edit", row)
     theirs = typed(first.get(url).context["form"])
     mine = typed(second.get(url).context["form"])
     text = next(
@@ -133,21 +136,21 @@ def test_the_second_editor_is_told_and_shown_both(demo, browse, kind):
 
 
 @every_kind
-def test_a_removed_row_comes_back_whole(demo, browse, kind):
+def test_a_removed_row_comes_back_whole(hatchback, browse, kind):
     """Removing hides a row and offers the way back; restoring brings the same row."""
-    client, row = browse("manager"), _row(demo, kind)
-    page = client.post(_at(kind, "remove", row), follow=True)
+    client, row = browse("manager"), _row(hatchback, kind)
+    page = client.post(_at(hatchback, kind, "remove", row), follow=True)
     assert page.status_code == 200
-    assert _at(kind, "restore", row) in page.content.decode()
+    assert _at(hatchback, kind, "restore", row) in page.content.decode()
     assert not kind.model.objects.filter(pk=row.pk).exists()
-    assert client.get(_at(kind, "edit", row)).status_code == 404
-    assert client.post(_at(kind, "restore", row), follow=True).status_code == 200
-    assert kind.model.objects.get(pk=row.pk).job == demo[CODE]
+    assert client.get(_at(hatchback, kind, "edit", row)).status_code == 404
+    assert client.post(_at(hatchback, kind, "restore", row), follow=True).status_code == 200
+    assert kind.model.objects.get(pk=row.pk).job == hatchback.job
 
 
 @every_kind
-def test_a_row_opens_only_through_its_own_job(demo, browse, kind):
+def test_a_row_opens_only_through_its_own_job(hatchback, van, browse, kind):
     """The address of one job never opens the row of another."""
-    row = _row(demo, kind)
-    other = reverse(f"{kind.slug}-edit", args=["J-0002", row.pk])
+    row = _row(hatchback, kind)
+    other = reverse(f"{kind.slug}-edit", args=[van.code, row.pk])
     assert browse("manager").get(other).status_code == 404

@@ -6,36 +6,35 @@ import pytest
 from django.urls import reverse
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Decision, Job, Run
+from jobs.models import Decision, Run
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0003"
 REASON = "Measured twice on the bench; the customer agreed in writing."
 
 
-def _findings():
-    return work_out(load(Job.objects.get(number=3))).findings
+def _findings(saloon):
+    return work_out(load(saloon.job)).findings
 
 
-def _open(severity):
-    return next(one for one in _findings() if one.severity == severity and one.is_open)
+def _open(saloon, severity):
+    return next(one for one in _findings(saloon) if one.severity == severity and one.is_open)
 
 
-def _decide(finding, **changed):
-    url = reverse("decide", args=[CODE, finding.key])
+def _decide(saloon, finding, **changed):
+    url = reverse("decide", args=[saloon.code, finding.key])
     return url, {"fingerprint": finding.fingerprint, "reason": REASON} | changed
 
 
-def _make_a_stop():
+def _make_a_stop(saloon):
     """Take the length from the power run: unknown is a stop."""
-    Run.objects.filter(job__number=3, kind="P").update(length=None)
-    return _open("stop")
+    Run.objects.filter(pk=saloon.main_run.pk).update(length=None)
+    return _open(saloon, "stop")
 
 
-def test_a_look_is_accepted_by_name_with_a_reason(browse, cast):
+def test_a_look_is_accepted_by_name_with_a_reason(saloon, browse, cast):
     """A consultant accepts; name and reason stand on the page; an installer may not."""
-    look = _open("look")
-    url, sent = _decide(look)
+    look = _open(saloon, "look")
+    url, sent = _decide(saloon, look)
     assert browse("stranger").get(url).status_code == 404
     assert browse("installer").get(url).status_code == 403
     assert browse("installer").post(url, sent).status_code == 403
@@ -49,12 +48,12 @@ def test_a_look_is_accepted_by_name_with_a_reason(browse, cast):
     page = client.post(url, sent, follow=True).content.decode()
     assert REASON in page
     assert cast.consultant.full_name in page
-    assert look.key not in {one.key for one in _findings() if one.is_open}
+    assert look.key not in {one.key for one in _findings(saloon) if one.is_open}
 
 
-def test_a_stop_is_released_by_the_manager_only(browse, cast):
+def test_a_stop_is_released_by_the_manager_only(saloon, browse, cast):
     """Consultant and designer are refused; the manager's reason is printed."""
-    url, sent = _decide(_make_a_stop())
+    url, sent = _decide(saloon, _make_a_stop(saloon))
     for name in ("consultant", "designer", "installer"):
         assert browse(name).get(url).status_code == 403
         assert browse(name).post(url, sent).status_code == 403
@@ -64,32 +63,36 @@ def test_a_stop_is_released_by_the_manager_only(browse, cast):
     assert cast.manager.full_name in page
     assert "released stop" in page
     decision = Decision.objects.get(severity="stop")
-    withdraw = reverse("decision-withdraw", args=[CODE, decision.pk])
+    withdraw = reverse("decision-withdraw", args=[saloon.code, decision.pk])
     assert browse("consultant").post(withdraw).status_code == 403
     assert browse("manager").get(withdraw).status_code == 405
     assert browse("manager").post(withdraw).status_code == 302
-    restore = reverse("decision-restore", args=[CODE, decision.pk])
+    restore = reverse("decision-restore", args=[saloon.code, decision.pk])
     assert browse("designer").post(restore).status_code == 403
     assert not Decision.objects.filter(severity="stop").exists()
 
 
-def test_a_decision_dies_with_its_figures(demo, browse):
+def test_a_decision_dies_with_its_figures(saloon, browse):
     """The accepted look asks again once the figure it was accepted for has changed."""
-    accepted = next(one for one in _findings() if one.decision)
-    demo[CODE].boxes.update(test_voltage=14.0)
-    demo[CODE].channels.update(level=-1.0)
-    demo[CODE].boxes.update(port_diameter=0.06)
-    again = [one for one in _findings() if one.code == accepted.code]
+    look = next(one for one in _findings(saloon) if one.code == "port-noisy")
+    url, sent = _decide(saloon, look)
+    browse("consultant").post(url, sent)
+    (accepted,) = (one for one in _findings(saloon) if one.decision)
+    assert accepted.key == look.key
+    saloon.job.boxes.update(test_voltage=14.0)
+    saloon.job.channels.update(level=-1.0)
+    saloon.job.boxes.update(port_diameter=0.06)
+    again = [one for one in _findings(saloon) if one.code == accepted.code]
     assert again
     assert all(one.is_open for one in again)
 
 
-def test_a_decision_on_old_figures_is_not_taken(browse):
+def test_a_decision_on_old_figures_is_not_taken(saloon, browse):
     """Whoever read other figures than stand now is told to read again, and the reason is kept."""
-    url, sent = _decide(_open("look"), fingerprint="0" * 64)
+    url, sent = _decide(saloon, _open(saloon, "look"), fingerprint="0" * 64)
     answer = browse("consultant").post(url, sent)
     assert answer.status_code == 422
     assert "The figures changed while you were reading" in answer.content.decode()
     assert REASON in answer.content.decode()
-    gone = browse("consultant").get(reverse("decide", args=[CODE, "0" * 16]))
+    gone = browse("consultant").get(reverse("decide", args=[saloon.code, "0" * 16]))
     assert gone.status_code == 302

@@ -8,18 +8,16 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from jobs.models import Part, Run, Stretch, Workshop
+from jobs.models import Fuse, Run, Stretch, Workshop
 from jobs.pages.forms.curve_field import CurveField
-from tests.jobs import factories
+from tests.jobs.factories import make_job, make_rows
 from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0001"
 
 
-def _edit(demo, label: str) -> tuple[Run, str]:
-    run = Run.objects.get(job=demo[CODE], kind=label[0], number=int(label[1:]))
-    return run, reverse("run-edit", args=[CODE, run.pk])
+def _edit(run: Run) -> str:
+    return reverse("run-edit", args=[run.job.code, run.pk])
 
 
 def _stop(panel: object = "", place: str = "", way: str = "loom", edge: str = "") -> list[str]:
@@ -32,49 +30,51 @@ def _sent(stops: list[list[str]]) -> dict[str, list[str]]:
     return {f"route-{part}": [one[n] for one in stops] for n, part in enumerate(parts)}
 
 
-def test_a_member_reads_the_page_and_a_stranger_does_not(browse):
+def test_a_member_reads_the_page_and_a_stranger_does_not(hatchback, browse):
     """An installer reads it, a stranger gets 404, and there is nothing to post."""
-    url = reverse("schedule", args=[CODE])
+    url = reverse("schedule", args=[hatchback.code])
     answer = browse("installer").get(url)
     assert answer.status_code == 200
     html = answer.content.decode()
-    for words in ("Wire schedule", "Fuse map", "Cable order", "Crimp list", "F-P01", "Boot floor"):
+    for words in ("Wire schedule", "Fuse map", "Cable order", "Crimp list"):
+        assert words in html
+    for words in (f"F-{hatchback.main_run}", hatchback.boot_floor.name):
         assert words in html
     assert browse("stranger").get(url).status_code == 404
     assert browse("manager").post(url).status_code == 405
 
 
-def test_a_job_without_cables_says_what_to_do(demo, browse):
+def test_a_job_without_cables_says_what_to_do(browse):
     """Nothing is listed and nothing breaks."""
-    job = factories.job(demo[CODE], number=60)
+    job = make_job()
     html = browse("designer").get(reverse("schedule", args=[job.code])).content.decode()
     assert "No cables yet" in html
 
 
-def test_twenty_runs_ask_no_more_than_one(demo, browse):
+def test_twenty_runs_ask_no_more_than_one(shelf, browse):
     """One row of each kind or twenty: the same queries."""
-    job, client = factories.job(demo[CODE], number=61), browse("designer")
+    job, client = make_job(), browse("designer")
     url = reverse("schedule", args=[job.code])
-    factories.rows(job, 1)
+    make_rows(job, 1)
     with CaptureQueriesContext(connection) as one:
         assert client.get(url).status_code == 200
-    factories.rows(job, 19)
+    make_rows(job, 19)
     with CaptureQueriesContext(connection) as many:
         assert client.get(url).status_code == 200
     assert len(many) == len(one) <= 32
 
 
-def test_the_power_page_leads_there(browse):
+def test_the_power_page_leads_there(hatchback, browse):
     """Who is at the wiring finds the lists."""
-    html = browse("installer").get(reverse("power", args=[CODE])).content.decode()
-    assert reverse("schedule", args=[CODE]) in html
+    html = browse("installer").get(reverse("power", args=[hatchback.code])).content.decode()
+    assert reverse("schedule", args=[hatchback.code]) in html
 
 
-def test_a_route_is_kept_in_the_order_it_was_sent(demo, browse):
+def test_a_route_is_kept_in_the_order_it_was_sent(hatchback, browse):
     """Panels, places and edges come back as they were typed, empty slips are none."""
-    run, url = _edit(demo, "P02")
+    run, url = hatchback.six_run, _edit(hatchback.six_run)
     client = browse("designer")
-    floor, sill = (run.job.panels.get(name=name).pk for name in ("Boot floor", "Sill trim, left"))
+    floor, sill = hatchback.boot_floor.pk, hatchback.sill.pk
     stops = [
         _stop(sill, way="own"),
         _stop(),
@@ -90,27 +90,30 @@ def test_a_route_is_kept_in_the_order_it_was_sent(demo, browse):
         (floor, "beside the spare wheel", True, ""),
     ]
     # The panel record fills itself, and only with panels.
-    html = browse("installer").get(reverse("panels", args=[CODE])).content.decode()
-    assert "P02" in html.split("Sill trim, left", 1)[1]
-    record = browse("installer").get(reverse("run", args=[CODE, "P02"])).content.decode()
-    assert record.index("Sill trim") < record.index("bulkhead, left") < record.index("spare wheel")
+    html = browse("installer").get(reverse("panels", args=[hatchback.code])).content.decode()
+    assert run.label in html.split(hatchback.sill.name, 1)[1]
+    record = (
+        browse("installer").get(reverse("run", args=[hatchback.code, run.label])).content.decode()
+    )
+    places = (hatchback.sill.name, "bulkhead, left", "spare wheel")
+    assert sorted(places, key=record.index) == list(places)
 
 
-def test_a_run_sent_twice_keeps_the_route_it_has(demo, browse):
+def test_a_run_sent_twice_keeps_the_route_it_has(hatchback, browse):
     """The second of two equal sends makes nothing and puts no old route back."""
     client = browse("designer")
-    url = reverse("run-add", args=[CODE])
+    url = reverse("run-add", args=[hatchback.code])
     sent = typed(client.get(url).context["form"]) | {"kind": "C", "from_text": "a", "to_text": "b"}
     assert client.post(url, sent | _sent([_stop(place="under the seat")])).status_code == 302
-    run = Run.objects.get(job=demo[CODE], from_text="a")
+    run = Run.objects.get(job=hatchback.job, from_text="a")
     run.stretches.update(place="along the sill")
     client.post(url, sent | _sent([_stop(place="under the seat")]))
     assert [one.place for one in Stretch.objects.filter(run__from_text="a")] == ["along the sill"]
 
 
-def test_an_untouched_route_is_kept(demo, browse):
+def test_an_untouched_route_is_kept(hatchback, browse):
     """Opening a run and saving it changes nothing of its route."""
-    run, url = _edit(demo, "S01")
+    run, url = hatchback.tweeter_run, _edit(hatchback.tweeter_run)
     before = [(one.panel_id, one.place, one.follows_loom, one.edge) for one in run.route]
     client = browse("designer")
     form = client.get(url).context["form"]
@@ -130,9 +133,9 @@ def test_an_untouched_route_is_kept(demo, browse):
         _stop(place="here", edge="sharp"),
     ],
 )
-def test_a_stop_that_cannot_be_is_named_and_kept(demo, browse, stop):
+def test_a_stop_that_cannot_be_is_named_and_kept(hatchback, browse, stop):
     """Another job's panel, nonsense and overlong words are field errors; nothing typed is lost."""
-    run, url = _edit(demo, "P02")
+    run, url = hatchback.six_run, _edit(hatchback.six_run)
     before = len(run.route)
     client = browse("designer")
     sent = typed(client.get(url).context["form"]) | _sent([stop])
@@ -142,40 +145,43 @@ def test_a_stop_that_cannot_be_is_named_and_kept(demo, browse, stop):
     assert len(Run.objects.get(pk=run.pk).route) == before
 
 
-def test_the_preview_sees_the_route_being_typed(demo, browse):
+def test_the_preview_sees_the_route_being_typed(hatchback, browse):
     """A bare metal edge is a stop before anything is saved."""
-    run, url = _edit(demo, "P02")
+    run, url = hatchback.six_run, _edit(hatchback.six_run)
     client = browse("designer")
     sent = typed(client.get(url).context["form"]) | _sent([_stop(place="sill", edge="bare")])
-    answer = client.post(reverse("run-preview", args=[CODE]), sent | {"row": run.pk})
+    answer = client.post(reverse("run-preview", args=[hatchback.code]), sent | {"row": run.pk})
     assert answer.status_code == 200
     assert "grommet-missing" in answer.content.decode()
-    assert "grommet-missing" not in client.get(reverse("power", args=[CODE])).content.decode()
+    assert (
+        "grommet-missing"
+        not in client.get(reverse("power", args=[hatchback.code])).content.decode()
+    )
 
 
-def test_what_a_control_run_turns_on_is_seen_at_once(demo, browse):
+def test_what_a_control_run_turns_on_is_seen_at_once(hatchback, browse):
     """Ticked equipment counts in the preview; none ticked is a finding."""
-    run, url = _edit(demo, "C01")
+    run, url = hatchback.turn_on_run, _edit(hatchback.turn_on_run)
     client = browse("designer")
     sent = typed(client.get(url).context["form"])
     sent["wakes"] = []
-    answer = client.post(reverse("run-preview", args=[CODE]), sent | {"row": run.pk})
+    answer = client.post(reverse("run-preview", args=[hatchback.code]), sent | {"row": run.pk})
     assert "turn-on-current-unknown" in answer.content.decode()
 
 
 @pytest.mark.parametrize(("typed_text", "kept"), [("gnye", "GNYE"), (" rd ", "RD"), ("", "")])
-def test_colours_are_kept_in_the_letters_of_the_standard(demo, browse, typed_text, kept):
+def test_colours_are_kept_in_the_letters_of_the_standard(hatchback, browse, typed_text, kept):
     """Small letters are read; IEC 60757 writes capitals."""
-    run, url = _edit(demo, "P02")
+    run, url = hatchback.six_run, _edit(hatchback.six_run)
     client = browse("designer")
     sent = typed(client.get(url).context["form"]) | {"return_colour": typed_text}
     assert client.post(url, sent).status_code == 302
     assert Run.objects.get(pk=run.pk).return_colour == kept
 
 
-def test_a_colour_outside_the_standard_is_refused(demo, browse):
+def test_a_colour_outside_the_standard_is_refused(hatchback, browse):
     """“red” is no pair of letters of IEC 60757."""
-    _run, url = _edit(demo, "P02")
+    url = _edit(hatchback.six_run)
     client = browse("designer")
     sent = typed(client.get(url).context["form"]) | {"colour": "red"}
     answer = client.post(url, sent)
@@ -210,13 +216,13 @@ def test_a_curve_that_cannot_be_is_refused(text, says):
         CurveField().clean(text)
 
 
-def test_a_fuse_keeps_every_point_of_its_curve(browse):
+def test_a_fuse_keeps_every_point_of_its_curve(shelf, browse):
     """What is typed in the catalogue comes back in the form."""
-    part = Part.objects.filter(kind="fuse").first()
+    part = shelf["80 A"]
     url, client = reverse("part-edit", args=[part.pk]), browse("designer")
     sent = typed(client.get(url).context["form"]) | {"curve": "2 × 100 s\n6 × 0.5 s"}
     assert client.post(url, sent).status_code == 302
-    assert part.fuse.__class__.objects.get(pk=part.pk).curve == [[2.0, 100.0], [6.0, 0.5]]
+    assert Fuse.objects.get(pk=part.pk).curve == [[2.0, 100.0], [6.0, 0.5]]
 
 
 @pytest.mark.parametrize(

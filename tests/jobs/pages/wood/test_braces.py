@@ -27,9 +27,9 @@ EVERY = (
 )
 
 
-def box_with(demo, text: str) -> Box:
-    """A plain box of the demo, 800 × 400 × 500 mm of 18 mm, with braces typed into it."""
-    box = demo["J-0001"].boxes.first()
+def box_with(hatchback, text: str) -> Box:
+    """A plain box, 800 × 400 × 500 mm of 18 mm, with braces typed into it."""
+    box = hatchback.box
     box.shape, box.width, box.height, box.depth = Box.Shape.RECTANGLE, 0.8, 0.4, 0.5
     box.material.thickness, box.brace_count = 0.018, 0
     box.thicknesses, box.driver, box.radiator, box.baffle_layers = None, None, None, 1
@@ -78,18 +78,18 @@ def test_what_cannot_be_read_is_said(text, says):
         BracesField(required=False).clean(text)
 
 
-def test_what_cannot_be_read_is_kept(demo, browse):
+def test_what_cannot_be_read_is_kept(hatchback, browse):
     """The page answers 422, beside the field, with what was typed still in it."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     answer = browse("designer").post(
-        reverse("box-edit", args=["J-0001", box.pk]),
+        reverse("box-edit", args=[hatchback.code, box.pk]),
         posted(box, inner_braces="shelf: 150; bar: 100"),
     )
     assert answer.status_code == 422
     assert says_beside(answer.content.decode(), "inner_braces", "shelf: 150; bar: 100")
 
 
-def test_the_wood_is_taken_off_by_hand_reckoning(demo):
+def test_the_wood_is_taken_off_by_hand_reckoning(hatchback):
     """By hand, inside 764 × 364 × 464 mm: each brace alone takes what its sides multiply to."""
     t, width, height, depth = 0.018, 0.764, 0.364, 0.464
     for text, volume in {
@@ -102,23 +102,23 @@ def test_the_wood_is_taken_off_by_hand_reckoning(demo):
         "strut along: 80 200 30": depth * 0.03 * t,
         "strut up: 150 500 30": height * 0.03 * t,
     }.items():
-        made = wood(box_with(demo, text), port_length=None)
+        made = wood(box_with(hatchback, text), port_length=None)
         assert made.carcass.volumes.braces == pytest.approx(volume), text
         (part,) = (p for p in made.parts if p.panels[0].name[-1].isdigit())
         assert part.panels[0].thickness == t
 
 
-def test_places_count_from_the_box_not_from_its_cavity(demo):
+def test_places_count_from_the_box_not_from_its_cavity(hatchback):
     """A profile that stands somewhere in a cavity carries the same braces in the same places."""
-    plain = wood(box_with(demo, EVERY), port_length=None).carcass
-    box = box_with(demo, EVERY)
+    plain = wood(box_with(hatchback, EVERY), port_length=None).carcass
+    box = box_with(hatchback, EVERY)
     box.shape = Box.Shape.PROFILE
     box.profile = [[0.3 + x, 0.2 + y] for x, y in plain.profile.points]
     moved = wood(box, port_length=None).carcass
     assert moved.volumes.braces == pytest.approx(plain.volumes.braces)
 
 
-def test_a_place_outside_is_said(demo):
+def test_a_place_outside_is_said(hatchback):
     """A shelf in the lid, a strut beyond the side panel, a window that leaves no rim."""
     for text, says in {
         "shelf: 395": "shelf 1",
@@ -127,32 +127,32 @@ def test_a_place_outside_is_said(demo):
         "shelf: 150 90%": "rim",
     }.items():
         with pytest.raises(PlacementError, match=says):
-            wood(box_with(demo, text), port_length=None)
+            wood(box_with(hatchback, text), port_length=None)
 
 
-def test_braces_reach_the_page_the_sheet_and_the_router(demo, browse):
+def test_braces_reach_the_page_the_sheet_and_the_router(hatchback, browse):
     """What is typed stands in the live cut list at once; saved, it has its own file to cut."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     designer = browse("designer")
     sent = posted(box, inner_braces="strut across: 250 45 40") | {"row": box.pk}
-    page = designer.post(reverse("box-preview", args=["J-0001"]), sent).content.decode()
+    page = designer.post(reverse("box-preview", args=[hatchback.code]), sent).content.decode()
     assert "box-cannot-be" not in page
     assert "strut 1" in page
-    answer = designer.post(reverse("box-edit", args=["J-0001", box.pk]), sent)
+    answer = designer.post(reverse("box-edit", args=[hatchback.code, box.pk]), sent)
     assert answer.status_code == 302
     box.refresh_from_db()
     assert box.inner_braces == [{"kind": "strut across", "at": [0.25, 0.045, 0.04], "open": 0.0}]
-    files = designer.get(reverse("dxf", args=["J-0001"])).content
+    files = designer.get(reverse("dxf", args=[hatchback.code])).content
     names = zipfile.ZipFile(io.BytesIO(files)).namelist()
     assert any(name.endswith("-strut-1.dxf") for name in names)
 
 
-def test_what_the_check_proposes_can_be_entered(demo):
+def test_what_the_check_proposes_can_be_entered(hatchback):
     """A rear wall that rings for want of a shelf no longer does once the shelf is entered."""
     board = Board(modulus=3.0e9, density=700.0)
 
     def worst(text: str) -> dict[str, float]:
-        made = wood(box_with(demo, text), port_length=None)
+        made = wood(box_with(hatchback, text), port_length=None)
         found, _advice = check_fields(made.carcass, board=board, band_top=1e4)
         return {one.where: one.value for one in found}
 

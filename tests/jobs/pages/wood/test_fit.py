@@ -8,21 +8,15 @@ import pytest
 from django.urls import reverse
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Box, Driver, Job, Part, SheetMaterial
+from jobs.models import Box
+from tests.jobs.factories import make_driver, make_job
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0001"
 
 
 @pytest.fixture
-def typed(demo) -> dict[str, str]:
+def typed(shelf) -> dict[str, str]:
     """Everything a person types for an invented cavity behind a seat back."""
-    driver = next(
-        d
-        for d in Driver.objects.all()
-        if None not in (d.outer_diameter, d.cutout_diameter, d.depth, d.magnet_diameter)
-        and d.cutout_diameter > 0.2
-    )
     return {
         "cavity_profile": "0 0; 500 0; 380 400; 0 400",
         "cavity_width": "900 mm",
@@ -33,10 +27,10 @@ def typed(demo) -> dict[str, str]:
         "name": "Seat-back box",
         "kind": "sealed",
         "wanted_volume": "30 L",
-        "driver": f"part-{driver.pk}",
+        "driver": f"part-{shelf['flat'].pk}",
         "driver_count": "1",
         "facing": "front",
-        "material": str(SheetMaterial.objects.first().pk),
+        "material": str(shelf["birch"].pk),
         "baffle_layers": "1",
         "port_count": "1",
         "entry_token": "6f0b8f9e-0d58-4b1c-9f5f-3d0f3d0f3d0f",
@@ -48,9 +42,9 @@ def picks(html: str) -> list[str]:
     return re.findall(r'name="pick" value="([^"]+)"', html)
 
 
-def test_from_an_empty_job_to_a_box(demo, browse, typed):
+def test_from_an_empty_job_to_a_box(browse, typed):
     """Cavity, driver and litres give three drawn boxes; the one picked is the job's box."""
-    job = Job.objects.create(number=77, vehicle=demo[CODE].vehicle, title="invented")
+    job = make_job()
     url, client = reverse("fit", args=[job.code]), browse("designer")
     assert client.get(url).status_code == 200
     html = client.post(url, typed).content.decode()
@@ -72,9 +66,9 @@ def test_from_an_empty_job_to_a_box(demo, browse, typed):
 
 @pytest.mark.parametrize("facing", ["front", "rear", "top", "side"])
 @pytest.mark.parametrize("vented", [False, True])
-def test_what_is_saved_is_what_was_shown(demo, browse, typed, facing, vented):
+def test_what_is_saved_is_what_was_shown(hatchback, browse, typed, facing, vented):
     """Every answer, saved, has its litres, stands in its cavity and keeps every distance."""
-    url, client = reverse("fit", args=[CODE]), browse("designer")
+    url, client = reverse("fit", args=[hatchback.code]), browse("designer")
     asked = {**typed, "facing": facing}
     if vented:
         asked |= {
@@ -88,7 +82,7 @@ def test_what_is_saved_is_what_was_shown(demo, browse, typed, facing, vented):
         token = f"6f0b8f9e-0d58-4b1c-9f5f-3d0f3d0f3d{number:02d}"
         client.post(url, {**asked, "pick": key, "entry_token": token})
         box = Box.objects.get(entry_token=token)
-        result = work_out(load(demo[CODE])).saved_box(box.pk)
+        result = work_out(load(hatchback.job)).saved_box(box.pk)
         assert result.net_volume == pytest.approx(box.wanted_volume, rel=1e-4)
         bad = {
             "box-too-near", "box-does-not-pass-opening", "driver-deeper-than-box", "parts-collide",
@@ -99,10 +93,10 @@ def test_what_is_saved_is_what_was_shown(demo, browse, typed, facing, vented):
         assert offered
 
 
-def test_an_existing_box_is_changed_and_changed_back(demo, browse, typed):
+def test_an_existing_box_is_changed_and_changed_back(hatchback, browse, typed):
     """Picked for a box that is there, the shape goes in, and undo brings the old one back."""
-    box = demo[CODE].boxes.first()
-    url, client = reverse("fit-box", args=[CODE, box.pk]), browse("designer")
+    box = hatchback.box
+    url, client = reverse("fit-box", args=[hatchback.code, box.pk]), browse("designer")
     html = client.get(url).content.decode()
     assert "370" in html  # its own cavity is offered
     asked = {**typed, "version": str(box.version), "driver": f"item-{box.driver_id}"}
@@ -111,17 +105,17 @@ def test_an_existing_box_is_changed_and_changed_back(demo, browse, typed):
     changed = Box.objects.get(pk=box.pk)
     assert changed.width != box.width
     assert changed.version == box.version + 1
-    client.post(reverse("fit-undo", args=[CODE, box.pk, changed.version]))
+    client.post(reverse("fit-undo", args=[hatchback.code, box.pk, changed.version]))
     back = Box.objects.get(pk=box.pk)
     assert (back.shape, back.width, back.cavity_profile, back.name) == (
         box.shape, box.width, box.cavity_profile, box.name,
     )  # fmt: skip
 
 
-def test_somebody_else_saved_meanwhile(demo, browse, typed):
+def test_somebody_else_saved_meanwhile(hatchback, browse, typed):
     """With an old version nothing is written, and the boxes are shown again."""
-    box = demo[CODE].boxes.first()
-    url, client = reverse("fit-box", args=[CODE, box.pk]), browse("designer")
+    box = hatchback.box
+    url, client = reverse("fit-box", args=[hatchback.code, box.pk]), browse("designer")
     asked = {**typed, "version": str(box.version), "driver": f"item-{box.driver_id}"}
     offered = picks(client.post(url, asked).content.decode())
     answer = client.post(url, {**asked, "pick": offered[0], "version": str(box.version - 1)})
@@ -130,22 +124,22 @@ def test_somebody_else_saved_meanwhile(demo, browse, typed):
     assert client.post(url, {**asked, "pick": "1-2-3-4"}).status_code == 422
 
 
-def test_sent_twice_is_made_once(demo, browse, typed):
+def test_sent_twice_is_made_once(hatchback, browse, typed):
     """The same form sent twice makes one box and one line on the equipment list."""
-    url, client = reverse("fit", args=[CODE]), browse("designer")
+    url, client = reverse("fit", args=[hatchback.code]), browse("designer")
     offered = picks(client.post(url, typed).content.decode())
-    before = demo[CODE].boxes.count(), demo[CODE].equipmentitems.count()
+    before = hatchback.job.boxes.count(), hatchback.job.equipmentitems.count()
     for _ in range(2):
         client.post(url, {**typed, "pick": offered[0]})
-    assert (demo[CODE].boxes.count(), demo[CODE].equipmentitems.count()) == (
+    assert (hatchback.job.boxes.count(), hatchback.job.equipmentitems.count()) == (
         before[0] + 1,
         before[1] + 1,
     )
 
 
-def test_nothing_fits_and_why(demo, browse, typed):
+def test_nothing_fits_and_why(hatchback, browse, typed):
     """Too many litres, a small opening and a long port each say what binds."""
-    url, client = reverse("fit", args=[CODE]), browse("designer")
+    url, client = reverse("fit", args=[hatchback.code]), browse("designer")
     html = client.post(url, {**typed, "wanted_volume": "200 L"}).content.decode()
     assert "cavity itself is too small" in html
     assert "The largest box that goes has" in html
@@ -168,31 +162,31 @@ def test_nothing_fits_and_why(demo, browse, typed):
         ({"driver_count": "2", "facing": "side"}, "one driver goes into a side panel"),
     ],
 )
-def test_bad_input_is_answered(demo, browse, typed, change, says):
+def test_bad_input_is_answered(hatchback, browse, typed, change, says):
     """What cannot be is said, and what was typed stays."""
-    html = browse("designer").post(reverse("fit", args=[CODE]), {**typed, **change})
+    html = browse("designer").post(reverse("fit", args=[hatchback.code]), {**typed, **change})
     assert says in html.content.decode()
     assert "900 mm" in html.content.decode() or "bananas" in html.content.decode()
 
 
-def test_a_driver_without_its_size_is_refused(demo, browse, typed):
+def test_a_driver_without_its_size_is_refused(hatchback, browse, typed):
     """Nothing can be fitted round a driver nobody has measured."""
-    part = Driver.objects.create(kind=Part.Kind.DRIVER, name="invented, no size")
+    part = make_driver("invented, no size")
     asked = {**typed, "driver": f"part-{part.pk}"}
-    html = browse("designer").post(reverse("fit", args=[CODE]), asked).content.decode()
+    html = browse("designer").post(reverse("fit", args=[hatchback.code]), asked).content.decode()
     assert "Enter them in the catalogue first" in html
 
 
-def test_who_may(demo, browse, typed):
+def test_who_may(hatchback, van, browse, typed):
     """A stranger finds nothing, an installer looks and may not pick, no job opens another's box."""
-    url = reverse("fit", args=[CODE])
+    url = reverse("fit", args=[hatchback.code])
     assert browse("stranger").get(url).status_code == 404
     installer = browse("installer")
     html = installer.post(url, typed).content.decode()
     assert not picks(html)
     assert installer.post(url, {**typed, "pick": "1-2-3-4"}).status_code == 403
-    box = demo[CODE].boxes.first()
-    assert browse("manager").get(reverse("fit-box", args=["J-0002", box.pk])).status_code == 404
-    undo = reverse("fit-undo", args=[CODE, box.pk, box.version])
+    box = hatchback.box
+    assert browse("manager").get(reverse("fit-box", args=[van.code, box.pk])).status_code == 404
+    undo = reverse("fit-undo", args=[hatchback.code, box.pk, box.version])
     assert installer.post(undo).status_code == 403
     assert browse("manager").get(undo).status_code == 405

@@ -9,7 +9,7 @@ import zipfile
 import pytest
 from django.urls import reverse
 
-from jobs.models import Box, Ring, TrimPanel, Workshop
+from jobs.models import Box, Workshop
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.forms.wood_fields import OpeningsField, SidesField
 from tests.jobs.pages.kinds import says_beside, typed
@@ -30,17 +30,17 @@ def preview(browse, slug: str, row, **changed) -> str:
     return browse("designer").post(address, sent).content.decode()
 
 
-def test_joints_are_live(demo, browse):
+def test_joints_are_live(hatchback, browse):
     """A mitre typed on the box page shows 45° in the cut list at once."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     assert "45.0°" not in preview(browse, "box", box, shape="rectangle")
     html = preview(browse, "box", box, shape="rectangle", corner_joint="mitre")
     assert "45.0°" in html
 
 
-def test_an_own_thickness_is_live_and_stays(demo, browse):
+def test_an_own_thickness_is_live_and_stays(hatchback, browse):
     """`front: 22 mm` changes the litres, is stored in metres and comes back as it was typed."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     before = preview(browse, "box", box)
     after = preview(browse, "box", box, thicknesses="front: 30 mm")
     assert "30.83" in before
@@ -51,9 +51,9 @@ def test_an_own_thickness_is_live_and_stays(demo, browse):
     assert field.clean("") is None
 
 
-def test_a_driver_moved_off_its_face_is_said(demo, browse):
+def test_a_driver_moved_off_its_face_is_said(hatchback, browse):
     """A driver typed 60 mm from the left cuts into the side panel; the page says so."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     assert "cut-out-breaks-edge" in preview(browse, "box", box, driver_u="60 mm")
 
 
@@ -68,18 +68,18 @@ def test_a_driver_moved_off_its_face_is_said(demo, browse):
         ({"cheek_joint": "mitre"}, "every corner"),
     ],
 )
-def test_bad_wood_has_an_answer_of_its_own(demo, browse, changed, says):
+def test_bad_wood_has_an_answer_of_its_own(hatchback, browse, changed, says):
     """Self-crossing, no inside, driver too large, slope beyond upright, sheet too small."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     assert says in preview(browse, "box", box, **changed)
 
 
-def test_sides_that_are_none_are_refused_beside_the_field(demo, browse):
+def test_sides_that_are_none_are_refused_beside_the_field(hatchback, browse):
     """`bonnet: 12 mm` names no side; what was typed stays."""
-    box = demo["J-0001"].boxes.first()
+    box = hatchback.box
     sent = typed(BoxForm(instance=box)) | {"thicknesses": "bonnet: 12 mm"}
     answer = browse("designer").post(
-        reverse("box-edit", args=["J-0001", box.pk]),
+        reverse("box-edit", args=[hatchback.code, box.pk]),
         {name: "" if value is None else value for name, value in sent.items()},
     )
     assert answer.status_code == 422
@@ -97,9 +97,9 @@ def test_openings_are_read_and_written():
             field.clean(wrong)
 
 
-def test_rings_and_trim_panels_are_live(demo, browse):
+def test_rings_and_trim_panels_are_live(hatchback, browse):
     """The drawing follows what is typed, and what is impossible is said instead of drawn."""
-    ring, panel = Ring.objects.first(), TrimPanel.objects.first()
+    ring, panel = hatchback.ring, hatchback.cover
     assert "186.0" in preview(browse, "ring", ring)
     assert "200.0" in preview(browse, "ring", ring, outer_diameter="200 mm")
     assert "box-cannot-be" in preview(browse, "ring", ring, bolt_circle="250 mm")
@@ -108,19 +108,20 @@ def test_rings_and_trim_panels_are_live(demo, browse):
     assert "rim" in preview(browse, "trim-panel", panel, width="300 mm")
 
 
-def test_the_box_page_lists_rings_and_offers_the_files(demo, browse):
+def test_the_box_page_lists_rings_and_offers_the_files(hatchback, browse):
     """Each is listed with its number and size; an installer sees them and may not change them."""
-    page = browse("designer").get(reverse("boxes", args=["J-0001"])).content.decode()
-    for words in ("Door rings", "Boot-floor cover", "R1", "T1", reverse("dxf", args=["J-0001"])):
+    page = browse("designer").get(reverse("boxes", args=[hatchback.code])).content.decode()
+    names = (hatchback.ring.name, hatchback.cover.name)
+    for words in (*names, "R1", "T1", reverse("dxf", args=[hatchback.code])):
         assert words in page
-    page = browse("installer").get(reverse("boxes", args=["J-0001"])).content.decode()
-    assert "Door rings" in page
-    assert reverse("ring-add", args=["J-0001"]) not in page
+    page = browse("installer").get(reverse("boxes", args=[hatchback.code])).content.decode()
+    assert hatchback.ring.name in page
+    assert reverse("ring-add", args=[hatchback.code]) not in page
 
 
-def test_dxf_files_are_handed_to_members_only(demo, browse):
+def test_dxf_files_are_handed_to_members_only(hatchback, browse):
     """A member gets a packed archive, a stranger 404, a post 405, and no job 404."""
-    address = reverse("dxf", args=["J-0001"])
+    address = reverse("dxf", args=[hatchback.code])
     answer = browse("installer").get(address)
     assert answer["Content-Type"] == "application/zip"
     assert "attachment" in answer["Content-Disposition"]
@@ -132,13 +133,13 @@ def test_dxf_files_are_handed_to_members_only(demo, browse):
     assert browse("installer").get(reverse("dxf", args=["J-9999"])).status_code == 404
 
 
-def test_dxf_of_a_job_without_wood_is_an_empty_archive(demo, browse):
+def test_dxf_of_a_job_without_wood_is_an_empty_archive(van, browse):
     """Nothing to cut is an archive with nothing in it, not an error."""
-    answer = browse("installer").get(reverse("dxf", args=["J-0002"]))
+    answer = browse("installer").get(reverse("dxf", args=[van.code]))
     assert zipfile.ZipFile(io.BytesIO(answer.content)).namelist() == []
 
 
-def test_the_saw_is_set_once_for_the_workshop(demo, browse):
+def test_the_saw_is_set_once_for_the_workshop(browse):
     """Kerf, trim and tilt are typed with units; a saw does not tilt beyond level."""
     client, address = browse("manager"), reverse("workshop")
     form = client.get(address).context["form"]
@@ -152,9 +153,9 @@ def test_the_saw_is_set_once_for_the_workshop(demo, browse):
     assert says_beside(answer.content.decode(), "saw_tilt", "100°")
 
 
-def test_every_shape_can_be_chosen(demo, browse):
+def test_every_shape_can_be_chosen(saloon, browse):
     """Each shape of the list draws a box once its measures are typed."""
-    box = demo["J-0003"].boxes.first()
+    box = saloon.box
     measures = {
         "width": "700 mm", "height": "450 mm", "depth": "400 mm", "top_depth": "300 mm",
         "top_width": "600 mm", "cut_depth": "120 mm", "cut_height": "120 mm",
