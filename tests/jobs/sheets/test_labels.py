@@ -11,10 +11,10 @@ from django.urls import reverse
 from PIL import Image
 from pypdf import PdfReader
 
-from jobs import sheets
+from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
 from jobs.models import Run, SheetKind, Workshop
-from tests.jobs import factories
+from tests.jobs.factories import make_job
 
 zxingcpp = pytest.importorskip("zxingcpp")
 
@@ -27,7 +27,8 @@ needs_poppler = pytest.mark.skipif(
 )
 DOTS = 150  # per inch: a poor office printer
 INCH = 0.0254
-HOME = "http://undertrim.invalid"
+NBSP = "\N{NO-BREAK SPACE}"
+HOME = "http://workshop.invalid"  # of the workshop of the cast
 
 
 def printed(job, *, paper: str = "a4", kind: SheetKind = SheetKind.LABELS) -> bytes:
@@ -56,36 +57,37 @@ def read(picture: Image.Image) -> list[tuple[str, float, float]]:
 
 
 @needs_poppler
-def test_a_phone_reads_every_code_off_a_poor_print(demo, as_loaded):
+def test_a_phone_reads_every_code_off_a_poor_print(van, as_loaded):
     """Both sides of both flags of every run lead to its record, at 150 dpi without a grey."""
-    job = demo["J-0002"]
-    picture = raster(as_loaded.sheet("J-0002", SheetKind.LABELS), 2)
+    job = van.job
+    picture = raster(as_loaded.sheet(van, SheetKind.LABELS), 2)
     texts = [text for text, _x, _y in read(picture)]
     labels = [run.label for run in Run.objects.filter(job=job)]
-    wanted = [HOME + reverse("run", args=["J-0002", label]) for label in labels]
+    wanted = [HOME + reverse("run", args=[van.code, label]) for label in labels]
     assert sorted(texts) == sorted(wanted * 4)
 
 
 @needs_poppler
-def test_a_code_opens_the_record_it_stands_beside(as_loaded, browse):
+def test_a_code_opens_the_record_it_stands_beside(van, as_loaded, browse):
     """The decoded address, without the host, is the page of that cable."""
-    (text, *_place), *_ = read(raster(as_loaded.sheet("J-0002", SheetKind.LABELS), 2))
+    (text, *_place), *_ = read(raster(as_loaded.sheet(van, SheetKind.LABELS), 2))
     answer = browse("installer").get(text.removeprefix(HOME))
     assert answer.status_code == 200
     assert text.rstrip("/").rsplit("/", 1)[1] in answer.content.decode()
 
 
 @needs_poppler
-def test_labels_sit_where_the_stock_has_them(demo):
+def test_labels_sit_where_the_stock_has_them(van):
     """The codes repeat by the pitch of the stock that was entered, in A4 and in Letter."""
     Workshop.objects.update(
         label_width=0.088, label_height=0.040, label_left=0.012, label_top=0.015,
         label_gap=0.002, label_row_gap=0.005, label_columns=2, label_rows=5, label_wrap=0.010,
     )  # fmt: skip
     for paper in ("a4", "letter"):
-        found = read(raster(printed(demo["J-0002"], paper=paper), 2))
+        found = read(raster(printed(van.job, paper=paper), 2))
         first, second = (
-            sorted((x, y) for text, x, y in found if label in text) for label in ("P01", "P02")
+            sorted((x, y) for text, x, y in found if label in text)
+            for label in (van.link.label, van.branch.label)
         )
         across = [x for x, _y in first]
         down = [min(y for _x, y in one) for one in (first, second)]
@@ -97,19 +99,23 @@ def test_labels_sit_where_the_stock_has_them(demo):
         assert 0.015 < down[0] < 0.015 + 0.010
 
 
-def test_a_label_says_what_a_stranger_needs(as_loaded):
+def test_a_label_says_what_a_stranger_needs(hatchback, as_loaded):
     """Number, from and to, fuse, job and date stand on it, twice on each of two flags."""
-    first, labels = pages(as_loaded.sheet("J-0001", SheetKind.LABELS))[:2]
+    first, labels = pages(as_loaded.sheet(hatchback, SheetKind.LABELS))[:2]
     assert "full size" in first
-    for words, times in (("P01", 4 + 4), ("F-P01", 4), ("Fused block", 4 * 4), ("J-0001", 4 * 9)):
+    main, block = hatchback.main_run, hatchback.block.name
+    # The main run on its own flags and as the fuse on them; the block on all four power runs.
+    for words, times in (
+        (main.label, 4 + 4), (f"F-{main}", 4), (block, 4 * 4), (hatchback.code, 4 * 9),
+    ):  # fmt: skip
         assert labels.count(words) >= times
-    assert "150.0" in labels
+    assert units.show(main.fuse.rating, "current").split(NBSP)[0] in labels
 
 
-def test_sheets_follow_each_other_and_say_so(demo):
+def test_sheets_follow_each_other_and_say_so(hatchback):
     """More runs than labels on a sheet go on with the next one, each headed by job and number."""
     Workshop.objects.update(label_rows=4)
-    job = demo["J-0001"]
+    job = hatchback.job
     found = pages(printed(job))
     runs = Run.objects.filter(job=job).count()
     assert len(found) == 1 + -(-runs * 2 // 8)
@@ -117,52 +123,55 @@ def test_sheets_follow_each_other_and_say_so(demo):
         assert f"{number} / {len(found) - 1}" in text.replace("\n", " ")
 
 
-def test_without_an_address_no_code_is_printed_and_the_page_says_why(demo):
+def test_without_an_address_no_code_is_printed_and_the_page_says_why(van):
     """An address nobody entered is not made up."""
     Workshop.objects.update(web_address="")
-    pdf = printed(demo["J-0002"])
+    pdf = printed(van.job)
     assert "the web address of this app is not entered" in " ".join(pages(pdf)[0].split())
     if shutil.which("pdftoppm"):
         assert read(raster(pdf, 2)) == []
-    assert "P01" in pages(pdf)[1]
+    assert van.link.label in pages(pdf)[1]
 
 
-def test_a_label_too_small_for_a_code_says_so(demo):
+def test_a_label_too_small_for_a_code_says_so(van):
     """A code that no phone can read is left out, not printed small."""
     Workshop.objects.update(label_width=0.040, label_height=0.012)
-    assert "too small for one that a phone" in " ".join(pages(printed(demo["J-0002"]))[0].split())
+    assert "too small for one that a phone" in " ".join(pages(printed(van.job))[0].split())
 
 
-def test_stock_wider_than_the_paper_is_told(demo):
+def test_stock_wider_than_the_paper_is_told(van):
     """Labels beyond the edge of the paper are a stop on the first page."""
     Workshop.objects.update(label_columns=3)
-    assert "do not fit on this paper" in " ".join(pages(printed(demo["J-0002"]))[0].split())
+    assert "do not fit on this paper" in " ".join(pages(printed(van.job))[0].split())
 
 
-def test_a_job_without_cables_has_nothing_to_label(demo):
+def test_a_job_without_cables_has_nothing_to_label(cast):
     """One page that says so."""
-    job = factories.job(demo["J-0001"], number=70)
+    job = make_job()
     (only,) = pages(printed(job))
     assert "nothing to label" in only
 
 
 @needs_poppler
-def test_a_panel_leads_to_its_living_record(demo):
+def test_a_panel_leads_to_its_living_record(saloon):
     """Each panel of the paper record has a code to its place on the panel page, or none at all."""
-    job = demo["J-0003"]
+    job = saloon.job
     pdf = printed(job, kind=SheetKind.PANELS)
     texts = {text for n in range(1, len(pages(pdf)) + 1) for text, _x, _y in read(raster(pdf, n))}
-    there = HOME + reverse("panels", args=["J-0003"])
+    there = HOME + reverse("panels", args=[saloon.code])
     assert texts == {f"{there}#panel-{panel.pk}" for panel in job.panels.all()}
     Workshop.objects.update(web_address="")
     assert "its record" not in " ".join(pages(printed(job, kind=SheetKind.PANELS)))
 
 
-def test_the_cable_sheet_prints_the_numbers_of_the_page(as_loaded, browse):
+def test_the_cable_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded, browse):
     """Cut lengths, forces and fuses are the same on page and paper."""
-    html = browse("designer").get(reverse("schedule", args=["J-0001"])).content.decode()
-    printed_pages = pages(as_loaded.sheet("J-0001", SheetKind.CABLES))
+    html = browse("designer").get(reverse("schedule", args=[hatchback.code])).content.decode()
+    printed_pages = pages(as_loaded.sheet(hatchback, SheetKind.CABLES))
     text = " ".join(" ".join(printed_pages).split())
+    # By hand: 0.6 m of main run · 1.1 + 2 · 0.1 m; 250 lbf for its ring (UL 486A type); pairs of
+    # the front 2 · (5.2 + 5.0 + 4.8) m · 1.1 + 12 · 0.1 m; a clip every 300 mm on the main run and
+    # every 450 mm on the others (ISO 10133): 2 + 12 on power, 73 on speakers, 13 and 2 on the rest.
     for words in ("0.86 m", "1112 N", "34.20 m", "102 clips or ties", "150.0 A"):
         assert words in text.replace("\N{NO-BREAK SPACE}", " ")
         assert words in html.replace("\N{NO-BREAK SPACE}", " ")

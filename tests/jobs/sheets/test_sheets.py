@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
-from jobs.models import Decision, IssuedSheet, SheetKind
+from jobs.models import Decision, IssuedSheet, SheetKind, Workshop
 
 pytestmark = [
     pytest.mark.django_db,
@@ -30,10 +30,10 @@ def words(pdf: bytes) -> str:
     return " ".join(text.replace(NBSP, " ").split())
 
 
-def test_build_sheet_prints_the_numbers_of_the_page(as_loaded):
+def test_build_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded):
     """Litres, run labels, panels of the cut list and channel names are those worked out."""
-    design = as_loaded.designs["J-0001"]
-    text = words(as_loaded.sheet("J-0001", SheetKind.BUILD))
+    design = as_loaded.design(hatchback)
+    text = words(as_loaded.sheet(hatchback, SheetKind.BUILD))
     box = design.boxes[0]
     assert units.show(box.net_volume, "volume").replace(NBSP, " ") in text
     for run in design.records.runs:
@@ -45,111 +45,117 @@ def test_build_sheet_prints_the_numbers_of_the_page(as_loaded):
     assert "Leakage radiates in this model" in text
 
 
-def test_every_page_names_its_job_and_counts(as_loaded):
+def test_every_page_names_its_job_and_counts(hatchback, as_loaded):
     """Job number and page X of Y stand on each page, in A4 and in Letter."""
     for paper, width in (("a4", 595), ("letter", 612)):
-        pdf = as_loaded.sheet("J-0001", SheetKind.PANELS, paper=paper)
+        pdf = as_loaded.sheet(hatchback, SheetKind.PANELS, paper=paper)
         pages = PdfReader(io.BytesIO(pdf)).pages
         assert round(float(pages[0].mediabox.width)) == width
         for number, page in enumerate(pages, start=1):
             text = page.extract_text()
-            assert "J-0001" in text
+            assert hatchback.code in text
             assert f"{number} / {len(pages)}" in text
 
 
-def test_hand_over_fits_the_glove_box_and_says_whom_to_call(as_loaded):
+def test_hand_over_fits_the_glove_box_and_says_whom_to_call(hatchback, as_loaded):
     """At most four pages, with the fuses, what is still factory and the workshop's number."""
-    pdf = as_loaded.sheet("J-0001", SheetKind.HANDOVER)
+    pdf = as_loaded.sheet(hatchback, SheetKind.HANDOVER)
     assert len(PdfReader(io.BytesIO(pdf)).pages) <= 4
     text = words(pdf)
     assert "Never a larger fuse" in text
-    assert "000 555 0142" in text
+    assert Workshop.current().phone in text
     assert "stays in use" in text
 
 
-def test_sheets_speak_german(as_loaded):
+def test_sheets_speak_german(hatchback, as_loaded):
     """The language asked for reaches headings, choices and numbers."""
-    text = words(as_loaded.sheet("J-0001", SheetKind.HANDOVER, language="de"))
+    text = words(as_loaded.sheet(hatchback, SheetKind.HANDOVER, language="de"))
     assert "Never a larger fuse" not in text
+    assert hatchback.main_run.fuse.rating == 150
     assert "150,0 A" in text
 
 
-def test_sheets_are_tagged_for_screen_readers(as_loaded):
+def test_sheets_are_tagged_for_screen_readers(saloon, as_loaded):
     """A sheet is a tagged PDF in the language it is written in."""
-    pdf = as_loaded.sheet("J-0003", SheetKind.BUILD)
+    pdf = as_loaded.sheet(saloon, SheetKind.BUILD)
     root = PdfReader(io.BytesIO(pdf)).trailer["/Root"]
     assert root["/MarkInfo"]["/Marked"]
     assert "/StructTreeRoot" in root
 
 
-def test_decisions_and_open_stops_are_printed(demo, as_loaded):
+def test_decisions_and_open_stops_are_printed(van, saloon, as_loaded, browse):
     """An accepted look carries name and reason, an open stop stands on the sheet."""
-    accepted = words(as_loaded.sheet("J-0003", SheetKind.BUILD))
-    decision = Decision.objects.get(job=demo["J-0003"])
+    look = next(one for one in work_out(load(saloon.job)).findings if one.code == "port-noisy")
+    address = reverse("decide", args=[saloon.code, look.key])
+    reason = "The customer heard a sample and agreed."
+    browse("designer").post(address, {"fingerprint": look.fingerprint, "reason": reason})
+    accepted = words(sheets.draft(work_out(load(saloon.job)), SheetKind.BUILD, sheets.Options()))
+    decision = Decision.objects.get(job=saloon.job)
+    assert decision.reason == reason
     assert decision.name in accepted
     assert decision.reason in accepted
-    assert "airbag-procedure-missing" in words(as_loaded.sheet("J-0002", SheetKind.HANDOVER))
+    assert "airbag-procedure-missing" in words(as_loaded.sheet(van, SheetKind.HANDOVER))
 
 
-def test_the_same_inputs_give_the_same_bytes(demo, monkeypatch):
+def test_the_same_inputs_give_the_same_bytes(saloon, monkeypatch):
     """Two issues at the same moment differ in nothing but their revision's number."""
     moment = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
     monkeypatch.setattr("django.utils.timezone.now", lambda: moment)
-    design = work_out(load(demo["J-0003"]))
+    design = work_out(load(saloon.job))
     first = sheets.draft(design, SheetKind.PANELS, sheets.Options())
     assert first == sheets.draft(design, SheetKind.PANELS, sheets.Options())
 
 
-def test_an_issued_sheet_is_frozen(demo, cast, browse):
+def test_an_issued_sheet_is_frozen(saloon, cast, browse):
     """It keeps its bytes and its data when the job changes, and the next one counts up."""
-    job = demo["J-0003"]
+    job = saloon.job
     design = work_out(load(job))
     issued = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
     assert issued.revision == 1
     assert hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
-    panel = job.panels.first()
+    panel = saloon.bench
     panel.name = "Renamed afterwards"
     panel.save()
-    answer = browse("installer").get(reverse("sheet-issued", args=["J-0003", issued.pk]))
+    answer = browse("installer").get(reverse("sheet-issued", args=[saloon.code, issued.pk]))
     assert answer.content == bytes(issued.pdf)
     again = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
     assert again.revision == 2
 
 
 @pytest.mark.parametrize("kind", sheets.KINDS)
-def test_sheet_pages_answer_members_only(browse, kind):
+def test_sheet_pages_answer_members_only(van, browse, kind):
     """A member prints a draft, a stranger gets 404, an unknown sheet is 404."""
-    address = reverse("sheet-draft", args=["J-0002", kind])
+    address = reverse("sheet-draft", args=[van.code, kind])
     assert browse("installer").get(address)["Content-Type"] == "application/pdf"
     assert browse("stranger").get(address).status_code == 404
     assert browse("installer").post(address).status_code == 405
     assert browse("installer").get(address.replace(kind, "poster")).status_code == 404
 
 
-def test_only_those_who_decide_issue(browse):
+def test_only_those_who_decide_issue(van, browse):
     """An installer prints drafts; issuing is refused (403) and nothing is frozen."""
-    address = reverse("sheet-issue", args=["J-0002", SheetKind.PANELS])
+    address = reverse("sheet-issue", args=[van.code, SheetKind.PANELS])
     assert browse("installer").post(address).status_code == 403
     assert browse("stranger").post(address).status_code == 404
     assert browse("designer").get(address).status_code == 405
     assert not IssuedSheet.objects.exists()
 
 
-def test_without_pango_the_page_says_what_to_type(browse, monkeypatch):
+def test_without_pango_the_page_says_what_to_type(hatchback, browse, monkeypatch):
     """The app runs on without PDFs and its buttons say why."""
     line = "apt-get install libpango-1.0-0"
     monkeypatch.setattr("jobs.sheets.unavailable", lambda: line)
-    page = browse("designer").get(reverse("sheets", args=["J-0001"]))
+    page = browse("designer").get(reverse("sheets", args=[hatchback.code]))
     assert line in page.content.decode()
-    answer = browse("designer").get(reverse("sheet-draft", args=["J-0001", "build"]))
+    answer = browse("designer").get(reverse("sheet-draft", args=[hatchback.code, "build"]))
     assert answer.status_code == 302
 
 
-def test_command_writes_every_sheet(demo, tmp_path):
-    """`manage.py sheets J-0002 --out DIR` writes them all; an unknown job is named."""
-    call_command("sheets", "J-0002", "--out", str(tmp_path), "--paper", "letter")
+def test_command_writes_every_sheet(van, tmp_path):
+    """`manage.py sheets J-0123 --out DIR` writes them all; an unknown job is named."""
+    call_command("sheets", van.code, "--out", str(tmp_path), "--paper", "letter")
     assert sorted(file.name for file in tmp_path.iterdir()) == sorted(
-        f"J-0002-{kind}.pdf" for kind in sheets.KINDS
+        f"{van.code}-{kind}.pdf" for kind in sheets.KINDS
     )
     with pytest.raises(CommandError, match="no job J-9999"):
         call_command("sheets", "J-9999", "--out", str(tmp_path))

@@ -18,9 +18,9 @@ def _printed(job) -> tuple[object, str]:
     return design.supply, html.replace("\n", " ")
 
 
-def test_the_sheet_prints_the_numbers_of_the_page(demo):
+def test_the_sheet_prints_the_numbers_of_the_page(hatchback):
     """Spare current, reserve, drain, lowest voltages and heat are those worked out."""
-    supply, text = _printed(demo["J-0001"])
+    supply, text = _printed(hatchback.job)
     shown = [units.show(supply.budget.spare_idling, "current")]
     shown.append(units.show(supply.reserves[0].time, "duration"))
     shown.append(supply.key_off.total_lasts)
@@ -31,16 +31,16 @@ def test_the_sheet_prints_the_numbers_of_the_page(demo):
     assert "<td" not in text  # a sheet's time is counted in cells
 
 
-def test_a_closed_place_and_an_unknown_figure_are_printed(demo):
+def test_a_closed_place_and_an_unknown_figure_are_printed(saloon):
     """What a fabricator has to see stands on the sheet, and unknown is said as unknown."""
-    _, text = _printed(demo["J-0003"])
+    _, text = _printed(saloon.job)
     assert "<b>closed in</b>" in text
     assert "not measured" in text
     assert "at idle: \N{EM DASH}." in text
 
 
-def test_a_job_without_amplifiers_has_no_supply_on_its_sheet(demo):
+def test_a_job_without_amplifiers_has_no_supply_on_its_sheet(hatchback):
     """The build sheet leaves the section out."""
-    PowerNode.objects.filter(job=demo["J-0001"], kind="amplifier").delete()
-    supply, _ = _printed(demo["J-0001"])
+    PowerNode.objects.filter(job=hatchback.job, kind="amplifier").delete()
+    supply, _ = _printed(hatchback.job)
     assert not supply.amplifiers

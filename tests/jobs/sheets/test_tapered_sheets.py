@@ -23,9 +23,9 @@ pytestmark = [
 
 
 @pytest.fixture
-def design(demo):
-    """The first job of the demo with its box made a taper; the figures are invented."""
-    box = demo["J-0001"].boxes.first()
+def design(hatchback):
+    """The hatchback with its box made a taper; the figures are invented."""
+    box = hatchback.box
     measures = {
         "shape": Box.Shape.TAPER, "width": 0.60, "depth": 0.48, "height": 0.38,
         "top_depth": 0.30, "top_width": 0.44, "top_to_rear": 0.02, "brace_count": 1,
@@ -35,7 +35,7 @@ def design(demo):
     for name, value in measures.items():
         setattr(box, name, value)
     box.save()
-    return work_out(load(demo["J-0001"]))
+    return work_out(load(hatchback.job))
 
 
 def shown(value: float, kind: str = "length") -> str:

@@ -40,16 +40,16 @@ def shown(value: float, kind: str = "length") -> str:
     return units.show(value, kind).replace(NBSP, " ")
 
 
-def cutting(as_loaded, code):
+def cutting(as_loaded, scene):
     """All wood of a job."""
-    design = as_loaded.designs[code]
+    design = as_loaded.design(scene)
     return design, work_out_cutting(design.records, design.boxes, design.trims)
 
 
-def test_cut_sheet_prints_the_numbers_of_the_page(as_loaded):
+def test_cut_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded):
     """Litres, numbers, sizes, bevels, offcuts and the lower bound are those worked out."""
-    design, made = cutting(as_loaded, "J-0001")
-    text = words(as_loaded.sheet("J-0001", SheetKind.CUT))
+    design, made = cutting(as_loaded, hatchback)
+    text = words(as_loaded.sheet(hatchback, SheetKind.CUT))
     assert shown(design.boxes[0].net_volume, "volume") in text
     for piece in made.pieces:
         assert f"{piece.label} " in text
@@ -63,27 +63,27 @@ def test_cut_sheet_prints_the_numbers_of_the_page(as_loaded):
             assert shown(offcut.length) in text
 
 
-def test_build_sheet_and_cut_sheet_say_the_same_sizes(as_loaded):
+def test_build_sheet_and_cut_sheet_say_the_same_sizes(saloon, as_loaded):
     """Every size of the cut list stands on both."""
-    cut = words(as_loaded.sheet("J-0003", SheetKind.CUT))
-    build = words(as_loaded.sheet("J-0003", SheetKind.BUILD))
-    for part in as_loaded.designs["J-0003"].boxes[0].wood.parts:
+    cut = words(as_loaded.sheet(saloon, SheetKind.CUT))
+    build = words(as_loaded.sheet(saloon, SheetKind.BUILD))
+    for part in as_loaded.design(saloon).boxes[0].wood.parts:
         for size in part.size:
             assert shown(size) in cut
             assert shown(size) in build
 
 
-def test_cut_sheet_warns_of_dust_with_its_source(as_loaded):
+def test_cut_sheet_warns_of_dust_with_its_source(saloon, as_loaded):
     """The caution stands on the sheet with the directive the limit comes from."""
-    text = words(as_loaded.sheet("J-0003", SheetKind.CUT))
+    text = words(as_loaded.sheet(saloon, SheetKind.CUT))
     assert "Wood dust" in text
     assert "2004/37/EC" in text
 
 
-def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(as_loaded):
+def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(van, as_loaded):
     """Nothing to cut is said, not left blank; templates likewise."""
     cut, templates = (
-        words(as_loaded.sheet("J-0002", kind)) for kind in (SheetKind.CUT, SheetKind.TEMPLATES)
+        words(as_loaded.sheet(van, kind)) for kind in (SheetKind.CUT, SheetKind.TEMPLATES)
     )
     assert "has its sizes and its material yet" in cut
     assert "plain rectangle" in templates
@@ -91,10 +91,10 @@ def test_a_job_without_wood_prints_a_cut_sheet_that_says_so(as_loaded):
 
 @pytest.mark.skipif(not shutil.which("pdftoppm"), reason="pdftoppm is not installed")
 @pytest.mark.parametrize("paper", ["a4", "a3", "letter"])
-def test_check_bar_measures_100_mm(as_loaded, tmp_path, paper):
+def test_check_bar_measures_100_mm(hatchback, as_loaded, tmp_path, paper):
     """The bar of every page is 100.0 ± 0.2 mm long when the page is rasterised at 300 dpi."""
     pdf = tmp_path / "templates.pdf"
-    pdf.write_bytes(as_loaded.sheet("J-0001", SheetKind.TEMPLATES, paper=paper))
+    pdf.write_bytes(as_loaded.sheet(hatchback, SheetKind.TEMPLATES, paper=paper))
     subprocess.run(
         ["pdftoppm", "-r", str(DOTS), "-f", "2", "-l", "3", "-gray", pdf, tmp_path / "page"],
         check=True,
@@ -122,22 +122,24 @@ def longest_bar(grey: np.ndarray) -> float:
     return float((len(run) + ends) * 25.4 / DOTS)
 
 
-def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(as_loaded):
+def test_templates_show_every_part_that_needs_one_on_the_paper_asked_for(hatchback, as_loaded):
     """A3 pages are A3, and fronts, slanting parts, rings and trim panels are all listed."""
-    _design, made = cutting(as_loaded, "J-0001")
+    _design, made = cutting(as_loaded, hatchback)
     wanted = [piece for piece in made.pieces if piece.needs_template]
-    assert {"front", "left, right", "Door rings", "Boot-floor cover"} <= {p.name for p in wanted}
-    pdf = as_loaded.sheet("J-0001", SheetKind.TEMPLATES, paper="a3")
+    names = {"front", "left, right", hatchback.ring.name, hatchback.cover.name}
+    assert names <= {p.name for p in wanted}
+    pdf = as_loaded.sheet(hatchback, SheetKind.TEMPLATES, paper="a3")
     pages = PdfReader(io.BytesIO(pdf)).pages
     assert {tuple(round(float(v)) for v in page.mediabox[2:]) for page in pages} == {(842, 1191)}
     for piece in wanted:
         assert f"{piece.label} " in words(pdf)
 
 
-@pytest.fixture(params=["J-0001", "J-0003"])
-def files(request, as_loaded):
+@pytest.fixture(params=["hatchback", "saloon"])
+def files(request, hatchback, saloon, as_loaded):
     """Every DXF file of a job, read back, and what was to be drawn."""
-    design, made = cutting(as_loaded, request.param)
+    scene = {"hatchback": hatchback, "saloon": saloon}[request.param]
+    design, made = cutting(as_loaded, scene)
     packed = zipfile.ZipFile(io.BytesIO(dxf.archive(design)))
     read = {name: ezdxf.read(io.StringIO(packed.read(name).decode())) for name in packed.namelist()}
     return made, read
@@ -202,9 +204,10 @@ def test_dxf_of_a_sheet_holds_every_piece_inside_its_rim(files):
 
 
 @pytest.mark.parametrize("kind", [SheetKind.CUT, SheetKind.TEMPLATES])
-def test_wood_sheets_speak_german(as_loaded, kind):
+def test_wood_sheets_speak_german(hatchback, as_loaded, kind):
     """Headings and figures follow the language asked for."""
-    assert "444,6 mm" in words(as_loaded.sheet("J-0001", kind, language="de"))
+    # 480 mm over all less two sheets of 17.7 mm.
+    assert "444,6 mm" in words(as_loaded.sheet(hatchback, kind, language="de"))
 
 
 def test_a_bevel_and_a_rebate_of_one_edge_are_told_apart():
