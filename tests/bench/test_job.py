@@ -7,22 +7,22 @@ import pytest
 from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.choose import choose_parts
-from jobs.models import Conductor, Fuse, Job, SheetKind, User, Vehicle
+from jobs.models import Conductor, Fuse, Job, SheetKind
 from tests.bench.clock import cost
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
 
 
-def test_a_whole_job_is_worked_out_quickly(demo) -> None:
+def test_a_whole_job_is_worked_out_quickly(hatchback, van, saloon) -> None:
     """Boxes, channels, power tree and findings of a job take less than 50 ms of CPU."""
-    for job in Job.objects.all():
+    for job in (hatchback.job, van.job, saloon.job):
         records = load(job)
         spent = cost(lambda records=records: work_out(records))
         print(f"\n{job} worked out: {spent}")
         assert spent.nominal < 0.05
 
 
-def test_choosing_answers_while_ticks_change(demo) -> None:
+def test_choosing_answers_while_ticks_change(hatchback, van, saloon) -> None:
     """Cables and fuses of a job are chosen in less than 200 ms of CPU, from a hundred cables."""
     for n in range(90):
         Conductor.objects.create(
@@ -32,18 +32,18 @@ def test_choosing_answers_while_ticks_change(demo) -> None:
             insulation_temperature=units.kelvin(105),
         )
     cables, fuses = list(Conductor.objects.all()), list(Fuse.objects.all())
-    for job in Job.objects.all():
+    for job in (hatchback.job, van.job, saloon.job):
         power = work_out(load(job)).power
         spent = cost(lambda power=power: choose_parts(power, cables, fuses))
         print(f"\n{job}, parts chosen: {spent}")
         assert spent.nominal < 0.2
 
 
-def test_three_sheets_print_in_three_seconds(demo) -> None:
+def test_three_sheets_print_in_three_seconds(hatchback) -> None:
     """The build sheet, the panel record and the hand-over of a job take 3 s together."""
     if reason := sheets.unavailable():
         pytest.skip(reason)
-    design = work_out(load(Job.objects.get(number=1)))
+    design = work_out(load(hatchback.job))
 
     def print_all() -> None:
         for kind in (SheetKind.BUILD, SheetKind.PANELS, SheetKind.HANDOVER):
@@ -54,16 +54,19 @@ def test_three_sheets_print_in_three_seconds(demo) -> None:
     assert spent.nominal < 3.0
 
 
-def test_the_board_does_not_mind_ten_thousand_jobs(demo, client) -> None:
+def test_the_board_does_not_mind_ten_thousand_jobs(hatchback, browse) -> None:
     """The board of 10 000 jobs takes less than 100 ms of CPU."""
-    vehicle = Vehicle.objects.first()
-    assert vehicle is not None
     Job.objects.bulk_create(
-        Job(number=number, vehicle=vehicle, title=f"Job {number}", open_stops=0, open_looks=1)
-        for number in range(10, 10_010)
+        Job(
+            number=number,
+            vehicle=hatchback.job.vehicle,
+            title=f"Job {number}",
+            open_stops=0,
+            open_looks=1,
+        )
+        for number in range(1_000, 11_000)
     )
-    manager = User.objects.get(username="manager")
-    client.force_login(manager, "django.contrib.auth.backends.ModelBackend")
+    client = browse("manager")
     spent = cost(lambda: client.get("/"))
     print(f"\nboard of 10 000 jobs: {spent}")
     assert spent.nominal < 0.1
