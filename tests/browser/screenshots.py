@@ -13,18 +13,18 @@ import django
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.browser.server import chromium_path, demo_server, launch, sign_in
+from tests.browser.server import JOB, at, chromium_path, demo_server, launch, sign_in
 
 PICTURES = Path(__file__).parent / "pictures"
 COLOURS = 64
 # Name: who looks, at what, scrolled to where, on how wide and how high a screen.
 SCREENS = {
     "board": ("manager", "/", "header", 1200, 700),
-    "box": ("designer", "/jobs/J-0001/box/1/", "header", 1200, 1000),
-    "power": ("designer", "/jobs/J-0001/power/", "header", 1200, 1000),
-    "bay": ("installer", "/jobs/J-0001/bay/", ".bay section", 390, 844),
+    "box": ("designer", f"/jobs/{JOB}/box/{{box}}/", "header", 1200, 1000),
+    "power": ("designer", f"/jobs/{JOB}/power/", "header", 1200, 1000),
+    "bay": ("installer", f"/jobs/{JOB}/bay/", ".bay section", 390, 844),
 }
-SHEET = "/jobs/J-0001/sheets/build/?paper=A4&language=en"
+SHEET = f"/jobs/{JOB}/sheets/build/?paper=A4&language=en"
 
 
 def _lighten(file: Path) -> None:
@@ -39,7 +39,7 @@ def _screens(browser: Browser, address: str) -> None:
         context = browser.new_context(base_url=address, viewport=viewport)  # type: ignore[arg-type]
         page = context.new_page()
         sign_in(page, who)
-        page.goto(where)
+        page.goto(at(where))
         page.evaluate("document.fonts.ready")
         page.locator(part).first.evaluate("one => one.scrollIntoView()")
         page.screenshot(path=PICTURES / f"{name}.png")

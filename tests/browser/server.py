@@ -18,6 +18,34 @@ from playwright.sync_api import Browser, Page, Playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 DATABASE = "undertrim.sqlite3"
+
+# What the browser tests know of the demo; whoever changes the demo changes this table and no test.
+JOB = "J-0001"  # a row of every kind, a tree with branches, no stop of the wiring
+OTHER_JOB = "J-0002"
+VENTED_JOB = "J-0003"  # a vented box, and another to hold it against; looks nobody accepted yet
+BRANCH = "P02"  # a fused branch of JOB, for an amplifier
+SPARE = "P04"  # a branch of JOB that may be removed
+ROUTED = "S01"  # a run of JOB that passes four places
+TOO_LARGE = "150 A"  # a fuse no branch cable bears
+STEP = "Mount the board."  # still to be done in the bay of JOB
+
+# Addresses name rows in braces, such as `/box/{box}/`: the first row of that kind of JOB, the
+# first box of VENTED_JOB, the first part, or a run by its label. Filled in once the demo is loaded.
+ROWS: dict[str, int] = {}
+
+
+def at(address: str) -> str:
+    """Return an address with the numbers of the rows it names."""
+    return address.format(**ROWS)
+
+
+def full_name(who: str) -> str:
+    """Return the name under which one of the demo's people signs."""
+    from jobs.demo.people import PEOPLE  # here, because it needs Django set up
+
+    return " ".join(PEOPLE[who][:2])
+
+
 # The second half keeps the browser itself from calling home, the resolver rule everything else.
 BROWSER_ARGS = [
     "--no-sandbox",
@@ -73,6 +101,7 @@ def demo_server(var: Path) -> Iterator[str]:
     )
     try:
         _wait_for(int(port), server)
+        ROWS.update(_rows(var / DATABASE))
         yield f"http://127.0.0.1:{port}"
     finally:
         server.terminate()
@@ -89,6 +118,31 @@ def _wait_for(port: int, server: subprocess.Popen[bytes]) -> None:
         time.sleep(0.1)
     message = "the demo did not start"
     raise RuntimeError(message)
+
+
+def _rows(database: Path) -> dict[str, int]:
+    """Look the rows up that addresses name."""
+    from tests.jobs.pages.kinds import KINDS  # here, because it needs Django set up
+
+    with closing(sqlite3.connect(database)) as loaded:
+
+        def first(table: str, where: str, *values: object) -> int:
+            ask = f"SELECT id FROM {table} WHERE {where} ORDER BY id LIMIT 1"
+            return int(loaded.execute(ask, values).fetchone()[0])
+
+        def job(code: str) -> int:
+            return first("jobs_job", "number = ?", int(code[2:]))
+
+        rows = {
+            kind.slug: first(kind.model._meta.db_table, "job_id = ?", job(JOB)) for kind in KINDS
+        }
+        for label in (BRANCH, SPARE, ROUTED):
+            which = (job(JOB), label[0], int(label[1:]))
+            rows[label] = first("jobs_run", "job_id = ? AND kind = ? AND number = ?", *which)
+        rows["battery"] = first("jobs_powernode", "job_id = ? AND kind = 'battery'", job(JOB))
+        rows["vented"] = first("jobs_box", "job_id = ? AND kind = 'vented'", job(VENTED_JOB))
+        rows["part"] = first("jobs_part", "removed_at IS NULL")
+    return rows
 
 
 def copy_database(start: Path, end: Path) -> None:

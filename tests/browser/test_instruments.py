@@ -8,15 +8,15 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.server import crowded
+from tests.browser.server import BRANCH, JOB, VENTED_JOB, at, crowded
 
 pytestmark = pytest.mark.browser
 
 Visit = Callable[..., Page]
-BOX = "/jobs/J-0001/box/1/"
-VENTED = "/jobs/J-0003/box/2/"
-RUN = "/jobs/J-0001/run/2/"
-NODE = "/jobs/J-0001/node/1/"
+BOX = f"/jobs/{JOB}/box/{{box}}/"
+VENTED = f"/jobs/{VENTED_JOB}/box/{{vented}}/"
+RUN = f"/jobs/{JOB}/run/{{{BRANCH}}}/"
+NODE = f"/jobs/{JOB}/node/{{battery}}/"
 # The house's promise to somebody who types, on a machine that does nothing else [ms].
 AT_ONCE = 200.0
 
@@ -51,7 +51,7 @@ def _fill(page: Page, field: str, text: str) -> None:
 def test_undo_goes_back_field_by_field(visit: Visit) -> None:
     """Undo takes back one field at a time and the results follow; redo does it again."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     back, again = page.get_by_role("button", name="Undo"), page.get_by_role("button", name="Redo")
     expect(back).to_have_attribute("aria-disabled", "true")
     width, height = page.locator("#id_width"), page.locator("#id_height")
@@ -78,12 +78,12 @@ def test_undo_goes_back_field_by_field(visit: Visit) -> None:
 def test_what_was_undone_needs_no_saving(visit: Visit) -> None:
     """A form undone to the start is left without a warning and without a draft."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     _fill(page, "#id_width", "470 mm")
     page.keyboard.press("Control+z")
     asked: list[str] = []
     page.on("dialog", lambda box: (asked.append(box.message), box.accept()))  # type: ignore[func-returns-value]
-    page.goto(BOX)
+    page.goto(at(BOX))
     assert not asked
     expect(page.locator(".restored")).to_have_count(0)
 
@@ -91,7 +91,7 @@ def test_what_was_undone_needs_no_saving(visit: Visit) -> None:
 def test_ctrl_z_leaves_the_letters_to_the_field(visit: Visit) -> None:
     """While somebody types, Ctrl+Z takes back letters; once out of the field, the whole change."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     name = page.locator("#id_name")
     was = name.input_value()
     name.focus()
@@ -110,7 +110,7 @@ def test_ctrl_z_leaves_the_letters_to_the_field(visit: Visit) -> None:
 def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
     """A drag of the wheel is undone in one step, and so is a choice with the groups it shows."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     width = page.locator("#id_width")
     was = width.input_value()
     wheel = page.locator("[data-wheel='id_width']")
@@ -150,7 +150,7 @@ def test_the_answer_comes_at_once(
     Where others use the cores, a loop of known cost says by how much that stretches the clock.
     """
     page = visit("designer")
-    page.goto(address)
+    page.goto(at(address))
     page.evaluate(CLOCK)
     before = crowded()
     for number, text in enumerate(texts, start=1):
@@ -176,7 +176,7 @@ def _hold_wheel(page: Page, field: str) -> tuple[float, float]:
 def test_a_drag_is_followed_while_it_lasts(visit: Visit) -> None:
     """Turn the wheel of a height and litres and drawing follow before the pointer is let go."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     shown = page.locator("#preview .results")
     litres, drawn = _net_volume(page), page.locator("#preview figure svg").first.inner_html()
     x, y = _hold_wheel(page, "id_height")
@@ -193,7 +193,7 @@ def test_a_drag_is_followed_while_it_lasts(visit: Visit) -> None:
 def test_what_takes_longer_follows_when_the_hands_rest(visit: Visit) -> None:
     """The bands are announced, then there; a table somebody opened stays open all along."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     page.locator("#preview summary").first.click()
     page.locator("#id_width").fill("470 mm")
     expect(page.locator("#box-findings-list")).to_contain_text("follows when you pause")
@@ -205,7 +205,7 @@ def test_what_takes_longer_follows_when_the_hands_rest(visit: Visit) -> None:
 def test_the_last_of_many_keys_is_what_stands_there(visit: Visit) -> None:
     """However fast somebody types, the answer in the end is to what stands in the field."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     _fill(page, "#id_width", "480 mm")
     expect(page.locator("#preview")).to_contain_text("2 000 draws")
     once = _net_volume(page)
@@ -218,7 +218,7 @@ def test_the_last_of_many_keys_is_what_stands_there(visit: Visit) -> None:
 def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
     """The measures of a top show for walls that all lean, rebates for any other; undo follows."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     top, rebate = page.locator("#id_top_width"), page.locator("#id_rebate_depth")
     lean = page.locator("#id_rear_slope")
     expect(top).to_be_hidden()

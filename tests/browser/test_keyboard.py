@@ -8,11 +8,13 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, Route, expect
 
+from tests.browser.server import BRANCH, JOB, at
+
 pytestmark = pytest.mark.browser
 
 Visit = Callable[..., Page]
-BOX = "/jobs/J-0001/box/1/"
-RUN = "/jobs/J-0001/run/2/"
+BOX = f"/jobs/{JOB}/box/{{box}}/"
+RUN = f"/jobs/{JOB}/run/{{{BRANCH}}}/"
 MOST_STOPS = 400
 
 # Everything a person can reach, as the page lays it out.
@@ -38,12 +40,12 @@ HERE = """() => {
 }"""
 
 
-@pytest.mark.parametrize("address", [BOX, RUN, "/jobs/J-0001/power/"], ids=["box", "run", "power"])
+@pytest.mark.parametrize("address", [BOX, RUN, f"/jobs/{JOB}/power/"], ids=["box", "run", "power"])
 @pytest.mark.parametrize("width", [1440, 390])
 def test_tab_reaches_everything_in_sight(visit: Visit, address: str, width: int) -> None:
     """Tab walks past every control once, each shows a ring, and none is under something pinned."""
     page = visit("designer", width=width)
-    page.goto(address)
+    page.goto(at(address))
     page.wait_for_load_state("networkidle")
     wanted = page.evaluate(REACHABLE)
     seen: dict[int, str] = {}
@@ -65,7 +67,7 @@ def test_tab_reaches_everything_in_sight(visit: Visit, address: str, width: int)
 def test_a_box_is_drawn_up_and_saved_by_keys(visit: Visit) -> None:
     """Kind, size and wood are chosen, turned and saved without a mouse."""
     page = visit("designer")
-    page.goto("/jobs/J-0001/box/add/")
+    page.goto(f"/jobs/{JOB}/box/add/")
     page.locator("#id_name").focus()
     page.keyboard.type("Box by keys")
     page.locator("#id_driver").focus()
@@ -86,7 +88,7 @@ def test_a_box_is_drawn_up_and_saved_by_keys(visit: Visit) -> None:
 def test_nothing_is_lost_on_the_way_back(visit: Visit) -> None:
     """Who follows a link out of a half-typed form and comes back finds everything as typed."""
     page = visit("consultant")
-    page.goto("/jobs/J-0001/brief/")
+    page.goto(f"/jobs/{JOB}/brief/")
     page.locator("#id_listening").fill("Choirs, quietly, on the rear seats")
     page.on("dialog", lambda box: box.accept())
     page.locator(".strip a", has_text="Car").click()
@@ -100,11 +102,11 @@ def test_every_removal_offers_a_way_back(visit: Visit) -> None:
     """Whatever can be removed comes back with one press."""
     page = visit("manager")
     for slug in ("item", "channel", "box", "node", "run", "panel", "step", "content", "factory"):
-        page.goto(f"/jobs/J-0001/{slug}/1/")
+        page.goto(at(f"/jobs/{JOB}/{slug}/{{{slug}}}/"))
         page.get_by_role("button", name="Remove").click()
         page.get_by_role("button", name="Undo").click()
         expect(page.locator(".message"), slug).to_contain_text("Back again")
-    page.goto("/catalogue/1/")
+    page.goto(at("/catalogue/{part}/"))
     page.get_by_role("button", name=re.compile("Remove")).click()
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(".message")).to_contain_text("Back again")
@@ -113,7 +115,7 @@ def test_every_removal_offers_a_way_back(visit: Visit) -> None:
 def test_more_than_a_second_shows_progress(visit: Visit) -> None:
     """A page that is slow to come says that it is being worked on."""
     page = visit("designer")
-    page.goto(BOX)
+    page.goto(at(BOX))
     waiting: list[Route] = []
     page.route("**/preview/", lambda route: waiting.append(route))
     busy = page.locator("#busy")
@@ -129,7 +131,7 @@ def test_still_for_those_who_ask_for_it(visit: Visit) -> None:
     """With reduced motion nothing is animated."""
     page = visit("designer")
     page.emulate_media(reduced_motion="reduce")
-    page.goto(BOX)
+    page.goto(at(BOX))
     page.evaluate("document.getElementById('busy').hidden = false")
     moving = page.evaluate(
         "document.getAnimations().filter((one) => one.effect.getTiming().iterations > 1).length"
@@ -137,11 +139,11 @@ def test_still_for_those_who_ask_for_it(visit: Visit) -> None:
     assert moving == 0
 
 
-@pytest.mark.parametrize("address", [BOX, RUN, "/jobs/J-0001/power/", "/jobs/J-0001/car/"])
+@pytest.mark.parametrize("address", [BOX, RUN, f"/jobs/{JOB}/power/", f"/jobs/{JOB}/car/"])
 def test_two_hundred_percent_fits(visit: Visit, address: str) -> None:
     """At 200 % zoom of a small laptop nothing is cut off and pinned parts leave room to work."""
     page = visit("designer", width=640, height=400)  # 1280 by 800 at 200 %
-    page.goto(address)
+    page.goto(at(address))
     wider = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
     assert page.evaluate(wider) <= 0
     pinned = page.evaluate(

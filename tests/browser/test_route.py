@@ -7,9 +7,11 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page
 
+from tests.browser.server import JOB, ROUTED, at
+
 pytestmark = pytest.mark.browser
 
-RUN = "/jobs/J-0001/run/5/"  # S01, which passes four places
+RUN = f"/jobs/{JOB}/run/{{{ROUTED}}}/"
 SHOWN = "[name=route-panel], [name=route-place]"
 SAID = "all => all.map(one => one.selectedOptions ? one.selectedOptions[0].text : one.value)"
 
@@ -22,9 +24,9 @@ def _places(page: Page) -> list[str]:
 def test_a_place_is_moved_forward_and_stays_there(visit: Callable[..., Page]) -> None:
     """The order on the page is the order that is saved; the hand stays where the place went."""
     page = visit("designer", width=390)
-    page.goto(RUN)
+    page.goto(at(RUN))
     before = _places(page)
-    assert before[:2] == ["Boot side trim, left", "Sill trim, left"]
+    assert len(set(before[:2])) == 2
     buttons = page.get_by_role("button", name="Move one place forward")
     with page.expect_response("**/preview/"):
         buttons.first.click()
