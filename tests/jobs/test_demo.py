@@ -1,15 +1,28 @@
-"""`manage.py demo`; the browser tests start it with `--serve`, as `make demo` does."""
+"""What is about the demo itself: it starts, it is sound, it prints, and few tests know it."""
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
+import pytest
 from django.core.management import call_command
 
+from jobs import sheets
+from jobs.design.job.whole import load, work_out
 from jobs.models import Job
+from wiring.findings import CODES, STOP
+
+TESTS = Path(__file__).parents[1]
+# The browser tests drive `make demo`; what they look for in it stands in their server.
+KNOW_THE_DEMO = {"conftest.py", "jobs/test_demo.py", "browser/server.py"}
+# Its package, its jobs, the fixture that loads it.
+SIGNS = re.compile(r"jobs\.demo\b|\bJ-000[1-9]\b|def \w+\([^)]*\bdemo\b")
 
 
 def test_a_second_start_keeps_what_was_entered(demo, capsys) -> None:
     """The demo is loaded into an empty installation only; how to sign in is said each time."""
-    job = demo["J-0001"]
+    job = next(iter(demo.values()))
     job.title = "Typed by a person"
     job.save()
     call_command("demo", port="8123")
@@ -18,3 +31,56 @@ def test_a_second_start_keeps_what_was_entered(demo, capsys) -> None:
     said = capsys.readouterr().out
     assert "http://127.0.0.1:8123/" in said
     assert "consultant" in said
+
+
+def test_the_demo_has_no_stop_of_the_wiring(demo) -> None:
+    """Nothing is shown around in the demo that burns."""
+    stops = {code for code, severity in CODES.items() if severity == STOP}
+    assert demo
+    for code, job in demo.items():
+        found = {one.code for one in work_out(load(job)).findings}
+        assert found
+        assert found & stops == set(), code
+
+
+def test_the_board_of_the_demo_counts_what_its_jobs_have(demo) -> None:
+    """A job loaded with the demo is counted as one that somebody saved."""
+    assert demo
+    for job in demo.values():
+        design = work_out(load(job))
+        counts = (len(design.open_stops), len(design.open_looks))
+        assert (job.open_stops, job.open_looks) == counts
+
+
+def test_somebody_settled_looks_in_the_demo(demo) -> None:
+    """Every decision that is loaded stands on a finding its job has."""
+    settled = [
+        (decision.job, decision.fingerprint)
+        for job in demo.values()
+        for decision in job.decisions.all()
+    ]
+    assert settled
+    for job, fingerprint in settled:
+        assert fingerprint in {
+            one.fingerprint for one in work_out(load(job)).findings if one.decision
+        }
+
+
+@pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
+def test_every_job_of_the_demo_prints_all_its_sheets(demo) -> None:
+    """Whatever is printed of a job that is shown around comes out of the printer."""
+    assert demo
+    for job in demo.values():
+        design = work_out(load(job))
+        for kind in sheets.KINDS:
+            assert sheets.draft(design, kind, sheets.Options()).startswith(b"%PDF")
+
+
+def test_few_tests_know_the_demo() -> None:
+    """The demo may change: tests set scenes of their own (tests/jobs/scenes)."""
+    know = {
+        str(path.relative_to(TESTS))
+        for path in TESTS.rglob("*.py")
+        if SIGNS.search(path.read_text())
+    }
+    assert know == KNOW_THE_DEMO

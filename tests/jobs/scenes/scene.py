@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 from typing import Self
 
+from django.db.models import Model
+
 from jobs.models import Job, Terminal
 from tests.jobs.shelf import Shelf
 
@@ -22,14 +24,14 @@ class Scene:
 
     def again(self) -> Self:
         """The same scene read from the tables, so that no test sees what another typed into it."""
-        rows = {}
-        for field in fields(self):
-            row = getattr(self, field.name)
-            found = type(row)._base_manager.filter(pk=row.pk)
-            if isinstance(row, Job):
+        rows = {field.name: getattr(self, field.name) for field in fields(self)}
+        read: dict[type[Model], dict[int, Model]] = {}
+        for model in {type(row) for row in rows.values()}:
+            found = model._base_manager.all()
+            if model is Job:
                 found = found.select_related("vehicle__customer")
-            rows[field.name] = found.get()
-        return replace(self, **rows)
+            read[model] = found.in_bulk([row.pk for row in rows.values() if type(row) is model])
+        return replace(self, **{name: read[type(row)][row.pk] for name, row in rows.items()})
 
 
 def ends(shelf: Shelf, start: str, end: str = "") -> dict[str, Terminal]:
