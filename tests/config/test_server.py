@@ -19,11 +19,11 @@ import pytest
 from PIL import Image
 
 from jobs.demo.people import PASSWORD
-from tests.browser.server import crowded, demo_server
+from tests.browser.server import JOB, OTHER_JOB, crowded, demo_server
 
 SILENT, HALF, PHONES = 40, 20, 8
 PATIENCE = 1.0  # seconds, for a page of anybody else
-PAGES = ("/sign-in/", "/", "/jobs/J-0002/", "/jobs/J-0001/panels/")
+PAGES = ("/sign-in/", "/", f"/jobs/{OTHER_JOB}/", f"/jobs/{JOB}/panels/")
 
 
 class Visitor:
@@ -135,7 +135,7 @@ def _others_wait(address: str, *, weight: int, rate: float) -> tuple[float, list
     """Return the longest wait of somebody else, and what the phones were answered."""
     installer = Visitor(address).sign_in("installer")
     reader = Visitor(address).sign_in("designer")
-    path = re.findall(r"/jobs/J-0001/panel/\d+/photo/", installer.get("/jobs/J-0001/panels/"))[0]
+    path = re.findall(rf"/jobs/{JOB}/panel/\d+/photo/", installer.get(f"/jobs/{JOB}/panels/"))[0]
     reader.waited()  # each process learns the pages first
     reader.waited()
     photo, slowest, seen = _photo(weight), 0.0, 0

@@ -11,11 +11,17 @@ from django.core.management import call_command
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job
+from tests.jobs.design.records.test_data import same
 from wiring.findings import CODES, STOP
 
 TESTS = Path(__file__).parents[1]
 # The browser tests drive `make demo`; what they look for in it stands in their server.
-KNOW_THE_DEMO = {"conftest.py", "jobs/test_demo.py", "browser/server.py"}
+KNOW_THE_DEMO = {
+    "conftest.py",
+    "jobs/test_demo.py",
+    "browser/server.py",
+    "config/test_server.py",
+}
 # Its package, its jobs, the fixture that loads it.
 SIGNS = re.compile(r"jobs\.demo\b|\bJ-000[1-9]\b|def \w+\([^)]*\bdemo\b")
 
@@ -64,6 +70,13 @@ def test_somebody_settled_looks_in_the_demo(demo) -> None:
         assert fingerprint in {
             one.fingerprint for one in work_out(load(job)).findings if one.decision
         }
+
+
+def test_every_job_of_the_demo_reads_back_as_it_was(demo, django_assert_num_queries) -> None:
+    """Written as plain data and read back, each job comes to the same."""
+    assert demo
+    for job in demo.values():
+        assert same(load(job), django_assert_num_queries) > 10_000
 
 
 @pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())

@@ -48,7 +48,7 @@ def _kinds_of_row(model: type[models.Model]) -> Iterator[type[models.Model]]:
 
 
 @pytest.fixture
-def marked(demo) -> tuple[JobDesign, dict[str, str]]:
+def marked(hatchback) -> tuple[JobDesign, dict[str, str]]:
     """A job with an unmistakable mark in every text and every sum of money: what is where."""
     number, marks = count(1), {}
     rows = [Customer, Vehicle, Job, Part, User]
@@ -61,7 +61,7 @@ def marked(demo) -> tuple[JobDesign, dict[str, str]]:
                     mark = Decimal(9_100_000 + next(number))
                 model._base_manager.filter(pk=row.pk).update(**{field.name: mark})
                 marks[str(mark)] = f"{model.__name__}.{field.name}"
-    job = Job.objects.select_related("vehicle__customer", "consultant").get(number=1)
+    job = Job.objects.select_related("vehicle__customer", "consultant").get(pk=hatchback.job.pk)
     job.panelsteps.update(done_by=job.consultant, done_at=timezone.now())
     return work_out(load(job)), marks
 
@@ -97,7 +97,7 @@ def test_no_file_carries_customer_money_or_notes(marked, cast):
         issued = sheets.issue(design, kind, sheets.Options(), cast.manager)
         file = PdfReader(io.BytesIO(bytes(issued.pdf)))
         ((name, contents),) = file.attachments.items()
-        assert name == f"J-0001-{kind}-1.json"
+        assert name == f"{design.records.job.code}-{kind}-1.json"
         xmp = file.trailer["/Root"]["/Metadata"].get_data().decode()
         inside = [one.decode() for one in contents] + [xmp, str(dict(file.metadata))]
         assert len(inside) == 3
@@ -106,11 +106,11 @@ def test_no_file_carries_customer_money_or_notes(marked, cast):
 
 
 @needs_pdf
-def test_the_first_scheme_opens_only_to_those_who_may_know_all(demo, cast, browse):
+def test_the_first_scheme_opens_only_to_those_who_may_know_all(saloon, cast, browse):
     """A sheet issued when the whole job went with it keeps its bytes, so its door is narrower."""
-    design = work_out(load(demo["J-0003"]))
+    design = work_out(load(saloon.job))
     issued = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
-    address = reverse("sheet-issued", args=["J-0003", issued.pk])
+    address = reverse("sheet-issued", args=[saloon.code, issued.pk])
     assert browse("installer").get(address).status_code == 200
     IssuedSheet.objects.update(data={"schema": 1}, fingerprint="")
     for name, status in [
@@ -121,9 +121,9 @@ def test_the_first_scheme_opens_only_to_those_who_may_know_all(demo, cast, brows
 
 
 @needs_pdf
-def test_an_issued_sheet_obeys_the_rule_of_its_draft(demo, cast, browse, monkeypatch):
+def test_an_issued_sheet_obeys_the_rule_of_its_draft(saloon, cast, browse, monkeypatch):
     """Who may not print a sheet may not open it issued (403); a stranger learns nothing (404)."""
-    design = work_out(load(demo["J-0003"]))
+    design = work_out(load(saloon.job))
     issued = sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.manager)
     entry = sheets.SHEETS[SheetKind.PANELS]
     narrow = sheets.Sheet(
@@ -132,10 +132,10 @@ def test_an_issued_sheet_obeys_the_rule_of_its_draft(demo, cast, browse, monkeyp
     )
     monkeypatch.setitem(sheets.SHEETS, SheetKind.PANELS, narrow)
     for address in (
-        reverse("sheet-issued", args=["J-0003", issued.pk]),
-        reverse("sheet-draft", args=["J-0003", SheetKind.PANELS]),
+        reverse("sheet-issued", args=[saloon.code, issued.pk]),
+        reverse("sheet-draft", args=[saloon.code, SheetKind.PANELS]),
     ):
         for name, status in [("manager", 200), ("installer", 403), ("stranger", 404)]:
             assert browse(name).get(address).status_code == status, (name, address)
-    page = browse("installer").get(reverse("sheets", args=["J-0003"])).content.decode()
-    assert reverse("sheet-draft", args=["J-0003", SheetKind.PANELS]) not in page
+    page = browse("installer").get(reverse("sheets", args=[saloon.code])).content.decode()
+    assert reverse("sheet-draft", args=[saloon.code, SheetKind.PANELS]) not in page
