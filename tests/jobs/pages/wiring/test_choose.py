@@ -114,7 +114,7 @@ def test_an_undo_stands_back_when_somebody_went_on(hatchback, browse, url):
     """A run edited since is not overwritten: nothing is undone, and the page says which run."""
     client = browse("designer")
     page = _put_in(client, url).content.decode()
-    run = hatchback.mono_run
+    run = Run.objects.get(pk=hatchback.mono_run.pk)
     run.version += 1
     run.length = 2.0
     run.save()
