@@ -29,12 +29,16 @@ from jobs.models import (
     Job,
     Panel,
     Part,
+    Role,
     Run,
     SheetKind,
     Workshop,
 )
 from jobs.sheets import engine
 from jobs.sheets.issue import frozen, printed
+from tests.jobs.factories import make_person
+from tests.jobs.scenes import Scene, set_saloon
+from tests.jobs.shelf import stock_shelf
 
 pytestmark = pytest.mark.django_db
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
@@ -47,12 +51,12 @@ def quick(monkeypatch):
     monkeypatch.setattr(engine, "render", lambda html, **_more: html.encode())
 
 
-def _job(number: int = 1) -> Job:
-    return Job.objects.select_related("vehicle__customer", "consultant").get(number=number)
+def _job(scene: Scene) -> Job:
+    return Job.objects.select_related("vehicle__customer", "consultant").get(pk=scene.job.pk)
 
 
-def _issue(cast, kind: SheetKind = SheetKind.BUILD, number: int = 1) -> IssuedSheet:
-    design = work_out(load(_job(number)))
+def _issue(cast, scene: Scene, kind: SheetKind = SheetKind.BUILD) -> IssuedSheet:
+    design = work_out(load(_job(scene)))
     return sheets.issue(design, kind, sheets.Options(), cast.manager)
 
 
@@ -77,9 +81,9 @@ def _change_all_parts() -> None:
 
 
 @pytest.mark.parametrize("kind", SheetKind)
-def test_an_issued_sheet_prints_the_same_after_its_parts_have_changed(demo, cast, quick, kind):
+def test_an_issued_sheet_prints_the_same_after_its_parts_have_changed(hatchback, cast, quick, kind):
     """What was frozen is enough: the same document, although every part has other figures."""
-    issued = _issue(cast, kind)
+    issued = _issue(cast, hatchback, kind)
     assert len(issued.pdf) > 2000
     _change_all_parts()
     again = IssuedSheet.objects.get(pk=issued.pk)
@@ -92,16 +96,20 @@ def test_an_issued_sheet_prints_the_same_after_its_parts_have_changed(demo, cast
     assert html.encode() == bytes(again.pdf)
     assert len(queries) == 0
     now, _attached = printed(
-        work_out(load(_job())), sheets.SHEETS[kind], options, revision=1, at=again.issued_at
+        work_out(load(_job(hatchback))),
+        sheets.SHEETS[kind],
+        options,
+        revision=1,
+        at=again.issued_at,
     )
     assert now != html, "the parts were changed, and this sheet does not show it"
 
 
 @needs_pdf
-def test_the_bytes_are_the_same_too(demo, cast, monkeypatch):
+def test_the_bytes_are_the_same_too(saloon, cast, monkeypatch):
     """Laid out anew, the frozen data give the very file that was issued."""
     monkeypatch.setattr("django.utils.timezone.now", lambda: MOMENT)
-    issued = _issue(cast, SheetKind.CABLES, 3)
+    issued = _issue(cast, saloon, SheetKind.CABLES)
     _change_all_parts()
     design = work_out(from_data(IssuedSheet.objects.get(pk=issued.pk).data))
     IssuedSheet.objects.filter(pk=issued.pk).delete()
@@ -109,23 +117,23 @@ def test_the_bytes_are_the_same_too(demo, cast, monkeypatch):
     assert again.sha256 == issued.sha256
 
 
-def test_photos_are_kept_by_their_hash(demo, cast, quick, tmp_path):
+def test_photos_are_kept_by_their_hash(hatchback, cast, quick, tmp_path):
     """Of each photo the hash is kept, and that its file is lost when it is."""
-    panel = Panel.objects.filter(job=_job()).first()
-    photo = panel.photos.create(job=_job(), caption="behind it", taken_by=cast.installer)
+    panel = Panel.objects.filter(job=_job(hatchback)).first()
+    photo = panel.photos.create(job=_job(hatchback), caption="behind it", taken_by=cast.installer)
     for name in ("image", "small", "original"):
         getattr(photo, name).save(f"{name}.jpg", ContentFile(name.encode()))
-    kept = frozen(work_out(load(_job())), sheets.Options())["photos"]
+    kept = frozen(work_out(load(_job(hatchback))), sheets.Options())["photos"]
     assert kept[str(photo.pk)]["small"] == hashlib.sha256(b"small").hexdigest()
     photo.small.storage.delete(photo.small.name)
-    kept = frozen(work_out(load(_job())), sheets.Options())["photos"]
+    kept = frozen(work_out(load(_job(hatchback))), sheets.Options())["photos"]
     assert kept[str(photo.pk)]["small"] == ""
 
 
-def test_a_changed_file_is_refused(demo, cast, browse, quick, caplog):
+def test_a_changed_file_is_refused(hatchback, cast, browse, quick, caplog):
     """Bytes that do not fit their hash are not shown; the page says so calmly, the log too."""
-    issued = _issue(cast)
-    address = reverse("sheet-issued", args=["J-0001", issued.pk])
+    issued = _issue(cast, hatchback)
+    address = reverse("sheet-issued", args=[hatchback.code, issued.pk])
     assert browse("installer").get(address).content == bytes(issued.pdf)
     IssuedSheet.objects.update(pdf=b"%PDF-FAKE")
     with caplog.at_level(logging.ERROR):
@@ -137,109 +145,112 @@ def test_a_changed_file_is_refused(demo, cast, browse, quick, caplog):
     assert browse("stranger").get(address).status_code == 404
 
 
-def _says(browse, number: int = 1) -> str:
-    page = browse("designer").get(reverse("sheets", args=[f"J-{number:04d}"]))
+def _says(browse, scene: Scene) -> str:
+    page = browse("designer").get(reverse("sheets", args=[scene.code]))
     assert page.status_code == 200
     return " ".join(page.content.decode().split())
 
 
-def test_the_page_says_what_has_changed_since(demo, cast, browse, quick):
+def test_the_page_says_what_has_changed_since(hatchback, cast, browse, quick):
     """By plain names: what is new, what is gone, which fields of what are others."""
-    issued = _issue(cast)
-    said = _says(browse)
+    issued = _issue(cast, hatchback)
+    said = _says(browse, hatchback)
     assert issued.sha256[:12] in said
     assert "the job has not changed since" in said
-    box, run = Box.objects.filter(job=_job()).first(), _job().runs.first()
+    box, run = Box.objects.filter(job=_job(hatchback)).first(), _job(hatchback).runs.first()
     box.width += 0.01
     box.save()
     run.colour = "BK"
     run.save()
-    said = _says(browse)
+    said = _says(browse, hatchback)
     assert f"changed since: {escape(f'box {box.name} (width), run {run.label} (colour')}" in said
     run.stretches.all().delete()
-    assert f"run {run.label} (colour (IEC 60757), route)" in _says(browse)
-    Panel.objects.create(job=_job(), name="Tailgate")
-    channel, panel = _job().channels.last(), _job().panels.filter(contents__isnull=False).first()
+    assert f"run {run.label} (colour (IEC 60757), route)" in _says(browse, hatchback)
+    Panel.objects.create(job=_job(hatchback), name="Tailgate")
+    channel, panel = (
+        _job(hatchback).channels.last(),
+        _job(hatchback).panels.filter(contents__isnull=False).first(),
+    )
     channel.remove()
     panel.remove()  # what was behind it still points at it
-    said = _says(browse)
+    said = _says(browse, hatchback)
     assert f"gone: panel {escape(panel.name)}" in said
     assert "new: panel Tailgate" in said
     assert f"gone: channel {escape(channel.name)}" in said
-    issued = _issue(cast)
-    said = _says(browse)
+    issued = _issue(cast, hatchback)
+    said = _says(browse, hatchback)
     assert "replaced by revision 2" in said
     assert "the job has not changed since" in said
 
 
-def test_a_changed_part_or_setting_is_named(demo, cast, browse, quick):
+def test_a_changed_part_or_setting_is_named(hatchback, cast, browse, quick):
     """The catalogue and the workshop count: a sheet was made from them as well."""
-    _issue(cast)
-    driver = Driver.objects.filter(uses__job=_job()).first()
+    _issue(cast, hatchback)
+    driver = Driver.objects.filter(uses__job=_job(hatchback)).first()
     driver.fs = 99.0
     driver.save()
-    rating = AmplifierRating.objects.filter(amplifier__uses__job=_job()).first()
+    rating = AmplifierRating.objects.filter(amplifier__uses__job=_job(hatchback)).first()
     rating.power += 1
     rating.save()
     shop = Workshop.current()
     shop.kerf = 0.009
     shop.save()
-    said = _says(browse)
+    said = _says(browse, hatchback)
     assert escape(f"driver {driver} (resonance fs)") in said
     assert escape(f"amplifier {rating.amplifier} (rated power)") in said
     assert escape(f"workshop {shop} (width of the cut)") in said
 
 
-def test_what_follows_by_itself_is_no_change(demo, cast, browse, quick):
+def test_what_follows_by_itself_is_no_change(hatchback, cast, browse, quick):
     """A stage, a count on the board, another sheet issued: none of it makes a sheet old."""
-    _issue(cast)
-    _issue(cast, SheetKind.LABELS)
-    job = _job()
+    _issue(cast, hatchback)
+    _issue(cast, hatchback, SheetKind.LABELS)
+    job = _job(hatchback)
     job.stage, job.open_stops = "handed_over", 3
     job.save()
-    assert _says(browse).count("the job has not changed since") == 2
+    assert _says(browse, hatchback).count("the job has not changed since") == 2
 
 
-def test_many_changes_are_counted(demo, cast, browse, quick):
+def test_many_changes_are_counted(hatchback, cast, browse, quick):
     """The list stays short: the first few by name, then how many more."""
-    _issue(cast)
-    Run.objects.filter(job=_job()).update(length=9.9)
-    more = Run.objects.filter(job=_job()).count() - 6
+    _issue(cast, hatchback)
+    Run.objects.filter(job=_job(hatchback)).update(length=9.9)
+    more = Run.objects.filter(job=_job(hatchback)).count() - 6
     assert more > 0
-    assert f"and {more} more" in _says(browse)
+    assert f"and {more} more" in _says(browse, hatchback)
 
 
-def test_of_the_first_scheme_it_cannot_be_told(demo, cast, browse, quick):
+def test_of_the_first_scheme_it_cannot_be_told(hatchback, cast, browse, quick):
     """It kept too little to compare with; the page warns of what is inside."""
-    issued = _issue(cast)
+    issued = _issue(cast, hatchback)
     IssuedSheet.objects.update(data={"schema": 1, "records": []}, fingerprint="")
-    said = _says(browse)
+    said = _says(browse, hatchback)
     assert "whether the job has changed since cannot be told" in said
     assert "it opens only to those who may see prices" in said
-    assert reverse("sheet-issued", args=["J-0001", issued.pk]) not in said
+    assert reverse("sheet-issued", args=[hatchback.code, issued.pk]) not in said
 
 
-def test_the_page_asks_as_often_however_many_were_issued(demo, cast, browse, quick):
+def test_the_page_asks_as_often_however_many_were_issued(hatchback, cast, browse, quick):
     """The same number of queries for one sheet and for many, changed or not."""
 
     def asked() -> int:
         client = browse("designer")
-        client.get(reverse("sheets", args=["J-0001"]))
+        client.get(reverse("sheets", args=[hatchback.code]))
         with CaptureQueriesContext(connection) as queries:
-            client.get(reverse("sheets", args=["J-0001"]))
+            client.get(reverse("sheets", args=[hatchback.code]))
         return len(queries)
 
-    _issue(cast)
-    Run.objects.filter(job=_job()).update(length=9.9)
+    _issue(cast, hatchback)
+    Run.objects.filter(job=_job(hatchback)).update(length=9.9)
     one = asked()
     for kind in SheetKind:
-        _issue(cast, kind)
-        _issue(cast, kind)
-    Run.objects.filter(job=_job()).update(length=8.8)
+        _issue(cast, hatchback, kind)
+        _issue(cast, hatchback, kind)
+    Run.objects.filter(job=_job(hatchback)).update(length=8.8)
     assert asked() == one
 
 
-def test_nothing_is_locked_while_it_prints(demo, cast, monkeypatch):
+def test_nothing_is_locked_while_it_prints(hatchback, cast, monkeypatch):
     """While a sheet is laid out no transaction is open, so that others go on writing."""
     outside = len(connection.savepoint_ids)
     seen: list[int] = []
@@ -249,19 +260,22 @@ def test_nothing_is_locked_while_it_prints(demo, cast, monkeypatch):
         return html.encode()
 
     monkeypatch.setattr(engine, "render", slow)
-    _issue(cast)
+    _issue(cast, hatchback)
     assert seen == [outside]
 
 
 @pytest.mark.django_db(transaction=True)
-def test_another_write_succeeds_while_a_sheet_prints(demo, cast, monkeypatch):
+def test_another_write_succeeds_while_a_sheet_prints(monkeypatch):
     """A second connection saves a panel while the first is laying out its sheet."""
+    # Built here, where another connection sees it: a module's scenes are never committed.
+    scene = set_saloon(stock_shelf())
+    manager = make_person("max", "Max", "Lead", Role.MANAGER)
     saved: list[str] = []
 
     def write() -> None:
         try:
             with transaction.atomic():
-                Panel.objects.create(job_id=demo["J-0001"].pk, name="Meanwhile")
+                Panel.objects.create(job_id=scene.job.pk, name="Meanwhile")
             saved.append("saved")
         finally:
             connection.close()
@@ -273,24 +287,24 @@ def test_another_write_succeeds_while_a_sheet_prints(demo, cast, monkeypatch):
         return html.encode()
 
     monkeypatch.setattr(engine, "render", slow)
-    _issue(cast)
+    sheets.issue(work_out(load(_job(scene))), SheetKind.BUILD, sheets.Options(), manager)
     assert saved == ["saved"]
     assert Panel.objects.filter(name="Meanwhile").count() == 1
 
 
-def test_who_comes_second_takes_the_next_revision(demo, cast, monkeypatch):
+def test_who_comes_second_takes_the_next_revision(hatchback, cast, monkeypatch):
     """The revision was taken while it printed: it is printed again under the next one."""
     prints: list[str] = []
 
     def render(html: str, **_more: object) -> bytes:
         if not prints:
             prints.append(html)
-            _issue(cast)
+            _issue(cast, hatchback)
         prints.append(html)
         return html.encode()
 
     monkeypatch.setattr(engine, "render", render)
-    issued = _issue(cast)
+    issued = _issue(cast, hatchback)
     assert issued.revision == 2
     assert bytes(issued.pdf).decode() == prints[-1]
     assert sorted(IssuedSheet.objects.values_list("revision", flat=True)) == [1, 2]
