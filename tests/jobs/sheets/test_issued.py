@@ -6,13 +6,12 @@ import hashlib
 import logging
 import subprocess
 import sys
-import threading
 from datetime import UTC, datetime
 
 import pytest
 from django.conf import settings
 from django.core.files.base import ContentFile
-from django.db import connection, transaction
+from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils.html import escape
@@ -29,16 +28,13 @@ from jobs.models import (
     Job,
     Panel,
     Part,
-    Role,
     Run,
     SheetKind,
     Workshop,
 )
 from jobs.sheets import engine
 from jobs.sheets.issue import frozen, printed
-from tests.jobs.factories import make_person
-from tests.jobs.scenes import Scene, set_saloon
-from tests.jobs.shelf import stock_shelf
+from tests.jobs.scenes import Scene
 
 pytestmark = pytest.mark.django_db
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
@@ -262,34 +258,6 @@ def test_nothing_is_locked_while_it_prints(hatchback, cast, monkeypatch):
     monkeypatch.setattr(engine, "render", slow)
     _issue(cast, hatchback)
     assert seen == [outside]
-
-
-@pytest.mark.django_db(transaction=True)
-def test_another_write_succeeds_while_a_sheet_prints(monkeypatch):
-    """A second connection saves a panel while the first is laying out its sheet."""
-    # Built here, where another connection sees it: a module's scenes are never committed.
-    scene = set_saloon(stock_shelf())
-    manager = make_person("max", "Max", "Lead", Role.MANAGER)
-    saved: list[str] = []
-
-    def write() -> None:
-        try:
-            with transaction.atomic():
-                Panel.objects.create(job_id=scene.job.pk, name="Meanwhile")
-            saved.append("saved")
-        finally:
-            connection.close()
-
-    def slow(html: str, **_more: object) -> bytes:
-        other = threading.Thread(target=write)
-        other.start()
-        other.join(timeout=30)
-        return html.encode()
-
-    monkeypatch.setattr(engine, "render", slow)
-    sheets.issue(work_out(load(_job(scene))), SheetKind.BUILD, sheets.Options(), manager)
-    assert saved == ["saved"]
-    assert Panel.objects.filter(name="Meanwhile").count() == 1
 
 
 def test_who_comes_second_takes_the_next_revision(hatchback, cast, monkeypatch):
