@@ -149,6 +149,33 @@ def test_all_fields_at_their_limit(demo, browse, slug, end):
     assert not _try(client, kind, url, typed(form) | _ends(form, end), then)
 
 
+LISTS = ("profile", "cavity_profile", "cavity_obstacles", "inner_braces", "thicknesses")
+FULL = {"shape": "profile", "width": "500 mm", "cavity_width": "1200 mm", "brace_count": "20"}
+
+
+def test_a_box_with_every_list_full(demo, browse):
+    """An outline, a cavity, obstacles and braces as many as may be, in a box that can be built."""
+    client, kind = browse("designer"), next(one for one in KINDS if one.slug == "box")
+    url, form = _form(client, kind)
+    sent = typed(form) | FULL | {name: extreme(form.fields[name], "largest") for name in LISTS}
+    live = client.post(reverse("box-preview", args=[CODE]), sent)
+    assert not live.context["form"].errors
+    assert not _try(client, kind, url, sent, [reverse("boxes", args=[CODE])])
+
+
+def test_a_fit_with_every_list_full(demo, browse):
+    """What fits a cavity of that many corners and obstacles is answered in time."""
+    client, costs = browse("designer"), {}
+    box = demo[CODE].boxes.first()
+    assert box is not None
+    url = reverse("fit-box", args=[CODE, box.pk])
+    form = client.get(url).context["form"]
+    lists = {name: extreme(form.fields[name], "largest") for name in LISTS if name in form.fields}
+    assert len(lists) == 2
+    _asked(client, costs, "post", url, typed(form) | lists | {"cavity_width": "1200 mm"})
+    assert all(spent.bearable for spent in costs.values()), costs
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("end", ["largest", "smallest"])
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
