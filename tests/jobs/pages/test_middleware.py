@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
+
 import pytest
 from django.test import Client
 from django.urls import reverse
@@ -33,9 +35,9 @@ def test_a_sheet_is_kept_by_nobody_on_the_way(demo, cast, browse):
     """A printed sheet is private too, draft or issued."""
     issued = IssuedSheet.objects.create(
         job=demo["J-0001"], kind=SheetKind.BUILD, revision=1, paper="a4", language="en", data={},
-        pdf=b"%PDF-", sha256="", issued_by=cast.manager, issued_at="2026-11-28T10:00Z",
+        pdf=b"%PDF-", sha256=sha256(b"%PDF-").hexdigest(), issued_by=cast.manager, issued_at="2026-11-28T10:00Z",
     )  # fmt: skip
-    answer = browse("installer").get(reverse("sheet-issued", args=["J-0001", issued.pk]))
+    answer = browse("manager").get(reverse("sheet-issued", args=["J-0001", issued.pk]))
     assert answer.status_code == 200
     assert answer.headers["Cache-Control"] == "private, no-store"
     assert answer.headers["Content-Security-Policy"] == POLICY
