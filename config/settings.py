@@ -15,6 +15,8 @@ django_stubs_ext.monkeypatch()
 # Everything the app writes lives here: database, photos, issued sheets, the demo's secret key.
 VAR_DIR = Path(env.str("UNDERTRIM_VAR", default=str(BASE_DIR / "var")))
 VAR_DIR.mkdir(parents=True, exist_ok=True)
+# Customers, sessions and passwords lie in it: nobody else on this machine reads them.
+VAR_DIR.chmod(0o700)
 
 
 def _secret_key() -> str:
@@ -31,7 +33,7 @@ def _secret_key() -> str:
 
 SECRET_KEY = _secret_key()
 DEBUG = env.bool("UNDERTRIM_DEBUG", default=False)
-ALLOWED_HOSTS = env.list("UNDERTRIM_HOSTS", default=["127.0.0.1", "localhost", "testserver"])
+ALLOWED_HOSTS = env.list("UNDERTRIM_HOSTS", default=["127.0.0.1", "localhost"])
 CSRF_TRUSTED_ORIGINS = env.list("UNDERTRIM_ORIGINS", default=[])
 # Off by default because a workshop network often has no certificate; on behind a TLS proxy.
 SECURE = env.bool("UNDERTRIM_TLS", default=False)
@@ -55,6 +57,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "jobs.pages.middleware.guarded",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     # Drawings are long and repeat themselves: a page weighs a fifth on a workshop's Wi-Fi.
@@ -106,6 +109,10 @@ DATABASES = {
 # Opened anew for each key somebody types, a connection costs an eighth of the answer.
 DATABASES["default"] |= {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+    if DATABASES["default"]["NAME"] != ":memory:":
+        # What SQLite writes beside it takes its mode from it.
+        Path(DATABASES["default"]["NAME"]).touch(mode=0o600)
+        Path(DATABASES["default"]["NAME"]).chmod(0o600)
     # Several phones and a desk write at once: readers never wait (WAL), a writer waits its turn.
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
@@ -149,6 +156,7 @@ WHITENOISE_USE_FINDERS = True
 # A curve of ten million characters pasted by mistake is answered beside its field, not cut off.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
+FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 LOGGING = {

@@ -3,17 +3,35 @@
 from __future__ import annotations
 
 import io
+import struct
 import warnings
 from dataclasses import dataclass
 
 from django.core.files.base import ContentFile
 from django.utils.translation import gettext as _
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, UnidentifiedImageError
 
 LARGEST_FILE = 25 * 1024 * 1024  # bytes
-LARGEST_PICTURE = 60_000_000  # pixels: a small file can unpack to gigabytes
+# A small file can unpack to gigabytes. A JPEG is read at a fraction of its size; everything else
+# is read whole, at four bytes for each of its pixels.
+LARGEST_JPEG, LARGEST_OTHER = 60_000_000, 24_000_000  # pixels
 FORMATS = ("JPEG", "PNG", "WEBP")
 LARGE, SMALL = 2400, 1000  # pixels on the long side
+ORIENTATION = 0x0112  # Exif 2.3, table 4
+UPRIGHT = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+
+# What the reader of pictures raises over bytes that are none.
+BROKEN = (
+    OSError, ValueError, TypeError, KeyError, IndexError, SyntaxError, OverflowError, struct.error,
+)  # fmt: skip
 
 
 class UnusablePhotoError(ValueError):
@@ -38,28 +56,56 @@ def prepare(raw: bytes) -> PreparedPhoto:
         )
     try:
         with warnings.catch_warnings():
-            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            # Size is told below; what else is odd about a file says nothing to anybody.
+            warnings.simplefilter("ignore")
             picture = Image.open(io.BytesIO(raw), formats=FORMATS)
-            if picture.width * picture.height > LARGEST_PICTURE:
-                raise Image.DecompressionBombError
-            upright = ImageOps.exif_transpose(picture).convert("RGB")
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise UnusablePhotoError(_("This picture has more than 60 million pixels.")) from error
-    except (UnidentifiedImageError, OSError, ValueError, SyntaxError) as error:
+            most = LARGEST_JPEG if picture.format == "JPEG" else LARGEST_OTHER
+            large = None if picture.width * picture.height > most else _read(picture)
+    except Image.DecompressionBombError:
+        most, large = LARGEST_JPEG, None
+    except (UnidentifiedImageError, *BROKEN) as error:
         raise UnusablePhotoError(
             _("This file is no photo that can be read. JPEG, PNG and WebP can be.")
         ) from error
+    if large is None:
+        message = _("This picture has more than %(most)d million pixels.")
+        raise UnusablePhotoError(message % {"most": most / 1_000_000})
     return PreparedPhoto(
-        image=_scaled(upright, LARGE),
-        small=_scaled(upright, SMALL),
+        image=_written(large),
+        small=_written(_fitted(large.copy(), SMALL)),
         original=ContentFile(raw, "original"),
     )
 
 
-def _scaled(picture: Image.Image, longest: int) -> ContentFile[bytes]:
-    """Return a JPEG of at most this size, without any of the camera's notes."""
-    copy = picture.copy()
-    copy.thumbnail((longest, longest), Image.Resampling.LANCZOS)
+def _read(picture: Image.Image) -> Image.Image:
+    """Read a picture no larger than it is kept, then turn it upright."""
+    turn = _turn(picture)
+    picture.draft("RGB", (LARGE, LARGE))  # a JPEG is then decoded at a half, quarter or eighth
+    picture.load()
+    small = _fitted(picture, LARGE)
+    if small.mode != "RGB":
+        small = small.convert("RGB")
+    return small.transpose(turn) if turn is not None else small
+
+
+def _turn(picture: Image.Image) -> Image.Transpose | None:
+    """How to turn it, by the camera's notes; damaged notes tell nothing."""
+    try:
+        return UPRIGHT.get(picture.getexif().get(ORIENTATION, 1))
+    except BROKEN:
+        return None
+
+
+def _fitted(picture: Image.Image, longest: int) -> Image.Image:
+    """Scale the picture to at most this many pixels on its long side."""
+    if picture.mode not in ("RGB", "L", "RGBA", "CMYK"):
+        picture = picture.convert("RGB")  # a palette cannot be scaled
+    picture.thumbnail((longest, longest), Image.Resampling.LANCZOS)
+    return picture
+
+
+def _written(picture: Image.Image) -> ContentFile[bytes]:
+    """Return it as a JPEG, without any of the camera's notes."""
     written = io.BytesIO()
-    copy.save(written, "JPEG", quality=82, icc_profile=picture.info.get("icc_profile"))
+    picture.save(written, "JPEG", quality=82, icc_profile=picture.info.get("icc_profile"))
     return ContentFile(written.getvalue(), "photo.jpg")

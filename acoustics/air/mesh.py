@@ -16,6 +16,7 @@ Profile = Sequence[tuple[float, float]]
 # Pressure behaves like r^(2/3) at a right-angled inner corner; the mesh follows it inwards.
 GRADING = 0.5  # longest edge over the distance from the nearest inner corner
 FINEST = 1.0 / 32.0  # smallest edge over the ordinary one
+FEW = 8  # inner corners that are followed so far; more of them share what time there is
 MILDEST = np.pi / 12.0  # an inner corner that turns less is smooth enough for the ordinary mesh
 
 
@@ -123,7 +124,8 @@ def _allowed(vertices: Floats, inner: Floats, edge: float) -> Floats:
         return np.full(len(vertices), edge)
     gaps = vertices.mean(axis=1)[:, None, :] - inner[None, :, :]
     distance = np.hypot(gaps[..., 0], gaps[..., 1]).min(axis=1)
-    allowed: Floats = np.clip(GRADING * distance, edge * FINEST, edge)
+    finest = min(FINEST * max(len(inner) / FEW, 1.0) ** 2, 1.0)
+    allowed: Floats = np.clip(GRADING * distance, edge * finest, edge)
     return allowed
 
 

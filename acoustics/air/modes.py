@@ -84,7 +84,8 @@ def profile_frequencies(profile: Profile, *, count: int, speed_of_sound: float =
     Raises:
         OutOfRangeError: the profile is not a simple polygon, or count or speed is not above 0.
 
-    Valid: rigid, airtight walls, no damping; the lowest ten within 0.1 %.
+    Valid: rigid, airtight walls, no damping; the lowest ten within 0.1 %, with more than eight
+        inner corners within 1 %.
 
     Source: P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5 (rooms); Galerkin's
         method with quadratic triangles, O. C. Zienkiewicz & R. L. Taylor, The Finite Element

@@ -1,4 +1,4 @@
-"""What every page needs of the workshop: its units, and its name for the header."""
+"""What every answer carries, and what every page needs of the workshop: units and name."""
 
 from __future__ import annotations
 
@@ -9,6 +9,24 @@ from django.http import HttpRequest, HttpResponse
 
 from jobs import units
 from jobs.models import Workshop
+
+# Nothing from elsewhere, no script or style within a page; a drawing may be a picture of data.
+POLICY = (
+    "default-src 'self'; img-src 'self' data: blob:; base-uri 'none'; form-action 'self'; "
+    "frame-ancestors 'none'"
+)
+
+
+def guarded(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[..., HttpResponse]:
+    """Send the policy with every answer, and let no machine on the way keep what is private."""
+
+    def answer(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        response.headers.setdefault("Content-Security-Policy", POLICY)
+        response.headers.setdefault("Cache-Control", "private, no-store")
+        return response
+
+    return answer
 
 
 def workshop(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[..., HttpResponse]:

@@ -1,7 +1,9 @@
 """The addresses of every page, one module each."""
 
 from django.contrib.auth import views as auth_views
-from django.urls import URLPattern, URLResolver, include, path
+from django.contrib.auth.decorators import login_not_required
+from django.urls import URLPattern, URLResolver, path
+from django.views.i18n import set_language
 
 from jobs.pages.box import box_copy, boxes, cabin, measured, study, targets
 from jobs.pages.job import bay, board, brief, car, equipment, findings, panels, sheets
@@ -12,7 +14,7 @@ from jobs.pages.workshop import catalogue, style, workshop
 urlpatterns: list[URLPattern | URLResolver] = [
     path("sign-in/", auth_views.LoginView.as_view(), name="login"),
     path("sign-out/", auth_views.LogoutView.as_view(), name="logout"),
-    path("language/", include("django.conf.urls.i18n")),
+    path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
     *workshop.urlpatterns,
     *style.urlpatterns,

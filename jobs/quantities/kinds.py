@@ -40,6 +40,9 @@ class Kind:
         return tuple(dict.fromkeys((*shown, *self.also)))
 
 
+# Longer than any sheet of wood, any paper and any part that is put in a car [m].
+LONGEST_PIECE = 4.0
+
 KINDS: dict[str, Kind] = {
     "length": Kind(
         label=_("length"),
@@ -48,8 +51,19 @@ KINDS: dict[str, Kind] = {
         metric=(("millimeter", 1),),
         imperial=(("inch", 2),),
         also=("centimeter", "meter", "foot"),
-        lowest=-100.0,
-        largest=100.0,
+        lowest=-LONGEST_PIECE,
+        largest=LONGEST_PIECE,
+    ),
+    # What no sheet of wood has to hold: a cabin, a cable to its fuse.
+    "span": Kind(
+        label=_("length"),
+        example="165 mm, 6½ in, 2' 6\"",
+        si="meter",
+        metric=(("millimeter", 1),),
+        imperial=(("inch", 2),),
+        also=("centimeter", "meter", "foot"),
+        lowest=-30.0,
+        largest=30.0,
     ),
     "cable_length": Kind(
         label=_("cable length"),

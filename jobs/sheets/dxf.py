@@ -30,7 +30,8 @@ def archive(design: JobDesign) -> bytes:
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as files:
         for name, text in drawings(cutting).items():
             # No clock in the archive; the drawings carry their own.
-            files.writestr(zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0)), text)
+            entry = zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0))
+            files.writestr(entry, text, zipfile.ZIP_DEFLATED)
     return packed.getvalue()
 
 

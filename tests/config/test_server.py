@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from http.cookiejar import CookieJar
+from pathlib import Path
 from urllib.parse import urlencode, urlsplit
 
 import pytest
@@ -64,9 +65,15 @@ class Visitor:
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory) -> Iterator[str]:
+def folder(tmp_path_factory) -> Path:
+    """Where the served demo keeps everything."""
+    return Path(tmp_path_factory.mktemp("served"))
+
+
+@pytest.fixture(scope="module")
+def address(folder) -> Iterator[str]:
     """The demo, served as `make demo` serves it."""
-    with demo_server(tmp_path_factory.mktemp("served")) as served:
+    with demo_server(folder) as served:
         yield served
 
 
@@ -153,6 +160,14 @@ def test_silent_and_slow_connections_keep_nobody_waiting(address):
     slowest, answers = _others_wait(address, weight=50_000, rate=25_000)
     assert answers == [302] * PHONES
     assert slowest < PATIENCE * max(crowded(), 1)
+
+
+def test_nobody_else_on_the_machine_reads_the_data(address, folder):
+    """The data folder and the database are open to their owner only."""
+    assert folder.stat().st_mode & 0o077 == 0
+    kept = [file for file in folder.iterdir() if file.is_file()]
+    assert {"undertrim.sqlite3", "secret_key"} <= {file.name for file in kept}
+    assert [file.name for file in kept if file.stat().st_mode & 0o077] == []
 
 
 @pytest.mark.long

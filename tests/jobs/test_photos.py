@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import io
+import random
 import struct
+import subprocess
+import sys
 import zlib
+from pathlib import Path
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -147,3 +151,61 @@ def test_the_form_for_a_photo_opens_for_members_only(hatchback, browse):
     assert browse("installer").get(url).status_code == 200
     assert browse("stranger").get(url).status_code == 404
     assert browse("installer").put(url).status_code == 405
+
+
+def _measured(picture: str, path: Path) -> tuple[float, str]:
+    """Prepare a photo in a process of its own; returns how far its memory rose, in MB, and why not.
+
+    The picture is made in another one, so that what made it does not count.
+    """
+    subprocess.run([sys.executable, "-c", f"from PIL import Image; {picture}", path], check=True)
+    script = """if True:
+        import resource, sys
+        from django.conf import settings
+        settings.configure(USE_I18N=False)
+        from jobs import photos
+        raw = open(sys.argv[1], "rb").read()
+        before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+        try:
+            photos.prepare(raw)
+            said = ""
+        except photos.UnusablePhotoError as error:
+            said = str(error)
+        print((resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) / 1024, said)
+    """
+    told = subprocess.run(
+        [sys.executable, "-c", script, path], check=True, capture_output=True, text=True
+    )
+    rise, _space, said = told.stdout.strip().partition(" ")
+    return float(rise), said
+
+
+@pytest.mark.parametrize(
+    ("picture", "refused"),
+    [
+        ("Image.new('RGB', (10000, 6000), 'red').save(__import__('sys').argv[1], 'PNG')", True),
+        ("Image.new('RGB', (6000, 4000), 'red').save(__import__('sys').argv[1], 'PNG')", False),
+        ("Image.new('RGB', (10000, 6000), 'red').save(__import__('sys').argv[1], 'JPEG')", False),
+    ],
+)
+def test_a_large_picture_takes_little_memory(tmp_path, picture, refused):
+    """60 million pixels are refused as PNG and kept as JPEG, in less than 200 MB either way."""
+    rise, said = _measured(picture, tmp_path / "large")
+    assert rise < 200
+    assert ("million" in said) is refused, said
+
+
+def test_damaged_notes_of_a_camera_are_no_reason_to_fail():
+    """Whatever stands where the notes should, the photo is kept or refused in words."""
+    whole = _jpeg(turned=6, located=True)
+    start, chance, kept = whole.index(b"Exif"), random.Random(2), 0
+    for _ in range(1500):
+        damaged = bytearray(whole)
+        for _ in range(chance.randint(1, 6)):
+            damaged[chance.randrange(start, start + 160)] = chance.randrange(256)
+        try:
+            photos.prepare(bytes(damaged))
+            kept += 1
+        except photos.UnusablePhotoError:
+            pass
+    assert kept > 700

@@ -26,7 +26,7 @@ class VehicleForm(RecordForm[Vehicle]):
         "vehicle_current": "current",
         "sleep_current": "current",
         "cabin_volume": "volume",
-        "cabin_length": "length",
+        "cabin_length": "span",
     }
     fieldsets: ClassVar = [
         (

@@ -157,7 +157,7 @@ def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
     """Send one photo through the door of its job."""
     found = access.open_photo(access.signed_in(request), code, pk)
     response = FileResponse(found.small.open("rb"), content_type="image/jpeg")
-    response["Cache-Control"] = "private, max-age=86400"
+    response["Cache-Control"] = "private, max-age=3600"
     return response
 
 

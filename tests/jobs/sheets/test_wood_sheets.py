@@ -145,6 +145,14 @@ def files(request, hatchback, saloon, as_loaded):
     return made, read
 
 
+def test_the_archive_is_packed(as_loaded):
+    """A drawing is text that repeats itself: the archive takes less than half of it."""
+    design, _made = cutting(as_loaded, "J-0001")
+    entries = zipfile.ZipFile(io.BytesIO(dxf.archive(design))).infolist()
+    assert entries
+    assert all(2 * entry.compress_size < entry.file_size for entry in entries)
+
+
 def test_dxf_opens_without_audit_errors(files):
     """Each file is whole, in millimetres, and nothing of it had to be mended."""
     _made, read = files

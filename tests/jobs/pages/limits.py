@@ -1,0 +1,127 @@
+"""The largest and the smallest each field takes, and what an answer costs."""
+
+from __future__ import annotations
+
+import gc
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal
+
+from django import forms
+
+from jobs.models.box_wood import BRACES
+from jobs.pages.forms.braces_field import BracesField
+from jobs.pages.forms.columns_field import ColumnsFileField
+from jobs.pages.forms.curve_field import CurveField
+from jobs.pages.forms.fields import ConductorField, QuantityField
+from jobs.pages.forms.obstacles_field import ObstaclesField
+from jobs.pages.forms.profile_field import MOST_CORNERS, ProfileField
+from jobs.pages.forms.ratings_field import MOST_LINES, RatingsField
+from jobs.pages.forms.route_field import RouteField
+from jobs.pages.forms.wood_fields import MOST_ENTRIES, OpeningsField, SidesField
+from jobs.units import KINDS
+from tests.bench.clock import NOMINAL, turn
+
+End = Literal["largest", "smallest"]
+SECONDS, MEMORY = 2.0, 300 * 1024**2
+TINY = 1e-6
+
+
+def _comb() -> str:
+    """An outline with as many corners as one may have: a comb."""
+    teeth = [(50 * n, (100, 400)[n // 2 % 2]) for n in range(1, MOST_CORNERS - 3)]
+    return "; ".join(f"{x} {y}" for x, y in [(0, 0), *_under(teeth), *teeth[::-1], (0, 100)])
+
+
+def _under(teeth: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    return [(teeth[-1][0] + 50, 0), (teeth[-1][0] + 50, 100)]
+
+
+def _obstacles() -> str:
+    return "; ".join(f"{n}{'x' * 50}: {20 * n} 0 10 10 0 50" for n in range(MOST_ENTRIES))
+
+
+def _braces() -> str:
+    kinds = [kind for kind, _label in BRACES]
+    places = {True: "{0} {0} 5", False: "{0} 50%"}
+    return "; ".join(
+        f"{kind}: {places[kind.startswith('strut')].format(25 + 9 * n)}"
+        for n, kind in ((n, kinds[n % len(kinds)]) for n in range(MOST_ENTRIES))
+    )
+
+
+LISTS: dict[type[forms.Field], Callable[[], str]] = {
+    ProfileField: _comb,
+    ObstaclesField: _obstacles,
+    BracesField: _braces,
+    SidesField: lambda: "; ".join(f"side {1 + n % 8}: 30 mm" for n in range(MOST_ENTRIES)),
+    OpeningsField: lambda: "; ".join(f"{20 * n + 20} 20 10" for n in range(MOST_ENTRIES)),
+    RatingsField: lambda: "\n".join(f"{n + 1}00 W into 4 Ω" for n in range(MOST_LINES)),
+    CurveField: lambda: "\n".join(f"{n + 2} × {60 - n} s" for n in range(12)),
+    ConductorField: lambda: "1000 mm²",
+}
+
+
+def _quantity(field: QuantityField, end: End) -> str:
+    kind = KINDS[field.kind]
+    if end == "largest":
+        limit = kind.largest if field.max_value is None else min(field.max_value, kind.largest)
+        return field.write(limit * (1 - 1e-6))
+    least = kind.lowest if field.min_value is None else max(field.min_value, kind.lowest)
+    return field.write(TINY if field.positive else least * (1 - 1e-6))
+
+
+def extreme(field: forms.Field, end: End) -> Any:
+    """Return the largest or smallest this field takes, or None where it has no such end."""
+    if type(field) in LISTS:
+        return LISTS[type(field)]() if end == "largest" else None
+    if isinstance(field, QuantityField):
+        return _quantity(field, end)
+    if isinstance(field, forms.DecimalField | forms.IntegerField):
+        limit = field.max_value if end == "largest" else field.min_value
+        if isinstance(field, forms.DecimalField):
+            limit = 10 ** (field.max_digits - field.decimal_places) - 1 if end == "largest" else 0
+        return None if limit is None else str(limit)
+    if end == "smallest" or isinstance(field, ColumnsFileField | RouteField | forms.UUIDField):
+        return None
+    if isinstance(field, forms.EmailField):
+        return "a@" + ".".join(["b" * 60] * 3) + ".cd"
+    if type(field) is forms.CharField:
+        assert field.max_length, field.label
+        return ("Wörter " * field.max_length)[: field.max_length - 1] + "."
+    return None
+
+
+@dataclass
+class Cost:
+    """What one answer took: seconds at nominal speed, and bytes above what there were before."""
+
+    seconds: float = 0.0
+    memory: int = 0
+
+    @property
+    def bearable(self) -> bool:
+        """Whether others get their pages meanwhile."""
+        return self.seconds < SECONDS and self.memory < MEMORY
+
+
+def _status(name: str) -> int:
+    lines = Path("/proc/self/status").read_text().splitlines()
+    return next(int(line.split()[1]) * 1024 for line in lines if line.startswith(name))
+
+
+@contextmanager
+def cost() -> Iterator[Cost]:
+    """Measure the processor time of a block, and how far the memory rose above its start."""
+    gc.collect()
+    Path("/proc/self/clear_refs").write_text("5")  # the high-water mark begins anew
+    one_turn = -time.process_time()
+    turn()
+    one_turn += time.process_time()
+    spent, before, began = Cost(), _status("VmRSS"), time.process_time()
+    yield spent
+    spent.seconds = (time.process_time() - began) / one_turn * NOMINAL
+    spent.memory = max(_status("VmHWM") - before, 0)
