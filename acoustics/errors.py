@@ -96,7 +96,16 @@ Given = Quantity | StrEnum | Id | str | tuple["Given", ...] | None
 
 
 class Limit(TypedDict, total=False):
-    """What is asked of a figure: one of these."""
+    """What is asked of a figure: one of these.
+
+    Attributes:
+        above: the least, itself not allowed [as the figure]
+        below: the most, itself not allowed [as the figure]
+        at_least: the least allowed [as the figure]
+        between: the least and the most allowed [as the figure]
+        one_of: what is allowed [as the figure]
+        to_be: code of a limit that has no figure
+    """
 
     above: float
     below: float
@@ -110,7 +119,7 @@ class AcousticsError(ValueError):
     """Base of every error this package raises on purpose.
 
     Attributes:
-        code: stable kebab-case key of the codes
+        code: stable kebab-case key of its codes
         given: what it turns on, by the names its code lists
 
     Raises:
@@ -157,7 +166,7 @@ def _asked(limit: Limit, unit: str) -> tuple[str, dict[str, Given]]:
         low, high = limit["between"]
         return "between", {"low": _quantity(low, unit), "high": _quantity(high, unit)}
     if "one_of" in limit:
-        return "one-of", {"choices": tuple(_quantity(one, unit) for one in limit["one_of"])}
+        return "one-of", {"choices": tuple(_quantity(word, unit) for word in limit["one_of"])}
     [(key, bound)] = limit.items()
     return key.replace("_", "-"), {"limit": _quantity(bound, unit)}  # type: ignore[arg-type]
 

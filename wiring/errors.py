@@ -18,14 +18,12 @@ CODES: dict[str, tuple[str, ...]] = {
     "at-least": ("name", "value", "limit"),
     "at-most": ("name", "value", "limit"),
     "between": ("name", "value", "low", "high"),  # both ends allowed
-    "different-from": ("name", "value", "limit"),
     "one-of": ("name", "value", "choices"),
     "made-of": ("name", "value", "choices"),  # letters that are no pairs of these
     "share": ("name", "value"),  # 0 to 1
     "share-above-zero": ("name", "value"),  # above 0 and at most 1
     "ideal-class-b": ("name", "value"),  # class AB above π/4, the ideal class B stage
     "opens-sooner": ("name", "value"),  # a curve of a fuse that opens later with more current
-    "in-table-5": ("name", "value"),  # a size that 33 CFR 183.425, Table 5 does not list
     "run-label": ("name", "value"),  # no letter of a kind of run and two digits or more
     "sourced": ("name", "value"),  # a rated current without its source -> enter the source
     # -- a figure that is needed and unknown -> enter it ----------------------------------
@@ -67,12 +65,21 @@ Given = Quantity | StrEnum | Id | str | tuple["Given", ...] | None
 
 
 class Limit(TypedDict, total=False):
-    """What is asked of a figure: one of these."""
+    """What is asked of a figure: one of these.
+
+    Attributes:
+        above: the least, itself not allowed [as the figure]
+        at_least: the least allowed [as the figure]
+        at_most: the most allowed [as the figure]
+        between: the least and the most allowed [as the figure]
+        one_of: what is allowed
+        made_of: pairs of letters that are allowed
+        to_be: code of a limit that has no figure
+    """
 
     above: float
     at_least: float
     at_most: float
-    different_from: float
     between: tuple[float | str, float | str]
     one_of: tuple[str, ...]
     made_of: tuple[str, ...]

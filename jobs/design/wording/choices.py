@@ -44,13 +44,4 @@ CHOICES: dict[str, Promise | str] = {
     "copper_clad_aluminium_10": _("copper-clad aluminium"),
     "copper_clad_aluminium_15": _("copper-clad aluminium"),
     "aluminium": _("aluminium"),
-    "blade type F": _("blade, type F (mini)"),
-    "blade type C": _("blade, type C (regular)"),
-    "blade type E": _("blade, type E (maxi)"),
-    "strip SF30": _("bolted strip SF30"),
-    "strip SF51": _("bolted strip SF51"),
-    "ANL limiter": _("ANL limiter"),
-    "cartridge 10x38": _("cartridge 10 × 38"),
-    "class T": _("class T"),
-    "circuit breaker": _("circuit breaker"),
 }

@@ -12,8 +12,8 @@ SYMBOLS: dict[str, str] = {
     Name.FS: "fs", Name.QMS: "Qms", Name.QES: "Qes", Name.QTS: "Qts", Name.RE: "Re",
     Name.LE: "Le", Name.VAS: "Vas", Name.SD: "Sd", Name.CMS: "Cms", Name.MMS: "Mms",
     Name.RMS: "Rms", Name.BL: "Bl", Name.XMAX: "Xmax", Name.XMECH: "Xmech", Name.QL: "QL",
-    Name.QA: "QA", Name.QP: "QP", Name.QTC: "Qtc", Name.FB: "fb", Name.F3: "f3", Name.FP: "fp",
-    Name.QMP: "Qmp", Name.VAP: "Vap", Name.ALIGNMENT_K: "k", Name.ALIGNMENT_A1: "a1",
+    Name.QA: "QA", Name.QP: "QP", Name.QTC: "Qtc", Name.FB: "fb", Name.F3: "f3",
+    Name.ALIGNMENT_K: "k", Name.ALIGNMENT_A1: "a1",
 }  # fmt: skip
 FIGURES: dict[Name, Promise] = {
     # -- driver
@@ -73,8 +73,6 @@ FIGURES: dict[Name, Promise] = {
     Name.AIR_VISCOSITY: _("viscosity of the air"),
     Name.SPEED_OF_SOUND: _("speed of sound"),
     Name.TEMPERATURE: _("temperature"),
-    Name.HUMIDITY: _("relative humidity"),
-    Name.PRESSURE: _("air pressure"),
     Name.INSIDE_WIDTH: _("inside width"),
     Name.PROFILE: _("side profile"),
     Name.CORNERS: _("corners of the profile"),
@@ -108,7 +106,6 @@ FIGURES: dict[Name, Promise] = {
     Name.WIDTH: _("width"),
     Name.HEIGHT: _("height"),
     Name.DEPTH: _("depth"),
-    Name.LENGTH: _("length"),
     Name.WELL_DIAMETER: _("diameter"),
     Name.RADIUS: _("radius"),
     Name.THICKNESS: _("thickness"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from enum import StrEnum
 
@@ -33,7 +34,6 @@ ASKED: dict[str, Promise | str] = {
     "at-least": _("at least {limit}"),
     "at-most": _("at most {limit}"),
     "between": _("{low} to {high}"),
-    "different-from": _("other than {limit}"),
     "one-of": "{choices}",
     "made-of": _("pairs out of {choices}"),
     "whole-number": _("a whole number"),
@@ -64,7 +64,6 @@ ASKED: dict[str, Promise | str] = {
     "known-fuse": _("one of the fuses"),
     "used-once": _("a label used once"),
     "run-label": _("P, S, L or C and two digits or more"),
-    "in-table-5": _("a size and a class of Table 5"),
 }
 # The same where the limit is nothing.
 ZERO: dict[str, Promise] = {"above": _("more than zero"), "at-least": _("zero or more")}
@@ -123,7 +122,8 @@ def refusal(error: Refused, show: Show) -> str:
     """Return why, without a full stop; `show` puts a figure into the reader's units."""
     said = {key: _said(value, show) for key, value in error.given.items()}
     if isinstance(choices := error.given.get("choices"), tuple):
-        said["choices"] = get_text_list([_said(one, show) for one in choices])
+        words = dict.fromkeys(_said(choice, show) for choice in choices)
+        said["choices"] = get_text_list(list(words))
     match error:
         case CarcassError():
             return f"{kind_of(error)}: {str(CARCASS[error.code]).format(**said)}"
@@ -133,12 +133,9 @@ def refusal(error: Refused, show: Show) -> str:
             said["name"] = f"{said['name']}, {term(error.about)}"
     if error.code in SENTENCES:
         return str(SENTENCES[error.code]).format(**said)
-    words = ASKED[error.code]
-    if getattr(error.given.get("limit"), "value", None) == 0:
-        words = ZERO.get(error.code, words)
-    return str(OUT_OF_RANGE).format(
-        name=said["name"], value=said["value"], asked=str(words).format(**said)
-    )
+    is_zero = getattr(error.given.get("limit"), "value", None) == 0
+    asked = ZERO[error.code] if is_zero and error.code in ZERO else ASKED[error.code]
+    return str(OUT_OF_RANGE).format(**said, asked=str(asked).format(**said))
 
 
 def sentence(words: str) -> str:
@@ -151,16 +148,20 @@ def _said(given: Given, show: Show) -> str:
         case None:
             return gettext("unknown")
         case acoustics.errors.Quantity() | wiring.errors.Quantity():
-            return _counted(given.value) if given.unit == COUNT else show(given.value, given.unit)
+            return _figure(given.value, given.unit, show)
         case acoustics.errors.Id() | wiring.errors.Id():
             return term(given)
         case StrEnum():
             return figure_name(given)
         case tuple():
-            return ", ".join(_said(one, show) for one in given)
+            return ", ".join(_said(part, show) for part in given)
     return str(CHOICES[given]) if given in CHOICES else term(given)
 
 
-def _counted(value: float) -> str:
-    """How many there are, as the reader writes numbers."""
-    return number_format(int(value) if value == int(value) else value)
+def _figure(value: float, unit: str, show: Show) -> str:
+    """A figure in the reader's units, or how many there are as the reader writes numbers."""
+    if not math.isfinite(value):
+        return gettext("not a number") if math.isnan(value) else "∞"
+    if unit == COUNT:
+        return number_format(int(value) if value == int(value) else value)
+    return show(float(value), unit)

@@ -1,81 +1,132 @@
-"""What a calculator of the wiring refuses is said in the reader's language."""
+"""Every code a calculator can refuse with has words, and every word has a code."""
 
 from __future__ import annotations
 
 import ast
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from string import Formatter
 
 import pytest
 from django.utils import translation
+from django.utils.functional import Promise
+from django.utils.translation import trans_real
 
-import wiring
-from jobs.design.job.whole import load, work_out
-from jobs.design.wording.refusals import NAMES, refusal
-from jobs.models import PowerNode, Run
-from wiring.errors import OutOfRangeError, TreeError, WiringError
+import acoustics.errors
+import acoustics.names
+import wiring.errors
+import wiring.names
+from acoustics.carcass.shape import errors as wood
+from jobs.design.wording.carcass import CARCASS, KINDS
+from jobs.design.wording.choices import CHOICES
+from jobs.design.wording.columns import COLUMNS
+from jobs.design.wording.figures import FIGURES, SYMBOLS
+from jobs.design.wording.names import NEEDED, Needed, figure_name
+from jobs.design.wording.refusals import ASKED, OUT_OF_RANGE, SENTENCES, UNREADABLE, ZERO
+from jobs.design.wording.wiring_figures import WIRING_FIGURES
 
-pytestmark = pytest.mark.django_db
-# Rooms of the calculators that the records of a job reach through the tree and the supply.
-ROOMS = ("tree", "drop", "fuse", "supply", "reserve", "transient", "amplifier")
-ROOMS += ("thevenin", "short_time_heat")
-# Refused only when the program itself slips: no typed figure can bring them about.
-SLIPS = {
-    "amplifier output", "bank voltage", "cold-cranking current", "crest factor", "drop",
-    "duration", "end voltage", "fuse ambient", "fuse kind", "load", "load resistance",
-    "note power", "percentage base", "return conductor", "second current",
-    "share of the rated output", "source resistance", "start voltage", "studs", "supply voltage",
-    "tail resistance", "time", "usable capacity",
-}  # fmt: skip
+HOUSE = Path(__file__).parents[4]
+SOUND, WIRES, WOOD = acoustics.errors.CODES, wiring.errors.CODES, wood.CODES
+# Raised with the line of a text, which their sentence quotes.
+OF_A_TEXT = {code for code, given in SOUND.items() if "line" in given}
+NAMES = [*acoustics.names.Name, *wiring.names.Name, *Needed]
 
 
-def _names(room: str) -> set[str]:
-    """Every literal name an error of this room may carry."""
-    source = next(Path(wiring.__file__).parent.rglob(f"{room}.py")).read_text()
+def test_every_code_has_words_and_every_word_a_code() -> None:
+    """No refusal is without a sentence, and no sentence is for what nobody refuses."""
+    assert len(SOUND) + len(WIRES) + len(WOOD) > 100
+    said = {*ASKED, *SENTENCES, *COLUMNS}
+    assert ({*SOUND, *WIRES} - said, said - {*SOUND, *WIRES}) == (set(), set())
+    assert set(COLUMNS) == OF_A_TEXT
+    assert set(CARCASS) == set(WOOD)
+    assert set(ASKED) & set(SENTENCES) == set()
+
+
+def test_every_name_has_words_and_every_word_a_name() -> None:
+    """A figure without words would stand in English, or as an id, in a German sentence."""
+    assert len(NAMES) > 200
+    assert all(figure_name(name) for name in NAMES)
+    assert {*SYMBOLS, *FIGURES} == set(acoustics.names.Name)
+    assert set(WIRING_FIGURES) == set(wiring.names.Name)
+    assert set(NEEDED) == set(Needed)
+
+
+def _fields(words: object) -> set[str]:
+    return {name for _, name, _, _ in Formatter().parse(str(words)) if name}
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_sentence_asks_for_nothing_its_code_does_not_give(language: str) -> None:
+    """Every placeholder of every sentence is given with the code, in both languages."""
+    tables: list[tuple[Mapping[str, object], Mapping[str, tuple[str, ...]]]] = [
+        (ASKED, SOUND | WIRES),
+        (ZERO, SOUND | WIRES),
+        (SENTENCES, SOUND),
+        (CARCASS, WOOD),
+    ]
+    with translation.override(language):
+        for words, codes in tables:
+            for code, sentence in words.items():
+                assert _fields(sentence) <= set(codes[code]), (code, str(sentence))
+        assert _fields(OUT_OF_RANGE) == {"name", "value", "asked"}
+
+
+def test_every_word_is_translated() -> None:
+    """What an English reader is told stands in the German catalogue too."""
+    tables = (ASKED, ZERO, SENTENCES, CARCASS, COLUMNS, CHOICES, FIGURES, WIRING_FIGURES, NEEDED)
+    words = [OUT_OF_RANGE, UNREADABLE, *dict(KINDS).values()]
+    words += [one for table in tables for one in table.values() if isinstance(one, Promise)]
+    with translation.override("en"):
+        texts = {str(one) for one in words}
+    german = trans_real.translation("de")
+    assert len(texts) > 300
+    assert {text for text in texts if not german._catalog.get(text)} == set()
+
+
+def _raised() -> Iterator[tuple[str, ast.Call]]:
+    """Every error that is made with a code, and where."""
+    for room in ("acoustics", "wiring", "jobs/design"):
+        for path in (HOUSE / room).rglob("*.py"):
+            for node in ast.walk(ast.parse(path.read_text())):
+                if isinstance(node, ast.Call) and getattr(node.func, "id", "").endswith("Error"):
+                    yield f"{path.relative_to(HOUSE)}:{node.lineno}", node
+
+
+def _literals(node: ast.AST) -> set[str]:
     return {
-        keyword.value.value
-        for call in ast.walk(ast.parse(source))
-        if isinstance(call, ast.Call)
-        for keyword in call.keywords
-        if keyword.arg == "name" and isinstance(keyword.value, ast.Constant)
+        one.value
+        for one in ast.walk(node)
+        if isinstance(one, ast.Constant) and isinstance(one.value, str)
     }
 
 
-@pytest.mark.parametrize("room", ROOMS)
-def test_every_figure_that_can_be_refused_has_a_name_for_the_reader(room):
-    """A name without words would stand in English in a German sentence."""
-    assert _names(room) - NAMES.keys() - SLIPS == set()
+def test_what_is_raised_gives_what_its_code_lists() -> None:
+    """A refusal that no test provokes would fail where it is raised: its figures are counted."""
+    met = set()
+    for where, call in _raised():
+        given = {word.arg: word.value for word in call.keywords if word.arg}
+        if "code" not in given or not (codes := _literals(given.pop("code"))):
+            continue
+        for code in codes & {*SOUND, *WOOD}:
+            met.add(code)
+            kind = getattr(call.func, "id", "")
+            listed = SOUND if hasattr(acoustics.errors, kind) else WOOD
+            assert set(listed[code]) == set(given), where
+    assert len(met) > 80
 
 
-def test_name_value_and_limit_are_said_apart():
-    """The label stays, the figure has its unit, the limit is words."""
-    with translation.override("en"):
-        error = OutOfRangeError(name="length", value=0.0, limit="0.001 to 1000.0", unit="m")
-        assert refusal(error, "0.0 mm") == "length: 0.0 mm; asked for: 0.001 to 1000.0 m"
-        loop = TreeError(name="end of run P07", value="Block", limit="another node")
-        assert refusal(loop, "Block").startswith("end of run, P07: Block; asked for: another end")
-        unknown = WiringError(name="battery of Amplifier", value=None, limit="entered")
-        assert refusal(unknown, "") == "battery, Amplifier: unknown; asked for: an entry"
-
-
-def test_a_tree_that_cannot_be_says_so_without_the_calculators_english(hatchback):
-    """A negative current is named with its value; what a decision hangs on does not change."""
-    PowerNode.objects.filter(pk=hatchback.processor_node.pk).update(current=-2.0)
-    design = work_out(load(hatchback.job))
-    finding = next(one for one in design.findings if one.code == "tree-cannot-be")
-    with translation.override("en"):
-        assert "current it takes: -2.0\N{NO-BREAK SPACE}A; asked for: 0 or more" in finding.says
-        english = finding.fingerprint
-    with translation.override("de"):
-        assert finding.fingerprint == english
-        assert "must be" not in finding.says
-        assert "\N{MINUS SIGN}2,0" in finding.says or "-2,0" in finding.says
-
-
-def test_a_run_back_to_its_start_is_named(hatchback):
-    """The run that ends where it starts stands in the sentence by its label."""
-    run = hatchback.six_run
-    Run.objects.filter(pk=run.pk).update(end=run.start)
-    design = work_out(load(hatchback.job))
-    finding = next(one for one in design.findings if one.code == "tree-cannot-be")
-    with translation.override("en"):
-        assert run.label in finding.says
+def test_every_code_is_raised_somewhere() -> None:
+    """A code that nothing refuses with is deleted."""
+    written: set[str] = set()
+    for room in ("acoustics", "wiring", "jobs/design"):
+        for path in (HOUSE / room).rglob("*.py"):
+            if "wording" in path.parts:
+                continue
+            for node in ast.walk(ast.parse(path.read_text())):
+                if isinstance(node, ast.Call):
+                    written |= {(word.arg or "").replace("_", "-") for word in node.keywords}
+                    written |= {text for word in node.keywords for text in _literals(word.value)}
+                elif isinstance(node, ast.Assign):
+                    written |= _literals(node.value) if len(_literals(node.value)) == 1 else set()
+    handed_on = {"f3-out-of-reach", "vented-f3-out-of-reach"}
+    assert {*SOUND, *WIRES, *WOOD} - written - handed_on == set()

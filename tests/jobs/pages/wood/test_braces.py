@@ -18,6 +18,7 @@ from jobs.models import Box
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.forms.braces_field import BracesField
 from tests.jobs.pages.kinds import says_beside, typed
+from tests.refused import refused
 
 pytestmark = pytest.mark.django_db
 
@@ -120,13 +121,13 @@ def test_places_count_from_the_box_not_from_its_cavity(hatchback):
 
 def test_a_place_outside_is_said(hatchback):
     """A shelf in the lid, a strut beyond the side panel, a window that leaves no rim."""
-    for text, says in {
-        "shelf: 395": "shelf 1",
-        "strut along: 80 790 40": "strut 1",
-        "plate: 20": "plate 1",
-        "shelf: 150 90%": "rim",
+    for text, (code, name) in {
+        "shelf: 395": ("brace-outside", "shelf 1"),
+        "strut along: 80 790 40": ("brace-beyond-width", "strut 1"),
+        "plate: 20": ("brace-beyond-width", "plate 1"),
+        "shelf: 150 90%": ("window-rim-too-thin", "shelf 1"),
     }.items():
-        with pytest.raises(PlacementError, match=says):
+        with refused(PlacementError, code, name):
             wood(box_with(hatchback, text), port_length=None)
 
 
