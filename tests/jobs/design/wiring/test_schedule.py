@@ -14,7 +14,10 @@ from jobs.models import Fuse, Run, Stretch, Terminal, Workshop
 
 pytestmark = pytest.mark.django_db
 # DIN 72552: 30, 31, their letters and 41 as an open copy prints them, the rest from memory.
-DIN_72552 = set(["15", "30", "30a", "31", "31b", "40", "41", "49", "50", "56", "58", "58d", "61", "75", "85", "86", "87", "87a", "B+", "D+"])
+DIN_72552 = {
+    *("15", "30", "30a", "31", "31b", "40", "41", "49", "50", "56", "58", "58d", "61", "75"),
+    *("85", "86", "87", "87a", "B+", "D+"),
+}
 POUND_FORCE = 4.4482216152605  # N; NIST SP 811 (2008), appendix B.8
 
 
