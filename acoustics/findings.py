@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from acoustics.sources import Source
+
 # code -> severity. The comment says when the code fires and what cures it.
 CODES: dict[str, str] = {
     # --- driver parameters -------------------------------------------------------------------
@@ -103,10 +105,11 @@ class Finding:
 
     Attributes:
         code: stable kebab-case key of CODES
-        where: the part, parameter or place it is about
+        detail: which face, part or figure of the design it is about, in words of the package's
+            own; empty for all of it
         value: value found, or None when it is unknown [as named in unit]
         limit: limit it was held against [as named in unit]
-        unit: SI unit of value and limit
+        unit: SI unit of value and limit, "" where neither is a figure
         source: where the limit comes from
 
     Raises:
@@ -114,11 +117,11 @@ class Finding:
     """
 
     code: str
-    where: str
+    detail: tuple[str, ...] = ()
     value: float | str | None = None
     limit: float | str | None = None
-    unit: str = "-"
-    source: str = "common practice, no source"
+    unit: str = ""
+    source: tuple[Source, ...] = (Source.COMMON_PRACTICE,)
 
     def __post_init__(self) -> None:
         """Refuse a code that no sentence can be written for."""

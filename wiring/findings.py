@@ -1,10 +1,15 @@
-"""What a wiring check says, as data: code, place, value, limit, source. No sentences here."""
+"""What a wiring check says, as data: code, record, value, limit, source. No sentences here."""
 
 from dataclasses import dataclass
+
+from wiring.sources import Source
 
 STOP = "stop"  # must not be fitted so
 LOOK = "look"  # a person must decide
 NOTE = "note"  # good to know
+
+# What a finding says of a run besides its id: which end of it, and which way.
+START, END, OUT, RETURN = "start", "end", "out", "return"
 
 # Each comment says when the code fires -> what cures it.
 CODES: dict[str, str] = {
@@ -126,7 +131,9 @@ class Finding:
 
     Attributes:
         code: stable code, a key of CODES
-        where: label of the run, node, source, load or fuse
+        about: id of the run, node, source, load or amplifier it is about, as it was handed in;
+            empty when it is about what was asked for as a whole
+        detail: which end, core, fuse or figure of it, in words of the package's own
         value: what was found [in unit], a short word, or None if unknown
         limit: what it was held against [in unit], a short word, or None
         unit: SI unit of value and limit, "" for words
@@ -137,11 +144,12 @@ class Finding:
     """
 
     code: str
-    where: str
+    about: str = ""
+    detail: tuple[str, ...] = ()
     value: float | str | None = None
     limit: float | str | None = None
     unit: str = ""
-    source: str = ""
+    source: tuple[Source, ...] = ()
 
     def __post_init__(self) -> None:
         if self.code not in CODES:

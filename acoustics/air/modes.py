@@ -10,6 +10,7 @@ from acoustics.air.mesh import Ints, Profile, clean_profile, triangulate
 from acoustics.errors import COUNT, OutOfRangeError
 from acoustics.findings import Finding
 from acoustics.names import Name
+from acoustics.sources import Source
 from acoustics.values import Floats, require_positive
 
 FEWEST = 8  # the mesh is made fine enough for at least this many modes
@@ -225,11 +226,10 @@ def verdict(modes: Modes, rectangle: Modes, *, highest_used: float, is_square: b
     in_band_rectangle = int(np.count_nonzero(rectangle.frequencies <= highest_used))
     lowest = float(modes.frequencies[0])
     shift = lowest / float(rectangle.frequencies[0]) - 1.0
-    source = "P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5"
+    source = (Source.MORSE_INGARD,)
     findings = [
         Finding(
             code="standing-wave-in-band" if in_band else "standing-waves-above-band",
-            where="box",
             value=lowest,
             limit=highest_used,
             unit="Hz",
@@ -241,7 +241,6 @@ def verdict(modes: Modes, rectangle: Modes, *, highest_used: float, is_square: b
         findings.append(
             Finding(
                 code="box-shape-does-not-matter" if same else "box-shape-matters",
-                where="box",
                 value=lowest,
                 limit=float(rectangle.frequencies[0]),
                 unit="Hz",

@@ -18,6 +18,7 @@ from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.errors import AcousticsError
 from acoustics.findings import Finding
 from acoustics.names import Name
+from acoustics.sources import Source
 from acoustics.values import Floats, require_between
 
 _SHARES = (0.05, 0.5, 0.95)
@@ -187,7 +188,6 @@ def check_spread(
     *,
     xmax: float | None,
     port_speed: float = AUDIBLE_PORT_SPEED,
-    where: str = "box",
 ) -> tuple[Finding, ...]:
     """Findings for limits that lie inside a band: some parts and builds would cross them.
 
@@ -195,7 +195,6 @@ def check_spread(
         bands: bands of the design
         xmax: linear excursion, one way, peak; None when unknown [m]
         port_speed: peak air speed accepted in a port [m/s]
-        where: name of the box
 
     Returns: one finding per limit crossed by part of the band
 
@@ -208,11 +207,10 @@ def check_spread(
     return tuple(
         Finding(
             code=code,
-            where=where,
             value=float(band.high),
             limit=limit,
             unit=unit,
-            source="2 000 draws of the stated tolerances",
+            source=(Source.DRAWS,),
         )
         for code, band, limit, unit in checks
         if band is not None and limit is not None and band.low <= limit < band.high

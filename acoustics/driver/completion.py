@@ -14,6 +14,7 @@ from acoustics.driver.driver import Driver
 from acoustics.errors import ContradictionError, MissingError, Quantity
 from acoustics.findings import Finding
 from acoustics.names import Name
+from acoustics.sources import Source
 from acoustics.values import Floats, require_between, require_positive
 
 # Rows over ln(Re), ln(Sd), ln(Mms), ln(Cms), ln(Rms), ln(Bl); constants are added in _constants.
@@ -32,6 +33,7 @@ _ROWS: dict[str, tuple[float, float, float, float, float, float]] = {
     "rms": (0, 0, 0, 0, 1, 0),
     "efficiency": (-1, 2, -2, 0, 0, 2),
 }
+TOLERANCE = 0.05  # of a redundant value; common practice, no source
 _UNITS = {
     "fs": "Hz",
     "qes": "-",
@@ -84,7 +86,7 @@ def complete_driver(
     xmech: float | None = None,
     power_rating: float | None = None,
     air: Air = STANDARD,
-    tolerance: float = 0.05,
+    tolerance: float = TOLERANCE,
 ) -> CompletedDriver:
     """Work out a driver from any sufficient subset of its parameters.
 
@@ -149,14 +151,15 @@ def complete_driver(
         fs=fs_, qms=qms_, qes=qes_, re=re_, vas=vas_, sd=sd_, le=le,
         semi_inductance=semi_inductance, xmax=xmax, xmech=xmech, power_rating=power_rating, air=air,
     )  # fmt: skip
+    usual = Source.WITHIN_FIVE_PERCENT if tolerance == TOLERANCE else Source.TOLERANCE_ASKED
     findings = tuple(
         Finding(
             code="driver-parameters-contradict",
-            where=name,
+            detail=(name,),
             value=value,
             limit=derived,
             unit=_UNITS[name],
-            source=f"Small 1972, JAES 20, 383-395; tolerance {tolerance:g}",
+            source=(Source.SMALL_DRIVER, usual),
         )
         for name, value, derived in deviations
         if derived is not None and abs(value / derived - 1) > tolerance

@@ -13,6 +13,7 @@ from scipy.signal import find_peaks
 from acoustics.errors import COUNT, FitError, OutOfRangeError, Quantity
 from acoustics.findings import Finding
 from acoustics.names import Name
+from acoustics.sources import Source
 from acoustics.values import Complexes, Floats, Real, require_positive
 
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
@@ -349,19 +350,16 @@ def _sweep_findings(fs: float, symmetric: float | None, misfit: float) -> tuple[
         findings.append(
             Finding(
                 code="sweep-not-symmetric",
-                where="impedance sweep",
                 value=symmetric,
                 limit=fs,
                 unit="Hz",
-                source="sqrt(f1 f2) = fs within 1 %: R. H. Small, JAES 20 (1972); "
-                "the 1 % is common practice",
+                source=(Source.SMALL_EVEN_PEAK,),
             )
         )
     if misfit > POOR_FIT:
         findings.append(
             Finding(
                 code="sweep-fits-badly",
-                where="impedance sweep",
                 value=misfit,
                 limit=POOR_FIT,
                 unit="-",

@@ -11,6 +11,7 @@ from acoustics.driver.impedance_fit import ImpedanceFit, ImpedanceSweep
 from acoustics.errors import FitError, Quantity, SweepFileError
 from acoustics.findings import Finding
 from acoustics.names import Name
+from acoustics.sources import Source
 from acoustics.values import Floats, require_positive
 
 TOLERANCE = 0.15  # measured against catalogue; common practice, no source
@@ -180,15 +181,16 @@ def compare_with_catalogue(
         require_positive(Name(name), expected, _UNITS[name])
         allowed = tolerance.get(name, TOLERANCE) if isinstance(tolerance, Mapping) else tolerance
         require_positive(Name.TOLERANCE, allowed, "-")
+        usual = Source.CATALOGUE_FIFTEEN_PERCENT if allowed == TOLERANCE else Source.TOLERANCE_ASKED
         if abs(value / expected - 1.0) > allowed:
             findings.append(
                 Finding(
                     code="measured-differs-from-catalogue",
-                    where=name,
+                    detail=(name,),
                     value=float(value),
                     limit=float(expected),
                     unit=_UNITS[name],
-                    source=f"catalogue, ± {100 * allowed:g} %",
+                    source=(usual,),
                 )
             )
     return tuple(findings)

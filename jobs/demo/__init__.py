@@ -12,7 +12,8 @@ from jobs.demo.pickup import load_pickup
 from jobs.demo.wood import load_wood
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
-from jobs.models import Decision, Job, User
+from jobs.design.records.decisions import take
+from jobs.models import Job, User
 
 # Looks somebody has settled: (number of the job, code, who, the reason that is printed).
 ACCEPTED = (
@@ -54,14 +55,4 @@ def _accept(job: Job, code: str, by: User, reason: str) -> None:
     """Let somebody accept one look, with a reason that is printed."""
     for finding in work_out(load(job)).findings:
         if finding.code == code:
-            Decision.objects.create(
-                job=job,
-                code=finding.code,
-                where=finding.where,
-                fingerprint=finding.fingerprint,
-                said=finding.says,
-                severity=finding.severity,
-                reason=reason,
-                decided_by=by,
-                name=by.full_name,
-            )
+            take(job, finding, by, reason)

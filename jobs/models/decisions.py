@@ -13,7 +13,13 @@ class Decision(JobPart):
     """An accepted `look` or a released `stop`; it holds only for the value it was made on."""
 
     code = models.CharField(max_length=60)
-    where = models.CharField(max_length=120)
+    # What the finding is about: the kind and the key of a record, and a place on it. Empty where
+    # a decision from before these were kept could not be matched to a finding: it asks again.
+    about_kind = models.CharField(max_length=40, blank=True)
+    about_key = models.CharField(max_length=20, blank=True)
+    about_detail = models.TextField(blank=True)
+    # The record and the place as they were called when it was decided; words, and no key.
+    where = models.TextField()
     # The finding as it stood. A changed value is a new finding and asks again.
     fingerprint = models.CharField(max_length=64)
     said = models.TextField()

@@ -14,7 +14,6 @@ from jobs import units
 from jobs.design.job.whole import JobDesign
 from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
-from jobs.design.wording import term
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
 CUT, BEVEL, ENGRAVE, NOTES = "CUT", "BEVEL", "ENGRAVE", "NOTES"
@@ -113,7 +112,7 @@ def _draw(space: Any, piece: Piece) -> None:
 def _words(piece: Piece) -> list[str]:
     """What a person at the machine must know of a piece."""
     said = [
-        f"{piece.label} {term(piece.name)}",
+        f"{piece.label} {piece.title}",
         _("%(thickness)s, outer face up") % {"thickness": _shown(piece.thickness)},
     ]
     if piece.grain:

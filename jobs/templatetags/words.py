@@ -1,8 +1,9 @@
-"""Template filter for the words that come from a calculator, for page and sheet alike."""
+"""Template filters for the words that come from a calculator, for page and sheet alike."""
 
 from django import template
 
-from jobs.design.wording import term
+from jobs.design.wording import term, terms
 
 register = template.Library()
 register.filter("term", term)
+register.filter("terms", terms)

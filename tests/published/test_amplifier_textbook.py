@@ -13,7 +13,7 @@ from wiring.supply.amplifier import Amplifier, AmplifierClass
 def test_example_12_8_efficiency_and_heat() -> None:
     """30 V into 16 Ω: 28.125 W out, 35.81 W in, 78.54 %, 5.7 W at most in each transistor."""
     ideal = Amplifier(
-        name="A",
+        id="A",
         stage=AmplifierClass.AB,
         rated_output=28.125,
         efficiency=np.pi / 4,
@@ -42,7 +42,7 @@ def test_example_12_9_efficiency_at_part_output(peak: float, percent: float, dig
 def test_worst_heat_is_where_theory_puts_it() -> None:
     """Worst heat of an ideal stage lies at 2/π of the supply voltage (same book, section 12.5)."""
     ideal = Amplifier(
-        name="A",
+        id="A",
         stage=AmplifierClass.AB,
         rated_output=100.0,
         efficiency=np.pi / 4,

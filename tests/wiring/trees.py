@@ -38,7 +38,7 @@ def run(
     if chassis is not None:
         back = ChassisReturn(resistance=chassis)
     return Run(
-        label=label,
+        id=label,
         start=start,
         end=end,
         conductor=conductor,
@@ -56,14 +56,14 @@ def battery(
 ) -> Source:
     """A warm starter battery."""
     return Source(
-        name=name or f"B-{node}", node=node, kind="starter battery", emf=emf, resistance=ohms,
+        id=name or f"B-{node}", node=node, kind="starter battery", emf=emf, resistance=ohms,
         cold_cranking=600.0,
     )  # fmt: skip
 
 
 def amplifier(node: str, watts: float, efficiency: float = 0.8) -> Load:
     """An amplifier at a node."""
-    return Load(name=f"A-{node}", node=node, kind="amplifier", value=watts, efficiency=efficiency)
+    return Load(id=f"A-{node}", node=node, kind="amplifier", value=watts, efficiency=efficiency)
 
 
 def tree(runs: list[Run], sources: list[Source], loads: list[Load]) -> Tree:
@@ -74,7 +74,7 @@ def tree(runs: list[Run], sources: list[Source], loads: list[Load]) -> Tree:
     )  # fmt: skip
     kinds = {s.node: "battery" for s in sources if "battery" in s.kind}
     studs = {n: sum(n in (r.start, r.end) for r in runs) or 1 for n in names}
-    nodes = tuple(Node(name=n, kind=kinds.get(n, "block"), studs=studs[n]) for n in names)
+    nodes = tuple(Node(id=n, kind=kinds.get(n, "block"), studs=studs[n]) for n in names)
     return Tree(nodes=nodes, sources=tuple(sources), runs=tuple(runs), loads=tuple(loads))
 
 
@@ -91,7 +91,7 @@ def estate(watts: float = 400.0) -> Tree:
         [
             amplifier("sub", watts),
             amplifier("front", watts / 2),
-            Load(name="DSP", node="processor", kind="current", value=1.5),
+            Load(id="DSP", node="processor", kind="current", value=1.5),
         ],
     )
 
@@ -108,6 +108,6 @@ def camper(watts: float = 400.0) -> Tree:
         [battery("starter", emf=12.7), battery("house", emf=12.6, ohms=4e-3)],
         [
             amplifier("amp", watts),
-            Load(name="lamps", node="lamps", kind="resistance", value=4.0),
+            Load(id="lamps", node="lamps", kind="resistance", value=4.0),
         ],
     )

@@ -15,8 +15,8 @@ from wiring.errors import (
     UnknownDataError,
 )
 from wiring.names import Name
+from wiring.sources import Source
 
-TABLE_5_SOURCE = "33 CFR 183.425, Table 5"
 REFERENCE_AMBIENT = 30.0  # °C, of Table 5
 
 TABLE_5_CLASSES = (60, 75, 80, 90, 105, 125, 200)  # °C
@@ -161,7 +161,7 @@ def ampacity(
     else:
         heat = ambient_factor(insulation=conductor.insulation, ambient=ambient)
         base, metal = _table_5(conductor, conductor.insulation)
-        source = TABLE_5_SOURCE
+        source = Source.CONDUCTOR_TABLE
     return Ampacity(
         current=base * heat * bundle * metal,
         base=base,

@@ -11,7 +11,6 @@ from wiring.names import Name
 
 NOMINAL_VOLTAGE = 12.0  # V, base of every percentage unless said otherwise: the strictest
 DROP_LIMIT = 0.03  # share of the base
-DROP_SOURCE = "ABYC E-11 and ISO 10133, 3 % of 12 V"
 
 
 @dataclass(frozen=True, kw_only=True)

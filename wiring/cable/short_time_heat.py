@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from wiring.findings import Finding
+from wiring.sources import Source
 from wiring.supply.amplifier import Amplifier
 
 
@@ -64,5 +65,5 @@ def check_heat(
         return ()
     code = "amplifier-in-closed-space" if closed_space else "amplifier-air-unknown"
     value = amplifier_heat(amplifier, share).average
-    source = "common practice, no source; amplifier's sheet"
-    return (Finding(code=code, where=amplifier.name, value=value, unit="W", source=source),)
+    source = (Source.COMMON_PRACTICE, Source.AMPLIFIER_SHEET)
+    return (Finding(code=code, about=amplifier.id, value=value, unit="W", source=source),)

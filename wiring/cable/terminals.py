@@ -8,6 +8,7 @@ from wiring.cable.conductor import awg_area
 from wiring.errors import OutsideTableError, require_positive
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 POUND_FORCE = 4.4482216152605  # N, definition
 
@@ -143,11 +144,13 @@ class Passage:
     """A place where a run goes through a sheet or past an edge; None means unknown.
 
     Attributes:
+        id: what the place on this route is known by; findings hand it back as their detail
         place: name of the panel or bulkhead
         metal: True when the edge is metal
         grommet: True when a grommet, gland or edge guard is fitted
     """
 
+    id: str
     place: str
     metal: bool | None
     grommet: bool | None
@@ -178,49 +181,63 @@ class CrimpTerminal:
             require_positive(name=Name.TORQUE, value=self.torque, unit="N·m")
 
 
-def check_terminal(terminal: CrimpTerminal, *, metal: str, where: str) -> tuple[Finding, ...]:
+def check_terminal(
+    terminal: CrimpTerminal, *, metal: str, about: str, detail: tuple[str, ...] = ()
+) -> tuple[Finding, ...]:
     """Findings on one crimped end: is the terminal rated for the metal, is its torque known.
 
     Args:
         terminal: the terminal
         metal: metal of the conductor, a key of wiring.conductor.METALS
-        where: label of the run and its end
+        about: id of the run
+        detail: which end of which core
 
     Returns: findings
 
     Source: terminal maker's sheet; crimp standards cover copper unless the maker says more
     """
     found = []
-    sheet = "terminal maker's sheet"
+    sheet = (Source.TERMINAL_SHEET,)
     if terminal.metals is None:
         if metal != "copper":
             found.append(
-                Finding(code="terminal-metal-unknown", where=where, value=metal, source=sheet)
+                Finding(
+                    code="terminal-metal-unknown",
+                    about=about,
+                    detail=detail,
+                    value=metal,
+                    source=sheet,
+                )
             )
     elif metal not in terminal.metals:
         rated = ", ".join(sorted(terminal.metals))
         found.append(
             Finding(
                 code="terminal-unsuited-to-metal",
-                where=where,
+                about=about,
+                detail=detail,
                 value=metal,
                 limit=rated,
                 source=sheet,
             )
         )
     if terminal.on_stud and terminal.torque is None:
-        found.append(Finding(code="stud-torque-unknown", where=where, unit="N·m", source=sheet))
+        found.append(
+            Finding(
+                code="stud-torque-unknown", about=about, detail=detail, unit="N·m", source=sheet
+            )
+        )
     return tuple(found)
 
 
-def check_passages(passages: Sequence[Passage], *, where: str) -> tuple[Finding, ...]:
+def check_passages(passages: Sequence[Passage], *, about: str) -> tuple[Finding, ...]:
     """Findings on the places a run passes: a metal edge needs a grommet.
 
     Args:
         passages: places in the order of the route
-        where: label of the run
+        about: id of the run
 
-    Returns: findings, the place as their value
+    Returns: findings, the place as their detail
 
     Source: 33 CFR 183.445; ISO 10133:2012, 7.5
     """
@@ -232,9 +249,9 @@ def check_passages(passages: Sequence[Passage], *, where: str) -> tuple[Finding,
         found.append(
             Finding(
                 code="grommet-missing" if known else "passage-unknown",
-                where=where,
-                value=passage.place,
-                source="33 CFR 183.445; ISO 10133:2012, 7.5",
+                about=about,
+                detail=(passage.id,),
+                source=(Source.CABLE_EDGES,),
             )
         )
     return tuple(found)
@@ -244,7 +261,7 @@ def check_bend(
     *,
     radius: float | None,
     outer_diameter: float | None,
-    where: str,
+    about: str,
     screened: bool = False,
     maker_radius: float | None = None,
 ) -> tuple[Finding, ...]:
@@ -253,7 +270,7 @@ def check_bend(
     Args:
         radius: tightest inner radius on the route, None when not measured [m]
         outer_diameter: over the insulation, None when not known [m]
-        where: label of the run
+        about: id of the run
         screened: True for a cable with a screen
         maker_radius: figure of the cable's maker, None when not stated [m]
 
@@ -264,9 +281,9 @@ def check_bend(
 
     Source: see bend_radius
     """
-    source = "ICEA type rule, 4 × the outer diameter and more; cable maker's figure if larger"
+    source = (Source.BEND, Source.CABLE_MAKER_IF_LARGER)
     if outer_diameter is None:
-        return (Finding(code="outer-diameter-unknown", where=where, unit="m", source=source),)
+        return (Finding(code="outer-diameter-unknown", about=about, unit="m", source=source),)
     limit = bend_radius(outer_diameter=outer_diameter, screened=screened, maker_radius=maker_radius)
     if radius is None:
         code = "bend-radius-unknown"
@@ -275,4 +292,4 @@ def check_bend(
         if radius >= limit * (1.0 - 1e-9):
             return ()
         code = "bend-too-tight"
-    return (Finding(code=code, where=where, value=radius, limit=limit, unit="m", source=source),)
+    return (Finding(code=code, about=about, value=radius, limit=limit, unit="m", source=source),)

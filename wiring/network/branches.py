@@ -49,7 +49,7 @@ class Branches:
 
         Source: Ford & Fulkerson (1956)
         """
-        key = (run.label, node)
+        key = (run.id, node)
         if key not in self._flows:
             self._flows[key] = self._max_flow(run, node)
         return self._flows[key]
@@ -60,17 +60,17 @@ class Branches:
             if name in parents:
                 run, parent = parents[name]
                 flow = math.inf if name in self._sources else sum(from_children[name])
-                self._flows[run.label, name] = flow
-                from_children[parent].append(min(self._limits[run.label], flow))
+                self._flows[run.id, name] = flow
+                from_children[parent].append(min(self._limits[run.id], flow))
         arriving: dict[str, tuple[float, int]] = {}
         for name in order:
             flows = from_children[name]
             if name in parents:
                 run, parent = parents[name]
-                limit = self._limits[run.label]
-                down = self._down(arriving[parent], min(limit, self._flows[run.label, name]))
-                self._flows[run.label, parent] = math.inf if parent in self._sources else down
-                flows.append(min(limit, self._flows[run.label, parent]))
+                limit = self._limits[run.id]
+                down = self._down(arriving[parent], min(limit, self._flows[run.id, name]))
+                self._flows[run.id, parent] = math.inf if parent in self._sources else down
+                flows.append(min(limit, self._flows[run.id, parent]))
             finite = [f for f in flows if f < math.inf]
             arriving[name] = (math.fsum(finite), len(flows) - len(finite))
 
@@ -83,12 +83,12 @@ class Branches:
         return math.inf if endless else finite - own if finite - own > 1e-9 else 0.0
 
     def _max_flow(self, run: Run, node: str) -> float:
-        index = {n.name: i for i, n in enumerate(self._tree.nodes)}
+        index = {n.id: i for i, n in enumerate(self._tree.nodes)}
         feed = len(index)
         capacity = np.zeros((feed + 1, feed + 1), dtype=np.int32)
         for other in self._tree.runs:
             if other is not run:
-                limit = math.ceil(min(self._limits[other.label] * _SCALE, _WITHOUT_LIMIT))
+                limit = math.ceil(min(self._limits[other.id] * _SCALE, _WITHOUT_LIMIT))
                 i, j = index[other.start], index[other.end]
                 for a, b in ((i, j), (j, i)):
                     capacity[a, b] = min(_WITHOUT_LIMIT, int(capacity[a, b]) + limit)
@@ -104,11 +104,11 @@ def _rooted(tree: Tree) -> tuple[list[str], dict[str, tuple[Run, str]]]:
     parents: dict[str, tuple[Run, str]] = {}
     seen: set[str] = set()
     for root in tree.nodes:
-        if root.name in seen:
+        if root.id in seen:
             continue
-        seen.add(root.name)
+        seen.add(root.id)
         place = len(order)
-        order.append(root.name)
+        order.append(root.id)
         while place < len(order):
             for run, other in tree.neighbours[order[place]]:
                 if other not in seen:

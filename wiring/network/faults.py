@@ -50,26 +50,26 @@ class Faults:
     ) -> None:
         self._tree = tree
         self.resistances = resistances
-        self.behind = {s.name: s for s in tree.sources if s.name in inner}
+        self.behind = {s.id: s for s in tree.sources if s.id in inner}
         fed: set[str] = set()
         for source in self.behind.values():
             if source.node not in fed:
                 fed |= tree.reach(source.node)
-        names = [n.name for n in tree.nodes if n.name in fed]
+        names = [n.id for n in tree.nodes if n.id in fed]
         self._index = {name: i for i, name in enumerate(names)}
         grid = np.zeros((len(names), len(names)))
         injected = np.zeros(len(names))
         for run in tree.runs:
             if run.start in fed:
-                i, j, g = self._index[run.start], self._index[run.end], 1 / resistances[run.label]
+                i, j, g = self._index[run.start], self._index[run.end], 1 / resistances[run.id]
                 grid[i, i] += g
                 grid[j, j] += g
                 grid[i, j] -= g
                 grid[j, i] -= g
         for source in self.behind.values():
             at = self._index[source.node]
-            grid[at, at] += 1 / inner[source.name]
-            injected[at] += source.emf / inner[source.name]
+            grid[at, at] += 1 / inner[source.id]
+            injected[at] += source.emf / inner[source.id]
         endless = dict.fromkeys(resistances, math.inf)
         self._branches = Branches(tree, {s.node for s in self.behind.values()}, endless)
         self._impedance = np.linalg.inv(grid).astype(np.float64)
@@ -116,7 +116,7 @@ class Faults:
         if node not in self._index or not self._branches.inflow(run, node):
             return None
         column, opened = self._without(run, node)
-        x, resistance = self._index[node], self.resistances[run.label]
+        x, resistance = self._index[node], self.resistances[run.id]
         current = float(opened[x] / (column[x] + resistance))
         return FarFault(current=current, voltages=opened - column * current)
 
@@ -127,7 +127,7 @@ class Faults:
         opened = self._open
         if self._branches.inflow(run, _other(run, node)):
             across = self._impedance[:, x] - self._impedance[:, other]
-            left = self.resistances[run.label] - (across[x] - across[other])
+            left = self.resistances[run.id] - (across[x] - across[other])
             column = column + across * (across[x] / left)
             opened = opened + across * ((opened[x] - opened[other]) / left)
         return column, opened
@@ -146,7 +146,7 @@ class Faults:
         """
         start, end = self._index[run.start], self._index[run.end]
         across = float(fault.voltages[start] - fault.voltages[end])
-        return abs(across) / self.resistances[run.label]
+        return abs(across) / self.resistances[run.id]
 
     def _added(self, run: Run, node: str) -> float:
         if not self._limited:
@@ -174,12 +174,12 @@ def warm_faults(tree: Tree) -> Faults:
         out = None
         if run.conductor is not None and run.length is not None:
             out = run.length * run.conductor.resistance_20
-        resistances[run.label] = _NEXT_TO_NOTHING if out is None else out
+        resistances[run.id] = _NEXT_TO_NOTHING if out is None else out
     inner = {}
     for source in tree.sources:
         resistance = _warm(source)
         if resistance is not None:
-            inner[source.name] = resistance
+            inner[source.id] = resistance
     return Faults(tree, resistances, inner, steady=False)
 
 
@@ -198,12 +198,12 @@ def cold_faults(tree: Tree) -> Faults:
         a run whose resistance is unknown counts as open
     Source: Ohm's law
     """
-    resistances = {run.label: _hot(run) for run in tree.runs}
+    resistances = {run.id: _hot(run) for run in tree.runs}
     inner = {}
     for source in tree.sources:
         resistance = cold_resistance(source)
         if resistance is not None:
-            inner[source.name] = resistance
+            inner[source.id] = resistance
     return Faults(tree, resistances, inner, steady=True)
 
 

@@ -11,7 +11,6 @@ from wiring.errors import OutOfRangeError, UnknownDataError, require_not_negativ
 from wiring.names import Name
 
 ADIABATIC_TIME = 5.0  # s, longest for which no heat leaves the conductor
-ADIABATIC_SOURCE = "IEC 60364-5-54, I²t = k²S²"
 CRANKING_VOLTAGE = 7.2  # V at the end of the cold-cranking test
 OPEN_VOLTAGE = 12.6  # V, charged lead-acid at rest
 PVC_FAULT_TEMPERATURE = 160.0  # °C

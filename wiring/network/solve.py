@@ -148,9 +148,9 @@ def fed_nodes(tree: Tree) -> set[str]:
 
 
 def _unknown(tree: Tree, live: set[str]) -> tuple[str, ...]:
-    missing = [run.label for run in tree.runs if run.start in live and run.unknowns]
-    missing += [s.name for s in tree.sources if s.node in live and _is_unknown(s)]
-    missing += [load.name for load in tree.loads if load.node in live and not load.is_known]
+    missing = [run.id for run in tree.runs if run.start in live and run.unknowns]
+    missing += [s.id for s in tree.sources if s.node in live and _is_unknown(s)]
+    missing += [load.id for load in tree.loads if load.node in live and not load.is_known]
     return tuple(missing)
 
 
@@ -173,7 +173,7 @@ class _Network:
 
     def __init__(self, tree: Tree, case: str, live: set[str]) -> None:
         self.case = case
-        self.names = [n.name for n in tree.nodes if n.name in live]
+        self.names = [n.id for n in tree.nodes if n.id in live]
         index = {name: i for i, name in enumerate(self.names)}
         self.runs = [r for r in tree.runs if r.start in live]
         self.sources = [s for s in tree.sources if s.kind != "capacitor"]
@@ -308,18 +308,18 @@ class _Network:
             strict=True,
         )
         runs = {
-            run.label: RunState(
+            run.id: RunState(
                 current=current, drop=abs(drop), loss=current * drop, temperature=hot, resistance=r
             )
             for run, current, drop, hot, r in rows
         }
         sources = {
-            source.name: PartState(
+            source.id: PartState(
                 voltage=at[source.node], current=given, power=given * at[source.node]
             )
             for source, given in zip(self.sources, state.source_currents.tolist(), strict=True)
         }
-        loads = {x.name: _load_state(x, self.case, at[x.node]) for x in self.loads}
+        loads = {x.id: _load_state(x, self.case, at[x.node]) for x in self.loads}
         return Solution(
             status="solved",
             case=self.case,

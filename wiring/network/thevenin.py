@@ -55,22 +55,22 @@ def feed_of(
         voltage at the bank's place is taken as that at the amplifier
     Source: Thevenin's theorem; T network of a reciprocal two-port
     """
-    blind = UnknownDataError(Name.BATTERY, about=load.name)
+    blind = UnknownDataError(Name.BATTERY)
     if load.node not in loaded.voltages or load.node not in resting.voltages:
         raise blind
     reached = tree.reach(load.node)
-    names = [node.name for node in tree.nodes if node.name in reached]
+    names = [node.id for node in tree.nodes if node.id in reached]
     index = {name: place for place, name in enumerate(names)}
     grid, pushed = np.zeros((len(names), len(names))), np.zeros(len(names))
     for run in tree.runs:
         if run.start in index:
             i, j = index[run.start], index[run.end]
-            conductance = 1.0 / loaded.runs[run.label].resistance
+            conductance = 1.0 / loaded.runs[run.id].resistance
             grid[[i, j], [i, j]] += conductance
             grid[[i, j], [j, i]] -= conductance
     for other in tree.loads:
-        if other.node in index and other.name != load.name:
-            pushed[index[other.node]] -= resting.loads[other.name].current
+        if other.node in index and other.id != load.id:
+            pushed[index[other.node]] -= resting.loads[other.id].current
     held = False
     for source in tree.sources:
         if source.node in index and source.kind != "capacitor":
@@ -96,7 +96,7 @@ def feed_of(
 
 def _gives(source: Source, loaded: Solution) -> tuple[float, float]:
     """Current a source pushes into a short of its node, and its conductance."""
-    current = loaded.sources[source.name].current
+    current = loaded.sources[source.id].current
     if source.kind in ONE_WAY:
         if current <= 0.0:
             return 0.0, 0.0

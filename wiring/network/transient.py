@@ -13,6 +13,7 @@ from wiring.errors import (
 )
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 # A smaller gain of the lowest voltage is not worth a bank.
 SMALL_GAIN = 0.1  # common practice, no source
@@ -240,7 +241,7 @@ def check_transient(
     note: BassNote,
     bank: CapacitorBank | None,
     minimum_voltage: float | None,
-    where: str,
+    about: str,
 ) -> tuple[Finding, ...]:
     """Findings on the lowest voltage during a note and on the worth of a bank.
 
@@ -249,7 +250,7 @@ def check_transient(
         note: the note
         bank: capacitor bank, None for none
         minimum_voltage: lowest supply voltage the amplifier works at, from its sheet [V]
-        where: label of the amplifier
+        about: id of the amplifier
 
     Returns: findings
 
@@ -261,18 +262,18 @@ def check_transient(
     result, without = sag(feed, note, bank), sag(feed, note)
     found: list[Finding] = []
     if result.collapse_time is not None:
-        found.append(_finding("note-collapses", where, note.power, feed.most_power, "W"))
+        found.append(_finding("note-collapses", about, note.power, feed.most_power, "W"))
     if minimum_voltage is None:
-        found.append(_finding("amplifier-minimum-voltage-unknown", where, None, None, "V"))
+        found.append(_finding("amplifier-minimum-voltage-unknown", about, None, None, "V"))
     elif result.lowest < minimum_voltage:
         found.append(
-            _finding("note-below-minimum-voltage", where, result.lowest, minimum_voltage, "V")
+            _finding("note-below-minimum-voltage", about, result.lowest, minimum_voltage, "V")
         )
     if bank is not None:
-        found.append(_finding("capacitor-needs-fuse-and-slow-charge", where, None, None, ""))
+        found.append(_finding("capacitor-needs-fuse-and-slow-charge", about, None, None, ""))
         gain = result.lowest - without.lowest
         if without.collapse_time is None and gain < SMALL_GAIN:
-            found.append(_finding("capacitor-gain-small", where, gain, SMALL_GAIN, "V"))
+            found.append(_finding("capacitor-gain-small", about, gain, SMALL_GAIN, "V"))
     return tuple(found)
 
 
@@ -327,6 +328,7 @@ def _at_load(opened: npt.ArrayLike, resistance: float, power: float) -> npt.NDAr
     return voltage
 
 
-def _finding(code: str, where: str, value: float | None, limit: float | None, unit: str) -> Finding:
-    source = "amplifier's sheet" if "minimum-voltage" in code else "common practice, no source"
-    return Finding(code=code, where=where, value=value, limit=limit, unit=unit, source=source)
+def _finding(code: str, about: str, value: float | None, limit: float | None, unit: str) -> Finding:
+    by_sheet = "minimum-voltage" in code
+    source = Source.AMPLIFIER_SHEET if by_sheet else Source.COMMON_PRACTICE
+    return Finding(code=code, about=about, value=value, limit=limit, unit=unit, source=(source,))

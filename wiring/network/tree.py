@@ -23,6 +23,7 @@ from wiring.errors import (
     require_not_negative,
     require_positive,
 )
+from wiring.findings import OUT, RETURN
 from wiring.names import Name
 
 NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
@@ -39,7 +40,7 @@ class Node:
     """A place where cables meet.
 
     Attributes:
-        name: label
+        id: what it is known by; findings hand it back
         kind: one of NODE_KINDS
         studs: cable lugs a battery node takes, one main each [-]
 
@@ -48,7 +49,7 @@ class Node:
         OutOfRangeError: if there is no stud
     """
 
-    name: str
+    id: str
     kind: str = "block"
     studs: int = 1
 
@@ -67,8 +68,8 @@ class Source:
     a load of its own there.
 
     Attributes:
-        name: label
-        node: name of the node it sits at
+        id: what it is known by; findings hand it back
+        node: id of the node it sits at
         kind: one of SOURCE_KINDS
         emf: open-circuit voltage [V]
         resistance: inner resistance warm and charged, None if unknown [Ω]
@@ -84,7 +85,7 @@ class Source:
     Valid: up to 60 V
     """
 
-    name: str
+    id: str
     node: str
     kind: str
     emf: float
@@ -117,9 +118,9 @@ class Run:
     """One cable from here to there with its return, fuses and surroundings.
 
     Attributes:
-        label: such as "P03"
-        start: name of the node it leaves
-        end: name of the node it reaches
+        id: what it is known by; findings hand it back. No node, source or load may share it
+        start: id of the node it leaves
+        end: id of the node it reaches
         conductor: core of the way out, None if not chosen yet
         length: one way, None if unknown [m]
         return_path: the way back, None if unknown
@@ -137,7 +138,7 @@ class Run:
         TreeError: if the run ends where it starts
     """
 
-    label: str
+    id: str
     start: str
     end: str
     conductor: Conductor | None
@@ -154,7 +155,7 @@ class Run:
     def __post_init__(self) -> None:
         _one_of(Name.ZONE, self.zone, tuple(ZONE_AMBIENT))
         if self.start == self.end:
-            raise TreeError(Name.RUN_END, Id(self.end), about=self.label, to_be="another-node")
+            raise TreeError(Name.RUN_END, Id(self.end), about=self.id, to_be="another-node")
         if self.length is not None:
             require_between(name=Name.LENGTH, value=self.length, low=1e-3, high=1e3, unit="m")
         if self.ambient is not None:
@@ -190,17 +191,17 @@ class Run:
         """
         missing = []
         if self.length is None:
-            missing.append(("length-unknown", "out"))
+            missing.append(("length-unknown", OUT))
         if self.conductor is None:
-            missing.append(("conductor-unknown", "out"))
+            missing.append(("conductor-unknown", OUT))
         back = self.return_path
         if back is None or (isinstance(back, ChassisReturn) and back.resistance is None):
             missing.append(("return-unknown", "none" if back is None else "chassis"))
         if isinstance(back, CableReturn):
             if back.length is None:
-                missing.append(("length-unknown", "return"))
+                missing.append(("length-unknown", RETURN))
             if back.conductor is None:
-                missing.append(("conductor-unknown", "return"))
+                missing.append(("conductor-unknown", RETURN))
         return tuple(missing)
 
 
@@ -209,8 +210,8 @@ class Load:
     """Something that draws current at a node.
 
     Attributes:
-        name: label
-        node: name of the node it sits at
+        id: what it is known by; findings hand it back
+        node: id of the node it sits at
         kind: one of LOAD_KINDS; an amplifier is constant power that follows the music
         value: audio output, power, current or resistance, None if unknown [W, W, A or Ω]
         efficiency: of an amplifier at full output, None if unknown [-]
@@ -224,7 +225,7 @@ class Load:
         OutOfRangeError: if a number is not possible, such as a negative current
     """
 
-    name: str
+    id: str
     node: str
     kind: str
     value: float | None
@@ -277,7 +278,7 @@ class Load:
         """
         _one_of(Name.CASE, case, tuple(CASES))
         if self.value is None or not self.is_known:
-            raise UnknownDataError(Name.DRAW, about=self.name)
+            raise UnknownDataError(Name.DRAW, about=self.id)
         if self.kind != "amplifier":
             return self.value
         if case == "music" and self.music_power is not None:
@@ -305,7 +306,8 @@ class Tree:
         loads: what draws
 
     Raises:
-        TreeError: if a label occurs twice or a node does not exist
+        TreeError: if an id occurs twice, a run has that of a node, source or load, or a node does
+            not exist
     """
 
     nodes: tuple[Node, ...]
@@ -317,18 +319,20 @@ class Tree:
     )
 
     def __post_init__(self) -> None:
-        for kind, names in (
-            (Name.NODE_LABEL, [n.name for n in self.nodes]),
-            (Name.SOURCE_LABEL, [s.name for s in self.sources]),
-            (Name.RUN_LABEL, [r.label for r in self.runs]),
-            (Name.LOAD_LABEL, [x.name for x in self.loads]),
+        runs = [r.id for r in self.runs]
+        for kind, ids in (
+            (Name.RUN_LABEL, runs),
+            # A finding's id has to tell a run from everything else.
+            (Name.NODE_LABEL, [*runs, *(n.id for n in self.nodes)]),
+            (Name.SOURCE_LABEL, [*runs, *(s.id for s in self.sources)]),
+            (Name.LOAD_LABEL, [*runs, *(x.id for x in self.loads)]),
         ):
-            twice = [name for name, count in Counter(names).items() if count > 1]
+            twice = [name for name, count in Counter(ids).items() if count > 1]
             if twice:
                 raise TreeError(kind, Id(twice[0]), to_be="used-once")
-        joined: dict[str, list[tuple[Run, str]]] = {n.name: [] for n in self.nodes}
-        places = [(s.name, s.node) for s in self.sources] + [(x.name, x.node) for x in self.loads]
-        places += [(r.label, node) for r in self.runs for node in (r.start, r.end)]
+        joined: dict[str, list[tuple[Run, str]]] = {n.id: [] for n in self.nodes}
+        places = [(s.id, s.node) for s in self.sources] + [(x.id, x.node) for x in self.loads]
+        places += [(r.id, node) for r in self.runs for node in (r.start, r.end)]
         for label, node in places:
             if node not in joined:
                 raise TreeError(Name.NODE, Id(node), about=label, to_be="known-node")
@@ -342,11 +346,11 @@ class Tree:
         """Nodes that can be reached along runs.
 
         Args:
-            start: name of the node to begin at
+            start: id of the node to begin at
             without: a run not to use
 
         Returns:
-            names of the nodes reached, the first one included
+            ids of the nodes reached, the first one included
         """
         reached, frontier = {start}, [start]
         while frontier:

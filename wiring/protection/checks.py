@@ -1,28 +1,25 @@
 """Everything a power tree is checked for.
 
 API: `check(tree, solution=None, drop_limit=0.03) -> tuple[Finding, ...]`. Codes and cures are in
-`wiring.findings.CODES`. `Finding.where` is the label of the run, node, source or load; for a
-short circuit that an upstream fuse has to clear it is "P01 > P02", fuse then faulted run.
+`wiring.findings.CODES`. `Finding.about` is the id of the run, node, source or load; a detail names
+the end (`START`, `END`) or the way (`OUT`, `RETURN`). Of a short circuit that a fuse upstream has
+to clear it is the faulted run, with the id of the run that carries the fuse as the last detail.
 """
 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from wiring.cable.ampacity import TABLE_5_CLASSES, TABLE_5_SOURCE, ampacity
+from wiring.cable.ampacity import TABLE_5_CLASSES, ampacity
 from wiring.cable.conductor import METALS, Conductor
-from wiring.cable.drop import DROP_LIMIT, DROP_SOURCE, NOMINAL_VOLTAGE
+from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, CableReturn
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
-from wiring.findings import Finding
+from wiring.findings import OUT, RETURN, Finding
 from wiring.names import Name
 from wiring.network.branches import Branches
 from wiring.network.solve import Solution, fed_nodes, solve
 from wiring.network.tree import ONE_WAY, Run, Tree
 from wiring.protection.fuse_checks import ABOVE, check_faults, check_fuses
-
-AMPLIFIER_SOURCE = "amplifier maker's sheet"
-TERMINAL_SOURCE = "terminal makers' specifications: copper-only lugs exclude aluminium"
-BALANCE_SOURCE = "Kirchhoff's laws"
-STUD_SOURCE = "common practice, no source"
+from wiring.sources import Source
 
 
 def check(
@@ -47,7 +44,7 @@ def check(
     require_positive(name=Name.DROP_LIMIT, value=drop_limit, unit="-")
     if solution is None:
         solution = solve(tree)
-    ampacities = {run.label: run_ampacity(run) for run in tree.runs}
+    ampacities = {run.id: run_ampacity(run) for run in tree.runs}
     return (
         *_structure(tree),
         *_unknown(tree),
@@ -103,77 +100,77 @@ def assumed(conductor: Conductor) -> Conductor:
 
 def _structure(tree: Tree) -> Iterator[Finding]:
     fed = fed_nodes(tree)
-    if Branches(tree, set(), dict.fromkeys((r.label for r in tree.runs), 0.0)).has_loop:
+    if Branches(tree, set(), dict.fromkeys((r.id for r in tree.runs), 0.0)).has_loop:
         for run in tree.runs:
             if run.end in tree.reach(run.start, without=run):
-                yield Finding(code="loop", where=run.label, source=BALANCE_SOURCE)
+                yield Finding(code="loop", about=run.id, source=(Source.KIRCHHOFF,))
     loaded = {load.node for load in tree.loads}
     for load in tree.loads:
         if load.node not in fed:
-            yield Finding(code="load-without-source", where=load.name, source=BALANCE_SOURCE)
+            yield Finding(code="load-without-source", about=load.id, source=(Source.KIRCHHOFF,))
     for node in tree.nodes:
-        if node.name not in fed and node.name not in loaded:
-            yield Finding(code="node-without-source", where=node.name, source=BALANCE_SOURCE)
-        lugs = len(tree.neighbours[node.name])
+        if node.id not in fed and node.id not in loaded:
+            yield Finding(code="node-without-source", about=node.id, source=(Source.KIRCHHOFF,))
+        lugs = len(tree.neighbours[node.id])
         if node.kind == "battery" and lugs > node.studs:
             yield Finding(
                 code="two-mains-on-one-stud",
-                where=node.name,
+                about=node.id,
                 value=float(lugs),
                 limit=float(node.studs),
                 unit="-",
-                source=STUD_SOURCE,
+                source=(Source.COMMON_PRACTICE,),
             )
 
 
 def _unknown(tree: Tree) -> Iterator[Finding]:
     for run in tree.runs:
         for code, part in run.unknowns:
-            yield Finding(code=code, where=run.label, value=part)
+            yield Finding(code=code, about=run.id, detail=(part,), value=part)
     for source in tree.sources:
         if source.resistance is None:
-            yield Finding(code="source-resistance-unknown", where=source.name)
+            yield Finding(code="source-resistance-unknown", about=source.id)
         if source.kind in ONE_WAY and source.current_limit is None:
-            yield Finding(code="current-limit-unknown", where=source.name)
+            yield Finding(code="current-limit-unknown", about=source.id)
     for load in tree.loads:
         if not load.is_known:
-            yield Finding(code="load-draw-unknown", where=load.name)
+            yield Finding(code="load-draw-unknown", about=load.id)
 
 
 def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
     if solution.status == "no-solution":
         yield Finding(
             code="no-solution",
-            where=tree.sources[0].name,
+            about=tree.sources[0].id,
             value=solution.wanted_power,
             limit=solution.most_power,
             unit="W",
-            source=BALANCE_SOURCE,
+            source=(Source.KIRCHHOFF,),
         )
     for load in tree.loads:
-        state = solution.loads.get(load.name)
+        state = solution.loads.get(load.id)
         least = load.minimum_voltage
         if state is not None and least is not None and state.voltage < least / ABOVE:
             yield Finding(
                 code="voltage-below-load-minimum",
-                where=load.name,
+                about=load.id,
                 value=state.voltage,
                 limit=least,
                 unit="V",
-                source=AMPLIFIER_SOURCE,
+                source=(Source.AMPLIFIER_SHEET,),
             )
     for source in tree.sources:
-        given, limit = solution.sources.get(source.name), source.current_limit
+        given, limit = solution.sources.get(source.id), source.current_limit
         if given is None or limit is None or source.kind not in ONE_WAY:
             continue
         if given.current >= limit / ABOVE:
             yield Finding(
                 code="converter-at-limit",
-                where=source.name,
+                about=source.id,
                 value=given.current,
                 limit=limit,
                 unit="A",
-                source=BALANCE_SOURCE,
+                source=(Source.KIRCHHOFF,),
             )
 
 
@@ -181,43 +178,52 @@ def _conductors(
     tree: Tree, solution: Solution, ampacities: dict[str, float | None]
 ) -> Iterator[Finding]:
     for run in tree.runs:
-        for conductor in run.conductors:
+        for way, conductor in _unlike(run):
             if conductor.insulation is None:
                 yield Finding(
                     code="insulation-unknown",
-                    where=run.label,
+                    about=run.id,
+                    detail=(way,),
                     limit=float(TABLE_5_CLASSES[0]),
                     unit="°C",
-                    source=TABLE_5_SOURCE,
+                    source=(Source.CONDUCTOR_TABLE,),
                 )
             hottest = assumed(conductor).insulation
             if hottest is not None and hottest <= run.air:
                 yield Finding(
                     code="insulation-below-ambient",
-                    where=run.label,
+                    about=run.id,
+                    detail=(way,),
                     value=hottest,
                     limit=run.air,
                     unit="°C",
-                    source=TABLE_5_SOURCE,
+                    source=(Source.CONDUCTOR_TABLE,),
                 )
-        limit = ampacities[run.label]
-        state = solution.runs.get(run.label)
+        limit = ampacities[run.id]
+        state = solution.runs.get(run.id)
         if limit is None and run.conductors:
             yield Finding(
                 code="ampacity-outside-table",
-                where=run.label,
+                about=run.id,
                 value=run.conductors[0].label,
-                source=TABLE_5_SOURCE,
+                source=(Source.CONDUCTOR_TABLE,),
             )
         elif limit is not None and state is not None and abs(state.current) > limit * ABOVE:
             yield Finding(
                 code="ampacity-exceeded",
-                where=run.label,
+                about=run.id,
                 value=abs(state.current),
                 limit=limit,
                 unit="A",
-                source=TABLE_5_SOURCE,
+                source=(Source.CONDUCTOR_TABLE,),
             )
+
+
+def _unlike(run: Run) -> list[tuple[str, Conductor]]:
+    """The cable out, and the one back where it is another: of one cable each thing is said once."""
+    back = run.return_path.conductor if isinstance(run.return_path, CableReturn) else None
+    ways = [(OUT, run.conductor), (RETURN, None if back == run.conductor else back)]
+    return [(way, conductor) for way, conductor in ways if conductor is not None]
 
 
 def _drops(tree: Tree, solution: Solution, drop_limit: float) -> Iterator[Finding]:
@@ -228,17 +234,17 @@ def _drops(tree: Tree, solution: Solution, drop_limit: float) -> Iterator[Findin
     lost = {label: state.drop for label, state in solution.runs.items()}
     highest = _highest_feed(tree, solution)
     for load in tree.loads:
-        if load.name in solution.loads:
-            lost[load.name] = highest[load.node] - solution.voltages[load.node]
-    for where, drop in lost.items():
+        if load.id in solution.loads:
+            lost[load.id] = highest[load.node] - solution.voltages[load.node]
+    for about, drop in lost.items():
         if drop > allowed * ABOVE:
             yield Finding(
                 code="drop-over-limit",
-                where=where,
+                about=about,
                 value=drop,
                 limit=allowed,
                 unit="V",
-                source=DROP_SOURCE,
+                source=(Source.THREE_PERCENT,),
             )
 
 
@@ -247,7 +253,7 @@ def _highest_feed(tree: Tree, solution: Solution) -> dict[str, float]:
     voltages = solution.voltages
     highest = dict(voltages)
     for source in tree.sources:
-        state = solution.sources.get(source.name)
+        state = solution.sources.get(source.id)
         if state is None or state.current <= 0:
             continue
         reached, frontier = {source.node}, [source.node]
@@ -268,9 +274,9 @@ def _terminals(tree: Tree) -> Iterator[Finding]:
             unknown = run.aluminium_terminals is None
             yield Finding(
                 code="terminal-metal-unknown" if unknown else "terminal-unsuited-to-metal",
-                where=run.label,
+                about=run.id,
                 value=metals[0],
-                source=TERMINAL_SOURCE,
+                source=(Source.TERMINAL_MAKERS,),
             )
 
 
@@ -283,9 +289,9 @@ def _amplifiers(tree: Tree) -> Iterator[Finding]:
             code = "amplifier-lowest-unknown" if lowest is None else "load-below-amplifier-lowest"
             yield Finding(
                 code=code,
-                where=load.name,
+                about=load.id,
                 value=load.connected_ohms,
                 limit=lowest,
                 unit="Ω",
-                source=AMPLIFIER_SOURCE,
+                source=(Source.AMPLIFIER_SHEET,),
             )

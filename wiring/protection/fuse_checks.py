@@ -17,12 +17,13 @@ from wiring.cable.fuse import (
     warm_rating,
 )
 from wiring.errors import OutOfRangeError, OutsideTableError
-from wiring.findings import Finding
+from wiring.findings import END, START, Finding
 from wiring.network.faults import FarFault, Faults, cold_faults, cold_resistance, warm_faults
-from wiring.network.short_circuit import ADIABATIC_SOURCE, ADIABATIC_TIME, withstand_energy
+from wiring.network.short_circuit import ADIABATIC_TIME, withstand_energy
 from wiring.network.solve import Solution
 from wiring.network.tree import ONE_WAY, Run, Tree
 from wiring.protection.protection import Protection, fuse_at
+from wiring.sources import Source
 
 HOTTEST_PVC = 105.0  # °C
 
@@ -30,11 +31,6 @@ ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is me
 
 # Distances from the feed to the fuse, m: 7 in, 18 in and 72 in; 40 in under a sheath.
 CLOSE, TRADE_HABIT, FAR, SHEATHED = 0.1778, 0.4572, 1.8288, 1.016
-POSITION_SOURCE = "33 CFR 183.455(b)"
-TRADE_SOURCE = "common practice, no source"
-PROTECT_SOURCE = "33 CFR 183.455(c) allows 150 %, 100 % is kept"
-LOAD_SOURCE = "fuse maker's application guide, 75 % of the rating, 0.2 %/°C above 25 °C"
-BREAKING_SOURCE = "largest of E/(R_warm + R_out) and ABYC E-11 Table V-A"
 
 
 def check_fuses(
@@ -54,7 +50,7 @@ def check_fuses(
     """
     protection = Protection(tree)
     for run in tree.runs:
-        limit = ampacities[run.label]
+        limit = ampacities[run.id]
         yield from _unprotected(run, protection, limit)
         for node in (run.start, run.end):
             fitted = fuse_at(run, node)
@@ -62,10 +58,14 @@ def check_fuses(
                 continue
             inflow = protection.inflow(run, node)
             if inflow > (0 if limit is None else limit * ABOVE):
-                yield from _position(run, fitted)
-            state = solution.runs.get(run.label)
+                yield from _position(run, node, fitted)
+            state = solution.runs.get(run.id)
             if state is not None:
-                yield from _carries(run, fitted, abs(state.current))
+                yield from _carries(run, node, fitted, abs(state.current))
+
+
+def _end(run: Run, node: str) -> str:
+    return START if node == run.start else END
 
 
 def _unprotected(run: Run, protection: Protection, limit: float | None) -> Iterator[Finding]:
@@ -81,38 +81,49 @@ def _unprotected(run: Run, protection: Protection, limit: float | None) -> Itera
         if flow == math.inf:
             code = "second-source-unprotected" if fused else "unprotected-conductor"
             yield Finding(
-                code=code, where=run.label, value=node, limit="fuse", source=POSITION_SOURCE
+                code=code,
+                about=run.id,
+                detail=(_end(run, node),),
+                limit="fuse",
+                source=(Source.FUSE_PLACE,),
             )
         elif limit is not None and flow > limit * ABOVE:
             yield Finding(
                 code="fuse-above-conductor",
-                where=run.label,
+                about=run.id,
+                detail=(_end(run, node),),
                 value=flow,
                 limit=limit,
                 unit="A",
-                source=PROTECT_SOURCE,
+                source=(Source.FUSE_RATING,),
             )
 
 
-def _position(run: Run, fitted: FittedFuse) -> Iterator[Finding]:
+def _position(run: Run, node: str, fitted: FittedFuse) -> Iterator[Finding]:
     """Length of cable ahead of a fuse that nothing else guards."""
     distance = fitted.distance
-    code, limit, source = "", 0.0, POSITION_SOURCE
+    code, limit, source = "", 0.0, Source.FUSE_PLACE
     if distance is None:
         code, limit = "fuse-distance-unknown", CLOSE
     elif distance > FAR * ABOVE:
         code, limit = "fuse-beyond-1829-mm", FAR
     elif distance > TRADE_HABIT * ABOVE and not (fitted.sheathed and distance <= SHEATHED * ABOVE):
-        code, limit, source = "fuse-beyond-457-mm", TRADE_HABIT, TRADE_SOURCE
+        code, limit, source = "fuse-beyond-457-mm", TRADE_HABIT, Source.COMMON_PRACTICE
     elif distance > CLOSE * ABOVE and not fitted.sheathed:
         code, limit = "fuse-beyond-178-mm", CLOSE
     if code:
         yield Finding(
-            code=code, where=run.label, value=distance, limit=limit, unit="m", source=source
+            code=code,
+            about=run.id,
+            detail=(_end(run, node),),
+            value=distance,
+            limit=limit,
+            unit="m",
+            source=(source,),
         )
 
 
-def _carries(run: Run, fitted: FittedFuse, current: float) -> Iterator[Finding]:
+def _carries(run: Run, node: str, fitted: FittedFuse, current: float) -> Iterator[Finding]:
     air = run.air if fitted.ambient is None else fitted.ambient
     warm = warm_rating(fitted.fuse.rating, ambient=air)
     code = ""
@@ -122,7 +133,13 @@ def _carries(run: Run, fitted: FittedFuse, current: float) -> Iterator[Finding]:
         code, limit = "fuse-load-above-75-percent", CONTINUOUS_SHARE * warm
     if code:
         yield Finding(
-            code=code, where=run.label, value=current, limit=limit, unit="A", source=LOAD_SOURCE
+            code=code,
+            about=run.id,
+            detail=(_end(run, node),),
+            value=current,
+            limit=limit,
+            unit="A",
+            source=(Source.FUSE_GUIDE,),
         )
 
 
@@ -146,7 +163,7 @@ def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator
             fitted = fuse_at(run, node)
             if fitted is not None and protection.inflow(run, node) > 0:
                 yield from _breaks(tree, run, node, fitted, warm)
-        limit = ampacities[run.label]
+        limit = ampacities[run.id]
         if limit is not None and not run.unknowns:
             for node in (run.start, run.end):
                 yield from _opens(run, node, limit, protection, (cold, warm))
@@ -157,10 +174,10 @@ def _unknown_sources(tree: Tree) -> Iterator[Finding]:
         if source.kind in ONE_WAY:
             continue
         if source.resistance is None and source.short_circuit_current is None:
-            yield Finding(code="fault-current-unknown", where=source.name, source=BREAKING_SOURCE)
+            yield Finding(code="fault-current-unknown", about=source.id, source=(Source.BREAKING,))
         if source.kind != "capacitor" and cold_resistance(source) is None:
             yield Finding(
-                code="cold-resistance-unknown", where=source.name, source=ADIABATIC_SOURCE
+                code="cold-resistance-unknown", about=source.id, source=(Source.ADIABATIC,)
             )
 
 
@@ -203,17 +220,24 @@ def _breaks(tree: Tree, run: Run, node: str, fitted: FittedFuse, warm: Faults) -
     if beyond_table is not None:
         yield Finding(
             code="fault-current-unknown",
-            where=run.label,
+            about=run.id,
+            detail=(_end(run, node),),
             value=beyond_table,
             limit=2200.0,
             unit="A",
-            source=BREAKING_SOURCE,
+            source=(Source.BREAKING,),
         )
     capacity = fitted.fuse.breaking_capacity
     if capacity is None or need > capacity * ABOVE:
         code = "breaking-capacity-unknown" if capacity is None else "breaking-capacity-low"
         yield Finding(
-            code=code, where=run.label, value=need, limit=capacity, unit="A", source=BREAKING_SOURCE
+            code=code,
+            about=run.id,
+            detail=(_end(run, node),),
+            value=need,
+            limit=capacity,
+            unit="A",
+            source=(Source.BREAKING,),
         )
 
 
@@ -231,10 +255,9 @@ def _opens(
     for carrier, fitted in guards:
         least = _share(carrier, run, cold, faults[0])
         most = max(least, _share(carrier, run, warm, faults[1]))
-        where = run.label if carrier is run else f"{carrier.label} > {run.label}"
-        yield from _opens_in_time(
-            where, fitted, (least, cold.current), (most, warm.current), energy
-        )
+        detail = (_end(run, node),) if carrier is run else (_end(run, node), carrier.id)
+        found = _opens_in_time(fitted, (least, cold.current), (most, warm.current), energy)
+        yield from (replace(one, about=run.id, detail=detail) for one in found)
 
 
 def _energy(conductor: Conductor) -> float:
@@ -255,7 +278,6 @@ def _share(carrier: Run, run: Run, fault: FarFault, faults: Faults) -> float:
 
 
 def _opens_in_time(
-    where: str,
     fitted: FittedFuse,
     least: tuple[float, float],
     most: tuple[float, float],
@@ -268,28 +290,26 @@ def _opens_in_time(
     """
     fuse = fitted.fuse
     if not fuse.opening:
-        yield Finding(code="fuse-curve-unknown", where=where, source=ADIABATIC_SOURCE)
+        yield Finding(code="fuse-curve-unknown", source=(Source.ADIABATIC,))
         return
     first = fuse.opening[0][0] * fuse.rating
     if least[0] < first:
         yield Finding(
             code="fuse-may-not-open",
-            where=where,
             value=least[0],
             limit=first,
             unit="A",
-            source=ADIABATIC_SOURCE,
+            source=(Source.ADIABATIC,),
         )
         return
     slowest = opening_time(fuse, least[0])
     if slowest > ADIABATIC_TIME:
         yield Finding(
             code="fuse-opens-slowly",
-            where=where,
             value=slowest,
             limit=ADIABATIC_TIME,
             unit="s",
-            source=ADIABATIC_SOURCE,
+            source=(Source.ADIABATIC,),
         )
     knots = [m * fuse.rating for m, _ in fuse.opening]
     currents = [least[0], *(i for i in knots if least[0] < i < most[0]), most[0]]
@@ -299,9 +319,8 @@ def _opens_in_time(
     if worst > energy * ABOVE:
         yield Finding(
             code="insulation-damaged-first",
-            where=where,
             value=worst,
             limit=energy,
             unit="A²·s",
-            source=ADIABATIC_SOURCE,
+            source=(Source.ADIABATIC,),
         )

@@ -10,10 +10,11 @@ from wiring.errors import require_positive
 from wiring.findings import Finding
 from wiring.names import Name
 from wiring.network.tree import Run, Tree
+from wiring.sources import Source
 
 # ISO 16750-2:2012, supply code A: a 12 V system may reach 16 V. Others in proportion.
 STEP = 16.0
-SOURCE = "ISO 16750-2, code A: 16 V in a 12 V system; others in proportion, common practice"
+SOURCE = (Source.CODE_A, Source.IN_PROPORTION)
 
 
 def network_voltage(emf: float) -> float:
@@ -66,7 +67,7 @@ def _of_run(tree: Tree, run: Run) -> Iterator[Finding]:
     if known and min(known) < limit:
         yield Finding(
             code="fuse-voltage-low",
-            where=run.label,
+            about=run.id,
             value=min(known),
             limit=limit,
             unit="V",
@@ -74,5 +75,5 @@ def _of_run(tree: Tree, run: Run) -> Iterator[Finding]:
         )
     if len(known) < len(rated):
         yield Finding(
-            code="fuse-voltage-unknown", where=run.label, limit=limit, unit="V", source=SOURCE
+            code="fuse-voltage-unknown", about=run.id, limit=limit, unit="V", source=SOURCE
         )

@@ -17,7 +17,7 @@ class Protection:
     def __init__(self, tree: Tree) -> None:
         self._tree = tree
         sources = {s.node for s in tree.sources}
-        self._branches = Branches(tree, sources, {r.label: rating(r) for r in tree.runs})
+        self._branches = Branches(tree, sources, {r.id: rating(r) for r in tree.runs})
         self.has_loop = self._branches.has_loop
 
     def inflow(self, run: Run, node: str) -> float:
@@ -64,13 +64,13 @@ class Protection:
         if own is not None:
             return [(run, own)]
         found: list[tuple[Run, FittedFuse]] = []
-        seen = {run.label}
+        seen = {run.id}
         frontier = [node]
         while frontier:
             for other, beyond in self._tree.neighbours[frontier.pop()]:
-                if other.label in seen:
+                if other.id in seen:
                     continue
-                seen.add(other.label)
+                seen.add(other.id)
                 fitted = [f for f in (other.fuse_start, other.fuse_end) if f is not None]
                 if not fitted:
                     frontier.append(beyond)

@@ -24,7 +24,7 @@ from wiring.protection.fuse_checks import ABOVE, CLOSE, breaking_need
 from wiring.protection.protection import Protection, fuse_at
 
 _ROUNDS = 40
-# Findings that a larger cable cures; the last label in `where` is the run to enlarge.
+# Findings that a larger cable cures, of the run they are about or of those on the way to a load.
 _CURED_BY_CABLE = frozenset(
     {
         "ampacity-exceeded",
@@ -71,7 +71,7 @@ class Pick:
     """What was taken for one run.
 
     Attributes:
-        run: label
+        run: id
         conductor: cable core, None if nothing fits
         fuse_start: fuse at the start, None if none is needed
         fuse_end: fuse at the end, None if none is needed
@@ -116,19 +116,19 @@ def choose(
     Args:
         tree: the supply with lengths, returns and loads; its cables and fuses are replaced
         catalogue: what to choose from
-        keep: labels of runs whose cable and fuses a person has settled
+        keep: ids of runs whose cable and fuses a person has settled
         drop_limit: voltage that may be lost to any run or load, as a share of 12 V [-]
 
     Returns:
         the choice; its tree never has a stop
 
     Raises:
-        TreeError: if a label to keep is not in the tree
+        TreeError: if a run to keep is not in the tree
 
     Valid: a new fuse is to sit at the block, or within 178 mm of a battery
     Source: the checks of wiring.checks
     """
-    unknown = set(keep) - {run.label for run in tree.runs}
+    unknown = set(keep) - {run.id for run in tree.runs}
     if unknown:
         raise TreeError(Name.RUN_TO_KEEP, Id(min(unknown)), to_be="known-run")
     return _Chooser(tree, catalogue, frozenset(keep), drop_limit).choose()
@@ -143,18 +143,17 @@ class _Chooser:
         self.tree, self.drop_limit = tree, drop_limit
         self.sizes = sorted(catalogue.conductors, key=lambda c: (-c.resistance_20, c.area))
         self.fuses = sorted(catalogue.fuses, key=_fuse_order)
-        self.free = [r for r in tree.runs if r.label not in keep]
+        self.free = [r for r in tree.runs if r.id not in keep]
         bare = [
-            replace(r, fuse_start=None, fuse_end=None) if r.label not in keep else r
-            for r in tree.runs
+            replace(r, fuse_start=None, fuse_end=None) if r.id not in keep else r for r in tree.runs
         ]
         protection = Protection(replace(tree, runs=tuple(bare)))
         self.fed = {
-            run.label: [n for n in (run.start, run.end) if protection.inflow(bare_run, n) > 0]
+            run.id: [n for n in (run.start, run.end) if protection.inflow(bare_run, n) > 0]
             for run, bare_run in zip(tree.runs, bare, strict=True)
         }
-        self.index = {run.label: 0 for run in self.free}
-        self.bound = {r.label: "smallest" if r in self.free else "kept" for r in tree.runs}
+        self.index = {run.id: 0 for run in self.free}
+        self.bound = {r.id: "smallest" if r in self.free else "kept" for r in tree.runs}
         self.carried: dict[tuple[str, int], float] = {}
 
     def choose(self) -> Choice:
@@ -178,8 +177,8 @@ class _Chooser:
         """The tree with cables of these sizes out and back."""
         runs = []
         for run in self.tree.runs:
-            if run.label in index:
-                size = self.sizes[index[run.label]]
+            if run.id in index:
+                size = self.sizes[index[run.id]]
                 back = run.return_path
                 if isinstance(back, CableReturn):
                     back = replace(back, conductor=size)
@@ -194,7 +193,7 @@ class _Chooser:
         return replace(self.tree, runs=tuple(runs))
 
     def _carries(self, run: Run, size: int) -> float:
-        key = (run.label, size)
+        key = (run.id, size)
         if key not in self.carried:
             try:
                 found = ampacity(self.sizes[size], ambient=run.air, bundled=run.bundled).current
@@ -206,16 +205,16 @@ class _Chooser:
     def _at_least(self, solution: Solution) -> None:
         """Least size for which some fuse carries the load and guards the cable."""
         for run in self.free:
-            state = solution.runs.get(run.label)
+            state = solution.runs.get(run.id)
             current = 0.0 if state is None else abs(state.current)
             ratings = [f.rating for f in self.fuses if self._fits(run, f, current)]
             least = min(ratings, default=float("inf"))
-            need = max(current, least if self.fed[run.label] else 0.0)
-            while self.index[run.label] < len(self.sizes) - 1:
-                if self._carries(run, self.index[run.label]) * ABOVE >= need:
+            need = max(current, least if self.fed[run.id] else 0.0)
+            while self.index[run.id] < len(self.sizes) - 1:
+                if self._carries(run, self.index[run.id]) * ABOVE >= need:
                     break
-                self.index[run.label] += 1
-                self.bound[run.label] = (
+                self.index[run.id] += 1
+                self.bound[run.id] = (
                     "fuse-above-conductor" if need > current else "ampacity-exceeded"
                 )
 
@@ -243,7 +242,7 @@ class _Chooser:
         if solution.status != "solved":
             solution = solve(self._with(dict.fromkeys(self.index, len(self.sizes) - 1)))
         current = {label: abs(state.current) for label, state in solution.runs.items()}
-        runs = {run.label: run for run in self.free if run.label in current}
+        runs = {run.id: run for run in self.free if run.id in current}
         drops = {label: [state.drop] for label, state in solution.runs.items()}
         sizes = range(len(self.sizes))
         for label, run in runs.items():
@@ -275,11 +274,9 @@ class _Chooser:
         """Runs from every giving source down to every load, and every run by itself."""
         volts = solution.voltages
         loaded = {load.node for load in self.tree.loads}
-        paths: list[tuple[str, ...]] = [
-            (r.label,) for r in self.tree.runs if r.label in solution.runs
-        ]
+        paths: list[tuple[str, ...]] = [(r.id,) for r in self.tree.runs if r.id in solution.runs]
         for source in self.tree.sources:
-            state = solution.sources.get(source.name)
+            state = solution.sources.get(source.id)
             if state is None or state.current <= 0:
                 continue
             way: dict[str, tuple[str, ...]] = {source.node: ()}
@@ -288,7 +285,7 @@ class _Chooser:
                 here = frontier.pop()
                 for run, other in self.tree.neighbours[here]:
                     if other not in way and volts[other] <= volts[here]:
-                        way[other] = (*way[here], run.label)
+                        way[other] = (*way[here], run.id)
                         frontier.append(other)
             paths += [path for node, path in way.items() if path and node in loaded]
         return paths
@@ -300,12 +297,11 @@ class _Chooser:
         solution, faults = solve(bare), warm_faults(bare)
         runs = []
         for run in bare.runs:
-            if run.label in self.index:
-                state = solution.runs.get(run.label)
+            if run.id in self.index:
+                state = solution.runs.get(run.id)
                 current = 0.0 if state is None else abs(state.current)
                 ends = {
-                    node: self._fuse(bare, run, node, current, faults)
-                    for node in self.fed[run.label]
+                    node: self._fuse(bare, run, node, current, faults) for node in self.fed[run.id]
                 }
                 run = replace(run, fuse_start=ends.get(run.start), fuse_end=ends.get(run.end))
             runs.append(run)
@@ -321,10 +317,10 @@ class _Chooser:
         best = (breaks or unknown or fits)[:1]
         if not best:
             return None
-        seat = fuse_at(next(r for r in self.tree.runs if r.label == run.label), node)
+        seat = fuse_at(next(r for r in self.tree.runs if r.id == run.id), node)
         if seat is not None:
             return replace(seat, fuse=best[0])
-        at_battery = any(n.name == node and n.kind == "battery" for n in bare.nodes)
+        at_battery = any(n.id == node and n.kind == "battery" for n in bare.nodes)
         return FittedFuse(fuse=best[0], distance=CLOSE if at_battery else 0.0)
 
     def _grow(self, built: Tree, findings: tuple[Finding, ...]) -> bool:
@@ -334,17 +330,16 @@ class _Chooser:
         for found in findings:
             if found.code not in _CURED_BY_CABLE or found.severity not in (STOP, LOOK):
                 continue
-            label = found.where.rsplit(" > ", 1)[-1]
-            if label in self.index:
-                wanted = [label]
-            elif label in self.bound:
+            if found.about in self.index:
+                wanted = [found.about]
+            elif found.about in self.bound:
                 continue
             else:
                 paths = self._paths_of(built) if paths is None else paths
-                wanted = self._on_the_way(built, label, paths)
+                wanted = self._on_the_way(built, found.about, paths)
             wanted = [p for p in wanted if self.index[p] < len(self.sizes) - 1]
             if wanted and not grown:
-                runs = {r.label: r for r in built.runs}
+                runs = {r.id: r for r in built.runs}
                 best = min(
                     wanted,
                     key=lambda p: (
@@ -363,18 +358,18 @@ class _Chooser:
 
     def _on_the_way(self, built: Tree, load: str, paths: list[tuple[str, ...]]) -> list[str]:
         """Free runs on the way to a load, or all of them if the tree does not balance."""
-        node = next((x.node for x in built.loads if x.name == load), None)
-        ends = {r.label: (r.start, r.end) for r in built.runs}
+        node = next((x.node for x in built.loads if x.id == load), None)
+        ends = {r.id: (r.start, r.end) for r in built.runs}
         ways = [p for p in paths if node is None or node in ends[p[-1]]]
         return [p for p in dict.fromkeys(x for way in ways for x in way) if p in self.index]
 
     def _pick(self, run: Run) -> Pick:
         return Pick(
-            run=run.label,
+            run=run.id,
             conductor=run.conductor,
             fuse_start=run.fuse_start,
             fuse_end=run.fuse_end,
-            bound=self.bound[run.label],
+            bound=self.bound[run.id],
         )
 
 

@@ -22,8 +22,9 @@ from wiring.errors import (
     require_not_negative,
     require_positive,
 )
-from wiring.findings import Finding
+from wiring.findings import END, START, Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,6 +62,7 @@ class LabelledRun:
     """One labelled cable from here to there.
 
     Attributes:
+        id: what it is known by; findings hand it back
         label: run label, such as "P03"
         start: place and contact it starts at
         end: place and contact it ends at
@@ -76,6 +78,7 @@ class LabelledRun:
         OutOfRangeError: the length is not above 0.
     """
 
+    id: str
     label: str
     start: str
     end: str
@@ -175,17 +178,19 @@ class CrimpRow:
     """One crimped end; None where a figure does not exist or is not known.
 
     Attributes:
-        run: label of the run
+        run: the run
         at_start: True for the start of the run, False for its end
         core: the conductor and its colour
+        number: which of the run's cores it is, counted from 1 [-]
         terminal: the terminal, None when not chosen
         pull_force: force to hold in a pull test, None for other metals than copper and for
             sizes outside the published table [N]
     """
 
-    run: str
+    run: LabelledRun
     at_start: bool
     core: Core
+    number: int
     terminal: CrimpTerminal | None
     pull_force: float | None
 
@@ -274,14 +279,15 @@ def crimp_list(runs: Sequence[LabelledRun]) -> tuple[CrimpRow, ...]:
     """
     return tuple(
         CrimpRow(
-            run=run.label,
+            run=run,
             at_start=at_start,
             core=core,
+            number=number,
             terminal=core.start if at_start else core.end,
             pull_force=_pull_force(core.conductor),
         )
         for run in sort_runs(runs)
-        for core in run.cores
+        for number, core in enumerate(run.cores, start=1)
         for at_start in (True, False)
     )
 
@@ -329,23 +335,26 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
     found: list[Finding] = []
     for run in sort_runs(runs):
         if run.length is None:
-            found.append(Finding(code="run-length-unknown", where=run.label, unit="m"))
-        found += check_passages(run.passages, where=run.label)
+            found.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
+        found += check_passages(run.passages, about=run.id)
     for row in crimp_list(runs):
-        where = f"{row.run} {'start' if row.at_start else 'end'} {row.core.colour}"
+        # Which end of which core.
+        detail = (START if row.at_start else END, str(row.number))
         conductor = row.core.conductor
         if row.terminal is None:
-            found.append(Finding(code="terminal-not-chosen", where=where))
+            found.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
             continue
-        found += check_terminal(row.terminal, metal=conductor.metal, where=where)
+        found += check_terminal(
+            row.terminal, metal=conductor.metal, about=row.run.id, detail=detail
+        )
         if row.pull_force is None:
-            source = "UL 486A type, copper, 26 AWG to 2/0 AWG"
             found.append(
                 Finding(
                     code="pull-force-unpublished",
-                    where=where,
+                    about=row.run.id,
+                    detail=detail,
                     value=f"{conductor.label} {conductor.metal}",
-                    source=source,
+                    source=(Source.PULL,),
                 )
             )
     return tuple(found)

@@ -8,6 +8,7 @@ import numpy as np
 from wiring.errors import require_not_negative, require_positive
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 # Lowest figure printed for the aerial or remote output of a head unit: 150 to 300 mA.
 LOWEST_TURN_ON_LIMIT = 0.150
@@ -49,7 +50,7 @@ class LineRun:
     """A line-level run; None means unknown.
 
     Attributes:
-        label: label of the run
+        id: what the run is known by; findings hand it back
         length: length [m]
         source_resistance: output resistance of the source, from its sheet [Ω]
         capacitance_per_length: between core and screen, from the cable's sheet [F/m]
@@ -59,7 +60,7 @@ class LineRun:
         OutOfRangeError: the length is not above 0, or another known value is negative.
     """
 
-    label: str
+    id: str
     length: float | None
     source_resistance: float | None = None
     capacitance_per_length: float | None = None
@@ -91,9 +92,9 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
     """
     found = []
     if run.length is None:
-        found.append(Finding(code="run-length-unknown", where=run.label, unit="m"))
+        found.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
     elif run.source_resistance is None or run.capacitance_per_length is None:
-        found.append(Finding(code="line-treble-unknown", where=run.label, unit="dB"))
+        found.append(Finding(code="line-treble-unknown", about=run.id, unit="dB"))
     else:
         loss = line_treble_loss(
             source_resistance=run.source_resistance,
@@ -103,11 +104,11 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
             found.append(
                 Finding(
                     code="line-treble-loss",
-                    where=run.label,
+                    about=run.id,
                     value=loss,
                     limit=TREBLE_LOSS,
                     unit="dB",
-                    source="common practice, no source",
+                    source=(Source.COMMON_PRACTICE,),
                 )
             )
     if run.beside_power is None or run.beside_power > 0.0:
@@ -115,10 +116,10 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
         found.append(
             Finding(
                 code="line-beside-power" if known else "line-beside-power-unknown",
-                where=run.label,
+                about=run.id,
                 value=run.beside_power,
                 unit="m",
-                source="common practice, no source",
+                source=(Source.COMMON_PRACTICE,),
             )
         )
     return tuple(found)
@@ -129,7 +130,7 @@ class TurnOn:
     """The control line that wakes the equipment; None means unknown.
 
     Attributes:
-        label: label of the run
+        id: what the run is known by; findings hand it back
         source_limit: current the source's remote output may give, from its sheet [A]
         input_currents: turn-on current of each piece of equipment [A]
         relay_coil: current of a relay's coil when the source drives a relay instead [A]
@@ -139,7 +140,7 @@ class TurnOn:
         OutOfRangeError: the limit is not above 0 or a known current is negative.
     """
 
-    label: str
+    id: str
     source_limit: float | None
     input_currents: Sequence[float | None]
     relay: bool = False
@@ -195,22 +196,20 @@ def check_turn_on(line: TurnOn) -> tuple[Finding, ...]:
     Source: sheet of the source for its limit; else trade pages, lowest of 150 to 300 mA
     """
     found = []
-    sheet = "sheet of the source"
-    trade = "trade pages, lowest of 150 to 300 mA"
     if line.source_limit is None:
-        found.append(Finding(code="turn-on-limit-unknown", where=line.label, unit="A"))
+        found.append(Finding(code="turn-on-limit-unknown", about=line.id, unit="A"))
     if line.source_current is None:
-        found.append(Finding(code="turn-on-current-unknown", where=line.label, unit="A"))
+        found.append(Finding(code="turn-on-current-unknown", about=line.id, unit="A"))
     if not line.relay and line.needs_relay:
         known = line.source_limit is not None
         found.append(
             Finding(
                 code="turn-on-needs-relay" if known else "turn-on-may-need-relay",
-                where=line.label,
+                about=line.id,
                 value=sum(current or 0.0 for current in line.input_currents),
                 limit=line.source_limit if known else LOWEST_TURN_ON_LIMIT,
                 unit="A",
-                source=sheet if known else trade,
+                source=(Source.SOURCE_SHEET if known else Source.REMOTE_OUTPUTS,),
             )
         )
     coil, limit = line.relay_coil, line.source_limit
@@ -218,11 +217,11 @@ def check_turn_on(line: TurnOn) -> tuple[Finding, ...]:
         found.append(
             Finding(
                 code="relay-coil-over-limit",
-                where=line.label,
+                about=line.id,
                 value=coil,
                 limit=limit,
                 unit="A",
-                source=sheet,
+                source=(Source.SOURCE_SHEET,),
             )
         )
     return tuple(found)

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from wiring.errors import COUNT, OutOfRangeError, require_not_negative, require_positive
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 Impedance = TypeVar(
     "Impedance", float, complex, npt.NDArray[np.float64], npt.NDArray[np.complex128]
@@ -216,7 +217,7 @@ def check_speaker_run(
     load: float | None,
     cable_resistance: float | None,
     ampacity: float | None,
-    where: str,
+    about: str,
 ) -> tuple[Finding, ...]:
     """Findings on a speaker run.
 
@@ -226,7 +227,7 @@ def check_speaker_run(
         cable_resistance: resistance of the loop; cold for the load, so take 20 °C when in
             doubt; None when the length is unknown [Ω]
         ampacity: current the conductor may carry in its zone and bundle, None when unknown [A]
-        where: label of the run
+        about: id of what it is asked for, the channel or the run
 
     Returns: findings
 
@@ -237,7 +238,7 @@ def check_speaker_run(
         ampacity; the trade's 5 % rule.
     """
     unknown = [
-        Finding(code=code, where=where, unit=unit, source="")
+        Finding(code=code, about=about, unit=unit)
         for code, value, unit in (
             ("speaker-load-unknown", load, "Ω"),
             ("speaker-run-resistance-unknown", cable_resistance, "Ω"),
@@ -250,36 +251,36 @@ def check_speaker_run(
         return tuple(unknown)
     # Without a known length the cable is taken as 0: the lowest load and the greatest current.
     run = speaker_run(output=output, load=load, cable_resistance=cable_resistance or 0.0)
-    found = [*unknown, *_load_findings(output.allowed_load, load, run, where)]
+    found = [*unknown, *_load_findings(output.allowed_load, load, run, about)]
     if ampacity is not None and run.current > ampacity:
         found.append(
             Finding(
                 code="speaker-run-over-ampacity",
-                where=where,
+                about=about,
                 value=run.current,
                 limit=ampacity,
                 unit="A",
-                source="33 CFR 183.425 Table 5 or the cable maker",
+                source=(Source.CONDUCTOR_TABLE_OR_MAKER,),
             )
         )
     if cable_resistance is not None and cable_resistance > FIVE_PERCENT * load:
         found.append(
             Finding(
                 code="speaker-run-loss",
-                where=where,
+                about=about,
                 value=run.loss,
                 limit=float(-20.0 * np.log10(1.0 + FIVE_PERCENT)),
                 unit="dB",
-                source="the trade's 5 % rule",
+                source=(Source.FIVE_PERCENT_RULE,),
             )
         )
     if output.bridged:
-        found.append(Finding(code="bridged-output-has-no-ground", where=where))
+        found.append(Finding(code="bridged-output-has-no-ground", about=about))
     return tuple(found)
 
 
 def _load_findings(
-    allowed: float | None, load: float, run: SpeakerRun, where: str
+    allowed: float | None, load: float, run: SpeakerRun, about: str
 ) -> list[Finding]:
     """The lowest load, held against the load with and without the help of the cable."""
     if allowed is None or load >= allowed:
@@ -288,11 +289,11 @@ def _load_findings(
     return [
         Finding(
             code="load-held-up-by-cable" if cured_by_cable else "load-below-amplifier-lowest",
-            where=where,
+            about=about,
             value=load if cured_by_cable else run.load_at_amplifier,
             limit=allowed,
             unit="Ω",
-            source="amplifier's sheet",
+            source=(Source.AMPLIFIER_SHEET,),
         )
     ]
 

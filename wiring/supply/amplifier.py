@@ -81,7 +81,7 @@ class Amplifier:
     """A power amplifier as its supply sees it.
 
     Attributes:
-        name: label or place of the amplifier
+        id: what it is known by; findings hand it back
         stage: class of the output stage
         rated_output: continuous output of all channels together [W]
         efficiency: rated output over the input it takes [-]
@@ -93,7 +93,7 @@ class Amplifier:
             at full output.
     """
 
-    name: str
+    id: str
     stage: AmplifierClass
     rated_output: float
     efficiency: float

@@ -11,14 +11,13 @@ from wiring.errors import (
 )
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 
 # A battery that has given this share of its capacity may not start the engine (25 °C);
 # vehicle-maker service bulletin: "about 40 % of the ampere-hours used, no start".
 NO_START_SHARE = 0.4
 KEY_OFF_ADDED = 0.010  # most the added equipment may draw asleep
 KEY_OFF_TOTAL = 0.050  # most the whole car may draw asleep; sources say 50, 75 and 85 mA
-_TRADE = "common practice, no source"
-_SERVICE_TEXTS = "vehicle makers' service texts, the lowest of 50 to 85 mA"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -150,21 +149,16 @@ def check_reserve(
     """
     require_positive(name=Name.CURRENT, value=current, unit="A")
     if battery is None:
-        return (
-            Finding(code="reserve-unknown", where="battery", unit="s", source="battery's sheet"),
-        )
+        sheet = (Source.BATTERY_SHEET,)
+        return (Finding(code="reserve-unknown", detail=("battery",), unit="s", source=sheet),)
     if wanted is None:
         return ()
     require_positive(name=Name.WANTED_TIME, value=wanted, unit="s")
     time = battery.reserve_time(current)
     if time >= wanted:
         return ()
-    source = "Peukert's law; the brief"
-    return (
-        Finding(
-            code="reserve-short", where="battery", value=time, limit=wanted, unit="s", source=source
-        ),
-    )
+    source = (Source.PEUKERT, Source.BRIEF)
+    return (Finding(code="reserve-short", value=time, limit=wanted, unit="s", source=source),)
 
 
 def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding, ...]:
@@ -190,15 +184,28 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
         )
     found = []
     for code, unknown, value, limit, source in (
-        ("key-off-added-high", "key-off-added-unknown", added, KEY_OFF_ADDED, _TRADE),
-        ("key-off-total-high", "key-off-total-unknown", total, KEY_OFF_TOTAL, _SERVICE_TEXTS),
+        (
+            "key-off-added-high",
+            "key-off-added-unknown",
+            added,
+            KEY_OFF_ADDED,
+            Source.COMMON_PRACTICE,
+        ),
+        ("key-off-total-high", "key-off-total-unknown", total, KEY_OFF_TOTAL, Source.SERVICE_TEXTS),
     ):
         if value is None:
             code = unknown
         elif value <= limit:
             continue
         found.append(
-            Finding(code=code, where="battery", value=value, limit=limit, unit="A", source=source)
+            Finding(
+                code=code,
+                detail=("battery",),
+                value=value,
+                limit=limit,
+                unit="A",
+                source=(source,),
+            )
         )
     return tuple(found)
 

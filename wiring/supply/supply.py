@@ -7,10 +7,8 @@ from enum import StrEnum
 from wiring.errors import require_between, require_not_negative, require_positive
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.sources import Source
 from wiring.supply.amplifier import Amplifier
-
-_PERSON = "figure to be entered from the vehicle or part maker's sheet"
-_TRADE = "common practice, no source"
 
 
 class Tap(StrEnum):
@@ -261,12 +259,17 @@ def _unknown_figures(source: Alternator | DcDcConverter, demand: Demand) -> list
             "dc-dc-accessory-limit-unknown": ("DC-DC converter", source.accessory_limit),
         }
     found = [
-        Finding(code=code, where=where, source=_PERSON)
-        for code, (where, value) in figures.items()
+        Finding(code=code, detail=(part,), source=(Source.TO_BE_ENTERED,))
+        for code, (part, value) in figures.items()
         if value is None
     ]
     found += [
-        Finding(code="amplifier-idle-power-unknown", where=a.name, unit="W", source=_PERSON)
+        Finding(
+            code="amplifier-idle-power-unknown",
+            about=a.id,
+            unit="W",
+            source=(Source.TO_BE_ENTERED,),
+        )
         for a in demand.amplifiers
         if a.idle_power is None
     ]
@@ -284,22 +287,22 @@ def vehicle_cautions(vehicle: VehicleSupply) -> tuple[Finding, ...]:
     Source: vehicle makers' instructions; UN R100, 5.1.1.5.3
     """
     found = []
-    maker = "vehicle maker's instructions"
+    maker = (Source.VEHICLE_INSTRUCTIONS,)
     for answer, code, unknown in (
         (vehicle.start_stop, "start-stop-caution", "start-stop-unknown"),
         (vehicle.smart_charging, "smart-charging-caution", "smart-charging-unknown"),
         (vehicle.high_voltage, "high-voltage-vehicle-caution", "high-voltage-vehicle-unknown"),
     ):
         if answer is None:
-            found.append(Finding(code=unknown, where="vehicle", source=maker))
+            found.append(Finding(code=unknown, detail=("vehicle",), source=maker))
         elif answer:
-            found.append(Finding(code=code, where="vehicle", source=maker))
+            found.append(Finding(code=code, detail=("vehicle",), source=maker))
     if vehicle.tap is Tap.HIGH:
-        source = "UN R100, 5.1.1.5.3 (orange cables); vehicle maker's instructions"
-        found.append(Finding(code="high-voltage-tap", where="vehicle", source=source))
+        source = (Source.ORANGE_CABLES, Source.VEHICLE_INSTRUCTIONS)
+        found.append(Finding(code="high-voltage-tap", detail=("vehicle",), source=source))
     if vehicle.tap is Tap.FORTY_EIGHT:
-        source = "part makers' supply voltage; vehicle maker's instructions"
-        found.append(Finding(code="forty-eight-volt-tap", where="vehicle", source=source))
+        source = (Source.PARTS_VOLTAGE, Source.VEHICLE_INSTRUCTIONS)
+        found.append(Finding(code="forty-eight-volt-tap", detail=("vehicle",), source=source))
     return tuple(found)
 
 
@@ -314,17 +317,26 @@ def _dc_dc_limits(source: DcDcConverter, budget: SupplyBudget) -> list[Finding]:
         code, value = "dc-dc-accessory-limit-exceeded-on-peaks", budget.audio_peak
     else:
         return []
-    maker = "vehicle maker's limit on added load"
     return [
         Finding(
-            code=code, where="DC-DC converter", value=value, limit=limit, unit="A", source=maker
+            code=code,
+            detail=("DC-DC converter",),
+            value=value,
+            limit=limit,
+            unit="A",
+            source=(Source.ACCESSORY_LIMIT,),
         )
     ]
 
 
 def _short(code: str, spare: float) -> Finding:
     return Finding(
-        code=code, where="charging source", value=spare, limit=0.0, unit="A", source=_TRADE
+        code=code,
+        detail=("charging source",),
+        value=spare,
+        limit=0.0,
+        unit="A",
+        source=(Source.COMMON_PRACTICE,),
     )
 
 

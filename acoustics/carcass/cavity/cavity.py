@@ -265,15 +265,17 @@ def check_cavity(
         distance = float(whole.exterior.distance(outline))
     distance = min(distance, z, cavity.width - z - carcass.width)
     clear = [("cavity", distance)]
-    for obstacle in cavity.obstacles:
+    for number, obstacle in enumerate(cavity.obstacles, start=1):
         far = cavity.width if obstacle.end is None else obstacle.end
         across = max(obstacle.start - z - carcass.width, z - far)
         beside = float(obstacle.polygon.distance(outline))
-        clear.append((obstacle.name, max(across, beside)))
-    for where, value in clear:
+        clear.append((f"obstacle {number}", max(across, beside)))
+    for what, value in clear:
         if value < cavity.gap - TOUCH:
             findings.append(
-                Finding(code="box-too-near", where=where, value=value, limit=cavity.gap, unit="m")
+                Finding(
+                    code="box-too-near", detail=(what,), value=value, limit=cavity.gap, unit="m"
+                )
             )
     x0, y0, x1, y1 = outline.bounds
     opening = cavity.opening
@@ -286,7 +288,7 @@ def check_cavity(
         findings.append(
             Finding(
                 code="box-passes-turned" if turned else "box-does-not-pass-opening",
-                where="opening",
+                detail=("opening",),
                 value=value,
                 limit=limit,
                 unit="m",

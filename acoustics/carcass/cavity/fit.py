@@ -263,7 +263,7 @@ def too_little_wood(wanted: Wanted) -> Finding | None:
     limit = wanted.clearances.wood_at_screw
     if part is None or wood is None or wood >= limit - TOUCH:
         return None
-    return Finding(code="screws-off-wood", where=part.name, value=wood, limit=limit, unit="m")
+    return Finding(code="screws-off-wood", detail=("driver",), value=wood, limit=limit, unit="m")
 
 
 def _near(key: float) -> float:

@@ -48,7 +48,15 @@ class CutPart:
 
         Returns: names joined by a comma
         """
-        return ", ".join(p.name for p in self.panels)
+        return ", ".join(self.names)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of its panels, one by one.
+
+        Returns: names
+        """
+        return tuple(p.name for p in self.panels)
 
     @property
     def size(self) -> tuple[float, float]:
@@ -118,7 +126,7 @@ def check_saw(parts: Sequence[Panel], *, tilt_limit: float = math.pi / 4) -> tup
     return tuple(
         Finding(
             code="bevel-beyond-saw",
-            where=f"{panel.name} / {cut.mate}",
+            detail=(panel.name, cut.mate),
             value=cut.bevel,
             limit=tilt_limit,
             unit="rad",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.contents import kind_of
 from acoustics.carcass.shape.panel import Panel
 from acoustics.findings import Finding
 
@@ -18,7 +19,7 @@ class Mass:
     Attributes:
         wood: its panels, holes taken off; None when the density of the sheet is not known [kg].
         parts: what is known of drivers, ports and plates [kg].
-        unknown: what is not known, by name; "wood" for the sheet.
+        unknown: kinds of parts whose mass is not known; "wood" for the sheet.
     """
 
     wood: float | None
@@ -35,7 +36,7 @@ class Mass:
 
 
 def box_mass(carcass: Body, wood: Sequence[Panel] | None = None) -> Mass:
-    """Return the mass of a box with what is in it; what is not known is named, never zero.
+    """Return the mass of a box with what is in it; what is not known is said, never zero.
 
     Glue, screws, terminals, damping and paint are not counted.
 
@@ -51,7 +52,7 @@ def box_mass(carcass: Body, wood: Sequence[Panel] | None = None) -> Mass:
     parts = 0.0
     for placed in carcass.contents:
         if placed.part.mass is None:
-            unknown.append(placed.part.name)
+            unknown.append(kind_of(placed.part))
         else:
             parts += placed.part.mass
     board = None
@@ -66,11 +67,11 @@ def check_mass(mass: Mass) -> tuple[Finding, ...]:
     Args:
         mass: the mass of a box.
 
-    Returns: one finding per part, its value the mass of the rest [kg]
+    Returns: one finding per kind of part, its value the mass of the rest [kg]
 
     Source: definition.
     """
     return tuple(
-        Finding(code="mass-unknown", where=name, value=mass.known, unit="kg")
-        for name in mass.unknown
+        Finding(code="mass-unknown", detail=(kind,), value=mass.known, unit="kg")
+        for kind in mass.unknown
     )

@@ -193,7 +193,9 @@ def check_fields(
         if mode > band_top:
             continue
         findings.append(
-            Finding(code="panel-mode-in-band", where=name, value=mode, limit=band_top, unit="Hz")
+            Finding(
+                code="panel-mode-in-band", detail=(name,), value=mode, limit=band_top, unit="Hz"
+            )
         )
         advice.append(_advice(carcass, field, board, band_top))
     return tuple(findings), tuple(advice)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -22,7 +22,7 @@ from acoustics.carcass.room.inner_clearance import (
 )
 from acoustics.carcass.room.solids import Solid, gap, solids_of
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, numbered
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
 from acoustics.errors import Id
@@ -80,19 +80,21 @@ def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Findi
     Source: common practice, no source.
     """
     findings: list[Finding] = []
-    bodies: list[tuple[Placed, tuple[Solid, ...]]] = []
-    for placed in carcass.contents:
+    bodies: list[tuple[str, Placed, tuple[Solid, ...]]] = []
+    for name, placed in zip(numbered(carcass.contents), carcass.contents, strict=True):
         face = carcass.face(placed.face)
         solids = solids_of(placed.part, face, *carcass.centre(placed))
-        bodies.append((placed, solids))
-        findings += _in_face(carcass, placed, face, clearances)
+        bodies.append((name, placed, solids))
+        found = [*_in_face(carcass, placed, face, clearances)]
         if isinstance(placed.part, PortBody):
-            findings += _port_room(carcass, placed, placed.part, solids, clearances)
+            found += _port_room(carcass, placed, placed.part, solids, clearances)
         else:
-            findings += _part_room(carcass, placed, placed.part, solids, clearances)
-        findings += _braces(carcass, placed, solids, clearances)
-    for (one, body), (two, other) in itertools.combinations(bodies, 2):
-        findings += _pair(carcass, one, body, two, other, clearances)
+            found += _part_room(carcass, placed, placed.part, solids, clearances)
+        findings += [replace(one, detail=(name, placed.face)) for one in found]
+        for brace, gaps in _braces(carcass, solids):
+            findings += _apart(gaps, (name, brace), clearances)
+    for (name, one, body), (other_name, two, other) in itertools.combinations(bodies, 2):
+        findings += _apart(_between(carcass, one, body, two, other), (name, other_name), clearances)
     return (*findings, *_crossings(carcass))
 
 
@@ -101,52 +103,50 @@ def _crossings(carcass: Body) -> Iterator[Finding]:
     for one, two in itertools.combinations(carcass.braces, 2):
         shared = shared_wood(carcass, one, two)
         if shared > CRUMB:
-            where = f"{one.name} / {two.name}"
-            yield Finding(code="braces-cross", where=where, value=shared, limit=0.0, unit="m³")
+            detail = (one.name, two.name)
+            yield Finding(code="braces-cross", detail=detail, value=shared, limit=0.0, unit="m³")
 
 
-def _finding(code: str, where: str, value: float, limit: float) -> Finding:
-    return Finding(code=code, where=where, value=value, limit=limit, unit="m")
+def _finding(code: str, value: float, limit: float) -> Finding:
+    return Finding(code=code, value=value, limit=limit, unit="m")
 
 
 def _in_face(
     carcass: Body, placed: Placed, face: Face, clearances: Clearances
 ) -> Iterator[Finding]:
     """Hole, flange and screws against the face."""
-    part, where = placed.part, f"{placed.part.name} / {placed.face}"
+    part = placed.part
     wood, air = face_outlines(carcass, face)
     u, v = carcass.centre(placed)
     spot = shapely.Point(u, v)
     if isinstance(part, RoundPart):
         largest = 2 * float(shapely.maximum_inscribed_circle(wood).length)
         if part.flange_diameter > largest + TOUCH:
-            yield _finding("part-larger-than-face", where, part.flange_diameter, largest)
+            yield _finding("part-larger-than-face", part.flange_diameter, largest)
             return
         edge = _signed(spot, wood) - part.flange_diameter / 2
         if edge < -TOUCH:
-            yield _finding("flange-over-edge", where, edge, 0.0)
+            yield _finding("flange-over-edge", edge, 0.0)
         margin = _signed(spot, air) - part.cutout_diameter / 2
-        yield from _screws(part, where, _signed(spot, wood), clearances)
+        yield from _screws(part, _signed(spot, wood), clearances)
     else:
         hole = hole_of(carcass, placed).polygon
         margin = _signed_outline(hole, air)
     if margin < -TOUCH:
-        yield _finding("cut-out-breaks-edge", where, margin, 0.0)
+        yield _finding("cut-out-breaks-edge", margin, 0.0)
     elif isinstance(part, RoundPart) and margin < clearances.cutout_to_edge - TOUCH:
-        yield _finding("cut-out-near-edge", where, margin, clearances.cutout_to_edge)
+        yield _finding("cut-out-near-edge", margin, clearances.cutout_to_edge)
 
 
-def _screws(
-    part: RoundPart, where: str, to_edge: float, clearances: Clearances
-) -> Iterator[Finding]:
+def _screws(part: RoundPart, to_edge: float, clearances: Clearances) -> Iterator[Finding]:
     inside = part.wood_at_screws
     if part.bolt_circle_diameter is None or inside is None:
-        yield Finding(code="screw-circle-unknown", where=where, unit="m")
+        yield Finding(code="screw-circle-unknown", unit="m")
         return
     outside = to_edge - (part.bolt_circle_diameter + part.screw_diameter) / 2
     wood = min(inside, outside)
     if wood < clearances.wood_at_screw - TOUCH:
-        yield _finding("screws-off-wood", where, wood, clearances.wood_at_screw)
+        yield _finding("screws-off-wood", wood, clearances.wood_at_screw)
 
 
 def _signed(spot: shapely.Point, area: Polygon) -> float:
@@ -172,21 +172,20 @@ def _part_room(
     clearances: Clearances,
 ) -> Iterator[Finding]:
     """The depth behind a driver along the real slope, and the walls beside it."""
-    where = f"{part.name} / {placed.face}"
     if not solids:
         return
     depth = depth_behind(carcass, placed)
     needed = part.mounting_depth
     if depth < needed - TOUCH:
-        yield _finding("driver-deeper-than-box", where, depth, needed)
+        yield _finding("driver-deeper-than-box", depth, needed)
         return
     if depth < needed + clearances.behind - TOUCH:
-        yield _finding("driver-near-back", where, depth, needed + clearances.behind)
+        yield _finding("driver-near-back", depth, needed + clearances.behind)
     beside = min(wall_gap(carcass, s, placed.face) for s in solids)
     if beside < -TOUCH:
-        yield _finding("part-hits-wall", where, beside, 0.0)
+        yield _finding("part-hits-wall", beside, 0.0)
     elif beside < clearances.beside - TOUCH:
-        yield _finding("part-near-wall", where, beside, clearances.beside)
+        yield _finding("part-near-wall", beside, clearances.beside)
 
 
 def depth_behind(carcass: Body, placed: Placed) -> float:
@@ -224,7 +223,6 @@ def _port_room(
     clearances: Clearances,
 ) -> Iterator[Finding]:
     """Whether a port lies inside the box, and how near its mouth is to the wall it faces."""
-    where = f"{part.name} / {placed.face}"
     face = carcass.face(placed.face)
     if not solids:
         return
@@ -246,14 +244,14 @@ def _port_room(
         for number, solid in enumerate(solids)
     )
     if TOUCH < room < length - TOUCH:
-        yield _finding("port-does-not-fit", where, room + past_panel, length + past_panel)
+        yield _finding("port-does-not-fit", room + past_panel, length + past_panel)
         return
     if beside < -TOUCH:
-        yield _finding("port-does-not-fit", where, beside, 0.0)
+        yield _finding("port-does-not-fit", beside, 0.0)
         return
     limit = clearances.port_mouths * part.mouth
     if room - length < limit - TOUCH:
-        yield _finding("port-mouth-near-wall", where, room - length, limit)
+        yield _finding("port-mouth-near-wall", room - length, limit)
 
 
 def _half_in_side_view(solid: Solid) -> float:
@@ -264,33 +262,22 @@ def _half_in_side_view(solid: Solid) -> float:
     return max(in_plane, default=max(solid.half_end))
 
 
-def _braces(
-    carcass: Body, placed: Placed, solids: tuple[Solid, ...], clearances: Clearances
-) -> Iterator[Finding]:
-    """A part against plates; one that stands in a window of a brace has the room of it."""
+def _braces(carcass: Body, solids: tuple[Solid, ...]) -> Iterator[tuple[str, list[float]]]:
+    """Gaps to each plate; a part that stands in a window of a brace has the room of it."""
     for brace in carcass.braces:
-        gaps = [brace_gap(carcass, brace, solid) for solid in solids]
-        if gaps:
-            where = f"{placed.part.name} / {brace.name}"
-            yield from _apart(min(gaps), where, clearances)
+        yield brace.name, [brace_gap(carcass, brace, solid) for solid in solids]
 
 
-def _pair(
-    carcass: Body,
-    one: Placed,
-    body: tuple[Solid, ...],
-    two: Placed,
-    other: tuple[Solid, ...],
-    clearances: Clearances,
-) -> Iterator[Finding]:
-    """Two parts against each other, in the box and, on one face, outside it."""
+def _between(
+    carcass: Body, one: Placed, body: tuple[Solid, ...], two: Placed, other: tuple[Solid, ...]
+) -> list[float]:
+    """Gaps between two parts, in the box and, on one face, outside it."""
     gaps = [gap(a, b) for a in body for b in other]
     if one.face == two.face:
         (u, v), (s, t) = carcass.centre(one), carcass.centre(two)
         reach = _reach(one, s - u, t - v) + _reach(two, u - s, v - t)
         gaps.append(math.hypot(s - u, t - v) - reach)
-    if gaps:
-        yield from _apart(min(gaps), f"{one.part.name} / {two.part.name}", clearances)
+    return gaps
 
 
 def _reach(placed: Placed, du: float, dv: float) -> float:
@@ -306,8 +293,10 @@ def _reach(placed: Placed, du: float, dv: float) -> float:
     return min(reach, default=half_width)
 
 
-def _apart(value: float, where: str, clearances: Clearances) -> Iterator[Finding]:
-    if value <= TOUCH:
-        yield _finding("parts-collide", where, min(value, 0.0), 0.0)
-    elif value < clearances.apart - TOUCH:
-        yield _finding("parts-crowded", where, value, clearances.apart)
+def _apart(gaps: list[float], detail: tuple[str, ...], clearances: Clearances) -> Iterator[Finding]:
+    """The least of some gaps, where there are any, against what is to be kept."""
+    least = min(gaps, default=math.inf)
+    if least <= TOUCH:
+        yield replace(_finding("parts-collide", min(least, 0.0), 0.0), detail=detail)
+    elif least < clearances.apart - TOUCH:
+        yield replace(_finding("parts-crowded", least, clearances.apart), detail=detail)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -289,3 +291,35 @@ class Placed:
     face: str
     u: float | None = None
     v: float | None = None
+
+
+def numbered(contents: Sequence[Placed]) -> tuple[str, ...]:
+    """Name every part by its kind and its number among those, such as "driver 2".
+
+    Args:
+        contents: what is in a box.
+
+    Returns: one name for each, in their order
+
+    Source: definition.
+    """
+    count: Counter[str] = Counter()
+    names = []
+    for placed in contents:
+        kind = kind_of(placed.part)
+        count[kind] += 1
+        names.append(f"{kind} {count[kind]}")
+    return tuple(names)
+
+
+def kind_of(part: Part) -> str:
+    """Say what kind of part it is.
+
+    Args:
+        part: the part.
+
+    Returns: kind of a round part, or "port"
+
+    Source: definition.
+    """
+    return "port" if isinstance(part, PortBody) else part.kind

@@ -10,6 +10,7 @@ from acoustics.carcass.panels.cut_list import CutPart
 from acoustics.carcass.shape.errors import SheetError, metres
 from acoustics.errors import COUNT, Id, Quantity
 from acoustics.findings import Finding
+from acoustics.sources import Source
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,6 +57,7 @@ class Blank:
         width: the other side [m].
         quantity: how many [-].
         keep_grain: whether its length must run along the grain of the sheet.
+        panels: names of the panels of a box that are cut from it, none for another piece.
 
     Raises:
         SheetError: when a side is not greater than 0 m or none is needed.
@@ -67,6 +69,7 @@ class Blank:
     width: float
     quantity: int = 1
     keep_grain: bool = False
+    panels: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         for value in (self.length, self.width):
@@ -116,6 +119,7 @@ def blanks(
                 width=width,
                 quantity=line.quantity,
                 keep_grain=grain != "none",
+                panels=line.names,
             )
         )
     return tuple(chosen)
@@ -144,11 +148,11 @@ def check_blanks(parts: Sequence[Blank], sheet: Sheet, *, trim: float) -> tuple[
             findings.append(
                 Finding(
                     code="part-larger-than-sheet",
-                    where=f"{part.name} / {sheet.name}",
+                    detail=part.panels,
                     value=short[0][0],
                     limit=short[0][1],
                     unit="m",
-                    source="the size of the sheet",
+                    source=(Source.SHEET_SIZE,),
                 )
             )
     return tuple(findings)

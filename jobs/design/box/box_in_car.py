@@ -21,7 +21,8 @@ from jobs.design.box.checks import SECTION, box_finding
 from jobs.design.box.figures import Figure
 from jobs.design.box.remembered import USED_UP_TO
 from jobs.design.carcass.carcass import Wood
-from jobs.design.records.findings import Finding, adopt
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding, Term, adopt
 from jobs.models import Box
 
 
@@ -75,7 +76,9 @@ def look(box: Box, made: Wood | None) -> Standing:
     carcass = made.carcass
     found, place = _in_cavity(box, carcass)
     mass = box_mass(carcass, [panel for part in made.parts for panel in part.panels])
-    found += adopt(check_mass(mass), section=SECTION, where=box.name, record_id=box.pk)
+    found += adopt(
+        check_mass(mass), section=SECTION, about=about(box), name=box.name, places=made.places
+    )
     figures = [Figure(name="mass", value=mass.known, kind="mass")]
     found += _ringing(box, carcass)
     return Standing(findings=found, figures=figures, place=place)
@@ -98,7 +101,10 @@ def _in_cavity(box: Box, carcass: Body) -> tuple[list[Finding], Place | None]:
         return found, None
     x, y, z = place = stand(carcass, cavity)
     said = check_cavity(carcass, cavity, x=x, y=y, z=z)
-    found += adopt(said, section=SECTION, where=box.name, record_id=box.pk)
+    obstacles = {
+        f"obstacle {number}": one.name for number, one in enumerate(cavity.obstacles, start=1)
+    }
+    found += adopt(said, section=SECTION, about=about(box), name=box.name, places=obstacles)
     return found, place
 
 
@@ -113,11 +119,11 @@ def _ringing(box: Box, carcass: Body) -> Iterator[Finding]:
     try:
         board = Board(modulus=material.stiffness, density=material.density)
     except CarcassError as error:
-        yield box_finding(box, "box-cannot-be", value=str(error), refused=error)
+        yield box_finding(box, "box-cannot-be", "board", value=str(error), refused=error)
         return
     low_pass = box.channel.lowpass_frequency if box.channel else None
     found, advice = check_fields(carcass, board=board, band_top=low_pass or USED_UP_TO)
-    yield from adopt(found, section=SECTION, where=box.name, record_id=box.pk)
+    yield from adopt(found, section=SECTION, about=about(box), name=box.name, places={})
     for one in advice:
         yield _cure(box, one)
 
@@ -132,8 +138,9 @@ def _cure(box: Box, advice: BraceAdvice) -> Finding:
     return box_finding(
         box,
         codes[advice.way],
+        advice.panel,
         severity="note",
-        where=f"{box.name} · {advice.panel}",
+        place=(Term((advice.panel,)),),
         value=str(advice.braces),
         limit=advice.bay,
         unit="m",

@@ -22,7 +22,9 @@ from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.box.enclosures import enclosure, wood_and_port
 from jobs.design.box.figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
 from jobs.design.carcass.carcass import Wood
-from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.carcass.contents import passive
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding, adopt, reason, unnamed
 from jobs.models import Box, Driver
 
 __all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
@@ -122,8 +124,20 @@ def work_out_box(
     try:
         return _solved(box, part, feed, measured, found)
     except AcousticsError as error:
-        found.append(box_finding(box, "box-cannot-be", value=str(error), refused=error))
+        value = unnamed(error, _keys_by_name(box))
+        found.append(box_finding(box, "box-cannot-be", value=value, refused=error))
         return BoxResult(box=box, checked=found, refused=error, measured=measured)
+
+
+def _keys_by_name(box: Box) -> dict[str, str]:
+    """What in a refusal is the name of a record, and the key to stand in its place."""
+    driver, radiator, material = box.driver, box.radiator, box.material
+    keys = {str(item.part): about(item).id for item in (driver, radiator) if item}
+    if radiator:
+        keys[passive(str(radiator.part))] = about(radiator, "passive").id
+    if material:
+        keys[str(material)] = about(material).id
+    return keys
 
 
 def _solved(
@@ -131,11 +145,13 @@ def _solved(
 ) -> BoxResult:
     own = measured.get(box.driver_id or 0)
     completed = drivers.completed(part, own)
-    found += adopt(completed.findings, section=SECTION, where=str(part), record_id=box.pk)
+    found += adopt(completed.findings, section=SECTION, about=about(box), name=str(part), places={})
     driver = drivers.equivalent(part, box, box.channel, own)
     port, made = wood_and_port(box)
     if made:
-        found += adopt(made.findings, section=SECTION, where=box.name, record_id=box.pk)
+        found += adopt(
+            made.findings, section=SECTION, about=about(box), name=box.name, places=made.places
+        )
     net = made.carcass.net_volume if made else box.wanted_volume
     load = enclosure(box, net, port, measured)
     voltage = feed.voltage or box.test_voltage

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from acoustics.air.modes import ModeVerdict
 from acoustics.circuit.solver import Sweep
 from acoustics.circuit.tolerance_bands import SpreadBands, check_spread
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.openings import Radiator
+from acoustics.sources import Source
 from jobs.design.box.channel_feed import shapeless
 from jobs.design.carcass.carcass import Wood
+from jobs.design.records.about import about
 from jobs.design.records.findings import SEVERITIES, Finding, adopt
 from jobs.models import Box, Driver
 
@@ -19,14 +19,14 @@ SECTION = "boxes"
 QUIET_PORT, NOISY_PORT = 10.0, 17.0
 
 
-def box_finding(box: Box, code: str, **data: object) -> Finding:
+def box_finding(box: Box, code: str, *detail: str, **data: object) -> Finding:
     severity = str(data.pop("severity", "stop"))
     return Finding(
         code=code,
         severity=severity,
         section=SECTION,
-        where=str(data.pop("where", box.name)),
-        record_id=box.pk,
+        about=about(box, *detail),
+        name=str(data.pop("name", box.name)),
         **data,  # type: ignore[arg-type]
     )
 
@@ -41,7 +41,7 @@ def check_box(
     """Hold a box against its driver's limits and against the litres wanted."""
     found = []
     if part.xmax is None:
-        found.append(box_finding(box, "xmax-unknown", severity="look", where=str(part)))
+        found.append(box_finding(box, "xmax-unknown", severity="look", name=str(part)))
     else:
         over = solved.excursion > part.xmax
         if over.any():
@@ -53,7 +53,7 @@ def check_box(
                     value=float(solved.excursion.max()),
                     limit=part.xmax,
                     unit="m",
-                    source="the driver's data sheet",
+                    source=(Source.DRIVER_SHEET,),
                 )
             )
     found += _radiator(box, solved)
@@ -71,7 +71,7 @@ def check_box(
                     value=fastest,
                     limit=NOISY_PORT if fastest > NOISY_PORT else QUIET_PORT,
                     unit="m/s",
-                    source="engineering guidance, common practice, no source",
+                    source=(Source.COMMON_PRACTICE,),
                 )
             )
     if made and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
@@ -83,7 +83,7 @@ def check_box(
                 value=net,
                 limit=box.wanted_volume,
                 unit="m³",
-                source="common practice, no source: 5 %",
+                source=(Source.FIVE_PERCENT,),
             )
         )
     found += _size(box, part, made)
@@ -98,8 +98,7 @@ def check_sure(
     if bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
         found += check_spread(bands, xmax=xmax)
-    named = [replace(one, where=box.name) for one in found]
-    adopted = adopt(named, section=SECTION, record_id=box.pk)
+    adopted = adopt(found, section=SECTION, about=about(box), name=box.name)
     return sorted(adopted, key=lambda one: SEVERITIES.index(one.severity))
 
 
@@ -110,7 +109,7 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
         return []
     limit, part = cones[0].xmax, box.radiator.part if box.radiator else box.name
     if limit is None:
-        return [box_finding(box, "radiator-xmax-unknown", severity="look", where=str(part))]
+        return [box_finding(box, "radiator-xmax-unknown", severity="look", name=str(part))]
     travel = float(solved.radiator_excursion.max())
     if travel <= limit:
         return []
@@ -122,7 +121,7 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
             value=travel,
             limit=float(limit),
             unit="m",
-            source="the driver's data sheet",
+            source=(Source.DRIVER_SHEET,),
         )
     ]
 
@@ -131,4 +130,4 @@ def _size(box: Box, part: Driver, made: Wood | None) -> list[Finding]:
     """Without the driver's dimensions nothing can be held against the wood."""
     if made is None or (part.depth is not None and part.cutout_diameter is not None):
         return []
-    return [box_finding(box, "driver-size-unknown", severity="look", where=str(part))]
+    return [box_finding(box, "driver-size-unknown", severity="look", name=str(part))]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 from django.utils.functional import Promise
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
 from acoustics.circuit.solver import Sweep
@@ -23,24 +24,29 @@ Floats = npt.NDArray[np.float64]
 FREQUENCIES: Floats = np.geomspace(10.0, 500.0, 240)
 
 SMALL = "R. H. Small, JAES 20 (1972) 383, 798; JAES 21 (1973) 363"
-CUT_LIST = "sum over the cut list"
-CABLE = "speaker run of the channel; not known counts as none, where the cone moves most"
-SOLVED = "circuit of driver and box, solved at each frequency"
+CUT_LIST = _("sum over the cut list")
+CABLE = _("speaker run of the channel; not known counts as none, where the cone moves most")
+SOLVED = _("circuit of driver and box, solved at each frequency")
+HELMHOLTZ = format_lazy("{}; {}", _("Helmholtz resonance"), "Rayleigh, Theory of Sound II, § 304")
+REYNOLDS = format_lazy("{}; {}", _("ρ v d / η, d = 4 area / rim"), _("air at 20 °C"))
 
 # Curves the channel's filters change; what the amplifier sees they leave alone.
 SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
 
 # name -> (what it is called, where the number comes from)
-NAMES: dict[str, tuple[str | Promise, str]] = {
+NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "net_volume": (_("net volume"), CUT_LIST),
     "gross_volume": (_("inside of the bare panels"), CUT_LIST),
-    "taken_by_driver": (_("taken by the driver"), "driver's sheet, or motor and basket as solids"),
+    "taken_by_driver": (
+        _("taken by the driver"),
+        _("the driver's data sheet, or motor and basket as solids"),
+    ),
     "taken_by_port": (_("taken by the port"), CUT_LIST),
     "taken_by_braces": (_("taken by braces and layers"), CUT_LIST),
     "fc": (_("resonance in the box, fc"), SMALL),
     "qtc": (_("Qtc, losses included"), SMALL),
-    "fb": (_("tuning, fb"), "Helmholtz resonance; Rayleigh, Theory of Sound II, § 304"),
-    "port_length": (_("port length"), "tuning less both end corrections"),
+    "fb": (_("tuning, fb"), HELMHOLTZ),
+    "port_length": (_("port length"), _("tuning less both end corrections")),
     "f3": (_("3 dB down at"), SOLVED),
     "f6": (_("6 dB down at"), SOLVED),
     "f10": (_("10 dB down at"), SOLVED),
@@ -51,7 +57,7 @@ NAMES: dict[str, tuple[str | Promise, str]] = {
     "largest_port_speed": (_("fastest air in the port"), SOLVED),
     "reynolds_number": (
         _("Reynolds number at that speed"),
-        "ρ v d / η, d = 4 area / rim; air at 20 °C",
+        REYNOLDS,
     ),
     "cable_resistance": (_("cable, there and back"), CABLE),
     "mass": (_("mass with what is in it, as far as known"), CUT_LIST),
@@ -84,7 +90,7 @@ class Figure:
     @property
     def source(self) -> str:
         """Where the number comes from."""
-        return NAMES[self.name][1]
+        return str(NAMES[self.name][1])
 
 
 def curves_of(solved: Sweep) -> dict[str, Curve]:

@@ -6,7 +6,7 @@ Every figure is given as the catalogue writes it: Re of one coil, the rest with 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -31,7 +31,8 @@ from acoustics.names import Name
 from jobs.design.box import drivers
 from jobs.design.box.drivers import Measured, MeasuredSet
 from jobs.design.box.figures import FREQUENCIES, Floats
-from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding, Term, adopt, reason
 from jobs.design.wording.columns import column_trouble
 from jobs.design.wording.names import Needed, figure_name
 from jobs.design.wording.refusals import sentence
@@ -137,7 +138,9 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
             raise MissingError(Needed.DRIVER)
         measured, fit = read_and_fit(record.content, record.resistance)
     except AcousticsError as error:
-        return SweepResult(record=record, findings=[_refused(record, where, error)], refused=error)
+        return SweepResult(
+            record=record, findings=[_refused(record, error, "first")], refused=error
+        )
     second = second_fit = moving = trouble = None
     if record.method and record.second:
         try:
@@ -147,11 +150,19 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
             trouble = error
     values, errors = _as_catalogue(record, part, fit, moving)
     catalogue = catalogue_of(part)
-    found = [*fit.findings, *(second_fit.findings if second_fit else ())]
-    found += compare_with_catalogue(values, catalogue)
-    findings = adopt(found, section=SECTION, where=where, record_id=record.pk)
+    findings = [
+        *_of_fit(record, fit, "first"),
+        *(_of_fit(record, second_fit, "second") if second_fit else ()),
+        *adopt(
+            compare_with_catalogue(values, catalogue),
+            section=SECTION,
+            about=about(record),
+            name=where,
+            places={},
+        ),
+    ]
     if trouble is not None:
-        findings.append(_refused(record, where, trouble))
+        findings.append(_refused(record, trouble, "second"))
     return SweepResult(
         record=record,
         findings=findings,
@@ -224,7 +235,7 @@ def catalogue_of(part: Driver) -> Mapping[str, float]:
 
 
 def _where(record: DriverSweep) -> str:
-    """Name a sweep the same way in every language: a decision is kept under it."""
+    """Name a sweep: its driver, and the specimen or the day."""
     part = str(record.item.part) if record.item else ""
     return ", ".join(one for one in (part, record.specimen or str(record.measured_on)) if one)
 
@@ -304,13 +315,19 @@ def _tolerances(fit: ImpedanceFit, moving: MovingParts) -> Tolerances:
     )
 
 
-def _refused(record: DriverSweep, where: str, error: AcousticsError) -> Finding:
+def _of_fit(record: DriverSweep, fit: ImpedanceFit, which: str) -> list[Finding]:
+    adopted = adopt(fit.findings, section=SECTION, about=about(record, which), name=_where(record))
+    sweep = Term(("impedance sweep" if which == "first" else "second impedance sweep",))
+    return [replace(one, place=(sweep,)) for one in adopted]
+
+
+def _refused(record: DriverSweep, error: AcousticsError, which: str) -> Finding:
     return Finding(
         code="sweep-cannot-be-used",
         severity="look",
         section=SECTION,
-        where=where,
+        about=about(record, which),
+        name=_where(record),
         value=str(error),
         refused=error,
-        record_id=record.pk,
     )

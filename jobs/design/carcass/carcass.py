@@ -11,7 +11,7 @@ from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Layer
-from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.contents import PortBody, RoundPart, kind_of, numbered
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.faces import CHEEKS
 from acoustics.carcass.shape.joints import Joint, usual_joints
@@ -25,6 +25,7 @@ from acoustics.findings import Finding
 from jobs.design.carcass.braces import braces
 from jobs.design.carcass.contents import RIGHT, contents
 from jobs.design.carcass.tapered import tapered
+from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
 
 # What a drawing meets in a carcass.
@@ -44,6 +45,8 @@ __all__ = [
 ]
 
 FRONT = "front"
+# Parts nobody gave a name.
+OWN_PARTS = ("port", "terminal plate")
 # Which measures a shape needs, in the order its builder takes them.
 NEEDS: dict[str, tuple[str, ...]] = {
     Box.Shape.RECTANGLE: ("depth", "height"),
@@ -76,6 +79,14 @@ class Wood:
     findings: tuple[Finding, ...]
     # The face the driver sits in.
     face: str
+
+    @property
+    def places(self) -> dict[str, Word]:
+        """What people call the parts that findings name, one by one and by their kind."""
+        inside = self.carcass.contents
+        names = {kind_of(one.part): one.part.name for one in inside}
+        names |= dict(zip(numbered(inside), (one.part.name for one in inside), strict=True))
+        return {key: Term((name,)) if name in OWN_PARTS else name for key, name in names.items()}
 
 
 def profile_of(box: Box) -> Profile | None:

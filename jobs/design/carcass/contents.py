@@ -130,9 +130,14 @@ def _radiators(box: Box) -> list[Placed]:
     solid = _solid(box.radiator) if box.kind == Box.Kind.PASSIVE_RADIATOR else None
     if solid is None:
         return []
-    part: Part = replace(solid, kind="passive radiator", name=f"{solid.name} (passive)")
+    part: Part = replace(solid, kind="passive radiator", name=passive(solid.name))
     faces = [box.radiator_face] * 2 if box.radiator_face else [RIGHT, LEFT]
     return [Placed(part=part, face=faces[number % 2]) for number in range(box.radiator_count)]
+
+
+def passive(name: str) -> str:
+    """What a passive radiator of this name is called in the box."""
+    return f"{name} (passive)"
 
 
 def _terminal(box: Box) -> list[Placed]:

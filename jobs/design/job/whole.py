@@ -141,7 +141,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_machines(records, boxes, trims),
         *power.findings,
         *supply.findings,
-        *check_runs(records.runs),
+        *check_runs(records),
         *work_out_signals(records).findings,
     ]
     return JobDesign(

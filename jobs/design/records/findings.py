@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+import json
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from jobs import units
-from jobs.design.wording import cure, says
+from jobs.design.records.about import About
+from jobs.design.wording import cure, says, sources_said, term, terms
 from jobs.design.wording.refusals import Refused, refusal
 from jobs.models import Decision
 
@@ -48,7 +51,7 @@ class CalculatorFinding(Protocol):
     @property
     def code(self) -> str: ...
     @property
-    def where(self) -> str: ...
+    def detail(self) -> tuple[str, ...]: ...
     @property
     def value(self) -> float | str | None: ...
     @property
@@ -56,9 +59,22 @@ class CalculatorFinding(Protocol):
     @property
     def unit(self) -> str: ...
     @property
-    def source(self) -> str: ...
+    def source(self) -> Sequence[str]: ...
     @property
     def severity(self) -> str: ...
+
+
+@dataclass(frozen=True)
+class Term:
+    """One or several words of the calculators, said in the reader's language when they are read."""
+
+    words: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return terms(self.words)
+
+
+Word = str | Term
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,12 +84,18 @@ class Finding:
     code: str
     severity: str
     section: str  # the page where it is cured
-    where: str
+    about: About
+    # Other records it holds for, or that take part in it.
+    also: tuple[About, ...] = ()
+    # For people only: the name of the record, or of several, and the place on it.
+    name: str = ""
+    place: tuple[Word, ...] = ()
     value: float | str | None = None
     limit: float | str | None = None
     unit: str = ""
-    source: str = ""
-    record_id: int | None = None
+    source: tuple[str, ...] = ()
+    # What stands in the sentence in place of a value made of keys.
+    value_said: str | None = None
     # What a calculator refused; `value` keeps its plain text, the same in every language.
     refused: Refused | None = field(default=None, compare=False)
     decision: Decision | None = field(default=None, compare=False)
@@ -81,20 +103,33 @@ class Finding:
     @property
     def key(self) -> str:
         """What the address of its decision page is made of."""
-        return hashlib.sha256(f"{self.code}|{self.section}|{self.where}".encode()).hexdigest()[:16]
+        return _hash(self.code, *_keys(self.about))[:16]
 
     @property
     def fingerprint(self) -> str:
         """Changes with the figures, so that a decision never outlives what it was made on."""
-        text = f"{self.code}|{self.where}|{_plain(self.value)}|{_plain(self.limit)}|{self.severity}"
-        return hashlib.sha256(text.encode()).hexdigest()
+        others = [part for one in self.also for part in _keys(one)]
+        figures = (plain(self.value), plain(self.limit), self.severity)
+        return _hash(self.code, *_keys(self.about), *others, *figures)
+
+    def concerns(self, record: About) -> bool:
+        """Whether it is about a record, alone or among others."""
+        return any(one.is_of(record) for one in (self.about, *self.also))
+
+    @property
+    def where(self) -> str:
+        """The record and the place on it, in words."""
+        place = " / ".join(str(word) for word in self.place)
+        return " · ".join(part for part in (self.name, place) if part)
 
     @property
     def shown_value(self) -> str:
         """The value as a person reads it."""
+        if self.value_said is not None:
+            return self.value_said
         if self.refused is not None:
             return reason(self.refused)
-        return show_si(self.value, self.unit)
+        return term(self.value) if isinstance(self.value, str) else show_si(self.value, self.unit)
 
     @property
     def shown_figure(self) -> str:
@@ -106,6 +141,11 @@ class Finding:
     def shown_limit(self) -> str:
         """The limit as a person reads it."""
         return show_si(self.limit, self.unit)
+
+    @property
+    def shown_source(self) -> str:
+        """Where the limit comes from, as a person reads it."""
+        return sources_said(self.source)
 
     @property
     def shown_bound(self) -> str:
@@ -133,7 +173,17 @@ def reason(error: Refused) -> str:
     return refusal(error, show_si)
 
 
-def _plain(value: float | str | None) -> str:
+def unnamed(error: Refused, keys: Mapping[str, str]) -> str:
+    """What was refused in plain text, with keys in place of the names of records."""
+    given = {
+        word: keys.get(value, value) if isinstance(value, str) else value
+        for word, value in error.given.items()
+    }
+    return f"{error.code}: {', '.join(f'{word} {value}' for word, value in given.items())}"
+
+
+def plain(value: float | str | None) -> str:
+    """A figure as far as a decision depends on it."""
     return f"{value:.4g}" if isinstance(value, float | int) else str(value)
 
 
@@ -154,35 +204,52 @@ def adopt(
     found: Iterable[CalculatorFinding],
     *,
     section: str,
-    where: str = "",
-    record_id: int | None = None,
+    about: About,
+    name: str,
+    places: Mapping[str, Word] | None = None,
 ) -> list[Finding]:
-    """Take a calculator's findings over, saying which box, tree or channel they are about."""
+    """Take over what a calculator finds about one record.
+
+    `places` gives names to the words of its details that stand for a part; without it the details
+    are not said.
+    """
     return [
         Finding(
             code=one.code,
             severity=one.severity,
             section=section,
-            where=" · ".join(part for part in (where, one.where) if part),
+            about=about.at(*one.detail),
+            name=name,
+            place=()
+            if places is None
+            else tuple(places.get(word, Term((word,))) for word in one.detail),
             value=one.value,
             limit=one.limit,
             unit=one.unit,
-            source=one.source,
-            record_id=record_id,
+            source=tuple(one.source),
         )
         for one in found
     ]
 
 
 def decided(found: Iterable[Finding], decisions: Iterable[Decision]) -> tuple[Finding, ...]:
-    """Attach each decision to the finding it was made on; stops first, open before decided."""
+    """Attach each decision to the finding it was made on; stops first, open before decided.
+
+    Of two that cannot be told apart none is decided: a decision never covers its neighbour.
+    """
+    every = list(found)
     by_print = {decision.fingerprint: decision for decision in decisions}
-    unique: dict[str, Finding] = {}
-    for bare in found:
-        one = replace(bare, decision=by_print.get(bare.fingerprint))
-        # Of two that share a page the open one stands: a decision never covers its neighbour.
-        if (old := unique.get(one.key)) is None or not old.is_open:
-            unique[one.key] = one
-    return tuple(
-        sorted(unique.values(), key=lambda one: (SEVERITIES.index(one.severity), not one.is_open))
-    )
+    count = Counter(one.key for one in every)
+    settled = [
+        replace(one, decision=by_print.get(one.fingerprint) if count[one.key] == 1 else None)
+        for one in every
+    ]
+    return tuple(sorted(settled, key=lambda one: (SEVERITIES.index(one.severity), not one.is_open)))
+
+
+def _hash(*parts: str) -> str:
+    return hashlib.sha256(json.dumps(parts).encode()).hexdigest()
+
+
+def _keys(about: About) -> tuple[str, str, str]:
+    return about.kind, about.key, about.detail

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
+from jobs.models import Panel
+from wiring.sources import Source
 
 
 def check_records(records: JobRecords) -> list[Finding]:
@@ -13,7 +16,8 @@ def check_records(records: JobRecords) -> list[Finding]:
 
 def _car(records: JobRecords) -> list[Finding]:
     vehicle = records.job.vehicle
-    where = str(vehicle)
+    car = about(vehicle)
+    name = str(vehicle)
     found = []
     if vehicle.has_high_voltage:
         found.append(
@@ -21,8 +25,9 @@ def _car(records: JobRecords) -> list[Finding]:
                 code="high-voltage-car",
                 severity="look",
                 section="car",
-                where=where,
-                source="UN R100, 5.1.1.5.3: orange covering",
+                about=car,
+                name=name,
+                source=(Source.ORANGE_COVERING,),
             )
         )
     missing = {
@@ -32,7 +37,7 @@ def _car(records: JobRecords) -> list[Finding]:
         "charging-current-unknown": vehicle.charging_current,
     }
     found += [
-        Finding(code=code, severity="look", section="car", where=where)
+        Finding(code=code, severity="look", section="car", about=car, name=name)
         for code, value in missing.items()
         if not value
     ]
@@ -45,8 +50,8 @@ def _factory(records: JobRecords) -> list[Finding]:
             code="factory-fate-open",
             severity="look",
             section="car",
-            where=str(part),
-            record_id=part.pk,
+            about=about(part),
+            name=str(part),
         )
         for part in records.factory_parts
         if not part.fate
@@ -58,13 +63,15 @@ def _panels(records: JobRecords) -> list[Finding]:
     procedure = records.job.vehicle.airbag_procedure.strip()
     for panel in records.panels:
         if panel.airbag_near is None:
-            found.append(_panel("airbag-unknown", "look", panel.name, panel.pk))
+            found.append(_panel("airbag-unknown", "look", panel))
         elif panel.airbag_near and not procedure:
-            found.append(_panel("airbag-procedure-missing", "stop", panel.name, panel.pk))
+            found.append(_panel("airbag-procedure-missing", "stop", panel))
         if panel.drilled:
-            found.append(_panel("drilled-panel", "note", panel.name, panel.pk))
+            found.append(_panel("drilled-panel", "note", panel))
     return found
 
 
-def _panel(code: str, severity: str, where: str, pk: int | None) -> Finding:
-    return Finding(code=code, severity=severity, section="panels", where=where, record_id=pk)
+def _panel(code: str, severity: str, panel: Panel) -> Finding:
+    return Finding(
+        code=code, severity=severity, section="panels", about=about(panel), name=panel.name
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from jobs.design.records.about import about
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.channels import ChannelResult
 from jobs.models import Amplifier as Part
@@ -36,7 +37,7 @@ def share_played(job: Job) -> float:
 
 
 def fitted_amplifier(
-    node: PowerNode, name: str, records: JobRecords, channels: Sequence[ChannelResult]
+    node: PowerNode, records: JobRecords, channels: Sequence[ChannelResult]
 ) -> Fitted:
     """Reckon an amplifier from its sheet and from what the channel plan asks of it."""
     item = node.equipment
@@ -51,16 +52,16 @@ def fitted_amplifier(
     power = sum(planned) if mine and len(planned) == len(mine) else everything
     if power is None or part.efficiency is None:
         return Fitted(part, power, None)
-    return Fitted(part, power, _at_plan(part, name, power, everything or power))
+    return Fitted(part, power, _at_plan(part, about(node).id, power, everything or power))
 
 
-def _at_plan(part: Part, name: str, power: float, rated: float) -> Amplifier:
+def _at_plan(part: Part, key: str, power: float, rated: float) -> Amplifier:
     """The amplifier with the planned channels at full swing and the others idling."""
     idle = None if part.quiescent_current is None else part.quiescent_current * SHEET_VOLTAGE
     stage = AmplifierClass(part.stage)
     assert part.efficiency is not None
     whole = Amplifier(
-        name=name,
+        id=key,
         stage=stage,
         rated_output=max(rated, power),
         efficiency=part.efficiency,
@@ -70,5 +71,5 @@ def _at_plan(part: Part, name: str, power: float, rated: float) -> Amplifier:
     full, least = float(whole.input_power(1.0)), idle or 0.0
     taken = least + (full - least) * power / whole.rated_output
     return Amplifier(
-        name=name, stage=stage, rated_output=power, efficiency=power / taken, idle_power=idle
+        id=key, stage=stage, rated_output=power, efficiency=power / taken, idle_power=idle
     )

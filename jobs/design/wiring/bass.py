@@ -9,7 +9,8 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from jobs.design.wiring.power import PowerResult, name_of
+from jobs.design.records.about import about
+from jobs.design.wiring.power import PowerResult
 from jobs.models import PowerNode
 from wiring.findings import Finding
 from wiring.network.thevenin import feed_of
@@ -116,13 +117,13 @@ def play_bass(
     tree, music, worst = power.tree, power.music, power.worst
     assert tree is not None
     assert music is not None
-    load = next(one for one in tree.loads if one.name == name_of(node))
+    load = next(one for one in tree.loads if one.id == about(node).id)
     reached = tree.reach(load.node)
     bank = next(
-        (b for b in banks if name_of(b) in reached and b.capacitance and b.internal_resistance),
+        (b for b in banks if about(b).id in reached and b.capacitance and b.internal_resistance),
         None,
     )
-    source = next((s for s in tree.sources if bank and s.name == name_of(bank)), None)
+    source = next((s for s in tree.sources if bank and s.id == about(bank).id), None)
     loaded = worst if worst is not None and worst.status == "solved" else music
     seen = feed_of(tree, load, loaded=loaded, resting=music, bank=source)
     fitted = None
@@ -152,5 +153,5 @@ def check_bass(played: Bass) -> tuple[Finding, ...]:
         note=played.note,
         bank=played.bank,
         minimum_voltage=played.least,
-        where=played.node.name,
+        about=about(played.node).id,
     )

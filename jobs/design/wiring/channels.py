@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
@@ -75,13 +76,13 @@ def rating_for(amplifier: Amplifier, channel: Channel, load: float) -> Amplifier
     return min(rows, key=lambda row: row.load, default=None)
 
 
-def _finding(channel: Channel, code: str, severity: str, **data: object) -> Finding:
+def _finding(channel: Channel, code: str, severity: str, *detail: str, **data: object) -> Finding:
     return Finding(
         code=code,
         severity=severity,
         section=SECTION,
-        where=channel.name,
-        record_id=channel.pk,
+        about=about(channel, *detail),
+        name=channel.name,
         **data,  # type: ignore[arg-type]
     )
 
@@ -122,11 +123,11 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
             load=load,
             cable_resistance=resistance,
             ampacity=carries,
-            where=cable.label if cable else "",
+            about=about(channel).id,
         ),
         section=SECTION,
-        where=channel.name,
-        record_id=channel.pk,
+        about=about(channel),
+        name=" · ".join([channel.name, *([cable.label] if cable else [])]),
     )
     if load is None:
         return bare
@@ -197,7 +198,11 @@ def _claimed_twice(results: list[ChannelResult]) -> list[tuple[ChannelResult, Fi
         (
             result,
             _finding(
-                result.channel, "amplifier-channel-claimed-twice", "stop", value=str(claim[1])
+                result.channel,
+                "amplifier-channel-claimed-twice",
+                "stop",
+                str(claim[1]),
+                value=str(claim[1]),
             ),
         )
         for claim, result in claims

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from jobs.design.records.findings import Finding, adopt
+from jobs.design.records.about import About, about
+from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import core, fitted
-from jobs.design.wiring.power import SECTION, PowerResult, readable
+from jobs.design.wiring.power import SECTION, PowerResult, from_tree
 from jobs.models import Conductor, Fuse, Run
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.fuse import Fuse as FusePart
@@ -105,11 +106,11 @@ def choose_parts(
     if power.tree is None:
         return PartsChoice(proposals=(), passes=False, findings=stops)
     tree = power.tree
-    runs = {one.run.label: one.run for one in power.runs}
+    runs = {about(one.run).id: one.run for one in power.runs}
     cores, left_out = _cores(conductors)
     offered, unreadable = _fuses(fuses, tree)
     left_out += unreadable
-    kept = [run.label for run in tree.runs if runs[run.label].pk in keep]
+    kept = [run.id for run in tree.runs if runs[run.id].pk in keep]
     try:
         catalogue = Catalogue(conductors=tuple(cores), fuses=tuple(offered))
         choice = choose(tree, catalogue, keep=kept)
@@ -118,7 +119,9 @@ def choose_parts(
             code="choice-cannot-be",
             severity="stop",
             section=SECTION,
-            where=", ".join(runs),
+            about=About("catalogue", "all"),
+            also=tuple(about(run) for run in runs.values()),
+            name=", ".join(run.label for run in runs.values()),
             value=str(error),
             refused=error,
         )
@@ -132,7 +135,7 @@ def choose_parts(
     return PartsChoice(
         proposals=[_proposal(runs[pick.run], pick, cores, offered) for pick in choice.picks],
         passes=not stopped and not loose,
-        findings=loose + [readable(one) for one in adopt(found, section=SECTION)],
+        findings=loose + from_tree(found, power.names),
         left_out=left_out,
     )
 

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from jobs.design.wiring.power import input_of, name_of
+from jobs.design.records.about import about
+from jobs.design.records.findings import adopt
+from jobs.design.wiring.power import SECTION, input_of
 from jobs.design.wiring.supply_work import Work
 from jobs.models import PowerNode
 from wiring.errors import require_not_negative
@@ -73,32 +75,39 @@ def work_out_reserves(work: Work) -> list[Reserve]:
     inputs = {input_of(node) for node in work.nodes(PowerNode.Kind.DC_DC)}
     reserves, seen = [], set[str]()
     for node in work.nodes(PowerNode.Kind.AMPLIFIER):
-        if name_of(node) in seen:
+        if about(node).id in seen:
             continue
-        group = tree.reach(name_of(node))
+        group = tree.reach(about(node).id)
         seen |= group
         drawn = sum(
-            music.loads[load.name].current
+            music.loads[load.id].current
             for load in tree.loads
-            if load.node in group and load.node not in inputs and load.name in music.loads
+            if load.node in group and load.node not in inputs and load.id in music.loads
         )
-        batteries = [one for one in work.nodes(PowerNode.Kind.BATTERY) if name_of(one) in group]
-        found = work.attempt(node.name, lambda b=batteries, d=drawn: _reserve(work, b, d))  # type: ignore[misc]
+        batteries = [one for one in work.nodes(PowerNode.Kind.BATTERY) if about(one).id in group]
+        found = work.attempt(
+            node,
+            lambda n=node, b=batteries, d=drawn: _reserve(work, n, b, d),  # type: ignore[misc]
+            what="reserve",
+        )
         reserves += [found] if found else []
     return reserves
 
 
-def _reserve(work: Work, batteries: Sequence[PowerNode], current: float) -> Reserve:
+def _reserve(work: Work, fed: PowerNode, batteries: Sequence[PowerNode], current: float) -> Reserve:
     """Batteries side by side share the current after their capacity; the first to tire counts."""
     wanted = work.records.job.reserve_wanted
     everything = sum(node.charge or 0.0 for node in batteries)
     if not batteries or any(node.charge is None for node in batteries):
-        work.say(check_reserve(battery=None, current=current, wanted=wanted))
+        unknown = check_reserve(battery=None, current=current, wanted=wanted)
+        # Of the first battery nobody knows the capacity of; of the amplifier where there is none.
+        blind = next((node for node in batteries if node.charge is None), fed)
+        work.found += adopt(unknown, section=SECTION, about=about(blind), name="", places={})
         return Reserve(batteries=batteries, current=current, time=None)
     times: list[float | None] = []
     for node in batteries:
         battery, part = _battery(node), current * (node.charge or 0.0) / everything
-        work.say(check_reserve(battery=battery, current=part, wanted=wanted), node)
+        work.say_of(node, check_reserve(battery=battery, current=part, wanted=wanted))
         times.append(battery.reserve_time(part) if battery else None)
     known = [time for time in times if time is not None]
     return Reserve(

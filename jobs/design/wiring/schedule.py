@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core, terminal
 from jobs.design.wiring.power import PowerResult
-from jobs.models import Fuse, PowerNode, Run, Stretch, Workshop
+from jobs.models import Fuse, Job, PowerNode, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
+from wiring.findings import Finding as RunFinding
 from wiring.protection.protection import Protection
 from wiring.runs.order import CableOrder, cable_order
 from wiring.runs.schedule import (
@@ -41,6 +43,8 @@ _EDGES: dict[str, tuple[bool | None, bool | None]] = {
 # Said by the tree or by the signal checks already.
 _SAID_ELSEWHERE = {"run-length-unknown"}
 _METAL_OF_TREE = {"terminal-unsuited-to-metal", "terminal-metal-unknown"}
+# Said of an edge a run passes; its detail is the edge.
+_OF_EDGES = {"grommet-missing", "passage-unknown"}
 # Told once for all runs: a list of thirty alike would hide what matters.
 _TOGETHER = {"terminal-not-chosen", "stud-torque-unknown", "pull-force-unpublished"}
 
@@ -142,45 +146,81 @@ def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
     return replace(order, unfinished=unfinished)
 
 
-def check_runs(runs: Iterable[Run]) -> list[Finding]:
+def check_runs(records: JobRecords) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
-    numbered = [run for run in runs if run.number]
-    made, found = _labelled(numbered, {})
+    numbered = [run for run in records.runs if run.number]
+    made, refused = _labelled(numbered, {})
+    runs = {about(run).id: run for run in numbered}
     said = [
         one
         for one in check_schedule(_crimped(made.values()))
         if one.code not in _SAID_ELSEWHERE
-        and not (one.code in _METAL_OF_TREE and one.where.startswith(Run.Kind.POWER))
+        and not (one.code in _METAL_OF_TREE and runs[one.about].kind == Run.Kind.POWER)
     ]
     for run in numbered:
         # A plug is not crimped and a missing cable not ordered; both still pass the edges.
         if run.conductor is None or run.kind == Run.Kind.LINE:
-            said += check_passages(_passages(run), where=run.label)
-    found += _each_run(adopt([one for one in said if one.code not in _TOGETHER], section=SECTION))
-    return found + together(adopt([one for one in said if one.code in _TOGETHER], section=SECTION))
-
-
-def _each_run(found: Iterable[Finding]) -> list[Finding]:
-    """Say each thing once of a run, with every place it holds for."""
-    groups: dict[tuple[str, str], list[Finding]] = {}
-    for one in found:
-        groups.setdefault((one.code, one.where), []).append(one)
+            said += check_passages(_passages(run), about=about(run).id)
+    alike = [one for one in said if one.code in _TOGETHER]
+    edges = [one for one in said if one.code in _OF_EDGES]
+    ends = [one for one in said if one not in alike and one not in edges]
     return [
-        group[0]
-        if len(group) == 1
-        else replace(group[0], value=", ".join(dict.fromkeys(str(one.value) for one in group)))
-        for group in groups.values()
+        *refused,
+        *_by_edges(edges, runs),
+        *(_at_end(one, runs[one.about]) for one in ends),
+        *together(records.job, [_of_run(one, runs[one.about]) for one in alike]),
     ]
 
 
-def together(found: Iterable[Finding]) -> list[Finding]:
-    """Say once what holds for many runs, and name them all."""
+def _of_run(found: RunFinding, run: Run) -> Finding:
+    return adopt([found], section=SECTION, about=about(run), name=run.label)[0]
+
+
+def _at_end(found: RunFinding, run: Run) -> Finding:
+    """A finding about a crimp, which is told by the end and the colour of its core."""
+    end, core_number = found.detail
+    colour = run.colour if core_number == "1" else run.return_colour
+    return replace(_of_run(found, run), name=f"{run.label} {end} {colour}")
+
+
+def _by_edges(found: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Finding]:
+    """Say each thing once of a run, with every edge it holds for."""
+    groups: dict[tuple[str, str], list[RunFinding]] = {}
+    for one in found:
+        groups.setdefault((one.code, one.about), []).append(one)
+    findings = []
+    for (_code, key), group in groups.items():
+        run, edges = runs[key], dict.fromkeys(edge for one in group for edge in one.detail)
+        places = {_edge(one): str(one) for one in run.route}
+        findings.append(
+            replace(
+                _of_run(replace(group[0], detail=()), run),
+                value=", ".join(edges),
+                value_said=", ".join(places[edge] for edge in edges),
+            )
+        )
+    return findings
+
+
+def _edge(stretch: Stretch) -> str:
+    """What an edge on a route is known by: its panel and the place on it, as far as entered."""
+    panel = about(stretch.panel).id if stretch.panel else ""
+    return f"{panel} {stretch.place}".strip()
+
+
+def together(job: Job, found: Iterable[Finding]) -> list[Finding]:
+    """Say once of a job what holds for many of its runs, and name them all."""
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for one in found:
         groups.setdefault((one.code, one.value, one.limit), []).append(one)
     return [
-        replace(group[0], where=", ".join(dict.fromkeys(one.where.split()[0] for one in group)))
-        for group in groups.values()
+        replace(
+            group[0],
+            about=about(job, *([str(value)] if value else [])),
+            also=tuple(dict.fromkeys(replace(one.about, detail="") for one in group)),
+            name=", ".join(dict.fromkeys(one.name for one in group)),
+        )
+        for (_code, value, _limit), group in groups.items()
     ]
 
 
@@ -210,10 +250,10 @@ def _labelled(
                     code="run-cannot-be",
                     severity="stop",
                     section=SECTION,
-                    where=run.label,
+                    about=about(run),
+                    name=run.label,
                     value=str(error),
                     refused=error,
-                    record_id=run.pk,
                 )
             )
     return made, found
@@ -233,6 +273,7 @@ def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
     elif run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE:
         cores.append(replace(out, colour=run.return_colour, length=run.return_length))
     return LabelledRun(
+        id=about(run).id,
         label=run.label,
         start=run.goes_from,
         end=run.goes_to,
@@ -250,7 +291,7 @@ def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
 
 def _passages(run: Run) -> tuple[Passage, ...]:
     return tuple(
-        Passage(place=str(one), metal=metal, grommet=grommet)
+        Passage(id=_edge(one), place=str(one), metal=metal, grommet=grommet)
         for one in run.route
         if one.edge
         for metal, grommet in [_EDGES[one.edge]]
@@ -278,6 +319,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
     }
     if power.tree is None:
         return guards
+    by_id = {about(run).id: run for run in records.runs}
     protection = Protection(power.tree)
     for run in power.tree.runs:
         named: list[str] = []
@@ -286,10 +328,10 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
                 at_start = fitted is carrier.fuse_start
                 named += [
                     name
-                    for name, _part, start in _fuse_labels(by_run[carrier.label])
+                    for name, _part, start in _fuse_labels(by_id[carrier.id])
                     if start == at_start
                 ]
-        guards[run.label] = tuple(dict.fromkeys(named))
+        guards[by_id[run.id].label] = tuple(dict.fromkeys(named))
     return guards
 
 
@@ -343,7 +385,7 @@ def _ends(group: Sequence[CrimpRow]) -> list[str]:
     """Name each end once; a run whose two ends are alike is named by its label."""
     sides: dict[str, set[bool]] = {}
     for row in group:
-        sides.setdefault(row.run, set()).add(row.at_start)
+        sides.setdefault(row.run.label, set()).add(row.at_start)
     words = {True: _("%(run)s start"), False: _("%(run)s end")}
     return [
         run if len(ends) == len(words) else words[ends.pop()] % {"run": run}

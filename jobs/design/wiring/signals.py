@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.schedule import SECTION, together
-from jobs.models import EquipmentItem, Run
+from jobs.models import EquipmentItem, Panel, Run
 from wiring.errors import WiringError
 from wiring.runs.signal_runs import LineRun, TurnOn, check_line_run, check_turn_on
 
@@ -41,7 +42,7 @@ def work_out_signals(records: JobRecords) -> SignalResult:
     alike = [one for one in found if one.code in _TOGETHER]
     return SignalResult(
         turn_ons=turn_ons,
-        findings=[one for one in found if one.code not in _TOGETHER] + together(alike),
+        findings=[one for one in found if one.code not in _TOGETHER] + together(records.job, alike),
     )
 
 
@@ -50,9 +51,9 @@ def _finding(run: Run, code: str, severity: str, value: str) -> Finding:
         code=code,
         severity=severity,
         section=SECTION,
-        where=run.label,
+        about=about(run),
+        name=run.label,
         value=value,
-        record_id=run.pk,
     )
 
 
@@ -60,7 +61,7 @@ def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
     found = adopt(
         check_line_run(
             LineRun(
-                label=run.label,
+                id=about(run).id,
                 length=run.length,
                 source_resistance=run.source_resistance,
                 capacitance_per_length=run.conductor.capacitance if run.conductor else None,
@@ -68,29 +69,34 @@ def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
             )
         ),
         section=SECTION,
-        record_id=run.pk,
+        about=about(run),
+        name=run.label,
     )
-    company = _company(run, runs) if run.beside_power is None else ""
+    company = _company(run, runs) if run.beside_power is None else []
     if not company:
         return found
     # The routes tell what nobody has written down.
-    return [
-        _finding(run, "line-shares-panel", "note", company)
-        if one.code == "line-beside-power-unknown"
-        else one
-        for one in found
-    ]
+    keys = (_listed(about(panel).id, [about(one).id for one in power]) for panel, power in company)
+    said = (_listed(str(panel), [one.label for one in power]) for panel, power in company)
+    shares = replace(
+        _finding(run, "line-shares-panel", "note", "; ".join(keys)), value_said="; ".join(said)
+    )
+    return [shares if one.code == "line-beside-power-unknown" else one for one in found]
 
 
-def _company(run: Run, runs: Iterable[Run]) -> str:
-    """The power runs behind the same panels, such as `sill trim: P01, P02`."""
+def _listed(panel: str, runs: Iterable[str]) -> str:
+    return f"{panel}: {', '.join(runs)}"
+
+
+def _company(run: Run, runs: Iterable[Run]) -> list[tuple[Panel, list[Run]]]:
+    """The power runs behind the same panels, by panel."""
     power = [(one, _panels(one)) for one in runs if one.kind == Run.Kind.POWER]
     shared = []
     for stretch in run.route:
-        beside = [one.label for one, panels in power if stretch.panel_id in panels]
-        if stretch.panel_id and beside:
-            shared.append(f"{stretch.panel}: {', '.join(beside)}")
-    return "; ".join(shared)
+        beside = [one for one, panels in power if stretch.panel_id in panels]
+        if stretch.panel and beside:
+            shared.append((stretch.panel, beside))
+    return shared
 
 
 def _panels(run: Run) -> set[int | None]:
@@ -108,7 +114,7 @@ def _turn_on(run: Run) -> TurnOn:
     else:
         inputs = [_input_current(item) for item in run.woken] or [None]
     return TurnOn(
-        label=run.label,
+        id=about(run).id,
         source_limit=limit,
         input_currents=inputs,
         relay=run.relay,
@@ -124,7 +130,7 @@ def _input_current(item: EquipmentItem) -> float | None:
 
 
 def _control(run: Run, line: TurnOn) -> list[Finding]:
-    found = adopt(check_turn_on(line), section=SECTION, record_id=run.pk)
+    found = adopt(check_turn_on(line), section=SECTION, about=about(run), name=run.label)
     if run.length is None:
         found.append(_finding(run, "run-length-unknown", "look", ""))
     return found

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.amplifier_draw import fitted_amplifier, share_played
 from jobs.design.wiring.bass import Bass, check_bass, play_bass
 from jobs.design.wiring.channels import ChannelResult
 from jobs.design.wiring.engine_off import KeyOff, Reserve, work_out_key_off, work_out_reserves
-from jobs.design.wiring.power import SECTION, PowerResult, name_of
+from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.supply_work import Work
 from jobs.models import EquipmentItem, PowerNode, Vehicle
 from wiring.cable.short_time_heat import AmplifierHeat, amplifier_heat, check_heat
@@ -35,6 +36,12 @@ COMMANDED_VOLTAGE = 12.2
 # Sources above these feed 12 V parts from another network: 48 V of a mild hybrid, or what
 # UN R100, 2.42, calls high voltage.
 FORTY_EIGHT_ABOVE, HIGH_ABOVE = 30.0, 60.0
+# Nobody asks for these of a car whose charging source is not known.
+OF_ALTERNATOR = {
+    "alternator-rated-current-unknown",
+    "alternator-idle-current-unknown",
+    "alternator-hot-factor-unknown",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,15 +103,16 @@ def work_out_supply(
                 code="programme-unknown",
                 severity="note",
                 section=SECTION,
-                where=records.job.code,
+                about=about(records.job),
+                name=records.job.code,
             )
         )
     for node in nodes:
         _meet(work, node, channels)
     work.say(vehicle_cautions(_network(work)))
-    key_off = work.attempt(records.job.code, lambda: work_out_key_off(work))
+    key_off = work.attempt(records.job, lambda: work_out_key_off(work), what="key off")
     fed = power.music.loads if power.music and power.music.status == "solved" else {}
-    if not all(name_of(node) in fed for node in nodes):
+    if not all(about(node).id in fed for node in nodes):
         return SupplyResult(
             share=share,
             amplifiers=nodes,
@@ -112,17 +120,22 @@ def work_out_supply(
             heat=_heat(work),
             findings=tuple(work.found),
         )
-    source = work.attempt(str(work.vehicle), lambda: _source(work.vehicle))
-    demand = work.attempt(str(work.vehicle), lambda: _demand(work))
+    source = work.attempt(work.vehicle, lambda: _source(work.vehicle), what="charging source")
+    demand = work.attempt(work.vehicle, lambda: _demand(work), what="demand")
     if source and demand:
         said = check_supply(source=source, demand=demand, vehicle=_network(work))
         cautions = {one.code for one in vehicle_cautions(_network(work))}
         known = work.vehicle.charging_source
-        work.say(
-            one
-            for one in said
-            if one.code not in cautions and (known or not one.code.startswith("alternator"))
-        )
+        nodes_by_id = {about(node).id: node for node in nodes}
+        for one in said:
+            if one.code in cautions or (one.code in OF_ALTERNATOR and not known):
+                continue
+            if one.about in nodes_by_id:
+                work.say_of(nodes_by_id[one.about], [one])
+            else:
+                work.say([one])
+    if any(node.pk in work.amplifiers and node.equipment for node in nodes):
+        work.found += _unknown_banks(work)
     bass = [played for node in nodes if (played := _bass(work, node))]
     return SupplyResult(
         share=share,
@@ -141,7 +154,7 @@ def work_out_supply(
 def _meet(work: Work, node: PowerNode, channels: Sequence[ChannelResult]) -> None:
     """Reckon an amplifier; one that cannot be has stopped the whole tree already."""
     try:
-        found = fitted_amplifier(node, node.name, work.records, channels).amplifier
+        found = fitted_amplifier(node, work.records, channels).amplifier
     except WiringError:
         return
     if found:
@@ -189,6 +202,20 @@ def _demand(work: Work) -> Demand:
     )
 
 
+def _unknown_banks(work: Work) -> list[Finding]:
+    return [
+        Finding(
+            code="capacitance-unknown",
+            severity="look",
+            section=SECTION,
+            about=about(bank),
+            name=bank.name,
+        )
+        for bank in work.nodes(PowerNode.Kind.CAPACITOR)
+        if bank.capacitance is None
+    ]
+
+
 # -- amplifiers ---------------------------------------------------------------------------------
 
 
@@ -197,24 +224,14 @@ def _bass(work: Work, node: PowerNode) -> Bass | None:
     if amplifier is None or item is None:
         return None
     banks = work.nodes(PowerNode.Kind.CAPACITOR)
-    work.found += [
-        Finding(
-            code="capacitance-unknown",
-            severity="look",
-            section=SECTION,
-            where=bank.name,
-            record_id=bank.pk,
-        )
-        for bank in banks
-        if bank.capacitance is None
-    ]
     least = work.records.amplifiers[item.part_id].minimum_voltage
     played = work.attempt(
-        node.name,
+        node,
         lambda: play_bass(node, amplifier, work.power, share=work.share, banks=banks, least=least),
+        what="bass note",
     )
     if played:
-        work.say(check_bass(played), node)
+        work.say_of(node, check_bass(played))
     return played
 
 
@@ -225,7 +242,7 @@ def _heat(work: Work) -> list[Heat]:
         if amplifier is None or item is None:
             continue
         closed = None if item.ventilated is None else not item.ventilated
-        work.say(check_heat(amplifier, share=work.share, closed_space=closed), node)
+        work.say_of(node, check_heat(amplifier, share=work.share, closed_space=closed))
         heat = amplifier_heat(amplifier, work.share)
         rows.append(Heat(node=node, item=item, heat=heat))
     return rows

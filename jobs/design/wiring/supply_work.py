@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeVar
 
+from django.db.models import Model
+
+from jobs.design.records.about import about
 from jobs.design.records.findings import CalculatorFinding, Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.power import SECTION, PowerResult
@@ -43,14 +46,17 @@ class Work:
         """Nodes of these kinds."""
         return [node for node in self.records.nodes if node.kind in kinds]
 
-    def say(self, found: Iterable[CalculatorFinding], node: PowerNode | None = None) -> None:
-        """Take a calculator's findings over, at a node if they are about one."""
+    def say(self, found: Iterable[CalculatorFinding]) -> None:
+        """Take over what a calculator finds about the car, which is said by its part."""
         said = [one for one in found if one.code not in SAID_OF_THE_CAR]
-        adopted = adopt(said, section=SECTION, record_id=node.pk if node else None)
-        self.found += [replace(one, where=node.name) if node else one for one in adopted]
+        self.found += adopt(said, section=SECTION, about=about(self.vehicle), name="", places={})
 
-    def attempt(self, where: str, work: Callable[[], T]) -> T | None:
-        """Do a piece of work; what a calculator refuses becomes a finding."""
+    def say_of(self, node: PowerNode, found: Iterable[CalculatorFinding]) -> None:
+        """Take over what a calculator finds about a node of the tree."""
+        self.found += adopt(found, section=SECTION, about=about(node), name=node.name)
+
+    def attempt(self, record: Model, work: Callable[[], T], *, what: str) -> T | None:
+        """Do a piece of work about a record; what a calculator refuses becomes a finding."""
         try:
             return work()
         except WiringError as error:
@@ -59,7 +65,8 @@ class Work:
                     code="supply-cannot-be",
                     severity="look",
                     section=SECTION,
-                    where=where,
+                    about=about(record, what),
+                    name=str(record),
                     value=str(error),
                     refused=error,
                 )

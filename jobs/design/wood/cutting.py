@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
 from acoustics.carcass.panels.gluing import glue_order
@@ -13,7 +13,8 @@ from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
 from acoustics.carcass.sheets.nesting import Nest, NestedSheet, Offcut, nest
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
-from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding, Term, adopt, reason
 from jobs.design.records.records import JobRecords
 from jobs.design.wood.pieces import Piece, pieces_of
 from jobs.design.wood.trim import TrimResult
@@ -58,6 +59,13 @@ class BoxPieces:
     def mass(self) -> Mass | None:
         """What the box weighs as far as it is known."""
         return box_mass(self.result.wood.carcass) if self.result.wood else None
+
+    @property
+    def unweighed(self) -> list[str]:
+        """What in it has no known mass, as people call it."""
+        wood = self.result.wood
+        unknown = box_mass(wood.carcass).unknown if wood else ()
+        return [str(wood.places.get(kind, Term((kind,)))) for kind in unknown] if wood else []
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -198,15 +206,17 @@ def check_machines(
             continue
         panels = [panel for part in made.parts for panel in part.panels]
         bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
-        found += adopt(bevels, section=SECTION, where=box.name, record_id=box.pk)
+        found += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
         for thickness in sorted({part.panel.thickness for part in made.parts}):
             if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):
                 wanted = blanks(made.parts, thickness=thickness)
-                large = check_blanks(wanted, sheet, trim=shop.sheet_trim)
-                found += adopt(large, section=SECTION, where=box.name, record_id=box.pk)
+                for large in check_blanks(wanted, sheet, trim=shop.sheet_trim):
+                    adopted = adopt([large], section=SECTION, about=about(box), name=box.name)[0]
+                    found.append(replace(adopted, place=(Term(large.detail), sheet.name)))
     for trim in trims:
         found += trim.findings
         if trim.piece and (sheet := _sheet(trim.material)):
-            large = check_blanks([trim.piece.blank(0)], sheet, trim=shop.sheet_trim)
-            found += adopt(large, section=SECTION)
+            too_large = check_blanks([trim.piece.blank(0)], sheet, trim=shop.sheet_trim)
+            name = f"{trim.piece.label} {trim.piece.name} / {sheet.name}"
+            found += adopt(too_large, section=SECTION, about=about(trim.record), name=name)
     return found

@@ -23,7 +23,8 @@ from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.box.checks import SECTION
 from jobs.design.carcass.contents import solid as driver_solid
-from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding, Word, adopt, reason
 from jobs.models import Box, Driver
 
 # What a picked answer writes into a box; its undo takes these back.
@@ -142,7 +143,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         candidates=[one for one in every if one is not None],
         largest=candidate(found.largest),
         smallest=candidate(found.smallest),
-        limits=_limits(found),
+        limits=_limits(found, typed),
         thin_ring=thin,
     )
 
@@ -153,10 +154,15 @@ def _fitted(cavity: Cavity, wanted: Wanted) -> Fit:
     return fit(cavity, wanted)
 
 
-def _limits(found: Fit) -> list[tuple[Limit, Finding | None]]:
+def _limits(found: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
+    driver: dict[str, Word] = {"driver": str(box.driver.part)} if box.driver else {}
     pairs: list[tuple[Limit, Finding | None]] = []
     for limit in found.limits:
-        said = adopt([limit.finding], section=SECTION) if limit.finding else []
+        said = (
+            adopt([limit.finding], section=SECTION, about=about(box), name="", places=driver)
+            if limit.finding
+            else []
+        )
         pairs.append((limit, said[0] if said else None))
     return pairs
 

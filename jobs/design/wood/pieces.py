@@ -16,6 +16,7 @@ from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
+from jobs.design.wording import terms
 
 # Names that drawings and files of a piece use too.
 __all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
@@ -44,7 +45,14 @@ class Piece:
     marks: tuple[Circle, ...] = ()
     bevels: tuple[Line, ...] = ()
     rebates: tuple[Line, ...] = ()
+    # Of a box: the panels it stands for.
+    panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
+
+    @property
+    def title(self) -> str:
+        """What people call it: its panels in their language, or the name somebody gave it."""
+        return terms(self.panels) if self.panels else self.name
 
     @property
     def size(self) -> tuple[float, float]:
@@ -129,6 +137,7 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
     piece = Piece(
         label=f"{letter}{part.number}",
         name=part.name,
+        panels=part.names,
         quantity=part.quantity,
         thickness=panel.thickness,
         outline=Loop(points=rim),

@@ -16,6 +16,7 @@ from acoustics.errors import AcousticsError, MissingError
 from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
@@ -82,7 +83,8 @@ def _trouble(record: Ring | TrimPanel, error: AcousticsError) -> TrimResult:
         # What is only missing can be entered; what cannot be must not be cut.
         severity="look" if isinstance(error, MissingError) else "stop",
         section=SECTION,
-        where=record.name,
+        about=about(record),
+        name=record.name,
         value=str(error),
         refused=error,
     )
@@ -136,9 +138,9 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
     if wood >= USUAL.wood_at_screw:
         return []
     found = CalculatorFinding(
-        code="screws-off-wood", where=ring.name, value=wood, limit=USUAL.wood_at_screw, unit="m"
+        code="screws-off-wood", value=wood, limit=USUAL.wood_at_screw, unit="m"
     )
-    return adopt([found], section=SECTION)
+    return adopt([found], section=SECTION, about=about(ring), name=ring.name)
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:

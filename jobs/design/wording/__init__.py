@@ -9,10 +9,11 @@ from jobs.design.wording.boxes import BOXES
 from jobs.design.wording.power import POWER
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
+from jobs.design.wording.sources import sources_said
 from jobs.design.wording.supply import SUPPLY
-from jobs.design.wording.terms import term
+from jobs.design.wording.terms import term, terms
 
-__all__ = ["WORDS", "cure", "says", "term"]
+__all__ = ["WORDS", "cure", "says", "sources_said", "term", "terms"]
 
 # code -> (what it says, what cures it). {where}, {value} and {limit} are filled in; {amount} is
 # the value without its sign, for margins that are below zero when something is wrong.
@@ -32,8 +33,8 @@ def cure(code: str) -> str:
 def _filled(words: Promise, where: str, value: str, limit: str) -> str:
     unknown = gettext("unknown")
     return str(words).format(
-        where=term(where),
-        value=term(value) or unknown,
+        where=where,
+        value=value or unknown,
         limit=limit or unknown,
         amount=value.lstrip("-−") or unknown,
     )

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from acoustics.sources import Source as Acoustic
+from wiring.sources import Source as Electric
+
+# What both packages know: a key of one is the key of the other.
+COMMON_PRACTICE = _("common practice, no source")
 # xgettext:no-python-format
 CATALOGUE = _("catalogue, ± 15 %")
 # xgettext:no-python-format
@@ -20,71 +27,58 @@ THREE_PERCENT = _("ABYC E-11 and ISO 10133, 3 % of 12 V")
 # xgettext:no-python-format
 FUSE_LAW = _("33 CFR 183.455(c) allows 150 %; 100 % is kept")
 
-SOURCES: dict[str, Promise] = {
-    "common practice, no source": _("common practice, no source"),
-    "engineering guidance, common practice, no source": _("common practice, no source"),
-    "common practice, no source: 5 %": FIVE_PERCENT,
-    "the trade's 5 % rule": TRADE_FIVE_PERCENT,
-    "trade pages, lowest of 150 to 300 mA": _("trade pages, the lowest of 150 to 300 mA"),
-    "vehicle makers' service texts, the lowest of 50 to 85 mA": _(
-        "vehicle makers' service texts, the lowest of 50 to 85 mA"
-    ),
+SOURCES: Mapping[str, str | Promise] = {
+    Acoustic.COMMON_PRACTICE: COMMON_PRACTICE,
+    Acoustic.FIVE_PERCENT: FIVE_PERCENT,
+    Acoustic.DRIVER_SHEET: _("the driver's data sheet"),
+    Acoustic.SHEET_SIZE: _("the size of the sheet"),
+    Acoustic.SMALL_DRIVER: "Small 1972, JAES 20, 383-395",
+    Acoustic.SMALL_EVEN_PEAK: EVEN_PEAK,
+    Acoustic.MORSE_INGARD: "P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5",
+    Acoustic.DRAWS: _("2 000 draws of the stated tolerances"),
+    Acoustic.WITHIN_FIVE_PERCENT: _("tolerance 0.05"),
+    Acoustic.CATALOGUE_FIFTEEN_PERCENT: CATALOGUE,
+    Acoustic.TOLERANCE_ASKED: _("the tolerance asked for"),
+    Electric.COMMON_PRACTICE: COMMON_PRACTICE,
     # -- sheets of those who make the parts
-    "the driver's data sheet": _("the driver's data sheet"),
-    "driver's sheet, or motor and basket as solids": _(
-        "the driver's data sheet, or motor and basket as solids"
-    ),
-    "amplifier's sheet": _("the amplifier's data sheet"),
-    "amplifier maker's sheet": _("the amplifier's data sheet"),
-    "battery's sheet": _("the battery's data sheet"),
-    "sheet of the source": _("the data sheet of the source"),
-    "terminal maker's sheet": _("the terminal maker's sheet"),
-    "terminal makers' specifications: copper-only lugs exclude aluminium": _(
+    Electric.AMPLIFIER_SHEET: _("the amplifier's data sheet"),
+    Electric.BATTERY_SHEET: _("the battery's data sheet"),
+    Electric.SOURCE_SHEET: _("the data sheet of the source"),
+    Electric.TERMINAL_SHEET: _("the terminal maker's sheet"),
+    Electric.TERMINAL_MAKERS: _(
         "terminal makers' specifications: copper-only lugs exclude aluminium"
     ),
-    "vehicle maker's instructions": _("the vehicle maker's instructions"),
-    "vehicle maker's limit on added load": _("the vehicle maker's limit on added load"),
-    "figure to be entered from the vehicle or part maker's sheet": _(
-        "figure to be entered from the vehicle or part maker's sheet"
-    ),
-    "part makers' supply voltage": _("the part makers' supply voltage"),
-    "fuse maker's application guide, 75 % of the rating, 0.2 %/°C above 25 °C": FUSE_GUIDE,
-    "cable maker's figure if larger": _("the cable maker's figure if larger"),
-    "ICEA type rule, 4 × the outer diameter and more": _(
-        "ICEA type rule, 4 × the outer diameter and more"
-    ),
-    # -- rules with a word of ours beside them
-    "33 CFR 183.425 Table 5 or the cable maker": _("33 CFR 183.425 Table 5 or the cable maker"),
-    "33 CFR 183.455(c) allows 150 %, 100 % is kept": FUSE_LAW,
-    "ISO 16750-2, code A: 16 V in a 12 V system": _("ISO 16750-2, code A: 16 V in a 12 V system"),
-    "others in proportion, common practice": _("others in proportion, common practice"),
-    "UN R100, 5.1.1.5.3: orange covering": _("UN R100, 5.1.1.5.3: orange covering"),
-    "UN R100, 5.1.1.5.3 (orange cables)": _("UN R100, 5.1.1.5.3 (orange cables)"),
-    "largest of E/(R_warm + R_out) and ABYC E-11 Table V-A": _(
-        "the larger of E/(R_warm + R_out) and ABYC E-11, Table V-A"
-    ),
-    "ABYC E-11 and ISO 10133, 3 % of 12 V": THREE_PERCENT,
-    "UL 486A type, copper, 26 AWG to 2/0 AWG": _("UL 486A type, copper, 26 AWG to 2/0 AWG"),
-    "sqrt(f1 f2) = fs within 1 %: R. H. Small, JAES 20 (1972); the 1 % is common practice": (
-        EVEN_PEAK
-    ),
-    # -- how it was worked out
-    "tolerance 0.05": _("tolerance 0.05"),
-    "Kirchhoff's laws": _("Kirchhoff's laws"),
-    "Peukert's law": _("Peukert's law"),
-    "the brief": _("the brief"),
-    "catalogue, ± 15 %": CATALOGUE,
-    "2 000 draws of the stated tolerances": _("2 000 draws of the stated tolerances"),
-    "Helmholtz resonance": _("Helmholtz resonance"),
-    "ρ v d / η, d = 4 area / rim": _("ρ v d / η, d = 4 area / rim"),
-    "air at 20 °C": _("air at 20 °C"),
-    "sum over the cut list": _("sum over the cut list"),
-    "the size of the sheet": _("the size of the sheet"),
-    "circuit of driver and box, solved at each frequency": _(
-        "circuit of driver and box, solved at each frequency"
-    ),
-    "tuning less both end corrections": _("tuning less both end corrections"),
-    "speaker run of the channel; not known counts as none, where the cone moves most": _(
-        "speaker run of the channel; not known counts as none, where the cone moves most"
-    ),
+    Electric.FUSE_GUIDE: FUSE_GUIDE,
+    Electric.PARTS_VOLTAGE: _("the part makers' supply voltage"),
+    Electric.CABLE_MAKER_IF_LARGER: _("the cable maker's figure if larger"),
+    Electric.VEHICLE_INSTRUCTIONS: _("the vehicle maker's instructions"),
+    Electric.ACCESSORY_LIMIT: _("the vehicle maker's limit on added load"),
+    Electric.TO_BE_ENTERED: _("figure to be entered from the vehicle or part maker's sheet"),
+    Electric.BRIEF: _("the brief"),
+    # -- law and standards
+    Electric.CONDUCTOR_TABLE: "33 CFR 183.425, Table 5",
+    Electric.CONDUCTOR_TABLE_OR_MAKER: _("33 CFR 183.425 Table 5 or the cable maker"),
+    Electric.CABLE_EDGES: "33 CFR 183.445; ISO 10133:2012, 7.5",
+    Electric.FUSE_PLACE: "33 CFR 183.455(b)",
+    Electric.FUSE_RATING: FUSE_LAW,
+    Electric.THREE_PERCENT: THREE_PERCENT,
+    Electric.BREAKING: _("the larger of E/(R_warm + R_out) and ABYC E-11, Table V-A"),
+    Electric.ADIABATIC: "IEC 60364-5-54, I²t = k²S²",
+    Electric.CODE_A: _("ISO 16750-2, code A: 16 V in a 12 V system"),
+    Electric.IN_PROPORTION: _("others in proportion, common practice"),
+    Electric.BEND: _("ICEA type rule, 4 × the outer diameter and more"),
+    Electric.PULL: _("UL 486A type, copper, 26 AWG to 2/0 AWG"),
+    Electric.ORANGE_COVERING: _("UN R100, 5.1.1.5.3: orange covering"),
+    Electric.ORANGE_CABLES: _("UN R100, 5.1.1.5.3 (orange cables)"),
+    # -- laws of nature and habits of the trade
+    Electric.KIRCHHOFF: _("Kirchhoff's laws"),
+    Electric.PEUKERT: _("Peukert's law"),
+    Electric.FIVE_PERCENT_RULE: TRADE_FIVE_PERCENT,
+    Electric.REMOTE_OUTPUTS: _("trade pages, the lowest of 150 to 300 mA"),
+    Electric.SERVICE_TEXTS: _("vehicle makers' service texts, the lowest of 50 to 85 mA"),
 }
+
+
+def sources_said(sources: Iterable[str]) -> str:
+    """Say where a limit comes from, one source after the other."""
+    return "; ".join(str(SOURCES[one]) for one in sources)

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Iterable, Mapping
 
 from django.utils.functional import Promise
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from jobs.design.wording.figures import SYMBOLS
-from jobs.design.wording.sources import SOURCES
 
-# Every other name is the workshop's or a maker's, and is left as it was typed.
-TERMS: dict[str, Promise] = {
+_WORDS: Mapping[str, Promise] = {
     # -- power tree and supply
     "out": _("out"),
     "return": _("return"),
@@ -31,6 +30,7 @@ TERMS: dict[str, Promise] = {
     "cavity": _("cavity"),
     "opening": _("opening"),
     "impedance sweep": _("impedance sweep"),
+    "second impedance sweep": _("second impedance sweep"),
     "front": pgettext_lazy("wood", "front"),
     "rear": pgettext_lazy("wood", "rear"),
     "top": pgettext_lazy("wood", "top"),
@@ -45,7 +45,6 @@ TERMS: dict[str, Promise] = {
     "upright": pgettext_lazy("wood", "upright"),
     "plate": pgettext_lazy("wood", "plate"),
     "strut": pgettext_lazy("wood", "strut"),
-    "layer": pgettext_lazy("wood", "layer"),
     "toe top": pgettext_lazy("wood", "toe top"),
     "riser": pgettext_lazy("wood", "riser"),
     "step riser": pgettext_lazy("wood", "step riser"),
@@ -55,33 +54,35 @@ TERMS: dict[str, Promise] = {
     "terminal plate": _("terminal plate"),
     "wood": _("wood"),
 }
-SEPARATOR = re.compile(r"( · | / )")
-NUMBERED = re.compile(r"(.*\D)( \d+)")
+# Panels that a box has several of, and how many of each, and of layers on a face, have a word.
+_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch")
+_MANY, _LAYERS = 64, 6
+_LAYER = pgettext_lazy("wood", "layer")
+_PANELS: Mapping[str, Promise] = {
+    **_WORDS,
+    **{
+        f"{word} {number}": format_lazy("{} {}", _WORDS[word], number)
+        for word in _COUNTED
+        for number in range(1, _MANY + 1)
+    },
+}
+# Every other name is the workshop's or a maker's, and is left as it was typed.
+TERMS: Mapping[str, str | Promise] = {
+    **SYMBOLS,
+    **_PANELS,
+    **{
+        f"{face} layer {number}": format_lazy("{}, {} {}", words, _LAYER, number)
+        for face, words in _PANELS.items()
+        for number in range(1, _LAYERS + 1)
+    },
+}
 
 
-def term(text: str) -> str:
-    """Say a calculator's word; a list of words is said one by one, a number at the end stays."""
-    if text in SOURCES:
-        return str(SOURCES[text])
-    return "; ".join(_listed(part) for part in text.split("; "))
+def term(word: str) -> str:
+    """Say a word of the calculators; another one is left as it is."""
+    return str(TERMS.get(word, word))
 
 
-def _listed(text: str) -> str:
-    if text in SOURCES or text in TERMS:
-        return str(SOURCES.get(text) or TERMS[text])
-    return "".join(_enumerated(part) for part in SEPARATOR.split(text))
-
-
-def _enumerated(text: str) -> str:
-    """A list with one word of nobody's in it is what somebody typed, such as “bulkhead, left”."""
-    words = [_word(one) for one in text.split(", ")]
-    return text if None in words else ", ".join(str(one) for one in words)
-
-
-def _word(text: str) -> str | None:
-    numbered = NUMBERED.fullmatch(text)
-    word, number = (numbered[1], numbered[2]) if numbered else (text, "")
-    face, layer = word.removesuffix(" layer"), word.endswith(" layer")
-    if layer and face in TERMS:
-        return f"{TERMS[face]}, {TERMS['layer']}{number}"
-    return f"{TERMS[word]}{number}" if word in TERMS else SYMBOLS.get(text)
+def terms(words: Iterable[str]) -> str:
+    """Say several words of the calculators, one after the other."""
+    return ", ".join(term(word) for word in words)

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from jobs import units
 from jobs.design.box.boxes import QUIET_PORT, BoxResult, Curve
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.about import about
 from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
@@ -21,6 +22,8 @@ from jobs.drawings.pencil.nodes import Node
 from jobs.drawings.wiring.power_tree import PowerTree, Run, power_tree
 from jobs.drawings.wiring.signal_path import Link, SignalPath, signal_path
 from jobs.drawings.wood.wood_pictures import views
+from jobs.models import PowerNode
+from jobs.models import Run as CableRun
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -158,11 +161,11 @@ def power(design: JobDesign) -> list[SafeString]:
     result = design.power
     if not result.nodes:
         return []
-    by_place: dict[str, list[str]] = {}
-    for finding in design.findings_of("power"):
-        if finding.is_open:
-            for word in finding.where.replace("·", ",").split(","):
-                by_place.setdefault(word.strip(), []).append(finding.severity)
+    still_open = [one for one in design.findings_of("power") if one.is_open]
+
+    def marks(row: PowerNode | CableRun) -> list[str]:
+        return _worst(one.severity for one in still_open if one.concerns(about(row)))
+
     spec = PowerTree(
         key="power",
         title=_("Power tree"),
@@ -181,7 +184,7 @@ def power(design: JobDesign) -> list[SafeString]:
                     )
                     if line
                 ],
-                marks=_worst(by_place.get(one.node.name, ())),
+                marks=marks(one.node),
             )
             for one in result.nodes
         ],
@@ -202,7 +205,7 @@ def power(design: JobDesign) -> list[SafeString]:
                 fuse=_shown(one.run.fuse.rating, "current") if one.run.fuse else "",
                 end_fuse=_shown(one.run.end_fuse.rating, "current") if one.run.end_fuse else "",
                 area=one.area,
-                marks=_worst(by_place.get(one.run.label, ())),
+                marks=marks(one.run),
             )
             for one in result.runs
             if one.run.start_id and one.run.end_id

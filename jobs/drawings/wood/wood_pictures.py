@@ -68,7 +68,7 @@ def views(result: BoxResult, key: str) -> Views:
         square = face_view(shape, carcass.profile.names.index(face), front)
     else:
         pieces = pieces_of(result.wood.parts, carcass, "")
-        piece = next(one for one in pieces if face in one.name.split(", "))
+        piece = next(one for one in pieces if face in one.panels)
         square = part_drawing(part(piece), front)
     side = view(
         f"{key}-side",
@@ -212,7 +212,7 @@ def part(piece: Piece) -> Part:
     round_ones = [hole for hole in piece.holes if isinstance(hole, Circle)]
     return Part(
         number=piece.label,
-        name=term(piece.name),
+        name=piece.title,
         outline=_ring(piece.outline),
         holes=[Hole(centre=hole.centre, diameter=2 * hole.radius) for hole in round_ones],
         windows=[_ring(hole) for hole in piece.holes if not isinstance(hole, Circle)],
@@ -309,4 +309,4 @@ def _pulled(name: str, carcass: Body) -> Point3:
 
 def alone(piece: Piece, key: str) -> SafeString:
     """Draw one piece with its size and its holes."""
-    return part_drawing(part(piece), view(key, term(piece.name), piece.label))
+    return part_drawing(part(piece), view(key, piece.title, piece.label))

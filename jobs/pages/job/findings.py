@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.records.decisions import take
 from jobs.models import Decision
 from jobs.pages.forms import strip
 
@@ -65,19 +66,7 @@ def decide(request: HttpRequest, code: str, key: str) -> HttpResponse:
             form.add_error(None, _("The figures changed while you were reading. Read them again."))
         if form.is_valid():
             with transaction.atomic():
-                for old in Decision.objects.filter(job=job, code=finding.code, where=finding.where):
-                    old.remove()
-                Decision.objects.create(
-                    job=job,
-                    code=finding.code,
-                    where=finding.where,
-                    fingerprint=finding.fingerprint,
-                    said=finding.says,
-                    severity=finding.severity,
-                    reason=form.cleaned_data["reason"],
-                    decided_by=user,
-                    name=user.full_name,
-                )
+                take(job, finding, user, form.cleaned_data["reason"])
                 board_counts.refresh(job)
             return redirect("findings", job.code)
         status = 422

@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
+from jobs.design.records.about import about
 from jobs.design.wiring.cables import is_colour
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Part, Run, Stretch, Workshop
@@ -167,7 +168,7 @@ def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
         "line": schedule.line(found),
         "fuses": [one for one in schedule.fuses if found.label in one.protects],
         "result": next((one for one in design.power.runs if one.run is found), None),
-        "findings": [one for one in design.findings_of("power") if label in one.where],
+        "findings": [one for one in design.findings_of("power") if one.concerns(about(found))],
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),
     }

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
@@ -98,13 +99,10 @@ def _preview(
     row: Ring | TrimPanel = form.instance
     design = work_out(load(job).with_unsaved(row))
     result = next(one for one in design.trims if one.record is row)
-    where = (row.name, f"{row.name} / ")
     return {
         "trim": result,
         "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
-        "findings": [
-            one for one in design.findings_of("boxes") if one.where.startswith(where) and row.name
-        ],
+        "findings": [one for one in design.findings_of("boxes") if one.concerns(about(row))],
     }
 
 

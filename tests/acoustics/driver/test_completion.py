@@ -91,10 +91,10 @@ def test_a_contradiction_is_a_finding() -> None:
     found = complete_driver(**basis, bl=1.12 * FULL["bl"])
     assert [f.code for f in found.findings] == ["driver-parameters-contradict"]
     finding = found.findings[0]
-    assert (finding.where, finding.unit, finding.severity) == ("bl", "T·m", "look")
+    assert (finding.detail, finding.unit, finding.severity) == (("bl",), "T·m", "look")
     assert finding.limit == pytest.approx(FULL["bl"], rel=1e-9)
     assert complete_driver(**basis, bl=1.01 * FULL["bl"]).findings == ()
-    assert complete_driver(**basis, qts=0.5 * FULL["qts"]).findings[0].where == "qts"
+    assert complete_driver(**basis, qts=0.5 * FULL["qts"]).findings[0].detail == ("qts",)
 
 
 def test_impossible_q_is_refused() -> None:

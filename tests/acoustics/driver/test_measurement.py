@@ -114,8 +114,8 @@ def test_a_measurement_outside_its_tolerance_is_a_finding() -> None:
         {"fs": 36.0, "qes": 0.55, "vas": 0.040},
         {"fs": 30.0, "qes": 0.52, "bl": 9.0},
     )
-    assert [(f.code, f.where, f.value, f.limit, f.unit) for f in found] == [
-        ("measured-differs-from-catalogue", "fs", 36.0, 30.0, "Hz")
+    assert [(f.code, f.detail, f.value, f.limit, f.unit) for f in found] == [
+        ("measured-differs-from-catalogue", ("fs",), 36.0, 30.0, "Hz")
     ]
 
 

@@ -7,10 +7,10 @@ from wiring.supply.amplifier import Amplifier, AmplifierClass
 
 # Invented.
 LINEAR = Amplifier(
-    name="A1", stage=AmplifierClass.AB, rated_output=300.0, efficiency=0.6, idle_power=15.0
+    id="A1", stage=AmplifierClass.AB, rated_output=300.0, efficiency=0.6, idle_power=15.0
 )
 SWITCHING = Amplifier(
-    name="A2", stage=AmplifierClass.D, rated_output=300.0, efficiency=0.85, idle_power=15.0
+    id="A2", stage=AmplifierClass.D, rated_output=300.0, efficiency=0.85, idle_power=15.0
 )
 
 

@@ -70,7 +70,7 @@ def test_bend_radius_takes_the_larger() -> None:
 )
 def test_bend_findings(radius: float | None, diameter: float | None, codes: list[str]) -> None:
     """A bend below the limit, or one nobody measured, is a finding."""
-    found = check_bend(radius=radius, outer_diameter=diameter, where="P01")
+    found = check_bend(radius=radius, outer_diameter=diameter, about="P01")
     assert [f.code for f in found] == codes
 
 
@@ -79,7 +79,7 @@ def test_bend_findings(radius: float | None, diameter: float | None, codes: list
 def test_terminal_metal(metal: str, metals: frozenset[str] | None) -> None:
     """Copper-only terminals on another metal stop; an unknown rating is asked for."""
     terminal = CrimpTerminal(name="ring M8", metals=metals, torque=9.6)
-    found = [f.code for f in check_terminal(terminal, metal=metal, where="P01 start")]
+    found = [f.code for f in check_terminal(terminal, metal=metal, about="P01 start")]
     if metal == "copper" or metals == frozenset(METALS):
         assert found == []
     elif metals is None:
@@ -92,10 +92,10 @@ def test_torque_is_asked_for_and_never_guessed() -> None:
     """A stud without a figure from the part's sheet is a finding; a plug has no torque."""
     stud = CrimpTerminal(name="ring M8", metals=COPPER)
     plug = CrimpTerminal(name="plug", metals=COPPER, on_stud=False)
-    assert [f.code for f in check_terminal(stud, metal="copper", where="P01")] == [
+    assert [f.code for f in check_terminal(stud, metal="copper", about="P01")] == [
         "stud-torque-unknown"
     ]
-    assert check_terminal(plug, metal="copper", where="P01") == ()
+    assert check_terminal(plug, metal="copper", about="P01") == ()
 
 
 @pytest.mark.parametrize(
@@ -113,10 +113,10 @@ def test_torque_is_asked_for_and_never_guessed() -> None:
 )
 def test_passages(metal: bool | None, grommet: bool | None, codes: list[str]) -> None:
     """A bare cable through metal stops; what nobody recorded is asked for."""
-    passage = Passage(place="firewall", metal=metal, grommet=grommet)
-    found = check_passages([passage], where="P01")
+    passage = Passage(id="firewall", place="firewall", metal=metal, grommet=grommet)
+    found = check_passages([passage], about="P01")
     assert [f.code for f in found] == codes
-    assert all(f.value == "firewall" for f in found)
+    assert all(f.detail == ("firewall",) for f in found)
 
 
 @pytest.mark.parametrize(
@@ -128,7 +128,7 @@ def test_passages(metal: bool | None, grommet: bool | None, codes: list[str]) ->
         lambda: support_count(0.0, battery_cable=True),
         lambda: support_count(float("nan"), battery_cable=True),
         lambda: CrimpTerminal(name="ring", metals=None, torque=0.0),
-        lambda: check_bend(radius=0.0, outer_diameter=0.01, where="P01"),
+        lambda: check_bend(radius=0.0, outer_diameter=0.01, about="P01"),
     ],
 )
 def test_impossible_input_is_refused(broken) -> None:

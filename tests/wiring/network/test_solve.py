@@ -65,23 +65,23 @@ def test_ten_kilowatts_on_twelve_volts() -> None:
 
 def test_current_and_resistance() -> None:
     """Constant current and plain resistance follow Ohm's law."""
-    amps = solve(single(Load(name="x", node="amp", kind="current", value=30)), temperature=20)
+    amps = solve(single(Load(id="x", node="amp", kind="current", value=30)), temperature=20)
     assert amps.voltages["amp"] == pytest.approx(12.6 - 30 * path_ohms(), abs=1e-9)
-    ohms = solve(single(Load(name="x", node="amp", kind="resistance", value=0.5)), temperature=20)
+    ohms = solve(single(Load(id="x", node="amp", kind="resistance", value=0.5)), temperature=20)
     assert ohms.voltages["amp"] == pytest.approx(12.6 * 0.5 / (0.5 + path_ohms()), abs=1e-9)
 
 
 def test_current_beyond_the_short_circuit() -> None:
     """A constant current above the short-circuit current has no solution, whatever the powers."""
-    solution = solve(single(Load(name="x", node="amp", kind="current", value=5000)))
+    solution = solve(single(Load(id="x", node="amp", kind="current", value=5000)))
     assert (solution.status, solution.most_power) == ("no-solution", 0.0)
 
 
 def test_two_equal_cables_halve_the_drop() -> None:
     """A second cable just like the first halves the voltage lost."""
-    load = Load(name="x", node="amp", kind="current", value=40)
+    load = Load(id="x", node="amp", kind="current", value=40)
     one = single(load)
-    two = replace(one, runs=(one.runs[0], replace(one.runs[0], label="P02")))
+    two = replace(one, runs=(one.runs[0], replace(one.runs[0], id="P02")))
     lost = [solve(t, temperature=20).runs["P01"].drop for t in (one, two)]
     assert lost[1] == pytest.approx(lost[0] / 2, rel=1e-9)
 
@@ -92,7 +92,7 @@ def test_drop_is_linear(amperes: float, length: float, times: float) -> None:
     """Voltage lost grows in proportion to current and to length."""
 
     def lost(a: float, metres: float) -> float:
-        load = Load(name="x", node="amp", kind="current", value=a)
+        load = Load(id="x", node="amp", kind="current", value=a)
         return solve(single(load, length=metres), temperature=20).runs["P01"].drop
 
     assert lost(amperes * times, length) == pytest.approx(lost(amperes, length) * times, rel=1e-6)
@@ -105,8 +105,8 @@ def balanced(tree: Tree, solution: Solution) -> None:
         total = sum(s.current for n, s in solution.sources.items() if _at(tree.sources, n) == node)
         total -= sum(x.current for n, x in solution.loads.items() if _at(tree.loads, n) == node)
         for run in tree.runs:
-            if node in (run.start, run.end) and run.label in solution.runs:
-                total += solution.runs[run.label].current * (1 if run.end == node else -1)
+            if node in (run.start, run.end) and run.id in solution.runs:
+                total += solution.runs[run.id].current * (1 if run.end == node else -1)
         assert total == pytest.approx(0, abs=1e-6)
     given_power = sum(s.power for s in solution.sources.values())
     used = sum(x.power for x in solution.loads.values())
@@ -115,7 +115,7 @@ def balanced(tree: Tree, solution: Solution) -> None:
 
 
 def _at(parts: tuple[Source, ...] | tuple[Load, ...], name: str) -> str:
-    return next(p.node for p in parts if p.name == name)
+    return next(p.node for p in parts if p.id == name)
 
 
 @pytest.mark.parametrize("tree", [trees.estate(), trees.camper(), trees.camper(50)])
@@ -129,7 +129,7 @@ def test_kirchhoff(tree: Tree, case: str) -> None:
 
 def test_working_temperature() -> None:
     """A loaded conductor settles between air and class: T = T_a + (T_c - T_a)·(I/I_z)²."""
-    tree = single(Load(name="x", node="amp", kind="current", value=80))
+    tree = single(Load(id="x", node="amp", kind="current", value=80))
     state = solve(tree).runs["P01"]
     carries = ampacity(awg("4", insulation=105), ambient=40).current
     assert state.temperature == pytest.approx(40 + 65 * (80 / carries) ** 2, abs=0.01)
@@ -155,10 +155,10 @@ def converter(limit: float | None, load: float, *, emf: float = 14.2) -> Tree:
         [trees.run("P01", "battery", "amp")],
         [
             trees.battery(),
-            Source(name="D", node="battery", kind="dc-dc", emf=emf, resistance=2e-3,
+            Source(id="D", node="battery", kind="dc-dc", emf=emf, resistance=2e-3,
                    current_limit=limit),
         ],
-        [Load(name="x", node="amp", kind="current", value=load)],
+        [Load(id="x", node="amp", kind="current", value=load)],
     )  # fmt: skip
 
 
@@ -194,7 +194,7 @@ def test_converter_comes_in_when_the_battery_sags() -> None:
 def test_capacitor_gives_nothing_lasting() -> None:
     """A capacitor bank changes no steady voltage."""
     tree = trees.estate()
-    bank = Source(name="C", node="sub", kind="capacitor", emf=12.6, resistance=2e-3)
+    bank = Source(id="C", node="sub", kind="capacitor", emf=12.6, resistance=2e-3)
     with_bank = solve(replace(tree, sources=(*tree.sources, bank)))
     assert dict(with_bank.voltages) == dict(solve(tree).voltages)
 
@@ -222,8 +222,8 @@ def test_unknown_is_not_zero() -> None:
 def test_what_nothing_feeds_is_left_out() -> None:
     """A load no source reaches has no voltage, the rest is solved."""
     tree = trees.estate()
-    lonely = Load(name="lonely", node="shelf", kind="current", value=1)
-    more = replace(tree, nodes=(*tree.nodes, Node(name="shelf")), loads=(*tree.loads, lonely))
+    lonely = Load(id="lonely", node="shelf", kind="current", value=1)
+    more = replace(tree, nodes=(*tree.nodes, Node(id="shelf")), loads=(*tree.loads, lonely))
     solution = solve(more)
     assert "shelf" not in solution.voltages
     assert "lonely" not in solution.loads
@@ -234,7 +234,7 @@ def test_a_long_chain() -> None:
     """A tree of any depth is solved: 300 blocks in a row, I·R added up (closed form)."""
     runs = [trees.run(f"P{i}", f"n{i}", f"n{i + 1}", length=0.01) for i in range(300)]
     tree = trees.tree(
-        runs, [trees.battery("n0")], [Load(name="x", node="n300", kind="current", value=20)]
+        runs, [trees.battery("n0")], [Load(id="x", node="n300", kind="current", value=20)]
     )
     lost = 20 * (5e-3 + 2 * 3.0 * awg("4").resistance(20))
     assert solve(tree, temperature=20).voltages["n300"] == pytest.approx(12.6 - lost, abs=1e-6)
@@ -243,7 +243,7 @@ def test_a_long_chain() -> None:
 def test_impossible_numbers() -> None:
     """Negative currents, no length, no resistance: each is refused by name."""
     with refused(OutOfRangeError, "at-least", "load-current", value=-3):
-        Load(name="x", node="n", kind="current", value=-3)
+        Load(id="x", node="n", kind="current", value=-3)
     with refused(OutOfRangeError, "above", "return-length"):
         trees.run("P01", "a", "b", length=0.0)
     with refused(OutOfRangeError, "above", "chassis-resistance"):
@@ -258,7 +258,7 @@ def test_impossible_numbers() -> None:
 
 def test_contradictions() -> None:
     """A label twice, a run to nowhere, a run to itself: each is refused by name."""
-    node, other = Node(name="a"), Node(name="b")
+    node, other = Node(id="a"), Node(id="b")
     cable: Run = trees.run("P01", "a", "b")
     with refused(TreeError, "used-once", "run-label", value="P01"):
         Tree(nodes=(node, other), sources=(), runs=(cable, cable))

@@ -34,7 +34,7 @@ def ohms(conductor: Conductor, length: float, temperature: float) -> float:
 
 def netlist(tree: Tree, case_power: dict[str, float], temperature: float) -> str:
     """Plus and minus networks drawn apart, amplifiers as behavioural constant power."""
-    names = {n.name: f"n{i}" for i, n in enumerate(tree.nodes)}
+    names = {n.id: f"n{i}" for i, n in enumerate(tree.nodes)}
     lines = ["supply"]
     for i, source in enumerate(tree.sources):
         plus = names[source.node]
@@ -61,7 +61,7 @@ def netlist(tree: Tree, case_power: dict[str, float], temperature: float) -> str
         elif load.kind == "resistance":
             lines.append(f"RL{i} {plus} {minus} {load.value}")
         else:
-            watts = case_power[load.name]
+            watts = case_power[load.id]
             lines.append(f"BL{i} {plus} {minus} I = {watts:.12g}/max(v({plus},{minus}), 4)")
     tops = " ".join(f"v({n})=12" for n in names.values())
     lines += [f".nodeset {tops}", ".options reltol=1e-9 vntol=1e-12 abstol=1e-12", ".control", "op"]
@@ -84,7 +84,7 @@ def spice(
     )
     found = dict(re.findall(r"^u_(n\d+) = ([-+.\de]+)", done.stdout, re.MULTILINE))
     assert len(found) == len(tree.nodes), done.stdout + done.stderr
-    return {n.name: float(found[f"n{i}"]) for i, n in enumerate(tree.nodes)}
+    return {n.id: float(found[f"n{i}"]) for i, n in enumerate(tree.nodes)}
 
 
 def chain() -> Tree:
@@ -123,9 +123,9 @@ def mixed() -> Tree:
         ],
         [trees.battery(emf=13.8, ohms=6e-3)],
         [
-            Load(name="heater", node="heater", kind="resistance", value=0.8),
-            Load(name="radio", node="radio", kind="current", value=4.0),
-            Load(name="charger", node="radio", kind="power", value=45.0),
+            Load(id="heater", node="heater", kind="resistance", value=0.8),
+            Load(id="radio", node="radio", kind="current", value=4.0),
+            Load(id="charger", node="radio", kind="power", value=45.0),
             trees.amplifier("amp", 300.0),
         ],
     )
@@ -135,8 +135,8 @@ def three_batteries() -> Tree:
     """Three batteries of different charge along one line, loads between them."""
     sources = [
         trees.battery("n0", emf=14.2, ohms=7e-3),
-        Source(name="B2", node="n2", kind="second battery", emf=12.8, resistance=5e-3),
-        Source(name="B3", node="n4", kind="second battery", emf=12.5, resistance=4e-3),
+        Source(id="B2", node="n2", kind="second battery", emf=12.8, resistance=5e-3),
+        Source(id="B3", node="n4", kind="second battery", emf=12.5, resistance=4e-3),
     ]
     runs = [trees.run(f"P{i}", f"n{i}", f"n{i + 1}", trees.MAIN, 2.0 + i) for i in range(4)]
     return trees.tree(
@@ -159,7 +159,7 @@ def test_node_voltages(name: str, temperature: float, tmp_path: Path) -> None:
         ours = solve(tree, case, temperature=temperature)
         assert ours.status == "solved"
         watts = {
-            x.name: (x.value or 0) / (x.efficiency or 1) * (share if x.kind == "amplifier" else 1)
+            x.id: (x.value or 0) / (x.efficiency or 1) * (share if x.kind == "amplifier" else 1)
             for x in tree.loads
         }
         theirs = spice(tree, watts, temperature, tmp_path)

@@ -177,7 +177,7 @@ def test_collapse_is_told_with_the_most_power() -> None:
     """A note beyond E²/4R is a stop that states the most the feed can give."""
     feed, _, bank = CASES["near the most"]
     note = BassNote(rest_power=50, power=2500, duration=0.5)
-    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=9.0, where="A1")
+    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=9.0, about="A1")
     stop = next(f for f in found if f.code == "note-collapses")
     assert stop.severity == "stop"
     assert stop.limit == pytest.approx(12.6**2 / 4 / 0.022)
@@ -200,14 +200,14 @@ def test_rest_beyond_the_feed_is_refused() -> None:
 def test_minimum_voltage(minimum: float | None, code: str) -> None:
     """An unknown or broken least supply voltage is a finding."""
     feed, note, bank = CASES["small car"]
-    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=minimum, where="A1")
+    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=minimum, about="A1")
     assert code in {f.code for f in found}
 
 
 def test_small_bank_is_told_to_buy_little() -> None:
     """A bank that settles long before the note ends is named for what it is."""
     feed, note, bank = CASES["small car"]
-    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=9.0, where="A1")
+    found = check_transient(feed=feed, note=note, bank=bank, minimum_voltage=9.0, about="A1")
     assert {f.code for f in found} == {
         "capacitor-needs-fuse-and-slow-charge",
         "capacitor-gain-small",

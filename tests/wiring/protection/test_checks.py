@@ -18,18 +18,18 @@ from wiring.protection.checks import check
 
 def codes(tree: Tree) -> set[tuple[str, str]]:
     """Codes with the places they name."""
-    return {(f.code, f.where) for f in check(tree)}
+    return {(f.code, f.about) for f in check(tree)}
 
 
 def with_run(tree: Tree, label: str, **changes: object) -> Tree:
     """The tree with one run changed."""
-    runs = tuple(replace(r, **changes) if r.label == label else r for r in tree.runs)  # type: ignore[arg-type]
+    runs = tuple(replace(r, **changes) if r.id == label else r for r in tree.runs)  # type: ignore[arg-type]
     return replace(tree, runs=runs)
 
 
 def with_load(tree: Tree, name: str, **changes: object) -> Tree:
     """The tree with one load changed."""
-    loads = tuple(replace(x, **changes) if x.name == name else x for x in tree.loads)  # type: ignore[arg-type]
+    loads = tuple(replace(x, **changes) if x.id == name else x for x in tree.loads)  # type: ignore[arg-type]
     return replace(tree, loads=loads)
 
 
@@ -171,8 +171,8 @@ def test_structure() -> None:
     ring = extra(ESTATE, run=trees.run("P05", "sub", "front", fuse=60))
     assert {("loop", x) for x in ("P02", "P03", "P05")} <= codes(ring)
     assert ("loop", "P01") not in codes(ring)
-    shelf = Node(name="shelf")
-    lamp = Load(name="lamp", node="shelf", kind="current", value=1)
+    shelf = Node(id="shelf")
+    lamp = Load(id="lamp", node="shelf", kind="current", value=1)
     assert ("load-without-source", "lamp") in codes(extra(ESTATE, node=shelf, load=lamp))
     assert ("node-without-source", "shelf") in codes(extra(ESTATE, node=shelf))
     second = extra(ESTATE, node=shelf, run=trees.run("P05", "battery", "shelf", fuse=60))
@@ -181,7 +181,7 @@ def test_structure() -> None:
 
 def test_converter_findings() -> None:
     """A converter at its limit is found, and one whose limit nobody entered."""
-    boost = Source(name="D", node="block", kind="dc-dc", emf=14, resistance=2e-3, current_limit=20)
+    boost = Source(id="D", node="block", kind="dc-dc", emf=14, resistance=2e-3, current_limit=20)
     assert ("converter-at-limit", "D") in codes(extra(ESTATE, source=boost))
     blind = replace(boost, current_limit=None)
     assert ("current-limit-unknown", "D") in codes(extra(ESTATE, source=blind))
@@ -199,12 +199,12 @@ def test_every_source_on_every_path() -> None:
         [trees.amplifier("amp", 300.0)],
     )
     found = [f for f in check(both) if f.code == "fuse-above-conductor"]
-    assert [(f.where, f.value) for f in found] == [("P03", 200.0)]
+    assert [(f.about, f.value) for f in found] == [("P03", 200.0)]
 
 
 def test_capacitor_bank_is_a_source() -> None:
     """A capacitor bank at the end of a run makes its end need a fuse."""
-    bank = Source(name="C", node="sub", kind="capacitor", emf=12.6, resistance=2e-3)
+    bank = Source(id="C", node="sub", kind="capacitor", emf=12.6, resistance=2e-3)
     assert ("second-source-unprotected", "P02") in codes(extra(ESTATE, source=bank))
 
 
@@ -247,7 +247,7 @@ def test_strip_fuse_against_a_warm_battery() -> None:
         replace(ESTATE, sources=sources), "P01", fuse_start=trees.fused(150, breaking=2000)
     )
     low = [f for f in check(tree) if f.code == "breaking-capacity-low"]
-    assert [(f.where, f.limit) for f in low] == [("P01", 2000)]
+    assert [(f.about, f.limit) for f in low] == [("P01", 2000)]
     assert low[0].value == pytest.approx(12.6 / 4e-3, rel=1e-9)
 
 
@@ -276,9 +276,9 @@ def test_given_solution_is_used() -> None:
 def test_findings_are_data() -> None:
     """Every code has a severity; a code nobody knows is refused."""
     assert set(CODES.values()) == {"stop", "look", "note"}
-    assert Finding(code="loop", where="P01").severity == "stop"
+    assert Finding(code="loop", about="P01").severity == "stop"
     with pytest.raises(KeyError):
-        Finding(code="fire", where="P01")
+        Finding(code="fire", about="P01")
 
 
 def test_drop_limit_must_be_sensible() -> None:

@@ -65,7 +65,7 @@ def test_an_unknown_rating_is_a_finding() -> None:
     tree = rated(camper(), voltage=None)
     found = check_fuse_voltages(tree)
     assert {one.code for one in found} == {"fuse-voltage-unknown"}
-    assert [one.where for one in found] == ["P01", "P02", "P03", "P04"]
+    assert [one.about for one in found] == ["P01", "P02", "P03", "P04"]
     assert {one.limit for one in found} == {16.0}
 
 
@@ -77,7 +77,7 @@ def test_one_good_fuse_hides_no_bad_one() -> None:
     worse = replace(first.fuse_end, fuse=replace(first.fuse_end.fuse, voltage=12.0))
     mixed = replace(tree, runs=(replace(first, fuse_end=worse), *tree.runs[1:]))
     (one,) = check_fuse_voltages(mixed)
-    assert (one.code, one.where, one.value, one.limit) == ("fuse-voltage-low", "P01", 12.0, 16.0)
+    assert (one.code, one.about, one.value, one.limit) == ("fuse-voltage-low", "P01", 12.0, 16.0)
 
 
 def test_nothing_to_hold_against_without_a_source() -> None:

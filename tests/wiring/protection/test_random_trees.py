@@ -49,7 +49,7 @@ def random_tree(draw: random.Random) -> Tree:
         cable, metres = CABLES[draw.choice(list(CABLES))], draw.uniform(0.2, 6)
         runs.append(
             Run(
-                label=f"P{i}",
+                id=f"P{i}",
                 start=start,
                 end=end,
                 conductor=cable,
@@ -65,7 +65,7 @@ def random_tree(draw: random.Random) -> Tree:
     if draw.random() < 0.3:
         sources.append(battery(f"n{count - 1}", draw))
     loads = [
-        Load(name=f"A{i}", node=f"n{i}", kind="power", value=10 ** draw.uniform(1, 2.7))
+        Load(id=f"A{i}", node=f"n{i}", kind="power", value=10 ** draw.uniform(1, 2.7))
         for i in range(1, count)
         if draw.random() < 0.7
     ]
@@ -75,7 +75,7 @@ def random_tree(draw: random.Random) -> Tree:
 def battery(node: str, draw: random.Random) -> Source:
     """A battery of some strength; the cold-cranking table is left to another test."""
     return Source(
-        name=f"B-{node}",
+        id=f"B-{node}",
         node=node,
         kind="starter battery",
         emf=12.6,
@@ -100,22 +100,22 @@ def carries(run: Run) -> float:
 
 def work_out(tree: Tree) -> Worked | None:
     """Repeated substitution v = G⁻¹·(E/R - P/v), cables warming as they carry; None if it fails."""
-    names = [n.name for n in tree.nodes]
+    names = [n.id for n in tree.nodes]
     at = {n: i for i, n in enumerate(names)}
     watts, given = np.zeros(len(names)), np.zeros(len(names))
     for load in tree.loads:
         watts[at[load.node]] += load.value
     for source in tree.sources:
         given[at[source.node]] += source.emf / source.resistance
-    hot = {r.label: r.ambient for r in tree.runs}
+    hot = {r.id: r.ambient for r in tree.runs}
     volts = np.full(len(names), 12.6)
     for _ in range(60):
-        ohms = {r.label: loop_ohms(r, hot[r.label]) for r in tree.runs}
+        ohms = {r.id: loop_ohms(r, hot[r.id]) for r in tree.runs}
         grid = np.zeros((len(names), len(names)))
         for r in tree.runs:
             i, j = at[r.start], at[r.end]
-            grid[[i, j], [i, j]] += 1 / ohms[r.label]
-            grid[[i, j], [j, i]] -= 1 / ohms[r.label]
+            grid[[i, j], [i, j]] += 1 / ohms[r.id]
+            grid[[i, j], [j, i]] -= 1 / ohms[r.id]
         for source in tree.sources:
             grid[at[source.node], at[source.node]] += 1 / source.resistance
         inverse, before = np.linalg.inv(grid), volts
@@ -125,9 +125,9 @@ def work_out(tree: Tree) -> Worked | None:
                 return None
             if np.abs(volts - last).max() < 1e-7:
                 break
-        amps = {r.label: (volts[at[r.start]] - volts[at[r.end]]) / ohms[r.label] for r in tree.runs}
+        amps = {r.id: (volts[at[r.start]] - volts[at[r.end]]) / ohms[r.id] for r in tree.runs}
         hot = {
-            r.label: min(250, r.ambient + (105 - r.ambient) * (amps[r.label] / carries(r)) ** 2)
+            r.id: min(250, r.ambient + (105 - r.ambient) * (amps[r.id] / carries(r)) ** 2)
             for r in tree.runs
         }
         if np.abs(volts - before).max() < 1e-5:
@@ -162,16 +162,16 @@ def violations(tree: Tree) -> set[tuple[str, str]]:
     wrong = {fault for run in tree.runs for fault in unguarded(tree, run)}
     worked = work_out(tree)
     if worked is None:
-        return wrong | {("balance", tree.sources[0].name)}
+        return wrong | {("balance", tree.sources[0].id)}
     for run in tree.runs:
-        if abs(worked.amps[run.label]) > carries(run) * MARGIN:
-            wrong.add(("ampacity", run.label))
+        if abs(worked.amps[run.id]) > carries(run) * MARGIN:
+            wrong.add(("ampacity", run.id))
         if abs(worked.volts[run.start] - worked.volts[run.end]) > 0.36 * MARGIN:
-            wrong.add(("drop", run.label))
+            wrong.add(("drop", run.id))
     for load in tree.loads:
         lost = worked.volts["n0"] - worked.volts[load.node]
         if len(tree.sources) == 1 and lost > 0.36 * MARGIN:
-            wrong.add(("drop", load.name))
+            wrong.add(("drop", load.id))
     return wrong
 
 
@@ -182,11 +182,11 @@ def unguarded(tree: Tree, run: Run) -> set[tuple[str, str]]:
         for path in paths(tree, node, (run,)):
             fuses = [own, *(f for r in path for f in (r.fuse_start, r.fuse_end))]
             if not any(f is not None and f.fuse.rating <= carries(run) * MARGIN for f in fuses):
-                wrong.add(("protection", run.label))
+                wrong.add(("protection", run.id))
             source = next(s for s in tree.sources if s.node == end_of(path, node))
             short = source.emf / (source.resistance + sum(one_way(r) for r in path))
             if own is not None and short > own.fuse.breaking_capacity * 1.02:
-                wrong.add(("breaking", run.label))
+                wrong.add(("breaking", run.id))
     return wrong
 
 
@@ -211,7 +211,7 @@ ANSWERS = {
 def answered(wrong: tuple[str, str], findings: tuple[Finding, ...]) -> bool:
     """Whether some finding of the right kind names the place."""
     kind, where = wrong
-    return any(f.code in ANSWERS[kind] and f.where == where for f in findings)
+    return any(f.code in ANSWERS[kind] and f.about == where for f in findings)
 
 
 def test_nothing_unsafe_passes() -> None:
@@ -244,5 +244,5 @@ def test_sound_trees_are_not_blamed() -> None:
 
 def _own_fuse_above(tree: Tree, finding: Finding) -> bool:
     """A fuse above its own cable is blamed even where one upstream guards it today."""
-    run = next((r for r in tree.runs if r.label == finding.where), None)
+    run = next((r for r in tree.runs if r.id == finding.about), None)
     return finding.code == "fuse-above-conductor" and run is not None and run.fuse_start is not None

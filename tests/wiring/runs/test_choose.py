@@ -44,7 +44,7 @@ def small(watts: float, main: float, branch: float, amps: float) -> Tree:
             trees.run("P03", "block", "lamp", length=branch),
         ],
         [trees.battery()],
-        [trees.amplifier("amp", watts), Load(name="lamp", node="lamp", kind="current", value=amps)],
+        [trees.amplifier("amp", watts), Load(id="lamp", node="lamp", kind="current", value=amps)],
     )
 
 
@@ -76,7 +76,7 @@ def passes(tree: Tree, sizes: tuple[Conductor, ...]) -> bool:
         return False
     runs = []
     for run in bare.runs:
-        fits = [f for f in FUSES if f.rating * 0.7275 >= solution.runs[run.label].current]
+        fits = [f for f in FUSES if f.rating * 0.7275 >= solution.runs[run.id].current]
         runs.append(replace(run, fuse_start=FittedFuse(fuse=fits[0], distance=0.0)))
     return not check(replace(bare, runs=tuple(runs)))
 
@@ -148,7 +148,7 @@ def test_an_unsafe_override_is_not_hidden() -> None:
         replace(tree, runs=(tree.runs[0], bad, *tree.runs[2:])), CATALOGUE, keep=["P02"]
     )
     assert choice.tree is None
-    assert ("fuse-above-conductor", "P02") in {(f.code, f.where) for f in choice.findings}
+    assert ("fuse-above-conductor", "P02") in {(f.code, f.about) for f in choice.findings}
 
 
 def test_nothing_fits() -> None:
@@ -165,7 +165,7 @@ def test_unknown_length_is_not_chosen_for() -> None:
     runs = (replace(tree.runs[0], length=None), *tree.runs[1:])
     choice = choose(replace(tree, runs=runs), CATALOGUE)
     assert choice.tree is None
-    assert ("length-unknown", "P01") in {(f.code, f.where) for f in choice.findings}
+    assert ("length-unknown", "P01") in {(f.code, f.about) for f in choice.findings}
 
 
 def test_bounds_are_told() -> None:

@@ -48,7 +48,9 @@ def test_order_names_what_is_missing() -> None:
 
 def test_unknown_edge_gets_a_grommet() -> None:
     """An edge nobody looked at is ordered for as if it were metal."""
-    unknown = replace(MAIN, passages=(Passage(place="seat rail", metal=None, grommet=None),))
+    unknown = replace(
+        MAIN, passages=(Passage(id="seat rail", place="seat rail", metal=None, grommet=None),)
+    )
     assert cable_order([unknown], ALLOWANCE).grommets == {"seat rail": ("P01",)}
 
 

@@ -25,10 +25,11 @@ FERRULE = CrimpTerminal(name="ferrule 25 mm²", metals=COPPER, on_stud=False)
 SPADE = CrimpTerminal(name="spade 6.3 mm", metals=COPPER, on_stud=False)
 THICK = metric(25e-6, outer_diameter=0.010)
 THIN = awg("14", outer_diameter=0.004)
-FIREWALL = Passage(place="firewall", metal=True, grommet=True)
+FIREWALL = Passage(id="firewall", place="firewall", metal=True, grommet=True)
 ALLOWANCE = Allowance(slack=0.10, per_end=0.15, heat_shrink=0.03)
 
 MAIN = LabelledRun(
+    id="P01",
     label="P01",
     start="battery",
     end="block",
@@ -39,6 +40,7 @@ MAIN = LabelledRun(
     on_battery=True,
 )
 GROUND = LabelledRun(
+    id="P02",
     label="P02",
     start="battery",
     end="block",
@@ -48,6 +50,7 @@ GROUND = LabelledRun(
     on_battery=True,
 )
 SPEAKER = LabelledRun(
+    id="S01",
     label="S01",
     start="A1",
     end="left door",
@@ -57,7 +60,7 @@ SPEAKER = LabelledRun(
         Core(conductor=THIN, colour="WHBK", start=FERRULE, end=SPADE),
     ),
     one_sheath=True,
-    passages=(Passage(place="door gaiter", metal=False, grommet=None),),
+    passages=(Passage(id="door gaiter", place="door gaiter", metal=False, grommet=None),),
 )
 RUNS = (SPEAKER, GROUND, MAIN)
 
@@ -92,7 +95,7 @@ def test_unknown_length_and_diameter_stay_unknown() -> None:
 def test_crimp_list_has_two_ends_for_each_core() -> None:
     """Every end of every core is listed with its published pull force."""
     rows = crimp_list(RUNS)
-    assert [(r.run, r.at_start) for r in rows[:2]] == [("P01", True), ("P01", False)]
+    assert [(r.run.label, r.at_start) for r in rows[:2]] == [("P01", True), ("P01", False)]
     assert len(rows) == 2 * 4
     assert rows[0].pull_force == pull_force(25e-6).required
     assert rows[-1].pull_force == pull_force(THIN.area).required
@@ -149,10 +152,10 @@ def test_complete_runs_have_no_findings() -> None:
     ],
 )  # fmt: skip
 def test_schedule_findings(changes: dict[str, object], code: str) -> None:
-    """Each gap or fault of a run is found at its label."""
+    """Each gap or fault of a run is found at the run."""
     found = check_schedule([replace(MAIN, **changes)])
     assert code in {f.code for f in found}
-    assert all(f.where.startswith("P01") for f in found)
+    assert all(f.about == "P01" for f in found)
 
 
 @pytest.mark.parametrize(

@@ -50,14 +50,14 @@ wrdata {tmp_path}/out.txt db(v(out))
 @pytest.mark.parametrize(
     ("run", "codes"),
     [
-        (LineRun(label="L01", length=5.0, source_resistance=200.0,
+        (LineRun(id="L01", length=5.0, source_resistance=200.0,
                  capacitance_per_length=100e-12, beside_power=0.0), []),
-        (LineRun(label="L01", length=6.0, source_resistance=4700.0,
+        (LineRun(id="L01", length=6.0, source_resistance=4700.0,
                  capacitance_per_length=150e-12, beside_power=0.0), ["line-treble-loss"]),
-        (LineRun(label="L01", length=None, beside_power=0.0), ["run-length-unknown"]),
-        (LineRun(label="L01", length=5.0, beside_power=2.0),
+        (LineRun(id="L01", length=None, beside_power=0.0), ["run-length-unknown"]),
+        (LineRun(id="L01", length=5.0, beside_power=2.0),
          ["line-treble-unknown", "line-beside-power"]),
-        (LineRun(label="L01", length=5.0), ["line-treble-unknown", "line-beside-power-unknown"]),
+        (LineRun(id="L01", length=5.0), ["line-treble-unknown", "line-beside-power-unknown"]),
     ],
 )  # fmt: skip
 def test_line_findings(run: LineRun, codes: list[str]) -> None:
@@ -67,14 +67,14 @@ def test_line_findings(run: LineRun, codes: list[str]) -> None:
 
 def test_company_of_power_is_only_a_note() -> None:
     """No published distance exists, so lying beside a power run is a note."""
-    run = LineRun(label="L01", length=5.0, beside_power=2.0)
+    run = LineRun(id="L01", length=5.0, beside_power=2.0)
     assert {f.severity for f in check_line_run(run)} == {"note"}
 
 
 def line(**changes: object) -> TurnOn:
     """An invented control line: three inputs on a 300 mA output."""
     values: dict[str, object] = {
-        "label": "C01", "source_limit": 0.3, "input_currents": (0.05, 0.05, 0.05),
+        "id": "C01", "source_limit": 0.3, "input_currents": (0.05, 0.05, 0.05),
     }  # fmt: skip
     return TurnOn(**(values | changes))
 
@@ -113,8 +113,8 @@ def test_missing_limit_takes_the_lowest_printed() -> None:
 @pytest.mark.parametrize(
     "broken",
     [
-        lambda: LineRun(label="L01", length=0.0),
-        lambda: LineRun(label="L01", length=1.0, beside_power=-1.0),
+        lambda: LineRun(id="L01", length=0.0),
+        lambda: LineRun(id="L01", length=1.0, beside_power=-1.0),
         lambda: line(source_limit=0.0),
         lambda: line(input_currents=(-0.1,)),
         lambda: line(relay_coil=float("nan")),

@@ -32,7 +32,7 @@ def codes(
 ) -> list[str]:
     """Codes of the findings, in order."""
     found = check_speaker_run(
-        output=output, load=load, cable_resistance=cable, ampacity=ampacity, where="S01"
+        output=output, load=load, cable_resistance=cable, ampacity=ampacity, about="S01"
     )
     return [f.code for f in found]
 
@@ -155,7 +155,7 @@ def test_loss_beyond_the_rule_is_a_look() -> None:
     assert codes(cable=0.2) == []
     assert codes(cable=0.21) == ["speaker-run-loss"]
     (loss,) = check_speaker_run(
-        output=CHANNEL, load=4.0, cable_resistance=0.21, ampacity=20.0, where="S01"
+        output=CHANNEL, load=4.0, cable_resistance=0.21, ampacity=20.0, about="S01"
     )
     assert loss.limit == pytest.approx(-0.424, abs=5e-4)
     assert loss.value < loss.limit

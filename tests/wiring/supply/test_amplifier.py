@@ -19,7 +19,7 @@ def amplifier(
 ) -> Amplifier:
     """An invented amplifier."""
     return Amplifier(
-        name="A1",
+        id="A1",
         stage=AmplifierClass(stage),
         rated_output=output,
         efficiency=efficiency,

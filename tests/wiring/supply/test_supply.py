@@ -20,7 +20,7 @@ from wiring.supply.supply import (
 
 # Invented.
 AMPLIFIER = Amplifier(
-    name="A1", stage=AmplifierClass.D, rated_output=1000.0, efficiency=0.8, idle_power=20.0
+    id="A1", stage=AmplifierClass.D, rated_output=1000.0, efficiency=0.8, idle_power=20.0
 )
 ALTERNATOR = Alternator(rated_current=120.0, idle_current=60.0, hot_factor=0.85)
 CONVERTER = DcDcConverter(current_limit=120.0, accessory_limit=30.0)

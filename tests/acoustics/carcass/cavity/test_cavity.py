@@ -113,19 +113,19 @@ def test_too_near_or_outside_is_told_in_metres(place, value):
     """The nearest wall decides; what reaches outside is negative. A box 0.5 × 0.4 × 0.4."""
     x, y, z = place
     (found,) = check_cavity(plain(0.5, 0.4, 0.4), cavity(gap=0.01), x=x, y=y, z=z)
-    assert (found.code, found.where, found.severity) == ("box-too-near", "cavity", "stop")
+    assert (found.code, found.detail, found.severity) == ("box-too-near", ("cavity",), "stop")
     assert found.value == pytest.approx(value, abs=2e-6)
     assert found.limit == 0.01
 
 
-def test_an_obstacle_is_told_by_its_name():
+def test_an_obstacle_is_told_by_its_number():
     """Beside the arch the box is free; with 5 mm to it too near; across it collides."""
     space, crate = cavity(gap=0.01, obstacles=(arch(),)), plain(0.5, 0.4, 0.4)
     assert check_cavity(crate, space, x=0.45, y=0.02, z=0.22) == ()
     (near,) = check_cavity(crate, space, x=0.45, y=0.02, z=0.205)
-    assert (near.where, near.value) == ("arch", pytest.approx(0.005))
+    assert (near.detail, near.value) == (("obstacle 1",), pytest.approx(0.005))
     (inside,) = check_cavity(crate, space, x=0.45, y=0.02, z=0.05)
-    assert (inside.where, inside.value) == ("arch", pytest.approx(0.0))
+    assert (inside.detail, inside.value) == (("obstacle 1",), pytest.approx(0.0))
 
 
 @pytest.mark.parametrize(

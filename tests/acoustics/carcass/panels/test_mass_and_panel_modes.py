@@ -77,10 +77,10 @@ def test_what_is_not_known_is_named_and_not_zero():
     mass = box_mass(carcass)
     assert mass.wood is None
     assert mass.unknown == ("wood", "driver", "port")
-    assert [(f.code, f.where, f.severity) for f in check_mass(mass)] == [
-        ("mass-unknown", "wood", "note"),
-        ("mass-unknown", "driver", "note"),
-        ("mass-unknown", "port", "note"),
+    assert [(f.code, f.detail, f.severity) for f in check_mass(mass)] == [
+        ("mass-unknown", ("wood",), "note"),
+        ("mass-unknown", ("driver",), "note"),
+        ("mass-unknown", ("port",), "note"),
     ]
 
 
@@ -132,7 +132,7 @@ def test_the_brace_that_is_named_cures_it():
     band = 170.0
     found, advice = check_fields(carcass, board=BOARD, band_top=band)
     # By the plate formula: 147 Hz for 0.964 × 0.364 m, 181 Hz for 0.964 × 0.324 m.
-    assert {f.where for f in found} == {a.panel for a in advice} == {"bottom", "top"}
+    assert {f.detail for f in found} == {(a.panel,) for a in advice} == {("bottom",), ("top",)}
     assert all(f.code == "panel-mode-in-band" and f.value <= band for f in found)
     worst = max(advice, key=lambda a: a.braces)
     assert worst.way == "across"

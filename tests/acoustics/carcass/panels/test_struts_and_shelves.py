@@ -197,7 +197,7 @@ def test_braces_that_cross_are_told():
     found = check_contents(carcass(plate, shelf()))
     # The shelf at half height is 382 mm − 2.4 mm deep between walls: measured by its section.
     depth = shelf().section(Polygon(carcass().air_profile.points)).area / T
-    assert [(f.code, f.where) for f in found] == [("braces-cross", "plate / shelf")]
+    assert [(f.code, f.detail) for f in found] == [("braces-cross", ("plate", "shelf"))]
     assert found[0].value == pytest.approx(depth * T * T)
     assert not check_contents(carcass(plate, shelf(span=(0.2, 0.3))))
     assert not check_contents(

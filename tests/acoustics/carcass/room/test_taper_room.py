@@ -203,7 +203,7 @@ def test_the_level_plates_that_are_named_cure_a_wall(count, top, band):
     )
     box = a_taper(top=(0.3, top), braces=braces)
     found, advice = check_fields(box, board=BOARD, band_top=band)
-    assert {one.where for one in found} == {one.panel for one in advice}
+    assert {one.detail for one in found} == {(one.panel,) for one in advice}
     for one in advice:
         assert (one.way == "level") == (one.panel not in ("bottom", "top"))
         worst = min(

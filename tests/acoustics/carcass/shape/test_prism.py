@@ -164,7 +164,7 @@ def test_saw_that_tilts_45_degrees():
     assert check_saw(panels(square)) == ()
     wedge = Carcass(profile=WEDGE, width=0.9, thickness=0.018, joints=(Joint(kind="mitre"),) * 4)
     found = check_saw(panels(wedge))
-    assert {f.where for f in found} == {"bottom / rear", "rear / bottom"}
+    assert {f.detail for f in found} == {("bottom", "rear"), ("rear", "bottom")}
     assert all(f.code == "bevel-beyond-saw" and f.limit == math.pi / 4 for f in found)
 
 

@@ -224,7 +224,7 @@ def test_a_taper_that_leans_nowhere_is_the_prism():
 
 def check_values(box) -> list[float]:
     """Values of all clearance findings, by code and place."""
-    found = sorted(check_contents(box), key=lambda one: (one.code, one.where))
+    found = sorted(check_contents(box), key=lambda one: (one.code, one.detail))
     assert found
     return [one.value for one in found if one.value is not None]
 

@@ -93,7 +93,7 @@ def test_what_lies_outside_the_tolerance_is_a_finding_of_the_job(hatchback):
     found = [
         one for one in work_out(load(job)).findings if one.code == "measured-differs-from-catalogue"
     ]
-    assert {one.where.rsplit(" · ", 1)[1] for one in found} == {"qms", "rms"}
+    assert {one.about.detail for one in found} == {"qms", "rms"}
     assert all((one.severity, one.section) == ("look", "equipment") for one in found)
     keys = {one.key for one in found}
     with translation.override("de"):

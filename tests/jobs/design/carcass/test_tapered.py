@@ -185,13 +185,13 @@ def test_a_wall_that_rings_is_cured_by_level_plates():
 
     first = said()
     walls = [
-        one for one in first["panel-mode-in-band"] if not one.where.endswith(("top", "bottom"))
+        one for one in first["panel-mode-in-band"] if one.about.detail not in ("top", "bottom")
     ]
     assert walls
     assert "level" in first["braces-level-cure"][0].says
     box.brace_count = max(int(one.value) for one in first["braces-level-cure"]) + 1
     left = said().get("panel-mode-in-band", [])
-    assert all(one.where.endswith(("top", "bottom")) for one in left)
+    assert all(one.about.detail in ("top", "bottom") for one in left)
 
 
 def test_the_cutting_of_a_saved_taper(hatchback):

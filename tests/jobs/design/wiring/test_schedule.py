@@ -7,6 +7,7 @@ import math
 import pytest
 
 from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
 from jobs.design.wiring.cables import for_aluminium, is_colour
 from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
 from jobs.design.wiring.signals import work_out_signals
@@ -127,7 +128,7 @@ def test_what_holds_for_many_runs_is_said_once(hatchback):
     """Twelve ends without a terminal are one finding that names the runs."""
     job = hatchback.job
     Run.objects.filter(job=job).update(start_terminal=None)
-    found = [one for one in check_runs(load(job).runs) if one.code == "terminal-not-chosen"]
+    found = [one for one in check_runs(load(job)) if one.code == "terminal-not-chosen"]
     (one,) = found
     assert one.where.split(", ")[:2] == [hatchback.main_run.label, hatchback.six_run.label]
     assert hatchback.line_run.label not in one.where  # its plugs are moulded
@@ -262,7 +263,7 @@ def test_the_routes_tell_a_line_run_its_company(hatchback):
     (note,) = [one for one in work_out_signals(load(job)).findings if "panel" in one.code]
     assert note.severity == "note"
     branches = (hatchback.six_run, hatchback.mono_run, hatchback.processor_run)
-    assert note.value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
+    assert note.shown_value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
     Run.objects.filter(job=job, kind="L").update(beside_power=0.0)
     assert not [one for one in work_out_signals(load(job)).findings if "beside" in one.code]
 
@@ -307,5 +308,5 @@ def test_every_point_of_a_curve_reaches_the_calculator(hatchback):
     run = hatchback.main_run
     assert len(run.fuse.curve) == 3
     tree = work_out(load(hatchback.job)).power.tree
-    (fitted,) = [one.fuse_start for one in tree.runs if one.label == run.label]
+    (fitted,) = [one.fuse_start for one in tree.runs if one.id == about(run).id]
     assert [list(point) for point in fitted.fuse.opening] == run.fuse.curve

@@ -8,6 +8,7 @@ import pytest
 from django.utils import translation
 
 from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
 from jobs.models import Job, PowerNode
 from tests.jobs.factories import make_power_run
 from tests.jobs.scenes import Saloon
@@ -36,11 +37,11 @@ def test_an_amplifier_with_one_channel_of_unknown_load_counts_at_full_rating(hat
     """One planned channel nobody can reckon, and the amplifier may give all it has."""
     node = hatchback.six_node
     before = _design(hatchback).power.tree
-    planned = next(one.value for one in before.loads if one.name == f"{node.name} #{node.pk}")
+    planned = next(one.value for one in before.loads if one.id == about(node).id)
     assert planned == pytest.approx(6 * 75.0)  # six channels into 4 Ω at 75 W, invented sheet
     _set(shelf["tweeter"], nominal_impedance=None)
     tree = _design(hatchback).power.tree
-    full = next(one.value for one in tree.loads if one.name == f"{node.name} #{node.pk}")
+    full = next(one.value for one in tree.loads if one.id == about(node).id)
     assert full == pytest.approx(6 * 120.0)  # the most its sheet gives, on every channel
 
 
@@ -48,7 +49,7 @@ def test_an_idling_channel_is_counted_with_the_driven_ones(van):
     """Input = idle + (full input − idle) · planned/rated, by hand for the van's two channels."""
     node = van.amplifier
     tree = _design(van).power.tree
-    found = next(one for one in tree.loads if one.name == f"{node.name} #{node.pk}")
+    found = next(one for one in tree.loads if one.id == about(node).id)
     idle, full = 0.9 * 14.4, 6 * 120 / 0.82
     by_hand = idle + (full - idle) * (2 * 75) / (6 * 120)
     assert found.value / found.efficiency == pytest.approx(by_hand)

@@ -7,6 +7,7 @@ import math
 import pytest
 
 from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
 from jobs.models import Ring, SheetKind, TrimPanel
 from jobs.sheets import unavailable
@@ -103,5 +104,6 @@ def test_openings_that_run_into_each_other_are_refused(records):
 def test_a_trim_panel_larger_than_its_sheet_is_a_stop(records):
     """3 m do not come out of 2.8 m."""
     records.trim_panels[0].width = 3.0
-    codes = {one.code for one in work_out(records).findings if one.where.startswith("T1")}
+    panel = about(records.trim_panels[0])
+    codes = {one.code for one in work_out(records).findings if one.concerns(panel)}
     assert codes == {"part-larger-than-sheet"}

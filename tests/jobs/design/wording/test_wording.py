@@ -12,11 +12,15 @@ import pytest
 from django.utils import translation
 
 from acoustics import findings as acoustic
-from jobs.design.wording import WORDS, cure, says, term
+from acoustics.sources import Source as Acoustic
+from jobs.design.records.about import About
+from jobs.design.records.findings import Finding, Term
+from jobs.design.wording import WORDS, cure, says, sources_said, term, terms
 from jobs.design.wording.sources import SOURCES
 from jobs.design.wording.terms import TERMS
 from wiring import findings as electric
 from wiring.cable.conductor import METALS
+from wiring.sources import Source as Electric
 
 DESIGN = Path(__file__).parents[4] / "jobs" / "design"
 CODE = re.compile(r"[a-z]+(-[a-z0-9]+)+")
@@ -49,67 +53,16 @@ def _own_codes() -> set[str]:
     return codes
 
 
-CITED = re.compile(r"\b[a-z]{3,}")  # a published work is named in capitals and numbers
-STATED = re.compile(r"(SOURCE|_TRADE|_PERSON)\Z|\A(source|sheet|trade|maker)\Z")
-
-
-def _texts(node: ast.AST | None) -> Iterator[str]:
-    for one in ast.walk(node) if node else ():
-        if isinstance(one, ast.Constant) and isinstance(one.value, str):
-            yield one.value
-
-
-def _stated_sources() -> Iterator[str]:
-    """Every text a calculator hands over as a source: by keyword, or under such a name before."""
-    root = DESIGN.parents[1]
-    for path in [
-        *root.glob("acoustics/**/*.py"),
-        *root.glob("wiring/**/*.py"),
-        *DESIGN.rglob("*.py"),
-    ]:
-        if path.suffix != ".py":
-            continue
-        for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.keyword) and node.arg == "source":
-                if isinstance(node.value, (ast.Constant, ast.IfExp)):
-                    yield from _texts(node.value)
-            elif isinstance(node, ast.Assign):
-                names = [one.id for one in node.targets if isinstance(one, ast.Name)]
-                if any(STATED.search(one) for one in names):
-                    value = node.value
-                    yield from _texts(value.body if isinstance(value, ast.IfExp) else value)
-
-
-def test_every_source_in_words_is_said_in_the_readers_language() -> None:
-    """A source that is no published work has words of its own; the search finds them all."""
-    stated = set(_stated_sources())
-    assert {"battery's sheet", "Kirchhoff's laws", "trade pages, lowest of 150 to 300 mA"} <= stated
-    left = {
-        part
-        for text in stated
-        if text not in SOURCES
-        for part in text.split("; ")
-        if part not in SOURCES and CITED.search(part)
-    }
-    assert left == set()
-
-
-@pytest.mark.parametrize(
-    ("text", "said"),
-    [
-        (
-            "common practice, no source; amplifier's sheet",
-            "übliche Praxis, ohne Quelle; Datenblatt",
-        ),
-        ("Made-up driver, R1 · qms", "Made-up driver, R1 · Qms"),
-        ("bulkhead, left", "bulkhead, left"),
-        ("brace 1, left", "Strebe 1, links"),
-    ],
-)
-def test_what_is_put_together_is_said_part_by_part(text: str, said: str) -> None:
-    """Each of two sources and of a list of words; a typed place is left alone, symbols are set."""
+def test_several_sources_are_said_one_by_one() -> None:
+    """Each of two sources is said in the reader's language."""
     with translation.override("de"):
-        assert term(text).startswith(said)
+        said = sources_said((Electric.COMMON_PRACTICE, Electric.AMPLIFIER_SHEET))
+    assert said.startswith("übliche Praxis, ohne Quelle; Datenblatt")
+
+
+def test_every_source_has_words() -> None:
+    """No key of a source is printed, and no words are kept for a source that is gone."""
+    assert set(SOURCES) == {*Acoustic, *Electric}
 
 
 EVERY = _own_codes() | set(acoustic.CODES) | set(electric.CODES)
@@ -158,11 +111,26 @@ def test_a_missing_figure_is_called_unknown(code: str) -> None:
 def test_the_calculators_words_are_said_in_the_reader_s_language() -> None:
     """A place or a metal that a calculator names is a word of the reader's too."""
     with translation.override("de"):
-        assert "hin" in says("length-unknown", "P03", "out", "")
-        assert "Aluminium" in says("terminal-unsuited-to-metal", "P03", "aluminium", "copper")
-        assert "Kofferraum · Öffnung" in says("box-too-near", "Kofferraum · opening", "", "")
-        assert term("My box · port / brace 2") == "My box · Reflexrohr / Strebe 2"
-        assert term("Frontier") == "Frontier"
+        assert term("out") == "hin"
+        assert terms(["left", "brace 2"]) == "links, Strebe 2"
+        assert term("front layer 1") == "Front, Lage 1"
+        assert (term("qms"), term("Frontier"), term("bulkhead, left")) == (
+            "Qms", "Frontier", "bulkhead, left")  # fmt: skip
+
+
+def test_the_place_of_a_finding_is_said_in_the_reader_s_language() -> None:
+    """A face is translated; a record's name is left as it was typed, whatever word it is."""
+    finding = Finding(
+        code="box-too-near",
+        severity="stop",
+        section="boxes",
+        about=About("box", "1", "opening"),
+        name="front",
+        place=(Term(("opening",)), "left"),
+    )
+    with translation.override("de"):
+        assert finding.where == "front · Öffnung / left"
+        assert "front · Öffnung / left" in finding.says
 
 
 def test_every_metal_has_a_word() -> None:

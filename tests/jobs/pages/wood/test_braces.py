@@ -155,7 +155,7 @@ def test_what_the_check_proposes_can_be_entered(hatchback):
     def worst(text: str) -> dict[str, float]:
         made = wood(box_with(hatchback, text), port_length=None)
         found, _advice = check_fields(made.carcass, board=board, band_top=1e4)
-        return {one.where: one.value for one in found}
+        return {one.detail[0]: one.value for one in found}
 
     plain, shelved = worst(""), worst("shelf: 190")
     for panel in ("front", "rear", "left", "right"):

@@ -1,0 +1,20 @@
+"""Where the limits of the acoustic checks come from; their words live with the pages."""
+
+from enum import StrEnum
+
+
+class Source(StrEnum):
+    """A published work, a sheet or a habit a limit is taken from; the value is its stable key."""
+
+    COMMON_PRACTICE = "common-practice"
+    FIVE_PERCENT = "five-percent"  # common practice
+    DRIVER_SHEET = "driver-sheet"
+    SHEET_SIZE = "sheet-size"
+    SMALL_DRIVER = "small-1972-driver"  # JAES 20, 383-395
+    SMALL_EVEN_PEAK = "small-1972-even-peak"  # √(f1·f2) = fs; the 1 % is common practice
+    MORSE_INGARD = "morse-ingard-1968"  # § 9.5
+    DRAWS = "draws"  # 2 000 draws of the stated tolerances
+    # Tolerances of a comparison: the usual ones, or one that the caller asked for.
+    WITHIN_FIVE_PERCENT = "tolerance-5-percent"
+    CATALOGUE_FIFTEEN_PERCENT = "catalogue-15-percent"
+    TOLERANCE_ASKED = "tolerance-asked"
