@@ -130,6 +130,7 @@ def frozen(design: JobDesign, options: Options) -> dict[str, Any]:
             {
                 "code": one.code,
                 "severity": one.severity,
+                "about": [one.about.kind, one.about.key, one.about.detail],
                 "where": one.where,
                 "value": one.value,
                 "limit": one.limit,

@@ -158,8 +158,12 @@ def _folded(records: JobRecords, run: Run) -> Finding:
         also=(about(run),),
         name=records.job.code,
         value="ends where it starts",
-        refused=TreeError(Name.RUN_END, Id(str(run.end)), about=run.label, to_be="another-node"),
+        refused=_refused(run),
     )
+
+
+def _refused(run: Run) -> TreeError:
+    return TreeError(Name.RUN_END, Id(str(run.end)), about=run.label, to_be="another-node")
 
 
 def _finding(run: Run, code: str, severity: str) -> Finding:

@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
-from jobs.models import Box, Job, Panel, PowerNode, Run
+from jobs.models import Box, Decision, Job, Panel, PowerNode, Run
 from jobs.sheets import build
 
 pytestmark = pytest.mark.django_db
@@ -76,6 +76,8 @@ def test_one_acceptance_covers_one_door(browse, demo):
     asked = [one for one in _stops(*doors) if one.code == "airbag-unknown"]
     assert [one.about.key for one in asked] == [str(door.pk) for door in doors]
     _settle(consultant, asked[0])
+    stored = Decision.objects.latest("pk")
+    assert (stored.about_kind, stored.about_key) == ("panel", str(doors[0].pk))
     left = [one for one in _stops(*doors) if one.code == "airbag-unknown" and one.is_open]
     assert [one.about.key for one in left] == [str(doors[1].pk)]
 
