@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0011_inner_braces'),
+        ('jobs', '0012_decisions_know_their_record'),
     ]
 
     operations = [
