@@ -68,8 +68,8 @@ USUAL = settings(
 @pytest.fixture
 def jobs(demo) -> list[JobRecords]:
     """The demo's jobs, and one of two rows of everything."""
-    small = factories.job(demo["J-0001"], number=99)
-    factories.rows(small, 2)
+    small = factories.make_job(demo["J-0001"].vehicle, number=99)
+    factories.make_rows(small, 2)
     return [load(job) for job in Job.objects.order_by("number")]
 
 
