@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from shapely.geometry import Polygon
+
 from acoustics.carcass.shape.braces import Brace, Layer
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError, metres
@@ -14,6 +16,7 @@ from acoustics.carcass.shape.faces import (
     Face,
     check_face,
     on_cheek,
+    rectangle_points,
     runs_upward,
     wall_frame,
 )
@@ -273,6 +276,72 @@ class Carcass:
             size, wood = (self.width, self.profile.length(edge)), self.wall_thickness[edge]
             frame = wall_frame(self.profile, edge, self.width)
         return Face(name=name, frame=frame, size=size, wood=wood, inner=inner, outer=outer)
+
+    def plate_air(self, at: float, thickness: float) -> Polygon:
+        """Return the air that a plate across the box sees: the same wherever it stands.
+
+        Args:
+            at: distance of its nearer face from the outside of the left cheek [m].
+            thickness: its thickness [m].
+
+        Returns: polygon in (x, y), coordinates in [m]
+        """
+        return self.air_profile.polygon
+
+    def section_of(self, brace: Brace) -> Polygon:
+        """Return a brace seen end on from the side.
+
+        Args:
+            brace: one of its braces.
+
+        Returns: polygon in (x, y), coordinates in [m]
+        """
+        return brace.section(self.air_profile.polygon)
+
+    def outline(self, name: str) -> tuple[Point, ...]:
+        """Return the wood of a face seen from outside.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        face = self.face(name)
+        if name in CHEEKS:
+            return on_cheek(name, face.frame, self.profile)[0]
+        return rectangle_points(0.0, 0.0, *face.size)
+
+    def air_outline(self, name: str) -> tuple[Point, ...]:
+        """Return where a face has air behind it.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        frame, air = self.face(name).frame, self.air_profile
+        if name in CHEEKS:
+            return on_cheek(name, frame, air)[0]
+        edge = self.profile.index(name)
+        heights = [
+            (x - frame.origin[0]) * frame.v[0] + (y - frame.origin[1]) * frame.v[1]
+            for x, y in (air.points[edge], air.points[(edge + 1) % len(air)])
+        ]
+        start, end = self.air_span
+        if runs_upward(self.profile, edge):
+            start, end = self.width - end, self.width - start
+        return rectangle_points(start, min(heights), end, max(heights))
+
+    def reach(self, name: str, v: float | None = None) -> tuple[float, float]:
+        """Return where the wood of a face begins and ends, the same at every height on it.
+
+        Args:
+            name: name of the face.
+            v: height on the face [m].
+
+        Returns: left and right end along u [m]
+        """
+        return 0.0, self.face(name).size[0]
 
     def around(self, name: str) -> tuple[str, ...]:
         """Return the faces next to one, counter-clockwise seen from outside.

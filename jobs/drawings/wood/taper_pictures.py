@@ -16,7 +16,7 @@ from jobs.drawings.wood.projection import Point3
 def level_plates(box: Taper) -> Iterator[drawn.Brace]:
     """The plates cut through in the middle, open where they have a window."""
     for brace in box.braces:
-        ends = [(y, box.air_plan(y).bounds) for y in brace.reach(*box.air_levels)]
+        ends = [(y, box.air_plan(y).bounds) for y in brace.reach(*box.air_span)]
         (low, (_, front, _, rear)), (high, (_, far_front, _, far_rear)) = ends
         windows = sorted(window.polygon.bounds for window in brace.windows)
         cuts = [x for _, first, _, last in windows for x in (first, last)]

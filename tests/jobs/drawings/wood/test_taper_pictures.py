@@ -10,8 +10,8 @@ import pytest
 from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.braces import CrossBrace
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.outline import rectangle
-from acoustics.carcass.shape.taper import four_sided_taper
 from jobs.drawings.wood import box as drawn
 from jobs.drawings.wood.axonometric import axonometric
 from jobs.drawings.wood.box_drawing import View
