@@ -10,22 +10,23 @@ from typing import Literal
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer
+from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, SeenBrace
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
 from acoustics.carcass.shape.leaning import ENDS, Leaning
+from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.shape.plate import check_density
-from acoustics.carcass.shape.profile import Point, per_edge, positive
+from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.shape.volumes import Volumes
 from acoustics.errors import Id
 from acoustics.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
-class Taper(Leaning):
+class Taper(Leaning, Lined):
     """A box over a plan whose walls lean inwards or outwards, closed by a bottom and a top.
 
     Attributes:
@@ -87,17 +88,6 @@ class Taper(Leaning):
         ends = per_edge(given, 2, Name.END_THICKNESS)
         names = (*self.plan.names, *ENDS)
         return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
-
-    def layer_thickness(self, face: str, *, outside: bool) -> float:
-        """Return the thickness of all layers on one side of a face.
-
-        Args:
-            face: name of the face.
-            outside: whether the layers outside are meant.
-
-        Returns: thickness [m]
-        """
-        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
 
     @cached_property
     def lining(self) -> dict[str, float]:
@@ -166,26 +156,6 @@ class Taper(Leaning):
             window.area for window in brace.windows
         )
 
-    @property
-    def gross_volume(self) -> float:
-        """Inside of the bare panels.
-
-        Returns: volume [m³]
-
-        Source: as `volumes`.
-        """
-        return self.volumes.gross
-
-    @property
-    def net_volume(self) -> float:
-        """Volume of air: gross less drivers, ports, braces and stacked baffles.
-
-        Returns: volume [m³]
-
-        Source: as `volumes`.
-        """
-        return self.volumes.net
-
     def air_plan(self, height: float) -> Polygon:
         """Return a level section of the air as a brace lies in it.
 
@@ -207,6 +177,42 @@ class Taper(Leaning):
         Returns: polygon in (z, x), coordinates in [m]
         """
         return self.air_plan(at).intersection(self.air_plan(at + thickness))
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """Names of its faces: the walls round the plan, bottom and top."""
+        return tuple(self.wood)
+
+    @property
+    def between_cheeks(self) -> tuple[str, ...]:
+        """Names of the faces between two cheeks: it has none."""
+        return ()
+
+    @cached_property
+    def air_profile(self) -> Profile:
+        """Outline of the side view less the wood, every panel drawn square to its edge.
+
+        Returns: profile [m]
+        """
+        return self.profile.inset([self.lining[name] for name in self.profile.names])
+
+    def seen_braces(self) -> list[SeenBrace]:
+        """Return its level plates cut through in the middle, open where they have a window.
+
+        Returns: outlines (x, y) [m]
+        """
+        shown = []
+        for brace in self.braces:
+            ends = [(y, self.air_plan(y).bounds) for y in brace.reach(*self.air_span)]
+            (low, (_, front, _, rear)), (high, (_, far_front, _, far_rear)) = ends
+            windows = sorted(window.polygon.bounds for window in brace.windows)
+            cuts = [x for _, first, _, last in windows for x in (first, last)]
+            starts = [(front, far_front), *((x, x) for x in cuts[1::2])]
+            stops = [*((x, x) for x in cuts[::2]), (rear, far_rear)]
+            for (a, b), (c, d) in zip(starts, stops, strict=True):
+                corners = ((a, low), (c, low), (d, high), (b, high))
+                shown.append(SeenBrace(outline=corners, cut=True))
+        return shown
 
     def section_of(self, brace: Brace) -> Polygon:
         """Return a plate in the air, at the larger of its two faces.

@@ -9,15 +9,14 @@ from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import CutPart, cut_list
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape import shapes
-from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.braces import CrossBrace, Layer
-from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.body import Body, Drawn
+from acoustics.carcass.shape.braces import Layer, SeenBrace
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.faces import CHEEKS
 from acoustics.carcass.shape.four_sided import NAMES
 from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_joints, usual_joints
-from acoustics.carcass.shape.outline import Loop
-from acoustics.carcass.shape.panel import Panel
+from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.taper import Taper
@@ -30,14 +29,13 @@ from jobs.models import Box, SheetMaterial
 
 # What a drawing meets in a carcass.
 __all__ = [
-    "CHEEKS",
-    "Body",
-    "Carcass",
-    "CrossBrace",
-    "Loop",
+    "Drawn",
+    "Frame",
     "Panel",
+    "Placed",
     "PortBody",
     "RoundPart",
+    "SeenBrace",
     "Taper",
     "Wood",
     "build",
