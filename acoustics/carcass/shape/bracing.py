@@ -140,8 +140,12 @@ def _window(plain: Shelf, bare: Carcass, share: float) -> tuple[Loop, ...]:
     low = plain.start[across] - first + depth * (1 - scale) / 2
     rim = min(low, (last - first) - low - depth * scale, width * (1 - scale) / 2)
     if rim < thickness:
-        rims = {"rim": metres(rim), "wanted": metres(thickness)}
-        raise PlacementError(code="window-rim-too-thin", name=Id(plain.name), **rims)
+        raise PlacementError(
+            code="window-rim-too-thin",
+            name=Id(plain.name),
+            rim=metres(rim),
+            wanted=metres(thickness),
+        )
     return (rectangle(width * (1 - scale) / 2, low, width * (1 + scale) / 2, low + depth * scale),)
 
 
