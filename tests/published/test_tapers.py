@@ -5,8 +5,9 @@ import math
 import pytest
 
 from acoustics.carcass.panels.assembly import panels
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.profile import Profile
-from acoustics.carcass.shape.taper import Taper, four_sided_taper
+from acoustics.carcass.shape.taper import Taper
 
 
 def test_prismatoid_and_not_a_pyramid():

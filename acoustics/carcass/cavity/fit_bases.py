@@ -69,7 +69,7 @@ class Task:
         Returns: volume [m³]
         """
         # A cheek with the drivers has their layers too.
-        bare = self.load.port_in_side and not self.on_side
+        bare = self.load.port_face is not None and not self.on_side
         return self.load.taken(self.thickness if bare else self.baffle)
 
     @property

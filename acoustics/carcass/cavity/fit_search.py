@@ -139,7 +139,7 @@ def _through(opening: Opening | None, depth: Array, height: Array) -> Array:
 def _past_drivers(da: Array, task: Task) -> Array:
     """How much wider a box must be whose ports come in from the side before its drivers' backs."""
     load, keep = task.load, task.clearances
-    if load.driver is None or load.port is None or not load.port_in_side:
+    if load.driver is None or load.port is None or load.port_face is None:
         return np.zeros_like(da)
     half = max(load.port.outer_half)
     behind = da / 2 - half >= load.driver.mounting_depth + keep.apart
@@ -186,7 +186,7 @@ def _before(base: Base, grid: Grid, task: Task, extra: Extra) -> NDArray[np.bool
         ok &= upper - lower >= load.driver.flange_diameter
         depth = load.driver.mounting_depth + keep.behind + extra.behind
         wants.append((load.driver.motor_diameter / 2, depth))
-    if load.port is not None and not load.port_in_side:
+    if load.port is not None and load.port_face is None:
         half = load.port.outer_half[1]
         ok &= beside >= half
         length = load.port.length + keep.port_mouths * load.port.mouth + extra.port

@@ -50,9 +50,9 @@ class Wanted:
             )
         if self.stock.layers < 1:
             raise PlacementError(code="layers-too-few", layers=Quantity(self.stock.layers, COUNT))
-        if self.facing == "side" and self.load.port_in_side:
+        if self.facing == "side" and self.load.port_face is not None:
             # The side the driver looks to is the right cheek: the ports stand in a row with it.
-            object.__setattr__(self, "load", replace(self.load, port_in_side=False))
+            object.__setattr__(self, "load", replace(self.load, port_face=None))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -74,7 +74,7 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
     Source: common practice, no source.
     """
     if isinstance(carcass, Taper):
-        ends, span = ENDS, carcass.air_levels
+        ends, span = ENDS, carcass.air_span
         names, first, begins = carcass.plan.names, 0, "leans-on-base"
     else:
         ends, span = CHEEKS, carcass.air_span

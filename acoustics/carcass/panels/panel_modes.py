@@ -132,7 +132,7 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
 
 def _leaning_fields(box: Taper) -> Iterator[WoodField]:
     """What level plates leave of every wall, and the whole of bottom and top."""
-    low, high = box.air_levels
+    low, high = box.air_span
     stretches = [low, *itertools.chain(*sorted((b.at, b.at + b.thickness) for b in box.braces))]
     for name, lean in zip(box.plan.names, box.angles, strict=True):
         frame, depth = box.face(name).frame, box.lining[name]
@@ -209,7 +209,7 @@ def _advice(carcass: Body, field: WoodField, board: Board, band_top: float) -> B
     if isinstance(carcass, Taper):
         if field.panel not in ENDS:
             way, long, short = "level", field.height, field.span
-            low, high = carcass.air_levels
+            low, high = carcass.air_span
             run = (high - low) / math.cos(carcass.angles[carcass.plan.index(field.panel)])
     elif field.panel not in CHEEKS:
         way = "along"

@@ -1,30 +1,41 @@
-"""Where drivers and ports go when nobody has said: in a row at half height, ports to the right."""
+"""Where drivers, ports and passive radiators go: as said, or in a row spread over their face."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.room.clearance import USUAL, Clearances
+from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError
-from acoustics.carcass.shape.prism import Carcass
 from acoustics.errors import COUNT, Quantity
 
 # Wood left between two ports, and between the last port and the cheek [m].
 BESIDE = 0.010
-SIDE = "right"
+LEFT, RIGHT = "left", "right"
+# u and v of the first part of a row on its face, None where nobody has said [m].
+At = tuple[float | None, float | None]
+ANYWHERE: At = (None, None)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Load:
-    """What goes into a box: drivers, and ports in the same face or in the right cheek.
+    """What goes into a box: drivers, ports in the same face or in another, passive radiators.
 
     Attributes:
         driver: the driver, or None for none.
         drivers: how many of them [-].
+        driver_at: where the first of them sits on its face, None where nobody has said [m].
         port: the port, or None for none.
         ports: how many of them [-].
-        port_in_side: whether the ports go into the right cheek.
+        port_face: the face the ports go into; that of the drivers when None.
+        port_at: where the first of them sits on its face, None where nobody has said [m].
+        radiator: the passive radiator, or None for none.
+        radiators: how many of them [-].
+        radiator_face: the face they go into; the two cheeks in turn when None: pushing apart,
+            they hold still.
 
     Raises:
         PlacementError: when there is less than one driver or port.
@@ -32,9 +43,14 @@ class Load:
 
     driver: RoundPart | None = None
     drivers: int = 1
+    driver_at: At = ANYWHERE
     port: PortBody | None = None
     ports: int = 1
-    port_in_side: bool = False
+    port_face: str | None = None
+    port_at: At = ANYWHERE
+    radiator: RoundPart | None = None
+    radiators: int = 1
+    radiator_face: str | None = None
 
     def __post_init__(self) -> None:
         if min(self.drivers, self.ports) < 1:
@@ -52,38 +68,60 @@ class Load:
 
         Source: common practice, no source.
         """
-        if self.port is None or self.port_in_side:
+        if self.port is None or self.port_face is not None or self.port_at[0] is not None:
             return 0.0
         return self.ports * (2 * self.port.outer_half[0] + BESIDE)
 
-    def arrange(self, bare: Carcass, face: str) -> tuple[Placed, ...]:
+    def arrange(self, bare: Body, face: str) -> tuple[Placed, ...]:
         """Place everything.
 
         Args:
-            bare: the carcass without contents.
+            bare: the box without contents.
             face: the face the drivers sit in.
 
         Returns: the parts on their faces
 
         Source: common practice, no source.
         """
-        width, placed = bare.face(face).size[0], []
-        if self.driver is not None:
-            places = [
-                width * (number + 0.5) / self.drivers - self.row_of_ports / 2
-                for number in range(self.drivers)
-            ]
-            placed = [Placed(part=self.driver, face=face, u=u) for u in places]
+        if self.port_face == face:
+            return replace(self, port_face=None).arrange(bare, face)
+        return (*self._drivers(bare, face), *self._ports(bare, face), *self._radiators())
+
+    def _drivers(self, bare: Body, face: str) -> list[Placed]:
+        if self.driver is None:
+            return []
+        first, v = self.driver_at
+        aside = self.row_of_ports / 2 if first is None else 0.0
+        places = _spread(bare.reach(face, v), self.drivers, first)
+        return [Placed(part=self.driver, face=face, u=u - aside, v=v) for u in places]
+
+    def _ports(self, bare: Body, driver_face: str) -> list[Placed]:
+        """Ports without a place stand at the right end of the driver's face, or up the middle."""
         if self.port is None:
-            return tuple(placed)
-        if self.port_in_side:
-            height = bare.face(SIDE).size[1]
-            places = [height * (number + 0.5) / self.ports for number in range(self.ports)]
-            return (*placed, *(Placed(part=self.port, face=SIDE, v=v) for v in places))
-        half = self.port.outer_half[0]
-        right = width - (bare.width - bare.air_span[1]) - BESIDE - half
-        places = [right - (2 * half + BESIDE) * number for number in range(self.ports)]
-        return (*placed, *(Placed(part=self.port, face=face, u=u) for u in places))
+            return []
+        name, (first, v) = self.port_face or driver_face, self.port_at
+        height = bare.face(name).size[1]
+        if first is not None:
+            places = _spread(bare.reach(name, v), self.ports, first)
+            return [Placed(part=self.port, face=name, u=u, v=v) for u in places]
+        if name != driver_face:
+            places = _spread((0.0, height), self.ports, v)
+            return [Placed(part=self.port, face=name, v=v) for v in places]
+        half, high = self.port.outer_half
+        level = height / 2 if v is None else v
+        right = _air_end(bare, name, level, high) - BESIDE - half
+        return [
+            Placed(part=self.port, face=name, u=right - (2 * half + BESIDE) * number, v=v)
+            for number in range(self.ports)
+        ]
+
+    def _radiators(self) -> list[Placed]:
+        if self.radiator is None:
+            return []
+        faces = [self.radiator_face] * 2 if self.radiator_face else [RIGHT, LEFT]
+        return [
+            Placed(part=self.radiator, face=faces[number % 2]) for number in range(self.radiators)
+        ]
 
     def least_width(self, cheek: float, clearances: Clearances = USUAL) -> float:
         """Return the least outer width at which all keep their distances in a wall's face.
@@ -95,7 +133,7 @@ class Load:
         Returns: width [m]
         """
         least = self.row_of_ports + 2 * cheek
-        if self.port is not None and self.port_in_side:
+        if self.port is not None and self.port_face is not None:
             # The tube starts at the outside of one cheek; its mouth faces the other.
             least += self.port.length - cheek + clearances.port_mouths * self.port.mouth
         if self.driver is None:
@@ -120,3 +158,23 @@ class Load:
         parts = 0.0 if self.driver is None else self.drivers * self.driver.volume
         ports = 0.0 if self.port is None else self.ports * self.port.volume_behind(thickness)
         return parts + ports
+
+
+def _spread(row: tuple[float, float], count: int, first: float | None) -> list[float]:
+    """Places in a row: even fields, or from the first place given to its mirror image."""
+    start, end = row
+    if first is None:
+        return [start + (end - start) * (number + 0.5) / count for number in range(count)]
+    step = (start + end - 2 * first) / (count - 1) if count > 1 else 0.0
+    return [first + step * number for number in range(count)]
+
+
+def _air_end(bare: Body, face: str, v: float, half: float) -> float:
+    """Where the air behind a face ends on its right, over the height of a port."""
+    width, air = bare.face(face).size[0], Polygon(bare.air_outline(face))
+    # A wall leans evenly: it is nearest at the lower or the upper end of the port.
+    levels = [LineString(((-1.0, at), (width + 1.0, at))) for at in (v - half, v + half)]
+    return min(
+        (float(air.intersection(line).bounds[2]) for line in levels if air.intersects(line)),
+        default=width,
+    )

@@ -15,7 +15,6 @@ from acoustics.carcass.panels.inner_wood import hole_of
 from acoustics.carcass.room.inner_clearance import (
     TOUCH,
     brace_gap,
-    face_outlines,
     room_ahead,
     shared_wood,
     wall_gap,
@@ -116,7 +115,7 @@ def _in_face(
 ) -> Iterator[Finding]:
     """Hole, flange and screws against the face."""
     part = placed.part
-    wood, air = face_outlines(carcass, face)
+    wood, air = Polygon(carcass.outline(face.name)), Polygon(carcass.air_outline(face.name))
     u, v = carcass.centre(placed)
     spot = shapely.Point(u, v)
     if isinstance(part, RoundPart):

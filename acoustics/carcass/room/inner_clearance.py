@@ -6,54 +6,17 @@ import math
 
 import numpy as np
 import shapely
-from shapely.geometry import MultiLineString, MultiPoint, Polygon, box
+from shapely.geometry import MultiLineString, MultiPoint, box
 
 from acoustics.carcass.room.solids import Array, Solid
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import Brace
-from acoustics.carcass.shape.faces import CHEEKS, Face, on_cheek, runs_upward
-from acoustics.carcass.shape.planes import flat
 from acoustics.carcass.shape.taper import Taper
 
 # Less than this is rounding, not a collision [m].
 TOUCH = 1e-6
 # A wall that leans less than this towards the way ahead is never met [-].
 SQUARE = 1e-9
-
-
-def face_outlines(carcass: Body, face: Face) -> tuple[Polygon, Polygon]:
-    """Return the wood of a face seen from outside, and the part of it that has air behind.
-
-    Args:
-        carcass: the box.
-        face: one of its faces.
-
-    Returns: outer outline and outline of the air, coordinates (u, v) in [m]
-
-    Source: definition.
-    """
-    if isinstance(carcass, Taper):
-        wood, air = (
-            Polygon(flat(face.frame, carcass.side(face.name, planes)))
-            for planes in (carcass.outer, carcass.air)
-        )
-        return wood, air
-    if face.name in CHEEKS:
-        outer, _ = on_cheek(face.name, face.frame, carcass.profile)
-        inner, _ = on_cheek(face.name, face.frame, carcass.air_profile)
-        return Polygon(outer), Polygon(inner)
-    edge = carcass.profile.index(face.name)
-    heights = [
-        (x - face.frame.origin[0]) * face.frame.v[0] + (y - face.frame.origin[1]) * face.frame.v[1]
-        for x, y in (
-            carcass.air_profile.points[edge],
-            carcass.air_profile.points[(edge + 1) % len(carcass.profile)],
-        )
-    ]
-    start, end = carcass.air_span
-    if runs_upward(carcass.profile, edge):
-        start, end = carcass.width - end, carcass.width - start
-    return box(0, 0, *face.size), box(start, min(heights), end, max(heights))
 
 
 def room_ahead(
@@ -155,28 +118,14 @@ def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float:
 
     Source: definition.
     """
-    start, end = _reach(carcass, brace)
+    start, end = brace.reach(*carcass.air_span)
     if isinstance(carcass, Taper):
         axis, figure, radius = 1, MultiPoint(solid.hull[:, [2, 0]]).convex_hull, 0.0
     else:
         axis, (figure, radius) = 2, solid.side_view
     low, high = solid.span(axis)
-    beside = float(_section(carcass, brace).distance(figure)) - radius
+    beside = float(carcass.section_of(brace).distance(figure)) - radius
     return max(low - end, start - high, beside)
-
-
-def _reach(carcass: Body, brace: Brace) -> tuple[float, float]:
-    """Where a brace begins and ends."""
-    air = carcass.air_levels if isinstance(carcass, Taper) else carcass.air_span
-    return brace.reach(*air)
-
-
-def _section(carcass: Body, brace: Brace) -> Polygon:
-    """A brace in the air; a level plate at its larger face."""
-    if not isinstance(carcass, Taper):
-        return brace.section(carcass.air_profile.polygon)
-    plans = [carcass.air_plan(level) for level in _reach(carcass, brace)]
-    return brace.section(max(plans, key=lambda plan: float(plan.area)))
 
 
 def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
@@ -193,8 +142,8 @@ def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
 
     Source: definition.
     """
-    (a, b), (c, d) = _reach(carcass, one), _reach(carcass, two)
+    (a, b), (c, d) = (brace.reach(*carcass.air_span) for brace in (one, two))
     depth = min(b, d) - max(a, c)
     if depth <= TOUCH:
         return 0.0
-    return float(_section(carcass, one).intersection(_section(carcass, two)).area) * depth
+    return float(carcass.section_of(one).intersection(carcass.section_of(two)).area) * depth

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from shapely.geometry import LineString, Polygon, box
 
 from acoustics.carcass.shape.errors import PlacementError
-from acoustics.carcass.shape.outline import Figure
+from acoustics.carcass.shape.outline import Figure, Loop
 from acoustics.carcass.shape.profile import Point, positive
 from acoustics.errors import Id
 from acoustics.names import Name
@@ -39,6 +39,19 @@ class Layer:
 
     def __post_init__(self) -> None:
         positive(Name.LAYER_THICKNESS, self.thickness, of=self.face)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeenBrace:
+    """Wood inside as the side view shows it.
+
+    Attributes:
+        outline: corners (x, y) [m].
+        cut: whether the section cuts it; if not, it is the edge of a window behind.
+    """
+
+    outline: tuple[Point, ...]
+    cut: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,6 +107,20 @@ class CrossBrace:
                 raise PlacementError(code="window-reaches-wall", name=Id(self.name))
             plate = plate.difference(window.polygon)
         return plate
+
+    def seen(self, air: Polygon) -> list[SeenBrace]:
+        """Return what the side view shows of it across a prism: the rims of its windows.
+
+        Args:
+            air: section of the air in the box, without meaning here, coordinates in [m].
+
+        Returns: outlines (x, y) [m]
+        """
+        return [
+            SeenBrace(outline=one.points, cut=False)
+            for one in self.windows
+            if isinstance(one, Loop)
+        ]
 
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.
@@ -237,6 +264,20 @@ class Shelf:
             ]
         )
 
+    def seen(self, air: Polygon) -> list[SeenBrace]:
+        """Return what the side view shows of it: its wood, end on.
+
+        Args:
+            air: section of the air in the box, coordinates in [m].
+
+        Returns: outline (x, y) [m]
+
+        Raises:
+            PlacementError: as `section`.
+        """
+        corners = tuple(self.section(air).exterior.coords)[:-1]
+        return [SeenBrace(outline=corners, cut=True)]
+
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.
 
@@ -309,6 +350,20 @@ class Strut:
         if not air.covers(stick):
             raise PlacementError(code="brace-outside", name=Id(self.name))
         return stick
+
+    def seen(self, air: Polygon) -> list[SeenBrace]:
+        """Return what the side view shows of it: its wood, end on.
+
+        Args:
+            air: section of the air in the box, coordinates in [m].
+
+        Returns: outline (x, y) [m]
+
+        Raises:
+            PlacementError: as `section`.
+        """
+        corners = tuple(self.section(air).exterior.coords)[:-1]
+        return [SeenBrace(outline=corners, cut=True)]
 
     def volume(self, air: Polygon, width: float) -> float:
         """Return the volume of its wood.

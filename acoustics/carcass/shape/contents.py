@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from acoustics.carcass.shape.errors import PlacementError, metres
@@ -143,6 +143,33 @@ class RoundPart:
         return basket + frustum_volume(motor, motor, self.motor_depth)
 
 
+# A terminal plate: how far its rim covers the hole, and how deep it is. Common practice, no source.
+PLATE_RIM, PLATE_DEPTH = 0.01, 0.025
+
+
+def terminal_plate(hole: float) -> RoundPart:
+    """Return a usual terminal plate for a hole.
+
+    Args:
+        hole: diameter of the hole [m].
+
+    Returns: terminal plate
+
+    Raises:
+        PlacementError: as `RoundPart`.
+
+    Source: common practice, no source.
+    """
+    return RoundPart(
+        name="terminal plate",
+        kind="terminal plate",
+        cutout_diameter=hole,
+        flange_diameter=hole + 2 * PLATE_RIM,
+        basket_depth=PLATE_DEPTH,
+        motor_diameter=hole,
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class Leg:
     """One straight piece of a bent port.
@@ -223,6 +250,23 @@ class PortBody:
         """
         legs = (Leg(heading="in", length=length),)
         return cls(name=name, width=width, height=height, wall=wall, legs=legs)
+
+    def bent(self, heading: Heading, *, after: float) -> PortBody:
+        """Return the port with its last leg bent once, its length kept.
+
+        Args:
+            heading: where it turns.
+            after: how much of the leg stays straight before the bend [m].
+
+        Returns: port of one leg more [m]
+
+        Raises:
+            PlacementError: as the class.
+        """
+        *before, last = self.legs
+        straight = Leg(heading=last.heading, length=after)
+        turned = Leg(heading=heading, length=last.length - after)
+        return replace(self, legs=(*before, straight, turned))
 
     @property
     def length(self) -> float:

@@ -11,6 +11,8 @@ from acoustics.carcass.shape.profile import Point, Profile
 from acoustics.errors import Id
 
 CHEEKS = ("left", "right")
+# Front, rear, left and right end of a box at one height: x least and most, z least and most [m].
+Extent = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -79,6 +79,55 @@ def usual_joints(profile: Profile, *, through: Sequence[str] | None = None) -> t
     return tuple(joints)
 
 
+def by_slope(profile: Profile, *, standing: bool) -> tuple[str, ...]:
+    """Return the edges in the order in which they run through: the lying or the standing first.
+
+    Args:
+        profile: the outline.
+        standing: whether the standing ones come first.
+
+    Returns: names of the edges
+
+    Source: definition.
+    """
+
+    def upright(name: str) -> float:
+        return abs(profile.direction(profile.index(name))[1])
+
+    return tuple(sorted(profile.names, key=upright, reverse=standing))
+
+
+def same_joints(
+    profile: Profile, kind: JointKind, *, through: Sequence[str], depth: float
+) -> tuple[Joint, ...]:
+    """Return one joint for all corners; of two panels the one named earlier runs through.
+
+    Args:
+        profile: the outline.
+        kind: butt, mitre or rebate.
+        through: names of all edges, first come first served.
+        depth: how far the other panel goes into a rebate, without meaning for other kinds [m].
+
+    Returns: one joint per corner
+
+    Raises:
+        JointError: a rebate without depth.
+
+    Source: common practice, no source.
+    """
+    if kind == "mitre":
+        return (Joint(kind=kind),) * len(profile)
+    rank = {name: order for order, name in enumerate(through)}
+    return tuple(
+        Joint(
+            kind=kind,
+            through="before" if rank[profile.names[corner - 1]] < rank[name] else "after",
+            depth=depth if kind == "rebate" else 0.0,
+        )
+        for corner, name in enumerate(profile.names)
+    )
+
+
 def panel_end(
     profile: Profile, thickness: Sequence[float], *, edge: int, corner: int, joint: Joint
 ) -> tuple[Point, Point]:

@@ -13,8 +13,9 @@ from shapely.geometry import MultiPoint
 from shapely.geometry.polygon import orient
 
 from acoustics.carcass.shape.errors import NoInsideError, ProfileError, WallsMeetError, metres
+from acoustics.carcass.shape.faces import Extent
 from acoustics.carcass.shape.panel import Vector
-from acoustics.carcass.shape.planes import Array, Plane, corners
+from acoustics.carcass.shape.planes import Array, Plane, corners, vector
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
 from acoustics.errors import Quantity
 from acoustics.names import Name
@@ -182,6 +183,29 @@ class Leaning:
         Returns: one row (x, y, z) per corner, counter-clockwise seen from outside [m]
         """
         return corners(planes[name], [planes[other] for other in self.around(name)])
+
+    @property
+    def extents(self) -> tuple[Extent, ...]:
+        """Depth and width of the bottom and of the top.
+
+        Returns: ends along x and z of each [m]
+        """
+        ends = []
+        for name in ENDS:
+            side = self.side(name, self.outer)
+            (x0, _, z0), (x1, _, z1) = side.min(axis=0).tolist(), side.max(axis=0).tolist()
+            ends.append((x0, x1, z0, z1))
+        return tuple(ends)
+
+    def way_out(self, name: str) -> Vector:
+        """Return the way from the middle of the corners to the middle of a face.
+
+        Args:
+            name: name of the face.
+
+        Returns: vector (x, y, z) [m]
+        """
+        return vector(self.side(name, self.outer).mean(axis=0) - self.corners.mean(axis=0))
 
     def dihedral(self, corner: int) -> float:
         """Return the angle inside the box between two neighbouring walls.

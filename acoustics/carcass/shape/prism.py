@@ -6,19 +6,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from acoustics.carcass.shape.braces import Brace, Layer
+from shapely.geometry import Polygon
+
+from acoustics.carcass.shape.braces import Brace, Layer, SeenBrace
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import (
     CHEEKS,
+    Extent,
     Face,
     check_face,
     on_cheek,
+    rectangle_points,
     runs_upward,
     wall_frame,
 )
 from acoustics.carcass.shape.joints import CheekJoint, Joint, usual_joints
-from acoustics.carcass.shape.panel import Frame, Grain
+from acoustics.carcass.shape.lined import Lined
+from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
 from acoustics.carcass.shape.volumes import Volumes
@@ -27,7 +32,7 @@ from acoustics.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
-class Carcass:
+class Carcass(Lined):
     """A box whose side view is a polygon, drawn out over its width between two cheeks.
 
     Attributes:
@@ -78,12 +83,18 @@ class Carcass:
         check_density(self.density)
         for named in (self.layers, self.contents):
             for item in named:
-                check_face(item.face, self._faces)
+                check_face(item.face, self.faces)
         _ = self.volumes  # an inside that vanishes is found at birth
 
     @property
-    def _faces(self) -> tuple[str, ...]:
+    def faces(self) -> tuple[str, ...]:
+        """Names of its faces: the walls round the profile, then the cheeks."""
         return (*self.profile.names, *CHEEKS)
+
+    @property
+    def between_cheeks(self) -> tuple[str, ...]:
+        """Names of the walls: rectangles from cheek to cheek."""
+        return self.profile.names
 
     def _check_joints(self) -> None:
         if self.joints is not None and len(self.joints) != len(self.profile):
@@ -132,17 +143,6 @@ class Carcass:
         Returns: one joint per corner
         """
         return usual_joints(self.profile) if self.joints is None else self.joints
-
-    def layer_thickness(self, face: str, *, outside: bool) -> float:
-        """Return the thickness of all layers on one side of a face.
-
-        Args:
-            face: name of the face.
-            outside: whether the layers outside are meant.
-
-        Returns: thickness [m]
-        """
-        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
 
     @cached_property
     def inner_profile(self) -> Profile:
@@ -224,22 +224,6 @@ class Carcass:
         )
 
     @property
-    def gross_volume(self) -> float:
-        """Inside of the bare panels.
-
-        Returns: volume [m³]
-        """
-        return self.volumes.gross
-
-    @property
-    def net_volume(self) -> float:
-        """Volume of air: gross less drivers, ports, braces and stacked baffles.
-
-        Returns: volume [m³]
-        """
-        return self.volumes.net
-
-    @property
     def outer_volume(self) -> float:
         """Volume of the outline of the box, layers outside not counted.
 
@@ -258,7 +242,7 @@ class Carcass:
         Raises:
             PlacementError: when there is no such face.
         """
-        check_face(name, self._faces)
+        check_face(name, self.faces)
         x0, y0, x1, y1 = self.profile.polygon.bounds
         inner = self.layer_thickness(name, outside=False)
         outer = self.layer_thickness(name, outside=True)
@@ -273,6 +257,102 @@ class Carcass:
             size, wood = (self.width, self.profile.length(edge)), self.wall_thickness[edge]
             frame = wall_frame(self.profile, edge, self.width)
         return Face(name=name, frame=frame, size=size, wood=wood, inner=inner, outer=outer)
+
+    def plate_air(self, at: float, thickness: float) -> Polygon:
+        """Return the air that a plate across the box sees: the same wherever it stands.
+
+        Args:
+            at: distance of its nearer face from the outside of the left cheek [m].
+            thickness: its thickness [m].
+
+        Returns: polygon in (x, y), coordinates in [m]
+        """
+        return self.air_profile.polygon
+
+    def section_of(self, brace: Brace) -> Polygon:
+        """Return a brace seen end on from the side.
+
+        Args:
+            brace: one of its braces.
+
+        Returns: polygon in (x, y), coordinates in [m]
+        """
+        return brace.section(self.air_profile.polygon)
+
+    def outline(self, name: str) -> tuple[Point, ...]:
+        """Return the wood of a face seen from outside.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        face = self.face(name)
+        if name in CHEEKS:
+            return on_cheek(name, face.frame, self.profile)[0]
+        return rectangle_points(0.0, 0.0, *face.size)
+
+    def air_outline(self, name: str) -> tuple[Point, ...]:
+        """Return where a face has air behind it.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        frame, air = self.face(name).frame, self.air_profile
+        if name in CHEEKS:
+            return on_cheek(name, frame, air)[0]
+        edge = self.profile.index(name)
+        heights = [
+            (x - frame.origin[0]) * frame.v[0] + (y - frame.origin[1]) * frame.v[1]
+            for x, y in (air.points[edge], air.points[(edge + 1) % len(air)])
+        ]
+        start, end = self.air_span
+        if runs_upward(self.profile, edge):
+            start, end = self.width - end, self.width - start
+        return rectangle_points(start, min(heights), end, max(heights))
+
+    def reach(self, name: str, v: float | None = None) -> tuple[float, float]:
+        """Return where the wood of a face begins and ends, the same at every height on it.
+
+        Args:
+            name: name of the face.
+            v: height on the face [m].
+
+        Returns: left and right end along u [m]
+        """
+        return 0.0, self.face(name).size[0]
+
+    @property
+    def extents(self) -> tuple[Extent, ...]:
+        """Depth and width over all.
+
+        Returns: ends along x and z [m]
+        """
+        x0, _, x1, _ = self.profile.polygon.bounds
+        return ((x0, x1, 0.0, self.width),)
+
+    def way_out(self, name: str) -> Vector:
+        """Return the way from the middle of the box to the middle of a face.
+
+        Args:
+            name: name of the face.
+
+        Returns: vector (x, y, z) [m]
+        """
+        if name in CHEEKS:
+            return 0.0, 0.0, self.width / 2 * (1 if name == "right" else -1)
+        middle, wall = self.profile.polygon.centroid, self.profile.lines[name].centroid
+        return wall.x - middle.x, wall.y - middle.y, 0.0
+
+    def seen_braces(self) -> list[SeenBrace]:
+        """Return the wood inside as the side view shows it.
+
+        Returns: outlines (x, y) [m]
+        """
+        air = self.air_profile.polygon
+        return [seen for brace in self.braces for seen in brace.seen(air)]
 
     def around(self, name: str) -> tuple[str, ...]:
         """Return the faces next to one, counter-clockwise seen from outside.

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
@@ -11,11 +10,12 @@ from typing import Literal
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.shape.braces import CrossBrace, Layer
+from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, SeenBrace
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
-from acoustics.carcass.shape.leaning import ENDS, Leaning, usual_corner
+from acoustics.carcass.shape.leaning import ENDS, Leaning
+from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.shape.plate import check_density
@@ -24,12 +24,9 @@ from acoustics.carcass.shape.volumes import Volumes
 from acoustics.errors import Id
 from acoustics.names import Name
 
-# The panels of a box with four walls.
-NAMES = ("right", "rear", "left", "front", *ENDS)
-
 
 @dataclass(frozen=True, kw_only=True)
-class Taper(Leaning):
+class Taper(Leaning, Lined):
     """A box over a plan whose walls lean inwards or outwards, closed by a bottom and a top.
 
     Attributes:
@@ -92,17 +89,6 @@ class Taper(Leaning):
         names = (*self.plan.names, *ENDS)
         return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
 
-    def layer_thickness(self, face: str, *, outside: bool) -> float:
-        """Return the thickness of all layers on one side of a face.
-
-        Args:
-            face: name of the face.
-            outside: whether the layers outside are meant.
-
-        Returns: thickness [m]
-        """
-        return sum(y.thickness for y in self.layers if y.face == face and y.outside == outside)
-
     @cached_property
     def lining(self) -> dict[str, float]:
         """Thickness of every panel with the layers inside it.
@@ -122,8 +108,8 @@ class Taper(Leaning):
             )
         return low, high
 
-    @property
-    def air_levels(self) -> tuple[float, float]:
+    @cached_property
+    def air_span(self) -> tuple[float, float]:
         """Where the air begins and ends, above the outside of the bottom.
 
         Returns: two heights [m]
@@ -143,7 +129,7 @@ class Taper(Leaning):
         Source: prismatoid formula, from memory of any solid geometry text.
         """
         gross = self.prismatoid(*self._between(self.wood), self.wood)
-        air = self.prismatoid(*self.air_levels, self.lining)
+        air = self.prismatoid(*self.air_span, self.lining)
         return Volumes.of(
             self.contents,
             gross=gross,
@@ -153,7 +139,7 @@ class Taper(Leaning):
         )
 
     def _brace_volume(self, brace: CrossBrace) -> float:
-        low, high = self.air_levels
+        low, high = self.air_span
         ends = brace.at, brace.at + brace.thickness
         if not (low <= ends[0] and ends[1] <= high):
             raise PlacementError(
@@ -170,26 +156,6 @@ class Taper(Leaning):
             window.area for window in brace.windows
         )
 
-    @property
-    def gross_volume(self) -> float:
-        """Inside of the bare panels.
-
-        Returns: volume [m³]
-
-        Source: as `volumes`.
-        """
-        return self.volumes.gross
-
-    @property
-    def net_volume(self) -> float:
-        """Volume of air: gross less drivers, ports, braces and stacked baffles.
-
-        Returns: volume [m³]
-
-        Source: as `volumes`.
-        """
-        return self.volumes.net
-
     def air_plan(self, height: float) -> Polygon:
         """Return a level section of the air as a brace lies in it.
 
@@ -200,6 +166,64 @@ class Taper(Leaning):
         """
         points = self.section(height, depth=self.lining).points
         return Polygon([(self.left - y, x) for x, y in points])
+
+    def plate_air(self, at: float, thickness: float) -> Polygon:
+        """Return what both faces of a level plate see of the air, as a brace lies in it.
+
+        Args:
+            at: height of its lower face above the outside of the bottom [m].
+            thickness: its thickness [m].
+
+        Returns: polygon in (z, x), coordinates in [m]
+        """
+        return self.air_plan(at).intersection(self.air_plan(at + thickness))
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """Names of its faces: the walls round the plan, bottom and top."""
+        return tuple(self.wood)
+
+    @property
+    def between_cheeks(self) -> tuple[str, ...]:
+        """Names of the faces between two cheeks: it has none."""
+        return ()
+
+    @cached_property
+    def air_profile(self) -> Profile:
+        """Outline of the side view less the wood, every panel drawn square to its edge.
+
+        Returns: profile [m]
+        """
+        return self.profile.inset([self.lining[name] for name in self.profile.names])
+
+    def seen_braces(self) -> list[SeenBrace]:
+        """Return its level plates cut through in the middle, open where they have a window.
+
+        Returns: outlines (x, y) [m]
+        """
+        shown = []
+        for brace in self.braces:
+            ends = [(y, self.air_plan(y).bounds) for y in brace.reach(*self.air_span)]
+            (low, (_, front, _, rear)), (high, (_, far_front, _, far_rear)) = ends
+            windows = sorted(window.polygon.bounds for window in brace.windows)
+            cuts = [x for _, first, _, last in windows for x in (first, last)]
+            starts = [(front, far_front), *((x, x) for x in cuts[1::2])]
+            stops = [*((x, x) for x in cuts[::2]), (rear, far_rear)]
+            for (a, b), (c, d) in zip(starts, stops, strict=True):
+                corners = ((a, low), (c, low), (d, high), (b, high))
+                shown.append(SeenBrace(outline=corners, cut=True))
+        return shown
+
+    def section_of(self, brace: Brace) -> Polygon:
+        """Return a plate in the air, at the larger of its two faces.
+
+        Args:
+            brace: one of its braces.
+
+        Returns: polygon in (z, x), coordinates in [m]
+        """
+        plans = [self.air_plan(level) for level in brace.reach(*self.air_span)]
+        return brace.section(max(plans, key=lambda plan: float(plan.area)))
 
     @cached_property
     def air(self) -> dict[str, Plane]:
@@ -251,6 +275,26 @@ class Taper(Leaning):
             outer=self.layer_thickness(name, outside=True),
         )
 
+    def outline(self, name: str) -> tuple[Point, ...]:
+        """Return the wood of a face seen from outside.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        return flat(self.face(name).frame, self.side(name, self.outer))
+
+    def air_outline(self, name: str) -> tuple[Point, ...]:
+        """Return where a face has air behind it.
+
+        Args:
+            name: name of the face.
+
+        Returns: corners (u, v), counter-clockwise [m]
+        """
+        return flat(self.face(name).frame, self.side(name, self.air))
+
     def reach(self, name: str, v: float | None = None) -> tuple[float, float]:
         """Return where the wood of a face begins and ends at a height on it.
 
@@ -260,11 +304,11 @@ class Taper(Leaning):
 
         Returns: left and right end along u [m]
         """
-        face = self.face(name)
-        width, height = face.size
+        width, height = self.face(name).size
         level = height / 2 if v is None else v
-        wood = Polygon(flat(face.frame, self.side(name, self.outer)))
-        met = wood.intersection(LineString(((-1.0, level), (width + 1.0, level))))
+        met = Polygon(self.outline(name)).intersection(
+            LineString(((-1.0, level), (width + 1.0, level)))
+        )
         left, _, right, _ = (0.0, 0.0, width, 0.0) if met.is_empty else met.bounds
         return left, right
 
@@ -282,78 +326,3 @@ class Taper(Leaning):
             middle if placed.u is None else placed.u,
             height / 2 if placed.v is None else placed.v,
         )
-
-
-def four_sided_taper(
-    *,
-    bottom: tuple[float, float],
-    top: tuple[float, float],
-    height: float,
-    thickness: float | Mapping[str, float],
-    shift: tuple[float, float] = (0.0, 0.0),
-    corner: Literal["mitre", "butt"] | None = None,
-    through: Literal["sides", "front and rear"] = "sides",
-    layers: tuple[Layer, ...] = (),
-    grain: Grain = "none",
-    density: float | None = None,
-) -> Taper:
-    """Return a box with a rectangular bottom, a rectangular top, and four leaning walls.
-
-    Args:
-        bottom: outer depth and width of the bottom [m].
-        top: outer depth and width of the top [m].
-        height: outer height [m].
-        thickness: measured thickness of every panel, one or by name [m].
-        shift: how far the middle of the top lies to the rear and to the right of the bottom's
-            [m].
-        corner: how walls meet: mitre or butt; chosen by `usual_corner` when None.
-        through: which walls run through where they butt.
-        layers: stacked baffles.
-        grain: run of the grain on every panel seen from outside.
-        density: density of the sheet, or None when not known [kg/m³].
-
-    Returns: box with walls right, rear, left and front
-
-    Raises:
-        ProfileError: when a dimension is not above 0 m.
-        NoInsideError: when the wood leaves no inside.
-
-    Source: definition.
-    """
-    (d0, w0), (d1, w1), (rear, right) = bottom, top, shift
-    for what, value in (
-        (Name.BOTTOM_DEPTH, d0),
-        (Name.BOTTOM_WIDTH, w0),
-        (Name.TOP_DEPTH, d1),
-        (Name.TOP_WIDTH, w1),
-        (Name.HEIGHT, height),
-    ):
-        positive(what, value)
-    walls = [
-        ("right", (0.0, 0.0), (w0 - w1) / 2 - right),
-        ("rear", (d0, 0.0), (d0 - d1) / 2 - rear),
-        ("left", (d0, w0), (w0 - w1) / 2 + right),
-        ("front", (0.0, w0), (d0 - d1) / 2 + rear),
-    ]
-    if through != "sides":
-        walls = [*walls[-1:], *walls[:-1]]
-    wood = thickness if isinstance(thickness, Mapping) else dict.fromkeys(NAMES, thickness)
-    leaning = Leaning(
-        plan=Profile(
-            points=tuple(start for _, start, _ in walls),
-            names=tuple(name for name, _, _ in walls),
-        ),
-        height=height,
-        leans=tuple(math.atan2(inward, height) for _, _, inward in walls),
-    )
-    return Taper(
-        plan=leaning.plan,
-        height=height,
-        leans=leaning.leans,
-        thickness=tuple(wood[name] for name in leaning.plan.names),
-        end_thickness=(wood["bottom"], wood["top"]),
-        corner=corner or usual_corner(leaning),
-        layers=layers,
-        grain=grain,
-        density=density,
-    )

@@ -13,15 +13,15 @@ from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.carcass import Wood, build, wood
 from jobs.design.wording.names import Needed
 from jobs.models import Box
+from jobs.models.box_kinds import Behind, kind_of
 
 # Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
 SETTLED = 1e-6
-# Figures a kind of box cannot do without, by the name `wording.figures` gives words to.
 
 
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
     """Cut the wood and size the port together: a port takes litres from the box it tunes."""
-    if box.kind == Box.Kind.VENTED and box.port_length is None and box.wanted_tuning:
+    if kind_of(box).rear_tuning and box.port_length is None and box.wanted_tuning:
         carcass, port, before = build(box, port_length=None), None, 0.0
         # The displacement of the port changes the length that tunes the box; this settles fast.
         for _ in range(8):
@@ -82,40 +82,60 @@ def enclosure(
     box: Box, net: float | None, port: Port | None, measured: Measured = NOTHING_MEASURED
 ) -> kinds.Box:
     """Return the acoustic load of a box record."""
-    kind, q = box.kind, {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
-    if kind == Box.Kind.INFINITE_BAFFLE:
+    kind = kind_of(box)
+    if kind.behind is Behind.OPEN:
         return kinds.InfiniteBaffle()
     volume = _need(net, Needed.NET_VOLUME)
-    if kind == Box.Kind.SEALED:
+    if not kind.front_chamber:
+        return _behind(box, volume, port, measured)
+    if port is None:
+        raise MissingError(Needed.PORT_AND_TUNING)
+    front = _vented(box, _need(box.front_volume, Needed.FRONT_VOLUME), port)
+    rear = _behind(box, volume, _rear_port(box) if kind.behind is Behind.PORT else None, measured)
+    assert isinstance(rear, kinds.Sealed | kinds.Vented)
+    return kinds.BandPass(rear=rear, front=front)
+
+
+def _behind(
+    box: Box, volume: float, port: Port | None, measured: Measured
+) -> kinds.Sealed | kinds.Vented | kinds.PassiveRadiatorBox | kinds.Door:
+    """What the rear of the driver plays into."""
+    behind, q = kind_of(box).behind, _losses(box)
+    if behind is Behind.CLOSED:
         return kinds.Sealed(volume=volume, fill=box.fill, **q)
-    if kind == Box.Kind.DOOR:
-        return kinds.Door(
-            volume=volume,
-            ql=_need(box.ql, Needed.DOOR_LEAKAGE),
-            opening=_hole(box, measured),
-            qp=hole_q(box),
-        )
-    if kind == Box.Kind.PASSIVE_RADIATOR:
+    if behind is Behind.PORT:
+        return _vented(box, volume, port)
+    if behind is Behind.CONE:
         part = getattr(box.radiator.part, "driver", None) if box.radiator else None
         if part is None:
             raise MissingError(Needed.RADIATOR)
         return kinds.PassiveRadiatorBox(volume=volume, radiator=drivers.radiator(part, box), **q)
+    return kinds.Door(
+        volume=volume,
+        ql=_need(box.ql, Needed.DOOR_LEAKAGE),
+        opening=_hole(box, measured),
+        qp=hole_q(box),
+    )
+
+
+def _losses(box: Box) -> dict[str, float]:
+    return {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
+
+
+def _vented(box: Box, volume: float, port: Port | None) -> kinds.Vented:
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
-    vent = Vent.of(port)
-    if kind == Box.Kind.VENTED:
-        return kinds.Vented(volume=volume, vent=vent, qp=loss_q(box.qp), **q)
-    front_volume = _need(box.front_volume, Needed.FRONT_VOLUME)
-    front = kinds.Vented(volume=front_volume, vent=vent, qp=loss_q(box.qp), **q)
-    if kind == Box.Kind.BAND_PASS_4:
-        return kinds.BandPass(rear=kinds.Sealed(volume=volume, fill=box.fill, **q), front=front)
-    rear_port = Port(
+    vent, qp = Vent.of(port), loss_q(box.qp)
+    return kinds.Vented(volume=volume, vent=vent, qp=qp, **_losses(box))
+
+
+def _rear_port(box: Box) -> Port:
+    """The port between the rear chamber and the open, beside the one of the front chamber."""
+    return Port(
         opening=RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER)),
         length=_need(box.rear_port_length, Needed.REAR_PORT_LENGTH),
         inner=End.FREE,
     )
-    rear = kinds.Vented(volume=volume, vent=Vent.of(rear_port), qp=loss_q(box.qp), **q)
-    return kinds.BandPass(rear=rear, front=front)
 
 
 # A hole in sheet metal is a very short port: the metal's own thickness.

@@ -37,6 +37,7 @@ from jobs.design.records.findings import reason
 from jobs.design.wording.refusals import sentence
 from jobs.design.wording.targets import no_solution, undefined
 from jobs.models import Box
+from jobs.models.box_kinds import Behind, kind_of
 from jobs.quantities.numbers import localized
 
 Chamber = Sealed | Vented | PassiveRadiatorBox | Door
@@ -121,9 +122,10 @@ def answer(result: BoxResult, target: Target) -> Answer:
 
 def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber:
     box, value = result.box, target.value or 0.0
-    if box.kind == Box.Kind.SEALED:
+    behind = kind_of(box).behind
+    if behind is Behind.CLOSED:
         return _sealed(box, driver, target, value, result.feed.series_resistance)
-    if box.kind == Box.Kind.VENTED:
+    if behind is Behind.PORT:
         return _vented(box, driver, target, value, result.feed.series_resistance)
     # A passive radiator or a door: the litres change, its cone or leak stays.
     load = enclosures.enclosure(box, value, None, result.measured)

@@ -9,35 +9,34 @@ from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import CutPart, cut_list
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.shape import shapes
-from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.braces import CrossBrace, Layer
-from acoustics.carcass.shape.contents import PortBody, RoundPart, kind_of, numbered
+from acoustics.carcass.shape.body import Body, Drawn
+from acoustics.carcass.shape.braces import Layer, SeenBrace
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, kind_of, numbered
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.faces import CHEEKS
-from acoustics.carcass.shape.joints import Joint, usual_joints
-from acoustics.carcass.shape.outline import Loop
-from acoustics.carcass.shape.panel import Panel
+from acoustics.carcass.shape.four_sided import NAMES
+from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_joints, usual_joints
+from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
-from acoustics.carcass.shape.taper import NAMES, Taper
+from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import Id
 from acoustics.findings import Finding
 from jobs.design.carcass.braces import braces
-from jobs.design.carcass.contents import RIGHT, contents
+from jobs.design.carcass.contents import contents
 from jobs.design.carcass.tapered import tapered
 from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
 
 # What a drawing meets in a carcass.
 __all__ = [
-    "CHEEKS",
-    "Body",
-    "Carcass",
-    "CrossBrace",
-    "Loop",
+    "Drawn",
+    "Frame",
     "Panel",
+    "Placed",
     "PortBody",
     "RoundPart",
+    "SeenBrace",
     "Taper",
     "Wood",
     "build",
@@ -47,6 +46,11 @@ __all__ = [
 FRONT = "front"
 # Parts nobody gave a name.
 OWN_PARTS = ("port", "terminal plate")
+JOINTS: dict[str, JointKind] = {
+    Box.Corner.BUTT: "butt",
+    Box.Corner.MITRE: "mitre",
+    Box.Corner.REBATE: "rebate",
+}
 # Which measures a shape needs, in the order its builder takes them.
 NEEDS: dict[str, tuple[str, ...]] = {
     Box.Shape.RECTANGLE: ("depth", "height"),
@@ -141,7 +145,7 @@ def driver_face(box: Box, names: Sequence[str]) -> str:
     if box.driver_face:
         return box.driver_face
     if box.shape == Box.Shape.WELL:  # its flat sides stand around it; it opens upwards
-        return RIGHT
+        return "right"
     return FRONT if FRONT in names else names[-1]
 
 
@@ -205,29 +209,10 @@ def _prism(
 
 def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
     """Return a joint per corner; panels that run through come first where two could."""
-
-    def upright(name: str) -> float:
-        return abs(profile.direction(profile.index(name))[1])
-
-    standing = box.runs_through == Box.Through.STANDING
-    order = sorted(profile.names, key=upright, reverse=standing)
-    usual = usual_joints(profile, through=order)
+    through = by_slope(profile, standing=box.runs_through == Box.Through.STANDING)
     if box.corner_joint == Box.Corner.USUAL:
-        return usual
-    if box.corner_joint == Box.Corner.MITRE:
-        return (Joint(kind="mitre"),) * len(profile)
-    rebate = box.corner_joint == Box.Corner.REBATE
-    joints = []
-    for corner, name in enumerate(profile.names):
-        first = order.index(profile.names[corner - 1]) < order.index(name)
-        joints.append(
-            Joint(
-                kind="rebate" if rebate else "butt",
-                through="before" if first else "after",
-                depth=depth if rebate else 0.0,
-            )
-        )
-    return tuple(joints)
+        return usual_joints(profile, through=through)
+    return same_joints(profile, JOINTS[box.corner_joint], through=through, depth=depth)
 
 
 def wood(box: Box, *, port_length: float | None) -> Wood | None:

@@ -6,12 +6,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Literal
 
-from shapely.geometry import Polygon
-
 from acoustics.carcass.shape.braces import Layer
+from acoustics.carcass.shape.bracing import spaced_plates
 from acoustics.carcass.shape.errors import JointError, PlacementError
-from acoustics.carcass.shape.taper import Taper, four_sided_taper
-from jobs.design.carcass.braces import spaced
+from acoustics.carcass.shape.four_sided import four_sided_taper
+from acoustics.carcass.shape.taper import Taper
 from jobs.models import Box
 
 CORNERS: dict[str, Literal["mitre", "butt"] | None] = {
@@ -45,10 +44,7 @@ def tapered(box: Box, wood: Mapping[str, float], layers: tuple[Layer, ...]) -> T
         density=box.material.density,
         grain=box.grain if box.material.grained else "none",  # type: ignore[arg-type]
     )
-    thickness = box.material.thickness
-
-    def common(level: float) -> Polygon:
-        """What both faces of a plate see of the air."""
-        return bare.air_plan(level).intersection(bare.air_plan(level + thickness))
-
-    return replace(bare, braces=spaced(box, bare.air_levels, thickness, common))
+    plates = spaced_plates(
+        bare, box.brace_count, opening=box.brace_opening, thickness=box.material.thickness
+    )
+    return replace(bare, braces=plates)

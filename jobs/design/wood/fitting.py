@@ -11,7 +11,7 @@ from acoustics.carcass.cavity.cavity import Cavity
 from acoustics.carcass.cavity.fit import Answer, Fit, Limit, Wanted, fit
 from acoustics.carcass.cavity.fit_bases import OUTLINE, SLOPE
 from acoustics.carcass.cavity.fit_build import Facing, Stock
-from acoustics.carcass.room.arrange import Load
+from acoustics.carcass.room.arrange import RIGHT, Load
 from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import PortBody
 from acoustics.carcass.shape.errors import PlacementError
@@ -26,6 +26,7 @@ from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Word, adopt, reason
 from jobs.models import Box, Driver
+from jobs.models.box_kinds import kind_of
 
 # What a picked answer writes into a box; its undo takes these back.
 FIELDS = (
@@ -182,7 +183,7 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
         drivers=box.driver_count,
         port=_port(box),
         ports=box.port_count,
-        port_in_side=bool(box.port_face),
+        port_face=RIGHT if box.port_face else None,
     )
     stock = Stock(
         thickness=box.material.thickness,
@@ -202,7 +203,7 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
 
 def _port(box: Box) -> PortBody | None:
     """The tube that tunes the litres wanted; it takes its own litres beside them."""
-    if box.kind != Box.Kind.VENTED:
+    if not kind_of(box).port:
         return None
     if box.port_diameter is None or box.wanted_tuning is None or box.wanted_volume is None:
         raise PlacementError(code="port-or-tuning-unknown")

@@ -9,6 +9,7 @@ from acoustics.enclosure.alignments import Shape
 from acoustics.errors import NoSolutionError, Quantity
 from jobs import units
 from jobs.models import Box
+from jobs.models.box_kinds import BOX_KINDS, FOURTH_ORDER, SECOND_ORDER
 
 Kind = Box.Kind
 _CHAMBERS = gettext_lazy(
@@ -51,17 +52,21 @@ _SEALED_SHAPES = {Shape.BUTTERWORTH, Shape.BESSEL, Shape.CHEBYSHEV, Shape.DOUBLE
 
 def undefined(kind: str, want: str) -> str:
     """Say why a target means nothing for a kind of box, or nothing when it does."""
-    if kind in {Kind.BAND_PASS_4, Kind.BAND_PASS_6}:
-        return str(_CHAMBERS)
-    if kind == Kind.INFINITE_BAFFLE:
-        return str(_NO_BOX)
-    if want == "qtc":
-        return str(_NO_QTC.get(kind, ""))
-    if want == "volume":
+    row = BOX_KINDS[kind]
+    if _target(want) in row.targets:
         return ""
-    if kind == Kind.SEALED and want != "f3" and want not in _SEALED_SHAPES:
-        return str(_FOURTH_ORDER)
-    return str(_NO_ONE_BOX.get(kind, ""))
+    if not row.targets:
+        return str(_CHAMBERS if row.front_chamber else _NO_BOX)
+    if want == "qtc":
+        return str(_NO_QTC[kind])
+    return str(_FOURTH_ORDER if SECOND_ORDER in row.targets else _NO_ONE_BOX[kind])
+
+
+def _target(want: str) -> str:
+    """A figure by its name, a shape by its order."""
+    if want not in set(Shape):
+        return want
+    return SECOND_ORDER if want in _SEALED_SHAPES else FOURTH_ORDER
 
 
 # Which target is out of reach, and how far one can go.

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
 
+from jobs.design.carcass.carcass import Drawn, Frame, PortBody, RoundPart
 from jobs.drawings.pencil import svg
 from jobs.drawings.pencil.pencil import HAIR, dimension
 from jobs.drawings.pencil.svg import Point, el, group, outline
-from jobs.drawings.wood.box import Box, Face, OnCheek, OnFace, Round, Slot
 from jobs.drawings.wood.box_drawing import View
 from jobs.drawings.wood.projection import (
     TO_EYE,
@@ -52,30 +52,43 @@ class Span:
     above: bool = False
 
 
-def axonometric(box: Box, view: View) -> SafeString:
+def axonometric(body: Drawn, view: View) -> SafeString:
     """Draw the closed box with what shows on its faces, and its width, depth and height."""
-    half, faces = box.width / 2, box.faces()
-    near: list[Point3] = [(x, y, half) for x, y in box.profile]
-    far: list[Point3] = [(x, y, -half) for x, y in box.profile[::-1]]
-    sides = [
-        Side(corners=near, rings=[r for one in box.in_cheeks for r in _on_cheek(one, half)]),
-        Side(corners=far),
-    ]
-    for number, face in enumerate(faces):
-        (ax, ay), (bx, by) = face.at(0), face.at(face.length)
-        corners: list[Point3] = [(ax, ay, -half), (bx, by, -half), (bx, by, half), (ax, ay, half)]
-        if dot(facing(corners), (*face.out, 0.0)) < 0:
-            corners.reverse()
-        drawn = [r for one in box.contents if one.edge == number for r in _on_face(one, face)]
-        sides.append(Side(corners=corners, rings=drawn))
-    xs, ys = [x for x, _ in box.profile], [y for _, y in box.profile]
-    x1, x2, y1, y2 = min(xs), max(xs), min(ys), max(ys)
+    sides = []
+    for name in body.faces:
+        frame = body.face(name).frame
+        shown = [
+            _placed(frame, [(u + b, v + a) for a, b in ring])
+            for placed in body.contents
+            if placed.face == name
+            for u, v in [body.centre(placed)]
+            for ring in rings(placed.part)
+        ]
+        sides.append(Side(corners=_placed(frame, body.outline(name)), rings=shown))
+    return in_the_round(sides, _spans(body), view)
+
+
+def _placed(frame: Frame, points: Sequence[Point]) -> list[Point3]:
+    return [(x, y, z) for x, y, z in frame.place(tuple(points)).tolist()]
+
+
+def _spans(body: Drawn) -> list[Span]:
+    """Depth and width at the bottom, the height, and both again at a top of another size."""
+    _, y0, _, y1 = body.profile.polygon.bounds
+    x0, x1, z0, z1 = body.extents[0]
+    u0, u1, w0, w1 = body.extents[-1]
+    front, left = min(x0, u0), min(z0, w0)
     spans = [
-        Span(start=(x1, y1, half), end=(x2, y1, half), length=x2 - x1),
-        Span(start=(x1, y1, -half), end=(x1, y1, half), length=box.width),
-        Span(start=(x1, y2, -half), end=(x1, y1, -half), length=y2 - y1),
+        Span(start=(x0, y0, z1), end=(x1, y0, z1), length=x1 - x0),
+        Span(start=(x0, y0, z0), end=(x0, y0, z1), length=z1 - z0),
+        Span(start=(front, y1, left), end=(front, y0, left), length=y1 - y0),
     ]
-    return in_the_round(sides, spans, view)
+    if len(body.extents) > 1:
+        spans += [
+            Span(start=(u0, y1, w0), end=(u1, y1, w0), length=u1 - u0, above=True),
+            Span(start=(u1, y1, w0), end=(u1, y1, w1), length=w1 - w0, above=True),
+        ]
+    return spans
 
 
 def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> SafeString:
@@ -134,30 +147,14 @@ def _edges(sides: Sequence[Side]) -> list[tuple[Point3, Point3]]:
     return list(edges.values())
 
 
-def _on_face(thing: OnFace, face: Face) -> list[Ring3]:
-    """The outlines of a thing on a face round the profile."""
-
-    def spot(along: float, across: float) -> Point3:
-        x, y = face.at(thing.along + along)
-        return (x, y, thing.across + across)
-
-    return [[spot(x, y) for x, y in ring] for ring in rings(thing)]
-
-
-def _on_cheek(one: OnCheek, half: float) -> list[Ring3]:
-    """The outlines of a thing in the near side panel."""
-    x, y = one.at
-    return [[(x + b, y + a, half) for a, b in ring] for ring in rings(one.thing) if one.near]
-
-
-def rings(thing: OnFace) -> list[list[Point]]:
-    """The outlines of a thing seen square on, along its edge and across, from its middle."""
-    if isinstance(thing, Slot):
-        a, b = thing.height / 2, thing.breadth / 2
+def rings(part: RoundPart | PortBody) -> list[list[Point]]:
+    """The outlines of a part seen square on, upwards and across, from its middle."""
+    if isinstance(part, PortBody) and part.height is not None:
+        a, b = part.height / 2, part.width / 2
         return [[(-a, -b), (a, -b), (a, b), (-a, b), (-a, -b)]]
-    if isinstance(thing, Round):
-        radii = [thing.rim / 2, thing.cutout / 2, thing.cutout * 0.16]
+    if isinstance(part, RoundPart):
+        radii = [part.flange_diameter / 2, part.cutout_diameter / 2, part.cutout_diameter * 0.16]
     else:
-        radii = [thing.diameter / 2]
+        radii = [part.width / 2]
     turns = [math.tau * k / 48 for k in range(49)]
     return [[(r * math.cos(t), r * math.sin(t)) for t in turns] for r in radii]

@@ -1,98 +1,25 @@
-"""What a box looks like to a drawing: its profile, its wood and what sits on its faces.
+"""A box as a drawing meets it: its edges in the side view, and what sits in its faces.
 
-Lengths are metres. The profile is the outside of the side view: x runs from the front to the
-rear, y upwards, corners counter-clockwise. Edge ``i`` runs from corner ``i`` to the
-next; its panel is ``thicknesses[i]`` thick and reaches ``width`` across. Things on a face stand
-``along`` its edge from its first corner and ``across`` from the middle of the width, counted
-towards the person who looks at the side view.
+Lengths are metres. The body knows its own geometry (`Drawn`); here is only what the side view
+needs on top: x runs from the front to the rear, y upwards, corners counter-clockwise.
 """
 
-import math
+from __future__ import annotations
+
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
-from jobs.drawings.pencil.svg import DrawingError, Point
+from django.utils.translation import gettext as _
 
-
-@dataclass(frozen=True, kw_only=True)
-class Round:
-    """A driver or passive radiator: rim, cut-out, depth behind the face, magnet, bolts.
-
-    ``depth`` is measured from the outer face to the rear of the magnet; ``proud`` is how far the
-    rim stands out of the face. A magnet diameter of 0 draws a basket only.
-    """
-
-    name: str
-    edge: int
-    along: float
-    across: float = 0.0
-    rim: float
-    cutout: float
-    depth: float
-    proud: float = 0.005
-    magnet: float = 0.0
-    magnet_depth: float = 0.0
-    bolts: int = 0
-    bolt_circle: float = 0.0
+from jobs.design.carcass.carcass import Drawn, Placed, PortBody, RoundPart
+from jobs.design.wording import term
+from jobs.drawings.pencil.svg import Point
 
 
 @dataclass(frozen=True, kw_only=True)
-class Tube:
-    """A round port: inside diameter, wall, and length from the outer face inwards."""
-
-    name: str
-    edge: int
-    along: float
-    across: float = 0.0
-    diameter: float
-    wall: float = 0.003
-    length: float
-    # The piece after a bend, along the edge or against it.
-    turn: float = 0.0
-
-
-@dataclass(frozen=True, kw_only=True)
-class Slot:
-    """A rectangular opening: ``height`` along the edge, ``breadth`` across, walls, length.
-
-    A terminal plate is a slot as long as the panel is thick.
-    """
-
-    name: str
-    edge: int
-    along: float
-    across: float = 0.0
-    height: float
-    breadth: float
-    wall: float = 0.0
-    length: float
-    turn: float = 0.0
-
-
-@dataclass(frozen=True, kw_only=True)
-class Brace:
-    """Wood inside in the side view: the window of a plate, or wood that is seen end on."""
-
-    name: str
-    outline: Sequence[Point]
-    wood: bool = False
-
-
-OnFace = Round | Tube | Slot
-
-
-@dataclass(frozen=True, kw_only=True)
-class OnCheek:
-    """A thing in a side panel: where its middle is in the side view, and whether it is near."""
-
-    thing: OnFace
-    at: Point
-    near: bool
-
-
-@dataclass(frozen=True, kw_only=True)
-class Face:
-    """One panel seen from outside: where its edge starts, along it, and out of the box."""
+class Edge:
+    """A panel seen end on: where it starts, along it, out of the box, and how thick it is."""
 
     start: Point
     along: Point
@@ -101,7 +28,7 @@ class Face:
     thickness: float
 
     def at(self, along: float, inwards: float = 0.0) -> Point:
-        """A point of the side view, so far along the face and so far into the box."""
+        """A point of the side view, so far along the edge and so far into the box."""
         return (
             self.start[0] + self.along[0] * along - self.out[0] * inwards,
             self.start[1] + self.along[1] * along - self.out[1] * inwards,
@@ -109,90 +36,85 @@ class Face:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Box:
-    """A carcass to draw: profile, width over all, panels and contents; the cavity it goes in."""
+class Thing:
+    """A part in a face: on which edge of the side view and where, or in a side panel."""
 
-    profile: Sequence[Point]
-    thicknesses: Sequence[float]
-    width: float
-    side_thickness: float
-    contents: Sequence[OnFace] = ()
-    in_cheeks: Sequence[OnCheek] = ()
-    braces: Sequence[Brace] = ()
+    part: RoundPart | PortBody
+    face: str
+    # Middle on the face, seen from outside.
+    centre: Point
+    # Middle in the side view.
+    at: Point
+    # None in a side panel.
+    edge: int | None
+    along: float = 0.0
+    # +1 where up on the face runs along the edge.
+    rising: int = 1
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return term(self.part.name) if isinstance(self.part, RoundPart) else _("port")
+
+    @property
+    def near(self) -> bool:
+        """Whether the side panel it sits in is the one cut away."""
+        return self.face == "right"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Box:
+    """A body to draw, and the space in the car it goes in, in the same coordinates."""
+
+    body: Drawn
     cavity: Sequence[Point] = ()
     obstacles: Sequence[Sequence[Point]] = ()
 
-    def __post_init__(self) -> None:
-        corners = list(self.profile)
-        if len(corners) < 3 or len(self.thicknesses) != len(corners):
-            message = (
-                f"a profile needs 3 corners or more and a thickness per edge, "
-                f"got {len(corners)} corners and {len(self.thicknesses)} thicknesses"
+    @cached_property
+    def edges(self) -> list[Edge]:
+        """The panels round the side view."""
+        profile = self.body.profile
+        faces = [self.body.face(name) for name in profile.names]
+        return [
+            Edge(
+                start=profile.points[i],
+                along=profile.direction(i),
+                out=profile.normal(i),
+                length=profile.length(i),
+                thickness=face.wood + face.inner,
             )
-            raise DrawingError(message)
-        numbers = [v for corner in corners for v in corner]
-        sizes = [*self.thicknesses, self.width, self.side_thickness]
-        if not all(math.isfinite(v) for v in (*numbers, *sizes)) or min(sizes) <= 0:
-            message = f"a box needs finite corners and sizes above 0 m, got {sizes}"
-            raise DrawingError(message)
-        if abs(area(corners)) < 1e-9:
-            message = "the profile of the box encloses nothing"
-            raise DrawingError(message)
-        for thing in self.contents:
-            if not 0 <= thing.edge < len(corners):
-                message = f"{thing.name} sits on edge {thing.edge}, the profile has {len(corners)}"
-                raise DrawingError(message)
+            for i, face in enumerate(faces)
+        ]
 
-    def faces(self) -> list[Face]:
-        """The panels round the profile, in the order of its edges."""
-        turn = 1.0 if area(self.profile) > 0 else -1.0
-        result = []
-        for i, start in enumerate(self.profile):
-            end = self.profile[(i + 1) % len(self.profile)]
-            length = math.dist(start, end)
-            if length < 1e-6:
-                message = f"edge {i} of the profile has no length"
-                raise DrawingError(message)
-            ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
-            result.append(
-                Face(
-                    start=start,
-                    along=(ux, uy),
-                    out=(uy * turn, -ux * turn),
-                    length=length,
-                    thickness=self.thicknesses[i],
-                )
-            )
-        return result
+    @cached_property
+    def contents(self) -> list[Thing]:
+        """What sits on an edge of the side view."""
+        return [thing for thing in self.things if thing.edge is not None]
 
-    def inside(self) -> list[Point]:
-        """The inner profile: every edge moved inwards by its thickness."""
-        faces = self.faces()
-        corners = [_meet(faces[i - 1], face) for i, face in enumerate(faces)]
-        # A box with no inside turns over: its inner edges run against the outer ones.
-        over = 0
-        for face, a, b in zip(faces, corners, [*corners[1:], corners[0]], strict=True):
-            over += (b[0] - a[0]) * face.along[0] + (b[1] - a[1]) * face.along[1] <= 0
-        if 2 * over >= len(faces) or area(corners) * area(self.profile) <= 0:
-            message = "the panels are thicker than the box is deep: nothing is left inside"
-            raise DrawingError(message)
-        return corners
+    @cached_property
+    def in_cheeks(self) -> list[Thing]:
+        """What sits in a side panel."""
+        return [thing for thing in self.things if thing.edge is None]
 
+    @cached_property
+    def things(self) -> list[Thing]:
+        """Everything in its faces."""
+        return [self._thing(placed) for placed in self.body.contents]
 
-def area(corners: Sequence[Point]) -> float:
-    """The signed area of a polygon, above 0 when its corners run counter-clockwise."""
-    total = 0.0
-    for (x0, y0), (x1, y1) in zip(corners, [*corners[1:], corners[0]], strict=True):
-        total += x0 * y1 - x1 * y0
-    return total / 2
-
-
-def _meet(before: Face, after: Face) -> Point:
-    """Where the inner sides of two neighbouring panels meet."""
-    p, q = before.at(0, before.thickness), after.at(0, after.thickness)
-    (ux, uy), (vx, vy) = before.along, after.along
-    cross = ux * vy - uy * vx
-    if abs(cross) < 1e-9:  # two panels in one line
-        return q
-    share = ((q[0] - p[0]) * vy - (q[1] - p[1]) * vx) / cross
-    return (p[0] + share * ux, p[1] + share * uy)
+    def _thing(self, placed: Placed) -> Thing:
+        frame, profile = self.body.face(placed.face).frame, self.body.profile
+        centre = self.body.centre(placed)
+        x, y, _z = frame.place((centre,))[0].tolist()
+        if placed.face not in profile.names:
+            return Thing(part=placed.part, face=placed.face, centre=centre, at=(x, y), edge=None)
+        edge = profile.index(placed.face)
+        (x0, y0), (ux, uy) = profile.points[edge], profile.direction(edge)
+        return Thing(
+            part=placed.part,
+            face=placed.face,
+            centre=centre,
+            at=(x, y),
+            edge=edge,
+            along=(x - x0) * ux + (y - y0) * uy,
+            rising=1 if frame.v[0] * ux + frame.v[1] * uy > 0 else -1,
+        )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from django.utils.safestring import SafeString
 
+from jobs.design.carcass.carcass import RoundPart
 from jobs.drawings.pencil import svg
 from jobs.drawings.pencil.pencil import (
     HAIR,
@@ -16,9 +17,10 @@ from jobs.drawings.pencil.pencil import (
     scale_bar,
 )
 from jobs.drawings.pencil.svg import Point, el, group, line, outline, text
-from jobs.drawings.wood.box import Box, Face, OnCheek, OnFace, Round, Tube
+from jobs.drawings.wood.box import Box, Edge, Thing
 from jobs.drawings.wood.box_strokes import (
     OUTLINE,
+    PROUD,
     Paper,
     cavity_gap,
     cavity_lines,
@@ -60,36 +62,34 @@ def side_view(box: Box, view: View) -> SafeString:
     Things on a face carry a numbered ball outside it; their names stand below the drawing.
     """
     font, (width, most) = view.font, view.room
-    faces, inside = box.faces(), box.inside()
-    reach = [*box.profile, *box.cavity]
-    for thing in box.contents:
-        reach += extent(thing, faces[thing.edge])
+    reach = [*box.body.profile.points, *box.cavity]
+    for thing, face in _on_edges(box):
+        reach += extent(thing, face)
     left, right = min(x for x, _ in reach), max(x for x, _ in reach)
     low, high = min(y for _, y in reach), max(y for _, y in reach)
-    side = (3 * font + 44 if box.contents else 2 * font + 30) + _aside(faces, font)
+    side = (3 * font + 44 if box.contents else 2 * font + 30) + _aside(box, font)
     scale = min((width - 2 * side) / (right - left), most / (high - low))
     drawn = (right - left) * scale
     paper = Paper(scale, (width - drawn) / 2 - left * scale, side + high * scale)
     foot = side + (high - low) * scale
     parts = [
         cavity_lines(box, paper),
-        cut_wood(box, faces, inside, paper),
-        *[inner_wood(brace, paper) for brace in box.braces],
-        *[in_section(thing, faces[thing.edge], paper, view.accent) for thing in box.contents],
+        cut_wood(box, paper),
+        *[inner_wood(brace, paper) for brace in box.body.seen_braces()],
+        *[in_section(thing, face, paper, view.accent) for thing, face in _on_edges(box)],
         # The near side panel is cut away: what sits in it is only hinted at.
         *[
             group(
-                square_on(one.thing, paper.at(one.at), scale, view.accent),
+                square_on(one.part, paper.at(one.at), scale, view.accent),
                 stroke_dasharray="5 3" if one.near else None,
             )
             for one in box.in_cheeks
         ],
     ]
-    words = _section_dimensions(box, faces, paper, view, (left, right, low, high))
-    beside = _ball_places(box, faces, 1.7 * font / scale)
-    for k, thing in enumerate(box.contents):
-        face = faces[thing.edge]
-        out = max(thing.proud if isinstance(thing, Round) else 0.0, cavity_gap(box, face))
+    words = _section_dimensions(box, paper, view, (left, right, low, high))
+    beside = _ball_places(box, 1.7 * font / scale)
+    for k, (thing, face) in enumerate(_on_edges(box)):
+        out = max(PROUD if isinstance(thing.part, RoundPart) else 0.0, cavity_gap(box, face))
         centre = paper.at(face.at(beside[k], -out - (font * 0.75 + 11) / scale))
         words.append(ball(centre, k + 1, font))
     words += [
@@ -107,7 +107,7 @@ def side_view(box: Box, view: View) -> SafeString:
             unit=view.unit,
         )
     )
-    named = [*box.contents, *(one.thing for one in box.in_cheeks)]
+    named = [*box.contents, *box.in_cheeks]
     for k, thing in enumerate(named):
         y = rule + 1.9 * font + 1.7 * font * (k + 0.6)
         words.append(ball((12 + font * 0.75, y), k + 1, font))
@@ -117,10 +117,14 @@ def side_view(box: Box, view: View) -> SafeString:
     return _sheet(parts, words, view, height)
 
 
-def _ball_places(box: Box, faces: Sequence[Face], size: float) -> dict[int, float]:
+def _on_edges(box: Box) -> list[tuple[Thing, Edge]]:
+    return [(thing, box.edges[thing.edge]) for thing in box.contents if thing.edge is not None]
+
+
+def _ball_places(box: Box, size: float) -> dict[int, float]:
     """Where along its face each number stands: a driver and a port side by side share a height."""
     places: dict[int, float] = {}
-    for edge, face in enumerate(faces):
+    for edge, face in enumerate(box.edges):
         here = [k for k, thing in enumerate(box.contents) if thing.edge == edge]
         wanted = [box.contents[k].along for k in here]
         spread = svg.spread(wanted, [size] * len(here), 0.0, face.length)
@@ -128,49 +132,44 @@ def _ball_places(box: Box, faces: Sequence[Face], size: float) -> dict[int, floa
     return places
 
 
-def _beside(one: OnCheek, paper: Paper) -> Point:
+def _beside(one: Thing, paper: Paper) -> Point:
     """Where the number of a thing in a side panel stands: off its middle, where its axes cross."""
     x, y = paper.at(one.at)
-    off = half_opening(one.thing) * paper.scale * 0.5
+    off = half_opening(one.part) * paper.scale * 0.5
     return (x + off, y - off)
 
 
-def face_view(box: Box, edge: int, view: View) -> SafeString:
-    """One panel seen square on from outside: outline, cut-outs, centres and their dimensions."""
+def face_view(box: Box, name: str, view: View) -> SafeString:
+    """A panel between the cheeks seen square on from outside: outline, cut-outs, their centres."""
     font, (width, most) = view.font, view.room
-    face = box.faces()[edge]
+    across, tall = box.body.face(name).size
     level = font + 12
-    things = [thing for thing in box.contents if thing.edge == edge]
     # Up on the page is up in the car, or towards the rear on a lying panel.
-    ux, uy = face.along
-    up = 1 if uy > 1e-6 or (abs(uy) <= 1e-6 and ux > 0) else -1
-    right = -up * (face.out[0] * uy - face.out[1] * ux)  # z share of "look x up"
-    tall = face.length
+    things = [thing for thing in box.things if thing.face == name]
     columns = 2 + len(things)
-    scale = min((width - level * columns - 24) / box.width, most / tall)
-    names = [(thing, svg.wrap(_size_words(thing, view), width - 24, font, 1)) for thing in things]
+    scale = min((width - level * columns - 24) / across, most / tall)
+    names = [svg.wrap(_size_words(thing, view), width - 24, font, 1) for thing in things]
     top = 1.4 * font * len(names) + 10 + level * max(len(things), 1)
-    x0 = level + 12 + (width - level * columns - 24 - box.width * scale) / 2
-    paper = Paper(scale, x0 + box.width * scale / 2, top + tall * scale)
+    x0 = level + 12 + (width - level * columns - 24 - across * scale) / 2
+    paper = Paper(scale, x0 + across * scale / 2, top + tall * scale)
 
-    def place(thing: OnFace) -> Point:
-        height = thing.along if up > 0 else tall - thing.along
-        return paper.at((right * thing.across, height))
+    def place(thing: Thing) -> Point:
+        return paper.at((thing.centre[0] - across / 2, thing.centre[1]))
 
-    half = box.width / 2
+    half = across / 2
     corners = paper.all([(-half, 0), (half, 0), (half, tall), (-half, tall)])
-    edge_x = half - box.side_thickness
+    edge_x = half - box.body.face("left").wood
     hidden = paper.all([(-edge_x, 0), (-edge_x, tall), (edge_x, 0), (edge_x, tall)])
     parts = [
         el("path", d=outline(corners), stroke_width=OUTLINE),
         line(hidden[0], hidden[1], stroke_width=HAIR, stroke_dasharray="4 3"),
         line(hidden[2], hidden[3], stroke_width=HAIR, stroke_dasharray="4 3"),
-        *[square_on(thing, place(thing), scale, view.accent) for thing in things],
+        *[square_on(thing.part, place(thing), scale, view.accent) for thing in things],
     ]
     bottom = corners[0][1]
     say = view.length_text
     words = [
-        dimension(corners[0], corners[1], offset=-level, words=say(box.width), size=font),
+        dimension(corners[0], corners[1], offset=-level, words=say(across), size=font),
         dimension(corners[0], corners[3], offset=level, words=say(tall), size=font),
     ]
     frame = (corners[3][0], top, corners[1][0], bottom)
@@ -178,13 +177,12 @@ def face_view(box: Box, edge: int, view: View) -> SafeString:
         [place(thing) for thing in things], frame, scale=scale, size=font, length_text=say
     )
     words += [
-        text(lines[0], (12, 1.4 * font * (k + 0.5)), size=font)
-        for k, (_, lines) in enumerate(names)
+        text(lines[0], (12, 1.4 * font * (k + 0.5)), size=font) for k, lines in enumerate(names)
     ]
     bar = scale_bar(
         (corners[0][0], bottom + level + 14),
         scale=scale,
-        room=max(box.width * scale * 0.6, 60),
+        room=max(across * scale * 0.6, 60),
         size=font,
         length_text=say,
         unit=view.unit,
@@ -207,35 +205,33 @@ def _sheet(
     )
 
 
-def _size_words(thing: OnFace, view: View) -> str:
+def _size_words(thing: Thing, view: View) -> str:
     """What a thing is called and the sizes to cut for it."""
-    say = view.length_text
-    if isinstance(thing, Round):
-        sizes = f"Ø {say(thing.rim)}, Ø {say(thing.cutout)}"
-    elif isinstance(thing, Tube):
-        sizes = f"Ø {say(thing.diameter)}, Ø {say(thing.diameter + 2 * thing.wall)}"
+    say, part = view.length_text, thing.part
+    if isinstance(part, RoundPart):
+        sizes = f"Ø {say(part.flange_diameter)}, Ø {say(part.cutout_diameter)}"
+    elif part.height is None:
+        sizes = f"Ø {say(part.width)}, Ø {say(part.width + 2 * part.wall)}"
     else:
-        sizes = f"{say(thing.breadth)} × {say(thing.height)}"
+        sizes = f"{say(part.width)} × {say(part.height)}"
     return f"{thing.name}: {sizes} {view.unit}"
 
 
-def _aside(faces: Sequence[Face], font: float) -> float:
+def _aside(box: Box, font: float) -> float:
     """How much further out the whole height stands where the front leans: its length is there."""
-    leans = any(face.out[0] < -0.5 and abs(face.out[1]) > 1e-6 for face in faces)
+    leans = any(edge.out[0] < -0.5 and abs(edge.out[1]) > 1e-6 for edge in box.edges)
     return 2 * font + 8 if leans else 0.0
 
 
 def _section_dimensions(
     box: Box,
-    faces: Sequence[Face],
     paper: Paper,
     view: View,
     reach: tuple[float, float, float, float],
 ) -> list[SafeString]:
     """True lengths along the faces that are not the whole depth or height, then the whole."""
     font, say = view.font, view.length_text
-    xs, ys = [x for x, _ in box.profile], [y for _, y in box.profile]
-    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
+    left, low, right, high = box.body.profile.polygon.bounds
     balls = {thing.edge for thing in box.contents}
     first = font + 8  # a dimension next to the wood
     second = 3 * font + 20 if balls else first
@@ -250,13 +246,13 @@ def _section_dimensions(
         dimension(
             paper.at((left, high)),
             paper.at((left, low)),
-            offset=-second - (left - reach[0]) * paper.scale - _aside(faces, font),
+            offset=-second - (left - reach[0]) * paper.scale - _aside(box, font),
             words=say(high - low),
             size=font,
         ),
     ]
     whole = ((right - left, 0), (high - low, 1))
-    for i, face in enumerate(faces):
+    for i, face in enumerate(box.edges):
         if any(
             abs(face.along[axis]) > 1 - 1e-6 and abs(face.length - size) < 1e-6
             for size, axis in whole

@@ -6,12 +6,15 @@ from typing import NamedTuple
 
 from django.utils.safestring import SafeString
 
+from jobs.design.carcass.carcass import PortBody, RoundPart, SeenBrace
 from jobs.drawings.pencil.pencil import HAIR, centre_line, hatch
 from jobs.drawings.pencil.svg import Point, el, group, outline
-from jobs.drawings.wood.box import Box, Brace, Face, OnFace, Round, Slot, Tube
+from jobs.drawings.wood.box import Box, Edge, Thing
 
 OUTLINE = 1.7
 INNER = 1.0
+# How far the rim of a driver stands out of its face [m]: drawn so, no figure is counted from it.
+PROUD = 0.005
 
 
 class Paper(NamedTuple):
@@ -43,7 +46,7 @@ def cavity_lines(box: Box, paper: Paper) -> SafeString:
     )
 
 
-def cavity_gap(box: Box, face: Face) -> float:
+def cavity_gap(box: Box, face: Edge) -> float:
     """How far the space in the car reaches out beyond a face, straight out from its middle."""
     (mx, my), (ux, uy) = face.at(face.length / 2), face.out
     gaps = [0.0]
@@ -59,22 +62,35 @@ def cavity_gap(box: Box, face: Face) -> float:
     return max(gaps)
 
 
-def half_opening(thing: OnFace) -> float:
-    """Half the hole a thing needs along its edge."""
-    if isinstance(thing, Round):
-        return thing.cutout / 2
-    if isinstance(thing, Tube):
-        return thing.diameter / 2 + thing.wall
-    return thing.height / 2 + thing.wall
+def half_opening(part: RoundPart | PortBody) -> float:
+    """Half the hole a part needs along its edge."""
+    return part.cutout_diameter / 2 if isinstance(part, RoundPart) else part.outer_half[1]
 
 
-def cut_wood(box: Box, faces: Sequence[Face], inside: Sequence[Point], paper: Paper) -> SafeString:
+def _bore(port: PortBody) -> float:
+    """Half the inside of a port along its edge."""
+    return (port.width if port.height is None else port.height) / 2
+
+
+def _run(port: PortBody, rising: int) -> tuple[float, float]:
+    """How deep a port goes in, and the piece after a bend, along the edge or against it."""
+    first, *after = port.legs
+    turn = sum(
+        leg.length * rising * (1 if leg.heading == "+v" else -1)
+        for leg in after
+        if leg.heading in ("+v", "-v")
+    )
+    return first.length + (_bore(port) if after else 0.0), turn
+
+
+def cut_wood(box: Box, paper: Paper) -> SafeString:
     """The cut panels hatched, open where something passes through."""
     holes = []
+    inside = box.body.air_profile.points
     strokes = ""
-    for i, face in enumerate(faces):
+    for i, face in enumerate(box.edges):
         gaps = sorted(
-            (thing.along - half_opening(thing), thing.along + half_opening(thing))
+            (thing.along - half_opening(thing.part), thing.along + half_opening(thing.part))
             for thing in box.contents
             if thing.edge == i
         )
@@ -91,17 +107,19 @@ def cut_wood(box: Box, faces: Sequence[Face], inside: Sequence[Point], paper: Pa
             holes.append(paper.all(corners))
             strokes += outline(paper.all(corners[:2]), closed=False)
             strokes += outline(paper.all(corners[2:]), closed=False)
-    cut = hatch(paper.all(box.profile), holes=[paper.all(inside), *holes], gap=4.6, angle=-45)
+    cut = hatch(
+        paper.all(box.body.profile.points), holes=[paper.all(inside), *holes], gap=4.6, angle=-45
+    )
     return group(
         el("path", d=cut, stroke_width=HAIR),
         el("path", d=strokes, stroke_width=OUTLINE, stroke_linecap="round"),
     )
 
 
-def inner_wood(brace: Brace, paper: Paper) -> SafeString:
+def inner_wood(brace: SeenBrace, paper: Paper) -> SafeString:
     """A brace seen end on, hatched as cut wood is; the window of a plate as an edge behind."""
     corners = paper.all(brace.outline)
-    if not brace.wood:
+    if not brace.cut:
         return el("path", d=outline(corners), stroke_width=INNER, stroke_dasharray="5 2")
     return group(
         el("path", d=hatch(corners, gap=4.6, angle=45), stroke_width=HAIR),
@@ -119,31 +137,34 @@ def _between(start: float, end: float, gaps: Sequence[Point]) -> list[Point]:
     return [*left, (start, end)] if start < end else left
 
 
-def extent(thing: OnFace, face: Face) -> list[Point]:
+def extent(thing: Thing, face: Edge) -> list[Point]:
     """The outermost points of a thing in the side view."""
-    if isinstance(thing, Round):
-        half, out, deep = thing.rim / 2, -thing.proud, thing.depth
+    part = thing.part
+    if isinstance(part, RoundPart):
+        half, out, deep = part.flange_diameter / 2, -PROUD, part.mounting_depth
     else:
-        half, out, deep = half_opening(thing), 0.0, thing.length
+        half, out, deep = half_opening(part), 0.0, _run(part, thing.rising)[0]
     return [face.at(thing.along + side * half, d) for side in (-1, 1) for d in (out, deep)]
 
 
-def in_section(thing: OnFace, face: Face, paper: Paper, accent: str) -> SafeString:
+def in_section(thing: Thing, face: Edge, paper: Paper, accent: str) -> SafeString:
     """A thing cut along its axis, seen from the side."""
-    if not isinstance(thing, Round):
-        return _tubein_section(thing, face, paper)
+    part = thing.part
+    if isinstance(part, PortBody):
+        return _port_in_section(part, thing, face, paper)
 
     def p(off: float, deep: float) -> Point:
         return paper.at(face.at(thing.along + off, deep))
 
-    rim, cut, magnet = thing.rim / 2, thing.cutout / 2, thing.magnet / 2
-    back = thing.depth - thing.magnet_depth
+    rim, cut, depth = part.flange_diameter / 2, part.cutout_diameter / 2, part.mounting_depth
+    magnet = part.motor_diameter / 2 if part.motor_depth else 0.0
+    back = depth - part.motor_depth
     neck = magnet * 0.75 if magnet else cut * 0.35
     coil = min(cut * 0.28, neck)
     rims = [
         [
-            p(s * rim, -thing.proud),
-            p(s * cut * 0.93, -thing.proud),
+            p(s * rim, -PROUD),
+            p(s * cut * 0.93, -PROUD),
             p(s * cut * 0.93, 0),
             p(s * rim, 0),
         ]
@@ -157,10 +178,10 @@ def in_section(thing: OnFace, face: Face, paper: Paper, accent: str) -> SafeStri
         el("path", d=outline(basket, closed=False), stroke_width=OUTLINE),
         el("path", d=outline(cone, closed=False), stroke_width=INNER),
         _roll(p, cut),
-        centre_line(p(0, -thing.proud - 8 / paper.scale), p(0, thing.depth + 8 / paper.scale)),
+        centre_line(p(0, -PROUD - 8 / paper.scale), p(0, depth + 8 / paper.scale)),
     ]
     if magnet:
-        block = [p(magnet, back), p(magnet, thing.depth), p(-magnet, thing.depth), p(-magnet, back)]
+        block = [p(magnet, back), p(magnet, depth), p(-magnet, depth), p(-magnet, back)]
         parts.append(el("path", d=outline(block), stroke_width=OUTLINE))
     return group(*parts, stroke=accent)
 
@@ -178,38 +199,35 @@ def _roll(p: Callable[[float, float], Point], cut: float) -> SafeString:
     return el("path", d=d, stroke_width=INNER)
 
 
-def _tubein_section(thing: Tube | Slot, face: Face, paper: Paper) -> SafeString:
-    half = (thing.diameter if isinstance(thing, Tube) else thing.height) / 2
-    if thing.length <= face.thickness + 1e-6:  # a plate that closes its own opening
-        plate = [face.at(thing.along + s * half, d) for s, d in ((-1, 0), (1, 0))]
-        plate += [face.at(thing.along + s * half, thing.length * 0.3) for s in (1, -1)]
-        return el("path", d=outline(paper.all(plate)), stroke_width=INNER, fill="currentColor")
-    walls = "".join(outline(paper.all(corners)) for corners in _pipe(thing, half, face))
-    axis = [face.at(thing.along, -8 / paper.scale), face.at(thing.along, thing.length)]
-    if thing.turn:
-        axis[1:] = [face.at(thing.along, thing.length - half)] * 2
-        axis[2] = face.at(thing.along + thing.turn, thing.length - half)
+def _port_in_section(port: PortBody, thing: Thing, face: Edge, paper: Paper) -> SafeString:
+    half, (length, turn) = _bore(port), _run(port, thing.rising)
+    pipe = _pipe(thing.along, half, port.wall, (length, turn), face)
+    walls = "".join(outline(paper.all(corners)) for corners in pipe)
+    axis = [face.at(thing.along, -8 / paper.scale), face.at(thing.along, length)]
+    if turn:
+        axis[1:] = [face.at(thing.along, length - half)] * 2
+        axis[2] = face.at(thing.along + turn, length - half)
     return group(
         el("path", d=walls, stroke_width=INNER, fill="currentColor", fill_opacity=0.35),
         *[centre_line(*paper.all(axis[i : i + 2])) for i in range(len(axis) - 1)],
     )
 
 
-def _pipe(thing: Tube | Slot, half: float, face: Face) -> list[list[Point]]:
+def _pipe(
+    along: float, half: float, wall: float, run: tuple[float, float], face: Edge
+) -> list[list[Point]]:
     """The cut walls of a port on both sides, round its bend when it has one."""
-    walls = []
+    walls, (length, turn) = [], run
     for side in (-1, 1):
-        a, b = thing.along + side * half, thing.along + side * (half + thing.wall)
-        if not thing.turn:
-            walls.append(
-                [face.at(a), face.at(a, thing.length), face.at(b, thing.length), face.at(b)]
-            )
+        a, b = along + side * half, along + side * (half + wall)
+        if not turn:
+            walls.append([face.at(a), face.at(a, length), face.at(b, length), face.at(b)])
             continue
         # The wall on the side it turns to ends at the near wall of the second piece.
-        inner = side * thing.turn > 0
-        deep = thing.length - 2 * half if inner else thing.length
-        out = deep - thing.wall if inner else deep + thing.wall
-        end = thing.along + thing.turn
+        inner = side * turn > 0
+        deep = length - 2 * half if inner else length
+        out = deep - wall if inner else deep + wall
+        end = along + turn
         walls.append(
             [
                 face.at(a),
@@ -223,28 +241,28 @@ def _pipe(thing: Tube | Slot, half: float, face: Face) -> list[list[Point]]:
     return walls
 
 
-def square_on(thing: OnFace, centre: Point, scale: float, accent: str) -> SafeString:
-    """A thing on a face seen square on, with its centre lines."""
+def square_on(part: RoundPart | PortBody, centre: Point, scale: float, accent: str) -> SafeString:
+    """A part seen square on, with its centre lines."""
     x, y = centre
-    if isinstance(thing, Slot):
-        half, high = thing.breadth * scale / 2, thing.height * scale / 2
-        shape = el(
-            "rect", x=x - half, y=y - high, width=2 * half, height=2 * high, stroke_width=INNER
+    if isinstance(part, RoundPart):
+        half = high = part.flange_diameter * scale / 2
+        shape = group(
+            el("circle", cx=x, cy=y, r=half, stroke_width=INNER),
+            el("circle", cx=x, cy=y, r=part.cutout_diameter * scale / 2, stroke_width=OUTLINE),
+            *_bolts(part, centre, scale),
+            stroke=accent,
         )
-    elif isinstance(thing, Tube):
-        half = high = thing.diameter * scale / 2
-        wall = half + thing.wall * scale
+    elif part.height is None:
+        half = high = part.width * scale / 2
+        wall = half + part.wall * scale
         shape = group(
             el("circle", cx=x, cy=y, r=half, stroke_width=OUTLINE),
             el("circle", cx=x, cy=y, r=wall, stroke_width=HAIR, stroke_dasharray="4 3"),
         )
     else:
-        half = high = thing.rim * scale / 2
-        shape = group(
-            el("circle", cx=x, cy=y, r=half, stroke_width=INNER),
-            el("circle", cx=x, cy=y, r=thing.cutout * scale / 2, stroke_width=OUTLINE),
-            *_bolts(thing, centre, scale),
-            stroke=accent,
+        half, high = part.width * scale / 2, part.height * scale / 2
+        shape = el(
+            "rect", x=x - half, y=y - high, width=2 * half, height=2 * high, stroke_width=INNER
         )
     return group(
         shape,
@@ -253,15 +271,15 @@ def square_on(thing: OnFace, centre: Point, scale: float, accent: str) -> SafeSt
     )
 
 
-def _bolts(thing: Round, centre: Point, scale: float) -> list[SafeString]:
-    radius = thing.bolt_circle * scale / 2
+def _bolts(part: RoundPart, centre: Point, scale: float) -> list[SafeString]:
+    radius = (part.bolt_circle_diameter or 0.0) * scale / 2
     return [
         el(
             "circle",
-            cx=centre[0] + radius * math.sin(math.tau * (k + 0.5) / thing.bolts),
-            cy=centre[1] + radius * math.cos(math.tau * (k + 0.5) / thing.bolts),
+            cx=centre[0] + radius * math.sin(math.tau * (k + 0.5) / part.screws),
+            cy=centre[1] + radius * math.cos(math.tau * (k + 0.5) / part.screws),
             r=2,
             stroke_width=INNER,
         )
-        for k in range(thing.bolts)
+        for k in range(part.screws)
     ]

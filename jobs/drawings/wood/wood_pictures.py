@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from django.utils.safestring import SafeString
@@ -11,26 +11,18 @@ from django.utils.translation import gettext as _
 from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.carcass.carcass import (
-    CHEEKS,
-    Body,
-    Carcass,
-    CrossBrace,
-    Loop,
+    Drawn,
     Panel,
-    PortBody,
-    RoundPart,
-    Taper,
 )
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
 from jobs.design.wood.pieces import Circle, Figure, Piece, pieces_of
 from jobs.design.wording import term
-from jobs.drawings.wood import box as drawn
 from jobs.drawings.wood.axonometric import axonometric
+from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
 from jobs.drawings.wood.exploded import Board, exploded
 from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing, part_drawing
 from jobs.drawings.wood.projection import Point3
-from jobs.drawings.wood.taper_pictures import level_plates, whole
 from jobs.drawings.wood.wood import Hole, Part
 
 Size = Literal["screen", "paper"]
@@ -59,15 +51,19 @@ def views(result: BoxResult, key: str) -> Views:
     """Draw a box cut through from the side, the face its driver sits in, and in the round."""
     if result.wood is None:
         return []
-    shape, face, name = _shape(result), result.wood.face, result.box.name
+    body, face, name = result.wood.carcass, result.wood.face, result.box.name
+    shape = Box(
+        body=body,
+        cavity=_in_car(result, result.box.cavity_profile or ()),
+        obstacles=[_in_car(result, one["points"]) for one in result.box.cavity_obstacles or ()],
+    )
     front = view(
         f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places.")
     )
-    carcass = result.wood.carcass
-    if isinstance(carcass, Carcass) and face in carcass.profile.names:
-        square = face_view(shape, carcass.profile.names.index(face), front)
+    if face in body.between_cheeks:
+        square = face_view(shape, face, front)
     else:
-        pieces = pieces_of(result.wood.parts, carcass, "")
+        pieces = pieces_of(result.wood.parts, body, "")
         piece = next(one for one in pieces if face in one.panels)
         square = part_drawing(part(piece), front)
     side = view(
@@ -76,10 +72,6 @@ def views(result: BoxResult, key: str) -> Views:
         _("Section with the driver in it."),
     )
     closed = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."))
-    if isinstance(carcass, Taper):
-        in_the_round = whole(carcass, lambda one: _in(carcass, one), closed)
-    else:
-        in_the_round = axonometric(shape, closed)
     return [
         (_("Cut through from the side"), side_view(shape, side)),
         (
@@ -88,67 +80,7 @@ def views(result: BoxResult, key: str) -> Views:
             else _("Panel with the driver: %(face)s") % {"face": term(face)},
             square,
         ),
-        (_("In the round"), in_the_round),
-    ]
-
-
-def _shape(result: BoxResult) -> drawn.Box:
-    """Translate a carcass for the drawing: same corners, contents counted from the middle."""
-    assert result.wood is not None
-    carcass = result.wood.carcass
-    profile = carcass.profile
-    contents: list[drawn.OnFace] = []
-    in_cheeks: list[drawn.OnCheek] = []
-    for placed in carcass.contents:
-        face = carcass.face(placed.face)
-        x, y, z = (float(v) for v in face.frame.place((carcass.centre(placed),))[0])
-        if placed.face in CHEEKS:
-            thing = _on_face(placed.part, 0, 0.0, 0.0, +1)
-            near = placed.face == "right"
-            in_cheeks.append(drawn.OnCheek(thing=thing, at=(x, y), near=near))
-            continue
-        edge = profile.index(placed.face)
-        (x0, y0), (ux, uy) = profile.points[edge], profile.direction(edge)
-        along = (x - x0) * ux + (y - y0) * uy
-        rising = 1 if face.frame.v[0] * ux + face.frame.v[1] * uy > 0 else -1
-        contents.append(_on_face(placed.part, edge, along, z - carcass.width / 2, rising))
-    return drawn.Box(
-        profile=profile.points,
-        thicknesses=[
-            face.wood + face.inner for face in (carcass.face(name) for name in profile.names)
-        ],
-        width=carcass.width,
-        side_thickness=carcass.face("left").wood,
-        contents=contents,
-        in_cheeks=in_cheeks,
-        braces=list(_braces(carcass)),
-        cavity=_in_car(result, result.box.cavity_profile or ()),
-        obstacles=[_in_car(result, one["points"]) for one in result.box.cavity_obstacles or ()],
-    )
-
-
-def _braces(carcass: Body) -> Iterator[drawn.Brace]:
-    """The windows of plates, and every other brace seen end on."""
-    if isinstance(carcass, Taper):
-        yield from level_plates(carcass)
-        return
-    air = carcass.air_profile.polygon
-    for one in carcass.braces:
-        if isinstance(one, CrossBrace):
-            for window in one.windows:
-                if isinstance(window, Loop):
-                    yield drawn.Brace(name=one.name, outline=window.points)
-        else:
-            corners = list(one.section(air).exterior.coords)[:-1]
-            yield drawn.Brace(name=one.name, outline=corners, wood=True)
-
-
-def _in(carcass: Taper, face: str) -> list[tuple[drawn.OnFace, float, float]]:
-    """What sits in a face, and where along u and v."""
-    return [
-        (_on_face(placed.part, 0, 0.0, 0.0, +1), *carcass.centre(placed))
-        for placed in carcass.contents
-        if placed.face == face
+        (_("In the round"), axonometric(body, closed)),
     ]
 
 
@@ -156,55 +88,6 @@ def _in_car(result: BoxResult, corners: Sequence[Sequence[float]]) -> list[tuple
     """Corners in the car as they lie around the box where it stands."""
     x, y, _z = result.place or (0.0, 0.0, 0.0)
     return [(px - x, py - y) for px, py in corners]
-
-
-def _on_face(
-    part: RoundPart | PortBody, edge: int, along: float, across: float, rising: int
-) -> drawn.OnFace:
-    if isinstance(part, RoundPart):
-        return drawn.Round(
-            name=term(part.name),
-            edge=edge,
-            along=along,
-            across=across,
-            rim=part.flange_diameter,
-            cutout=part.cutout_diameter,
-            depth=part.mounting_depth,
-            magnet=part.motor_diameter if part.motor_depth else 0.0,
-            magnet_depth=part.motor_depth,
-            bolts=part.screws,
-            bolt_circle=part.bolt_circle_diameter or 0.0,
-        )
-    first, *after = part.legs
-    half = (part.width if part.height is None else part.height) / 2
-    turn = sum(
-        leg.length * rising * (1 if leg.heading == "+v" else -1)
-        for leg in after
-        if leg.heading in ("+v", "-v")
-    )
-    length = first.length + (half if after else 0.0)
-    if part.height is None:
-        return drawn.Tube(
-            name=_("port"),
-            edge=edge,
-            along=along,
-            across=across,
-            diameter=part.width,
-            wall=part.wall,
-            length=length,
-            turn=turn,
-        )
-    return drawn.Slot(
-        name=_("port"),
-        edge=edge,
-        along=along,
-        across=across,
-        height=part.height,
-        breadth=part.width,
-        wall=part.wall,
-        length=length,
-        turn=turn,
-    )
 
 
 def part(piece: Piece) -> Part:
@@ -261,7 +144,7 @@ def apart(made: BoxPieces, key: str) -> SafeString:
     return exploded(boards, view(key, title, _("Each panel where it goes in."), "paper"))
 
 
-def _board(panel: Panel, label: str, carcass: Body) -> Board:
+def _board(panel: Panel, label: str, carcass: Drawn) -> Board:
     out, inn = panel.corners()
     rings = [tuple((float(u), float(v)) for u, v in _ring(hole)) for hole in panel.holes]
     return Board(
@@ -280,31 +163,16 @@ def _points(rows: Iterable[Iterable[float]]) -> list[Point3]:
     return [(float(x), float(y), float(z)) for x, y, z in rows]
 
 
-def _pulled(name: str, carcass: Body) -> Point3:
-    """How far a panel is pulled out: walls from the middle of the profile, layers half as far."""
+def _pulled(name: str, body: Drawn) -> Point3:
+    """How far a panel is pulled out: walls from the middle of the box, layers less."""
     face, _space, layer = name.partition(" layer ")
-    profile = carcass.profile
-    if isinstance(carcass, Taper):
-        if face not in carcass.outer:
-            return (0.0, 0.0, 0.0)
-        side = carcass.side(face, carcass.outer).mean(axis=0)
-        x, y, z = (APART * (side - carcass.corners.mean(axis=0))).tolist()
-        move: Point3 = (x, y, z)
-    elif face in CHEEKS:
-        away = APART * carcass.width / 2 * (1 if face == "right" else -1)
-        move = (0.0, 0.0, away)
-    elif face in profile.names:
-        edge = profile.index(face)
-        (ax, ay), (bx, by) = profile.points[edge], profile.points[(edge + 1) % len(profile)]
-        middle = profile.polygon.centroid
-        move = (APART * ((ax + bx) / 2 - middle.x), APART * ((ay + by) / 2 - middle.y), 0.0)
-    else:
+    if face not in body.faces:
         return (0.0, 0.0, 0.0)
-    if not layer:
-        return move
     # Stacked layers stand between their panel and the box, one behind the other.
-    share = 1 - int(layer) / (sum(one.face == face for one in carcass.layers) + 1)
-    return (move[0] * share, move[1] * share, move[2] * share)
+    count = sum(one.face == face for one in body.layers) + 1
+    share = APART * (1 - int(layer) / count if layer else 1.0)
+    x, y, z = body.way_out(face)
+    return (x * share, y * share, z * share)
 
 
 def alone(piece: Piece, key: str) -> SafeString:

@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
+from jobs.models.box_kinds import kinds_with
 from jobs.pages.forms.braces_field import BRACES_HELP, BracesField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
@@ -78,11 +79,11 @@ class BoxForm(RecordForm[Box]):
         "port_diameter": "port_speed",
     }
     only_for: ClassVar = {
-        PORT: (Box.Kind.VENTED, Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
-        FRONT_CHAMBER: (Box.Kind.BAND_PASS_4, Box.Kind.BAND_PASS_6),
-        CONE: (Box.Kind.PASSIVE_RADIATOR, Box.Kind.DOOR),
-        RADIATOR: (Box.Kind.PASSIVE_RADIATOR,),
-        DOOR: (Box.Kind.DOOR,),
+        PORT: kinds_with(lambda kind: kind.port),
+        FRONT_CHAMBER: kinds_with(lambda kind: kind.front_chamber),
+        CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
+        RADIATOR: kinds_with(lambda kind: kind.radiator),
+        DOOR: kinds_with(lambda kind: kind.hole),
         LEANING: (Box.Shape.TAPER,),
         SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
     }

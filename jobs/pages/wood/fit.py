@@ -21,13 +21,15 @@ from jobs.design.job import board_counts
 from jobs.design.wood.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
+from jobs.models.box_kinds import kind_of, kinds_with
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField, judged_here, key_of
 from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.forms.profile_field import ProfileField
 
-KINDS = [Box.Kind.SEALED, Box.Kind.VENTED]
+KINDS = [Box.Kind(kind) for kind in kinds_with(lambda kind: kind.fitted)]
+WITH_PORT = kinds_with(lambda kind: kind.fitted and kind.port)
 FACING = [
     ("front", gettext_lazy("to the front of the drawing")),
     ("rear", gettext_lazy("to the rear")),
@@ -86,7 +88,7 @@ class FitForm(forms.Form):
         (
             gettext_lazy("Port"),
             ("wanted_tuning", "port_diameter", "port_count", "port_face"),
-            str(Box.Kind.VENTED),
+            " ".join(WITH_PORT),
         ),
     )
 
@@ -173,7 +175,7 @@ class FitForm(forms.Form):
                 ),
             )
         cleaned["item"] = item
-        if cleaned.get("kind") == Box.Kind.VENTED:
+        if cleaned.get("kind") in WITH_PORT:
             for name in ("wanted_tuning", "port_diameter"):
                 if not cleaned.get(name) and name not in self.errors:
                     self.add_error(name, _("A vented box needs this."))
@@ -199,7 +201,7 @@ class FitForm(forms.Form):
         for name in names:
             if name not in ("driver", "facing"):
                 setattr(box, name, self.cleaned_data[name])
-        if box.kind != Box.Kind.VENTED:
+        if not kind_of(box).port:
             box.wanted_tuning, box.port_count = None, 1
         box.driver = self.cleaned_data["item"]
         return box
@@ -211,7 +213,7 @@ def _initial(box: Box | None) -> dict[str, Any]:
     names = [n for _t, fields, _k in FitForm.fieldsets for n in fields if n != "facing"]
     values = {name: getattr(box, name) for name in names}
     if box.kind not in KINDS:
-        values["kind"] = Box.Kind.SEALED
+        values["kind"] = KINDS[0]
     return {
         **values,
         "driver": f"item-{box.driver_id}" if box.driver_id else "",

@@ -65,7 +65,8 @@ def test_a_port_in_a_doubled_cheek_leaves_the_litres_wanted():
 def test_ports_in_the_side_a_driver_looks_to_stand_beside_it():
     """Driver and port in one cheek make a row, whichever way the port is asked for there."""
     loads = [
-        Load(driver=driver(0.6), port=tube(0.12), port_in_side=beside) for beside in (False, True)
+        Load(driver=driver(0.6), port=tube(0.12), port_face="right" if beside else None)
+        for beside in (False, True)
     ]
     found = [fit(wedge_cavity(), wanted(25, facing="side", load=load)) for load in loads]
     assert found[0].answers
@@ -227,7 +228,7 @@ def random_case(rng) -> tuple[Cavity, Wanted]:
         driver=driver(rng.uniform(0.5, 1.2)),
         drivers=int(rng.choice([1, 1, 1, 2])),
         port=port,
-        port_in_side=bool(rng.random() < 0.3),
+        port_face="right" if rng.random() < 0.3 else None,
     )
     wish = wanted(
         rng.uniform(5, 60),

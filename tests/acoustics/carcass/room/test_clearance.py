@@ -9,6 +9,7 @@ from acoustics.carcass.room.clearance import Clearances, check_contents, depth_b
 from acoustics.carcass.shape.braces import CrossBrace, Layer
 from acoustics.carcass.shape.contents import Leg, Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError, ProfileError
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.outline import Circle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import (
@@ -17,7 +18,6 @@ from acoustics.carcass.shape.shapes import (
     sloped_rear_profile,
     step_profile,
 )
-from acoustics.carcass.shape.taper import four_sided_taper
 from tests.refused import refused
 
 

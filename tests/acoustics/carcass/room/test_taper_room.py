@@ -21,10 +21,11 @@ from acoustics.carcass.room.inner_clearance import brace_gap, room_ahead, wall_g
 from acoustics.carcass.room.solids import Solid, solids_of
 from acoustics.carcass.shape.braces import CrossBrace, Layer
 from acoustics.carcass.shape.contents import Placed, PortBody
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.shape.plate import Board
 from acoustics.carcass.shape.profile import Profile
-from acoustics.carcass.shape.taper import Taper, four_sided_taper
+from acoustics.carcass.shape.taper import Taper
 from tests.acoustics.carcass.second_method import solid_of
 from tests.acoustics.carcass.shape.test_taper import FACES, half_spaces, small_driver
 

@@ -21,11 +21,12 @@ from acoustics.carcass.shape.errors import (
     ProfileError,
     WallsMeetError,
 )
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.shapes import rectangle_profile
-from acoustics.carcass.shape.taper import Taper, four_sided_taper
+from acoustics.carcass.shape.taper import Taper
 from tests.acoustics.carcass.second_method import solid_of
 from tests.refused import refused
 

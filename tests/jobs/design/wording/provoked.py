@@ -16,11 +16,11 @@ from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Shelf, Strut
 from acoustics.carcass.shape.contents import Leg, Placed, PortBody, RoundPart
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.joints import Joint
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
-from acoustics.carcass.shape.taper import four_sided_taper
 from acoustics.carcass.sheets.blanks import Blank, Sheet
 from acoustics.carcass.sheets.nesting import nest
 from acoustics.circuit.filters import Family, Filter, Passes, Way

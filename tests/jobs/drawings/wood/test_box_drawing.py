@@ -9,72 +9,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from acoustics.carcass.shape.contents import Placed
 from jobs.drawings.pencil.pencil import hatch, round_down
 from jobs.drawings.pencil.svg import DrawingError
 from jobs.drawings.wood.axonometric import axonometric
-from jobs.drawings.wood.box import Box, Round, Slot, Tube, area
+from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
+from tests.jobs.drawings.wood.boxes import IN_FRONT, IN_TOP, PORT, prism, wedge
 
-# An invented wedge: 330 mm deep at the floor, 220 mm at the top.
-WEDGE = Box(
-    profile=[(0, 0), (0.33, 0), (0.22, 0.36), (0, 0.36)],
-    thicknesses=[0.018, 0.018, 0.018, 0.036],
-    width=0.62,
-    side_thickness=0.018,
-    contents=[
-        Round(
-            name="driver <10 in>",
-            edge=3,
-            along=0.18,
-            across=-0.1,
-            rim=0.262,
-            cutout=0.234,
-            depth=0.125,
-            magnet=0.14,
-            magnet_depth=0.045,
-            bolts=8,
-            bolt_circle=0.248,
-        ),
-        Tube(name="port", edge=2, along=0.1, diameter=0.05, length=0.15),
-        Slot(name="plate", edge=1, along=0.08, height=0.06, breadth=0.08, length=0.018),
-    ],
-)
+WEDGE = Box(body=wedge(IN_FRONT, IN_TOP))
 VIEW = View(key="b", title="Box", description="A box")
 
 
 def words(drawing: str) -> list[str]:
     return [e.text or "" for e in ET.fromstring(drawing).iter() if e.tag.endswith("text")]
-
-
-def test_inner_profile_of_a_rectangle_is_smaller_by_the_wood() -> None:
-    """Each wall takes its own thickness: 0.5 x 0.4 less 20, 30, 40 and 10 mm, by hand."""
-    box = Box(
-        profile=[(0, 0), (0.5, 0), (0.5, 0.4), (0, 0.4)],
-        thicknesses=[0.02, 0.03, 0.04, 0.01],
-        width=0.3,
-        side_thickness=0.01,
-    )
-    inside = box.inside()
-    assert inside == [
-        pytest.approx(p) for p in [(0.01, 0.02), (0.47, 0.02), (0.47, 0.36), (0.01, 0.36)]
-    ]
-    assert area(inside) == pytest.approx(0.46 * 0.34)
-
-
-def test_walls_that_leave_nothing_inside_are_refused() -> None:
-    """Wood thicker than the box is a specific error."""
-    with pytest.raises(DrawingError, match="nothing is left inside"):
-        side_view(replace(WEDGE, thicknesses=[0.2, 0.2, 0.2, 0.2], contents=()), VIEW)
-
-
-def test_impossible_boxes_are_refused() -> None:
-    """No corner may be infinite, no size zero, nothing sits on an edge that is not there."""
-    with pytest.raises(DrawingError, match="finite"):
-        replace(WEDGE, width=math.nan)
-    with pytest.raises(DrawingError, match="above 0"):
-        replace(WEDGE, side_thickness=0.0)
-    with pytest.raises(DrawingError, match="edge 9"):
-        replace(WEDGE, contents=[replace(WEDGE.contents[0], edge=9)])
 
 
 def test_dimensions_are_the_true_sizes() -> None:
@@ -87,7 +35,7 @@ def test_dimensions_are_the_true_sizes() -> None:
 
 def test_the_scale_bar_has_the_scale_of_the_drawing() -> None:
     """The bar's length on paper over its length in words equals the drawn depth over the depth."""
-    drawing = face_view(WEDGE, 3, VIEW)
+    drawing = face_view(WEDGE, "front", VIEW)
     root = ET.fromstring(drawing)
     frames = [e for e in root.iter() if e.tag.endswith("rect") and e.get("stroke-width") == "0.9"]
     bar = float(frames[0].attrib["width"])
@@ -98,8 +46,8 @@ def test_the_scale_bar_has_the_scale_of_the_drawing() -> None:
 
 def test_two_things_at_one_height_keep_their_numbers_apart() -> None:
     """A port beside its driver shares its height: their numbers stand apart."""
-    port = Tube(name="port", edge=3, along=0.18, across=0.2, diameter=0.05, length=0.15)
-    drawing = side_view(replace(WEDGE, contents=[WEDGE.contents[0], port]), VIEW)
+    port = Placed(part=PORT, face="front", u=0.51, v=0.18)
+    drawing = side_view(Box(body=wedge(IN_FRONT, port)), VIEW)
     rings = [
         (float(e.attrib["cx"]), float(e.attrib["cy"]), float(e.attrib["r"]))
         for e in ET.fromstring(drawing).iter()
@@ -112,7 +60,7 @@ def test_two_things_at_one_height_keep_their_numbers_apart() -> None:
 
 def test_a_face_seen_from_outside_gives_the_centre_from_left_and_floor() -> None:
     """From the front the far side is on the left: 310 - 100 mm across, 180 mm up."""
-    said = words(face_view(WEDGE, 3, VIEW))
+    said = words(face_view(WEDGE, "front", VIEW))
     assert {"620", "360", "210", "180"} <= set(said)
 
 
@@ -129,7 +77,7 @@ def test_hatching_covers_the_wood_and_nothing_else() -> None:
 
 def test_a_convex_box_shows_nine_edges_and_hides_three() -> None:
     """Of a block's twelve edges three meet in the hidden corner."""
-    block = replace(WEDGE, profile=[(0, 0), (0.3, 0), (0.3, 0.3), (0, 0.3)], contents=())
+    block = prism([(0, 0), (0.3, 0), (0.3, 0.3), (0, 0.3)])
     root = ET.fromstring(axonometric(block, VIEW))
     paths = [e for e in root.iter() if e.tag.endswith("path")]
     hidden = next(e for e in paths if e.get("stroke-dasharray") == "1 3")
@@ -150,11 +98,9 @@ def test_any_wedge_is_drawn_inside_its_paper(
 ) -> None:
     """All three views are well formed and keep every stroke and ring on the paper."""
     top = max(depth + lean, 0.08)
-    box = replace(
-        WEDGE, profile=[(0, 0), (depth, 0), (top, height), (0, height)], width=width, contents=()
-    )
-    view = replace(VIEW, size=size)
-    for drawing in (side_view(box, view), face_view(box, 1, view), axonometric(box, view)):
+    body = prism([(0, 0), (depth, 0), (top, height), (0, height)], width=width, thickness=0.012)
+    box, view = Box(body=body), replace(VIEW, size=size)
+    for drawing in (side_view(box, view), face_view(box, "rear", view), axonometric(body, view)):
         root = ET.fromstring(drawing)
         wide, tall = float(root.attrib["width"]), float(root.attrib["height"])
         for e in root.iter():

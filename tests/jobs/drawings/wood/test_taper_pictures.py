@@ -10,12 +10,12 @@ import pytest
 from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.braces import CrossBrace
+from acoustics.carcass.shape.contents import Placed
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.outline import rectangle
-from acoustics.carcass.shape.taper import four_sided_taper
-from jobs.drawings.wood import box as drawn
 from jobs.drawings.wood.axonometric import axonometric
 from jobs.drawings.wood.box_drawing import View
-from jobs.drawings.wood.taper_pictures import level_plates, whole
+from tests.jobs.drawings.wood.boxes import DRIVER, prism
 
 VIEW = View(key="k", title="Whole", description="The closed box.")
 PLAIN = {"bottom": (0.48, 0.60), "top": (0.30, 0.44), "height": 0.38, "thickness": 0.018}
@@ -27,7 +27,7 @@ def test_a_plate_is_cut_where_it_has_a_window():
     window = rectangle(0.2, 0.15, 0.4, 0.33)
     for brace, cuts in ((plain, 1), (replace(plain, windows=(window,)), 2)):
         box = replace(four_sided_taper(**PLAIN), braces=(brace,))
-        pieces = [Polygon(one.outline) for one in level_plates(box)]
+        pieces = [Polygon(one.outline) for one in box.seen_braces()]
         assert len(pieces) == cuts
         air = [box.air_plan(y).bounds for y in (0.15, 0.168)]
         section = 0.018 * sum(high - low for _, low, _, high in air) / 2
@@ -36,7 +36,7 @@ def test_a_plate_is_cut_where_it_has_a_window():
 
 def test_the_whole_box_says_its_five_lengths():
     """Depth and width below and above, and the height, in the workshop's words."""
-    svg = str(whole(four_sided_taper(**PLAIN), lambda _: [], VIEW))
+    svg = str(axonometric(four_sided_taper(**PLAIN), VIEW))
     for length in ("480", "600", "300", "440", "380"):
         assert re.search(rf">{length}(\.0)?<", svg)
 
@@ -44,14 +44,9 @@ def test_the_whole_box_says_its_five_lengths():
 def test_an_upright_taper_is_drawn_as_the_prism_is():
     """Nine edges are seen and three dotted, each as long as those of the rectangular box."""
     box = four_sided_taper(bottom=(0.4, 0.5), top=(0.4, 0.5), height=0.3, thickness=0.018)
-    prism = drawn.Box(
-        profile=[(0, 0), (0.4, 0), (0.4, 0.3), (0, 0.3)],
-        thicknesses=[0.018] * 4,
-        width=0.5,
-        side_thickness=0.018,
-    )
+    block = prism([(0, 0), (0.4, 0), (0.4, 0.3), (0, 0.3)], width=0.5)
     lengths = []
-    for svg in (str(whole(box, lambda _: [], VIEW)), str(axonometric(prism, VIEW))):
+    for svg in (str(axonometric(body, VIEW)) for body in (box, block)):
         paths = re.findall(r'<path d="(M[^"]*)"', svg.split("</g>")[0])
         lines = [re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", d) for d in paths]
         sizes = [
@@ -67,12 +62,11 @@ def test_an_upright_taper_is_drawn_as_the_prism_is():
 def test_what_sits_in_a_face_is_drawn_on_it_where_it_is_seen():
     """A driver in the front adds strokes, one in the rear is hidden."""
 
-    def paths(face: str) -> int:
-        thing = drawn.Round(name="d", edge=0, along=0, rim=0.2, cutout=0.18, depth=0.1)
-        svg = whole(
-            four_sided_taper(**PLAIN), lambda n: [(thing, 0.3, 0.19)] if n == face else [], VIEW
+    def strokes(*faces: str) -> int:
+        contents = tuple(Placed(part=DRIVER, face=face) for face in faces)
+        return str(axonometric(replace(four_sided_taper(**PLAIN), contents=contents), VIEW)).count(
+            "L"
         )
-        return str(svg).count("L")
 
-    assert paths("front") > paths("none")
-    assert paths("rear") == paths("none")
+    assert strokes("front") > strokes()
+    assert strokes("rear") == strokes()
