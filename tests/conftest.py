@@ -10,6 +10,7 @@ from django.conf import settings
 from django.db import transaction
 from django.test import Client, override_settings
 from django.utils.translation import activate
+from hypothesis import settings as tries
 
 from jobs import sheets
 from jobs.demo import load_demo
@@ -28,6 +29,12 @@ from tests.jobs.scenes import (
 from tests.jobs.shelf import Shelf, stock_shelf
 
 Printed = dict[tuple[str, ...], bytes]
+
+# `make test` tries the same examples every time, so that a red run comes back; `make long` draws
+# new and more ones (pytest --hypothesis-profile=long). Time is the bench's matter.
+tries.register_profile("ci", derandomize=True, deadline=None)
+tries.register_profile("long", max_examples=1000, deadline=None, print_blob=True)
+tries.load_profile("ci")
 
 
 @dataclass(frozen=True, kw_only=True)
