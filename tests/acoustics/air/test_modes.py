@@ -172,6 +172,8 @@ def test_a_square_box_says_nothing_about_slopes() -> None:
     [
         ([(0, 0), (1, 0)], "at-least", "corners"),  # a line
         ([(0, 0), (1, 1), (1, 0), (0, 1)], "simple-outline", "profile"),  # crossing
+        # Crossing, and the lobes do not cancel.
+        ([(0, 0), (2, 2), (2, 0), (0, 1)], "simple-outline", "profile"),
         ([(0, 0), (1, 0), (2, 0)], "simple-outline", "profile"),  # no area
         ([(0, 0), (1, 0), (1, float("nan"))], "number-pairs", "profile"),
     ],

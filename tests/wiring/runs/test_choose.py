@@ -177,6 +177,45 @@ def test_bounds_are_told() -> None:
     assert far["P03"] == near["P03"] == "smallest"
 
 
+def test_the_cable_that_adds_least_metal_grows_first() -> None:
+    """Of two cables either of which would cure a low voltage, the cheaper step is taken.
+
+    Invented: 4 m of 50 mm² out and back become 55 mm² with 20 cm³ more; 2.8 m of 10 mm² become
+    20 mm² with 28 cm³ more, though the thicker main is more metal as a whole.
+    """
+    sizes = {
+        area: Conductor(
+            system="metric",
+            size=f"{area}",
+            area=area * 1e-6,
+            resistance_20=0.018 / area,
+            insulation=105.0,
+        )
+        for area in (10, 20, 50, 55)
+    }
+    tree = trees.tree(
+        [
+            trees.run("P01", "battery", "block", length=2.0),
+            trees.run("P02", "block", "amp", length=1.4),
+            trees.run("P03", "block", "lamp", length=0.2),
+        ],
+        [trees.battery()],
+        [
+            replace(trees.amplifier("amp", 250.0), minimum_voltage=11.607),
+            Load(name="lamp", node="lamp", kind="current", value=100.0),
+        ],
+    )
+
+    def volts(*areas: int) -> float:
+        return solve(with_sizes(tree, tuple(sizes[a] for a in areas))).voltages["amp"]
+
+    assert volts(50, 10, 50) < 11.607 < min(volts(55, 10, 50), volts(50, 20, 50))
+    catalogue = Catalogue(conductors=tuple(sizes.values()), fuses=FUSES)
+    choice = choose(tree, catalogue, drop_limit=0.3)
+    assert [pick.conductor for pick in choice.picks] == [sizes[55], sizes[10], sizes[50]]
+    assert choice.picks[0].bound == "voltage-below-load-minimum"
+
+
 def test_bad_catalogues() -> None:
     """An empty catalogue, a cable of unknown class, a label that is no run: each is refused."""
     with refused(WiringError, "at-least", "fuses-offered"):

@@ -307,7 +307,9 @@ def assert_driver_free(answer, wish: Wanted) -> None:
 
 
 @pytest.mark.second_method
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize(
+    "seed", [0, *(pytest.param(n, marks=pytest.mark.long) for n in range(1, 10))]
+)
 def test_no_answer_violates_a_clearance(seed):
     """Fifty random cavities each time, five hundred in all, looked over by shapely alone."""
     rng = np.random.default_rng(seed)
