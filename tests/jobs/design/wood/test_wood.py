@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from shapely import affinity
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
@@ -64,6 +65,27 @@ def test_litres_of_every_shape_against_shapely(shape):
     carcass = build(a_box(shape=shape, **fields), port_length=None)
     inside = Polygon(outline).buffer(-SHEET, join_style="mitre", mitre_limit=50).area
     assert carcass.gross_volume == pytest.approx(inside * (0.6 - 2 * SHEET), rel=1e-6)
+
+
+@pytest.mark.second_method
+@pytest.mark.parametrize("shape", ["sloped", "wedge", "knee", "corner", "profile"])
+@pytest.mark.parametrize("entered", [False, True], ids=["by count", "by hand"])
+def test_the_window_of_a_plate_is_the_section_drawn_smaller(shape, entered):
+    """Laid on the section of the air, both about their centres, it is the same way up (shapely)."""
+    fields, outline = OUTLINES[shape]
+    plate = [{"kind": "plate", "at": [0.25], "open": 0.49}]
+    braces = {"inner_braces": plate} if entered else {"brace_count": 2, "brace_opening": 0.49}
+    carcass = build(a_box(shape=shape, **fields, **braces), port_length=None)
+    inside = Polygon(outline).buffer(-SHEET, join_style="mitre", mitre_limit=50)
+    smaller = affinity.scale(inside, 0.7, 0.7, origin=(inside.centroid.x, inside.centroid.y))
+    assert len(carcass.braces) == (1 if entered else 2)
+    for brace in carcass.braces:
+        (loop,) = brace.windows
+        window = Polygon(loop.points)
+        assert inside.contains(window)
+        off = (smaller.centroid.x - window.centroid.x, smaller.centroid.y - window.centroid.y)
+        moved = affinity.translate(window, *off)
+        assert moved.symmetric_difference(smaller).area < 1e-9
 
 
 def test_a_well_is_a_polygon_that_goes_into_it():
