@@ -57,9 +57,7 @@ def half_power(polynomial: Floats) -> float:
 
 
 def _solve(equations: Callable[[Floats], Floats], start: list[float]) -> Floats:
-    answer, _, success, message = optimize.fsolve(
-        equations, start, xtol=1e-13, full_output=True
-    )
+    answer, _, success, message = optimize.fsolve(equations, start, xtol=1e-13, full_output=True)
     assert success == 1, message
     return np.asarray(answer)
 

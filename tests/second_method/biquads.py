@@ -20,14 +20,14 @@ def prototype(kind: str, *, q: float, gain: float) -> tuple[list[float], list[fl
     a = 10 ** (gain / 40)
     root = math.sqrt(a) / q
     return {
-        "low pass": ([1.0], [1.0, 1 / q, 1.0]),
-        "high pass": ([1.0, 0.0, 0.0], [1.0, 1 / q, 1.0]),
-        "band pass": ([1 / q, 0.0], [1.0, 1 / q, 1.0]),
+        "low-pass": ([1.0], [1.0, 1 / q, 1.0]),
+        "high-pass": ([1.0, 0.0, 0.0], [1.0, 1 / q, 1.0]),
+        "band-pass": ([1 / q, 0.0], [1.0, 1 / q, 1.0]),
         "notch": ([1.0, 0.0, 1.0], [1.0, 1 / q, 1.0]),
-        "all pass": ([1.0, -1 / q, 1.0], [1.0, 1 / q, 1.0]),
+        "all-pass": ([1.0, -1 / q, 1.0], [1.0, 1 / q, 1.0]),
         "peaking": ([1.0, a / q, 1.0], [1.0, 1 / (a * q), 1.0]),
-        "low shelf": ([a, a * root, a * a], [a, root, 1.0]),
-        "high shelf": ([a * a, a * root, a], [1.0, root, a]),
+        "low-shelf": ([a, a * root, a * a], [a, root, 1.0]),
+        "high-shelf": ([a * a, a * root, a], [1.0, root, a]),
     }[kind]
 
 

@@ -18,7 +18,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize("ql", [7.0, 15.0])
+@pytest.mark.parametrize("ql", [5.0, 7.0])
 @pytest.mark.parametrize(("shape", "qts"), CASES)
 def test_alignments_with_leakage(shape: Shape, qts: float, ql: float) -> None:
     """Every family gives its tuning, compliance ratio and half-power frequency."""
