@@ -96,7 +96,9 @@ def test_the_same_question_has_the_same_answer():
 @pytest.mark.parametrize(("facing", "way"), [("front", (-1, 0)), ("rear", (1, 0)), ("top", (0, 1))])
 def test_the_driver_looks_where_it_is_told(facing, way):
     """The face of the driver is the last of the profile and looks that way."""
-    for answer in fit(wedge_cavity(), wanted(25, facing=facing)).answers:
+    answers = fit(wedge_cavity(), wanted(25, facing=facing)).answers
+    assert answers
+    for answer in answers:
         profile = answer.carcass.profile
         assert profile.names[-1] == answer.face
         assert profile.normal(len(profile) - 1) == pytest.approx(way, abs=1e-9)

@@ -34,7 +34,10 @@ def test_wedge_bevels():
 
 
 def test_driver_displacement():
-    """Motor Ø 156 × 60 mm and frustum 78 → 122.5 mm, 50 mm high: π r² h + π h (r² + r R + R²)/3 = 2.751 L."""
+    """Motor Ø 156 × 60 mm and frustum 78 → 122.5 mm, 50 mm high: 2.751 L.
+
+    π r² h + π h (r² + r R + R²)/3.
+    """
     part = RoundPart(
         name="driver",
         cutout_diameter=0.245,
