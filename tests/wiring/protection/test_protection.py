@@ -1,4 +1,4 @@
-"""Which fuses have to open when a run without its own is shorted: those a source feeds it through."""
+"""Which fuses have to open when a run without its own is shorted: those that a source feeds."""
 
 from __future__ import annotations
 
