@@ -115,6 +115,17 @@ def test_high_pass_just_protects(order: int) -> None:
     assert found.f3 > float(solved.f3)
 
 
+def test_a_curve_that_never_comes_up_to_half_power_has_no_f3() -> None:
+    """Driven hard and looked at below 40 Hz only, the protected level stays below its passband."""
+    f = np.geomspace(10, 40, 60)
+    solved = sweep(driver=REFERENCE, box=VENTED, frequencies=f, voltage=400.0)
+    found = protective_high_pass(solved)
+    assert found is not None
+    assert found.spl.argmax() > 0
+    assert found.spl.max() < float(solved.reference) - 3.0103
+    assert found.f3 is None
+
+
 def test_no_filter_where_none_is_needed() -> None:
     """A quiet drive needs no high-pass."""
     solved = sweep(driver=REFERENCE, box=VENTED, frequencies=F, voltage=1.0)

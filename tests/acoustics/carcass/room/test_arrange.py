@@ -7,8 +7,10 @@ import itertools
 import pytest
 from shapely.geometry import Point, box
 
-from acoustics.carcass import Carcass, PortBody, Profile, RoundPart
 from acoustics.carcass.room.arrange import BESIDE, Load
+from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
 
 # Invented: 0.9 m wide, 0.4 m deep, 0.5 m high, of 18 mm.
 BARE = Carcass(

@@ -88,6 +88,22 @@ def test_the_window_of_a_plate_is_the_section_drawn_smaller(shape, entered):
         assert moved.symmetric_difference(smaller).area < 1e-9
 
 
+@pytest.mark.parametrize(("share", "narrow"), [(0.8, False), (0.9, True)])
+def test_the_window_of_a_shelf_keeps_its_rim_across_too(share, narrow):
+    """In a deep, narrow box the rim beside the window binds: 264 · (1 − √share)/2 mm, wanted 18.
+
+    With 80 % it is 13.9 mm in a box of 300 mm and 29.7 mm in one of 600 mm.
+    """
+    shelf = [{"kind": "shelf", "at": [0.2], "open": share}]
+    deep = {"depth": 0.9, "inner_braces": shelf}
+    with pytest.raises(AcousticsError):
+        build(a_box(width=0.3, **deep), port_length=None)
+    rim = (0.6 - 2 * SHEET) * (1 - math.sqrt(share)) / 2
+    assert (rim < SHEET) is narrow
+    if not narrow:
+        assert build(a_box(width=0.6, **deep), port_length=None) is not None
+
+
 def test_a_well_is_a_polygon_that_goes_into_it():
     """Corners of a round well lie on its circle; its width is the well's depth."""
     carcass = build(a_box(shape="well", width=0.2, depth=0.5, height=None), port_length=None)
