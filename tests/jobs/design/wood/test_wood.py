@@ -88,6 +88,19 @@ def test_the_window_of_a_plate_is_the_section_drawn_smaller(shape, entered):
         assert moved.symmetric_difference(smaller).area < 1e-9
 
 
+@pytest.mark.parametrize("kind", ["shelf", "upright"])
+def test_the_window_of_a_shelf_lies_in_its_middle(kind):
+    """A quarter open: half as wide and half as deep as the air, the same rim on both sides."""
+    brace = {"kind": kind, "at": [0.17], "open": 0.25}
+    carcass = build(a_box(inner_braces=[brace]), port_length=None)
+    (shelf,) = carcass.braces
+    (window,) = shelf.windows
+    across, along = 0.6 - 2 * SHEET, (0.35 if kind == "shelf" else 0.4) - 2 * SHEET
+    left, low, right, high = Polygon(window.points).bounds
+    assert (left, right) == pytest.approx((across / 4, across * 3 / 4))
+    assert (low, high) == pytest.approx((along / 4, along * 3 / 4))
+
+
 @pytest.mark.parametrize(("share", "narrow"), [(0.8, False), (0.9, True)])
 def test_the_window_of_a_shelf_keeps_its_rim_across_too(share, narrow):
     """In a deep, narrow box the rim beside the window binds: 264 · (1 − √share)/2 mm, wanted 18.
