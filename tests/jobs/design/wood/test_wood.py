@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from acoustics.errors import AcousticsError
 from jobs.design.carcass.carcass import build, wood
 from jobs.design.job.whole import load, work_out
 from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.pieces import pieces_of
 from jobs.models import Box, SheetMaterial
 from tests.refused import refused
 
@@ -181,6 +183,22 @@ def test_mitres_all_round():
     for part in made.parts:
         assert all(math.degrees(cut.bevel) == pytest.approx(45) for cut in part.cuts)
     assert sizes(a_box(corner_joint="mitre", cheek_joint="mitre"))["front"] == (600, 400)
+
+
+def test_the_line_of_a_rebate_runs_along_its_edge_inside_the_piece():
+    """Each line lies a sheet's thickness in from an edge, as long as the edge, within the piece."""
+    made = wood(a_box(cheek_joint="rebate", rebate_depth=0.006), port_length=None)
+    cheeks = [p for p in pieces_of(made.parts, made.carcass, "A") if p.rebates]
+    lines = [(piece.outline.polygon, line) for piece in cheeks for line in piece.rebates]
+    assert len(lines) == 4 * len(cheeks) > 0
+    for outline, line in lines:
+        drawn = LineString([line.start, line.end])
+        assert outline.buffer(1e-9).covers(drawn)
+        corners = list(outline.exterior.coords)
+        edges = [LineString(pair) for pair in itertools.pairwise(corners)]
+        inwards = [edge.parallel_offset(SHEET, "left") for edge in edges]
+        beside = [line for line in inwards if line.hausdorff_distance(drawn) < 1e-9]
+        assert len(beside) == 1
 
 
 def test_rebates_are_half_a_sheet_unless_said():
