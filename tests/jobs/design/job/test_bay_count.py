@@ -10,9 +10,9 @@ from jobs.design.job.whole import load, work_out
 pytestmark = pytest.mark.django_db
 
 
-def test_the_bay_counts_ticks_and_measured_figures_together(demo):
+def test_the_bay_counts_ticks_and_measured_figures_together(hatchback):
     """With two steps done and one figure measured it is three of all; with every one it is done."""
-    design = work_out(load(demo["J-0001"]))
+    design = work_out(load(hatchback.job))
     steps, figures = design.records.steps, design.records.measurements
     assert len(steps) >= 2
     assert len(figures) >= 1
