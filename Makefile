@@ -5,7 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo test bench long messages screenshots
+.PHONY: demo test bench long mutants messages screenshots
 
 demo: .venv/run.stamp
 	@sh .ci/pango
@@ -23,9 +23,13 @@ test: .venv/test.stamp
 bench: .venv/test.stamp
 	@$(BIN)/python -m pytest tests/bench -m bench -s -p no:cacheprovider
 
-# The long counts, hours allowed: what `make test` runs a small part of.
+# The long counts, hours allowed: what `make test` runs a small part of; random examples are new ones.
 long: .venv/test.stamp
-	@$(BIN)/python -m pytest -n auto -m long -rs
+	@$(BIN)/python -m pytest -n auto -m "long or hypothesis" --hypothesis-profile=long -rs
+
+# Break the house at random, a hundred times, and print which breaks no test noticed.
+mutants: .venv/test.stamp
+	@$(BIN)/python -m tests.mutants
 
 # Gather what is to be translated, and compile it.
 messages: .venv/test.stamp

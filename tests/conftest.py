@@ -10,6 +10,8 @@ from django.conf import settings
 from django.db import transaction
 from django.test import Client, override_settings
 from django.utils.translation import activate
+from hypothesis import is_hypothesis_test
+from hypothesis import settings as tries
 
 from jobs import sheets
 from jobs.demo import load_demo
@@ -28,6 +30,26 @@ from tests.jobs.scenes import (
 from tests.jobs.shelf import Shelf, stock_shelf
 
 Printed = dict[tuple[str, ...], bytes]
+
+# `make test` tries the same examples every time, so that a red run comes back; `make long` draws
+# new ones, ten times as many (--hypothesis-profile=long). Time is the bench's matter.
+MORE = 10
+tries.register_profile("ci", derandomize=True, deadline=None)
+tries.register_profile("long", max_examples=100 * MORE, deadline=None, print_blob=True)
+tries.load_profile("ci")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Multiply the examples of tests that set a number of their own, where more are asked for."""
+    if tries.get_current_profile_name() != "long":
+        return
+    for test in {getattr(item, "obj", None) for item in items}:
+        if test is not None and is_hypothesis_test(test):
+            own = test._hypothesis_internal_use_settings
+            if own.max_examples < 100 * MORE:
+                test._hypothesis_internal_use_settings = tries(
+                    own, max_examples=own.max_examples * MORE
+                )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -95,6 +95,12 @@ def replaced(line: int, by: str) -> str:
 
 SWAPPED = "\n".join(f"{z}\t{f}" for f, z in zip(FREQUENCY, VALUE, strict=True))
 TURN = int(np.argmax(np.diff(VALUE) < 0)) + 2  # line on which the swapped column turns back
+# The first column turns back, and the other falls all the way: it can be a frequency only if it
+# stays above nothing.
+LEVELS = (30, 40, 35, 50, 60, 70, 80, 90)
+FALLING = "\n".join(f"{z}\t{90 - 10 * n}" for n, z in enumerate(LEVELS))
+PHASES = "\n".join(f"{z}\t{-10 - 10 * n}" for n, z in enumerate(LEVELS))
+TO_ZERO = "\n".join(f"{z}\t{70 - 10 * n}" for n, z in enumerate(LEVELS))
 
 BAD: list[tuple[str, bytes | str, int, str]] = [
     ("empty", b"", 0, "empty"),
@@ -110,6 +116,9 @@ BAD: list[tuple[str, bytes | str, int, str]] = [
     ("one column", replaced(7, "100"), 7, "column-count"),
     ("four columns", "1\t2\t3\t4\n" * 9, 1, "column-count"),
     ("swapped", SWAPPED, TURN, "columns-swapped"),
+    ("swapped and falling", FALLING, 3, "columns-swapped"),
+    ("phase falls below zero", PHASES, 3, "frequency-order"),
+    ("phase falls to zero", TO_ZERO, 3, "frequency-order"),
     ("kHz unsaid", text(scale=1e-3), 12, "kilohertz"),
     ("kHz untrue", "f (kHz)\tZ\n" + text(phase=False), 13, "kilohertz"),
     ("back step", replaced(7, "50\t8\t0"), 7, "frequency-order"),

@@ -242,6 +242,7 @@ def test_a_sheet_opens(desk: Page) -> None:
         rf"/jobs/{JOB}/sheets/\w+/(?=\?)",
         desk.request.get(reverse("sheets", args=[JOB])).text(),
     )
+    assert len(drafts) > 1
     for address in drafts:
         assert resolve(address).kwargs["kind"] in SheetKind.values
     # That each kind arrives as a PDF is held in tests/jobs/sheets, where no browser is needed.

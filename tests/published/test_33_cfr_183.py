@@ -14,7 +14,7 @@ from wiring.cable.ampacity import (
 from wiring.cable.conductor import awg, metric, sae
 from wiring.errors import InsulationTooColdError, OutsideTableError, UnknownDataError
 
-# 33 CFR 183.425, Table 5, as printed at federal.elaws.us: 60 75 80 90 105 125 200 °C
+# 33 CFR 183.425, Table 5 (ecfr.gov): 60 75 80 90 105 125 200 °C
 TABLE_5 = """
 18 10 10 15 20 20 25 25
 16 15 15 20 25 25 30 35
@@ -55,7 +55,7 @@ def test_engine_space(size: str) -> None:
             assert ours / amperes == pytest.approx(NOTE_1[insulation], abs=0.0065)
 
 
-# UL 1426 cable maker's table, 18 AWG and 4/0 at 105 °C: 1-2, 3, 4-6, 7-24 conductors.
+# Note 2 of Table 5, 70, 60 and 50 % of the row: 1-2, 3, 4-6, 7-24 conductors of 105 °C.
 @pytest.mark.parametrize(
     ("size", "row"), [("18", (20, 14, 12, 10)), ("4/0", (445, 311.5, 267, 222.5))]
 )

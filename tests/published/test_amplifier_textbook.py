@@ -1,7 +1,7 @@
 """Class B amplifiers against worked examples of a textbook.
 
 R. Boylestad & L. Nashelsky, Electronic Devices and Circuit Theory, chapter 12 (class B
-amplifier circuits), examples 12.8 and 12.9, as reproduced in a public scan (printed page 699).
+amplifier circuits), examples 12.8 and 12.9, page 699.
 """
 
 import numpy as np

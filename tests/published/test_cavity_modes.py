@@ -68,21 +68,3 @@ def test_l_shape() -> None:
     corners = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (1.0, 1.0), (1.0, 2.0), (0.0, 2.0)]
     found = profile_frequencies(corners, count=6)
     assert found[1:] == pytest.approx(C / (2 * np.pi) * np.sqrt(squares), rel=5e-4)
-
-
-# Second method: quadratic triangles of a general finite-element library, refined until the first
-# five digits stood still.
-WEDGES = {
-    (0.40, 0.22, 0.36): [442.90, 552.19, 760.35, 953.75, 987.12],
-    (0.30, 0.15, 0.35): [479.48, 695.23, 930.86, 1051.8],
-    (0.35, 0.30, 0.36): [472.51, 529.51, 713.99],
-}
-
-
-@pytest.mark.parametrize(("wedge", "expected"), WEDGES.items())
-def test_wedges(wedge: tuple[float, float, float], expected: list[float]) -> None:
-    """Boxes with a sloped rear (bottom depth, top depth, height) within 0.01 %."""
-    bottom, top, height = wedge
-    profile = [(0.0, 0.0), (bottom, 0.0), (top, height), (0.0, height)]
-    found = profile_frequencies(profile, count=len(expected) + 1)
-    assert found[1:] == pytest.approx(expected, rel=1e-4)

@@ -1,7 +1,4 @@
-"""Metric flexible conductors against IEC 60228:2004, Table 3 (class 5) and its Annex A.
-
-Values as printed on three independent cable pages that agree.
-"""
+"""Metric flexible conductors against IEC 60228:2004, Table 3 (class 5) and its Table A.1."""
 
 import pytest
 from hypothesis import given, settings
@@ -37,7 +34,7 @@ def test_nominal_area_is_a_resistance_class(size: float) -> None:
 
 @pytest.mark.parametrize(("hot", "factor"), [(5, 1.064), (50, 0.893), (75, 0.820), (100, 0.758)])
 def test_temperature_correction(hot: float, factor: float) -> None:
-    """Correction factors to 20 °C, printed in Annex A to three digits."""
+    """Correction factors to 20 °C, printed in Table A.1 to three digits."""
     conductor = metric(4e-6)
     assert conductor.resistance(20) / conductor.resistance(hot) == pytest.approx(factor, abs=1e-3)
 

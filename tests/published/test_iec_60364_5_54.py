@@ -1,4 +1,7 @@
-"""Adiabatic constants against the k table of IEC 60364-5-54 (as printed on k-factor pages)."""
+"""Adiabatic constants against k of IEC 60364-5-54:2011, Annex A, and IEC 60364-4-43, Table 43A.
+
+BS 7671:2018 prints the same in its Table 43.1.
+"""
 
 import pytest
 

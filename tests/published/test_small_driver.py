@@ -12,20 +12,6 @@ from acoustics.enclosure.boxes import InfiniteBaffle
 from tests.acoustics.drivers import REFERENCE
 
 
-def test_derived_parameters() -> None:
-    """Qts, Cms, Mms, Rms, Bl, efficiency and levels of the reference driver, by his equations."""
-    d = REFERENCE
-    # Evaluated by an independent script from the same equations.
-    assert d.qts == pytest.approx(0.412844, rel=2e-6)
-    assert d.cms == pytest.approx(1.762130e-4, rel=1e-6)
-    assert d.mms == pytest.approx(0.159720, rel=2e-6)
-    assert d.rms == pytest.approx(6.02131, rel=1e-6)
-    assert d.bl == pytest.approx(15.30235, rel=1e-6)
-    assert d.efficiency == pytest.approx(3.51577e-3, rel=1e-6)
-    assert d.reference_level(voltage=d.re**0.5) == pytest.approx(87.6195, abs=5e-5)
-    assert d.reference_level(voltage=2.83) == pytest.approx(91.2146, abs=5e-5)
-
-
 def test_two_forms_of_efficiency_agree() -> None:
     """(4 pi²/c³) fs³ Vas/Qes equals (rho/2 pi c) Bl² Sd²/(Re Mms²)."""
     d = REFERENCE

@@ -182,7 +182,7 @@ def breaking_need_by_cca(cold_cranking: float, *, main: bool) -> float:
         OutOfRangeError: if the rating is not above zero
 
     Valid: 12 to 24 V lead-acid; the warm physics can ask for more, then that counts
-    Source: ABYC E-11, Table V-A, as reproduced on a marine cable supplier's page
+    Source: ABYC E-11, Table V-A
     """
     require_positive(name=Name.COLD_CRANKING, value=cold_cranking, unit="A")
     if cold_cranking > 2200:

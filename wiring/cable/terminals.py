@@ -132,7 +132,7 @@ def support_count(length: float, *, battery_cable: bool) -> int:
     Raises:
         OutOfRangeError: the length is not above 0.
 
-    Source: ISO 10133:2012, 7.3, as quoted in standards previews
+    Source: ISO 10133:2012, 7.3 and 7.4
     """
     require_positive(name=Name.LENGTH, value=length, unit="m")
     spacing = BATTERY_SPACING if battery_cable else OTHER_SPACING

@@ -13,8 +13,8 @@ from wiring.findings import Finding
 from wiring.names import Name
 from wiring.sources import Source
 
-# A battery that has given this share of its capacity may not start the engine (25 °C);
-# vehicle-maker service bulletin: "about 40 % of the ampere-hours used, no start".
+# A battery that has given this share of its capacity may not start the engine (25 °C): common
+# practice, no source.
 NO_START_SHARE = 0.4
 KEY_OFF_ADDED = 0.010  # most the added equipment may draw asleep
 KEY_OFF_TOTAL = 0.050  # most the whole car may draw asleep; sources say 50, 75 and 85 mA

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from scipy import integrate, optimize
+from scipy import optimize
 
 from acoustics.enclosure.port import (
     End,
@@ -17,6 +17,7 @@ from acoustics.enclosure.port import (
 )
 from acoustics.errors import OutOfRangeError, PortFitError
 from tests.refused import refused
+from tests.second_method.slots import correction
 
 sides = st.floats(0.01, 0.6)
 
@@ -26,29 +27,11 @@ def rayleigh_tuning(port: Port, volume: float) -> float:
     return 343.2 / (2 * np.pi) * float(np.sqrt(port.area / port.effective_length / volume))
 
 
-def mean_inverse_distance(a: float, b: float) -> float:
-    """∬∬ dS dS'/r over a rectangle, by adaptive quadrature over the difference of two points.
-
-    Two points of a rectangle differ by (u, v) with the weight 4(a − u)(b − v). Polar coordinates
-    take the 1/r away, so the remaining integrand is a polynomial in r and smooth pieces in θ.
-    """
-
-    def along_ray(theta: float) -> float:
-        cos, sin = np.cos(theta), np.sin(theta)
-        reach = min(a / cos if cos > 1e-15 else np.inf, b / sin if sin > 1e-15 else np.inf)
-        value, _ = integrate.quad(lambda r: (a - r * cos) * (b - r * sin), 0.0, reach)
-        return value
-
-    corner = np.arctan2(b, a)
-    total, _ = integrate.quad(along_ray, 0.0, np.pi / 2, points=[corner], limit=200)
-    return 4.0 * total
-
-
 @pytest.mark.parametrize("aspect", [1, 2, 3, 5, 8, 10, 20, 50])
 def test_rectangle_correction_equals_its_double_integral(aspect: float) -> None:
-    """The closed form is the double integral it stands for (second method: quadrature)."""
+    """The closed form is the double integral it stands for (second method: `slots.py`)."""
     a, b = 0.03 * aspect, 0.03
-    expected = mean_inverse_distance(a, b) / (2 * np.pi * a * b)
+    expected = correction(a, b)
     assert flanged_rectangle_correction(a, b) == pytest.approx(expected, rel=1e-8)
 
 

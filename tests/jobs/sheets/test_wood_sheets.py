@@ -67,7 +67,9 @@ def test_build_sheet_and_cut_sheet_say_the_same_sizes(saloon, as_loaded):
     """Every size of the cut list stands on both."""
     cut = words(as_loaded.sheet(saloon, SheetKind.CUT))
     build = words(as_loaded.sheet(saloon, SheetKind.BUILD))
-    for part in as_loaded.design(saloon).boxes[0].wood.parts:
+    parts = as_loaded.design(saloon).boxes[0].wood.parts
+    assert len(parts) >= 6
+    for part in parts:
         for size in part.size:
             assert shown(size) in cut
             assert shown(size) in build
@@ -156,6 +158,7 @@ def test_the_archive_is_packed(as_loaded):
 def test_dxf_opens_without_audit_errors(files):
     """Each file is whole, in millimetres, and nothing of it had to be mended."""
     _made, read = files
+    assert len(read) > 6
     for name, document in read.items():
         audit = document.audit()
         assert (audit.errors, audit.fixes) == ([], []), name
@@ -166,13 +169,16 @@ def test_dxf_opens_without_audit_errors(files):
 def test_dxf_keeps_words_off_the_cut(files):
     """The cut layer holds closed outlines and true circles, words stand on the notes alone."""
     _made, read = files
+    met = set()
     for document in read.values():
         for entity in document.modelspace():
             kind, layer = entity.dxftype(), entity.dxf.layer
+            met.add(layer)
             if kind == "TEXT":
                 assert layer == "NOTES"
             if layer == "CUT":
                 assert kind == "CIRCLE" or (kind == "LWPOLYLINE" and entity.closed)
+    assert {"CUT", "NOTES"} <= met
 
 
 def area(document) -> float:
@@ -188,6 +194,7 @@ def area(document) -> float:
 def test_dxf_of_a_part_has_its_area(files):
     """Read back, the outline less its holes is as large as the piece (shapely, second method)."""
     made, read = files
+    assert len(made.pieces) >= 6
     for piece in made.pieces:
         name = next(name for name in read if name.startswith(f"parts/{piece.label}-"))
         wanted = piece.outline.area - sum(hole.area for hole in piece.holes)

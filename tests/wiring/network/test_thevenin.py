@@ -116,6 +116,26 @@ def test_a_converter_at_its_limit_adds_current_and_no_stiffness():
     assert with_it.feed.open_voltage > without.feed.open_voltage
 
 
+@pytest.mark.second_method
+@pytest.mark.parametrize(("kind", "limit"), [("dc-dc", 200.0), ("alternator", 90.0)])
+def test_a_source_below_its_limit_is_as_stiff_as_its_own_resistance(kind, limit):
+    """A converter or an alternator that gives less than it can counts as the solver counts it."""
+    helper = Source(
+        name="helper", node="board", kind=kind, emf=13.0, resistance=0.02, current_limit=limit
+    )
+    tree = replace(TREE, sources=(*TREE.sources, helper))
+    resting, seen = _seen(tree=tree)
+    others = {"front": resting.loads["front"].current, "board": 2.0}
+    resistance = seen.feed.source_resistance + seen.feed.tail_resistance
+    for current in (60.0, 75.0):
+        drawn = [Load(name=n, node=n, kind="current", value=a) for n, a in others.items()]
+        bass = Load(name="bass", node="bass", kind="current", value=current)
+        whole = solve(_with(tree, *drawn, bass), temperature=20.0)
+        assert 0 < whole.sources["helper"].current < limit
+        by_feed = seen.feed.open_voltage - current * resistance
+        assert by_feed == pytest.approx(whole.voltages["bass"], abs=1e-6)
+
+
 def test_an_amplifier_nothing_feeds_has_no_feed():
     """Without a battery there is no voltage to cut down to."""
     tree = replace(TREE, sources=(BANK,))

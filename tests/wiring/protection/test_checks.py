@@ -260,6 +260,16 @@ def test_fuse_at_the_ampacity_is_allowed() -> None:
         assert (("fuse-above-conductor", "P02") in codes(tree)) is stops
 
 
+@pytest.mark.parametrize(("air", "stops"), [(104.9, False), (105.0, True), (105.1, True)])
+def test_insulation_as_warm_as_its_air_carries_nothing(air: float, stops: bool) -> None:
+    """At equality no heat leaves the cable: √((105 − 105)/(105 − 30)) = 0 A, which is a stop."""
+    found = {f.code: f for f in check(with_run(ESTATE, "P02", ambient=air))}
+    assert ("insulation-below-ambient" in found) is stops
+    if stops:
+        finding = found["insulation-below-ambient"]
+        assert (finding.severity, finding.value, finding.limit) == ("stop", 105, air)
+
+
 def test_unknown_never_passes() -> None:
     """No part that lacks a number is without a finding (each already in the table above)."""
     for name, (tree, _, _) in BROKEN.items():

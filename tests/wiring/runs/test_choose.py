@@ -177,6 +177,76 @@ def test_bounds_are_told() -> None:
     assert far["P03"] == near["P03"] == "smallest"
 
 
+@pytest.mark.parametrize(
+    ("branch", "grown"),
+    [
+        # 4 m of 50 mm² out and back become 55 mm² with 20 cm³ more; 2.8 m of 10 mm² become 20 mm²
+        # with 28 cm³ more, though the thicker main is more metal as a whole.
+        (1.4, (55, 10, 50)),
+        # 1 m of 10 mm² becomes 20 mm² with 10 cm³.
+        (0.5, (50, 20, 50)),
+    ],
+)
+def test_the_cable_that_adds_least_metal_grows_first(branch: float, grown: tuple[int, ...]) -> None:
+    """Of two cables either of which would cure a low voltage, the cheaper step is taken."""
+    sizes = {
+        area: Conductor(
+            system="metric",
+            size=f"{area}",
+            area=area * 1e-6,
+            resistance_20=0.018 / area,
+            insulation=105.0,
+        )
+        for area in (10, 20, 50, 55)
+    }
+    bare = trees.tree(
+        [
+            trees.run("P01", "battery", "block", length=2.0),
+            trees.run("P02", "block", "amp", length=branch),
+            trees.run("P03", "block", "lamp", length=0.2),
+        ],
+        [trees.battery()],
+        [
+            trees.amplifier("amp", 250.0),
+            Load(name="lamp", node="lamp", kind="current", value=100.0),
+        ],
+    )
+
+    def volts(*areas: int) -> float:
+        return solve(with_sizes(bare, tuple(sizes[a] for a in areas))).voltages["amp"]
+
+    least = volts(50, 10, 50) + 0.005
+    assert least < min(volts(55, 10, 50), volts(50, 20, 50))
+    tree = replace(bare, loads=(replace(bare.loads[0], minimum_voltage=least), bare.loads[1]))
+    catalogue = Catalogue(conductors=tuple(sizes.values()), fuses=FUSES)
+    choice = choose(tree, catalogue, drop_limit=0.3)
+    assert [pick.conductor for pick in choice.picks] == [sizes[area] for area in grown]
+    bound = {pick.run: pick.bound for pick in choice.picks}
+    assert bound["P01" if grown[0] == 55 else "P02"] == "voltage-below-load-minimum"
+
+
+def test_a_fuse_of_unknown_breaking_is_taken_before_one_that_is_known_to_burst() -> None:
+    """Unknown asks a person; too little is a stop, though both carry the load."""
+    weak = tuple(replace(fuse, breaking_capacity=200.0) for fuse in FUSES)
+    unknown = tuple(replace(fuse, breaking_capacity=None) for fuse in FUSES)
+    tree = small(250, 3.0, 1.0, 3)
+    choice = choose(tree, Catalogue(conductors=CABLES, fuses=(*weak, *unknown)))
+    fitted = [pick.fuse_start for pick in choice.picks]
+    assert len(fitted) == 3
+    assert all(seat is not None and seat.fuse.breaking_capacity is None for seat in fitted)
+    assert "breaking-capacity-unknown" in {f.code for f in choice.findings}
+    assert "breaking-capacity-low" not in {f.code for f in choice.findings}
+
+
+def test_stock_too_thin_for_the_load_is_told() -> None:
+    """Where the largest cable in stock carries too little, there is no tree, and why is told."""
+    stock = Catalogue(conductors=CABLES[:2], fuses=FUSES)  # 14 and 10 AWG
+    choice = choose(small(700, 0.5, 0.3, 1), stock)
+    assert choice.tree is None
+    assert choice.picks[0].conductor == CABLES[1]
+    assert {"ampacity-exceeded", "fuse-above-conductor"} & {f.code for f in choice.findings}
+
+
 def test_bad_catalogues() -> None:
     """An empty catalogue, a cable of unknown class, a label that is no run: each is refused."""
     with refused(WiringError, "at-least", "fuses-offered"):

@@ -180,3 +180,18 @@ def test_impossible_input_is_refused(broken) -> None:
     """What cannot be raises an error of its own, never a number."""
     with pytest.raises(OutOfRangeError):
         broken()
+
+
+def test_power_in_speaker_and_in_all() -> None:
+    """24.5 V drive 8 Ω behind 0.3264 Ω: V²/(R + r) in all and R/(R + r) of it in the speaker."""
+    output = AmplifierOutput(power=24.5**2 / 8, power_load=8.0, bridged=False, lowest_load=4.0)
+    run = speaker_run(output=output, load=8.0, cable_resistance=0.3264)
+    assert run.power_speaker + run.power_cable == pytest.approx(24.5**2 / 8.3264)
+    assert run.power_speaker == pytest.approx(24.5**2 / 8.3264 * 8 / 8.3264)
+    assert run.loss == pytest.approx(20 * np.log10(8 / 8.3264))
+
+
+def test_damping_factor_counts_the_cable_with_the_amplifier() -> None:
+    """8 Ω behind 0.01 Ω and 0.19 Ω has a damping factor of 8/0.2 = 40 (definition)."""
+    factor = damping_factor(load=8.0, output_resistance=0.01, cable_resistance=0.19)
+    assert factor == pytest.approx(40.0)

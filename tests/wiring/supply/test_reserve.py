@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from wiring.errors import OutOfRangeError
 from wiring.supply.reserve import (
+    NO_START_SHARE,
     Battery,
     check_key_off,
     check_reserve,
@@ -105,3 +106,22 @@ def test_impossible_input_is_refused(broken) -> None:
     """What cannot be raises an error of its own, never a number."""
     with pytest.raises(OutOfRangeError):
         broken()
+
+
+def test_the_base_of_the_law_is_named() -> None:
+    """100 A·h at k = 1.2 gives 100/5^1.2 = 14.5 h at 5 A on a base of 1 A, 20 h on 20 hours.
+
+    Peukert's law in both its forms: C = I^k·t, and t = H·(C/(I·H))^k.
+    """
+    one_ampere = peukert_time(current=5, capacity=100 * HOUR, rated_time=100 * HOUR, exponent=1.2)
+    twenty_hours = peukert_time(current=5, capacity=100 * HOUR, rated_time=20 * HOUR, exponent=1.2)
+    assert one_ampere / HOUR == pytest.approx(100 / 5**1.2)
+    assert twenty_hours / HOUR == pytest.approx(20.0)
+
+
+def test_key_off_days() -> None:
+    """40 % of 60 A·h, common practice, no source, lasts 24 A·h/50 mA = 20 days; all of it 50."""
+    usable = NO_START_SHARE * 60 * HOUR
+    assert key_off_time(usable_capacity=usable, current=0.050) / HOUR == pytest.approx(20 * 24)
+    assert key_off_time(usable_capacity=usable, current=0.030) / HOUR == pytest.approx(24 / 0.03)
+    assert key_off_time(usable_capacity=60 * HOUR, current=0.050) / HOUR == pytest.approx(50 * 24)

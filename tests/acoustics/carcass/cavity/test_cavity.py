@@ -64,6 +64,7 @@ def test_an_obstacle_in_the_middle_leaves_four_ways_past():
 def test_rooms_are_free(seed):
     """A hundred points of every room keep the gap from walls and obstacles (shapely alone)."""
     rng = np.random.default_rng(seed)
+    met = 0
     for _ in range(20):
         things = []
         for i in range(rng.integers(1, 4)):
@@ -85,12 +86,14 @@ def test_rooms_are_free(seed):
             spots = shapely.points(x, y)[shapely.contains_xy(room.region, x, y)]
             beside = shapely.distance(Polygon(SQUARE).exterior, spots)
             assert (beside >= gap - 1e-9).all()
+            met += len(spots)
             z = rng.uniform(room.start, room.end, size=(3, len(spots)))
             for thing in things:
                 end = 0.8 if thing.end is None else thing.end
                 across = np.maximum(np.maximum(thing.start - z, z - end), 0.0)
                 away = np.hypot(across, shapely.distance(thing.polygon, spots))
                 assert (away >= gap - 1e-9).all()
+    assert met > 1000
 
 
 def test_a_box_that_stands_free_has_no_findings():

@@ -20,7 +20,7 @@ from tests.acoustics.carcass.cavity.test_fit import driver, tube, wanted, wedge_
 
 
 def grid_cases() -> list[tuple[Cavity, Wanted]]:
-    """Ten invented cavities with one driver in front, of which two are too small."""
+    """Twelve invented cavities with one driver in front, of which two are too small."""
     return [
         (wedge_cavity(), wanted(30)),
         (wedge_cavity(opening=Opening(width=0.5, height=0.33)), wanted(32)),
@@ -59,6 +59,18 @@ def grid_cases() -> list[tuple[Cavity, Wanted]]:
             wedge_cavity(profile=Profile(points=((0, 0), (0.75, 0.05), (0.6, 0.42), (0.0, 0.38)))),
             wanted(40, stock=Stock(thickness=0.015, layers=2)),
         ),
+        # Shallow, so that a port from the side meets the driver's back unless the box is wider.
+        (
+            wedge_cavity(profile=Profile(points=((0, 0), (0.26, 0), (0.26, 0.4), (0, 0.4)))),
+            wanted(30, load=Load(driver=driver(), port=tube(0.18), port_in_side=True)),
+        ),
+        # Deep and narrow: there the tube passes behind the driver, and no width is added.
+        (
+            wedge_cavity(
+                profile=Profile(points=((0, 0), (0.7, 0), (0.7, 0.4), (0, 0.4))), width=0.46
+            ),
+            wanted(45, load=Load(driver=driver(), port=tube(0.18), port_in_side=True)),
+        ),
     ]
 
 
@@ -84,7 +96,7 @@ def every_box(cavity: Cavity, wish: Wanted, steps: int = 13):
 
 
 @pytest.mark.second_method
-@pytest.mark.parametrize("case", range(10))
+@pytest.mark.parametrize("case", range(12))
 def test_near_the_best_of_an_exhaustive_grid(case):
     """Within 2 % of the best box on a grid, in depth, wood and, where none fits, in litres."""
     cavity, wish = grid_cases()[case]

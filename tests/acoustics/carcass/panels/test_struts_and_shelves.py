@@ -147,7 +147,9 @@ def test_each_edge_of_a_layer_names_what_it_meets(profile):
     air = box.air_profile
     ring = [*air.points, air.points[0]]
     walls = {name: LineString(ring[i : i + 2]) for i, name in enumerate(air.names)}
-    for panel in panels(box)[len(faces) :]:
+    layers = panels(box)[len(faces) :]
+    assert len(layers) == len(faces)
+    for panel in layers:
         _, inside = panel.corners()
         for i, cut in enumerate(panel.cuts):
             x, y, z = (inside[i] + inside[(i + 1) % len(inside)]) / 2

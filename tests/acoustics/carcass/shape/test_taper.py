@@ -145,6 +145,7 @@ def test_true_lengths_and_angles_of_that_solid(name):
     box = taper(name)
     corners = cut_solid(box, inside=False).vertices
     count = len(box.plan)
+    assert len(panels(box)) == count + 2
     for i, panel in enumerate(panels(box)[:count]):
         outside, _ = panel.corners()
         # The ends of the wall's upper edge, carried on to the top of the box along its sides.
@@ -166,7 +167,9 @@ def test_true_lengths_and_angles_of_that_solid(name):
 @pytest.mark.parametrize("name", SHAPES)
 def test_bevels_are_the_angles_between_the_meshed_faces(name, corner):
     """A bevel is how far an edge's face is from square to the panel (0.01°, normals by trimesh)."""
-    for panel in panels(taper(name, corner)):
+    walls = panels(taper(name, corner))
+    assert len(walls) == len(taper(name).plan) + 2
+    for panel in walls:
         outside, inside = panel.corners()
         face = trimesh.triangles.normals([outside[:3]])[0][0]
         for i, cut in enumerate(panel.cuts):
@@ -179,6 +182,7 @@ def test_bevels_are_the_angles_between_the_meshed_faces(name, corner):
 def test_equal_mitres_share_the_dihedral_angle():
     """Between equal panels the saw tilts to 90° less half the dihedral angle, by definition."""
     box = taper("six")
+    assert len(panels(box)) == 6 + 2
     for i, panel in enumerate(panels(box)[:6]):
         assert panel.cuts[3].bevel == pytest.approx(math.pi / 2 - box.dihedral(i) / 2, abs=1e-9)
 

@@ -74,6 +74,39 @@ def test_layouts_can_be_cut(mode, start):
             assert sawable(list(sheet.parts))
 
 
+@pytest.mark.parametrize(
+    ("across", "up", "number", "least"),
+    [
+        (0.55, 0.55, 3, 3),  # no two fit beside or above one another
+        (0.45, 0.45, 4, 1),  # four share a sheet
+        (0.55, 0.45, 3, 1),  # two share, one above the other; three are 0.74 of a sheet
+        (0.95, 0.95, 2, 2),
+        (0.45, 0.95, 3, 2),  # 1.28 sheets of wood
+    ],
+)
+def test_no_fewer_sheets_are_promised_than_there_must_be(across, up, number, least):
+    """Parts over half a sheet both ways need one each; else the wood they have must fit."""
+    length, width = 2.44 - 2 * TRIM, 1.22 - 2 * TRIM
+    part = Blank(
+        number=1, name="part", length=across * length, width=up * width, quantity=number,
+        keep_grain=True,
+    )  # fmt: skip
+    done = nest([part], SHEET, kerf=KERF, trim=TRIM, mode="router")
+    assert done.lower_bound == least
+    assert len(done.sheets) >= least
+
+
+@pytest.mark.parametrize("mode", ["panel saw", "router"])
+def test_a_part_as_large_as_the_trimmed_sheet_fits_and_a_larger_one_does_not(mode):
+    """2440 × 1220 mm less 10 mm on every side; a tenth of a millimetre more is refused."""
+    whole = {"number": 1, "name": "part", "length": 2.420, "width": 1.200}
+    (sheet,) = nest([Blank(**whole)], SHEET, kerf=KERF, trim=TRIM, mode=mode).sheets
+    assert [(p.x, p.y) for p in sheet.parts] == [(pytest.approx(TRIM), pytest.approx(TRIM))]
+    for larger in ({"length": 2.4201}, {"width": 1.2001}):
+        with pytest.raises(SheetError):
+            nest([Blank(**whole | larger)], SHEET, kerf=KERF, trim=TRIM, mode=mode)
+
+
 @pytest.mark.second_method
 @pytest.mark.parametrize("start", range(12))
 def test_never_more_sheets_than_the_reference_packer(start):

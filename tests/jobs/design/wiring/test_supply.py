@@ -154,7 +154,17 @@ def test_the_reserve_follows_peukert_above_the_rated_current(hatchback):
     assert reserve.time == pytest.approx(0.4 * hours * 3600)
     _set(hatchback.job, reserve_wanted=hours * 3600)
     assert "reserve-short" in _codes(hatchback)
-    _set(hatchback.battery, peukert=None)
+
+
+@pytest.mark.parametrize("missing", ["charge", "rated_time", "peukert", "usable_share"])
+def test_a_battery_that_lacks_a_figure_has_no_reserve_time(hatchback, missing):
+    """Each of the four figures is needed; without one nothing is reckoned, and that is said.
+
+    A battery that has to start the engine keeps a share of its own, so this one has not.
+    """
+    _set(hatchback.battery, usable_share=0.5, cca=None)
+    assert _supply(hatchback).reserves[0].time is not None
+    _set(hatchback.battery, **{missing: None})
     (unknown,) = _supply(hatchback).reserves
     assert unknown.time is None
     assert "reserve-unknown" in _codes(hatchback)

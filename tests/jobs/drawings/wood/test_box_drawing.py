@@ -103,11 +103,14 @@ def test_any_wedge_is_drawn_inside_its_paper(
     for drawing in (side_view(box, view), face_view(box, "rear", view), axonometric(body, view)):
         root = ET.fromstring(drawing)
         wide, tall = float(root.attrib["width"]), float(root.attrib["height"])
+        met = 0
         for e in root.iter():
             if e.tag.endswith("path") and "transform" not in e.attrib and e.get("d"):
                 numbers = [float(v) for v in re.findall(r"-?[\d.]+", e.attrib["d"])]
+                met += len(numbers)
                 assert all(-1 <= x <= wide + 1 for x in numbers[::2])
                 assert all(-1 <= y <= tall + 1 for y in numbers[1::2])
+        assert met >= 8
 
 
 def test_scale_bars_are_round() -> None:

@@ -95,8 +95,9 @@ def test_neighbours_agree_in_their_overlap() -> None:
 
 def test_no_cut_line_comes_near_the_bar() -> None:
     """The foot of the page stays free of lines to cut."""
-    for tile in tiles(TEMPLATE):
-        assert all(y <= 277 - 15 + 1e-6 for line in lines(tile.drawing) for _, y in line)
+    heights = [y for tile in tiles(TEMPLATE) for line in lines(tile.drawing) for _, y in line]
+    assert len(heights) > 4
+    assert max(heights) <= 277 - 15 + 1e-6
 
 
 def test_empty_pages_are_left_out() -> None:

@@ -1,4 +1,4 @@
-"""Boxes of wood against worked examples and closed forms."""
+"""Boxes of wood against closed forms: areas, bevels, solids, plates."""
 
 import math
 
@@ -15,7 +15,7 @@ WEDGE = sloped_rear_profile(0.40, 0.22, 0.36)
 
 
 def test_wedge_volume_and_back():
-    """V = W·H·(D1 + D2)/2 = 0.10044 m³ and a back of 0.40249 m (second method: arithmetic)."""
+    """V = W·H·(D1 + D2)/2 = 0.10044 m³ and a back of √(0.18² + 0.36²) = 0.40249 m."""
     assert WEDGE.area * 0.9 == pytest.approx(0.100440, rel=1e-9)
     assert WEDGE.length(1) == pytest.approx(0.40249, abs=5e-6)
 
@@ -34,7 +34,10 @@ def test_wedge_bevels():
 
 
 def test_driver_displacement():
-    """Motor Ø 156 × 60 mm and frustum 78 → 122.5 mm, 50 mm high: 2.751 L (worked example)."""
+    """Motor Ø 156 × 60 mm and frustum 78 → 122.5 mm, 50 mm high: 2.751 L.
+
+    π r² h + π h (r² + r R + R²)/3.
+    """
     part = RoundPart(
         name="driver",
         cutout_diameter=0.245,
@@ -51,7 +54,10 @@ def test_driver_displacement():
     [(3e9, 750, 154.49, 297.09), (9e9, 680, 281.01, 540.41)],
 )
 def test_first_mode_of_a_plate(modulus, density, whole, halved):
-    """0.6 × 0.4 m of 18 mm, whole and halved: worked example; moduli from memory."""
+    """0.6 × 0.4 m of 18 mm, whole and halved: (π/2) √(D/ρh) (1/a² + 1/b²), ν = 0.3.
+
+    A. W. Leissa, Vibration of Plates, NASA SP-160 (1969), chapter 4; moduli from memory.
+    """
     board = Board(modulus=modulus, density=density)
     assert first_mode(0.6, 0.4, thickness=0.018, board=board) == pytest.approx(whole, abs=0.005)
     assert first_mode(0.3, 0.4, thickness=0.018, board=board) == pytest.approx(halved, abs=0.005)

@@ -1,4 +1,4 @@
-"""Prismatoids and compound mitres against worked examples and closed forms."""
+"""Prismatoids and compound mitres against closed forms."""
 
 import math
 
@@ -14,7 +14,7 @@ def test_prismatoid_and_not_a_pyramid():
     """V = h / 6 (A1 + A2 + 4 Am) = 0.022083 m³; h / 3 (A1 + A2 + √(A1 A2)) would be 0.022071.
 
     Source: prismatoid formula, from memory of any solid geometry text; 0.30 × 0.40 m below,
-    0.20 × 0.30 m above, 0.25 m high; the numbers by hand.
+    0.20 × 0.30 m above, 0.25 m high.
     """
     box = four_sided_taper(bottom=(0.3, 0.4), top=(0.2, 0.3), height=0.25, thickness=0.01)
     assert box.outer_volume == pytest.approx(0.0220833, abs=5e-8)
@@ -33,7 +33,7 @@ def test_prismatoid_and_not_a_pyramid():
 def test_compound_mitre(sides, lean, bevel, mitre, dihedral):
     """sin bevel = cos t · sin(180°/n), tan mitre = sin t · tan(180°/n), dihedral 180° − 2 bevel.
 
-    Source: compound-mitre formulas of woodwork, common practice, no source; the numbers by hand.
+    Source: compound-mitre formulas of woodwork, common practice, no source.
     """
     turns = [2 * math.pi * k / sides for k in range(sides)]
     plan = Profile(points=tuple((0.4 * math.cos(a), 0.4 * math.sin(a)) for a in turns))

@@ -1,0 +1,66 @@
+"""Where drivers and ports go when nobody has said: apart, and inside the box."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from shapely.geometry import Point, box
+
+from acoustics.carcass.room.arrange import BESIDE, Load
+from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.profile import Profile
+
+# Invented: 0.9 m wide, 0.4 m deep, 0.5 m high, of 18 mm.
+BARE = Carcass(
+    profile=Profile(points=((0.0, 0.0), (0.4, 0.0), (0.4, 0.5), (0.0, 0.5))),
+    width=0.9,
+    thickness=0.018,
+)
+FRONT = BARE.profile.names[3]
+PORT = PortBody.straight("port", width=0.06, length=0.2, wall=0.003)
+DRIVER = RoundPart(
+    name="driver",
+    cutout_diameter=0.235,
+    flange_diameter=0.265,
+    basket_depth=0.07,
+    motor_diameter=0.156,
+    motor_depth=0.05,
+    bolt_circle_diameter=0.25,
+    screw_diameter=0.004,
+)
+
+
+@pytest.mark.parametrize("ports", [1, 2, 3])
+def test_ports_of_one_face_stand_in_a_row(ports: int):
+    """Circles drawn round each port lie in the air of the face, 10 mm of wood between them."""
+    placed = Load(driver=DRIVER, port=PORT, ports=ports).arrange(BARE, FRONT)
+    rounds = [Point(p.u, 0.0).buffer(0.033) for p in placed if p.part is PORT]
+    assert len(rounds) == ports
+    air = box(0.018, -1, 0.9 - 0.018, 1)
+    assert all(air.covers(one) for one in rounds)
+    for one, other in itertools.combinations(rounds, 2):
+        assert one.distance(other) >= BESIDE - 1e-9
+    (spot,) = (p for p in placed if p.part is DRIVER)
+    flange = Point(spot.u, 0.0).buffer(0.265 / 2)
+    assert min(flange.distance(one) for one in rounds) > 0
+
+
+@pytest.mark.parametrize("ports", [1, 2, 3])
+def test_ports_of_the_cheek_share_its_height(ports: int):
+    """Each has an equal part of the cheek's height to itself and stands in its middle."""
+    placed = Load(port=PORT, ports=ports, port_in_side=True).arrange(BARE, FRONT)
+    assert {p.face for p in placed} == {"right"}
+    heights = sorted(p.v for p in placed)
+    assert len(heights) == ports
+    share = 0.5 / ports
+    assert heights == pytest.approx([share / 2 + share * n for n in range(ports)])
+
+
+def test_two_drivers_make_room_for_the_ports():
+    """They keep half the face's width between them, and move left by half the row of ports."""
+    placed = Load(driver=DRIVER, drivers=2, port=PORT).arrange(BARE, FRONT)
+    across = [p.u for p in placed if p.part is DRIVER]
+    # One port of 66 mm and 10 mm of wood: half of it is 38 mm.
+    assert across == pytest.approx([0.225 - 0.038, 0.675 - 0.038])

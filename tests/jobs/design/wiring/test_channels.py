@@ -1,0 +1,50 @@
+"""The channel plan against its parts: what is open, and what cannot be."""
+
+from __future__ import annotations
+
+import pytest
+
+from jobs.design.job.whole import load
+from jobs.design.wiring.channels import work_out_channels
+
+pytestmark = pytest.mark.django_db
+
+
+def codes(records, channel) -> set[str]:
+    """Codes of one channel of the plan."""
+    results = {result.channel.pk: result for result in work_out_channels(records)}
+    return {finding.code for finding in results[channel.pk].findings}
+
+
+def test_an_output_beyond_the_last_is_a_stop(hatchback):
+    """A processor of so many outputs has that one and not the next, and none need be named."""
+    records = load(hatchback.job)
+    channel = next(c for c in records.channels if c.processor and c.processor_output)
+    outputs = channel.processor.part.processor.outputs
+    for wanted, stops in ((outputs, False), (outputs + 1, True), (None, False)):
+        channel.processor_output = wanted
+        assert ("processor-output-beyond-last" in codes(records, channel)) is stops
+
+
+def test_an_amplifier_channel_beyond_the_last_is_a_stop(hatchback):
+    """An amplifier of so many channels has that one and not the next."""
+    records = load(hatchback.job)
+    channel = next(c for c in records.channels if c.amplifier and c.amplifier_channel)
+    channels = records.amplifiers[channel.amplifier.part_id].channels
+    for wanted, stops in ((channels, False), (channels + 1, True)):
+        channel.amplifier_channel = wanted
+        assert ("amplifier-channel-beyond-last" in codes(records, channel)) is stops
+
+
+def test_what_the_plan_leaves_open_is_said(hatchback):
+    """Without a speaker, an amplifier or an output each channel says so; whole it says none."""
+    records = load(hatchback.job)
+    channel = next(c for c in records.channels if c.speaker and c.amplifier and c.amplifier_channel)
+    open_ends = {"channel-without-speaker", "channel-without-amplifier", "channel-without-output"}
+    assert not codes(records, channel) & open_ends
+    channel.amplifier_channel = None
+    assert codes(records, channel) & open_ends == {"channel-without-output"}
+    channel.amplifier = None
+    assert codes(records, channel) & open_ends == {"channel-without-amplifier"}
+    channel.speaker = None
+    assert codes(records, channel) & open_ends == {"channel-without-speaker"}

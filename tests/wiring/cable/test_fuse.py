@@ -1,0 +1,50 @@
+"""How long a fuse takes: straight lines on double-logarithmic paper between entered points."""
+
+import math
+
+import pytest
+
+from wiring.cable.fuse import Fuse, opening_time
+from wiring.errors import UnknownDataError, WiringError
+
+# Invented, round on double-logarithmic paper: four times the current, a sixteenth of the time.
+FUSE = Fuse(kind="strip", rating=50.0, opening=((2.0, 8.0), (8.0, 0.5), (16.0, 0.25)))
+
+
+@pytest.mark.parametrize(
+    ("current", "seconds"),
+    [
+        # On that paper the point half-way is the geometric mean of both: √(2·8) = 4 times, and
+        # √(8·½) = 2 s; a quarter of the way is half-way to half-way: √(2·4), √(8·2).
+        (100.0, 8.0),
+        (100.0 * math.sqrt(2), 4.0),
+        (200.0, 2.0),
+        (200.0 * math.sqrt(2), 1.0),
+        (400.0, 0.5),
+        # The second stretch falls less steeply: half-way is √(8·16) times and √(½·¼) s.
+        (400.0 * math.sqrt(2), 0.25 * math.sqrt(2)),
+        (800.0, 0.25),
+    ],
+)
+def test_between_two_points_the_time_lies_on_the_chord(current: float, seconds: float) -> None:
+    """Equal steps in the logarithm of current are equal steps in the logarithm of time."""
+    assert opening_time(FUSE, current) == pytest.approx(seconds, rel=1e-12)
+
+
+def test_above_the_last_point_current_squared_times_time_stays() -> None:
+    """Twice the current of the last point opens in a quarter of its time."""
+    assert opening_time(FUSE, 1600.0) == pytest.approx(0.25 / 4)
+
+
+def test_below_the_first_point_nothing_is_promised() -> None:
+    """A current just under the first point may flow for ever; at the point the time is known."""
+    assert opening_time(FUSE, 99.999) == math.inf
+    assert opening_time(FUSE, 100.0) == 8.0
+
+
+def test_a_fuse_without_points_has_no_time() -> None:
+    """Unknown is refused, and so is a current of nothing."""
+    with pytest.raises(UnknownDataError):
+        opening_time(Fuse(kind="strip", rating=50.0), 200.0)
+    with pytest.raises(WiringError):
+        opening_time(FUSE, 0.0)
