@@ -28,7 +28,7 @@ def test_example_12_8_efficiency_and_heat() -> None:
 def test_example_12_9_efficiency_at_part_output(peak: float, percent: float, digits: float) -> None:
     """24 V supply: 72 % at 22 V peak and 19.6 % at 6 V peak."""
     ideal = Amplifier(
-        name="A",
+        id="A",
         stage=AmplifierClass.AB,
         rated_output=100.0,
         efficiency=np.pi / 4,

@@ -31,14 +31,14 @@ def test_the_policy_allows_nothing_within_a_page_and_nothing_from_elsewhere():
     assert "default-src 'self'" in POLICY
 
 
-def test_a_sheet_is_kept_by_nobody_on_the_way(demo, cast, browse):
+def test_a_sheet_is_kept_by_nobody_on_the_way(hatchback, cast, browse):
     """A printed sheet is private too, draft or issued."""
     issued = IssuedSheet.objects.create(
-        job=demo["J-0001"], kind=SheetKind.BUILD, revision=1, paper="a4", language="en", data={},
+        job=hatchback.job, kind=SheetKind.BUILD, revision=1, paper="a4", language="en", data={},
         pdf=b"%PDF-", sha256=sha256(b"%PDF-").hexdigest(), issued_by=cast.manager,
         issued_at="2026-11-28T10:00Z",
     )  # fmt: skip
-    answer = browse("manager").get(reverse("sheet-issued", args=["J-0001", issued.pk]))
+    answer = browse("manager").get(reverse("sheet-issued", args=[hatchback.code, issued.pk]))
     assert answer.status_code == 200
     assert answer.headers["Cache-Control"] == "private, no-store"
     assert answer.headers["Content-Security-Policy"] == POLICY

@@ -147,9 +147,9 @@ def files(request, hatchback, saloon, as_loaded):
     return made, read
 
 
-def test_the_archive_is_packed(as_loaded):
+def test_the_archive_is_packed(as_loaded, hatchback):
     """A drawing is text that repeats itself: the archive takes less than half of it."""
-    design, _made = cutting(as_loaded, "J-0001")
+    design, _made = cutting(as_loaded, hatchback)
     entries = zipfile.ZipFile(io.BytesIO(dxf.archive(design))).infolist()
     assert entries
     assert all(2 * entry.compress_size < entry.file_size for entry in entries)

@@ -16,16 +16,16 @@ CABLE = Conductor(system="metric", size="25", area=25e-6, resistance_20=0.78e-3,
 
 def _run(label: str, start: str, end: str) -> Run:
     back = ChassisReturn(resistance=1e-3)
-    return Run(label=label, start=start, end=end, conductor=CABLE, length=1.0, return_path=back)
+    return Run(id=label, start=start, end=end, conductor=CABLE, length=1.0, return_path=back)
 
 
 def _battery(node: str, emf: float) -> Source:
-    return Source(name=node, node=node, kind="starter battery", emf=emf, resistance=0.01)
+    return Source(id=node, node=node, kind="starter battery", emf=emf, resistance=0.01)
 
 
 def _faults(runs: list[Run], sources: list[Source], ohms: dict[str, float]) -> tuple[Tree, Faults]:
     tree = trees.tree(runs, sources, [])
-    return tree, Faults(tree, ohms, {s.name: 0.01 for s in sources}, steady=False)
+    return tree, Faults(tree, ohms, {s.id: 0.01 for s in sources}, steady=False)
 
 
 def test_a_short_at_the_far_end_flows_through_every_run_on_its_way():

@@ -121,15 +121,15 @@ def test_a_converter_at_its_limit_adds_current_and_no_stiffness():
 def test_a_source_below_its_limit_is_as_stiff_as_its_own_resistance(kind, limit):
     """A converter or an alternator that gives less than it can counts as the solver counts it."""
     helper = Source(
-        name="helper", node="board", kind=kind, emf=13.0, resistance=0.02, current_limit=limit
+        id="helper", node="board", kind=kind, emf=13.0, resistance=0.02, current_limit=limit
     )
     tree = replace(TREE, sources=(*TREE.sources, helper))
     resting, seen = _seen(tree=tree)
     others = {"front": resting.loads["front"].current, "board": 2.0}
     resistance = seen.feed.source_resistance + seen.feed.tail_resistance
     for current in (60.0, 75.0):
-        drawn = [Load(name=n, node=n, kind="current", value=a) for n, a in others.items()]
-        bass = Load(name="bass", node="bass", kind="current", value=current)
+        drawn = [Load(id=n, node=n, kind="current", value=a) for n, a in others.items()]
+        bass = Load(id="bass", node="bass", kind="current", value=current)
         whole = solve(_with(tree, *drawn, bass), temperature=20.0)
         assert 0 < whole.sources["helper"].current < limit
         by_feed = seen.feed.open_voltage - current * resistance

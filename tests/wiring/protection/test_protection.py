@@ -11,14 +11,14 @@ from wiring.protection.protection import Protection
 
 def guards(tree: Tree, label: str, node: str) -> list[tuple[str, float]]:
     """Runs and ratings of the fuses that guard a run from one end."""
-    run = next(run for run in tree.runs if run.label == label)
-    return [(other.label, seat.fuse.rating) for other, seat in Protection(tree).guards(run, node)]
+    run = next(run for run in tree.runs if run.id == label)
+    return [(other.id, seat.fuse.rating) for other, seat in Protection(tree).guards(run, node)]
 
 
 def unfused(tree: Tree, *labels: str) -> Tree:
     """The tree with the fuses of these runs taken out."""
     runs = [
-        replace(run, fuse_start=None, fuse_end=None) if run.label in labels else run
+        replace(run, fuse_start=None, fuse_end=None) if run.id in labels else run
         for run in tree.runs
     ]
     return replace(tree, runs=tuple(runs))

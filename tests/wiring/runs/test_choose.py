@@ -208,7 +208,7 @@ def test_the_cable_that_adds_least_metal_grows_first(branch: float, grown: tuple
         [trees.battery()],
         [
             trees.amplifier("amp", 250.0),
-            Load(name="lamp", node="lamp", kind="current", value=100.0),
+            Load(id="lamp", node="lamp", kind="current", value=100.0),
         ],
     )
 

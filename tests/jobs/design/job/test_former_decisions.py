@@ -14,7 +14,7 @@ pytestmark = pytest.mark.django_db
 
 
 def _job() -> Job:
-    return Job.objects.get(number=3)
+    return Job.objects.get(number=417)
 
 
 def _findings():
@@ -51,7 +51,7 @@ def _load(name: str) -> PowerNode:
     return PowerNode.objects.create(job=_job(), kind=PowerNode.Kind.LOAD, name=name)
 
 
-def test_a_decision_that_fits_one_finding_holds(demo):
+def test_a_decision_that_fits_one_finding_holds(hatchback):
     """Of a panel, of a power node, and of one whose name held a number that was taken out."""
     panel = Panel.objects.create(job=_job(), name="Door card")
     plain, numbered = _load("Pump"), _load("Fan #2")
@@ -68,7 +68,7 @@ def test_a_decision_that_fits_one_finding_holds(demo):
         assert (decision.about_kind, decision.about_key) == (row._meta.model_name, str(row.pk))
 
 
-def test_figures_are_matched_as_they_were_printed(demo):
+def test_figures_are_matched_as_they_were_printed(hatchback):
     """A look with a value and a limit holds for the same figures, and asks again for others."""
     one = next(one for one in _findings() if one.code == "port-noisy")
     Decision.objects.filter(job=_job()).delete()
@@ -82,7 +82,7 @@ def test_figures_are_matched_as_they_were_printed(demo):
 
 
 @pytest.mark.parametrize("names", [("Pump", "Pump"), ("Pump #1", "Pump #2")])
-def test_a_decision_that_fits_two_findings_asks_again(demo, names):
+def test_a_decision_that_fits_two_findings_asks_again(hatchback, names):
     """Nobody knows which of two equal names was meant: both are open."""
     before = len(_open("load-without-source"))
     decision = _former("load-without-source", "Pump", "stop")
@@ -94,7 +94,7 @@ def test_a_decision_that_fits_two_findings_asks_again(demo, names):
     assert (decision.about_kind, decision.fingerprint) == ("", "")
 
 
-def test_what_was_not_matched_is_never_tried_again(demo):
+def test_what_was_not_matched_is_never_tried_again(hatchback):
     """A decision that asked again does not come back for a finding that appears later."""
     _former("load-without-source", "Pump", "stop")
     _upgrade()
@@ -104,7 +104,7 @@ def test_what_was_not_matched_is_never_tried_again(demo):
     assert len(_open("load-without-source")) == before + 1
 
 
-def test_a_matched_decision_follows_its_record(demo):
+def test_a_matched_decision_follows_its_record(hatchback):
     """After the match a new name keeps the decision, and an equal name gets none."""
     row = _load("Pump")
     decision = _former("load-without-source", "Pump", "stop")
@@ -115,7 +115,7 @@ def test_a_matched_decision_follows_its_record(demo):
     assert [one.about.key for one in decided] == [str(row.pk)]
 
 
-def test_the_board_counts_anew(demo):
+def test_the_board_counts_anew(hatchback):
     """What asks again is counted at once."""
     _former("load-without-source", "Pump", "stop")
     _load("Pump")

@@ -66,9 +66,9 @@ USUAL = settings(
 
 
 @pytest.fixture
-def jobs(demo) -> list[JobRecords]:
-    """The demo's jobs, and one of two rows of everything."""
-    small = factories.make_job(demo["J-0001"].vehicle, number=99)
+def jobs(hatchback, van, saloon) -> list[JobRecords]:
+    """Three jobs with a story, and one of two rows of everything."""
+    small = factories.make_job(hatchback.job.vehicle, number=99)
     factories.make_rows(small, 2)
     return [load(job) for job in Job.objects.order_by("number")]
 

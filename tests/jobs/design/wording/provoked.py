@@ -72,14 +72,14 @@ def ring(**changes) -> Ring:
 
 def run(**changes) -> Run:
     """A run of an invented tree."""
-    return Run(**{"label": "P07", "start": "a", "end": "b", "length": 2.0, "conductor": None,
+    return Run(**{"id": "P07", "start": "a", "end": "b", "length": 2.0, "conductor": None,
                   "return_path": None, "zone": "cabin", **changes})  # fmt: skip
 
 
 def tree(**changes) -> Tree:
     """An invented tree of two nodes."""
-    nodes = (Node(name="a", kind="battery"), Node(name="b"))
-    source = Source(name="battery", node="a", kind="starter battery", emf=12.7)
+    nodes = (Node(id="a", kind="battery"), Node(id="b"))
+    source = Source(id="battery", node="a", kind="starter battery", emf=12.7)
     return Tree(**{"nodes": nodes, "sources": (source,), "runs": (run(),), **changes})
 
 
@@ -91,7 +91,7 @@ def fuse(**changes) -> Fuse:
 def amplifier(**changes) -> Amplifier:
     """An invented amplifier."""
     return Amplifier(
-        **{"name": "Amp", "stage": AmplifierClass.D, "rated_output": 500.0, "efficiency": 0.8}
+        **{"id": "Amp", "stage": AmplifierClass.D, "rated_output": 500.0, "efficiency": 0.8}
         | changes
     )
 
@@ -302,29 +302,29 @@ WIRES: dict[str, Case] = {
         "label of a run: P07; asked for: a label used once",
     ),
     "voltage": (
-        lambda: Source(name="battery", node="a", kind="starter battery", emf=0.0),
+        lambda: Source(id="battery", node="a", kind="starter battery", emf=0.0),
         "open-circuit voltage: 0.00 V; asked for: 1.00 V to 60.00 V",
     ),
     "cold cranking": (
         lambda: Source(
-            name="battery", node="a", kind="starter battery", emf=12.7, cold_cranking=-1.0
+            id="battery", node="a", kind="starter battery", emf=12.7, cold_cranking=-1.0
         ),
         "cold cranking current: -1.0 A; asked for: more than zero",
     ),
     "kind of load": (
-        lambda: Load(name="Amp", node="b", kind="lamp", value=1.0),
+        lambda: Load(id="Amp", node="b", kind="lamp", value=1.0),
         "kind of load: lamp; asked for: amplifier, power, current or resistance",
     ),
     "current": (
-        lambda: Load(name="Amp", node="b", kind="current", value=-3.0),
+        lambda: Load(id="Amp", node="b", kind="current", value=-3.0),
         "current it takes: -3.0 A; asked for: zero or more",
     ),
     "efficiency": (
-        lambda: Load(name="Amp", node="b", kind="amplifier", value=500.0, efficiency=1.2),
+        lambda: Load(id="Amp", node="b", kind="amplifier", value=500.0, efficiency=1.2),
         "efficiency at rated power: 1.200; asked for: 0.010 to 1.000",
     ),
     "draw": (
-        lambda: Load(name="Amp", node="b", kind="power", value=None).draw("worst"),
+        lambda: Load(id="Amp", node="b", kind="power", value=None).draw("worst"),
         "power it takes, Amp: unknown; asked for: an entry",
     ),
     "zone": (

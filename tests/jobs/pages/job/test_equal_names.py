@@ -13,12 +13,12 @@ from jobs.models import Box, Decision, Job, Panel, PowerNode, Run
 from jobs.sheets import build
 
 pytestmark = pytest.mark.django_db
-CODE = "J-0003"
+CODE = "J-0417"  # of the hatchback
 REASON = "Bench test only; nothing is connected before the wiring is drawn."
 
 
 def _job() -> Job:
-    return Job.objects.get(number=3)
+    return Job.objects.get(number=417)
 
 
 def _load(name: str, kind: str = PowerNode.Kind.LOAD) -> PowerNode:
@@ -50,7 +50,7 @@ def _settle(client, finding) -> None:
         ("Monoblock", "Monoblock", "Monoblock"),
     ],
 )
-def test_a_released_stop_covers_no_load_added_later(browse, demo, names):
+def test_a_released_stop_covers_no_load_added_later(browse, hatchback, names):
     """Two unwired amplifiers show all four stops; a third one is open and counted by the board."""
     before = len(work_out(load(_job())).open_stops)
     known = [_load(name, PowerNode.Kind.AMPLIFIER) for name in names[:2]]
@@ -69,7 +69,7 @@ def test_a_released_stop_covers_no_load_added_later(browse, demo, names):
     assert {one.key for one in _stops(added) if one.severity == "stop"} <= set(_keys_on(page))
 
 
-def test_one_acceptance_covers_one_door(browse, demo):
+def test_one_acceptance_covers_one_door(browse, hatchback):
     """Two panels of one name are asked about twice, and accepting one leaves the other open."""
     doors = [Panel.objects.create(job=_job(), name="Door card") for _ in range(2)]
     consultant = browse("consultant")
@@ -82,7 +82,7 @@ def test_one_acceptance_covers_one_door(browse, demo):
     assert [one.about.key for one in left] == [str(doors[1].pk)]
 
 
-def test_two_boxes_of_one_name_show_all_they_have(demo):
+def test_two_boxes_of_one_name_show_all_they_have(hatchback):
     """A copy of a box under the same name brings as many findings again."""
     first = _job().boxes.first()
     before = _stops(first)
@@ -99,7 +99,7 @@ def _stop_marks(drawings) -> int:
 
 
 @pytest.mark.parametrize("name", ["Amp rear", "Amp, rear", "Amp · rear", "Amp #2"])
-def test_a_load_carries_its_stop_mark_whatever_it_is_called(browse, demo, name):
+def test_a_load_carries_its_stop_mark_whatever_it_is_called(browse, hatchback, name):
     """The mark stands on the power tree of the page and on that of the build sheet."""
     url = reverse("power", args=[CODE])
     figures = re.compile(r'<figure class="figure">.*?</figure>', re.DOTALL)
@@ -110,7 +110,7 @@ def test_a_load_carries_its_stop_mark_whatever_it_is_called(browse, demo, name):
     assert _stop_marks(build.context(work_out(load(_job())))["power"]) == before + 1
 
 
-def test_a_run_shows_its_own_findings_only(browse, demo):
+def test_a_run_shows_its_own_findings_only(browse, hatchback):
     """P10's page says what concerns P10, and nothing of P100."""
     job = _job()
     nodes = [_load("A"), _load("B")]
