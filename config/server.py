@@ -81,8 +81,8 @@ def _answer(door: socket.socket) -> None:
         max_request_body_size=LARGEST_BODY,
         log_socket_errors=False,
         ident="",
-        # Behind a proxy its headers count; without one nobody else's do.
-        clear_untrusted_proxy_headers=not settings.SECURE,
+        # Which proxy is believed is decided once, in jobs/pages/proxy.py; without one nobody is.
+        clear_untrusted_proxy_headers=not settings.PROXIES,
     )
     server.run()
 

@@ -1,5 +1,6 @@
 """Settings: one file, everything that differs between machines comes from the environment."""
 
+import ipaddress
 import secrets
 from pathlib import Path
 
@@ -40,11 +41,18 @@ SECURE = env.bool("UNDERTRIM_TLS", default=False)
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE
 SECURE_SSL_REDIRECT = SECURE
 SECURE_HSTS_SECONDS = 31_536_000 if SECURE else 0
+# A workshop does not own every name under its domain, and should not bind those to TLS, nor enter
+# itself into the lists that browsers ship: HSTS is for this name alone.
+SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
+# Addresses or networks of proxies. Only what they say of a visitor's address and of TLS is
+# believed (jobs/pages/proxy.py).
+PROXIES = [ipaddress.ip_network(name) for name in env.list("UNDERTRIM_PROXIES", default=[])]
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if SECURE else None
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 
 INSTALLED_APPS = [
+    "jobs",  # first, because its commands replace Django's
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
@@ -53,10 +61,13 @@ INSTALLED_APPS = [
     "django_htmx",
     "simple_history",
     "axes",
-    "jobs",
+    "django_otp",
+    "django_otp.plugins.otp_totp",
+    "django_otp.plugins.otp_static",
 ]
 
 MIDDLEWARE = [
+    "jobs.pages.proxy.believed",
     "jobs.pages.middleware.guarded",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -73,6 +84,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "simple_history.middleware.HistoryRequestMiddleware",
     "jobs.pages.middleware.workshop",
+    "jobs.pages.signed_in.signed_in",
     "axes.middleware.AxesMiddleware",
 ]
 
@@ -132,8 +144,17 @@ AUTH_PASSWORD_VALIDATORS = [
 ]
 AXES_FAILURE_LIMIT = 10
 AXES_COOLOFF_TIME = 0.25  # hours
+# By name and address together: whoever guesses keeps out nobody but themselves.
 AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
+# A guess made meanwhile does not make it longer, or one every quarter of an hour kept a door shut.
+AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
+AXES_RESET_ON_SUCCESS = True
+AXES_LOCKOUT_CALLABLE = "jobs.pages.workshop.sign_in.locked_out"
+# Who signed in from where is kept while they are signed in (jobs/sessions.py), not for ever.
+AXES_DISABLE_ACCESS_LOG = True
 AXES_VERBOSE = False
+SESSION_ENGINE = "jobs.sessions"
+OTP_TOTP_ISSUER = "Undertrim"
 LOGIN_URL = "login"
 LOGIN_REDIRECT_URL = "board"
 LOGOUT_REDIRECT_URL = "login"

@@ -23,22 +23,32 @@ def visible_jobs(user: User) -> QuerySet[Job]:
 
 def is_member(user: User) -> bool:
     """A member has a role; signing in alone opens nothing."""
-    return bool(user.is_active and user.role)
+    return _has(user, *Role)
+
+
+def _has(user: User, *roles: Role) -> bool:
+    """Whether one of these is among a person's roles; who left has none."""
+    return user.is_active and not set(roles).isdisjoint(user.roles)
 
 
 def may_spec(user: User) -> bool:
     """Consultants, designers and managers decide what is built; installers record what was."""
-    return user.role in {Role.CONSULTANT, Role.DESIGNER, Role.MANAGER}
+    return _has(user, Role.CONSULTANT, Role.DESIGNER, Role.MANAGER)
 
 
 def may_see_prices(user: User) -> bool:
     """Prices and budgets stay with the people who talk money."""
-    return user.role in {Role.CONSULTANT, Role.MANAGER}
+    return _has(user, Role.CONSULTANT, Role.MANAGER)
 
 
 def may_release(user: User) -> bool:
     """Only the workshop manager releases a stop."""
-    return user.role == Role.MANAGER
+    return _has(user, Role.MANAGER)
+
+
+def may_manage(user: User) -> bool:
+    """Only the workshop manager says who works here, and how the workshop does things."""
+    return _has(user, Role.MANAGER)
 
 
 def may_record(user: User) -> bool:

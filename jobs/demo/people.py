@@ -12,7 +12,7 @@ PEOPLE = {
     "designer": ("Tomas", "Veldt", Role.DESIGNER),
     "installer": ("Mika", "Orsay", Role.INSTALLER),
     "manager": ("Ruth", "Ambler", Role.MANAGER),
-    "stranger": ("Otto", "Nobody", ""),
+    "stranger": ("Otto", "Nobody", None),
 }
 
 
@@ -20,6 +20,7 @@ def load_people() -> dict[str, User]:
     """Make the workshop and everybody who signs in to it."""
     Workshop.objects.create(
         name="Ambler & Veldt, car audio",
+        is_demo=True,
         address="7 Kiln Yard, Oxmere",
         phone="000 555 0142",
         web_address="http://undertrim.invalid",
@@ -32,8 +33,7 @@ def load_people() -> dict[str, User]:
             password=encoded,
             first_name=first,
             last_name=last,
-            role=role,
-            is_staff=role == Role.MANAGER,
+            roles=[role] if role else [],
         )
         for name, (first, last, role) in PEOPLE.items()
     }

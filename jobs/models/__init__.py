@@ -25,10 +25,12 @@ from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Phot
 from jobs.models.people import Customer, Role, User, Workshop
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, SheetKind
+from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle
 
 __all__ = [
+    "AccountEvent",
     "Amplifier",
     "AmplifierRating",
     "Box",
@@ -59,6 +61,7 @@ __all__ = [
     "Ring",
     "Role",
     "Run",
+    "Session",
     "SheetKind",
     "SheetMaterial",
     "Stage",

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import secrets
+
+from django.conf import settings
 from django.contrib.auth.models import AbstractUser
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -9,6 +12,9 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.base import Record
 from jobs.models.bounded import count, prose
 from jobs.models.box_wood import Machines
+
+# Read out over the telephone or copied from a slip: no letter that looks like another.
+READABLE = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 class Role(models.TextChoices):
@@ -21,14 +27,49 @@ class Role(models.TextChoices):
 
 
 class User(AbstractUser):
-    """A person who signs in; without a role they see nothing."""
+    """A person who signs in; without a role they see nothing. Nobody is deleted: names stay."""
 
-    role = models.CharField(_("role"), max_length=16, choices=Role.choices, blank=True)
+    # The values of `Role` this person has; a workshop is small, so a person often has several.
+    roles = models.JSONField(_("roles"), default=list, blank=True)
+    language = models.CharField(_("language"), max_length=8, choices=settings.LANGUAGES, blank=True)
+    # Set with a start password somebody else has seen: the first thing asked for is another.
+    must_change_password = models.BooleanField(default=False, editable=False)
+    # Compared on save, as of every record: the second of two managers is told.
+    version = models.PositiveIntegerField(default=1, editable=False)
 
     @property
     def full_name(self) -> str:
         """The name printed where this person signs."""
         return self.get_full_name() or self.username
+
+    @property
+    def role_words(self) -> str:
+        """Their roles as a person reads them."""
+        return words_of_roles(self.roles)
+
+    @classmethod
+    def managers(cls) -> list[User]:
+        """Everybody who works here as a manager; read again by whoever would take one away."""
+        working = cls.objects.select_for_update().filter(is_active=True)
+        return [person for person in working if Role.MANAGER in person.roles]
+
+    def is_last_manager(self) -> bool:
+        """Whether nobody else could let people in."""
+        return [person.pk for person in User.managers()] == [self.pk]
+
+    def give_start_password(self) -> str:
+        """Return a new password to be told to this person, good for getting in and changing it."""
+        groups = ("".join(secrets.choice(READABLE) for _letter in range(4)) for _group in range(3))
+        password = "-".join(groups)
+        self.set_password(password)
+        self.must_change_password = True
+        self.save()
+        return password
+
+
+def words_of_roles(roles: list[str]) -> str:
+    """Name roles in the reader's language, in the order the workshop lists them."""
+    return ", ".join(str(role.label) for role in Role if role in roles)
 
 
 class Customer(Record):
@@ -60,6 +101,8 @@ class Workshop(Machines):
         A3 = "a3", "A3"
 
     name = models.CharField(_("name"), max_length=80, default="Undertrim")
+    # The invented workshop, whose passwords everybody knows: never to be run for real.
+    is_demo = models.BooleanField(default=False, editable=False)
     address = prose(_("address"))
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     units = models.CharField(_("units"), max_length=10, choices=Units, default=Units.METRIC)

@@ -1,6 +1,5 @@
 """The addresses of every page, one module each."""
 
-from django.contrib.auth import views as auth_views
 from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
@@ -9,14 +8,24 @@ from jobs.pages.box import box_copy, boxes, cabin, measured, study, targets
 from jobs.pages.job import bay, board, brief, car, equipment, findings, panels, sheets
 from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim
-from jobs.pages.workshop import catalogue, style, workshop
+from jobs.pages.workshop import (
+    account,
+    catalogue,
+    people,
+    second_factor,
+    sign_in,
+    style,
+    workshop,
+)
 
 urlpatterns: list[URLPattern | URLResolver] = [
-    path("sign-in/", auth_views.LoginView.as_view(), name="login"),
-    path("sign-out/", auth_views.LogoutView.as_view(), name="logout"),
+    *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
     *workshop.urlpatterns,
+    *people.urlpatterns,
+    *account.urlpatterns,
+    *second_factor.urlpatterns,
     *style.urlpatterns,
     *catalogue.urlpatterns,
     *brief.urlpatterns,

@@ -54,6 +54,12 @@ PAGES: dict[str, tuple[str, str]] = {
     "search": (f"{reverse('search')}?q={BRANCH}", ""),
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
     "workshop": (reverse("workshop"), ""),
+    "people": (reverse("people"), ""),
+    "person, new": (reverse("person-add"), ""),
+    "person, changed": (reverse("person", args=[1]), ""),
+    "account": (reverse("account"), ""),
+    "password": (reverse("account-password"), ""),
+    "second factor": (reverse("account-factor"), ""),
     "style": (reverse("style"), ""),
     "catalogue": (reverse("catalogue"), ""),
     "study of a box": (_of("study", "box"), ""),
@@ -86,7 +92,7 @@ PAGES: dict[str, tuple[str, str]] = {
 }
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave)|logout|set_language|tick|measure|photo|customers"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end)|logout|set_language|tick|measure|photo|customers"
     r"|sheet-draft|sheet-issued|dxf"
 )
 
@@ -231,7 +237,7 @@ def test_no_page_is_forgotten() -> None:
     wheres = [re.sub("{[^}]+}", "1", where) for where, _ in PAGES.values()]
     listed = {resolve(where.partition("?")[0]).url_name for where in wheres}
     # Reached by a link of another page, and the page before anybody signed in.
-    listed |= {"decide", "part-edit", "login"}
+    listed |= {"decide", "part-edit", "login", "second-step"}
     wanted = {name for name in names(get_resolver().url_patterns) if not NO_PAGES.fullmatch(name)}
     assert wanted == listed
 

@@ -27,7 +27,6 @@ from jobs.models import (
     Part,
     PowerNode,
     Processor,
-    Role,
     Run,
     SheetMaterial,
     Stretch,
@@ -52,8 +51,7 @@ def make_person(username: str, first: str, last: str, role: str = "") -> User:
         username=username,
         first_name=first,
         last_name=last,
-        role=role,
-        is_staff=role == Role.MANAGER,
+        roles=[role] if role else [],
     )
 
 

@@ -28,14 +28,14 @@ OPEN_TO_ALL = {"login", "logout", "set_language"}
 )
 def test_what_each_role_may_do(role, spec, prices, release, record):
     """The whole table of rights: spec, see prices, release a stop, write down what was done."""
-    user = User(role=role)
+    user = User(roles=[role] if role else [])
     may = (access.may_spec, access.may_see_prices, access.may_release, access.may_record)
     assert [one(user) for one in may] == [spec, prices, release, record]
 
 
 def test_whoever_left_opens_nothing():
     """A person who no longer works here has no rights, whatever the role was."""
-    user = User(role=Role.MANAGER, is_active=False)
+    user = User(roles=[Role.MANAGER], is_active=False)
     assert not access.is_member(user)
     with pytest.raises(Http404):
         access.require_member(user)

@@ -41,6 +41,9 @@ LEFT_OUT = {
     "User.email": _ACCOUNT,
     "User.groups": _ACCOUNT,
     "User.user_permissions": _ACCOUNT,
+    "User.language": _ACCOUNT,
+    "User.must_change_password": _ACCOUNT,
+    "User.version": _ACCOUNT,
 }
 # Rows that are part of another: the name under which it finds them, and how they point back.
 CHILDREN: dict[type[Model], tuple[str, type[Model], str]] = {

@@ -62,7 +62,8 @@ class BriefForm(RecordForm[Job]):
         consultant = self.fields["consultant"]
         assert isinstance(consultant, forms.ModelChoiceField)
         # Whoever has left since stays with the jobs they had.
-        consultant.queryset = User.objects.exclude(~Q(pk=self.instance.consultant_id), role="")
+        works_here = Q(is_active=True) & ~Q(roles=[])
+        consultant.queryset = User.objects.filter(works_here | Q(pk=self.instance.consultant_id))
 
 
 class CustomerForm(RecordForm[Customer]):

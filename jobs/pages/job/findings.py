@@ -6,7 +6,7 @@ from django import forms
 from django.contrib import messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -85,10 +85,10 @@ def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    decision = Decision.objects.filter(job=job, pk=pk).first()
-    if decision is not None:
-        if decision.severity == "stop":
-            access.require(access.may_release(user))
+    decision = get_object_or_404(Decision.with_removed, job=job, pk=pk)
+    if decision.severity == "stop":
+        access.require(access.may_release(user))
+    if decision.removed_at is None:
         decision.remove()
         board_counts.refresh(job)
         undo = reverse("decision-restore", args=[job.code, pk])
@@ -102,12 +102,11 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    decision = Decision.with_removed.filter(job=job, pk=pk).first()
-    if decision is not None:
-        if decision.severity == "stop":
-            access.require(access.may_release(user))
-        decision.restore()
-        board_counts.refresh(job)
+    decision = get_object_or_404(Decision.with_removed, job=job, pk=pk)
+    if decision.severity == "stop":
+        access.require(access.may_release(user))
+    decision.restore()
+    board_counts.refresh(job)
     return redirect("findings", job.code)
 
 

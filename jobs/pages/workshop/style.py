@@ -8,15 +8,16 @@ from types import SimpleNamespace
 from typing import Any
 
 from django import forms
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
 from django.views.decorators.http import require_safe
 
+from jobs import access
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series, chart, data_table
 
-# Examples are invented; they are shown to the workshop's own staff only and are not translated.
+# Examples are invented; they are shown to the workshop manager only and are not translated.
 STEPS = [
     ("Brief", "done", "complete"),
     ("Car", "look", "1 to decide"),
@@ -104,8 +105,9 @@ def _curve() -> Chart:
 @require_safe
 def style(request: HttpRequest) -> HttpResponse:
     """Show every part of the house style."""
-    if not getattr(request.user, "is_staff", False):
-        raise Http404
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_manage(user))
     curve = _curve()
     head, rows = data_table(curve, [25, 50, 100, 200])
     context = {

@@ -128,7 +128,7 @@ def settings(request: HttpRequest) -> HttpResponse:
     """Change the workshop's choices, as its manager."""
     user = access.signed_in(request)
     access.require_member(user)
-    access.require(access.may_release(user))
+    access.require(access.may_manage(user))
     form = WorkshopForm(request.POST or None, instance=Workshop.current())
     if request.method == "POST" and form.is_valid():
         form.save()

@@ -33,6 +33,10 @@ ELSEWHERE = {
     "Damping": "a kind of part that no calculator asks for",
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
+    "Session": "sign-ins",
+    "AccountEvent": "sign-ins",
+    "TOTPDevice": "sign-ins",
+    "StaticDevice": "sign-ins",
 }
 
 
