@@ -91,9 +91,32 @@ class Load:
         if self.driver is None:
             return []
         first, v = self.driver_at
-        aside = self.row_of_ports / 2 if first is None else 0.0
+        aside = self._aside(bare, face, v) if first is None else 0.0
         places = _spread(bare.reach(face, v), self.drivers, first)
         return [Placed(part=self.driver, face=face, u=u - aside, v=v) for u in places]
+
+    def _aside(self, bare: Body, face: str, v: float | None) -> float:
+        """How far the drivers make room for ports in their face, and for a wall that leans there."""
+        if self.port is None or not self.row_of_ports:
+            return 0.0
+        wood, air = Polygon(bare.outline(face)), Polygon(bare.air_outline(face))
+        square = bare.reach(face, v)[1] - (wood.bounds[2] - air.bounds[2]) - BESIDE
+        leans = square - self.port.outer_half[0] - self._rightmost(bare, face)
+        return (self.row_of_ports + max(leans, 0.0)) / 2
+
+    def _rightmost(self, bare: Body, face: str) -> float:
+        """Where the last port in the drivers' face has its middle, clear of the wall beside it."""
+        assert self.port is not None
+        half, high = self.port.outer_half
+        v = self.port_at[1]
+        level = bare.face(face).size[1] / 2 if v is None else v
+        air = Polygon(bare.air_outline(face))
+        if self.port.height is None:
+            # Nowhere nearer to the wood than the gap: a tube is round, and meets a slope late.
+            return _end(air.buffer(-(half + BESIDE)), level, air.bounds[2] - BESIDE - half)
+        # A wall leans evenly: it is nearest at the lower or the upper end of a slot.
+        ends = (_end(air, at, air.bounds[2]) for at in (level - high, level + high))
+        return min(ends) - BESIDE - half
 
     def _ports(self, bare: Body, driver_face: str) -> list[Placed]:
         """Ports without a place stand at the right end of the driver's face, or up the middle."""
@@ -107,9 +130,7 @@ class Load:
         if name != driver_face:
             places = _spread((0.0, height), self.ports, v)
             return [Placed(part=self.port, face=name, v=v) for v in places]
-        half, high = self.port.outer_half
-        level = height / 2 if v is None else v
-        right = _air_end(bare, name, level, high) - BESIDE - half
+        half, right = self.port.outer_half[0], self._rightmost(bare, name)
         return [
             Placed(part=self.port, face=name, u=right - (2 * half + BESIDE) * number, v=v)
             for number in range(self.ports)
@@ -169,12 +190,10 @@ def _spread(row: tuple[float, float], count: int, first: float | None) -> list[f
     return [first + step * number for number in range(count)]
 
 
-def _air_end(bare: Body, face: str, v: float, half: float) -> float:
-    """Where the air behind a face ends on its right, over the height of a port."""
-    width, air = bare.face(face).size[0], Polygon(bare.air_outline(face))
-    # A wall leans evenly: it is nearest at the lower or the upper end of the port.
-    levels = [LineString(((-1.0, at), (width + 1.0, at))) for at in (v - half, v + half)]
-    return min(
-        (float(air.intersection(line).bounds[2]) for line in levels if air.intersects(line)),
-        default=width,
-    )
+def _end(area: Polygon, v: float, otherwise: float) -> float:
+    """Where an area ends on its right at this height."""
+    if area.is_empty:
+        return otherwise
+    left, _, right, _ = area.bounds
+    across = area.intersection(LineString(((left - 1.0, v), (right + 1.0, v))))
+    return otherwise if across.is_empty else float(across.bounds[2])

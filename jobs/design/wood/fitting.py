@@ -24,7 +24,7 @@ from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.box.checks import SECTION
 from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.about import about
-from jobs.design.records.findings import Finding, Word, adopt, reason
+from jobs.design.records.findings import Finding, Term, Word, adopt, reason
 from jobs.models import Box, Driver
 from jobs.models.box_kinds import kind_of
 
@@ -156,11 +156,17 @@ def _fitted(cavity: Cavity, wanted: Wanted) -> Fit:
 
 
 def _limits(found: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
-    driver: dict[str, Word] = {"driver": str(box.driver.part)} if box.driver else {}
+    names = {
+        "driver": str(box.driver.part) if box.driver else Term(("driver",)),
+        "port": Term(("port",)),
+    }
+    places: dict[str, Word] = dict(names)
+    for kind, count in (("driver", box.driver_count), ("port", box.port_count)):
+        places |= {f"{kind} {number + 1}": names[kind] for number in range(count)}
     pairs: list[tuple[Limit, Finding | None]] = []
     for limit in found.limits:
         said = (
-            adopt([limit.finding], section=SECTION, about=about(box), name="", places=driver)
+            adopt([limit.finding], section=SECTION, about=about(box), name="", places=places)
             if limit.finding
             else []
         )

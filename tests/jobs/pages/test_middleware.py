@@ -15,9 +15,9 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.mark.parametrize(
-    "path", ["/", "/jobs/J-0001/", "/jobs/J-0001/boxes/", "/nowhere/", "/style/"]
+    "path", ["/", "/jobs/J-0417/", "/jobs/J-0417/boxes/", "/nowhere/", "/style/"]
 )
-def test_every_answer_carries_the_policy_and_is_kept_by_nobody(browse, path):
+def test_every_answer_carries_the_policy_and_is_kept_by_nobody(hatchback, browse, path):
     """Pages, errors included, allow no script or style of their own and stay in no cache."""
     answer = browse("manager").get(path)
     assert answer.headers["Content-Security-Policy"] == POLICY
