@@ -96,13 +96,13 @@ class Load:
         return [Placed(part=self.driver, face=face, u=u - aside, v=v) for u in places]
 
     def _aside(self, bare: Body, face: str, v: float | None) -> float:
-        """How far the drivers make room for ports in their face, and for a wall that leans there."""
+        """How far the drivers make room for ports in their face, and for a wall leaning there."""
         if self.port is None or not self.row_of_ports:
             return 0.0
         wood, air = Polygon(bare.outline(face)), Polygon(bare.air_outline(face))
         square = bare.reach(face, v)[1] - (wood.bounds[2] - air.bounds[2]) - BESIDE
         leans = square - self.port.outer_half[0] - self._rightmost(bare, face)
-        return (self.row_of_ports + max(leans, 0.0)) / 2
+        return float(self.row_of_ports + max(leans, 0.0)) / 2
 
     def _rightmost(self, bare: Body, face: str) -> float:
         """Where the last port in the drivers' face has its middle, clear of the wall beside it."""

@@ -62,14 +62,14 @@ def grid_cases() -> list[tuple[Cavity, Wanted]]:
         # Shallow, so that a port from the side meets the driver's back unless the box is wider.
         (
             wedge_cavity(profile=Profile(points=((0, 0), (0.26, 0), (0.26, 0.4), (0, 0.4)))),
-            wanted(30, load=Load(driver=driver(), port=tube(0.18), port_in_side=True)),
+            wanted(30, load=Load(driver=driver(), port=tube(0.18), port_face="right")),
         ),
         # Deep and narrow: there the tube passes behind the driver, and no width is added.
         (
             wedge_cavity(
                 profile=Profile(points=((0, 0), (0.7, 0), (0.7, 0.4), (0, 0.4))), width=0.46
             ),
-            wanted(45, load=Load(driver=driver(), port=tube(0.18), port_in_side=True)),
+            wanted(45, load=Load(driver=driver(), port=tube(0.18), port_face="right")),
         ),
     ]
 

@@ -50,7 +50,7 @@ def test_ports_of_one_face_stand_in_a_row(ports: int):
 @pytest.mark.parametrize("ports", [1, 2, 3])
 def test_ports_of_the_cheek_share_its_height(ports: int):
     """Each has an equal part of the cheek's height to itself and stands in its middle."""
-    placed = Load(port=PORT, ports=ports, port_in_side=True).arrange(BARE, FRONT)
+    placed = Load(port=PORT, ports=ports, port_face="right").arrange(BARE, FRONT)
     assert {p.face for p in placed} == {"right"}
     heights = sorted(p.v for p in placed)
     assert len(heights) == ports
