@@ -12,6 +12,8 @@ import pytest
 HOUSE = Path(__file__).parent.parent
 ROOMS = ("acoustics", "wiring", "jobs", "config", "tests")
 LONGEST = 400
+WIDEST = 200
+MOST_IN_A_FOLDER = 22
 TEMPLATES = HOUSE / "templates"
 # Django looks these up by its own names.
 BY_DJANGO = {"400.html", "403.html", "404.html", "500.html", "registration/login.html"}
@@ -32,6 +34,33 @@ def test_no_file_is_longer_than_a_room():
     assert len(files) > 100
     lengths = {str(p.relative_to(HOUSE)): len(p.read_text().splitlines()) for p in files}
     assert {name: n for name, n in lengths.items() if n > LONGEST} == {}
+
+
+def test_templates_can_be_reviewed():
+    """A template is at most 400 lines, and no line of it over 200 characters."""
+    assert len(_templates()) > 80
+    long = {name: len(text.splitlines()) for name, text in _templates().items()}
+    assert {name: n for name, n in long.items() if n > LONGEST} == {}
+    wide = [
+        f"{name}:{number}"
+        for name, text in _templates().items()
+        for number, line in enumerate(text.splitlines(), start=1)
+        if len(line) > WIDEST
+    ]
+    assert wide == []
+
+
+def test_no_folder_hides_a_file():
+    """A newcomer overlooks at most about twenty files side by side."""
+    folders: dict[str, int] = {}
+    for path in _files("*.py"):
+        if path.is_relative_to(HOUSE / "tests"):
+            continue
+        folders[str(path.parent.relative_to(HOUSE))] = 1 + folders.get(
+            str(path.parent.relative_to(HOUSE)), 0
+        )
+    assert len(folders) > 20
+    assert {name: n for name, n in folders.items() if n > MOST_IN_A_FOLDER} == {}
 
 
 def test_arrows_run_one_way():
