@@ -79,6 +79,19 @@ def launch(playwright: Playwright, path: str) -> Browser:
     return playwright.chromium.launch(executable_path=path, args=BROWSER_ARGS)
 
 
+def wait_until(page: Page, condition: str) -> None:
+    """Wait until something holds in the page; its policy forbids what the library waits with."""
+    page.evaluate(
+        f"""async () => {{
+            const until = performance.now() + 30000;
+            while (!({condition})) {{
+                if (performance.now() > until) throw new Error("waited too long");
+                await new Promise(requestAnimationFrame);
+            }}
+        }}"""
+    )
+
+
 def _environment(var: Path) -> dict[str, str]:
     return {
         **os.environ,

@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.server import BRANCH, JOB, VENTED_JOB, at, crowded
+from tests.browser.server import BRANCH, JOB, VENTED_JOB, at, crowded, wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -155,7 +155,7 @@ def test_the_answer_comes_at_once(
     before = crowded()
     for number, text in enumerate(texts, start=1):
         page.locator(field).fill(text)
-        page.wait_for_function(f"window.waits.length === {number}")
+        wait_until(page, f"window.waits.length === {number}")
     waits = sorted(page.evaluate("window.waits"))
     print(f"{address}: answered in {waits[0]:.0f} to {waits[-1]:.0f} ms")  # noqa: T201
     assert waits[2] < AT_ONCE * max(1.0, before, crowded())

@@ -18,6 +18,7 @@ from tests.browser.server import (
     at,
     crowded,
     full_name,
+    wait_until,
 )
 
 pytestmark = pytest.mark.browser
@@ -58,7 +59,7 @@ def _cut_list(page: Page) -> str:
 def _type_width(page: Page, width: str) -> float:
     """Type a width as a person would; return how long the answer took [ms]."""
     page.locator("#id_width").fill(width)
-    page.wait_for_function("window.answeredAt > window.typedAt")
+    wait_until(page, "window.answeredAt > window.typedAt")
     return float(page.evaluate("window.answeredAt - window.typedAt"))
 
 
