@@ -90,6 +90,8 @@ HANDOVER = Attached(
         "factory_parts": FACTORY,
     },
     only={"runs": _fused},
+    # The customer reads no codes and no reasons of the house.
+    findings=False,
 )
 COMPARE = Attached(records={"boxes": BOX}, figures=True)
 CABLES = Attached(records={"runs": (*RUN, "colour", "return_colour", *ENDS)}, currents=True)
