@@ -168,10 +168,7 @@ def _said_of(
     if cable is None:
         return adopted
     at_cable = about(channel, about(cable).id)
-    return [
-        replace(one, about=at_cable) if one.code in _OF_A_CABLE else one
-        for one in adopted
-    ]
+    return [replace(one, about=at_cable) if one.code in _OF_A_CABLE else one for one in adopted]
 
 
 def _cable(run: Run | None) -> tuple[float | None, float | None]:
