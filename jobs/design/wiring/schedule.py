@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -204,19 +203,14 @@ def _by_edges(found: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Find
 
 
 def _edges(run: Run) -> dict[str, Stretch]:
-    """Where a run passes an edge, by panel, place as far as entered, and which of several alike.
-
-    Two edges of one panel are two: what was decided of the first says nothing of the second.
-    """
+    """The edges a run passes, by panel, place as far as entered, and which of several alike."""
     edges: dict[str, Stretch] = {}
-    alike: Counter[str] = Counter()
-    for stretch in run.route:
-        if not stretch.edge:
-            continue
+    for stretch in (one for one in run.route if one.edge):
         panel = about(stretch.panel).id if stretch.panel else ""
-        where = f"{panel} {stretch.place}".strip()
-        alike[where] += 1
-        edges[where if alike[where] == 1 else f"{where} / {alike[where]}"] = stretch
+        key, alike = f"{panel} {stretch.place}".strip(), 1
+        while (known := key if alike == 1 else f"{key} / {alike}") in edges:
+            alike += 1
+        edges[known] = stretch
     return edges
 
 
@@ -229,7 +223,7 @@ def together(job: Job, found: Iterable[Finding]) -> list[Finding]:
         replace(
             group[0],
             about=about(job, *([str(value)] if value else [])),
-            # With the end: what was decided of one end of a run says nothing of the other.
+            # With the end: a decision about one says nothing of the other.
             also=tuple(dict.fromkeys(one.about for one in group)),
             name=", ".join(dict.fromkeys(one.name for one in group)),
         )
