@@ -14,10 +14,15 @@ import socket
 import sys
 import threading
 import time
+from collections.abc import Iterable
 from multiprocessing.connection import wait
 from multiprocessing.context import ForkProcess
+from typing import TYPE_CHECKING
 
 from django.conf import settings
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
 
 PROCESSES = 2
 # Threads of each process: one computes while others wait for the database.
@@ -57,6 +62,23 @@ def serve(host: str, port: int) -> None:
             pass  # Ctrl-C; the processes heard it too and are ended with this one
 
 
+def headed(application: WSGIApplication) -> WSGIApplication:
+    """Answer HEAD without a body: on a connection that stays open it would be the next answer.
+
+    Source: RFC 9110, HTTP Semantics (2022), 9.3.2
+    """
+
+    def answer(environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+        body = application(environ, start_response)
+        if environ["REQUEST_METHOD"] != "HEAD":
+            return body
+        if (close := getattr(body, "close", None)) is not None:
+            close()
+        return []
+
+    return answer
+
+
 def _stop(*_signal: object) -> None:
     sys.exit(0)
 
@@ -71,7 +93,7 @@ def _answer(door: socket.socket) -> None:
     # Four phones at once are no news, and a phone that walks out of reach is not either.
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     server = waitress.create_server(
-        application,
+        headed(application),
         sockets=[door],
         threads=THREADS,
         connection_limit=CONNECTIONS,

@@ -162,6 +162,20 @@ def test_silent_and_slow_connections_keep_nobody_waiting(address):
     assert slowest < PATIENCE * max(crowded(), 1)
 
 
+def test_a_head_is_answered_without_a_body(address):
+    """RFC 9110, 9.3.2: what follows on the same connection is the next answer, not a body."""
+    where = urlsplit(address)
+    ask = "{} /sign-in/ HTTP/1.1\r\nHost: {}\r\n{}\r\n"
+    with socket.create_connection((where.hostname, where.port), timeout=10) as line:
+        line.sendall(ask.format("HEAD", where.netloc, "").encode())
+        line.sendall(ask.format("GET", where.netloc, "Connection: close\r\n").encode())
+        answers = b"".join(iter(lambda: line.recv(65536), b""))
+    head, _gap, rest = answers.partition(b"\r\n\r\n")
+    assert re.search(rb"Content-Length: [1-9]", head)
+    assert rest.startswith(b"HTTP/1.1 200 ")
+    assert b"<html" in rest
+
+
 def test_nobody_else_on_the_machine_reads_the_data(address, folder):
     """The data folder and the database are open to their owner only."""
     assert folder.stat().st_mode & 0o077 == 0

@@ -66,6 +66,12 @@ def _terminal(box: Box) -> tuple[Placed, ...]:
     return (Placed(part=plate, face=box.terminal_face, u=box.terminal_u, v=box.terminal_v),)
 
 
+def is_measured(part: Driver) -> bool:
+    """Whether every dimension of a solid is known; whether they go together is not asked."""
+    dimensions = (part.outer_diameter, part.cutout_diameter, part.depth, part.magnet_diameter)
+    return None not in dimensions
+
+
 def solid(part: Driver, name: str) -> RoundPart | None:
     """Return the driver as a solid, or None while its dimensions are not known."""
     if (

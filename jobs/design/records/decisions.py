@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from django.db.models import QuerySet
+
 from jobs.design.records.findings import Finding
 from jobs.models import Decision, Job, User
 
@@ -9,17 +11,12 @@ from jobs.models import Decision, Job, User
 def take(job: Job, finding: Finding, user: User, reason: str) -> Decision:
     """Store a decision about a finding; what was decided of it before gives way."""
     about = finding.about
-    kept = {
-        "job": job,
-        "code": finding.code,
-        "about_kind": about.kind,
-        "about_key": about.key,
-        "about_detail": about.detail,
-    }
-    for old in Decision.objects.filter(**kept):
-        old.remove()
-    return Decision.objects.create(
-        **kept,
+    decision = Decision(
+        job=job,
+        code=finding.code,
+        about_kind=about.kind,
+        about_key=about.key,
+        about_detail=about.detail,
         where=finding.where,
         fingerprint=finding.fingerprint,
         said=finding.says,
@@ -27,4 +24,25 @@ def take(job: Job, finding: Finding, user: User, reason: str) -> Decision:
         reason=reason,
         decided_by=user,
         name=user.full_name,
+    )
+    for old in _standing(decision):
+        old.remove()
+    decision.save()
+    return decision
+
+
+def stand_again(decision: Decision) -> None:
+    """Let a withdrawn decision stand, unless its finding was decided anew: one stands at a time."""
+    if not _standing(decision).exists():
+        decision.restore()
+
+
+def _standing(decision: Decision) -> QuerySet[Decision]:
+    """What stands about the same finding, whatever its figures were."""
+    return Decision.objects.filter(
+        job=decision.job,
+        code=decision.code,
+        about_kind=decision.about_kind,
+        about_key=decision.about_key,
+        about_detail=decision.about_detail,
     )

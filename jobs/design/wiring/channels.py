@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from jobs.design.records.about import about
@@ -24,6 +25,13 @@ from wiring.runs.speaker_runs import (
 )
 
 SECTION = "channels"
+# Said of each cable of a channel; what is said besides holds for the channel.
+_OF_A_CABLE = {
+    "speaker-run-resistance-unknown",
+    "speaker-run-ampacity-unknown",
+    "speaker-run-over-ampacity",
+    "speaker-run-loss",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,8 +54,11 @@ class ChannelResult:
 
 def work_out_channels(records: JobRecords) -> list[ChannelResult]:
     """Work every channel out, then look for outputs claimed twice."""
-    cables = {run.channel_id: run for run in records.runs if run.kind == Run.Kind.SPEAKER}
-    results = [_one(channel, records, cables.get(channel.pk)) for channel in records.channels]
+    cables = [run for run in records.runs if run.kind == Run.Kind.SPEAKER]
+    results = [
+        _one(channel, records, [run for run in cables if run.channel_id == channel.pk])
+        for channel in records.channels
+    ]
     for result, finding in _claimed_twice(results):
         result.findings.append(finding)
     return results
@@ -87,11 +98,14 @@ def _finding(channel: Channel, code: str, severity: str, *detail: str, **data: o
     )
 
 
-def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelResult:
+def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> ChannelResult:
     found = _incomplete(channel)
     load = speaker_load(channel)
     amplifier = records.amplifiers.get(channel.amplifier.part_id) if channel.amplifier else None
-    resistance, carries = _cable(cable)
+    # Of several it is played through the one that holds back least; unknown counts as nothing.
+    ordered: list[Run | None] = sorted(cables, key=lambda run: _cable(run)[0] or 0.0)
+    cable, *others = ordered or [None]
+    resistance, _carries = _cable(cable)
     bare = ChannelResult(
         channel=channel, load=load, cable=cable, cable_resistance=resistance, findings=found
     )
@@ -117,18 +131,10 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         lowest_load=amplifier.lowest_load,
         lowest_bridged_load=amplifier.lowest_load_bridged,
     )
-    found += adopt(
-        check_speaker_run(
-            output=output,
-            load=load,
-            cable_resistance=resistance,
-            ampacity=carries,
-            about=about(channel).id,
-        ),
-        section=SECTION,
-        about=about(channel),
-        name=" · ".join([channel.name, *([cable.label] if cable else [])]),
-    )
+    found += _said_of(channel, cable, output, load)
+    for other in others:
+        said = _said_of(channel, other, output, load)
+        found += [one for one in said if one.code in _OF_A_CABLE]
     if load is None:
         return bare
     return replace(
@@ -143,6 +149,26 @@ def _one(channel: Channel, records: JobRecords, cable: Run | None) -> ChannelRes
         ),
         run=speaker_run(output=output, load=load, cable_resistance=resistance or 0.0),
     )
+
+
+def _said_of(
+    channel: Channel, cable: Run | None, output: AmplifierOutput, load: float | None
+) -> list[Finding]:
+    """What the checks say of a channel and one of its cables, each under a key of its own."""
+    resistance, carries = _cable(cable)
+    said = check_speaker_run(
+        output=output,
+        load=load,
+        cable_resistance=resistance,
+        ampacity=carries,
+        about=about(channel).id,
+    )
+    name = " · ".join([channel.name, *([cable.label] if cable else [])])
+    adopted = adopt(said, section=SECTION, about=about(channel), name=name)
+    if cable is None:
+        return adopted
+    at_cable = about(channel, about(cable).id)
+    return [replace(one, about=at_cable) if one.code in _OF_A_CABLE else one for one in adopted]
 
 
 def _cable(run: Run | None) -> tuple[float | None, float | None]:

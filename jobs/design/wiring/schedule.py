@@ -191,21 +191,27 @@ def _by_edges(found: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Find
     findings = []
     for (_code, key), group in groups.items():
         run, edges = runs[key], dict.fromkeys(edge for one in group for edge in one.detail)
-        places = {_edge(one): str(one) for one in run.route}
+        places = {edge: str(one) for edge, one in _edges(run).items()}
         findings.append(
             replace(
                 _of_run(replace(group[0], detail=()), run),
                 value=", ".join(edges),
-                value_said=", ".join(places[edge] for edge in edges),
+                value_said=", ".join(places[edge] for edge in edges if places[edge]),
             )
         )
     return findings
 
 
-def _edge(stretch: Stretch) -> str:
-    """What an edge on a route is known by: its panel and the place on it, as far as entered."""
-    panel = about(stretch.panel).id if stretch.panel else ""
-    return f"{panel} {stretch.place}".strip()
+def _edges(run: Run) -> dict[str, Stretch]:
+    """The edges a run passes, by panel, place as far as entered, and which of several alike."""
+    edges: dict[str, Stretch] = {}
+    for stretch in (one for one in run.route if one.edge):
+        panel = about(stretch.panel).id if stretch.panel else ""
+        key, alike = f"{panel} {stretch.place}".strip(), 1
+        while (known := key if alike == 1 else f"{key} / {alike}") in edges:
+            alike += 1
+        edges[known] = stretch
+    return edges
 
 
 def together(job: Job, found: Iterable[Finding]) -> list[Finding]:
@@ -217,7 +223,8 @@ def together(job: Job, found: Iterable[Finding]) -> list[Finding]:
         replace(
             group[0],
             about=about(job, *([str(value)] if value else [])),
-            also=tuple(dict.fromkeys(replace(one.about, detail="") for one in group)),
+            # With the end: a decision about one says nothing of the other.
+            also=tuple(dict.fromkeys(one.about for one in group)),
             name=", ".join(dict.fromkeys(one.name for one in group)),
         )
         for (_code, value, _limit), group in groups.items()
@@ -291,9 +298,8 @@ def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
 
 def _passages(run: Run) -> tuple[Passage, ...]:
     return tuple(
-        Passage(id=_edge(one), place=str(one), metal=metal, grommet=grommet)
-        for one in run.route
-        if one.edge
+        Passage(id=edge, place=str(one), metal=metal, grommet=grommet)
+        for edge, one in _edges(run).items()
         for metal, grommet in [_EDGES[one.edge]]
     )
 

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.records.decisions import take
+from jobs.design.records.decisions import stand_again, take
 from jobs.models import Decision
 from jobs.pages.forms import strip
 
@@ -105,7 +105,7 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     decision = get_object_or_404(Decision.with_removed, job=job, pk=pk)
     if decision.severity == "stop":
         access.require(access.may_release(user))
-    decision.restore()
+    stand_again(decision)
     board_counts.refresh(job)
     return redirect("findings", job.code)
 

@@ -132,6 +132,10 @@ class RunForm(RecordForm[Run]):
         cleaned = super().clean()
         self.instance.typed_route = cleaned.get("route", [])
         self.instance.typed_wakes = list(cleaned.get("wakes", []))
+        kind = cleaned.get("kind", self.instance.kind)
+        if self.instance.pk and kind != self.instance.kind:
+            # Its number is taken there, or was: as one of another kind it is a new label.
+            _number(self.instance, kind)
         return cleaned
 
     def save(self, commit: bool = True) -> Run:
@@ -146,9 +150,9 @@ class RunForm(RecordForm[Run]):
         return run
 
 
-def _number(run: Run) -> None:
-    """Give the run the next number of its kind; numbers of removed runs are not used again."""
-    taken = Run.with_removed.filter(job=run.job, kind=run.kind).aggregate(top=Max("number"))
+def _number(run: Run, kind: str = "") -> None:
+    """Give the run the next number of a kind; numbers of removed runs are not used again."""
+    taken = Run.with_removed.filter(job=run.job, kind=kind or run.kind).aggregate(top=Max("number"))
     run.number = (taken["top"] or 0) + 1
 
 

@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods
 
 from jobs import access
-from jobs.design.carcass.contents import solid
+from jobs.design.carcass.contents import is_measured
 from jobs.design.job import board_counts
 from jobs.design.wood.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings.wood import wood_pictures
@@ -166,7 +166,7 @@ class FitForm(forms.Form):
         cleaned = super().clean() or {}
         item = self._item(cleaned.get("driver", ""))
         part = getattr(item.part, "driver", None) if item else None
-        if item and (part is None or solid(part, str(part)) is None):
+        if item and not (part and is_measured(part)):
             self.add_error(
                 "driver",
                 _(

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from copy import copy
+from dataclasses import replace
+
 import pytest
 
 from jobs.design.job.whole import load
+from jobs.design.records.about import About, about
 from jobs.design.wiring.channels import work_out_channels
 
 pytestmark = pytest.mark.django_db
@@ -48,3 +52,27 @@ def test_what_the_plan_leaves_open_is_said(hatchback):
     assert codes(records, channel) & open_ends == {"channel-without-amplifier"}
     channel.speaker = None
     assert codes(records, channel) & open_ends == {"channel-without-speaker"}
+
+
+def test_every_cable_of_a_channel_is_checked(hatchback):
+    """A second cable to a channel hides nothing of the first, and each is decided for itself."""
+    records = load(hatchback.job)
+    thin = next(run for run in records.runs if run.channel_id and run.length)
+    channel = next(one for one in records.channels if one.pk == thin.channel_id)
+    thin.length = 60.0
+
+    def lost(runs) -> list[About]:
+        results = work_out_channels(replace(records, runs=runs))
+        found = [one for result in results for one in result.findings]
+        return [one.about for one in found if one.code == "speaker-run-loss"]
+
+    of_thin = about(channel, about(thin).id)
+    assert lost(records.runs) == [of_thin]
+    short, long = copy(thin), copy(thin)
+    short.pk, short.number, short.length = 9_001, 91, 0.1
+    long.pk, long.number = 9_002, 92
+    assert lost([*records.runs, short]) == [of_thin]
+    assert lost([short, *records.runs]) == [of_thin]
+    assert sorted(lost([*records.runs, long]), key=str) == sorted(
+        [of_thin, about(channel, about(long).id)], key=str
+    )

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
+from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import for_aluminium, is_colour
 from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
 from jobs.design.wiring.signals import work_out_signals
-from jobs.models import Fuse, Run, Stretch, Terminal, Workshop
+from jobs.models import Decision, Fuse, Run, Stretch, Terminal, Workshop
 
 pytestmark = pytest.mark.django_db
 # DIN 72552: 30, 31, their letters and 41 as an open copy prints them, the rest from memory.
@@ -310,3 +312,34 @@ def test_every_point_of_a_curve_reaches_the_calculator(hatchback):
     tree = work_out(load(hatchback.job)).power.tree
     (fitted,) = [one.fuse_start for one in tree.runs if one.id == about(run).id]
     assert [list(point) for point in fitted.fuse.opening] == run.fuse.curve
+
+
+def _decided(job, code: str, decisions=()) -> Finding:
+    findings = work_out(replace(load(job), decisions=decisions)).findings
+    return next(one for one in findings if one.code == code)
+
+
+def test_what_was_decided_of_an_end_says_nothing_of_the_other(hatchback):
+    """A terminal missing at one end was accepted; missing at both ends it asks again."""
+    run = hatchback.main_run
+    code, run.start_terminal = "terminal-not-chosen", None
+    run.save()
+    accepted = Decision(fingerprint=_decided(hatchback.job, code).fingerprint)
+    assert not _decided(hatchback.job, code, [accepted]).is_open
+    run.end_terminal = None
+    run.save()
+    assert _decided(hatchback.job, code, [accepted]).is_open
+
+
+def test_a_second_bare_edge_of_one_panel_is_its_own(hatchback):
+    """A bare edge was released; another behind the same panel asks again, in any order."""
+    run, panel = hatchback.main_run, hatchback.job.panels.first()
+    run.stretches.all().delete()
+    code, bare = "grommet-missing", {"run": run, "panel": panel, "edge": Stretch.Edge.BARE}
+    Stretch.objects.create(position=1, **bare)
+    released = Decision(fingerprint=_decided(hatchback.job, code).fingerprint)
+    assert not _decided(hatchback.job, code, [released]).is_open
+    Stretch.objects.create(position=2, **bare)
+    assert _decided(hatchback.job, code, [released]).is_open
+    Stretch.objects.filter(run=run, position=1).update(edge=Stretch.Edge.GROMMET)
+    assert _decided(hatchback.job, code, [released]).is_open

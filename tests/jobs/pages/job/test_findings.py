@@ -96,3 +96,21 @@ def test_a_decision_on_old_figures_is_not_taken(saloon, browse):
     assert REASON in answer.content.decode()
     gone = browse("consultant").get(reverse("decide", args=[saloon.code, "0" * 16]))
     assert gone.status_code == 302
+
+
+def test_one_decision_stands_at_a_time(saloon, browse):
+    """A withdrawn decision does not stand up beside a newer one, to be left when that goes."""
+    client = browse("consultant")
+    look = next(one for one in _findings(saloon) if one.code == "port-noisy")
+    url, sent = _decide(saloon, look)
+    client.post(url, sent)
+    first = Decision.objects.get(job=saloon.job)
+    client.post(reverse("decision-withdraw", args=[saloon.code, first.pk]))
+    client.post(url, sent)
+    newer = Decision.objects.get(job=saloon.job)
+    client.post(reverse("decision-restore", args=[saloon.code, first.pk]))
+    assert Decision.objects.get(job=saloon.job) == newer
+    client.post(reverse("decision-withdraw", args=[saloon.code, newer.pk]))
+    assert next(one for one in _findings(saloon) if one.key == look.key).is_open
+    client.post(reverse("decision-restore", args=[saloon.code, newer.pk]))
+    assert not next(one for one in _findings(saloon) if one.key == look.key).is_open

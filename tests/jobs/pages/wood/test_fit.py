@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Box
+from jobs.models import Box, Driver
 from tests.jobs.factories import make_driver, make_job
 
 pytestmark = pytest.mark.django_db
@@ -189,3 +189,13 @@ def test_who_may(hatchback, van, browse, typed):
     undo = reverse("fit-undo", args=[hatchback.code, box.pk, box.version])
     assert installer.post(undo).status_code == 403
     assert browse("manager").get(undo).status_code == 405
+
+
+@pytest.mark.parametrize("wrong", [{"outer_diameter": 0.002}, {"magnet_height": 0.9}])
+def test_a_driver_that_cannot_be_is_said(hatchback, browse, shelf, typed, wrong):
+    """A flange narrower than its hole, or a motor deeper than the driver, is said."""
+    Driver.objects.filter(pk=shelf["flat"].pk).update(**wrong)
+    url = reverse("fit", args=[hatchback.code])
+    answer = browse("designer").post(url, typed)
+    assert answer.status_code == 200
+    assert answer.context["fitting"].trouble

@@ -167,3 +167,16 @@ def test_every_shape_can_be_chosen(saloon, browse):
         assert "box-cannot-be" not in html, shape
         assert "Cut list" in html, shape
         assert html.count("<svg") >= 4, shape
+
+
+def test_what_is_found_of_a_ring_shows_without_a_box(hatchback, browse):
+    """The box page of a job that has no box shows every finding its step counts."""
+    hatchback.job.boxes.get().remove()
+    ring = hatchback.job.rings.get()
+    ring.outer_diameter = None
+    ring.save()
+    page = browse("designer").get(reverse("boxes", args=[hatchback.code]))
+    (finding,) = page.context["findings"]
+    assert finding.about.kind == "ring"
+    assert "No box yet" in page.content.decode()
+    assert finding.says in page.content.decode()

@@ -1,0 +1,38 @@
+"""A run edited on its page."""
+
+from __future__ import annotations
+
+import pytest
+from django.urls import reverse
+
+from jobs.models import Run
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+
+
+def test_a_run_of_another_kind_gets_a_number_of_that_kind(hatchback, browse):
+    """Whichever kind a run becomes, its label is one no other run has or had."""
+    client = browse("designer")
+    run = hatchback.job.runs.get(kind="P", number=1)
+    hatchback.job.runs.get(kind="S", number=1)
+    url = reverse("run-edit", args=[hatchback.code, run.pk])
+    labels = {one.label for one in Run.with_removed.filter(job=hatchback.job)}
+    sent = typed(client.get(url).context["form"]) | {"kind": "S"}
+    live = reverse("run-preview", args=[hatchback.code])
+    assert client.post(live, sent | {"row": run.pk}).status_code == 200
+    assert client.post(url, sent).status_code == 302
+    run.refresh_from_db()
+    assert run.kind == "S"
+    assert run.label not in labels
+
+
+def test_a_run_that_stays_of_its_kind_keeps_its_number(hatchback, browse):
+    """Whatever else is changed, the label on the cable holds."""
+    client = browse("designer")
+    run = hatchback.job.runs.get(kind="P", number=1)
+    url = reverse("run-edit", args=[hatchback.code, run.pk])
+    sent = typed(client.get(url).context["form"]) | {"length": "2 m"}
+    assert client.post(url, sent).status_code == 302
+    run.refresh_from_db()
+    assert (run.label, run.length) == ("P01", 2.0)
