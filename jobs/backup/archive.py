@@ -57,19 +57,24 @@ class Manifest:
 def pack(file: Path, sources: Iterable[tuple[str, Path]], **about: Any) -> Manifest:
     """Write a back-up; a source that has gone meanwhile was removed by a person and is left out."""
     members: dict[str, Member] = {}
-    with zipfile.ZipFile(file, "x") as packed:
-        for name, source in sources:
-            try:
-                with source.open("rb") as read:
-                    members[name] = _pack_one(packed, name, read)
-            except FileNotFoundError:
-                continue
-        manifest = Manifest(members=members, **about)
-        packed.writestr(_entry(MANIFEST), manifest.written())
-    file.chmod(0o600)
-    with file.open("rb") as written:
+    with open(file, "xb", opener=_private) as written:
+        with zipfile.ZipFile(written, "w") as packed:
+            for name, source in sources:
+                try:
+                    with source.open("rb") as read:
+                        members[name] = _pack_one(packed, name, read)
+                except FileNotFoundError:
+                    continue
+            manifest = Manifest(members=members, **about)
+            packed.writestr(_entry(MANIFEST), manifest.written())
+        written.flush()
         os.fsync(written.fileno())
     return manifest
+
+
+def _private(file: str, flags: int) -> int:
+    """Open a file only its owner reads, from its first byte on; some disks know no `chmod`."""
+    return os.open(file, flags, 0o600)
 
 
 def _entry(name: str) -> zipfile.ZipInfo:
@@ -134,8 +139,7 @@ def _unpack_one(packed: zipfile.ZipFile, name: str, member: Member, folder: Path
     for parent in reversed(path.parents):  # each closed to others, as the app makes them
         (folder / parent).mkdir(mode=0o700, exist_ok=True)
     digest, size = hashlib.sha256(), 0
-    with packed.open(name) as source, target.open("xb") as written:
-        target.chmod(0o600)
+    with packed.open(name) as source, open(target, "xb", opener=_private) as written:
         while piece := source.read(PIECE):
             digest.update(piece)
             size += len(piece)

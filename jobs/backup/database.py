@@ -111,7 +111,7 @@ def counts(database: Path) -> Counts:
             jobs=rows(Job._meta.db_table),
             photos=rows(Photo._meta.db_table),
             sheets=rows(IssuedSheet._meta.db_table),
-            newest=dt.datetime.fromisoformat(newest) if newest else None,
+            newest=dt.datetime.fromisoformat(newest).replace(tzinfo=dt.UTC) if newest else None,
         )
 
 

@@ -73,6 +73,7 @@ def put_in_place(found: Unpacked, installation: Installation, *, replace: bool) 
             shutil.move(source, target)
             moved.append((source, target))
 
+    os.sync()  # whole on the disk before it has the name the app looks for
     try:
         for file in installation.database_files:
             move(file, kept / file.name)

@@ -82,13 +82,13 @@ def _backup(tmp_path_factory, _installed) -> Path:
 
 
 @pytest.fixture
-def installed(tmp_path, _installed) -> Installation:
+def installed(db, tmp_path, _installed) -> Installation:
     """An installation nobody is working on."""
     return at(shutil.copytree(_installed, tmp_path / "installed"))
 
 
 @pytest.fixture
-def backup(tmp_path, _backup) -> Path:
+def backup(db, tmp_path, _backup) -> Path:
     """A back-up of it."""
     folder = tmp_path / "away"
     folder.mkdir()

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import json
-import resource
 import sqlite3
 import zipfile
-from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing
 
 import pytest
 from django.conf import settings
@@ -17,18 +15,7 @@ from jobs.backup import making
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
-from tests.jobs.backup.tools import files
-
-
-@contextmanager
-def _disk_with(room: int) -> Iterator[None]:
-    """Let no file grow beyond this many bytes, as on a disk that is full."""
-    before = resource.getrlimit(resource.RLIMIT_FSIZE)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (room, before[1]))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+from tests.jobs.backup.tools import disk_with, files
 
 
 def test_the_manifest_knows_the_hash_of_everything(backup, installed):
@@ -70,9 +57,9 @@ def test_a_full_disk_leaves_no_half_file(backup, installed, share):
     (installed.media / "large.jpg").write_bytes(bytes(3 * installed.database.stat().st_size))
     before = files(backup.parent)
     room = int(share * installed.database.stat().st_size)
-    with _disk_with(room), pytest.raises((OSError, sqlite3.Error)):
+    with disk_with(room), pytest.raises((OSError, sqlite3.Error)):
         back_up(installed, backup, replace=True)
-    with _disk_with(room), pytest.raises((OSError, sqlite3.Error)):
+    with disk_with(room), pytest.raises((OSError, sqlite3.Error)):
         back_up(installed, backup.with_name("other.zip"))
     assert files(backup.parent) == before
     assert len(list(backup.parent.iterdir())) == 1

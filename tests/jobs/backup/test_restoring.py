@@ -17,7 +17,7 @@ from jobs.backup import restoring
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
-from tests.jobs.backup.tools import at, files, restore, rows
+from tests.jobs.backup.tools import at, disk_with, files, restore, rows
 
 FLIPS, MANY_FLIPS = 60, 5000
 
@@ -240,5 +240,13 @@ def test_a_move_that_fails_takes_all_moves_back(backup, installed, monkeypatch, 
 
     monkeypatch.setattr(restoring.shutil, "move", failing)
     with pytest.raises(OSError, match="No space left"):
+        restore(backup, installed, replace=True)
+    assert files(installed.folder) == before
+
+
+def test_a_full_disk_changes_nothing(backup, installed):
+    """A back-up that finds no room beside the installation leaves it as it is."""
+    before = files(installed.folder)
+    with disk_with(100_000), pytest.raises(OSError, match="File too large"):
         restore(backup, installed, replace=True)
     assert files(installed.folder) == before

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import resource
 import sqlite3
 import subprocess
 import sys
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from jobs.backup.installation import Installation
@@ -66,3 +68,14 @@ def files(folder: Path) -> dict[str, bytes]:
         for path in folder.rglob("*")
         if path.is_file()
     }
+
+
+@contextmanager
+def disk_with(room: int) -> Iterator[None]:
+    """Let no file grow beyond this many bytes, as on a disk that is full."""
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (room, before[1]))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
