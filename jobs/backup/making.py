@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import os
 import tempfile
 import tomllib
 from collections.abc import Iterator
@@ -48,7 +47,7 @@ def back_up(installation: Installation, file: Path, *, replace: bool = False) ->
         )
         packed.replace(file)
         named = {f"{archive.MEDIA}/{name}" for name in database.named_files(copied)}
-    _keep_name(file.parent)
+    archive.settle(file.parent)
     return Made(counts=counts, missing=sorted(named - set(manifest.members)))
 
 
@@ -77,12 +76,3 @@ def _sources(installation: Installation, copied: Path) -> Iterator[tuple[str, Pa
 def _version() -> str:
     project = tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())
     return str(project["project"]["version"])
-
-
-def _keep_name(folder: Path) -> None:
-    """See to it that the new name outlives a power cut too."""
-    door = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(door)
-    finally:
-        os.close(door)

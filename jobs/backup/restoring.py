@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -73,7 +72,6 @@ def put_in_place(found: Unpacked, installation: Installation, *, replace: bool) 
             shutil.move(source, target)
             moved.append((source, target))
 
-    os.sync()  # whole on the disk before it has the name the app looks for
     try:
         for file in installation.database_files:
             move(file, kept / file.name)
@@ -88,7 +86,8 @@ def put_in_place(found: Unpacked, installation: Installation, *, replace: bool) 
             shutil.move(target, source)
         kept.rmdir()
         raise
-    os.sync()
+    for folder in {kept, installation.folder, installation.database.parent}:
+        archive.settle(folder)
     if was_empty:
         shutil.rmtree(kept)  # the empty file and the key of a first start
         return None
