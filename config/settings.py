@@ -126,10 +126,11 @@ if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
         Path(DATABASES["default"]["NAME"]).touch(mode=0o600)
         Path(DATABASES["default"]["NAME"]).chmod(0o600)
     # Several phones and a desk write at once: readers never wait (WAL), a writer waits its turn.
+    # What was answered as saved is on the disk (FULL), also after a power cut.
     DATABASES["default"]["OPTIONS"] = {
         "transaction_mode": "IMMEDIATE",
         "timeout": 20,
-        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
     }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 

@@ -1,0 +1,78 @@
+"""Make a back-up while the app runs."""
+
+from __future__ import annotations
+
+import datetime as dt
+import tempfile
+import tomllib
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from django.conf import settings
+
+from jobs.backup import archive, database
+from jobs.backup.database import Counts
+from jobs.backup.installation import Installation
+from jobs.backup.refusal import BackupError
+
+
+@dataclass(frozen=True, kw_only=True)
+class Made:
+    """What went into a back-up."""
+
+    counts: Counts
+    missing: list[str]  # photos the database names and nobody has
+
+
+def back_up(installation: Installation, file: Path, *, replace: bool = False) -> Made:
+    """Write the whole installation as it is at this moment into one file, or nothing at all."""
+    _refuse(installation, file, replace=replace)
+    # Beside the file: there is room to be there, and a rename is one step.
+    with tempfile.TemporaryDirectory(prefix=f".{file.name}-", dir=file.parent) as name:
+        copied, packed = Path(name) / archive.DATABASE, Path(name) / "packed"
+        # The database first: a photo is stored before its row is, so every row finds its photo.
+        database.copy(installation.database, copied)
+        if wrong := database.fault(copied):
+            message = f"The database is damaged ({wrong}): no back-up was made; keep the last one."
+            raise BackupError(message)
+        counts = database.counts(copied)
+        manifest = archive.pack(
+            packed,
+            _sources(installation, copied),
+            app=_version(),
+            made=dt.datetime.now(dt.UTC).isoformat(timespec="seconds"),
+            schema=database.newest_names(database.migrations(copied)),
+            counts=asdict(counts) | {"newest": counts.newest and counts.newest.isoformat()},
+        )
+        packed.replace(file)
+        named = {f"{archive.MEDIA}/{name}" for name in database.named_files(copied)}
+    archive.settle(file.parent)
+    return Made(counts=counts, missing=sorted(named - set(manifest.members)))
+
+
+def _refuse(installation: Installation, file: Path, *, replace: bool) -> None:
+    message = ""
+    if file.is_dir() or not file.parent.is_dir():
+        message = f"{file} cannot be a file: give a name in a folder that is there."
+    elif file.exists() and not replace:
+        message = f"{file} is there already: give another name, or say --replace."
+    elif installation.media.resolve() in file.resolve().parents:
+        message = f"{installation.media} is itself backed up: keep back-ups elsewhere."
+    elif not installation.database.exists() or not database.migrations(installation.database):
+        message = f"There is nothing to back up in {installation.folder}."
+    if message:
+        raise BackupError(message)
+
+
+def _sources(installation: Installation, copied: Path) -> Iterator[tuple[str, Path]]:
+    yield archive.DATABASE, copied
+    if installation.key.exists():
+        yield archive.KEY, installation.key
+    for photo in installation.photos():
+        yield f"{archive.MEDIA}/{photo.relative_to(installation.media).as_posix()}", photo
+
+
+def _version() -> str:
+    project = tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())
+    return str(project["project"]["version"])

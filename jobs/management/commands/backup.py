@@ -1,0 +1,46 @@
+"""`manage.py backup FILE`: everything of this installation in one file, while it runs."""
+
+from __future__ import annotations
+
+import signal
+import sqlite3
+import sys
+from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+
+from jobs.backup.installation import Installation
+from jobs.backup.making import back_up
+from jobs.backup.refusal import BackupError
+
+
+class Command(BaseCommand):
+    """Write the file whole or not at all."""
+
+    help = "Write database, photos and secret key into one file, while the app runs."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        """Take where to write it."""
+        parser.add_argument("file", type=Path, help="the file to write, such as undertrim.zip")
+        parser.add_argument("--replace", action="store_true", help="although the file is there")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Write it and say what is in it."""
+        # Told to stop, it clears up what it began.
+        signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
+        file: Path = options["file"]
+        try:
+            made = back_up(Installation.here(), file, replace=options["replace"])
+        except BackupError as error:
+            raise CommandError(str(error)) from error
+        except (OSError, sqlite3.Error) as error:
+            message = f"No back-up was made: {error}."
+            raise CommandError(message) from error
+        self.stdout.write(f"{file}: {made.counts}")
+        if made.missing:
+            self.stderr.write(
+                f"The database names {len(made.missing)} files that are not on the disk, "
+                f"such as {made.missing[0]}."
+            )

@@ -1,0 +1,76 @@
+"""`manage.py restore FILE`: put a back-up in place, after all of it was looked over."""
+
+from __future__ import annotations
+
+import sqlite3
+from argparse import ArgumentParser
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandError
+from django.db import Error, connection
+
+from jobs.backup import database
+from jobs.backup.installation import Installation
+from jobs.backup.refusal import BackupError
+from jobs.backup.restoring import put_in_place, unpacked
+
+
+class Command(BaseCommand):
+    """Restore into an empty installation, or in the place of one that is kept beside."""
+
+    help = "Put a back-up in place; nothing is touched before all of it was found sound."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        """Take the file, and whether it may take the place of what is there."""
+        parser.add_argument("file", type=Path, help="a file that `manage.py backup` wrote")
+        parser.add_argument(
+            "--replace",
+            action="store_true",
+            help="in the place of an installation, sound or damaged, which is kept beside it",
+        )
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        """Restore and say what there is now, or refuse in one line and change nothing."""
+        try:
+            self._restore(options["file"], replace=options["replace"])
+        except BackupError as error:
+            raise CommandError(str(error)) from error
+        except (OSError, sqlite3.Error, Error) as error:
+            message = f"Nothing was restored: {error}."
+            raise CommandError(message) from error
+
+    def _restore(self, file: Path, *, replace: bool) -> None:
+        here = Installation.here()
+        here.refuse_to_overwrite(replace=replace)
+        with unpacked(file, here) as found:
+            with _connected_to(found.database):
+                if found.is_older():
+                    call_command("migrate", verbosity=0)
+                call_command("check", databases=["default"], verbosity=0)
+            missing = found.missing()
+            kept = put_in_place(found, here, replace=replace)
+        self.stdout.write(f"Restored into {here.folder}: {database.counts(here.database)}")
+        if missing:
+            self.stderr.write(
+                f"The database names {len(missing)} files that were not in the back-up, "
+                f"such as {missing[0]}."
+            )
+        if kept:
+            self.stdout.write(f"What was there before is kept in {kept}")
+
+
+@contextmanager
+def _connected_to(file: Path) -> Iterator[None]:
+    """Let Django work on this database for a while, as its test runner does."""
+    before = connection.settings_dict["NAME"]
+    connection.close()
+    connection.settings_dict["NAME"] = str(file)
+    try:
+        yield
+    finally:
+        connection.close()  # writes into the file what SQLite keeps beside it
+        connection.settings_dict["NAME"] = before

@@ -1,0 +1,69 @@
+"""`manage.py backup` and `manage.py restore`, as a person types them."""
+
+from __future__ import annotations
+
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.db.migrations.loader import MigrationLoader
+
+from jobs.backup.installation import Installation
+from tests.jobs.backup.tools import ROOT, at, environment, files, manage, rows
+
+# A table and the migration that makes it, of a library: small, so that it is soon made again.
+TABLE, MIGRATION = "axes_accessattemptexpiration", ("axes", "0010_accessattemptexpiration")
+
+
+def test_a_backup_is_made_and_restored_from_the_terminal(installed, tmp_path):
+    """An older one is brought up to date; what is there now is said in words a person knows."""
+    with closing(sqlite3.connect(installed.database)) as file, file:
+        file.execute(f"DROP TABLE {TABLE}")
+        gone = file.execute("DELETE FROM django_migrations WHERE (app, name) = (?, ?)", MIGRATION)
+        assert gone.rowcount == 1
+    away, new = tmp_path / "away.zip", at(tmp_path / "new")
+    made = manage(installed, "backup", away)
+    assert (made.returncode, made.stderr) == (0, "")
+    assert "jobs 1, photos 3, issued sheets 1, newest change 20" in made.stdout
+    restored = manage(new, "restore", away)
+    assert (restored.returncode, restored.stderr) == (0, "")
+    assert "jobs 1, photos 3, issued sheets 1, newest change 20" in restored.stdout
+    now, before = rows(new.database), rows(installed.database)
+    assert set(now) - set(before) == {TABLE}
+    assert {name for name in before if before[name] != now[name]} == {
+        "django_migrations", "sqlite_sequence",
+    }  # fmt: skip
+    assert files(new.media) == files(installed.media)
+
+
+def test_a_refusal_is_one_line(installed, backup, monkeypatch):
+    """Nothing is changed; Django ends with 1 and prints the line."""
+    monkeypatch.setattr(Installation, "here", lambda: installed)
+    raw = backup.read_bytes()
+    before = files(installed.folder)
+    backup.write_bytes(raw[: len(raw) // 2])
+    for file in (backup, backup.with_name("nowhere.zip"), backup.parent):
+        with pytest.raises(CommandError) as refusal:
+            call_command("restore", file, "--replace")
+        assert refusal.value.returncode == 1
+        assert len(str(refusal.value).splitlines()) == 1
+    assert files(installed.folder) == before
+
+
+@pytest.mark.long
+def test_a_backup_from_before_the_last_migration_is_brought_up_to_date(tmp_path):
+    """Made for real at the last migration but one."""
+    loader = MigrationLoader(None)
+    (leaf,) = loader.graph.leaf_nodes("jobs")
+    (earlier,) = [name for app, name in loader.get_migration(*leaf).dependencies if app == "jobs"]
+    old, new, away = at(tmp_path / "old"), at(tmp_path / "new"), tmp_path / "away.zip"
+    assert manage(old, "migrate", "jobs", earlier).returncode == 0
+    assert manage(old, "backup", away).returncode == 0
+    assert manage(new, "restore", away).returncode == 0
+    shown = subprocess.run(
+        [sys.executable, "manage.py", "migrate", "--check"], env=environment(new), cwd=ROOT
+    )
+    assert shown.returncode == 0
