@@ -13,6 +13,7 @@ from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
@@ -153,7 +154,7 @@ def work_out(records: JobRecords) -> JobDesign:
         power=power,
         supply=supply,
         panels=work_out_panels(records),
-        findings=decided(found, records.decisions),
+        findings=decided(rest_on_records(found, records), records.decisions),
     )
 
 
@@ -170,7 +171,7 @@ def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) ->
     """
     mine = result.findings if sure else result.checked
     found = [*mine, *check_machines(records, [result], ())]
-    return list(decided(found, records.decisions))
+    return list(decided(rest_on_records(found, records), records.decisions))
 
 
 def _boxes(

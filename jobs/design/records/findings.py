@@ -94,6 +94,8 @@ class Finding:
     limit: float | str | None = None
     unit: str = ""
     source: tuple[str, ...] = ()
+    # Of a stop without a figure: the figures of the records it is about.
+    basis: tuple[str, ...] = ()
     # What stands in the sentence in place of a value made of keys.
     value_said: str | None = None
     # What a calculator refused; `value` keeps its plain text, the same in every language.
@@ -110,7 +112,7 @@ class Finding:
         """Changes with the figures, so that a decision never outlives what it was made on."""
         others = [part for one in self.also for part in _keys(one)]
         figures = (plain(self.value), plain(self.limit), self.severity)
-        return _hash(self.code, *_keys(self.about), *others, *figures)
+        return _hash(self.code, *_keys(self.about), *others, *figures, *self.basis)
 
     def concerns(self, record: About) -> bool:
         """Whether it is about a record, alone or among others."""

@@ -1,0 +1,62 @@
+"""What a stop without a figure rests on: the figures and choices of the records it is about."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import fields, replace
+from typing import Any
+
+from django.db.models import CharField, Field, Model, TextField
+
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding
+from jobs.design.records.records import JobRecords
+
+# They say which row it is, where it stands in a list and how often it was saved.
+NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "removed_at"}
+
+
+def rest_on_records(found: Iterable[Finding], records: JobRecords) -> list[Finding]:
+    """Let a stop that has no value change with its records: released for one cable, not for any.
+
+    Names and places are words for people: a new name asks nobody again.
+    """
+    rows = _rows(records)
+    return [
+        replace(
+            finding,
+            basis=tuple(
+                figures_of(rows[key])
+                for one in (finding.about, *finding.also)
+                if (key := (one.kind, one.key)) in rows
+            ),
+        )
+        if finding.severity == "stop" and not isinstance(finding.value, float | int)
+        else finding
+        for finding in found
+    ]
+
+
+def figures_of(row: Model) -> str:
+    """Return every figure and every choice of a row, and the rows it points to."""
+    kept = {field.attname: getattr(row, field.attname) for field in _figures(type(row))}
+    return json.dumps(kept, default=str, sort_keys=True)
+
+
+def _figures(model: type[Model]) -> list[Field[Any, Any]]:
+    return [
+        field
+        for field in model._meta.concrete_fields
+        if field.name not in NO_FIGURES
+        and (field.choices or not isinstance(field, CharField | TextField))
+    ]
+
+
+def _rows(records: JobRecords) -> dict[tuple[str, str], Model]:
+    rows: list[Model] = [records.job, records.job.vehicle]
+    for field in fields(records):
+        listed = getattr(records, field.name)
+        if isinstance(listed, list | tuple):
+            rows += [row for row in listed if isinstance(row, Model)]
+    return {(key.kind, key.key): row for row in rows for key in (about(row),)}
