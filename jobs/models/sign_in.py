@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import Any
 
 from django.conf import settings
@@ -32,9 +33,7 @@ class Session(AbstractBaseSession):
     @classmethod
     def get_session_store_class(cls) -> Any:
         """Return what reads and writes these rows."""
-        from jobs.sessions import SessionStore  # it needs this class
-
-        return SessionStore
+        return import_module(settings.SESSION_ENGINE).SessionStore
 
     @property
     def handle(self) -> str:
