@@ -21,7 +21,7 @@ test: .venv/test.stamp
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
-	@$(BIN)/python -m pytest tests/bench -m bench -s -p no:cacheprovider
+	@$(BIN)/python -m pytest tests/bench tests/browser -m bench -s -p no:cacheprovider
 
 # The long counts, hours allowed: what `make test` runs a small part of; random examples are new ones.
 long: .venv/test.stamp

@@ -125,7 +125,7 @@ def attachment(design: JobDesign, what: Attached, printed: dict[str, Any]) -> di
         "records": {
             name: [
                 {path: _plain(_at(row, path)) for path in paths}
-                for row in (rows | {"boxes": [one.box for one in boxes]})[name]
+                for row in (rows | {"boxes": [box.box for box in boxes]})[name]
                 if what.only.get(name, bool)(row)
             ]
             for name, paths in what.records.items()
@@ -135,7 +135,7 @@ def attachment(design: JobDesign, what: Attached, printed: dict[str, Any]) -> di
         data["findings"] = [_finding(one) for one in (*printed["open"], *printed["decided"])]
     if what.figures:
         data["figures"] = {
-            str(one.box.pk): {figure.name: figure.value for figure in one.figures} for one in boxes
+            str(box.box.pk): {figure.name: figure.value for figure in box.figures} for box in boxes
         }
     if what.currents:
         data["currents"] = {
@@ -149,8 +149,8 @@ def attachment(design: JobDesign, what: Attached, printed: dict[str, Any]) -> di
 def _boxes(design: JobDesign, printed: dict[str, Any]) -> list[BoxResult]:
     """Those that are built, or those that stand side by side."""
     if "comparison" in printed:
-        return [one.result for one in printed["comparison"].candidates]
-    return [one for one in design.boxes if one.box.chosen]
+        return [candidate.result for candidate in printed["comparison"].candidates]
+    return [box for box in design.boxes if box.box.chosen]
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -21,7 +21,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
     letter = letters(design.boxes)
     return {
-        "boxes": [(*_box(one), letter[one.box.pk]) for one in design.boxes if one.box.chosen],
+        "boxes": [(*_box(box), letter[box.box.pk]) for box in design.boxes if box.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
         "power": pictures.power(design),
         "signal": pictures.signal(design),

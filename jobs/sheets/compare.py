@@ -19,5 +19,9 @@ def context(design: JobDesign, boxes: tuple[str, ...]) -> dict[str, Any]:
         "comparison": compared,
         "charts": comparison_charts(compared, "half"),
         "open": design.open_stops,
-        "decided": [one for one in design.findings if one.decision and one.severity == "stop"],
+        "decided": [
+            finding
+            for finding in design.findings
+            if finding.decision and finding.severity == "stop"
+        ],
     }

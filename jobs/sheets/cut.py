@@ -50,7 +50,9 @@ def context(design: JobDesign) -> dict[str, Any]:
         "shop": shop,
         # Every stop stands on every sheet; what else is open, only where wood can cure it.
         "open": [*design.open_stops, *(one for one in design.open_looks if one.section == WOOD)],
-        "decided": [one for one in design.findings if one.decision and one.section == WOOD],
+        "decided": [
+            finding for finding in design.findings if finding.decision and finding.section == WOOD
+        ],
     }
 
 

@@ -94,7 +94,7 @@ def printed(
             "draft": revision is None,
             "issued_at": at,
             "cautions": design.cautions,
-            "decided": [one for one in design.findings if one.decision],
+            "decided": [finding for finding in design.findings if finding.decision],
             "open": [*design.open_stops, *design.open_looks],
             **sheet.gathered(design, options),
         }
@@ -117,7 +117,7 @@ def frozen(design: JobDesign, options: Options) -> dict[str, Any]:
         "photos": photo_hashes(design.records.photos),
         "results": {
             "boxes": {
-                str(box.box.pk): {one.name: one.value for one in box.figures}
+                str(box.box.pk): {figure.name: figure.value for figure in box.figures}
                 for box in design.boxes
             },
             "runs": {
@@ -128,16 +128,16 @@ def frozen(design: JobDesign, options: Options) -> dict[str, Any]:
         },
         "findings": [
             {
-                "code": one.code,
-                "severity": one.severity,
-                "about": [one.about.kind, one.about.key, one.about.detail],
-                "where": one.where,
-                "value": one.value,
-                "limit": one.limit,
-                "unit": one.unit,
-                "source": one.source,
-                "decision": one.decision and one.decision.pk,
+                "code": finding.code,
+                "severity": finding.severity,
+                "about": [finding.about.kind, finding.about.key, finding.about.detail],
+                "where": finding.where,
+                "value": finding.value,
+                "limit": finding.limit,
+                "unit": finding.unit,
+                "source": finding.source,
+                "decision": finding.decision and finding.decision.pk,
             }
-            for one in design.findings
+            for finding in design.findings
         ],
     }

@@ -114,7 +114,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     schedule = work_out_schedule(design.records, design.power, workshop)
     runs = list(design.records.runs)
     no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
-    by_label = {one.label: one for one in schedule.fuses}
+    by_label = {fuse.label: fuse for fuse in schedule.fuses}
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run

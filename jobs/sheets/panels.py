@@ -17,7 +17,9 @@ def context(design: JobDesign) -> dict[str, Any]:
     return {
         "sources": [node for node in design.records.nodes if node.is_source],
         "codes": [
-            (one.panel.pk, code) for one in design.panels if (code := _code(design, one.panel))
+            (panel.panel.pk, code)
+            for panel in design.panels
+            if (code := _code(design, panel.panel))
         ],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }

@@ -132,6 +132,7 @@ def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
     expect(page.get_by_role("button", name="Undo")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.bench
 @pytest.mark.parametrize(
     ("address", "field", "texts"),
     [

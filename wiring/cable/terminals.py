@@ -196,11 +196,11 @@ def check_terminal(
 
     Source: terminal maker's sheet; crimp standards cover copper unless the maker says more
     """
-    found = []
+    findings = []
     sheet = (Source.TERMINAL_SHEET,)
     if terminal.metals is None:
         if metal != "copper":
-            found.append(
+            findings.append(
                 Finding(
                     code="terminal-metal-unknown",
                     about=about,
@@ -211,7 +211,7 @@ def check_terminal(
             )
     elif metal not in terminal.metals:
         rated = ", ".join(sorted(terminal.metals))
-        found.append(
+        findings.append(
             Finding(
                 code="terminal-unsuited-to-metal",
                 about=about,
@@ -222,12 +222,12 @@ def check_terminal(
             )
         )
     if terminal.on_stud and terminal.torque is None:
-        found.append(
+        findings.append(
             Finding(
                 code="stud-torque-unknown", about=about, detail=detail, unit="N·m", source=sheet
             )
         )
-    return tuple(found)
+    return tuple(findings)
 
 
 def check_passages(passages: Sequence[Passage], *, about: str) -> tuple[Finding, ...]:
@@ -241,12 +241,12 @@ def check_passages(passages: Sequence[Passage], *, about: str) -> tuple[Finding,
 
     Source: 33 CFR 183.445; ISO 10133:2012, 7.5
     """
-    found = []
+    findings = []
     for passage in passages:
         if passage.metal is False or passage.grommet:
             continue
         known = passage.metal is not None and passage.grommet is not None
-        found.append(
+        findings.append(
             Finding(
                 code="grommet-missing" if known else "passage-unknown",
                 about=about,
@@ -254,7 +254,7 @@ def check_passages(passages: Sequence[Passage], *, about: str) -> tuple[Finding,
                 source=(Source.CABLE_EDGES,),
             )
         )
-    return tuple(found)
+    return tuple(findings)
 
 
 def check_bend(

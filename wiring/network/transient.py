@@ -260,21 +260,21 @@ def check_transient(
     Source: amplifier's sheet for its lowest voltage; definition for the collapse.
     """
     result, without = sag(feed, note, bank), sag(feed, note)
-    found: list[Finding] = []
+    findings: list[Finding] = []
     if result.collapse_time is not None:
-        found.append(_finding("note-collapses", about, note.power, feed.most_power, "W"))
+        findings.append(_finding("note-collapses", about, note.power, feed.most_power, "W"))
     if minimum_voltage is None:
-        found.append(_finding("amplifier-minimum-voltage-unknown", about, None, None, "V"))
+        findings.append(_finding("amplifier-minimum-voltage-unknown", about, None, None, "V"))
     elif result.lowest < minimum_voltage:
-        found.append(
+        findings.append(
             _finding("note-below-minimum-voltage", about, result.lowest, minimum_voltage, "V")
         )
     if bank is not None:
-        found.append(_finding("capacitor-needs-fuse-and-slow-charge", about, None, None, ""))
+        findings.append(_finding("capacitor-needs-fuse-and-slow-charge", about, None, None, ""))
         gain = result.lowest - without.lowest
         if without.collapse_time is None and gain < SMALL_GAIN:
-            found.append(_finding("capacitor-gain-small", about, gain, SMALL_GAIN, "V"))
-    return tuple(found)
+            findings.append(_finding("capacitor-gain-small", about, gain, SMALL_GAIN, "V"))
+    return tuple(findings)
 
 
 def _sag_with_bank(

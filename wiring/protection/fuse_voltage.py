@@ -51,7 +51,7 @@ def check_fuse_voltages(tree: Tree) -> tuple[Finding, ...]:
     Valid: an unknown rating is a finding, never assumed
     Source: ISO 8820-1, rated voltage; ISO 16750-2 for the voltage of the network
     """
-    return tuple(found for run in tree.runs for found in _of_run(tree, run))
+    return tuple(findings for run in tree.runs for findings in _of_run(tree, run))
 
 
 def _of_run(tree: Tree, run: Run) -> Iterator[Finding]:

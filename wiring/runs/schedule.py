@@ -332,23 +332,23 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
 
     Source: see terminals
     """
-    found: list[Finding] = []
+    findings: list[Finding] = []
     for run in sort_runs(runs):
         if run.length is None:
-            found.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
-        found += check_passages(run.passages, about=run.id)
+            findings.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
+        findings += check_passages(run.passages, about=run.id)
     for row in crimp_list(runs):
         # Which end of which core.
         detail = (START if row.at_start else END, str(row.number))
         conductor = row.core.conductor
         if row.terminal is None:
-            found.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
+            findings.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
             continue
-        found += check_terminal(
+        findings += check_terminal(
             row.terminal, metal=conductor.metal, about=row.run.id, detail=detail
         )
         if row.pull_force is None:
-            found.append(
+            findings.append(
                 Finding(
                     code="pull-force-unpublished",
                     about=row.run.id,
@@ -357,7 +357,7 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
                     source=(Source.PULL,),
                 )
             )
-    return tuple(found)
+    return tuple(findings)
 
 
 def _pull_force(conductor: Conductor) -> float | None:

@@ -90,18 +90,18 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
 
     Source: common practice, no source; no published distance from power runs was found.
     """
-    found = []
+    findings = []
     if run.length is None:
-        found.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
+        findings.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
     elif run.source_resistance is None or run.capacitance_per_length is None:
-        found.append(Finding(code="line-treble-unknown", about=run.id, unit="dB"))
+        findings.append(Finding(code="line-treble-unknown", about=run.id, unit="dB"))
     else:
         loss = line_treble_loss(
             source_resistance=run.source_resistance,
             capacitance=run.capacitance_per_length * run.length,
         )
         if loss < TREBLE_LOSS:
-            found.append(
+            findings.append(
                 Finding(
                     code="line-treble-loss",
                     about=run.id,
@@ -113,7 +113,7 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
             )
     if run.beside_power is None or run.beside_power > 0.0:
         known = run.beside_power is not None
-        found.append(
+        findings.append(
             Finding(
                 code="line-beside-power" if known else "line-beside-power-unknown",
                 about=run.id,
@@ -122,7 +122,7 @@ def check_line_run(run: LineRun) -> tuple[Finding, ...]:
                 source=(Source.COMMON_PRACTICE,),
             )
         )
-    return tuple(found)
+    return tuple(findings)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -195,14 +195,14 @@ def check_turn_on(line: TurnOn) -> tuple[Finding, ...]:
 
     Source: sheet of the source for its limit; else trade pages, lowest of 150 to 300 mA
     """
-    found = []
+    findings = []
     if line.source_limit is None:
-        found.append(Finding(code="turn-on-limit-unknown", about=line.id, unit="A"))
+        findings.append(Finding(code="turn-on-limit-unknown", about=line.id, unit="A"))
     if line.source_current is None:
-        found.append(Finding(code="turn-on-current-unknown", about=line.id, unit="A"))
+        findings.append(Finding(code="turn-on-current-unknown", about=line.id, unit="A"))
     if not line.relay and line.needs_relay:
         known = line.source_limit is not None
-        found.append(
+        findings.append(
             Finding(
                 code="turn-on-needs-relay" if known else "turn-on-may-need-relay",
                 about=line.id,
@@ -214,7 +214,7 @@ def check_turn_on(line: TurnOn) -> tuple[Finding, ...]:
         )
     coil, limit = line.relay_coil, line.source_limit
     if line.relay and coil is not None and limit is not None and coil > limit:
-        found.append(
+        findings.append(
             Finding(
                 code="relay-coil-over-limit",
                 about=line.id,
@@ -224,4 +224,4 @@ def check_turn_on(line: TurnOn) -> tuple[Finding, ...]:
                 source=(Source.SOURCE_SHEET,),
             )
         )
-    return tuple(found)
+    return tuple(findings)

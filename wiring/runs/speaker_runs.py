@@ -251,9 +251,9 @@ def check_speaker_run(
         return tuple(unknown)
     # Without a known length the cable is taken as 0: the lowest load and the greatest current.
     run = speaker_run(output=output, load=load, cable_resistance=cable_resistance or 0.0)
-    found = [*unknown, *_load_findings(output.allowed_load, load, run, about)]
+    findings = [*unknown, *_load_findings(output.allowed_load, load, run, about)]
     if ampacity is not None and run.current > ampacity:
-        found.append(
+        findings.append(
             Finding(
                 code="speaker-run-over-ampacity",
                 about=about,
@@ -264,7 +264,7 @@ def check_speaker_run(
             )
         )
     if cable_resistance is not None and cable_resistance > FIVE_PERCENT * load:
-        found.append(
+        findings.append(
             Finding(
                 code="speaker-run-loss",
                 about=about,
@@ -275,8 +275,8 @@ def check_speaker_run(
             )
         )
     if output.bridged:
-        found.append(Finding(code="bridged-output-has-no-ground", about=about))
-    return tuple(found)
+        findings.append(Finding(code="bridged-output-has-no-ground", about=about))
+    return tuple(findings)
 
 
 def _load_findings(

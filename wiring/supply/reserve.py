@@ -182,7 +182,7 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
         require_between(
             name=Name.TOTAL_KEY_OFF, value=total, low=added or 0.0, high=np.inf, unit="A"
         )
-    found = []
+    findings = []
     for code, unknown, value, limit, source in (
         (
             "key-off-added-high",
@@ -197,7 +197,7 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
             code = unknown
         elif value <= limit:
             continue
-        found.append(
+        findings.append(
             Finding(
                 code=code,
                 detail=("battery",),
@@ -207,7 +207,7 @@ def check_key_off(*, added: float | None, total: float | None) -> tuple[Finding,
                 source=(source,),
             )
         )
-    return tuple(found)
+    return tuple(findings)
 
 
 def _require_exponent(exponent: float) -> None:

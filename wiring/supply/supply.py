@@ -231,15 +231,15 @@ def check_supply(
     Source: common practice, no source; the limits come from the vehicle and part makers.
     """
     budget = supply_budget(source, demand)
-    found = [*_unknown_figures(source, demand), *vehicle_cautions(vehicle)]
+    findings = [*_unknown_figures(source, demand), *vehicle_cautions(vehicle)]
     if budget.spare_driving is not None and budget.spare_driving < 0.0:
-        found.append(_short("supply-short-driving", budget.spare_driving))
+        findings.append(_short("supply-short-driving", budget.spare_driving))
     idle_matters = isinstance(source, Alternator)
     if idle_matters and budget.spare_idling is not None and budget.spare_idling < 0.0:
-        found.append(_short("supply-short-idling", budget.spare_idling))
+        findings.append(_short("supply-short-idling", budget.spare_idling))
     if isinstance(source, DcDcConverter):
-        found += _dc_dc_limits(source, budget)
-    return tuple(found)
+        findings += _dc_dc_limits(source, budget)
+    return tuple(findings)
 
 
 def _unknown_figures(source: Alternator | DcDcConverter, demand: Demand) -> list[Finding]:
@@ -258,12 +258,12 @@ def _unknown_figures(source: Alternator | DcDcConverter, demand: Demand) -> list
             "dc-dc-current-unknown": ("DC-DC converter", source.current_limit),
             "dc-dc-accessory-limit-unknown": ("DC-DC converter", source.accessory_limit),
         }
-    found = [
+    findings = [
         Finding(code=code, detail=(part,), source=(Source.TO_BE_ENTERED,))
         for code, (part, value) in figures.items()
         if value is None
     ]
-    found += [
+    findings += [
         Finding(
             code="amplifier-idle-power-unknown",
             about=a.id,
@@ -273,7 +273,7 @@ def _unknown_figures(source: Alternator | DcDcConverter, demand: Demand) -> list
         for a in demand.amplifiers
         if a.idle_power is None
     ]
-    return found
+    return findings
 
 
 def vehicle_cautions(vehicle: VehicleSupply) -> tuple[Finding, ...]:
@@ -286,7 +286,7 @@ def vehicle_cautions(vehicle: VehicleSupply) -> tuple[Finding, ...]:
 
     Source: vehicle makers' instructions; UN R100, 5.1.1.5.3
     """
-    found = []
+    findings = []
     maker = (Source.VEHICLE_INSTRUCTIONS,)
     for answer, code, unknown in (
         (vehicle.start_stop, "start-stop-caution", "start-stop-unknown"),
@@ -294,16 +294,16 @@ def vehicle_cautions(vehicle: VehicleSupply) -> tuple[Finding, ...]:
         (vehicle.high_voltage, "high-voltage-vehicle-caution", "high-voltage-vehicle-unknown"),
     ):
         if answer is None:
-            found.append(Finding(code=unknown, detail=("vehicle",), source=maker))
+            findings.append(Finding(code=unknown, detail=("vehicle",), source=maker))
         elif answer:
-            found.append(Finding(code=code, detail=("vehicle",), source=maker))
+            findings.append(Finding(code=code, detail=("vehicle",), source=maker))
     if vehicle.tap is Tap.HIGH:
         source = (Source.ORANGE_CABLES, Source.VEHICLE_INSTRUCTIONS)
-        found.append(Finding(code="high-voltage-tap", detail=("vehicle",), source=source))
+        findings.append(Finding(code="high-voltage-tap", detail=("vehicle",), source=source))
     if vehicle.tap is Tap.FORTY_EIGHT:
         source = (Source.PARTS_VOLTAGE, Source.VEHICLE_INSTRUCTIONS)
-        found.append(Finding(code="forty-eight-volt-tap", detail=("vehicle",), source=source))
-    return tuple(found)
+        findings.append(Finding(code="forty-eight-volt-tap", detail=("vehicle",), source=source))
+    return tuple(findings)
 
 
 def _dc_dc_limits(source: DcDcConverter, budget: SupplyBudget) -> list[Finding]:

@@ -117,9 +117,9 @@ class CrossBrace:
         Returns: outlines (x, y) [m]
         """
         return [
-            SeenBrace(outline=one.points, cut=False)
-            for one in self.windows
-            if isinstance(one, Loop)
+            SeenBrace(outline=window.points, cut=False)
+            for window in self.windows
+            if isinstance(window, Loop)
         ]
 
     def volume(self, air: Polygon, width: float) -> float:

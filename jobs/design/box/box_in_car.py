@@ -87,25 +87,25 @@ def look(box: Box, made: Wood | None) -> Standing:
 def _in_cavity(box: Box, carcass: Body) -> tuple[list[Finding], Place | None]:
     if not box.cavity_profile:
         return [], None
-    found = []
+    findings = []
     if box.cavity_width is None:
-        found.append(box_finding(box, "cavity-width-unknown", severity="look"))
+        findings.append(box_finding(box, "cavity-width-unknown", severity="look"))
     elif box.opening_width is None or box.opening_height is None:
-        found.append(box_finding(box, "opening-unknown", severity="note"))
+        findings.append(box_finding(box, "opening-unknown", severity="note"))
     try:
         cavity = cavity_of(box)
     except AcousticsError as error:
-        found.append(box_finding(box, "cavity-cannot-be", value=str(error), refused=error))
-        return found, None
+        findings.append(box_finding(box, "cavity-cannot-be", value=str(error), refused=error))
+        return findings, None
     if cavity is None:
-        return found, None
+        return findings, None
     x, y, z = place = stand(carcass, cavity)
     said = check_cavity(carcass, cavity, x=x, y=y, z=z)
     obstacles = {
         f"obstacle {number}": one.name for number, one in enumerate(cavity.obstacles, start=1)
     }
-    found += adopt(said, section=SECTION, about=about(box), name=box.name, places=obstacles)
-    return found, place
+    findings += adopt(said, section=SECTION, about=about(box), name=box.name, places=obstacles)
+    return findings, place
 
 
 def _ringing(box: Box, carcass: Body) -> Iterator[Finding]:

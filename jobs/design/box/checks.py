@@ -39,13 +39,13 @@ def check_box(
     made: Wood | None,
 ) -> list[Finding]:
     """Hold a box against its driver's limits and against the litres wanted."""
-    found = []
+    findings = []
     if part.xmax is None:
-        found.append(box_finding(box, "xmax-unknown", severity="look", name=str(part)))
+        findings.append(box_finding(box, "xmax-unknown", severity="look", name=str(part)))
     else:
         over = solved.excursion > part.xmax
         if over.any():
-            found.append(
+            findings.append(
                 box_finding(
                     box,
                     "excursion-above-xmax",
@@ -56,14 +56,14 @@ def check_box(
                     source=(Source.DRIVER_SHEET,),
                 )
             )
-    found += _radiator(box, solved)
+    findings += _radiator(box, solved)
     if box.channel and shapeless(box.channel):
-        found.append(box_finding(box, "filter-shape-unknown", severity="look"))
+        findings.append(box_finding(box, "filter-shape-unknown", severity="look"))
     if solved.port_speed is not None:
         fastest = float(solved.port_speed.max())
         if fastest > QUIET_PORT:
             code = "port-noisy" if fastest > NOISY_PORT else "port-audible"
-            found.append(
+            findings.append(
                 box_finding(
                     box,
                     code,
@@ -75,7 +75,7 @@ def check_box(
                 )
             )
     if made and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
-        found.append(
+        findings.append(
             box_finding(
                 box,
                 "volume-off-target",
@@ -86,8 +86,8 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
-    found += _size(box, part, made)
-    return found
+    findings += _size(box, part, made)
+    return findings
 
 
 def check_sure(

@@ -74,16 +74,16 @@ class Comparison:
 def picked(results: Sequence[BoxResult], keys: Iterable[str]) -> list[BoxResult]:
     """Return the boxes whose keys were ticked, or without any ticks the first four."""
     wanted = set(keys)
-    return [one for one in results if str(one.box.pk) in wanted] or list(results[:MOST])
+    return [result for result in results if str(result.box.pk) in wanted] or list(results[:MOST])
 
 
 def compare(results: Sequence[BoxResult], cabin: Cabin) -> Comparison:
     """Compare the first four of these boxes, fed as the first one is."""
-    usable = [one for one in results if one.driver is not None and one.load is not None]
+    usable = [result for result in results if result.driver is not None and result.load is not None]
     left_out = [
-        (one.box.name, one.trouble or _("It has no driver."))
-        for one in results
-        if one not in usable
+        (result.box.name, result.trouble or _("It has no driver."))
+        for result in results
+        if result not in usable
     ]
     left_out += [(one.box.name, _("Only four fit side by side.")) for one in usable[MOST:]]
     candidates = [
@@ -124,32 +124,41 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
 
     Figures that belong together share a line: all of it has to stand on one printed page.
     """
-    figures = [{one.name: one for one in made.result.figures} for made in candidates]
+    figures = [{figure.name: figure for figure in made.result.figures} for made in candidates]
 
     def of(*names: str) -> list[str]:
-        return [_together([one[name] for name in names if name in one]) for one in figures]
+        return [_together([figure[name] for name in names if name in figure]) for figure in figures]
 
     at = _listed(LEVELS_AT, "frequency", exact=True)
     found: list[tuple[str, list[str]]] = [
-        (_("kind"), [one.result.box.get_kind_display() for one in candidates]),
-        (_("driver"), [_driver(one) for one in candidates]),
-        (_("outside"), [_outside(one) for one in candidates]),
-        (_("net volume, and that wanted"), [_litres(one.result) for one in candidates]),
+        (_("kind"), [candidate.result.box.get_kind_display() for candidate in candidates]),
+        (_("driver"), [_driver(candidate) for candidate in candidates]),
+        (_("outside"), [_outside(candidate) for candidate in candidates]),
+        (_("net volume, and that wanted"), [_litres(candidate.result) for candidate in candidates]),
         (_("resonance fc, or tuning fb"), of("fc", "fb")),
         (_("Qtc, losses included"), of("qtc")),
         (_("port length"), of("port_length")),
         (_("3, 6 and 10 dB down at"), of("f3", "f6", "f10")),
-        (_("level at %(f)s") % {"f": at}, [_levels(one, one.played.spl) for one in candidates]),
+        (
+            _("level at %(f)s") % {"f": at},
+            [_levels(candidate, candidate.played.spl) for candidate in candidates],
+        ),
         (
             _("largest clean level at %(f)s") % {"f": at},
-            [_levels(one, one.loud.spl if one.loud else None) for one in candidates],
+            [
+                _levels(candidate, candidate.loud.spl if candidate.loud else None)
+                for candidate in candidates
+            ],
         ),
-        (_("largest cone travel, and Xmax"), [_travel(one.played) for one in candidates]),
-        (_("fastest air in the port"), [_air(one.played) for one in candidates]),
+        (
+            _("largest cone travel, and Xmax"),
+            [_travel(candidate.played) for candidate in candidates],
+        ),
+        (_("fastest air in the port"), [_air(candidate.played) for candidate in candidates]),
         (_("lowest impedance"), of("lowest_impedance")),
-        (_("stops, looks"), [_said(one.result) for one in candidates]),
+        (_("stops, looks"), [_said(candidate.result) for candidate in candidates]),
     ]
-    names = [one.name for one in candidates]
+    names = [candidate.name for candidate in candidates]
     return [
         Row(label=label, cells=list(zip(names, values, strict=True)))
         for label, values in found
@@ -165,7 +174,7 @@ def _litres(result: BoxResult) -> str:
 
 
 def _together(figures: Sequence[Figure]) -> str:
-    return _listed([one.value for one in figures], figures[0].kind) if figures else NONE
+    return _listed([figure.value for figure in figures], figures[0].kind) if figures else NONE
 
 
 def _listed(
@@ -217,5 +226,7 @@ def _outside(one: Candidate) -> str:
 
 
 def _said(result: BoxResult) -> str:
-    counts = [sum(one.severity == kind for one in result.findings) for kind in ("stop", "look")]
+    counts = [
+        sum(finding.severity == kind for finding in result.findings) for kind in ("stop", "look")
+    ]
     return f"{counts[0]}, {counts[1]}"

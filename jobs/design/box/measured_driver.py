@@ -217,9 +217,9 @@ def read_trouble(text: str, resistance: float | None) -> str:
 def in_use(results: Sequence[SweepResult]) -> Measured:
     """Return the measured sets the boxes are worked out with, by equipment item."""
     return {
-        one.record.item_id: one.figures
-        for one in results
-        if one.record.in_use and one.figures is not None
+        result.record.item_id: result.figures
+        for result in results
+        if result.record.in_use and result.figures is not None
     }
 
 

@@ -161,7 +161,7 @@ class BoxStudy:
     @property
     def high_pass_too_high(self) -> bool:
         """Whether the protection would begin above where the box itself gives out."""
-        f3 = next((one.value for one in self.result.figures if one.name == "f3"), None)
+        f3 = next((figure.value for figure in self.result.figures if figure.name == "f3"), None)
         return bool(self.high_pass and f3 and self.high_pass.frequency > f3)
 
 
@@ -201,7 +201,7 @@ def study(result: BoxResult) -> BoxStudy | None:
 
 def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
     """Put the bands beside the figures of the box as drawn."""
-    has_fc = any(one.name == "fc" for one in result.figures)
+    has_fc = any(figure.name == "fc" for figure in result.figures)
     by_name: dict[str, Band | None] = {
         "fc" if has_fc else "fb": bands.resonance,
         "qtc": bands.qtc,
@@ -211,15 +211,15 @@ def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
     }
     return [
         SureFigure(
-            label=str(NAMES[one.name][0]),
-            kind=one.kind,
-            value=one.value,
+            label=str(NAMES[figure.name][0]),
+            kind=figure.kind,
+            value=figure.value,
             low=None if band is None else float(band.low),
             high=None if band is None else float(band.high),
         )
-        for one in result.figures
-        if one.name in by_name
-        for band in [by_name[one.name]]
+        for figure in result.figures
+        if figure.name in by_name
+        for band in [by_name[figure.name]]
     ]
 
 

@@ -31,9 +31,9 @@ def match_former_decisions() -> None:
 
 def _match(decision: Decision, findings: tuple[Finding, ...]) -> None:
     same = [
-        one
-        for one in findings
-        if one.code == decision.code and decision.fingerprint in _former_fingerprints(one)
+        finding
+        for finding in findings
+        if finding.code == decision.code and decision.fingerprint in _former_fingerprints(finding)
     ]
     kept = {"fingerprint": ""}
     if len(same) == 1:

@@ -33,15 +33,15 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
     return [
         PanelResult(
             panel=panel,
-            contents=[one for one in records.contents if one.panel_id == panel.pk],
+            contents=[placed for placed in records.contents if placed.panel_id == panel.pk],
             runs=[
                 PassingRun(run=run, stretch=stretch)
                 for run in records.runs
                 for stretch in run.route
                 if stretch.panel_id == panel.pk
             ],
-            steps=[one for one in records.steps if one.panel_id == panel.pk],
-            photos=[one for one in records.photos if one.panel_id == panel.pk],
+            steps=[step for step in records.steps if step.panel_id == panel.pk],
+            photos=[photo for photo in records.photos if photo.panel_id == panel.pk],
         )
         for panel in records.panels
     ]

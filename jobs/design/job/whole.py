@@ -64,20 +64,24 @@ class JobDesign:
     @cached_property
     def open_stops(self) -> list[Finding]:
         """What must not be fitted so."""
-        return [one for one in self.findings if one.severity == "stop" and one.is_open]
+        return [
+            finding for finding in self.findings if finding.severity == "stop" and finding.is_open
+        ]
 
     @cached_property
     def open_looks(self) -> list[Finding]:
         """What a person still has to decide."""
-        return [one for one in self.findings if one.severity == "look" and one.is_open]
+        return [
+            finding for finding in self.findings if finding.severity == "look" and finding.is_open
+        ]
 
     def saved_box(self, pk: int) -> BoxResult | None:
         """The result of the box with this key."""
-        return next((one for one in self.boxes if one.box.pk == pk), None)
+        return next((box for box in self.boxes if box.box.pk == pk), None)
 
     def findings_of(self, section: str) -> list[Finding]:
         """Findings that are cured on one page."""
-        return [one for one in self.findings if one.section == section]
+        return [finding for finding in self.findings if finding.section == section]
 
     @property
     def cautions(self) -> list[str]:
@@ -116,8 +120,8 @@ class JobDesign:
         if empty.get(step):
             return _("nothing yet")
         if step == "bay":
-            done = sum(one.done_at is not None for one in records.steps)
-            measured = sum(one.value is not None for one in records.measurements)
+            done = sum(step.done_at is not None for step in records.steps)
+            measured = sum(measurement.value is not None for measurement in records.measurements)
             every = len(records.steps) + len(records.measurements)
             if done + measured < every or not every:
                 return _("%(n)d of %(all)d") % {"n": done + measured, "all": every}
@@ -177,7 +181,7 @@ def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) ->
 def _boxes(
     boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
 ) -> list[BoxResult]:
-    feeds = {one.channel.pk: feed_of(one) for one in channels}
+    feeds = {channel.channel.pk: feed_of(channel) for channel in channels}
     measured = in_use(sweeps)
     return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
 
@@ -193,7 +197,7 @@ def cautions(design: JobDesign) -> list[str]:
                 "near. Work at or near them is for people qualified for it."
             )
         )
-    if any(one.panel.airbag_near for one in design.panels):
+    if any(panel.panel.airbag_near for panel in design.panels):
         procedure = vehicle.airbag_procedure.strip()
         said.append(
             _("Airbags: follow the vehicle maker's procedure and waiting time: %(text)s")

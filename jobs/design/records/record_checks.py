@@ -18,9 +18,9 @@ def _car(records: JobRecords) -> list[Finding]:
     vehicle = records.job.vehicle
     car = about(vehicle)
     name = str(vehicle)
-    found = []
+    findings = []
     if vehicle.has_high_voltage:
-        found.append(
+        findings.append(
             Finding(
                 code="high-voltage-car",
                 severity="look",
@@ -36,12 +36,12 @@ def _car(records: JobRecords) -> list[Finding]:
         "charging-source-unknown": vehicle.charging_source,
         "charging-current-unknown": vehicle.charging_current,
     }
-    found += [
+    findings += [
         Finding(code=code, severity="look", section="car", about=car, name=name)
         for code, value in missing.items()
         if not value
     ]
-    return found
+    return findings
 
 
 def _factory(records: JobRecords) -> list[Finding]:
@@ -59,16 +59,16 @@ def _factory(records: JobRecords) -> list[Finding]:
 
 
 def _panels(records: JobRecords) -> list[Finding]:
-    found = []
+    findings = []
     procedure = records.job.vehicle.airbag_procedure.strip()
     for panel in records.panels:
         if panel.airbag_near is None:
-            found.append(_panel("airbag-unknown", "look", panel))
+            findings.append(_panel("airbag-unknown", "look", panel))
         elif panel.airbag_near and not procedure:
-            found.append(_panel("airbag-procedure-missing", "stop", panel))
+            findings.append(_panel("airbag-procedure-missing", "stop", panel))
         if panel.drilled:
-            found.append(_panel("drilled-panel", "note", panel))
-    return found
+            findings.append(_panel("drilled-panel", "note", panel))
+    return findings
 
 
 def _panel(code: str, severity: str, panel: Panel) -> Finding:

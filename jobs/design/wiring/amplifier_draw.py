@@ -44,7 +44,7 @@ def fitted_amplifier(
     part = records.amplifiers.get(item.part_id) if item else None
     if part is None or item is None:
         return Fitted(None, None, None)
-    mine = [one for one in channels if one.channel.amplifier_id == item.pk]
+    mine = [channel for channel in channels if channel.channel.amplifier_id == item.pk]
     planned = [one.power for one in mine if one.power is not None]
     rated = max((row.power for row in part.ratings.all() if not row.bridged), default=None)
     everything = None if rated is None else rated * part.channels

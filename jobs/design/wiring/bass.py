@@ -117,7 +117,7 @@ def play_bass(
     tree, music, worst = power.tree, power.music, power.worst
     assert tree is not None
     assert music is not None
-    load = next(one for one in tree.loads if one.id == about(node).id)
+    load = next(load for load in tree.loads if load.id == about(node).id)
     reached = tree.reach(load.node)
     bank = next(
         (b for b in banks if about(b).id in reached and b.capacitance and b.internal_resistance),

@@ -186,17 +186,17 @@ def _cable(run: Run | None) -> tuple[float | None, float | None]:
 
 def _incomplete(channel: Channel) -> list[Finding]:
     """Say what the plan leaves open; a factory amplifier is nobody's gap."""
-    found = []
+    findings = []
     if channel.speaker is None and channel.factory_speaker is None:
-        found.append(_finding(channel, "channel-without-speaker", "look"))
+        findings.append(_finding(channel, "channel-without-speaker", "look"))
     if channel.speaker is not None and channel.amplifier is None:
-        found.append(_finding(channel, "channel-without-amplifier", "look"))
+        findings.append(_finding(channel, "channel-without-amplifier", "look"))
     if channel.amplifier is not None and channel.amplifier_channel is None:
-        found.append(_finding(channel, "channel-without-output", "look"))
+        findings.append(_finding(channel, "channel-without-output", "look"))
     processor = getattr(channel.processor.part, "processor", None) if channel.processor else None
     wanted = channel.processor_output
     if processor is not None and wanted is not None and wanted > processor.outputs:
-        found.append(
+        findings.append(
             _finding(
                 channel,
                 "processor-output-beyond-last",
@@ -205,7 +205,7 @@ def _incomplete(channel: Channel) -> list[Finding]:
                 limit=str(processor.outputs),
             )
         )
-    return found
+    return findings
 
 
 def _claimed_twice(results: list[ChannelResult]) -> list[tuple[ChannelResult, Finding]]:

@@ -102,11 +102,11 @@ def choose_parts(
     keep: Collection[int] = (),
 ) -> PartsChoice:
     """Choose for every run of the tree but those whose key is to be kept."""
-    stops = [one for one in power.findings if one.severity == "stop"]
+    stops = [finding for finding in power.findings if finding.severity == "stop"]
     if power.tree is None:
         return PartsChoice(proposals=(), passes=False, findings=stops)
     tree = power.tree
-    runs = {about(one.run).id: one.run for one in power.runs}
+    runs = {about(run.run).id: run.run for run in power.runs}
     cores, left_out = _cores(conductors)
     offered, unreadable = _fuses(fuses, tree)
     left_out += unreadable
@@ -131,7 +131,7 @@ def choose_parts(
         found += check_fuse_voltages(choice.tree)
     stopped = choice.tree is None or any(one.severity == "stop" for one in found)
     # What the records leave open, such as a run without an end, no cable can cure.
-    loose = [one for one in stops if one.code == "run-goes-nowhere"]
+    loose = [stop for stop in stops if stop.code == "run-goes-nowhere"]
     return PartsChoice(
         proposals=[_proposal(runs[pick.run], pick, cores, offered) for pick in choice.picks],
         passes=not stopped and not loose,

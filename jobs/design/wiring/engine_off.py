@@ -84,7 +84,7 @@ def work_out_reserves(work: Work) -> list[Reserve]:
             for load in tree.loads
             if load.node in group and load.node not in inputs and load.id in music.loads
         )
-        batteries = [one for one in work.nodes(PowerNode.Kind.BATTERY) if about(one).id in group]
+        batteries = [node for node in work.nodes(PowerNode.Kind.BATTERY) if about(node).id in group]
         found = work.attempt(
             node,
             lambda n=node, b=batteries, d=drawn: _reserve(work, n, b, d),  # type: ignore[misc]

@@ -62,7 +62,7 @@ class Line:
     @property
     def lies_alike(self) -> bool:
         """Whether the whole route follows the factory loom, or none of it: then said once."""
-        return len({one.follows_loom for one in self.route}) == 1
+        return len({stretch.follows_loom for stretch in self.route}) == 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -101,7 +101,7 @@ class Schedule:
 
     def line(self, run: Run) -> Line:
         """The line of this run."""
-        return next(one for one in self.lines if one.run is run)
+        return next(line for line in self.lines if line.run is run)
 
 
 def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Workshop) -> Schedule:
@@ -167,7 +167,7 @@ def check_runs(records: JobRecords) -> list[Finding]:
     return [
         *refused,
         *_by_edges(edges, runs),
-        *(_at_end(one, runs[one.about]) for one in ends),
+        *(_at_end(end, runs[end.about]) for end in ends),
         *together(records.job, [_of_run(one, runs[one.about]) for one in alike]),
     ]
 
@@ -205,7 +205,7 @@ def _by_edges(found: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Find
 def _edges(run: Run) -> dict[str, Stretch]:
     """The edges a run passes, by panel, place as far as entered, and which of several alike."""
     edges: dict[str, Stretch] = {}
-    for stretch in (one for one in run.route if one.edge):
+    for stretch in (stretch for stretch in run.route if stretch.edge):
         panel = about(stretch.panel).id if stretch.panel else ""
         key, alike = f"{panel} {stretch.place}".strip(), 1
         while (known := key if alike == 1 else f"{key} / {alike}") in edges:

@@ -58,7 +58,7 @@ def _finding(run: Run, code: str, severity: str, value: str) -> Finding:
 
 
 def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
-    found = adopt(
+    findings = adopt(
         check_line_run(
             LineRun(
                 id=about(run).id,
@@ -74,14 +74,14 @@ def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
     )
     company = _company(run, runs) if run.beside_power is None else []
     if not company:
-        return found
+        return findings
     # The routes tell what nobody has written down.
     keys = (_listed(about(panel).id, [about(one).id for one in power]) for panel, power in company)
     said = (_listed(str(panel), [one.label for one in power]) for panel, power in company)
     shares = replace(
         _finding(run, "line-shares-panel", "note", "; ".join(keys)), value_said="; ".join(said)
     )
-    return [shares if one.code == "line-beside-power-unknown" else one for one in found]
+    return [shares if one.code == "line-beside-power-unknown" else one for one in findings]
 
 
 def _listed(panel: str, runs: Iterable[str]) -> str:
@@ -90,7 +90,7 @@ def _listed(panel: str, runs: Iterable[str]) -> str:
 
 def _company(run: Run, runs: Iterable[Run]) -> list[tuple[Panel, list[Run]]]:
     """The power runs behind the same panels, by panel."""
-    power = [(one, _panels(one)) for one in runs if one.kind == Run.Kind.POWER]
+    power = [(run, _panels(run)) for run in runs if run.kind == Run.Kind.POWER]
     shared = []
     for stretch in run.route:
         beside = [one for one, panels in power if stretch.panel_id in panels]
@@ -130,7 +130,7 @@ def _input_current(item: EquipmentItem) -> float | None:
 
 
 def _control(run: Run, line: TurnOn) -> list[Finding]:
-    found = adopt(check_turn_on(line), section=SECTION, about=about(run), name=run.label)
+    findings = adopt(check_turn_on(line), section=SECTION, about=about(run), name=run.label)
     if run.length is None:
-        found.append(_finding(run, "run-length-unknown", "look", ""))
-    return found
+        findings.append(_finding(run, "run-length-unknown", "look", ""))
+    return findings

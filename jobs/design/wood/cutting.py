@@ -92,8 +92,8 @@ class SheetPlan:
     def laid(self, sheet: NestedSheet) -> list[Piece]:
         """The pieces where they lie on a sheet."""
         return [
-            self.pieces[one.blank.number].laid(one.x, one.y, turned=one.turned)
-            for one in sheet.parts
+            self.pieces[part.blank.number].laid(part.x, part.y, turned=part.turned)
+            for part in sheet.parts
         ]
 
 
@@ -109,12 +109,12 @@ class Cutting:
     def pieces(self) -> list[Piece]:
         """Every piece, those of boxes first."""
         of_boxes = [piece for box in self.boxes for piece in box.pieces]
-        return of_boxes + [one.piece for one in self.trims if one.piece]
+        return of_boxes + [trim.piece for trim in self.trims if trim.piece]
 
 
 def letters(boxes: Iterable[BoxResult]) -> dict[int, str]:
     """Give every box that is built a letter, in their order; its parts are numbered under it."""
-    built = [one.box.pk for one in boxes if one.box.chosen]
+    built = [box.box.pk for box in boxes if box.box.chosen]
     return {pk: chr(65 + number % 26) for number, pk in enumerate(built)}
 
 
@@ -125,15 +125,15 @@ def work_out_cutting(
     letter = letters(boxes)
     made = tuple(
         BoxPieces(
-            letter=letter[one.box.pk],
-            result=one,
-            pieces=pieces_of(one.wood.parts, one.wood.carcass, letter[one.box.pk]),
+            letter=letter[box.box.pk],
+            result=box,
+            pieces=pieces_of(box.wood.parts, box.wood.carcass, letter[box.box.pk]),
         )
-        for one in boxes
-        if one.box.chosen and one.wood
+        for box in boxes
+        if box.box.chosen and box.wood
     )
     wanted = [(piece, box.result.box.material) for box in made for piece in box.pieces]
-    wanted += [(one.piece, one.material) for one in trims if one.piece]
+    wanted += [(trim.piece, trim.material) for trim in trims if trim.piece]
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
     for piece, usual in wanted:
@@ -198,7 +198,7 @@ def check_machines(
     records: JobRecords, boxes: Iterable[BoxResult], trims: Iterable[TrimResult]
 ) -> list[Finding]:
     """Find what the saw cannot tilt to and what no sheet can hold; nothing is nested for it."""
-    found: list[Finding] = []
+    findings: list[Finding] = []
     shop = records.workshop
     for one in boxes:
         made, box = one.wood, one.box
@@ -206,17 +206,17 @@ def check_machines(
             continue
         panels = [panel for part in made.parts for panel in part.panels]
         bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
-        found += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
+        findings += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
         for thickness in sorted({part.panel.thickness for part in made.parts}):
             if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):
                 wanted = blanks(made.parts, thickness=thickness)
                 for large in check_blanks(wanted, sheet, trim=shop.sheet_trim):
                     adopted = adopt([large], section=SECTION, about=about(box), name=box.name)[0]
-                    found.append(replace(adopted, place=(Term(large.detail), sheet.name)))
+                    findings.append(replace(adopted, place=(Term(large.detail), sheet.name)))
     for trim in trims:
-        found += trim.findings
+        findings += trim.findings
         if trim.piece and (sheet := _sheet(trim.material)):
             too_large = check_blanks([trim.piece.blank(0)], sheet, trim=shop.sheet_trim)
             name = f"{trim.piece.label} {trim.piece.name} / {sheet.name}"
-            found += adopt(too_large, section=SECTION, about=about(trim.record), name=name)
-    return found
+            findings += adopt(too_large, section=SECTION, about=about(trim.record), name=name)
+    return findings

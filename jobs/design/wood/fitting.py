@@ -101,7 +101,7 @@ class Candidate:
     @property
     def mass(self) -> float | None:
         """The mass, as far as known."""
-        return next((one.value for one in self.result.figures if one.name == "mass"), None)
+        return next((figure.value for figure in self.result.figures if figure.name == "mass"), None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,7 +139,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         box = _record(typed, answer, facing)
         return Candidate(answer=answer, box=box, result=work_out_box(box, feed))
 
-    every = [candidate(one) for one in found.answers]
+    every = [candidate(answer) for answer in found.answers]
     return Fitting(
         candidates=[one for one in every if one is not None],
         largest=candidate(found.largest),

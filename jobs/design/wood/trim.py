@@ -62,7 +62,7 @@ def work_out_trim(
     rings: Sequence[Ring], panels: Sequence[TrimPanel], boxes: Sequence[BoxResult]
 ) -> list[TrimResult]:
     """Work every ring and trim panel out; what stands in the way is a finding."""
-    by_box = {one.box.pk: one for one in boxes}
+    by_box = {box.box.pk: box for box in boxes}
     results: list[TrimResult] = []
     for number, ring in enumerate(rings, start=1):
         try:

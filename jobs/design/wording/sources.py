@@ -81,4 +81,4 @@ SOURCES: Mapping[str, str | Promise] = {
 
 def sources_said(sources: Iterable[str]) -> str:
     """Say where a limit comes from, one source after the other."""
-    return "; ".join(str(SOURCES[one]) for one in sources)
+    return "; ".join(str(SOURCES[source]) for source in sources)

@@ -26,7 +26,7 @@ def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPict
     if not made.candidates:
         return []
     specs = [_level(made), _travel(made)]
-    specs += [_loud(made)] if any(one.loud for one in made.candidates) else []
+    specs += [_loud(made)] if any(candidate.loud for candidate in made.candidates) else []
     specs += [_in_cabin(made)] if made.cabin.is_known else []
     return [picture(replace(spec, size=size)) for spec in specs]
 
@@ -62,7 +62,10 @@ def cabin_word(cabin: Cabin) -> str:
 
 
 def _level(made: Comparison) -> Chart:
-    series = [_series(one.name, one.played.frequencies, one.played.spl) for one in made.candidates]
+    series = [
+        _series(candidate.name, candidate.played.frequencies, candidate.played.spl)
+        for candidate in made.candidates
+    ]
     title = _("Level at 1 m, half space, all at %(voltage)s") % _voltage(made)
     return _chart("compare-level", title, _levels(series), series)
 
@@ -70,8 +73,8 @@ def _level(made: Comparison) -> Chart:
 def _travel(made: Comparison) -> Chart:
     factor, unit = units.drawn_in("length")
     series = [
-        _series(one.name, one.played.frequencies, one.played.excursion * factor)
-        for one in made.candidates
+        _series(candidate.name, candidate.played.frequencies, candidate.played.excursion * factor)
+        for candidate in made.candidates
     ]
     by_limit: dict[float, list[str]] = {}
     for one in made.candidates:
@@ -82,7 +85,9 @@ def _travel(made: Comparison) -> Chart:
         Limit(value=value, words="Xmax" if shared else f"Xmax {', '.join(letters)}")
         for value, letters in by_limit.items()
     ]
-    highest = max(max(max(one.y) for one in series) * 1.1, *[one.value * 1.15 for one in limits], 0)
+    highest = max(
+        max(max(curve.y) for curve in series) * 1.1, *[limit.value * 1.15 for limit in limits], 0
+    )
     axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest)
     title = _("Cone travel, one way, all at %(voltage)s") % _voltage(made)
     return _chart("compare-travel", title, axis, series, limits=limits)
@@ -90,14 +95,19 @@ def _travel(made: Comparison) -> Chart:
 
 def _loud(made: Comparison) -> Chart:
     series = [
-        _series(one.name, one.loud.frequencies, one.loud.spl) for one in made.candidates if one.loud
+        _series(candidate.name, candidate.loud.frequencies, candidate.loud.spl)
+        for candidate in made.candidates
+        if candidate.loud
     ]
     title = _("Largest clean level, each with its own amplifier")
     return _chart("compare-loud", title, _levels(series), series)
 
 
 def _in_cabin(made: Comparison) -> Chart:
-    series = [_cabin_series(made.cabin, one.played.spl, one.name) for one in made.candidates]
+    series = [
+        _cabin_series(made.cabin, candidate.played.spl, candidate.name)
+        for candidate in made.candidates
+    ]
     title = f"{cabin_title(made.cabin)}, {units.show(made.voltage, 'voltage')}"
     return _chart("compare-cabin", title, _levels(series), series, cabin=made.cabin)
 
@@ -121,7 +131,7 @@ def _cabin_series(cabin: Cabin, spl: Floats, name: str) -> Series:
 
 def _levels(series: Sequence[Series]) -> Axis:
     """Forty-five decibels below the highest: below that nothing is heard of a box."""
-    highest = max(max(one.y) for one in series)
+    highest = max(max(curve.y) for curve in series)
     top = float(5 * np.ceil((highest + 2) / 5))
     return Axis(label=_("level"), unit="dB", low=top - 45, high=top)
 

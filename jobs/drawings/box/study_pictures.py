@@ -91,8 +91,8 @@ def _travel(study: BoxStudy) -> Chart:
     series = _three(study, "excursion", factor)
     xmax = study.alone.driver.xmax
     limits = [] if xmax is None else [Limit(value=float(xmax) * factor, words="Xmax")]
-    drawn = [max(one.y) for one in series]
-    highest = max([float(found.high.max()) * factor, *drawn, *[one.value for one in limits]])
+    drawn = [max(curve.y) for curve in series]
+    highest = max([float(found.high.max()) * factor, *drawn, *[limit.value for limit in limits]])
     axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest * 1.1)
     title = _("Cone travel, and where nine in ten lie")
     return _spec(study, "travel", title, axis, series, [band], limits)

@@ -35,7 +35,7 @@ def sweep_chart(result: SweepResult) -> ChartPicture | None:
         series.append(Series(name=measured_name, x=f.tolist(), y=read.tolist(), ghost=True))
     lowest = min(float(sweep.frequency[0]) for _f, _m, sweep, _fit in pairs)
     highest = max(float(sweep.frequency[-1]) for _f, _m, sweep, _fit in pairs)
-    top = max(float(np.max(one.y)) for one in series)
+    top = max(float(np.max(curve.y)) for curve in series)
     spec = Chart(
         key=f"sweep{result.record.pk or 'new'}",
         title=title,

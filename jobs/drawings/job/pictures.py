@@ -67,11 +67,11 @@ def _chart(
     first = results[0].curves[name]
     factor, unit = units.drawn_in(first.kind)
     title = curve_titles()[name]
-    series = [_series(_main(name, one), one.curves[name], factor) for one in results]
+    series = [_series(_main(name, result), result.curves[name], factor) for result in results]
     series += [
-        _series(beside_words(other, one), other, factor)
-        for one in results
-        for other in one.beside.get(name, ())
+        _series(beside_words(other, result), other, factor)
+        for result in results
+        for other in result.beside.get(name, ())
     ]
     series += [
         _series(_("saved"), one.curves[name], factor, ghost=True)
@@ -139,7 +139,7 @@ def _markers(results: Sequence[BoxResult]) -> list[Marker]:
 
 
 def _y_axis(name: str, unit: str, series: Sequence[Series], limits: Sequence[Limit]) -> Axis:
-    values = np.concatenate([np.asarray(one.y) for one in series])
+    values = np.concatenate([np.asarray(curve.y) for curve in series])
     label = {
         "spl": _("level"),
         "impedance": _("impedance"),
@@ -161,7 +161,7 @@ def power(design: JobDesign) -> list[SafeString]:
     result = design.power
     if not result.nodes:
         return []
-    still_open = [one for one in design.findings_of("power") if one.is_open]
+    still_open = [finding for finding in design.findings_of("power") if finding.is_open]
 
     def marks(row: PowerNode | CableRun) -> list[str]:
         return _worst(one.severity for one in still_open if one.concerns(about(row)))
@@ -172,43 +172,43 @@ def power(design: JobDesign) -> list[SafeString]:
         description=_("From the sources to what takes current; the thicker line is more copper."),
         nodes=[
             Node(
-                id=str(one.node.pk),
-                kind=one.node.kind,
-                name=one.node.name,
+                id=str(node.node.pk),
+                kind=node.node.kind,
+                name=node.node.name,
                 lines=[
                     line
                     for line in (
-                        _shown(one.worst_voltage, "voltage"),
-                        _shown(one.worst_current, "current"),
-                        one.node.place,
+                        _shown(node.worst_voltage, "voltage"),
+                        _shown(node.worst_current, "current"),
+                        node.node.place,
                     )
                     if line
                 ],
-                marks=marks(one.node),
+                marks=marks(node.node),
             )
-            for one in result.nodes
+            for node in result.nodes
         ],
         runs=[
             Run(
-                label=one.run.label,
-                start=str(one.run.start_id),
-                end=str(one.run.end_id),
+                label=run.run.label,
+                start=str(run.run.start_id),
+                end=str(run.run.end_id),
                 words=[
                     line
                     for line in (
-                        _cable(one.run.conductor.size) if one.run.conductor else "",
-                        _shown(one.run.length, "cable_length"),
-                        _shown(one.worst.current if one.worst else None, "current"),
+                        _cable(run.run.conductor.size) if run.run.conductor else "",
+                        _shown(run.run.length, "cable_length"),
+                        _shown(run.worst.current if run.worst else None, "current"),
                     )
                     if line
                 ],
-                fuse=_shown(one.run.fuse.rating, "current") if one.run.fuse else "",
-                end_fuse=_shown(one.run.end_fuse.rating, "current") if one.run.end_fuse else "",
-                area=one.area,
-                marks=marks(one.run),
+                fuse=_shown(run.run.fuse.rating, "current") if run.run.fuse else "",
+                end_fuse=_shown(run.run.end_fuse.rating, "current") if run.run.end_fuse else "",
+                area=run.area,
+                marks=marks(run.run),
             )
-            for one in result.runs
-            if one.run.start_id and one.run.end_id
+            for run in result.runs
+            if run.run.start_id and run.run.end_id
         ],
     )
     return power_tree(spec)

@@ -29,7 +29,7 @@ def note_chart(played: Bass) -> ChartPicture:
     limits = []
     if played.least is not None:
         limits = [Limit(value=played.least, words=_("may switch off"), keep="above")]
-    heights = [y for one in series for y in one.y] + [one.value for one in limits]
+    heights = [y for curve in series for y in curve.y] + [limit.value for limit in limits]
     spec = Chart(
         key=f"note{played.node.pk}",
         title=_("Bass note at %(node)s") % {"node": played.node.name},

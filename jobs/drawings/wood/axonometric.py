@@ -93,7 +93,7 @@ def _spans(body: Drawn) -> list[Span]:
 
 def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> SafeString:
     """Draw a closed solid of flat sides, what shows on them, and its lengths."""
-    facets = [Facet(one.corners, one.normal) for one in sides if dot(one.normal, TO_EYE) > 1e-6]
+    facets = [Facet(side.corners, side.normal) for side in sides if dot(side.normal, TO_EYE) > 1e-6]
     font, (width, most) = view.font, view.room
     margin = 2.2 * font + 34
     head = 2 * font if any(one.above for one in spans) else 0.0

@@ -64,7 +64,7 @@ def views(result: BoxResult, key: str) -> Views:
         square = face_view(shape, face, front)
     else:
         pieces = pieces_of(result.wood.parts, body, "")
-        piece = next(one for one in pieces if face in one.panels)
+        piece = next(piece for piece in pieces if face in piece.panels)
         square = part_drawing(part(piece), front)
     side = view(
         f"{key}-side",
@@ -169,7 +169,7 @@ def _pulled(name: str, body: Drawn) -> Point3:
     if face not in body.faces:
         return (0.0, 0.0, 0.0)
     # Stacked layers stand between their panel and the box, one behind the other.
-    count = sum(one.face == face for one in body.layers) + 1
+    count = sum(layer.face == face for layer in body.layers) + 1
     share = APART * (1 - int(layer) / count if layer else 1.0)
     x, y, z = body.way_out(face)
     return (x * share, y * share, z * share)

@@ -37,8 +37,8 @@ HEADLINE = (
 
 def _headline(result: BoxResult) -> list[tuple[str, str]]:
     """Return (label, value) of the figures a fabricator steers by."""
-    figures = [one for one in result.figures if one.name in HEADLINE]
-    return [(one.label, units.show(one.value, one.kind)) for one in figures]
+    figures = [figure for figure in result.figures if figure.name in HEADLINE]
+    return [(figure.label, units.show(figure.value, figure.kind)) for figure in figures]
 
 
 def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
@@ -87,7 +87,7 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         # A copy carries the token of its button, so that one pressed twice makes one box.
-        "boxes": [(one, one in ticked, uuid.uuid4()) for one in design.boxes],
+        "boxes": [(box, box in ticked, uuid.uuid4()) for box in design.boxes],
         "comparison": made,
         "charts": comparison_charts(made) if made.is_one else [],
         "findings": design.findings_of("boxes"),

@@ -110,7 +110,7 @@ class RouteField(forms.Field):
 
     def _stretch(self, number: int, row: Row) -> Stretch:
         panel_key, place, way, edge = row
-        panel = next((one for one in self.panels if str(one.pk) == panel_key), None)
+        panel = next((panel for panel in self.panels if str(panel.pk) == panel_key), None)
         if (
             (panel_key and panel is None)
             or way not in dict(WAYS)

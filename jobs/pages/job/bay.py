@@ -48,7 +48,7 @@ def _page(
     design = strip.worked_out(request, job)
     context = {
         "job": job,
-        "panels": [one for one in design.panels if one.steps],
+        "panels": [panel for panel in design.panels if panel.steps],
         "cautions": design.cautions,
         "open_stops": design.open_stops,
         "measurements": [

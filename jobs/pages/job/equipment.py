@@ -33,7 +33,7 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         assert isinstance(part, forms.ModelChoiceField)
         parts = Part.objects.order_by("kind", "maker", "name")
         part.choices = [("", "---------")] + [
-            (Part.Kind(kind).label, [(one.pk, str(one)) for one in rows])
+            (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
             for kind, rows in groupby(parts, key=lambda one: one.kind)
         ]
         part.help_text = format_html(

@@ -70,9 +70,9 @@ class NodeForm(RecordForm[PowerNode]):
 
 def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
     """Return (label, value) of what the tree comes to, and the row in it."""
-    loads = [one for one in design.power.nodes if one.worst_current is not None]
-    lowest = min((one.worst_voltage or 0.0 for one in loads), default=None)
-    total = sum(one.worst_current or 0.0 for one in loads) if loads else None
+    loads = [node for node in design.power.nodes if node.worst_current is not None]
+    lowest = min((load.worst_voltage or 0.0 for load in loads), default=None)
+    total = sum(load.worst_current or 0.0 for load in loads) if loads else None
     return [
         (gettext("stops"), str(len(design.open_stops))),
         *_of_row(design.power, row),
@@ -84,7 +84,7 @@ def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
 def _of_row(power: PowerResult, row: Run | PowerNode) -> list[tuple[str, str]]:
     """Return (label, value) of the run or node that is being typed, once the tree is solved."""
     if isinstance(row, Run):
-        run = next((one for one in power.runs if one.run.pk == row.pk), None)
+        run = next((run for run in power.runs if run.run.pk == row.pk), None)
         if run is None or run.worst is None:
             return []
         lost = units.show(run.worst.drop, "voltage")
@@ -92,7 +92,7 @@ def _of_row(power: PowerResult, row: Run | PowerNode) -> list[tuple[str, str]]:
             (gettext("lost on this run"), lost),
             (gettext("voltage at its end"), units.show(run.end_voltage, "voltage")),
         ]
-    node = next(one for one in power.nodes if one.node.pk == row.pk)
+    node = next(node for node in power.nodes if node.node.pk == row.pk)
     if node.worst_voltage is None:
         return []
     return [(gettext("voltage here"), units.show(node.worst_voltage, "voltage"))]
@@ -102,8 +102,8 @@ def run_rows(
     power: PowerResult, saved: PowerResult | None = None
 ) -> list[tuple[RunResult, RunResult | None]]:
     """Return every power run beside itself as last saved."""
-    was = {one.run.pk: one for one in saved.runs} if saved else {}
-    return [(one, was.get(one.run.pk)) for one in power.runs]
+    was = {run.run.pk: run for run in saved.runs} if saved else {}
+    return [(run, was.get(run.run.pk)) for run in power.runs]
 
 
 def preview(

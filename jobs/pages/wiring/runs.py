@@ -162,7 +162,7 @@ def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    found = next((one for one in design.records.runs if one.label == label), None)
+    found = next((run for run in design.records.runs if run.label == label), None)
     if found is None:
         raise Http404
     schedule = work_out_schedule(design.records, design.power, Workshop.current())
@@ -170,9 +170,11 @@ def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
         "job": job,
         "run": found,
         "line": schedule.line(found),
-        "fuses": [one for one in schedule.fuses if found.label in one.protects],
-        "result": next((one for one in design.power.runs if one.run is found), None),
-        "findings": [one for one in design.findings_of("power") if one.concerns(about(found))],
+        "fuses": [fuse for fuse in schedule.fuses if found.label in fuse.protects],
+        "result": next((run for run in design.power.runs if run.run is found), None),
+        "findings": [
+            finding for finding in design.findings_of("power") if finding.concerns(about(found))
+        ],
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),
     }

@@ -19,14 +19,14 @@ def supply(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    mine = {one.key for one in design.supply.findings}
+    mine = {finding.key for finding in design.supply.findings}
     context = {
         "job": job,
         "supply": design.supply,
         "charts": [note_chart(one) for one in design.supply.bass],
         "note_length": round(NOTE_LENGTH * 1000),
         "common": COMMON_BANK,
-        "findings": [one for one in design.findings if one.key in mine],
+        "findings": [finding for finding in design.findings if finding.key in mine],
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),
         "may_release": access.may_release(user),

@@ -265,7 +265,7 @@ def _shown(candidate: Candidate, number: int) -> dict[str, Any]:
         "candidate": candidate,
         "best_at": ", ".join(str(BEST_AT[aim]) for aim in candidate.answer.best_at),
         "views": views[:2],
-        "stops": [one for one in candidate.result.findings if one.severity != "note"],
+        "stops": [finding for finding in candidate.result.findings if finding.severity != "note"],
     }
 
 

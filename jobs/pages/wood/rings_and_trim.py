@@ -98,11 +98,13 @@ def _preview(
     """Draw the unsaved piece and say what is wrong with it."""
     row: Ring | TrimPanel = form.instance
     design = work_out(load(job).with_unsaved(row))
-    result = next(one for one in design.trims if one.record is row)
+    result = next(trim for trim in design.trims if trim.record is row)
     return {
         "trim": result,
         "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
-        "findings": [one for one in design.findings_of("boxes") if one.concerns(about(row))],
+        "findings": [
+            finding for finding in design.findings_of("boxes") if finding.concerns(about(row))
+        ],
     }
 
 

@@ -35,7 +35,7 @@ def _is_in(client: Client) -> bool:
 def test_where_one_is_signed_in(cast):
     """Each device is listed with what it is, when it was seen and from where, never its key."""
     desk, phone = _enter(), _enter(PHONE, "10.0.0.8")
-    html = desk.get(reverse("account")).content.decode()
+    html = " ".join(desk.get(reverse("account")).content.decode().split())
     assert "A computer, this one" in html
     assert "A phone" in html
     assert "10.0.0.8" in html
