@@ -28,6 +28,7 @@ from jobs.models.sheets import IssuedSheet, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle
+from jobs.models.words import Word
 
 __all__ = [
     "AccountEvent",
@@ -70,5 +71,6 @@ __all__ = [
     "TrimPanel",
     "User",
     "Vehicle",
+    "Word",
     "Workshop",
 ]

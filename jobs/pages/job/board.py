@@ -9,7 +9,7 @@ from django import forms
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.db import transaction
-from django.db.models import Q, QuerySet
+from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse_lazy
@@ -18,11 +18,58 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access
-from jobs.models import Customer, EquipmentItem, Job, Run, Stage, User, Vehicle
+from jobs.models import (
+    Box,
+    CabinCurve,
+    Channel,
+    Customer,
+    DriverSweep,
+    EquipmentItem,
+    FactoryPart,
+    Job,
+    Measurement,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Part,
+    Photo,
+    PowerNode,
+    Ring,
+    Run,
+    Stage,
+    TrimPanel,
+    User,
+    Vehicle,
+    Word,
+)
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import asked
 from jobs.pages.forms.forms import RecordForm
+from jobs.search import look_up
 
+Shelf = Word.Shelf
+# The page of a job on which a record is read.
+PAGE_OF: dict[type[Any], str] = {
+    Box: "boxes",
+    CabinCurve: "car",
+    Channel: "channels",
+    DriverSweep: "equipment",
+    FactoryPart: "car",
+    Measurement: "bay",
+    Panel: "panels",
+    PanelContent: "panels",
+    PanelStep: "panels",
+    Photo: "panels",
+    PowerNode: "power",
+    Ring: "boxes",
+    TrimPanel: "boxes",
+}
+# What its name is made of.
+READ_WITH: dict[type[Any], tuple[str, ...]] = {
+    PanelContent: ("equipment__part", "factory_part"),
+    DriverSweep: ("item__part",),
+    Photo: ("panel",),
+}
 PER_PAGE = 30
 MOST_HITS = 20
 MOST_OFFERED = 12
@@ -50,33 +97,47 @@ def board(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/job/board.html", context)
 
 
+def _found(shelf: Shelf, text: str, *kinds: QuerySet[Any]) -> tuple[list[Any], bool]:
+    """Return the records of a shelf that bear what was typed, best first, and whether more do."""
+    hits = look_up(text, shelf, MOST_HITS)
+    records: dict[tuple[str, int], Any] = {}
+    for rows in kinds:
+        kind = str(rows.model._meta.model_name)
+        if keys := hits.keys(kind):
+            records |= {(kind, row.pk): row for row in rows.filter(pk__in=keys)}
+    return [records[hit] for hit in hits.records if hit in records], hits.more
+
+
 def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
-    """Find jobs by number, title, customer, car or plate; runs by label; items by serial."""
-    wanted = (
-        Q(title__icontains=text)
-        | Q(vehicle__maker__icontains=text)
-        | Q(vehicle__model__icontains=text)
-        | Q(vehicle__plate__icontains=text)
-        | Q(vehicle__customer__name__icontains=text)
-    )
-    digits = text.upper().removeprefix("J-")
-    if digits.isdecimal() and len(digits) < 10:
-        wanted |= Q(number=int(digits))
-    runs = Run.objects.none()
-    label = text.upper()
-    if label[:1] in Run.Kind.values and label[1:].isdecimal() and len(label) < 6:
-        runs = Run.objects.filter(kind=label[0], number=int(label[1:]), job__in=jobs)
-    serials = EquipmentItem.objects.filter(serial__icontains=text, job__in=jobs)
-    return {
-        "jobs": jobs.filter(wanted)[:MOST_HITS],
-        "runs": runs.select_related("job", "start", "end")[:MOST_HITS],
-        "items": serials.select_related("job", "part")[:MOST_HITS],
+    """Find jobs, cables, equipment, parts of the catalogue, and what stands written in a job."""
+    places = [kind.objects.select_related("job", *READ_WITH.get(kind, ())) for kind in PAGE_OF]
+    items = EquipmentItem.objects.select_related("job", "part")
+    runs = Run.objects.select_related("job", "start", "end", "channel")
+    of_jobs = {
+        "runs": _found(Shelf.RUN, text, runs),
+        "items": _found(Shelf.ITEM, text, items),
+        "places": _found(Shelf.PLACE, text, *places),
     }
+    job_keys = {row.job_id for rows, _more in of_jobs.values() for row in rows}
+    visible = set(jobs.filter(pk__in=job_keys).values_list("pk", flat=True))
+    groups = {
+        name: ([row for row in rows if row.job_id in visible], more)
+        for name, (rows, more) in of_jobs.items()
+    } | {
+        "jobs": _found(Shelf.JOB, text, jobs),
+        "parts": _found(Shelf.PART, text, Part.objects.all()),
+    }
+    found: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
+    found["places"] = [
+        {"row": row, "page": PAGE_OF[type(row)], "noun": row._meta.verbose_name}
+        for row in found["places"]
+    ]
+    return found | {"more": any(more for _rows, more in groups.values())}
 
 
 @require_safe
 def search(request: HttpRequest) -> HttpResponse:
-    """Search jobs, customers, cars, plates, cable labels and serial numbers."""
+    """Search whatever somebody wrote into a job, its car, its customer or the catalogue."""
     user = access.signed_in(request)
     access.require_member(user)
     text = asked(request, "q")
@@ -180,13 +241,14 @@ def new_job(request: HttpRequest) -> HttpResponse:
 
 @require_safe
 def customers(request: HttpRequest) -> HttpResponse:
-    """Offer the customers whose name holds what is being typed."""
+    """Offer the customers a word of whose begins with what is being typed."""
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
     text = asked(request, "known_customer")
-    found = Customer.objects.filter(name__icontains=text)[:MOST_OFFERED] if text else []
-    return render(request, "pages/workshop/customers.html", {"customers": found})
+    customers, _more = _found(Shelf.CUSTOMER, text, Customer.objects.all())
+    offered = customers[:MOST_OFFERED]
+    return render(request, "pages/workshop/customers.html", {"customers": offered})
 
 
 @require_safe
