@@ -31,9 +31,9 @@ def context(design: JobDesign) -> dict[str, Any]:
 def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, list[ChartPicture]]:
     """Return a box with its study, its views, and each of its curves once."""
     # Drawn at screen size: two charts stand side by side on a page and keep legible words.
-    made = study(result)
-    studied = study_charts(made) if made else []
+    box_study = study(result)
+    studied = study_charts(box_study) if box_study else []
     # Where the study draws level and travel with their bands, the bare ones would say less.
-    known = {"spl", "excursion"} if made and made.bands else set()
+    known = {"spl", "excursion"} if box_study and box_study.bands else set()
     drawn = pictures.box(result, without=known | AT_THE_DESK)
-    return result, made, drawn, [*studied, *drawn.charts]
+    return result, box_study, drawn, [*studied, *drawn.charts]

@@ -74,9 +74,9 @@ def _chart(
         for other in result.beside.get(name, ())
     ]
     series += [
-        _series(_("saved"), one.curves[name], factor, ghost=True)
-        for one in ghosts
-        if name in one.curves
+        _series(_("saved"), result.curves[name], factor, ghost=True)
+        for result in ghosts
+        if name in result.curves
     ]
     limits = _limits(name, results, factor)
     spec = Chart(
@@ -95,7 +95,7 @@ def _chart(
 
 def _main(name: str, result: BoxResult) -> str:
     """Name the main curve: by its box, or by its filters where it stands beside one without."""
-    unfiltered = any(one.name == "unfiltered" for one in result.beside.get(name, ()))
+    unfiltered = any(curve.name == "unfiltered" for curve in result.beside.get(name, ()))
     return _("with filters") if unfiltered else result.box.name
 
 
@@ -164,7 +164,7 @@ def power(design: JobDesign) -> list[SafeString]:
     still_open = [finding for finding in design.findings_of("power") if finding.is_open]
 
     def marks(row: PowerNode | CableRun) -> list[str]:
-        return _worst(one.severity for one in still_open if one.concerns(about(row)))
+        return _worst(finding.severity for finding in still_open if finding.concerns(about(row)))
 
     spec = PowerTree(
         key="power",
