@@ -2,7 +2,6 @@
 
 from jobs.models.base import Record
 from jobs.models.box import Box
-from jobs.models.cabin import CabinCurve
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -16,8 +15,8 @@ from jobs.models.catalogue import (
     Terminal,
 )
 from jobs.models.channel_plan import Channel, FilterShape
+from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
-from jobs.models.driver_sweep import DriverSweep
 from jobs.models.equipment import EquipmentItem
 from jobs.models.factory import FactoryPart
 from jobs.models.job import Job, JobPart, Stage
