@@ -1,1 +1,1 @@
-"""Charts of a box."""
+"""Charts of a box: side by side, its study, its driver as measured."""

@@ -1,1 +1,1 @@
-"""Design results handed to the writers."""
+"""The pictures of a whole job: which drawing each page and sheet shows of its results."""
