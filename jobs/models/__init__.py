@@ -21,13 +21,14 @@ from jobs.models.equipment import EquipmentItem
 from jobs.models.factory import FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
-from jobs.models.people import Customer, Role, User, Workshop
+from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
+from jobs.models.workshop import Workshop
 
 __all__ = [
     "AccountEvent",
