@@ -8,9 +8,9 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.design.job.whole import JobDesign
 from jobs.design.wood.cutting import letters
+from jobs.drawings.box.box_pictures import BoxPictures, box_pictures
 from jobs.drawings.box.study_pictures import study_charts
 from jobs.drawings.job import pictures
-from jobs.drawings.job.pictures import BoxPictures
 from jobs.drawings.pencil.chart_picture import ChartPicture
 
 # Curves that nobody checks in the bay; they stay on the page of the box.
@@ -35,5 +35,5 @@ def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, li
     studied = study_charts(box_study) if box_study else []
     # Where the study draws level and travel with their bands, the bare ones would say less.
     known = {"spl", "excursion"} if box_study and box_study.bands else set()
-    drawn = pictures.box(result, without=known | AT_THE_DESK)
+    drawn = box_pictures(result, without=known | AT_THE_DESK)
     return result, box_study, drawn, [*studied, *drawn.charts]

@@ -1,1 +1,1 @@
-"""The pictures of a whole job: which drawing each page and sheet shows of its results."""
+"""Pictures of a whole job: its power tree and signal path, with its findings at the spot."""

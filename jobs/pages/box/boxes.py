@@ -15,8 +15,8 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.cabin import cabin_of
 from jobs.design.box.compare import compare, picked
 from jobs.design.job.whole import findings_at, load, typed_box
+from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.compare_pictures import comparison_charts
-from jobs.drawings.job import pictures
 from jobs.models import Job
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.box.study import studied
@@ -54,7 +54,7 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     return {
         "result": result,
         "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
-        "pictures": pictures.box(result, saved),
+        "pictures": box_pictures(result, saved),
         "findings": findings_at(records, result, sure=not to_come),
         "to_come": to_come,
     }
