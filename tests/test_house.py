@@ -79,6 +79,23 @@ def test_no_folder_hides_a_file():
     assert {name: n for name, n in folders.items() if n > MOST_IN_A_FOLDER} == {}
 
 
+def test_every_room_says_what_it_is_about():
+    """A newcomer reads in the first line of a room what is in it."""
+    rooms = [
+        path
+        for path in _files("__init__.py")
+        # Where Django looks for the formats of a language, by its own layout.
+        if not path.is_relative_to(HOUSE / "tests") and "formats" not in path.parts
+    ]
+    assert len(rooms) > 30
+    silent = [
+        str(path.parent.relative_to(HOUSE))
+        for path in rooms
+        if not (ast.get_docstring(ast.parse(path.read_text())) or "").strip()
+    ]
+    assert silent == []
+
+
 def _without_a_noun(source: str) -> set[str]:
     """Return which of those words a variable, a parameter or a field of the source is named by."""
     names = set()
