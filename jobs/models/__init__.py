@@ -17,8 +17,7 @@ from jobs.models.catalogue import (
 from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
-from jobs.models.equipment import EquipmentItem
-from jobs.models.factory import FactoryPart
+from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
 from jobs.models.people import Customer, Role, User

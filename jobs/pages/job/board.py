@@ -127,12 +127,12 @@ def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
         "jobs": _found(Shelf.JOB, text, jobs),
         "parts": _found(Shelf.PART, text, Part.objects.all()),
     }
-    found: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
-    found["places"] = [
+    results: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
+    results["places"] = [
         {"row": row, "page": PAGE_OF[type(row)], "noun": row._meta.verbose_name}
-        for row in found["places"]
+        for row in results["places"]
     ]
-    return found | {"more": any(more for _rows, more in groups.values())}
+    return results | {"more": any(more for _rows, more in groups.values())}
 
 
 @require_safe
