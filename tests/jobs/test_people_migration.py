@@ -2,57 +2,61 @@
 
 from __future__ import annotations
 
-import os
-import sqlite3
-import subprocess
-import sys
-from contextlib import closing
-from pathlib import Path
+from collections.abc import Iterator
+from typing import Any
 
-ROOT = Path(__file__).parents[2]
-BEFORE, AFTER = "0013", "0014"
+import pytest
+from django.db import connections
+from django.db.migrations.loader import MigrationLoader
+from django.test import override_settings
 
-
-def _migrate(var: Path, to: str) -> None:
-    environment = {**os.environ, "UNDERTRIM_VAR": str(var)}
-    environment.pop("DATABASE_URL", None)
-    command = [sys.executable, "manage.py", "migrate", "jobs", to, "-v0"]
-    subprocess.run(command, cwd=ROOT, env=environment, check=True)
+BEFORE, AFTER = ("jobs", "0013_issued_sheet_fingerprint"), ("jobs", "0014_people")
+APART = "apart"
 
 
-def _value(kind: str) -> object:
-    """Something that goes into a column of this kind."""
-    if kind.startswith(("varchar", "text")):
-        return ""
-    return "2026-01-01" if kind == "datetime" else 1
+class Apart:
+    """Sends every query to the database apart."""
+
+    def db_for_read(self, model: object, **hints: object) -> str:
+        """Return where rows are read."""
+        return APART
+
+    db_for_write = db_for_read
 
 
-def _insert(tables: sqlite3.Connection, table: str, **values: str) -> None:
-    """Put a row in; what is not given is anything that fits."""
-    columns = tables.execute(f"SELECT name, type FROM pragma_table_info('{table}')").fetchall()
-    row = {name: values.get(name, _value(kind)) for name, kind in columns if name != "id"}
-    marks = ", ".join("?" * len(row))
-    tables.execute(f"INSERT INTO {table} ({', '.join(row)}) VALUES ({marks})", [*row.values()])
+@pytest.fixture
+def apart(tmp_path, django_db_blocker) -> Iterator[Any]:
+    """An empty database beside that of the tests."""
+    connections.settings[APART] = connections.settings["default"] | {"NAME": tmp_path / "apart"}
+    with django_db_blocker.unblock(), override_settings(DATABASE_ROUTERS=[Apart()]):
+        yield connections[APART]
+        connections[APART].close()
+    del connections[APART], connections.settings[APART]
 
 
-def test_one_role_becomes_the_first_of_several(tmp_path):
+def test_one_role_becomes_the_first_of_several(apart):
     """Roles are kept, whoever had none has none, and the demo is known by its people."""
-    file = tmp_path / "undertrim.sqlite3"
+    loader = MigrationLoader(None)
+    migration, before = loader.get_migration(*AFTER), loader.project_state(BEFORE)
     people = {"consultant": "consultant", "designer": "designer", "installer": "installer"}
     people |= {"manager": "manager", "stranger": ""}
-    _migrate(tmp_path, BEFORE)
-    with closing(sqlite3.connect(file)) as tables, tables:
-        for name, role in people.items():
-            _insert(tables, "jobs_user", username=name, role=role)
-        _insert(tables, "jobs_workshop")
-    _migrate(tmp_path, AFTER)
-    with closing(sqlite3.connect(file)) as tables, tables:
-        assert tables.execute("SELECT is_demo FROM jobs_workshop").fetchall() == [(1,)]
-        roles = dict(tables.execute("SELECT username, roles FROM jobs_user"))
-        assert roles == {name: f'["{role}"]' if role else "[]" for name, role in people.items()}
-        several = '["installer", "manager"]'
-        tables.execute("UPDATE jobs_user SET roles = ? WHERE username = 'designer'", [several])
-    _migrate(tmp_path, BEFORE)
-    with closing(sqlite3.connect(file)) as tables:
-        roles = dict(tables.execute("SELECT username, role FROM jobs_user"))
-        assert roles == people | {"designer": "manager"}
+    user, workshop = (before.apps.get_model("jobs", name) for name in ("User", "Workshop"))
+    # Only the tables it changes are made, not those of all migrations before it.
+    with apart.schema_editor() as tables:
+        tables.create_model(user)
+        tables.create_model(workshop)
+    for name, role in people.items():
+        user.objects.create(username=name, role=role)
+    workshop.objects.create()
+    with apart.schema_editor() as tables:
+        after = migration.apply(before.clone(), tables)
+    assert after.apps.get_model("jobs", "Workshop").objects.get().is_demo
+    user = after.apps.get_model("jobs", "User")
+    roles = dict(user.objects.values_list("username", "roles"))
+    assert roles == {name: [role] if role else [] for name, role in people.items()}
+    user.objects.filter(username="designer").update(roles=["installer", "manager"])
+    with apart.schema_editor() as tables:
+        migration.unapply(before.clone(), tables)
+    user = before.apps.get_model("jobs", "User")
+    roles = dict(user.objects.values_list("username", "role"))
+    assert roles == people | {"designer": "manager"}
