@@ -180,6 +180,9 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 
+# A process beside the server prints (config/server.py); tests print within the request.
+PRINT_IN_REQUEST = False
+
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 LOGGING = {
     "version": 1,
