@@ -8,7 +8,7 @@ import json
 import logging
 import time
 import uuid
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from functools import partial
 from typing import Any
 
@@ -40,12 +40,9 @@ class LostOrderError(Exception):
 
 def rests_on(records: JobRecords, kind: SheetKind, options: Options) -> str:
     """Return a hash of all a draft says: records, options, its date and the code that prints."""
-    data = to_data(records)
-    # What was issued stands on no draft.
-    rows = {name: of_it for name, of_it in data["rows"].items() if name != IssuedSheet.__name__}
-    said = [version.stamp(), str(timezone.localdate()), kind, asdict(options), rows]
-    lists = {name: keys for name, keys in data["lists"].items() if name != "issued"}
-    return hashlib.sha256(json.dumps([said, lists], sort_keys=True).encode()).hexdigest()
+    data = to_data(replace(records, issued=[]))  # what was issued stands on no draft
+    said = [version.stamp(), str(timezone.localdate()), kind, asdict(options), data]
+    return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
 
 
 def ask_for_draft(records: JobRecords, kind: SheetKind, options: Options, user: User) -> PrintOrder:

@@ -185,6 +185,7 @@ RULES: dict[str, Rule] = {
     "customers": alone(get=DECIDES),
     "workshop": alone(get=MANAGES, post=MANAGES),
     "style": alone(get=MANAGES),
+    "upkeep": alone(get=MANAGES),
     "people": alone(get=MANAGES),
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
