@@ -22,6 +22,7 @@ from multiprocessing.context import ForkProcess
 from typing import TYPE_CHECKING
 
 from django.conf import settings
+from django.core.management import call_command
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
@@ -36,6 +37,8 @@ CONNECTIONS = 500
 SILENCE = 60
 # A photo of 25 MB is refused in words and so is a text of 24 MB; what is longer is not read.
 LARGEST_BODY = 32 * 1024 * 1024
+# Files that libraries ship and no page asks for; some name others that are not there.
+NOT_SERVED = ["ext", "django_otp", "otp_totp"]
 # A print gives way to whoever waits for a page.
 YIELDING = 5
 # Seconds between the end of a process and the start of the next: one that cannot start must not
@@ -47,6 +50,7 @@ logger = logging.getLogger(__name__)
 
 def serve(host: str, port: int) -> None:
     """Answer at this address and print until told to stop; a process that ends is replaced."""
+    call_command("collectstatic", interactive=False, verbosity=0, ignore_patterns=NOT_SERVED)
     signal.signal(signal.SIGTERM, _stop)
     fork = multiprocessing.get_context("fork")
     with socket.create_server((host, port), backlog=1024) as door:
