@@ -1,4 +1,5 @@
-"""The server of an installation: two processes that share one door, so that both cores work.
+"""The server of an installation: two processes that share one door, so that both cores work,
+and one beside them that prints.
 
 It reads a request to its end before a thread takes it up: whoever is silent, slow or sends half
 a request costs a socket and keeps nobody else waiting.
@@ -15,11 +16,13 @@ import sys
 import threading
 import time
 from collections.abc import Iterable
+from functools import partial
 from multiprocessing.connection import wait
 from multiprocessing.context import ForkProcess
 from typing import TYPE_CHECKING
 
 from django.conf import settings
+from django.core.management import call_command
 
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
@@ -34,6 +37,10 @@ CONNECTIONS = 500
 SILENCE = 60
 # A photo of 25 MB is refused in words and so is a text of 24 MB; what is longer is not read.
 LARGEST_BODY = 32 * 1024 * 1024
+# Files that libraries ship and no page asks for; some name others that are not there.
+NOT_SERVED = ["ext", "django_otp", "otp_totp"]
+# A print gives way to whoever waits for a page.
+YIELDING = 5
 # Seconds between the end of a process and the start of the next: one that cannot start must not
 # keep the machine busy.
 PAUSE = 1.0
@@ -42,21 +49,24 @@ logger = logging.getLogger(__name__)
 
 
 def serve(host: str, port: int) -> None:
-    """Answer at this address until told to stop; a process that ends is replaced."""
+    """Answer at this address and print until told to stop; a process that ends is replaced."""
+    call_command("collectstatic", interactive=False, verbosity=0, ignore_patterns=NOT_SERVED)
     signal.signal(signal.SIGTERM, _stop)
     fork = multiprocessing.get_context("fork")
     with socket.create_server((host, port), backlog=1024) as door:
-        workers: list[ForkProcess] = []
+        duties = [partial(_answer, door)] * PROCESSES + [partial(_print, door)]
+        workers: dict[int, ForkProcess] = {}
         try:
             while True:
-                while len(workers) < PROCESSES:
-                    worker = fork.Process(target=_answer, args=(door,), daemon=True)
-                    worker.start()
-                    workers.append(worker)
-                wait([worker.sentinel for worker in workers])
-                for worker in [one for one in workers if not one.is_alive()]:
-                    logger.error("A server process ended (%s); the next starts.", worker.exitcode)
-                    workers.remove(worker)
+                for number, duty in enumerate(duties):
+                    if number not in workers:
+                        workers[number] = fork.Process(target=duty, daemon=True)
+                        workers[number].start()
+                wait([worker.sentinel for worker in workers.values()])
+                for number, worker in list(workers.items()):
+                    if not worker.is_alive():
+                        logger.error("A process ended (%s); the next starts.", worker.exitcode)
+                        del workers[number]
                 time.sleep(PAUSE)
         except KeyboardInterrupt:
             pass  # Ctrl-C; the processes heard it too and are ended with this one
@@ -81,6 +91,16 @@ def headed(application: WSGIApplication) -> WSGIApplication:
 
 def _stop(*_signal: object) -> None:
     sys.exit(0)
+
+
+def _print(door: socket.socket) -> None:
+    """Be the process that prints."""
+    door.close()
+    from jobs.sheets.print_worker import Worker
+
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+    os.nice(YIELDING)
+    Worker().run()
 
 
 def _answer(door: socket.socket) -> None:

@@ -173,12 +173,19 @@ STATIC_ROOT = VAR_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
-# Without a build step the files are served from where they stand.
-WHITENOISE_USE_FINDERS = True
+# Each file under a name with its hash, so that a browser keeps it for good; the server gathers
+# them when it starts (config/server.py).
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "config.static.HashedFiles"},
+}
 # A curve of ten million characters pasted by mistake is answered beside its field, not cut off.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
+
+# A process beside the server prints (config/server.py); tests print within the request.
+PRINT_IN_REQUEST = False
 
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
 LOGGING = {

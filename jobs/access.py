@@ -9,7 +9,7 @@ from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest
 
-from jobs.models import IssuedSheet, Job, Photo, Role, User
+from jobs.models import IssuedSheet, Job, Photo, PrintOrder, Role, User
 
 CODE = re.compile(r"J-(\d{1,9})")
 
@@ -94,6 +94,17 @@ def open_issued_sheet(
         raise Http404
     require(may_open(user, sheet))
     return sheet
+
+
+def open_print_order(
+    user: User, code: str, pk: int, may_follow: Callable[[User, PrintOrder], bool]
+) -> PrintOrder:
+    """Return a print order through the door of its job, to whom the sheet's own rule lets in."""
+    order = PrintOrder.objects.filter(job=open_job(user, code), pk=pk).defer("pdf").first()
+    if order is None:
+        raise Http404
+    require(may_follow(user, order))
+    return order
 
 
 def signed_in(request: HttpRequest) -> User:

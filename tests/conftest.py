@@ -89,10 +89,18 @@ class AsLoaded:
 
 @pytest.fixture(scope="session", autouse=True)
 def _own_files(tmp_path_factory):
-    """Keep files that a test uploads out of the workshop's own folders."""
+    """Keep files that a test uploads out of the workshop's own folders; print within a request."""
     folder = tmp_path_factory.mktemp("var")
     # Nothing is collected; the folder only has to be there.
-    with override_settings(MEDIA_ROOT=folder / "media", STATIC_ROOT=folder):
+    plain = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
+    storages = settings.STORAGES | {"staticfiles": plain}
+    own = {
+        "STORAGES": storages,
+        "MEDIA_ROOT": folder / "media",
+        "STATIC_ROOT": folder,
+        "PRINT_IN_REQUEST": True,
+    }
+    with override_settings(**own):
         yield
 
 

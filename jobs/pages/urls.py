@@ -15,6 +15,7 @@ from jobs.pages.workshop import (
     second_factor,
     sign_in,
     style,
+    upkeep,
     workshop,
 )
 
@@ -27,6 +28,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *account.urlpatterns,
     *second_factor.urlpatterns,
     *style.urlpatterns,
+    *upkeep.urlpatterns,
     *catalogue.urlpatterns,
     *brief.urlpatterns,
     *car.urlpatterns,

@@ -1,8 +1,25 @@
-"""The printed documents. `draft` prints a job as it stands; `issue` freezes it for ever."""
+"""The printed documents: asked for in `print_orders`, printed by the process of `print_worker`."""
 
 from jobs.sheets.engine import unavailable
 from jobs.sheets.issue import draft, is_intact, issue
-from jobs.sheets.registry import KINDS, LANGUAGES, SHEETS, Options, Sheet, may_open
+from jobs.sheets.print_orders import (
+    ahead_of,
+    ask_again,
+    ask_for_draft,
+    ask_to_issue,
+    options_of,
+    pages_last_time,
+)
+from jobs.sheets.print_worker import is_alive
+from jobs.sheets.registry import (
+    KINDS,
+    LANGUAGES,
+    SHEETS,
+    Options,
+    Sheet,
+    may_follow,
+    may_open,
+)
 
 __all__ = [
     "KINDS",
@@ -10,9 +27,17 @@ __all__ = [
     "SHEETS",
     "Options",
     "Sheet",
+    "ahead_of",
+    "ask_again",
+    "ask_for_draft",
+    "ask_to_issue",
     "draft",
+    "is_alive",
     "is_intact",
     "issue",
+    "may_follow",
     "may_open",
+    "options_of",
+    "pages_last_time",
     "unavailable",
 ]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import gc
+import logging
 import re
 import threading
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache
 from mimetypes import guess_type
 from pathlib import Path
@@ -112,15 +114,50 @@ def _styles() -> tuple[Any, list[Any]]:
     ]
 
 
-def render(html: str, *, attachments: list[tuple[str, bytes, str, Any]] | None = None) -> bytes:
+LAYING_OUT = "Step 5 - Creating layout - Page "
+
+
+class _Listener(logging.Handler):
+    """Hears from the engine which page it lays out; it says so to its log and nowhere else."""
+
+    def __init__(self, tell: Callable[[int], None]) -> None:
+        super().__init__()
+        self.tell = tell
+
+    def emit(self, record: logging.LogRecord) -> None:
+        if record.msg.startswith(LAYING_OUT) and isinstance(record.args, tuple):
+            self.tell(int(str(record.args[0])))
+
+
+@contextmanager
+def _telling(tell: Callable[[int], None]) -> Iterator[None]:
+    """Tell of every page; one print at a time, so nobody else is heard."""
+    log, listener = logging.getLogger("weasyprint.progress"), _Listener(tell)
+    log.setLevel(logging.INFO)
+    log.propagate = False
+    log.addHandler(listener)
+    try:
+        yield
+    finally:
+        log.removeHandler(listener)
+        log.setLevel(logging.NOTSET)
+
+
+def render(
+    html: str,
+    *,
+    attachments: list[tuple[str, bytes, str, Any]] | None = None,
+    tell: Callable[[int], None] = lambda page: None,
+) -> bytes:
     """Return the PDF of a document: tagged, its data attached, the same bytes for the same input.
 
     `attachments` are (file name, content, description, moment): without a moment of its own an
-    attachment would carry the time of printing, and no two prints would be alike.
+    attachment would carry the time of printing, and no two prints would be alike. `tell` is called
+    with the number of each page before it is laid out.
     """
     weasyprint = _weasyprint()
     pictured, drawings = _pictured(html)
-    with _one_at_a_time:
+    with _one_at_a_time, _telling(tell):
         # Collecting garbage while a large tree grows costs more than a third of the time.
         gc.disable()
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from datetime import datetime
@@ -24,21 +24,33 @@ from jobs.sheets import engine
 from jobs.sheets.attached import attachment
 from jobs.sheets.registry import SHEETS, Options, Sheet
 
+Tell = Callable[[int], None]
 # Somebody else took the revision while this one was printing; more often than this is no accident.
 TRIES = 5
 
 
-def draft(design: JobDesign, kind: SheetKind, options: Options) -> bytes:
+def draft(
+    design: JobDesign, kind: SheetKind, options: Options, *, tell: Tell = lambda page: None
+) -> bytes:
     """Print a sheet as the job stands, marked as a draft."""
     html, _attached = printed(design, SHEETS[kind], options, revision=None, at=timezone.now())
-    return engine.render(html)
+    return engine.render(html, tell=tell)
 
 
-def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> IssuedSheet:
+def issue(
+    design: JobDesign,
+    kind: SheetKind,
+    options: Options,
+    user: User,
+    *,
+    tell: Tell = lambda page: None,
+    kept: Callable[[IssuedSheet], None] = lambda sheet: None,
+) -> IssuedSheet:
     """Freeze a sheet with its inputs, results and decisions under the next revision.
 
     Nothing is locked while it prints: others go on writing. The table holds every revision once;
-    whoever comes second prints again under the next.
+    whoever comes second prints again under the next. `kept` is called with it in the transaction
+    that keeps it: what it raises takes the sheet back.
     """
     data = frozen(design, options)
     fingerprint = Present.of(design.records).fingerprint
@@ -49,10 +61,10 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
         html, attached = printed(design, SHEETS[kind], options, revision=revision, at=at)
         text = json.dumps(attached, ensure_ascii=False, indent=1, sort_keys=True).encode()
         name = f"{design.job.code}-{kind}-{revision}.json"
-        pdf = engine.render(html, attachments=[(name, text, "data of the sheet", at)])
+        pdf = engine.render(html, attachments=[(name, text, "data of the sheet", at)], tell=tell)
         try:
             with transaction.atomic():
-                return IssuedSheet.objects.create(
+                issued = IssuedSheet.objects.create(
                     job=design.job,
                     kind=kind,
                     revision=revision,
@@ -65,6 +77,8 @@ def issue(design: JobDesign, kind: SheetKind, options: Options, user: User) -> I
                     issued_by=user,
                     issued_at=at,
                 )
+                kept(issued)
+                return issued
         except IntegrityError:
             if attempt == TRIES:
                 raise
@@ -81,7 +95,7 @@ def printed(
 ) -> tuple[str, dict[str, Any]]:
     """Return a sheet as a document, and the data that go with it when it is issued."""
     workshop = design.records.workshop
-    with _spoken(options.language, workshop.units):
+    with spoken(options.language, workshop.units):
         context = {
             "job": design.job,
             "design": design,
@@ -105,7 +119,8 @@ def printed(
 
 
 @contextmanager
-def _spoken(language: str, system: str) -> Iterator[None]:
+def spoken(language: str, system: str) -> Iterator[None]:
+    """Speak a sheet's language and measure in the workshop's units for a while."""
     with translation.override(language), units.using_system(units.system_named(system)):
         yield
 

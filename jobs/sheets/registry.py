@@ -10,7 +10,7 @@ from django.conf import settings
 
 from jobs import access
 from jobs.design.job.whole import JobDesign
-from jobs.models import IssuedSheet, SheetKind, User
+from jobs.models import IssuedSheet, PrintOrder, SheetKind, User
 from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
 from jobs.sheets.attached import Attached
 
@@ -116,3 +116,8 @@ def may_open(user: User, issued: IssuedSheet) -> bool:
     if issued.holds_whole_job:
         return access.may_see_prices(user)
     return SHEETS[SheetKind(issued.kind)].may_open(user)
+
+
+def may_follow(user: User, order: PrintOrder) -> bool:
+    """Whether somebody may see how far a print is, and open what came of it."""
+    return SHEETS[SheetKind(order.kind)].may_open(user)

@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from hashlib import sha256
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -16,9 +15,10 @@ from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 from django.utils import timezone
 
-from jobs import models, sheets
+from jobs import models
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, User
+from jobs.sheets import print_orders
 from tests.jobs import factories
 from tests.jobs.pages.kinds import KINDS
 
@@ -100,6 +100,20 @@ def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
     return make
 
 
+def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:
+    """A print that failed, of a draft or of a sheet to be issued."""
+
+    def make(job: Job) -> list[Any]:
+        order = models.PrintOrder.objects.create(
+            job=job, kind="build", options={"paper": "a4", "language": "en", "boxes": []},
+            to_issue=to_issue, asked_by=somebody(MANAGER), asked_at=timezone.now(), state="failed",
+            trouble="broken",
+        )  # fmt: skip
+        return [order.pk]
+
+    return make
+
+
 def a_choice(job: Job) -> list[Any]:
     """The token of chosen cables that may be taken back."""
     run = job.runs.first()
@@ -141,8 +155,7 @@ def alone(**more: Any) -> Rule:
 @pytest.fixture
 def job(cast, shelf, monkeypatch) -> Job:
     """A job with one plain row of each kind; nothing is printed, which others test."""
-    monkeypatch.setattr(sheets, "draft", lambda *given: b"%PDF")
-    monkeypatch.setattr(sheets, "issue", lambda *given: SimpleNamespace(revision=1))
+    monkeypatch.setattr(print_orders, "carry_out", lambda order: None)
     new = factories.make_job()
     item = models.EquipmentItem.objects.create(job=new, part=shelf["sub"], place="door")
     models.FactoryPart.objects.create(job=new, kind="speaker", place="door")
@@ -172,6 +185,7 @@ RULES: dict[str, Rule] = {
     "customers": alone(get=DECIDES),
     "workshop": alone(get=MANAGES, post=MANAGES),
     "style": alone(get=MANAGES),
+    "upkeep": alone(get=MANAGES),
     "people": alone(get=MANAGES),
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
@@ -242,6 +256,10 @@ RULES: dict[str, Rule] = {
     "measure": Rule(post=EVERY, args=first(models.Measurement)),
     "sheet-draft": Rule(get=EVERY, args=given("labels")),
     "sheet-issue": Rule(post=DECIDES, args=given("labels")),
+    "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
+    "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),
+    "sheet-print-again": Rule(post=EVERY, args=a_print(to_issue=False)),
+    "sheet-print-again to issue": Rule(post=DECIDES, args=a_print(to_issue=True)),
     "sheet-issued": Rule(get=EVERY, args=an_issued_sheet("f")),
     "sheet-issued with all of the job": Rule(get=PRICES, args=an_issued_sheet("")),
 }

@@ -11,6 +11,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
+from jobs.backup import mark
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
@@ -33,6 +34,7 @@ class Command(BaseCommand):
         file: Path = options["file"]
         try:
             made = back_up(Installation.here(), file, replace=options["replace"])
+            mark.leave(file)
         except BackupError as error:
             raise CommandError(str(error)) from error
         except (OSError, sqlite3.Error) as error:

@@ -44,15 +44,6 @@ def test_a_sheet_is_kept_by_nobody_on_the_way(hatchback, cast, browse):
     assert answer.headers["Content-Security-Policy"] == POLICY
 
 
-def test_a_file_of_the_house_may_be_kept(client):
-    """Style and script belong to nobody and need not be sent twice."""
-    answer = client.get("/static/jobs/css/page.css")
-    assert answer.status_code == 200
-    answer.close()
-    assert "no-store" not in answer.headers["Cache-Control"]
-    assert answer.headers["Content-Security-Policy"] == POLICY
-
-
 def test_a_stranger_chooses_the_language(db):
     """The language of the sign-in page can be chosen on it."""
     client = Client()

@@ -2,6 +2,7 @@
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
 import { showOnly } from "./only.js";
+import { awaitPrint } from "./print.js";
 import { orderRoutes } from "./route.js";
 import { sendOnce } from "./once.js";
 import { keepTyping } from "./typing.js";
@@ -75,6 +76,7 @@ orderRoutes();
 turnWheels();
 watchUndo();
 watchBusy();
+awaitPrint();
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

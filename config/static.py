@@ -1,0 +1,11 @@
+"""Style, script and fonts under names that carry their hash."""
+
+from __future__ import annotations
+
+from whitenoise.storage import CompressedManifestStaticFilesStorage
+
+
+class HashedFiles(CompressedManifestStaticFilesStorage):
+    """Names another module by its hash too, where a script imports it."""
+
+    support_js_module_import_aggregation = True
