@@ -120,6 +120,9 @@ DATABASES = {
 }
 # Opened anew for each key somebody types, a connection costs an eighth of the answer.
 DATABASES["default"] |= {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
+if DATABASES["default"]["ENGINE"].endswith("postgresql"):
+    # A machine that is gone says nothing: nobody waits longer for it than this (seconds).
+    DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 5)
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     if DATABASES["default"]["NAME"] != ":memory:":
         # What SQLite writes beside it takes its mode from it.

@@ -82,7 +82,7 @@ class Customer(Record):
     notes = prose(_("notes"))
 
     class Meta:
-        ordering = ["name"]
+        ordering = ["name", "pk"]
 
     def __str__(self) -> str:
         return self.name

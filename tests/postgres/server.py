@@ -1,0 +1,93 @@
+"""A PostgreSQL server in a folder of its own, reached through a socket there and nothing else."""
+
+from __future__ import annotations
+
+import os
+import pwd
+import shutil
+import signal
+import subprocess
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+# Debian keeps the server's own programs out of the way, one folder per version.
+PLACES = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda one: float(one.parent.name))
+MISSING = "PostgreSQL is not installed. Type: apt-get install postgresql"
+PORT = 5432  # names the socket; nothing listens on the network
+
+
+def _program(name: str) -> str | None:
+    return shutil.which(name, path=os.pathsep.join([*map(str, reversed(PLACES)), os.defpath]))
+
+
+def is_installed() -> bool:
+    """Whether this machine can run a server."""
+    return all(_program(name) for name in ("initdb", "pg_ctl", "postgres"))
+
+
+class Cluster:
+    """One server; root runs it as the person Debian made for it, for it refuses root."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.data = folder, folder / "data"
+        self._owner = pwd.getpwnam("postgres") if os.geteuid() == 0 else None
+        if self._owner:
+            shutil.chown(folder, self._owner.pw_uid, self._owner.pw_gid)
+
+    def run(self, program: str, *words: str) -> None:
+        """Run one of its programs."""
+        found = _program(program)
+        assert found, MISSING
+        who = {"user": self._owner.pw_uid, "group": self._owner.pw_gid} if self._owner else {}
+        subprocess.run(
+            [found, *words], check=True, cwd=self.folder, stdout=subprocess.DEVNULL,
+            extra_groups=[] if self._owner else None, **who,
+        )  # fmt: skip
+
+    def make(self, settings: Sequence[str] = ()) -> None:
+        """Lay it out, everybody on this machine believed: the folder is closed to others."""
+        self.run(
+            *("initdb", "--pgdata", str(self.data), "--username", "postgres"),
+            *("--auth", "trust", "--encoding", "UTF8", "--locale", "C.UTF-8", "--no-sync"),
+        )
+        plain = [f"unix_socket_directories = '{self.folder}'", "listen_addresses = ''"]
+        with (self.data / "postgresql.conf").open("a") as file:
+            file.write("\n".join([*plain, f"port = {PORT}", *settings, ""]))
+
+    def start(self) -> None:
+        """Start it and wait until it answers."""
+        log = str(self.folder / "log")
+        self.run("pg_ctl", "--pgdata", str(self.data), "--wait", "--log", log, "start")
+
+    def stop(self) -> None:
+        """Stop it, whoever is connected."""
+        self.run("pg_ctl", "--pgdata", str(self.data), "--wait", "--mode", "fast", "stop")
+
+    def kill(self) -> None:
+        """End it as a power cut would, all its processes at once."""
+        first = int((self.data / "postmaster.pid").read_text().splitlines()[0])
+        children = Path(f"/proc/{first}/task/{first}/children").read_text().split()
+        for process in (first, *map(int, children)):
+            with suppress(ProcessLookupError):
+                os.kill(process, signal.SIGKILL)
+
+    def url(self, name: str) -> str:
+        """Return the address of one of its databases, as DATABASE_URL takes it."""
+        return f"postgres://postgres@/{name}?host={self.folder}"
+
+
+@contextmanager
+def running(settings: Sequence[str] = ()) -> Iterator[Cluster]:
+    """Start a server that is gone afterwards with all that is in it."""
+    # Not below a folder that is closed to the server's own person, and short: so is a socket's name.
+    with tempfile.TemporaryDirectory(prefix="undertrim-pg-", dir="/tmp") as name:
+        cluster = Cluster(Path(name))
+        cluster.make(settings)
+        cluster.start()
+        try:
+            yield cluster
+        finally:
+            with suppress(subprocess.CalledProcessError):  # a test may have stopped it
+                cluster.stop()
