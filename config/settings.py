@@ -69,6 +69,9 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "jobs.pages.proxy.believed",
     "jobs.pages.middleware.guarded",
+    "jobs.pages.health.probed",
+    "jobs.logs.logged",
+    "jobs.pages.middleware.readable",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     # Drawings are long and repeat themselves: a page weighs a fifth on a workshop's Wi-Fi.
@@ -184,9 +187,22 @@ FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+# One JSON line for each thing that went wrong, on stderr; with UNDERTRIM_LOG_REQUESTS one for each
+# answer too. Nothing in them is about a person but the key of who asked (jobs/logs.py).
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"lines": {"()": "jobs.logs.JsonLines"}},
+    "handlers": {
+        "console": {"class": "logging.StreamHandler", "formatter": None if DEBUG else "lines"}
+    },
     "root": {"handlers": ["console"], "level": env.str("UNDERTRIM_LOG_LEVEL", default="WARNING")},
+    "loggers": {
+        "jobs.logs": {
+            "level": "INFO" if env.bool("UNDERTRIM_LOG_REQUESTS", default=False) else "CRITICAL"
+        },
+        # It would say who could not sign in, and from where; the database knows for as long as
+        # it counts.
+        "axes": {"level": "ERROR"},
+    },
 }

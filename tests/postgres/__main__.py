@@ -9,7 +9,12 @@ import sys
 from tests.postgres.server import MISSING, is_installed, running
 
 # What is written need not outlive the tests.
-HASTY = ("fsync = off", "synchronous_commit = off", "full_page_writes = off", "max_connections = 50")
+HASTY = (
+    "fsync = off",
+    "synchronous_commit = off",
+    "full_page_writes = off",
+    "max_connections = 50",
+)
 
 
 def main(command: list[str]) -> int:

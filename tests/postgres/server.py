@@ -81,7 +81,7 @@ class Cluster:
 @contextmanager
 def running(settings: Sequence[str] = ()) -> Iterator[Cluster]:
     """Start a server that is gone afterwards with all that is in it."""
-    # Not below a folder that is closed to the server's own person, and short: so is a socket's name.
+    # Short, as the name of a socket must be, and not in a folder closed to the server's person.
     with tempfile.TemporaryDirectory(prefix="undertrim-pg-", dir="/tmp") as name:
         cluster = Cluster(Path(name))
         cluster.make(settings)
