@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 
@@ -22,6 +23,7 @@ def main(command: list[str]) -> int:
     if not is_installed():
         print(f"Not tested on PostgreSQL: {MISSING}")  # noqa: T201 - said to whoever runs it
         return 0
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))  # told to stop, it clears up
     with running(HASTY) as cluster:
         environment = {**os.environ, "DATABASE_URL": cluster.url("postgres")}
         return subprocess.run(command, env=environment).returncode

@@ -8,13 +8,18 @@ import shutil
 import signal
 import subprocess
 import tempfile
+import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import Any
+
+import psycopg
 
 # Debian keeps the server's own programs out of the way, one folder per version.
 PLACES = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda one: float(one.parent.name))
 MISSING = "PostgreSQL is not installed. Type: apt-get install postgresql"
+PATIENCE = 60.0  # seconds
 PORT = 5432  # names the socket; nothing listens on the network
 
 
@@ -24,7 +29,7 @@ def _program(name: str) -> str | None:
 
 def is_installed() -> bool:
     """Whether this machine can run a server."""
-    return all(_program(name) for name in ("initdb", "pg_ctl", "postgres"))
+    return all(_program(name) for name in ("initdb", "postgres"))
 
 
 class Cluster:
@@ -36,42 +41,51 @@ class Cluster:
         if self._owner:
             shutil.chown(folder, self._owner.pw_uid, self._owner.pw_gid)
 
-    def run(self, program: str, *words: str) -> None:
-        """Run one of its programs."""
-        found = _program(program)
-        assert found, MISSING
-        who = {"user": self._owner.pw_uid, "group": self._owner.pw_gid} if self._owner else {}
-        subprocess.run(
-            [found, *words], check=True, cwd=self.folder, stdout=subprocess.DEVNULL,
-            extra_groups=[] if self._owner else None, **who,
-        )  # fmt: skip
+    def _who(self) -> dict[str, Any]:
+        if self._owner is None:
+            return {}
+        return {"user": self._owner.pw_uid, "group": self._owner.pw_gid, "extra_groups": []}
 
     def make(self, settings: Sequence[str] = ()) -> None:
         """Lay it out, everybody on this machine believed: the folder is closed to others."""
-        self.run(
-            *("initdb", "--pgdata", str(self.data), "--username", "postgres"),
+        words = [
+            *(_program("initdb"), "--pgdata", str(self.data), "--username", "postgres"),
             *("--auth", "trust", "--encoding", "UTF8", "--locale", "C.UTF-8", "--no-sync"),
-        )
+        ]
+        quiet = subprocess.DEVNULL
+        subprocess.run(words, check=True, cwd=self.folder, stdout=quiet, **self._who())
         plain = [f"unix_socket_directories = '{self.folder}'", "listen_addresses = ''"]
         with (self.data / "postgresql.conf").open("a") as file:
             file.write("\n".join([*plain, f"port = {PORT}", *settings, ""]))
 
     def start(self) -> None:
-        """Start it and wait until it answers."""
-        log = str(self.folder / "log")
-        self.run("pg_ctl", "--pgdata", str(self.data), "--wait", "--log", log, "start")
+        """Start it and wait until it answers; it is a child of ours, so that its end is noticed."""
+        with (self.folder / "log").open("ab") as log:
+            self._server = subprocess.Popen(
+                [_program("postgres"), "-D", str(self.data)], cwd=self.folder, stdout=log,
+                stderr=log, process_group=0, **self._who(),
+            )  # fmt: skip
+        until = time.monotonic() + PATIENCE
+        while self._server.poll() is None and time.monotonic() < until:
+            with suppress(psycopg.OperationalError):
+                psycopg.connect(host=str(self.folder), user="postgres", dbname="postgres").close()
+                return
+            time.sleep(0.05)
+        raise RuntimeError((self.folder / "log").read_text()[-2000:])
 
     def stop(self) -> None:
         """Stop it, whoever is connected."""
-        self.run("pg_ctl", "--pgdata", str(self.data), "--wait", "--mode", "fast", "stop")
+        self._server.send_signal(signal.SIGINT)  # postgresql.org/docs/15/server-shutdown.html
+        self._server.wait(timeout=PATIENCE)
 
     def kill(self) -> None:
         """End it as a power cut would, all its processes at once."""
-        first = int((self.data / "postmaster.pid").read_text().splitlines()[0])
+        first = self._server.pid
         children = Path(f"/proc/{first}/task/{first}/children").read_text().split()
         for process in (first, *map(int, children)):
             with suppress(ProcessLookupError):
                 os.kill(process, signal.SIGKILL)
+        self._server.wait()
 
     def url(self, name: str) -> str:
         """Return the address of one of its databases, as DATABASE_URL takes it."""
@@ -89,5 +103,4 @@ def running(settings: Sequence[str] = ()) -> Iterator[Cluster]:
         try:
             yield cluster
         finally:
-            with suppress(subprocess.CalledProcessError):  # a test may have stopped it
-                cluster.stop()
+            cluster.stop()

@@ -41,4 +41,7 @@ def fill() -> None:
 
 if __name__ == "__main__":
     django.setup()
-    fill()
+    from django.db import transaction
+
+    with transaction.atomic():
+        fill()

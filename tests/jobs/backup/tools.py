@@ -84,12 +84,13 @@ def environment(there: Installation) -> dict[str, str]:
     }
 
 
-def manage(there: Installation, *words: object) -> subprocess.CompletedProcess[str]:
-    """Run a command of `manage.py` on it."""
+def manage(there: Installation, *words: object, **changed: str) -> subprocess.CompletedProcess[str]:
+    """Run a command of `manage.py` on it, with these variables changed."""
     command = [sys.executable, "manage.py", *map(str, words)]
     return subprocess.run(
-        command, env=environment(there), cwd=ROOT, capture_output=True, text=True, timeout=300
-    )
+        command, env=environment(there) | changed, cwd=ROOT, capture_output=True, text=True,
+        timeout=300,
+    )  # fmt: skip
 
 
 def restore(file: Path, there: Installation, *, replace: bool = False) -> Path | None:

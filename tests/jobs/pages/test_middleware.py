@@ -48,7 +48,7 @@ def test_a_file_of_the_house_may_be_kept(client):
     """Style and script belong to nobody and need not be sent twice."""
     answer = client.get("/static/jobs/css/page.css")
     assert answer.status_code == 200
-    answer.close()
+    assert b"".join(answer.streaming_content)  # read to its end, it closes itself
     assert "no-store" not in answer.headers["Cache-Control"]
     assert answer.headers["Content-Security-Policy"] == POLICY
 
