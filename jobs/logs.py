@@ -22,6 +22,8 @@ from django.http import HttpRequest, HttpResponse
 
 HOUSE = str(Path(__file__).resolve().parent.parent) + "/"
 MOST_FRAMES = 12
+# Whose words are known to be about nobody.
+OURS = ("jobs", "config")
 METHODS = {"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"}
 request_id: ContextVar[str] = ContextVar("request_id", default="")
 logger = logging.getLogger(__name__)
@@ -42,8 +44,10 @@ class JsonLines(logging.Formatter):
             line["request"] = identity
         if record.name == __name__:
             line |= record.__dict__["answer"]
-        else:
-            line["says"] = str(record.msg)
+        elif record.name.startswith(OURS):
+            line["says"] = record.getMessage()
+        elif record.args:
+            line["says"] = str(record.msg)  # what others say, without what they put into it
         if record.exc_info and record.exc_info[1] is not None:
             error = record.exc_info[1]
             line["error"] = f"{type(error).__module__}.{type(error).__qualname__}"

@@ -111,7 +111,10 @@ def _all_of(reading: Reading, table: str) -> str:
     """Ask for every row; PostgreSQL for texts, so that two can be compared whatever they hold."""
     if not is_postgres():
         return f"SELECT * FROM {table}"
-    named = f"SELECT column_name FROM information_schema.columns WHERE table_name = '{table}'"
+    named = (
+        f"SELECT attname FROM pg_attribute WHERE attrelid = '\"{table}\"'::regclass "
+        "AND attnum > 0 AND NOT attisdropped"
+    )
     columns = ", ".join(f'"{name}"::text' for (name,) in reading.rows(named))
     return f"SELECT {columns} FROM {table}"
 
