@@ -5,7 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo test bench long mutants messages screenshots
+.PHONY: demo test postgres bench long mutants messages screenshots
 
 demo: .venv/run.stamp
 	@sh .ci/pango
@@ -19,6 +19,11 @@ test: .venv/test.stamp
 	@$(BIN)/python manage.py makemigrations --check --dry-run
 	@$(BIN)/python -m pytest -n auto -m "not bench and not long" -rs
 
+# The tests that read and write rows once more, on PostgreSQL; where there is none, that is said.
+postgres: .venv/test.stamp
+	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
+	  tests/config tests/jobs --ignore tests/jobs/sheets --ignore tests/jobs/drawings --ignore tests/jobs/design
+
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
 	@$(BIN)/python -m pytest tests/bench tests/browser -m bench -s -p no:cacheprovider
@@ -26,6 +31,7 @@ bench: .venv/test.stamp
 # The long counts, hours allowed: what `make test` runs a small part of; random examples are new ones.
 long: .venv/test.stamp
 	@$(BIN)/python -m pytest -n auto -m "long or hypothesis" --hypothesis-profile=long -rs
+	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m long -rs tests/config tests/jobs/backup
 
 # Break the house at random, a hundred times, and print which breaks no test noticed.
 mutants: .venv/test.stamp

@@ -69,6 +69,9 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "jobs.pages.proxy.believed",
     "jobs.pages.middleware.guarded",
+    "jobs.pages.health.probed",
+    "jobs.logs.logged",
+    "jobs.pages.middleware.readable",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     # Drawings are long and repeat themselves: a page weighs a fifth on a workshop's Wi-Fi.
@@ -120,6 +123,9 @@ DATABASES = {
 }
 # Opened anew for each key somebody types, a connection costs an eighth of the answer.
 DATABASES["default"] |= {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
+if DATABASES["default"]["ENGINE"].endswith("postgresql"):
+    # A machine that is gone says nothing: nobody waits longer for it than this (seconds).
+    DATABASES["default"].setdefault("OPTIONS", {}).setdefault("connect_timeout", 5)
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     if DATABASES["default"]["NAME"] != ":memory:":
         # What SQLite writes beside it takes its mode from it.
@@ -188,9 +194,22 @@ FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 PRINT_IN_REQUEST = False
 
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+# One JSON line for each thing that went wrong, on stderr; with UNDERTRIM_LOG_REQUESTS one for each
+# answer too. Nothing in them is about a person but the key of who asked (jobs/logs.py).
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"lines": {"()": "jobs.logs.JsonLines"}},
+    "handlers": {
+        "console": {"class": "logging.StreamHandler", "formatter": None if DEBUG else "lines"}
+    },
     "root": {"handlers": ["console"], "level": env.str("UNDERTRIM_LOG_LEVEL", default="WARNING")},
+    "loggers": {
+        "jobs.logs": {
+            "level": "INFO" if env.bool("UNDERTRIM_LOG_REQUESTS", default=False) else "CRITICAL"
+        },
+        # It would say who could not sign in, and from where; the database knows for as long as
+        # it counts.
+        "axes": {"level": "ERROR"},
+    },
 }

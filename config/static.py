@@ -5,7 +5,7 @@ from __future__ import annotations
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
 
-class HashedFiles(CompressedManifestStaticFilesStorage):
+class HashedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[misc]  # it has no types
     """Names another module by its hash too, where a script imports it."""
 
     support_js_module_import_aggregation = True

@@ -3,3 +3,4 @@
 from django.urls import include, path
 
 urlpatterns = [path("", include("jobs.pages.urls"))]
+handler500 = "jobs.pages.broken.broken"

@@ -131,7 +131,8 @@ def _building(django_db_setup, django_db_blocker) -> Iterator[Callable[..., obje
         whole.__exit__(None, None, None)
 
 
-def _hire() -> Cast:
+def hire() -> Cast:
+    """Make the workshop and everybody who works in it."""
     Workshop.objects.create(
         name="Invented workshop", phone="000 555 0111", web_address="http://workshop.invalid"
     )
@@ -146,7 +147,7 @@ def _hire() -> Cast:
 
 @pytest.fixture(scope="module")
 def _people(_building) -> Cast:
-    return _building(_hire)
+    return _building(hire)
 
 
 @pytest.fixture(scope="module")

@@ -20,14 +20,9 @@ TEMPLATES = HOUSE / "templates"
 NO_NOUN = {"one", "found", "made", "said"}
 # Rooms and files where they still stand. The list only shrinks: one that is clean is struck off.
 NOT_YET_NAMED = (
-    "config/server.py",
-    "jobs/backup/archive.py",
-    "jobs/backup/restoring.py",
+    "jobs/backup/archive.py",  # a word of the file it writes
     "jobs/design/wiring/",
-    "jobs/management/commands/backup.py",
-    "jobs/management/commands/restore.py",
     "jobs/models/decisions.py",  # a column of the table
-    "jobs/pages/job/sheets.py",
     "jobs/pages/wiring/",
     "wiring/",
 )

@@ -1,5 +1,6 @@
 """Back-up and restore: one file with the database, the photos and the secret key.
 
-`database` knows SQLite files, `archive` the file that is carried away, `installation` where
-things lie on this machine; `making` and `restoring` are what the two commands do.
+`database` is what both kinds of database answer, `sqlite` and `postgres` how each does; `archive`
+is the file that is carried away, `installation` where things lie on this machine; `making` and
+`restoring` are what the two commands do.
 """

@@ -15,7 +15,9 @@ from typing import IO, Any
 
 from jobs.backup.refusal import BackupError
 
-DATABASE, KEY, MEDIA, MANIFEST = "undertrim.sqlite3", "secret_key", "media", "manifest.json"
+KEY, MEDIA, MANIFEST = "secret_key", "media", "manifest.json"
+SQLITE, POSTGRES = "undertrim.sqlite3", "undertrim.pgdump"
+DATABASES = {SQLITE: "SQLite", POSTGRES: "PostgreSQL"}
 FORMAT = "Undertrim back-up"
 VERSION = 1  # of the format; a later one is refused
 PIECE = 1024 * 1024  # bytes read at a time
@@ -80,8 +82,8 @@ def _private(file: str, flags: int) -> int:
 def _entry(name: str) -> zipfile.ZipInfo:
     entry = zipfile.ZipInfo(name)
     entry.external_attr = 0o600 << 16
-    # Photos are packed already.
-    entry.compress_type = zipfile.ZIP_DEFLATED if name == DATABASE else zipfile.ZIP_STORED
+    # Photos are packed already, and so is a dump.
+    entry.compress_type = zipfile.ZIP_DEFLATED if name == SQLITE else zipfile.ZIP_STORED
     return entry
 
 
@@ -145,7 +147,7 @@ def _manifest(packed: zipfile.ZipFile) -> Manifest:
 
 def _unpack_one(packed: zipfile.ZipFile, name: str, member: Member, folder: Path) -> None:
     path = PurePosixPath(name)
-    if not (name in (DATABASE, KEY) or path.parts[0] == MEDIA) or ".." in path.parts:
+    if not (name in (*DATABASES, KEY) or path.parts[0] == MEDIA) or ".." in path.parts:
         raise BackupError(DAMAGED % f"{name} has no place here")
     target = folder.joinpath(path)
     for parent in reversed(path.parents):  # each closed to others, as the app makes them

@@ -1,13 +1,16 @@
-"""A SQLite file: copied while others write, looked over, counted."""
+"""A database as back-up and restore see it: two kinds behind one door, and what is asked of both.
+
+`sqlite` and `postgres` open the door each in its own way; nothing else here knows which it is.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
-import sqlite3
-from collections.abc import Iterable, Iterator
-from contextlib import closing, contextmanager
+from collections.abc import Iterable
+from contextlib import AbstractContextManager, ExitStack
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any, Protocol
 
 from django.apps import apps
 from django.db.migrations.loader import MigrationLoader
@@ -18,7 +21,58 @@ from jobs.models import IssuedSheet, Job, Photo
 Migration = tuple[str, str]
 # Written by the history of every record when it is saved.
 SAVED_AT = "history_date"
-PATIENCE = 60.0  # seconds to wait for others
+
+
+class Reading(Protocol):
+    """A database that is asked as it is at one moment."""
+
+    def rows(self, question: str) -> list[tuple[Any, ...]]:
+        """Return what a question of plain SQL is answered."""
+
+    def tables(self) -> set[str]:
+        """Return the names of its tables."""
+
+    def fault(self) -> str:
+        """Return what is wrong with it, empty when it is sound."""
+
+
+class Database(Protocol):
+    """Where an installation keeps its rows."""
+
+    @property
+    def member(self) -> str:
+        """The name of its copy within a back-up; one kind does not read the other's."""
+
+    @property
+    def name(self) -> str:
+        """What the settings call it."""
+
+    def is_empty(self) -> bool:
+        """Whether nothing was ever kept in it, or it is not there."""
+
+    def is_open(self) -> bool:
+        """Whether anybody else works on it; a damaged one can be asked too."""
+
+    def reading(self) -> AbstractContextManager[Reading]:
+        """Open it to be asked."""
+
+    def copied(self, file: Path) -> AbstractContextManager[Reading]:
+        """Copy it, while others write, into a file; gives what is in the copy to be asked."""
+
+    def unpacked(self, file: Path) -> AbstractContextManager[Database]:
+        """Make a database beside it out of a copy; cleared away unless it took the place."""
+
+    def set_aside(self, kept: Path, undo: ExitStack) -> None:
+        """Move it out of the way; `kept` is the folder for what was there before."""
+
+    def take_place(self, of: Any, undo: ExitStack) -> None:
+        """Move it to where another one was that has been set aside."""
+
+    def kept_in(self, kept: Path) -> str:
+        """Say where it is kept once it was set aside."""
+
+    def forget(self, kept: Path) -> None:
+        """Clear away what was set aside and never held anything."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,35 +93,11 @@ class Counts:
         )
 
 
-def copy(source: Path, target: Path) -> None:
-    """Copy a database that others write to, as it is at one moment, into a single file."""
-    with _opened(source) as live, closing(sqlite3.connect(target)) as written:
-        live.backup(written)  # all pages in one step: no writer comes between them
-        written.execute("PRAGMA journal_mode=DELETE")
-
-
-def fault(database: Path) -> str:
-    """Return what is wrong with a database, empty when it is sound."""
-    try:
-        with _opened(database) as file:
-            (first,) = file.execute("PRAGMA integrity_check(1)").fetchone()
-            if first != "ok":
-                return str(first).splitlines()[-1]
-            orphan = file.execute("PRAGMA foreign_key_check").fetchone()
-    except sqlite3.DatabaseError as error:
-        return str(error)
-    if orphan:
-        table, row, parent, _number = orphan
-        return f"row {row} of {table} needs a row of {parent} that is not there"
-    return ""
-
-
-def migrations(database: Path) -> set[Migration]:
+def migrations(database: Reading) -> set[Migration]:
     """Return the migrations a database has been through; none when it has no tables yet."""
-    with _opened(database) as file:
-        if "django_migrations" not in _tables(file):
-            return set()
-        return set(file.execute("SELECT app, name FROM django_migrations"))
+    if "django_migrations" not in database.tables():
+        return set()
+    return {(app, name) for app, name in database.rows("SELECT app, name FROM django_migrations")}
 
 
 def unknown_here(been_through: Iterable[Migration]) -> list[Migration]:
@@ -91,55 +121,47 @@ def newest_names(been_through: Iterable[Migration]) -> list[str]:
     return [f"{app}.{name}" for app, name in sorted(newest.items())]
 
 
-def counts(database: Path) -> Counts:
+def counts(database: Reading) -> Counts:
     """Count what a person would ask for; a table of a later time counts as empty."""
-    with _opened(database) as file:
-        there = _tables(file)
+    there = database.tables()
 
-        def rows(table: str) -> int:
-            if table not in there:
-                return 0
-            return int(file.execute(f"SELECT count(*) FROM {table}").fetchone()[0])  # noqa: S608 - a table of ours
+    def rows(table: str) -> int:
+        if table not in there:
+            return 0
+        return int(database.rows(f"SELECT count(*) FROM {table}")[0][0])  # noqa: S608 - a table of ours
 
-        saved = [
-            file.execute(f"SELECT max({SAVED_AT}) FROM {table}").fetchone()[0]  # noqa: S608 - a table of ours
-            for table in _tables_with(SAVED_AT)
-            if table in there
-        ]
-        newest = max((moment for moment in saved if moment), default=None)
-        return Counts(
-            jobs=rows(Job._meta.db_table),
-            photos=rows(Photo._meta.db_table),
-            sheets=rows(IssuedSheet._meta.db_table),
-            newest=dt.datetime.fromisoformat(newest).replace(tzinfo=dt.UTC) if newest else None,
-        )
+    saved = [
+        database.rows(f"SELECT max({SAVED_AT}) FROM {table}")[0][0]  # noqa: S608 - a table of ours
+        for table in _tables_with(SAVED_AT)
+        if table in there
+    ]
+    return Counts(
+        jobs=rows(Job._meta.db_table),
+        photos=rows(Photo._meta.db_table),
+        sheets=rows(IssuedSheet._meta.db_table),
+        newest=max((_moment(row) for row in saved if row), default=None),
+    )
 
 
-def named_files(database: Path) -> set[str]:
+def named_files(database: Reading) -> set[str]:
     """Return the files its rows name, as they are stored."""
-    with _opened(database) as file:
-        there = _tables(file)
-        return {
-            name
-            for model in apps.get_models()
-            if model._meta.db_table in there
-            for field in model._meta.local_fields
-            if isinstance(field, FileField)
-            for (name,) in file.execute(f"SELECT {field.column} FROM {model._meta.db_table}")  # noqa: S608 - a table of ours
-            if name
-        }
+    there = database.tables()
+    return {
+        name
+        for model in apps.get_models()
+        if model._meta.db_table in there
+        for field in model._meta.local_fields
+        if isinstance(field, FileField)
+        for (name,) in database.rows(f"SELECT {field.column} FROM {model._meta.db_table}")  # noqa: S608 - a table of ours
+        if name
+    }
 
 
-@contextmanager
-def _opened(database: Path) -> Iterator[sqlite3.Connection]:
-    """Open a database that is there; SQLite would make one otherwise."""
-    address = f"{database.absolute().as_uri()}?mode=rw"
-    with closing(sqlite3.connect(address, uri=True, timeout=PATIENCE)) as file:
-        yield file
-
-
-def _tables(file: sqlite3.Connection) -> set[str]:
-    return {name for (name,) in file.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+def _moment(stored: dt.datetime | str) -> dt.datetime:
+    """Read a moment as either kind keeps it; text is without its zone, which is UTC."""
+    if isinstance(stored, dt.datetime):
+        return stored.astimezone(dt.UTC)
+    return dt.datetime.fromisoformat(stored).replace(tzinfo=dt.UTC)
 
 
 def _tables_with(column: str) -> list[str]:

@@ -12,7 +12,7 @@ from pathlib import Path
 from django.conf import settings
 
 from jobs.backup import archive, database
-from jobs.backup.database import Counts
+from jobs.backup.database import Counts, Database
 from jobs.backup.installation import Installation
 from jobs.backup.refusal import BackupError
 
@@ -30,23 +30,23 @@ def back_up(installation: Installation, file: Path, *, replace: bool = False) ->
     _refuse(installation, file, replace=replace)
     # Beside the file: there is room to be there, and a rename is one step.
     with tempfile.TemporaryDirectory(prefix=f".{file.name}-", dir=file.parent) as name:
-        copied, packed = Path(name) / archive.DATABASE, Path(name) / "packed"
+        copied, packed = Path(name) / installation.database.member, Path(name) / "packed"
         # The database first: a photo is stored before its row is, so every row finds its photo.
-        database.copy(installation.database, copied)
-        if wrong := database.fault(copied):
-            message = f"The database is damaged ({wrong}): no back-up was made; keep the last one."
-            raise BackupError(message)
-        counts = database.counts(copied)
+        with installation.database.copied(copied) as copy:
+            if wrong := copy.fault():
+                message = f"The database is damaged ({wrong}): keep the last back-up."
+                raise BackupError(message)
+            counts, been_through = database.counts(copy), database.migrations(copy)
+            named = {f"{archive.MEDIA}/{name}" for name in database.named_files(copy)}
         manifest = archive.pack(
             packed,
             _sources(installation, copied),
             app=_version(),
             made=dt.datetime.now(dt.UTC).isoformat(timespec="seconds"),
-            schema=database.newest_names(database.migrations(copied)),
+            schema=database.newest_names(been_through),
             counts=asdict(counts) | {"newest": counts.newest and counts.newest.isoformat()},
         )
         packed.replace(file)
-        named = {f"{archive.MEDIA}/{name}" for name in database.named_files(copied)}
     archive.settle(file.parent)
     return Made(counts=counts, missing=sorted(named - set(manifest.members)))
 
@@ -59,14 +59,21 @@ def _refuse(installation: Installation, file: Path, *, replace: bool) -> None:
         message = f"{file} is there already: give another name, or say --replace."
     elif installation.media.resolve() in file.resolve().parents:
         message = f"{installation.media} is itself backed up: keep back-ups elsewhere."
-    elif not installation.database.exists() or not database.migrations(installation.database):
+    elif not _holds_tables(installation.database):
         message = f"There is nothing to back up in {installation.folder}."
     if message:
         raise BackupError(message)
 
 
+def _holds_tables(there: Database) -> bool:
+    if there.is_empty():
+        return False
+    with there.reading() as reading:
+        return bool(database.migrations(reading))
+
+
 def _sources(installation: Installation, copied: Path) -> Iterator[tuple[str, Path]]:
-    yield archive.DATABASE, copied
+    yield copied.name, copied
     if installation.key.exists():
         yield archive.KEY, installation.key
     for photo in installation.photos():

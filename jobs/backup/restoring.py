@@ -6,14 +6,20 @@ import datetime as dt
 import shutil
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 from jobs.backup import archive, database
 from jobs.backup.archive import Manifest
+from jobs.backup.database import Database
 from jobs.backup.installation import Installation
 from jobs.backup.refusal import BackupError
+
+OTHER_KIND = (
+    "This back-up is of a database of the kind %s, and here one of the kind %s is set: restore it "
+    "where DATABASE_URL names one of the first kind."
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -22,20 +28,9 @@ class Unpacked:
 
     folder: Path
     manifest: Manifest
-
-    @property
-    def database(self) -> Path:
-        """Its database."""
-        return self.folder / archive.DATABASE
-
-    def is_older(self) -> bool:
-        """Whether its tables must be brought up to date."""
-        return database.is_behind(database.migrations(self.database))
-
-    def missing(self) -> list[str]:
-        """Return the photos its database names and it does not have."""
-        named = {f"{archive.MEDIA}/{name}" for name in database.named_files(self.database)}
-        return sorted(named - set(self.manifest.members))
+    database: Database
+    is_older: bool  # its tables must be brought up to date
+    missing: list[str]  # photos its database names and it does not have
 
 
 @contextmanager
@@ -44,51 +39,66 @@ def unpacked(file: Path, installation: Installation) -> Iterator[Unpacked]:
     with tempfile.TemporaryDirectory(prefix="restoring-", dir=installation.folder) as name:
         folder = Path(name)
         manifest = archive.unpack(file, folder)
-        found = Unpacked(folder=folder, manifest=manifest)
-        if not found.database.exists():
-            raise BackupError(archive.DAMAGED % "there is no database in it")
-        if wrong := database.fault(found.database):
+        _refuse_other_kind(manifest, installation.database)
+        with installation.database.unpacked(folder / installation.database.member) as new:
+            yield _looked_over(new, manifest, folder)
+
+
+def _refuse_other_kind(manifest: Manifest, here: Database) -> None:
+    if here.member in manifest.members:
+        return
+    for other, kind in archive.DATABASES.items():
+        if other in manifest.members:
+            raise BackupError(OTHER_KIND % (kind, archive.DATABASES[here.member]))
+    raise BackupError(archive.DAMAGED % "there is no database in it")
+
+
+def _looked_over(new: Database, manifest: Manifest, folder: Path) -> Unpacked:
+    with new.reading() as reading:
+        if wrong := reading.fault():
             raise BackupError(archive.DAMAGED % wrong)
-        if newer := database.unknown_here(database.migrations(found.database)):
+        been_through = database.migrations(reading)
+        if newer := database.unknown_here(been_through):
             names = f"{manifest.app}, with {'.'.join(newer[-1])}"
             raise BackupError(archive.NEWER % names)
-        yield found
+        named = {f"{archive.MEDIA}/{name}" for name in database.named_files(reading)}
+    return Unpacked(
+        folder=folder,
+        manifest=manifest,
+        database=new,
+        is_older=database.is_behind(been_through),
+        missing=sorted(named - set(manifest.members)),
+    )
 
 
-def put_in_place(found: Unpacked, installation: Installation, *, replace: bool) -> Path | None:
-    """Put it where the app looks; returns where what was there before is kept, if anything was.
-
-    What SQLite left beside the old database goes with it: it would be written into the new one.
-    """
+def put_in_place(contents: Unpacked, installation: Installation, *, replace: bool) -> Path | None:
+    """Put it where the app looks; returns where what was there is kept, if anything was."""
     installation.refuse_to_overwrite(replace=replace)
-    was_empty = installation.is_empty
+    was_empty = installation.is_empty()
     stamp = f"{dt.datetime.now(dt.UTC):%Y-%m-%d-%H%M%S}"
     kept = installation.folder / f"before-restore-{stamp}"
     kept.mkdir(mode=0o700)
-    moved: list[tuple[Path, Path]] = []
+    with ExitStack() as undo:  # undone backwards, should a step fail
+        undo.callback(kept.rmdir)
 
-    def move(source: Path, target: Path) -> None:
-        if source.exists():
-            shutil.move(source, target)
-            moved.append((source, target))
+        def move(source: Path, target: Path) -> None:
+            if source.exists():
+                shutil.move(source, target)
+                undo.callback(shutil.move, target, source)
 
-    try:
-        for file in installation.database_files:
-            move(file, kept / file.name)
+        installation.database.set_aside(kept, undo)
         move(installation.media, kept / archive.MEDIA)
-        move(found.folder / archive.MEDIA, installation.media)
-        if (found.folder / archive.KEY).exists():
+        move(contents.folder / archive.MEDIA, installation.media)
+        if (contents.folder / archive.KEY).exists():
             move(installation.key, kept / archive.KEY)
-            move(found.folder / archive.KEY, installation.key)
-        move(found.database, installation.database)  # last: without it nothing starts
-    except BaseException:
-        for source, target in reversed(moved):
-            shutil.move(target, source)
-        kept.rmdir()
-        raise
-    for folder in {kept, installation.folder, installation.database.parent}:
+            move(contents.folder / archive.KEY, installation.key)
+        # Last: without it nothing starts.
+        contents.database.take_place(installation.database, undo)
+        undo.pop_all()
+    for folder in (kept, installation.folder):
         archive.settle(folder)
     if was_empty:
+        installation.database.forget(kept)
         shutil.rmtree(kept)  # the empty file and the key of a first start
         return None
     return kept

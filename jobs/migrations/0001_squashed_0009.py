@@ -229,7 +229,8 @@ class Migration(migrations.Migration):
                 ('cms', models.FloatField(blank=True, null=True, verbose_name='Cms')),
                 ('rms', models.FloatField(blank=True, null=True, verbose_name='mechanical loss Rms')),
                 ('bl', models.FloatField(blank=True, null=True, verbose_name='Bl')),
-                ('xmax', models.FloatField(blank=True, null=True, verbose_name='linear travel Xmax, one way')),
+                # PostgreSQL keeps the name xmax for itself; tables made before are renamed in 0015.
+                ('xmax', models.FloatField(blank=True, db_column='linear_travel', null=True, verbose_name='linear travel Xmax, one way')),
                 ('power', models.FloatField(blank=True, null=True, verbose_name='continuous power')),
                 ('nominal_impedance', models.FloatField(blank=True, null=True, verbose_name='nominal impedance, one coil')),
                 ('coils', models.PositiveSmallIntegerField(default=1, verbose_name='voice coils')),
@@ -511,7 +512,8 @@ class Migration(migrations.Migration):
                 ('cms', models.FloatField(blank=True, null=True, verbose_name='Cms')),
                 ('rms', models.FloatField(blank=True, null=True, verbose_name='mechanical loss Rms')),
                 ('bl', models.FloatField(blank=True, null=True, verbose_name='Bl')),
-                ('xmax', models.FloatField(blank=True, null=True, verbose_name='linear travel Xmax, one way')),
+                # PostgreSQL keeps the name xmax for itself; tables made before are renamed in 0015.
+                ('xmax', models.FloatField(blank=True, db_column='linear_travel', null=True, verbose_name='linear travel Xmax, one way')),
                 ('power', models.FloatField(blank=True, null=True, verbose_name='continuous power')),
                 ('nominal_impedance', models.FloatField(blank=True, null=True, verbose_name='nominal impedance, one coil')),
                 ('coils', models.PositiveSmallIntegerField(default=1, verbose_name='voice coils')),

@@ -88,10 +88,10 @@ def number(
 
 
 def figure(
-    label: Any, *, most: float | None = None
+    label: Any, *, most: float | None = None, column: str | None = None
 ) -> models.FloatField[float | None, float | None]:
     """Return a field for a figure in SI that is None until somebody has read or measured it."""
-    return _Figure(label, most=most, null=True, blank=True)
+    return _Figure(label, most=most, null=True, blank=True, db_column=column)
 
 
 def prose(label: Any, *, most: int = 4000, blank: bool = True) -> models.TextField[str, str]:

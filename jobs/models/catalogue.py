@@ -32,7 +32,7 @@ class Part(Record):
     notes = prose(_("notes"))
 
     class Meta:
-        ordering = ["kind", "maker", "name"]
+        ordering = ["kind", "maker", "name", "pk"]
 
     def __str__(self) -> str:
         return f"{self.maker} {self.name}".strip()
@@ -53,7 +53,8 @@ class Driver(Part):
     cms = figure("Cms")
     rms = figure(_("mechanical loss Rms"))
     bl = figure("Bl")
-    xmax = figure(_("linear travel Xmax, one way"))
+    # PostgreSQL has a column xmax of its own in every table.
+    xmax = figure(_("linear travel Xmax, one way"), column="linear_travel")
     power = figure(_("continuous power"))
     nominal_impedance = figure(_("nominal impedance, one coil"))
     coils = count(_("voice coils"), most=4)
@@ -95,7 +96,7 @@ class AmplifierRating(Record):
     power = models.FloatField(_("power per channel"), validators=[MinValueValidator(0.1)])
 
     class Meta:
-        ordering = ["bridged", "-load"]
+        ordering = ["bridged", "-load", "pk"]
 
     def __str__(self) -> str:
         return f"{self.power:g} W / {self.load:g} Ω"

@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
 from jobs.models.bounded import figure, prose
+from jobs.models.locks import hold_table
 from jobs.models.vehicle import Vehicle
 
 
@@ -81,7 +82,11 @@ class Job(Record):
 
     @classmethod
     def next_number(cls) -> int:
-        """Return the number after the highest ever given, removed jobs included."""
+        """Return the number after the highest ever given, removed jobs included.
+
+        Nobody else is given one before the transaction this one is for has ended.
+        """
+        hold_table(cls)
         return (cls.with_removed.aggregate(top=Max("number"))["top"] or 0) + 1
 
 

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
 from jobs.models.bounded import prose
+from jobs.models.locks import hold_table
 
 # Read out over the telephone or copied from a slip: no letter that looks like another.
 READABLE = "abcdefghjkmnpqrstuvwxyz23456789"
@@ -48,8 +49,9 @@ class User(AbstractUser):
 
     @classmethod
     def managers(cls) -> list[User]:
-        """Everybody who works here as a manager; read again by whoever would take one away."""
-        working = cls.objects.select_for_update().filter(is_active=True)
+        """Everybody who works here as a manager, until whoever would take one away has done so."""
+        hold_table(cls)
+        working = cls.objects.filter(is_active=True)
         return [person for person in working if Role.MANAGER in person.roles]
 
     def is_last_manager(self) -> bool:
@@ -81,7 +83,7 @@ class Customer(Record):
     notes = prose(_("notes"))
 
     class Meta:
-        ordering = ["name"]
+        ordering = ["name", "pk"]
 
     def __str__(self) -> str:
         return self.name

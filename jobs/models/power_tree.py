@@ -221,7 +221,7 @@ class Run(JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("run")
-        ordering = ["kind", "number"]
+        ordering = ["kind", "number", "pk"]
         constraints = [
             models.UniqueConstraint(fields=["job", "kind", "number"], name="one_run_per_label")
         ]

@@ -77,7 +77,7 @@ class Vehicle(Record):
     airbag_procedure = prose(_("airbag isolation, as the vehicle maker writes it"))
 
     class Meta:
-        ordering = ["maker", "model"]
+        ordering = ["maker", "model", "pk"]
 
     def __str__(self) -> str:
         year = f" {self.year}" if self.year else ""

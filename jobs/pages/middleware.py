@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from django.core.exceptions import BadRequest
 from django.http import HttpRequest, HttpResponse
 
 from jobs import units
@@ -25,6 +26,24 @@ def guarded(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[...
         response.headers.setdefault("Content-Security-Policy", POLICY)
         response.headers.setdefault("Cache-Control", "private, no-store")
         return response
+
+    return answer
+
+
+def readable(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[..., HttpResponse]:
+    """Refuse an address or a cookie with a NUL: nobody types one, and not every database takes it.
+
+    What is typed into a form is judged by its fields, beside them.
+    """
+
+    def answer(request: HttpRequest) -> HttpResponse:
+        given = [request.path_info, *request.COOKIES.values()]
+        for name, values in request.GET.lists():
+            given += [name, *values]
+        if any("\0" in text for text in given):
+            message = "a NUL in an address or a cookie"
+            raise BadRequest(message)
+        return get_response(request)
 
     return answer
 

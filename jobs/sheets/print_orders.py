@@ -41,8 +41,8 @@ class LostOrderError(Exception):
 def rests_on(records: JobRecords, kind: SheetKind, options: Options) -> str:
     """Return a hash of all a draft says: records, options, its date and the code that prints."""
     data = to_data(replace(records, issued=[]))  # what was issued stands on no draft
-    said = [version.stamp(), str(timezone.localdate()), kind, asdict(options), data]
-    return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
+    rests_on = [version.stamp(), str(timezone.localdate()), kind, asdict(options), data]
+    return hashlib.sha256(json.dumps(rests_on, sort_keys=True).encode()).hexdigest()
 
 
 def ask_for_draft(records: JobRecords, kind: SheetKind, options: Options, user: User) -> PrintOrder:

@@ -124,7 +124,6 @@ def test_a_photo_is_kept_and_opened_through_its_job(hatchback, van, browse):
     photo = Photo.objects.get()
     seen = browse("consultant").get(reverse("photo", args=[job.code, photo.pk]))
     assert Image.open(io.BytesIO(b"".join(seen.streaming_content))).size == (60, 40)
-    seen.close()
     assert browse("stranger").get(reverse("photo", args=[job.code, photo.pk])).status_code == 404
     assert browse("manager").get(reverse("photo", args=[van.code, photo.pk])).status_code == 404
     for file in (photo.image, photo.small, photo.original):

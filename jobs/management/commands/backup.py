@@ -33,16 +33,16 @@ class Command(BaseCommand):
         signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
         file: Path = options["file"]
         try:
-            made = back_up(Installation.here(), file, replace=options["replace"])
+            written = back_up(Installation.here(), file, replace=options["replace"])
             mark.leave(file)
         except BackupError as error:
             raise CommandError(str(error)) from error
         except (OSError, sqlite3.Error) as error:
             message = f"No back-up was made: {error}."
             raise CommandError(message) from error
-        self.stdout.write(f"{file}: {made.counts}")
-        if made.missing:
+        self.stdout.write(f"{file}: {written.counts}")
+        if written.missing:
             self.stderr.write(
-                f"The database names {len(made.missing)} files that are not on the disk, "
-                f"such as {made.missing[0]}."
+                f"The database names {len(written.missing)} files that are not on the disk, "
+                f"such as {written.missing[0]}."
             )

@@ -46,31 +46,32 @@ class Command(BaseCommand):
     def _restore(self, file: Path, *, replace: bool) -> None:
         here = Installation.here()
         here.refuse_to_overwrite(replace=replace)
-        with unpacked(file, here) as found:
-            with _connected_to(found.database):
-                if found.is_older():
+        with unpacked(file, here) as contents:
+            with _connected_to(contents.database.name):
+                if contents.is_older:
                     call_command("migrate", verbosity=0)
                 call_command("check", databases=["default"], verbosity=0)
-            missing = found.missing()
-            kept = put_in_place(found, here, replace=replace)
-        self.stdout.write(f"Restored into {here.folder}: {database.counts(here.database)}")
-        if missing:
+            kept = put_in_place(contents, here, replace=replace)
+        with here.database.reading() as reading:
+            self.stdout.write(f"Restored into {here.folder}: {database.counts(reading)}")
+        if missing := contents.missing:
             self.stderr.write(
                 f"The database names {len(missing)} files that were not in the back-up, "
                 f"such as {missing[0]}."
             )
         if kept:
-            self.stdout.write(f"What was there before is kept in {kept}")
+            places = dict.fromkeys([str(kept), here.database.kept_in(kept)])
+            self.stdout.write(f"What was there before is kept in {' and '.join(places)}")
 
 
 @contextmanager
-def _connected_to(file: Path) -> Iterator[None]:
+def _connected_to(name: str) -> Iterator[None]:
     """Let Django work on this database for a while, as its test runner does."""
     before = connection.settings_dict["NAME"]
     connection.close()
-    connection.settings_dict["NAME"] = str(file)
+    connection.settings_dict["NAME"] = name
     try:
         yield
     finally:
-        connection.close()  # writes into the file what SQLite keeps beside it
+        connection.close()  # SQLite writes into its file what it keeps beside it
         connection.settings_dict["NAME"] = before

@@ -5,7 +5,6 @@ from __future__ import annotations
 import uuid
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import path, reverse
@@ -15,6 +14,7 @@ from django.views.decorators.http import require_POST
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import Box
+from jobs.models.locks import held
 
 LONGEST_NAME = 60
 
@@ -25,8 +25,8 @@ def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    box = get_object_or_404(Box, job=job, pk=pk)
-    with transaction.atomic():
+    with held(job):
+        box = get_object_or_404(Box, job=job, pk=pk)
         token = _token(request.POST.get("token", ""))
         new = Box.with_removed.filter(job=job, entry_token=token).first()
         if new is not None and new.removed_at:

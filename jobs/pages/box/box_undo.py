@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Container
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.utils.translation import gettext as _
@@ -14,6 +13,7 @@ from django.views.decorators.http import require_POST
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import Box
+from jobs.models.locks import held
 
 
 @require_POST
@@ -24,8 +24,8 @@ def take_back(
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    with transaction.atomic():
-        box = get_object_or_404(Box.objects.select_for_update(), job=job, pk=pk)
+    with held(job):
+        box = get_object_or_404(Box, job=job, pk=pk)
         before = box.history.filter(version=version - 1).first()
         if box.version != version or before is None:
             messages.info(request, _("The box was changed since; nothing was taken back."))

@@ -6,7 +6,6 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import path, reverse
@@ -19,6 +18,7 @@ from jobs.design.box.measured_driver import read_trouble, work_out_sweep
 from jobs.design.job import board_counts
 from jobs.drawings.box.sweep_pictures import sweep_chart
 from jobs.models import DriverSweep, Job, Part
+from jobs.models.locks import held
 from jobs.pages.forms.columns_field import ColumnsFileField, put_back
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -141,7 +141,7 @@ def _choose(request: HttpRequest, code: str, pk: int, *, use: bool) -> HttpRespo
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    with transaction.atomic():
+    with held(job):
         sweep = DriverSweep.objects.select_related("item__part").filter(job=job, pk=pk).first()
         if sweep is None:
             raise Http404

@@ -6,7 +6,6 @@ from typing import Any
 
 from django import forms
 from django.contrib import messages
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
@@ -30,6 +29,7 @@ from jobs.design.box.targets import (
 from jobs.design.job import board_counts
 from jobs.drawings.box.compare_pictures import target_chart
 from jobs.models import Box
+from jobs.models.locks import held
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField
@@ -108,7 +108,7 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     solution = answer(result, form.target()) if form.is_valid() else None
     stale = putting and request.POST.get("version") != str(result.box.version)
     if putting and solution and solution.fields is not None and not stale:
-        with transaction.atomic():
+        with held(job):
             saved = _put(result.box, solution)
             if saved:
                 board_counts.refresh(job)
@@ -144,7 +144,7 @@ def _chart(result: BoxResult, solution: Answer | None) -> Any:
 def _put(box: Box, solution: Answer) -> Box | None:
     """Save the answer's fields unless somebody else saved the box meanwhile."""
     assert solution.fields is not None
-    current = Box.objects.select_for_update().get(pk=box.pk)
+    current = Box.objects.get(pk=box.pk)
     if current.version != box.version:
         return None
     for name, value in solution.fields.items():

@@ -65,8 +65,8 @@ def key_of(text: str | None) -> int | None:
 
 
 def asked(request: HttpRequest, name: str) -> str:
-    """Return what is looked for, as far as anybody types it; no database takes a NUL."""
-    return request.GET.get(name, "").replace("\0", "").strip()[:LONGEST_SEARCH]
+    """Return what is looked for, as far as anybody types it."""
+    return request.GET.get(name, "").strip()[:LONGEST_SEARCH]
 
 
 class _TypedField(forms.CharField):

@@ -8,7 +8,6 @@ from functools import partial
 from typing import Any
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import URLPattern, path
@@ -18,6 +17,7 @@ from django.views.decorators.http import require_http_methods
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import Job, Record
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 
@@ -49,7 +49,7 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
     status = 200
     if request.method == "POST":
         access.require(access.may_spec(user))
-        with transaction.atomic():
+        with held(job, form.instance):
             if form.is_valid():
                 form.save()
                 board_counts.refresh(job)

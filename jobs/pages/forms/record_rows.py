@@ -8,7 +8,6 @@ from functools import partial
 from typing import Any
 
 from django.contrib import messages
-from django.db import transaction
 from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -20,6 +19,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import Job, User
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
@@ -107,14 +107,13 @@ def _page(
 
 
 def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpResponse:
-    with transaction.atomic():
-        # Validated inside the transaction: nobody can save between the check and the write.
-        if not form.is_valid():
-            return _page(request, kind, job, form, status=422)
-        if kind.prepare and not form.instance.pk:
-            kind.prepare(form.instance)
-        row = form.save()
-        board_counts.refresh(job)
+    """Check and save; called while the job is held, so that nobody saves in between."""
+    if not form.is_valid():
+        return _page(request, kind, job, form, status=422)
+    if kind.prepare and not form.instance.pk:
+        kind.prepare(form.instance)
+    row = form.save()
+    board_counts.refresh(job)
     messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
     if "stay" in request.POST:
         return redirect(f"{kind.slug}-edit", job.code, row.pk)
@@ -139,23 +138,21 @@ def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
         instance=kind.model(job=job),
         initial=_last(kind, job) | request.GET.dict(),
     )
-    return (
-        _save(request, kind, job, form)
-        if request.method == "POST"
-        else _page(request, kind, job, form)
-    )
+    if request.method != "POST":
+        return _page(request, kind, job, form)
+    with held(job):
+        return _save(request, kind, job, form)
 
 
 @require_http_methods(["GET", "POST"])
 def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Change a row; an invalid form keeps everything typed."""
     job = _open(request, code, kind)
-    form = kind.form(request.POST or None, request.FILES or None, instance=_find(kind, job, pk))
-    return (
-        _save(request, kind, job, form)
-        if request.method == "POST"
-        else _page(request, kind, job, form)
-    )
+    if request.method != "POST":
+        return _page(request, kind, job, kind.form(instance=_find(kind, job, pk)))
+    with held(job):
+        form = kind.form(request.POST, request.FILES or None, instance=_find(kind, job, pk))
+        return _save(request, kind, job, form)
 
 
 def _called(row: Any) -> str:
@@ -167,8 +164,8 @@ def _called(row: Any) -> str:
 def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Hide a row and offer to bring it back."""
     job = _open(request, code, kind)
-    row = _find(kind, job, pk)
-    with transaction.atomic():
+    with held(job):
+        row = _find(kind, job, pk)
         row.remove()
         board_counts.refresh(job)
     undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
@@ -182,8 +179,8 @@ def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpRe
 def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Bring a removed row back."""
     job = _open(request, code, kind)
-    row = _find(kind, job, pk, removed=True)
-    with transaction.atomic():
+    with held(job):
+        row = _find(kind, job, pk, removed=True)
         row.restore()
         board_counts.refresh(job)
     messages.success(request, _("Back again: %(row)s.") % {"row": _called(row)})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django import forms
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -12,6 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.models import Measurement, PanelStep
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField
 from jobs.pages.forms.forms import RecordForm
@@ -65,8 +65,8 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Tick a step, or take the tick back; the second of two people keeps the first one's name."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    step = get_object_or_404(PanelStep, job=job, pk=pk)
-    with transaction.atomic():
+    with held(job):
+        step = get_object_or_404(PanelStep, job=job, pk=pk)
         wanted = request.POST.get("done") == "1"
         if wanted and step.done_at is None:
             step.done_by, step.done_at = user, timezone.now()
@@ -84,13 +84,14 @@ def measure(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Write down a measured value."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    row = get_object_or_404(Measurement, job=job, pk=pk)
-    form = _value_form(row, request.POST)
-    if not form.is_valid():
-        return _page(request, code, {row.pk: form})
-    row.value = form.cleaned_data["value"]
-    row.measured_by, row.measured_at = user, timezone.now()
-    row.save()
+    with held(job):
+        row = get_object_or_404(Measurement, job=job, pk=pk)
+        form = _value_form(row, request.POST)
+        if not form.is_valid():
+            return _page(request, code, {row.pk: form})
+        row.value = form.cleaned_data["value"]
+        row.measured_by, row.measured_at = user, timezone.now()
+        row.save()
     return redirect("bay", job.code)
 
 

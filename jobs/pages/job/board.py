@@ -206,6 +206,8 @@ class NewJobForm(RecordForm[Vehicle]):
         """Make customer, car and job together; a form sent twice makes one job."""
         data = self.cleaned_data
         token = data["entry_token"]
+        # Asked for first: of a form sent twice at once the second waits here and finds the job.
+        number = Job.next_number()
         if token and (before := Job.objects.filter(entry_token=token).first()):
             return before
         self.instance.customer = data["known_customer"] or Customer.objects.create(
@@ -213,7 +215,7 @@ class NewJobForm(RecordForm[Vehicle]):
         )
         vehicle = self.save()
         return Job.objects.create(
-            number=Job.next_number(),
+            number=number,
             vehicle=vehicle,
             title=data["title"],
             consultant=user,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from django import forms
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -15,7 +14,8 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.records.decisions import stand_again, take
-from jobs.models import Decision
+from jobs.models import Decision, Job, User
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 
 
@@ -53,6 +53,14 @@ def decide(request: HttpRequest, code: str, key: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
+    if request.method != "POST":
+        return _decide(request, job, user, key)
+    with held(job):
+        return _decide(request, job, user, key)
+
+
+def _decide(request: HttpRequest, job: Job, user: User, key: str) -> HttpResponse:
+    """Ask, or take the answer: the figures it is about cannot change before it is stored."""
     finding = next((f for f in strip.worked_out(request, job).findings if f.key == key), None)
     if finding is None:
         messages.info(request, _("That finding is gone: the figures have changed."))
@@ -65,9 +73,8 @@ def decide(request: HttpRequest, code: str, key: str) -> HttpResponse:
         if form.is_valid() and form.cleaned_data["fingerprint"] != finding.fingerprint:
             form.add_error(None, _("The figures changed while you were reading. Read them again."))
         if form.is_valid():
-            with transaction.atomic():
-                take(job, finding, user, form.cleaned_data["reason"])
-                board_counts.refresh(job)
+            take(job, finding, user, form.cleaned_data["reason"])
+            board_counts.refresh(job)
             return redirect("findings", job.code)
         status = 422
     context = {
@@ -88,9 +95,13 @@ def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     decision = get_object_or_404(Decision.with_removed, job=job, pk=pk)
     if decision.severity == "stop":
         access.require(access.may_release(user))
-    if decision.removed_at is None:
-        decision.remove()
-        board_counts.refresh(job)
+    with held(job):
+        decision.refresh_from_db()
+        standing = decision.removed_at is None
+        if standing:
+            decision.remove()
+            board_counts.refresh(job)
+    if standing:
         undo = reverse("decision-restore", args=[job.code, pk])
         messages.warning(request, _("Decision withdrawn."), extra_tags=f"undo:{undo}")
     return redirect("findings", job.code)
@@ -105,8 +116,9 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     decision = get_object_or_404(Decision.with_removed, job=job, pk=pk)
     if decision.severity == "stop":
         access.require(access.may_release(user))
-    stand_again(decision)
-    board_counts.refresh(job)
+    with held(job):
+        stand_again(decision)
+        board_counts.refresh(job)
     return redirect("findings", job.code)
 
 

@@ -8,7 +8,6 @@ from typing import Any, ClassVar
 from django import forms
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
-from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -18,6 +17,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access, photos
 from jobs.models import Panel, PanelContent, PanelStep, Photo
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -136,7 +136,7 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         return render(request, "pages/job/photo.html", context, status=422 if sent else 200)
     prepared: photos.PreparedPhoto = form.cleaned_data["photo"]
     token = form.cleaned_data["entry_token"] or uuid.uuid4()
-    with transaction.atomic():
+    with held(job):
         if not Photo.with_removed.filter(entry_token=token).exists():
             Photo.objects.create(
                 job=job,

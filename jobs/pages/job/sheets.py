@@ -60,7 +60,7 @@ def _issued(user: User, records: JobRecords) -> list[Issued]:
     """List what was issued, and what has changed since the latest of each kind."""
     listed = list(records.job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
     latest: dict[str, IssuedSheet] = {}
-    for sheet in sorted(listed, key=lambda one: one.revision):
+    for sheet in sorted(listed, key=lambda sheet: sheet.revision):
         latest[sheet.kind] = sheet
     since = _since(records, list(latest.values()))
     return [
@@ -81,22 +81,22 @@ def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
     Sheets that were made from the same records are compared once; nothing is compared with what
     has the fingerprint of now.
     """
-    said = {"": _("whether the job has changed since cannot be told")}
+    words = {"": _("whether the job has changed since cannot be told")}
     told = {sheet.fingerprint: sheet.pk for sheet in latest if sheet.fingerprint}
     if not told:
-        return said
+        return words
     present = Present.of(records)
-    said[present.fingerprint] = _("the job has not changed since")
-    old = [pk for fingerprint, pk in told.items() if fingerprint not in said]
+    words[present.fingerprint] = _("the job has not changed since")
+    old = [pk for fingerprint, pk in told.items() if fingerprint not in words]
     copies = IssuedSheet.objects.filter(pk__in=old).values_list("fingerprint", "data")
     for fingerprint, data in copies if old else ():
         changes = present.changes_since(data)
-        said[fingerprint] = (
+        words[fingerprint] = (
             _("changed since: %(what)s") % {"what": in_words(changes)}
             if changes
             else _("the job has not changed since")
         )
-    return said
+    return words
 
 
 @require_safe

@@ -5,7 +5,6 @@ from __future__ import annotations
 import uuid
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
@@ -18,6 +17,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.wiring.choose import PartsChoice, Proposal, choose_parts
 from jobs.models import Conductor, Fuse, Job, Run
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 
@@ -56,8 +56,8 @@ def _page(
 
 def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
     """Save the proposals as ordinary edits, all or none, if they are still those that were read."""
-    with transaction.atomic():
-        # Chosen inside the transaction: nobody can save between the check and the write.
+    with held(job):
+        # Chosen while the job is held: nobody can save between the check and the write.
         choice = _proposed(request, job)
         if not choice.passes:
             return _page(request, job, choice, status=422)
@@ -100,7 +100,7 @@ def undo(request: HttpRequest, code: str, token: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(access.may_spec(user))
-    with transaction.atomic():
+    with held(job):
         saved = list(Run.history.filter(job=job, history_change_reason=f"chosen {token}"))
         if not saved:
             raise Http404

@@ -7,7 +7,6 @@ from typing import Any
 
 from django import forms
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -22,6 +21,7 @@ from jobs.design.wood.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.models.box_kinds import kind_of, kinds_with
+from jobs.models.locks import held
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField, judged_here, key_of
@@ -291,7 +291,7 @@ def _pick(
     chosen = next((c for c in fitting.candidates if c.key == request.POST.get("pick")), None)
     if chosen is None:
         return None
-    with transaction.atomic():
+    with held(job):
         box = _target(job, old, form)
         if box is None:
             return None
@@ -318,7 +318,7 @@ def _pick(
 def _target(job: Job, old: Box | None, form: FitForm) -> Box | None:
     """The box to write into: the page's, unless it was changed since, or a new one."""
     if old is not None:
-        current = Box.objects.select_for_update().get(pk=old.pk)
+        current = Box.objects.get(pk=old.pk)
         return current if current.version == form.cleaned_data["version"] else None
     token = form.cleaned_data["entry_token"] or uuid.uuid4()
     earlier = Box.with_removed.filter(job=job, entry_token=token).first()

@@ -7,7 +7,6 @@ from typing import Any
 from django.contrib import messages
 from django.contrib.auth import update_session_auth_hash
 from django.contrib.auth.forms import PasswordChangeForm
-from django.db import transaction
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -19,6 +18,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access
 from jobs.models import AccountEvent, Session, User
+from jobs.models.locks import held
 from jobs.pages.workshop import second_factor
 
 EVENTS = 30  # of the newest
@@ -64,7 +64,8 @@ def password(request: HttpRequest) -> HttpResponse:
     access.require_member(user)
     form = NewPasswordForm(user, request.POST or None)
     if request.method == "POST" and form.is_valid():
-        with transaction.atomic():
+        with held(user):
+            user.refresh_from_db()  # a manager may have changed it meanwhile
             user.must_change_password = False
             form.save()
             _elsewhere(request, user).delete()

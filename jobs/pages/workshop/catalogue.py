@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from django.contrib import messages
-from django.db import transaction
 from django.db.models import Q
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -27,6 +26,7 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
+from jobs.models.locks import held
 from jobs.pages.forms.curve_field import CurveField
 from jobs.pages.forms.fields import ConductorField, asked
 from jobs.pages.forms.forms import RecordForm
@@ -289,7 +289,7 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
         del form.fields["price"]
     status = 200
     if request.method == "POST":
-        with transaction.atomic():
+        with held(instance):
             if form.is_valid():
                 form.instance.kind = kind
                 part = form.save()
@@ -334,11 +334,12 @@ def _remove(request: HttpRequest, pk: int, *, back: bool) -> HttpResponse:
     part = Part.with_removed.filter(pk=pk).first()
     if part is None:
         raise Http404
+    with held(part):
+        part.refresh_from_db()
+        part.restore() if back else part.remove()
     if back:
-        part.restore()
         messages.success(request, _("Back again: %(part)s.") % {"part": part})
     else:
-        part.remove()
         undo = reverse("part-restore", args=[pk])
         messages.warning(
             request, _("Removed: %(part)s.") % {"part": part}, extra_tags=f"undo:{undo}"

@@ -20,6 +20,7 @@ from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from jobs import access
 from jobs.models import AccountEvent, Role, User
+from jobs.models.locks import hold_table
 from jobs.pages.workshop import second_factor
 
 Did = AccountEvent.Did
@@ -75,6 +76,7 @@ class PersonForm(forms.ModelForm[User]):
     def clean_username(self) -> str:
         """Refuse a name that differs from another in capitals only."""
         name: str = self.cleaned_data["username"]
+        hold_table(User)  # nobody else takes the name before it is stored
         if User.objects.filter(username__iexact=name).exclude(pk=self.instance.pk).exists():
             raise forms.ValidationError(_("Somebody has this sign-in name."))
         return name

@@ -27,6 +27,7 @@ from django_otp.plugins.otp_totp.models import TOTPDevice, default_key
 
 from jobs import access
 from jobs.models import AccountEvent, User
+from jobs.models.locks import held
 
 RECOVERY_CODES = 10
 # How the phone's codes look; every other text is taken for a recovery code.
@@ -177,7 +178,7 @@ def second_factor(request: HttpRequest) -> HttpResponse:
     """Set the second factor up; once it is on, renew its recovery codes or take it off."""
     user = access.signed_in(request)
     access.require_member(user)
-    with transaction.atomic():
+    with held(user):
         return _change(request, user) if is_on(user) else _set_up(request, user)
 
 

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import shutil
 import sqlite3
+import subprocess
+import sys
 from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
 import pytest
-from django.core.files.base import ContentFile
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
 from django.test import override_settings
 
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
-from jobs.models import IssuedSheet, Photo, User
-from tests.jobs.backup.tools import at
+from jobs.backup.sqlite import SqliteFile
+from jobs.models import User
+from tests.jobs.backup.fill import WHEN, add_photos_and_a_sheet
+from tests.jobs.backup.tools import ROOT, at, environment, is_postgres, make_postgres, manage
 from tests.jobs.scenes import Hatchback
-
-WHEN = dt.datetime(2026, 11, 28, 9, 30, tzinfo=dt.UTC)
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -31,32 +31,17 @@ def _migrations_as_written() -> Iterator[None]:
         yield
 
 
-def _add_photos_and_a_sheet(hatchback: Hatchback, installer: User) -> None:
-    """Add what a scene has none of."""
-    for number in range(3):
-        pictures = {
-            name: ContentFile(bytes([number]) * 5000, "x")
-            for name in ("image", "small", "original")
-        }
-        Photo.objects.create(
-            job=hatchback.job, panel=hatchback.job.panels.first(), taken_by=installer, **pictures
-        )
-    IssuedSheet.objects.create(
-        job=hatchback.job, kind="build", revision=1, paper="a4", language="en", data={"a": 1},
-        pdf=b"%PDF-1.7 invented", sha256="0" * 64, issued_by=installer, issued_at=WHEN,
-    )  # fmt: skip
-
-
 def _install(folder: Path, hatchback: Hatchback, installer: User) -> Path:
     """Lay an installation out, its migrations noted as `migrate` notes them."""
     there = at(folder)
+    assert isinstance(there.database, SqliteFile)
     there.key.write_text("an invented key")
     with override_settings(MEDIA_ROOT=there.media):
-        _add_photos_and_a_sheet(hatchback, installer)
+        add_photos_and_a_sheet(hatchback.job, installer)
     assert isinstance(connection.connection, sqlite3.Connection)
-    there.database.write_bytes(connection.connection.serialize())
+    there.database.path.write_bytes(connection.connection.serialize())
     noted = [(app, name, WHEN.isoformat()) for app, name in MigrationLoader(None).disk_migrations]
-    with closing(sqlite3.connect(there.database)) as file, file:
+    with closing(sqlite3.connect(there.database.path)) as file, file:
         file.execute("PRAGMA journal_mode=WAL")
         file.execute(
             "CREATE TABLE django_migrations (id integer PRIMARY KEY AUTOINCREMENT,"
@@ -68,10 +53,24 @@ def _install(folder: Path, hatchback: Hatchback, installer: User) -> Path:
     return folder
 
 
+def _install_on_postgres(folder: Path) -> Path:
+    """The same with a database that was migrated for real."""
+    there = at(folder)
+    make_postgres(there)
+    there.key.write_text("an invented key")
+    assert manage(there, "migrate", "-v0").returncode == 0
+    filled = [sys.executable, "-m", "tests.jobs.backup.fill"]
+    subprocess.run(filled, env=environment(there), cwd=ROOT, check=True)
+    return folder
+
+
 @pytest.fixture(scope="module")
-def _installed(tmp_path_factory, _building, _hatchback, _people) -> Path:
+def _installed(tmp_path_factory, _building, request) -> Path:
     folder = tmp_path_factory.mktemp("template") / "installed"
-    return _building(_install, folder, _hatchback, _people.installer)
+    if is_postgres():
+        return _install_on_postgres(folder)
+    hatchback, people = (request.getfixturevalue(name) for name in ("_hatchback", "_people"))
+    return _building(_install, folder, hatchback, people.installer)
 
 
 @pytest.fixture(scope="module")
@@ -84,7 +83,10 @@ def _backup(tmp_path_factory, _installed) -> Path:
 @pytest.fixture
 def installed(db, tmp_path, _installed) -> Installation:
     """An installation nobody is working on."""
-    return at(shutil.copytree(_installed, tmp_path / "installed"))
+    there = at(shutil.copytree(_installed, tmp_path / "installed"))
+    if is_postgres():
+        make_postgres(there, like=at(_installed))
+    return there
 
 
 @pytest.fixture

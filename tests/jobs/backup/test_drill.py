@@ -10,11 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from jobs.backup import database
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
-from tests.jobs.backup.tools import ROOT, Rows, at, environment, files, restore, rows
+from tests.jobs.backup.tools import ROOT, Rows, at, environment, files, named_files, restore, rows
 
 ROUNDS, MANY_ROUNDS = 5, 100
 
@@ -65,7 +64,7 @@ def _round(live: Installation, writer: Writer, folder: Path) -> int:
     folder.mkdir()
     writer.wait_for_more_than(writer.saves)
     saves = writer.saves
-    before, photos = rows(live.database), database.named_files(live.database)
+    before, photos = rows(live.database), named_files(live)
     back_up(live, folder / "away.zip")
     during = writer.saves - saves
     after = rows(live.database)
@@ -79,7 +78,7 @@ def _round(live: Installation, writer: Writer, folder: Path) -> int:
     assert {f"save {number}" for number in range(1, saves + 1)} <= names
     counter = next(row for row in restored["jobs_customer"] if "counter" in row)
     assert max(int(value) for value in counter if str(value).isdigit()) >= saves
-    asked_for = database.named_files(new.database)
+    asked_for = named_files(new)
     assert photos
     assert photos <= asked_for
     assert {name: kept.get(name) for name in asked_for} == {

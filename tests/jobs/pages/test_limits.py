@@ -243,9 +243,23 @@ def test_a_route_in_the_address_is_no_route(hatchback, browse):
 
 @pytest.mark.parametrize("page", ["search", "catalogue", "customers"])
 def test_a_character_no_database_takes(hatchback, browse, page):
-    """A NUL among what is looked for counts as nothing."""
-    asked = {"q": "a\0b", "known_customer": "a\0b"}
-    assert browse("consultant").get(reverse(page), asked).status_code == 200
+    """A NUL in an address or a cookie is refused before any database is asked."""
+    client, asked = browse("consultant"), {"q": "a\0b", "known_customer": "a\0b"}
+    assert client.get(reverse(page), asked).status_code == 400
+    assert client.get(f"{reverse(page)}\0").status_code == 400
+    client.cookies["sessionid"] = "\0" * 32
+    assert client.get(reverse(page)).status_code == 400
+
+
+@pytest.mark.parametrize("slug", [kind.slug for kind in KINDS])
+def test_a_nul_typed_into_a_form_is_said_beside_it(hatchback, browse, slug):
+    """Into every field of a new row at once: refused beside the fields, and nothing is stored."""
+    path = reverse(f"{slug}-add", args=[CODE])
+    client = browse("designer")
+    sent = {name: f"a\0{name}" for name in client.get(path).context["form"].fields}
+    answer = client.post(path, sent)
+    assert answer.status_code == 422
+    assert answer.context["form"].errors
 
 
 def test_a_record_from_before_there_were_limits(hatchback, browse):

@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0014_people'),
+        ('jobs', '0016_words'),
     ]
 
     operations = [

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0014_people'),
+        ('jobs', '0015_both_databases'),
     ]
 
     operations = [

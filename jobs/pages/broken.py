@@ -1,0 +1,29 @@
+"""What is answered when something broke: a fault of ours, or a database that does not answer."""
+
+from __future__ import annotations
+
+import sys
+
+from django.db import InterfaceError, OperationalError
+from django.http import HttpRequest, HttpResponse
+from django.template.loader import render_to_string
+from django.views.decorators.csrf import requires_csrf_token
+from django.views.defaults import server_error
+
+# Seconds; a database that is started anew takes some of them.
+TRY_AGAIN = 20
+
+
+@requires_csrf_token
+def broken(request: HttpRequest) -> HttpResponse:
+    """Say it calmly, in the reader's language; called while the error is being handled."""
+    error = sys.exc_info()[1]
+    if not isinstance(error, OperationalError | InterfaceError):
+        return server_error(request)
+    # Only what was asked for by its address can be asked for again by a link.
+    again = request.get_full_path() if request.method == "GET" else ""
+    return HttpResponse(
+        render_to_string("503.html", {"again": again}),
+        status=503,
+        headers={"Retry-After": str(TRY_AGAIN)},
+    )
