@@ -206,9 +206,6 @@ class PostgresDatabase:
             env=environment,
             capture_output=True,
             text=True,
-            env=environment,
-            capture_output=True,
-            text=True,
         )
         return _line(done.stderr) or "no reason given" if done.returncode else ""
 
