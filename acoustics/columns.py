@@ -164,9 +164,9 @@ def _named_order(headings: list[str], table: Floats) -> Floats:
             names = heading.split()
         if len(names) != table.shape[1]:
             continue
-        found = [i for i, name in enumerate(names) if _FREQUENCY.search(name.strip())]
-        if len(found) == 1 and found[0] > 0:
-            order = [found[0], *(i for i in range(len(names)) if i != found[0])]
+        matches = [i for i, name in enumerate(names) if _FREQUENCY.search(name.strip())]
+        if len(matches) == 1 and matches[0] > 0:
+            order = [matches[0], *(i for i in range(len(names)) if i != matches[0])]
             return table[:, order]
     return table
 

@@ -1,0 +1,1 @@
+"""The app: records of the workshop, the bridge to the calculators, pages and sheets."""

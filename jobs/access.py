@@ -70,8 +70,8 @@ def require_member(user: User) -> None:
 
 def open_job(user: User, code: str) -> Job:
     """Return the job with this code, or 404 when it does not exist or is not theirs to see."""
-    found = CODE.fullmatch(code)
-    job = visible_jobs(user).filter(number=int(found[1])).first() if found else None
+    match = CODE.fullmatch(code)
+    job = visible_jobs(user).filter(number=int(match[1])).first() if match else None
     if job is None:
         raise Http404
     return job

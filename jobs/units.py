@@ -165,18 +165,18 @@ def parse(text: str, kind: str, *, system: System | None = None) -> float:
 
     `kind` is a key of KINDS. Feet and inches, and other falling units (`1 h 30 min`), add up.
     """
-    found = KINDS[kind]
+    quantity = KINDS[kind]
     try:
         value = _read(checked(text), kind, system)
-        if not found.lowest <= value <= found.largest:
+        if not quantity.lowest <= value <= quantity.largest:
             reason = _("%(text)s cannot be right: %(lowest)s to %(largest)s is possible here.")
-            lowest = show(found.lowest, kind, system=system, exact=True)
-            largest = show(found.largest, kind, system=system, exact=True)
+            lowest = show(quantity.lowest, kind, system=system, exact=True)
+            largest = show(quantity.largest, kind, system=system, exact=True)
             words = {"text": quoted(text), "lowest": lowest, "largest": largest}
             raise UnreadableQuantity(reason % words, "range")
     except UnreadableQuantity as refusal:
         expected = _("Expected: %(kind)s, for example %(example)s.")
-        hint = expected % {"kind": found.label, "example": found.example}
+        hint = expected % {"kind": quantity.label, "example": quantity.example}
         message = f"{refusal.message} {hint}"
         raise UnreadableQuantity(message, refusal.code) from None
     return float(value)

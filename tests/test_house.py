@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
@@ -15,6 +16,21 @@ LONGEST = 400
 WIDEST = 200
 MOST_IN_A_FOLDER = 22
 TEMPLATES = HOUSE / "templates"
+# Words that hold anything; what they stand for has a name of its own: a finding, a run, a box ...
+NO_NOUN = {"one", "found", "made", "said"}
+# Rooms and files where they still stand. The list only shrinks: one that is clean is struck off.
+NOT_YET_NAMED = (
+    "config/server.py",
+    "jobs/backup/archive.py",
+    "jobs/backup/restoring.py",
+    "jobs/design/wiring/",
+    "jobs/management/commands/backup.py",
+    "jobs/management/commands/restore.py",
+    "jobs/models/decisions.py",  # a column of the table
+    "jobs/pages/job/sheets.py",
+    "jobs/pages/wiring/",
+    "wiring/",
+)
 # Django looks these up by its own names.
 BY_DJANGO = {"400.html", "403.html", "404.html", "500.html", "registration/login.html"}
 
@@ -61,6 +77,49 @@ def test_no_folder_hides_a_file():
         )
     assert len(folders) > 20
     assert {name: n for name, n in folders.items() if n > MOST_IN_A_FOLDER} == {}
+
+
+def test_every_room_says_what_it_is_about():
+    """A newcomer reads in the first line of a room what is in it."""
+    rooms = [
+        path
+        for path in _files("__init__.py")
+        # Where Django looks for the formats of a language, by its own layout.
+        if not path.is_relative_to(HOUSE / "tests") and "formats" not in path.parts
+    ]
+    assert len(rooms) > 30
+    silent = [
+        str(path.parent.relative_to(HOUSE))
+        for path in rooms
+        if not (ast.get_docstring(ast.parse(path.read_text())) or "").strip()
+    ]
+    assert silent == []
+
+
+def _without_a_noun(source: str) -> set[str]:
+    """Return which of those words a variable, a parameter or a field of the source is named by."""
+    names = set()
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+            names.add(node.id)
+        elif isinstance(node, ast.arg):
+            names.add(node.arg)
+    return names & NO_NOUN
+
+
+def test_a_name_is_the_noun_it_holds():
+    """No variable, parameter or field of the product is called one, found, made or said."""
+    source = "for one in runs: ...\ndef f(made: int, *, key=lambda said: said): (found := made)"
+    assert _without_a_noun(source) == NO_NOUN
+    names = {
+        str(path.relative_to(HOUSE)): words
+        for path in _files("*.py")
+        if not path.is_relative_to(HOUSE / "tests") and (words := _without_a_noun(path.read_text()))
+    }
+    wrong = {name: words for name, words in names.items() if not name.startswith(NOT_YET_NAMED)}
+    assert wrong == {}
+    clean = [room for room in NOT_YET_NAMED if not any(name.startswith(room) for name in names)]
+    assert clean == [], "strike these off NOT_YET_NAMED"
 
 
 def test_arrows_run_one_way():

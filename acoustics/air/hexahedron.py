@@ -81,8 +81,8 @@ def hexahedron_frequencies(
         # ∂p/∂x = Σ ∂ξ/∂x · ∂p/∂ξ
         slope = sum((inverse[:, i, axis] * root)[:, None] * along[i] for i in range(3))
         stiffness += slope.T @ slope
-    found: Floats = eigh(stiffness, mass, eigvals_only=True, subset_by_index=(0, count - 1))
-    frequencies: Floats = speed_of_sound / (2.0 * np.pi) * np.sqrt(np.clip(found, 0.0, None))
+    eigenvalues: Floats = eigh(stiffness, mass, eigvals_only=True, subset_by_index=(0, count - 1))
+    frequencies: Floats = speed_of_sound / (2.0 * np.pi) * np.sqrt(np.clip(eigenvalues, 0.0, None))
     return frequencies
 
 
@@ -181,9 +181,9 @@ def _products(columns: list[Floats], degrees: tuple[int, int, int]) -> Floats:
     """
     shares = np.meshgrid(*[np.arange(d + 1) / d for d in degrees], indexing="ij")
     kept = np.nonzero(np.sum([share**2 for share in shares], axis=0) <= 1.0)
-    a, b, c = (one[:, which] for one, which in zip(columns, kept, strict=True))
-    made: Floats = a[:, None, None] * b[None, :, None] * c[None, None, :]
-    return made.reshape(-1, len(kept[0]))
+    a, b, c = (polynomials[:, which] for polynomials, which in zip(columns, kept, strict=True))
+    products: Floats = a[:, None, None] * b[None, :, None] * c[None, None, :]
+    return products.reshape(-1, len(kept[0]))
 
 
 def _jacobian(points: Floats, at: Floats) -> Floats:
@@ -193,8 +193,8 @@ def _jacobian(points: Floats, at: Floats) -> Floats:
         [_CUBE[:, i] / 2.0 * np.prod(np.delete(factors, i, axis=2), axis=2) for i in range(3)],
         axis=-1,
     )
-    made: Floats = np.einsum("cx,pci->pxi", points, slopes)
-    return made
+    jacobian: Floats = np.einsum("cx,pci->pxi", points, slopes)
+    return jacobian
 
 
 def _is_square(points: Floats) -> bool:

@@ -1,1 +1,1 @@
-"""The electro-mechano-acoustic circuit: solver, limits, tolerances, filters."""
+"""The electro-mechano-acoustic circuit: solver, targets, limits, tolerance bands, filters."""

@@ -328,14 +328,14 @@ class Sweep:
         above = np.take_along_axis(self.spl, inner, axis=-1) - wanted
         low = np.zeros(below.shape, dtype=bool)
         for _ in range(_STEPS):
-            found = inside - (inside - outside) * above / np.maximum(above - below, 1e-300)
-            gap, was_low = self.at(frequencies=np.exp(found)).spl - wanted, low
+            crossing = inside - (inside - outside) * above / np.maximum(above - below, 1e-300)
+            gap, was_low = self.at(frequencies=np.exp(crossing)).spl - wanted, low
             low = gap < 0
             # An end that stays put a second time counts half, or the steps would creep.
             weight = np.where(low == was_low, 0.5, 1.0)
             below, above = np.where(low, gap, below * weight), np.where(low, above * weight, gap)
-            outside, inside = np.where(low, found, outside), np.where(low, inside, found)
-        return cast(Floats, np.exp(found)[..., 0])
+            outside, inside = np.where(low, crossing, outside), np.where(low, inside, crossing)
+        return cast(Floats, np.exp(crossing)[..., 0])
 
     @cached_property
     def _ports(self) -> list[tuple[Floats, Vent]]:

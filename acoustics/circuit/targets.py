@@ -130,10 +130,10 @@ def sealed_for_q(
         return q - qtc
 
     volumes = math.log(driver.vas) + np.linspace(math.log(1e3), -math.log(1e3), 400)
-    found = excess(volumes)
-    crossing = np.flatnonzero(found[:-1] * found[1:] <= 0)
+    excesses = excess(volumes)
+    crossing = np.flatnonzero(excesses[:-1] * excesses[1:] <= 0)
     if not crossing.size:
-        nearest = qtc + float(found[np.abs(found).argmin()])
+        nearest = qtc + float(excesses[np.abs(excesses).argmin()])
         raise NoSolutionError(code="qtc-out-of-reach", value=Quantity(qtc), limit=Quantity(nearest))
     first = int(crossing[0])
     log_volume = brentq(lambda v: float(excess(v)), volumes[first + 1], volumes[first])
@@ -314,9 +314,9 @@ def vented_for_f3(
     volumes = driver.vas * np.geomspace(*_VOLUMES, 40)
     tunings = driver.fs * np.geomspace(*_TUNINGS, 40)
     for _ in range(4):
-        found = reached(np.asarray(volumes), np.asarray(tunings))
-        first = _first_reached(found.min(axis=-1), f3, "vented-f3-out-of-reach")
-        best = int(found[first].argmin())
+        cutoffs = reached(np.asarray(volumes), np.asarray(tunings))
+        first = _first_reached(cutoffs.min(axis=-1), f3, "vented-f3-out-of-reach")
+        best = int(cutoffs[first].argmin())
         volumes = np.geomspace(volumes[max(first - 1, 0)], volumes[first], 12)
         step = 1.2 * tunings[1] / tunings[0]
         tunings = np.geomspace(tunings[best] / step, tunings[best] * step, 24)

@@ -132,15 +132,15 @@ def complete_driver(
         "fs": fs, "qes": qes, "qms": qms, "re": re, "sd": sd, "diameter": diameter, "vas": vas,
         "mms": mms, "cms": cms, "bl": bl, "rms": rms, "efficiency": efficiency,
     }  # fmt: skip
-    given = {name: value for name, value in values.items() if value is not None}
-    for name, value in given.items():
+    entered = {name: value for name, value in values.items() if value is not None}
+    for name, value in entered.items():
         require_positive(Name(name), value, _UNITS[name])
     if qts is not None:
         require_positive(Name.QTS, qts, "-")
-        _refuse_impossible_qts(qts, given)
+        _refuse_impossible_qts(qts, entered)
 
     known = _Known(_constants(air))
-    deviations = [(name, value, known.take(name, value)) for name, value in given.items()]
+    deviations = [(name, value, known.take(name, value)) for name, value in entered.items()]
     if qts is not None:
         deviations.append(("qts", qts, _take_qts(known, qts)))
     missing = tuple(Name(name) for name in _WANTED if known.find(name) is None)
@@ -218,10 +218,10 @@ def _take_qts(known: _Known, qts: float) -> float | None:
     return None
 
 
-def _refuse_impossible_qts(qts: float, given: dict[str, float]) -> None:
+def _refuse_impossible_qts(qts: float, entered: dict[str, float]) -> None:
     for name in ("qms", "qes"):
-        if name in given and qts >= given[name]:
-            raise _impossible_qts(qts, given[name])
+        if name in entered and qts >= entered[name]:
+            raise _impossible_qts(qts, entered[name])
 
 
 def _impossible_qts(qts: float, part: float) -> ContradictionError:

@@ -103,10 +103,10 @@ class ImpedanceFit:
         s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)
         coil = s * self.le + self.coil_factor * s**self.coil_exponent
         shapes = np.column_stack([s, np.sqrt(s)]) * [1.0, np.sqrt(np.abs(s[-1]))]
-        found, _ = nnls(
+        weights, _ = nnls(
             np.vstack([shapes.real, shapes.imag]), np.concatenate([coil.real, coil.imag])
         )
-        return float(found[0]), float(found[1] * np.sqrt(np.abs(s[-1])))
+        return float(weights[0]), float(weights[1] * np.sqrt(np.abs(s[-1])))
 
 
 def driver_impedance(
@@ -196,7 +196,7 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
 
     lowest = np.array([-np.inf, -np.inf, -np.inf, -np.inf, 0.0, 0.0, EXPONENTS[0]])
     highest = np.array([np.inf] * 6 + [EXPONENTS[1]])
-    found = least_squares(
+    solution = least_squares(
         misfit,
         start[free],
         jac=slopes,
@@ -205,13 +205,13 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
         xtol=1e-10,
         ftol=1e-10,
     )
-    x = whole(found.x)
+    x = whole(solution.x)
     values = _parameters(x, scales)
     values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
     moving = free & (x > lowest + 1e-9) & (x < highest - 1e-9)
-    covariance = _covariance(np.asarray(found.jac)[:, moving[free]], found.fun, moving)
+    covariance = _covariance(np.asarray(solution.jac)[:, moving[free]], solution.fun, moving)
     errors = _standard_errors(values, covariance)
-    rms = float(np.sqrt(np.mean(found.fun**2)))
+    rms = float(np.sqrt(np.mean(solution.fun**2)))
     vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
     if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
         raise FitError(code="uncertain", names=tuple(Name(name) for name in vague))

@@ -1,1 +1,1 @@
-"""What a driver works into: boxes, ports, openings, doors, targets."""
+"""What a driver works into: boxes, ports, openings, doors, classical alignments."""

@@ -10,7 +10,7 @@ from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
-from jobs.models.driver_sweep import DriverSweep
+from jobs.models.curves import DriverSweep
 
 State = "fitted"
 

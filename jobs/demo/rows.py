@@ -182,20 +182,20 @@ class Rows:
         crimped: bool = True,
     ) -> None:
         """Add the speaker run of a channel."""
-        found = self.channels[channel]
+        record = self.channels[channel]
         terminal = self.parts[f"end {cable}"] if crimped else None
         self._run(
             "S",
             f"{cable} pair",
             length,
             panels,
-            channel=found,
+            channel=record,
             colour="WH",
             return_colour="BK",
             start_terminal=terminal,
             end_terminal=terminal,
             zone="cabin",
-            from_text=str(found.amplifier.part) if found.amplifier else "",
+            from_text=str(record.amplifier.part) if record.amplifier else "",
             to_text=channel,
         )
 

@@ -1,0 +1,1 @@
+"""Drawings as SVG, for page and sheet alike."""

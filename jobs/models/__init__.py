@@ -2,7 +2,6 @@
 
 from jobs.models.base import Record
 from jobs.models.box import Box
-from jobs.models.cabin import CabinCurve
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -16,19 +15,19 @@ from jobs.models.catalogue import (
     Terminal,
 )
 from jobs.models.channel_plan import Channel, FilterShape
+from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
-from jobs.models.driver_sweep import DriverSweep
-from jobs.models.equipment import EquipmentItem
-from jobs.models.factory import FactoryPart
+from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
-from jobs.models.people import Customer, Role, User, Workshop
+from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
+from jobs.models.workshop import Workshop
 
 __all__ = [
     "AccountEvent",

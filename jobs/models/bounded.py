@@ -47,9 +47,9 @@ class _Bounded:
     def formfield(self, **kwargs: Any) -> Any:
         """Let the form refuse what is out of bounds before it reaches the record."""
         limits = {"min_value": self.least, "max_value": self.most}
-        given = {name: limit for name, limit in limits.items() if limit is not None}
+        bounds = {name: limit for name, limit in limits.items() if limit is not None}
         words = {"error_messages": {"min_value": AT_LEAST, "max_value": AT_MOST}}
-        return super().formfield(**(words | given | kwargs))  # type: ignore[misc]
+        return super().formfield(**(words | bounds | kwargs))  # type: ignore[misc]
 
 
 class _Count(_Bounded, models.PositiveSmallIntegerField[Any, Any]):

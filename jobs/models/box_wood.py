@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
-from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
@@ -152,35 +149,6 @@ class BoxWood(models.Model):
     terminal_diameter = figure(_("hole for the terminal plate"))
     terminal_u = figure(_("terminal plate, from the left"))
     terminal_v = figure(_("terminal plate, from below"))
-
-    class Meta:
-        abstract = True
-
-
-class Machines(models.Model):
-    """What the workshop's saw and router can do."""
-
-    class Cutting(models.TextChoices):
-        PANEL_SAW = "panel saw", _("panel saw: cuts run from edge to edge")
-        ROUTER = "router", _("router: cuts run anywhere")
-
-    cutting = models.CharField(
-        _("sheets are cut with"), max_length=9, choices=Cutting, default=Cutting.PANEL_SAW
-    )
-    kerf = models.FloatField(
-        _("width of the cut"), default=0.0032, validators=[MinValueValidator(0.0)]
-    )
-    sheet_trim = models.FloatField(
-        _("cut off all round a sheet first"), default=0.01, validators=[MinValueValidator(0.0)]
-    )
-    saw_tilt = models.FloatField(
-        _("saw tilts from square up to"),
-        default=math.pi / 4,
-        validators=[MinValueValidator(0.0), MaxValueValidator(math.pi / 2)],
-    )
-    smallest_offcut = models.FloatField(
-        _("offcuts kept from"), default=0.1, validators=[MinValueValidator(0.0)]
-    )
 
     class Meta:
         abstract = True

@@ -7,8 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, number
-from jobs.models.equipment import EquipmentItem
-from jobs.models.factory import FactoryPart
+from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
 
 

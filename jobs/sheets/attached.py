@@ -23,7 +23,7 @@ from jobs.models.box_wood import BoxWood
 SCHEMA = 2
 BOX = ("pk", "name", "kind")
 # Choices and measures alone: a shape has no free text.
-SHAPE = tuple(one.name for one in BoxWood._meta.get_fields() if one.name != "material")
+SHAPE = tuple(field.name for field in BoxWood._meta.get_fields() if field.name != "material")
 EQUIPMENT = ("pk", "part", "quantity", "place", "serial")
 FACTORY = ("pk", "kind", "place", "fate", "kept_where")
 FUSES = ("fuse.rating", "fuse.type", "end_fuse.rating", "end_fuse.type")
@@ -132,7 +132,9 @@ def attachment(design: JobDesign, what: Attached, printed: dict[str, Any]) -> di
         },
     }
     if what.findings:
-        data["findings"] = [_finding(one) for one in (*printed["open"], *printed["decided"])]
+        data["findings"] = [
+            _finding(finding) for finding in (*printed["open"], *printed["decided"])
+        ]
     if what.figures:
         data["figures"] = {
             str(box.box.pk): {figure.name: figure.value for figure in box.figures} for box in boxes

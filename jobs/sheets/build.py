@@ -8,9 +8,9 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.design.job.whole import JobDesign
 from jobs.design.wood.cutting import letters
+from jobs.drawings.box.box_pictures import BoxPictures, box_pictures
 from jobs.drawings.box.study_pictures import study_charts
 from jobs.drawings.job import pictures
-from jobs.drawings.job.pictures import BoxPictures
 from jobs.drawings.pencil.chart_picture import ChartPicture
 
 # Curves that nobody checks in the bay; they stay on the page of the box.
@@ -31,9 +31,9 @@ def context(design: JobDesign) -> dict[str, Any]:
 def _box(result: BoxResult) -> tuple[BoxResult, BoxStudy | None, BoxPictures, list[ChartPicture]]:
     """Return a box with its study, its views, and each of its curves once."""
     # Drawn at screen size: two charts stand side by side on a page and keep legible words.
-    made = study(result)
-    studied = study_charts(made) if made else []
+    box_study = study(result)
+    studied = study_charts(box_study) if box_study else []
     # Where the study draws level and travel with their bands, the bare ones would say less.
-    known = {"spl", "excursion"} if made and made.bands else set()
-    drawn = pictures.box(result, without=known | AT_THE_DESK)
-    return result, made, drawn, [*studied, *drawn.charts]
+    known = {"spl", "excursion"} if box_study and box_study.bands else set()
+    drawn = box_pictures(result, without=known | AT_THE_DESK)
+    return result, box_study, drawn, [*studied, *drawn.charts]

@@ -19,7 +19,7 @@ WOOD = "boxes"  # the page where wood is cured
 class Drawn:
     """Something to make, with its drawings."""
 
-    made: BoxPieces | TrimResult | SheetPlan
+    subject: BoxPieces | TrimResult | SheetPlan
     drawings: list[tuple[str, SafeString]]
 
 
@@ -29,27 +29,30 @@ def context(design: JobDesign) -> dict[str, Any]:
     shop = design.records.workshop
     return {
         "cut_boxes": [
-            Drawn(made=box, drawings=_box_drawings(box, number))
+            Drawn(subject=box, drawings=_box_drawings(box, number))
             for number, box in enumerate(cutting.boxes)
         ],
         "trims": [
-            Drawn(made=one, drawings=[("", wood_pictures.alone(one.piece, f"trim-{number}"))])
-            for number, one in enumerate(cutting.trims)
-            if one.piece
+            Drawn(subject=trim, drawings=[("", wood_pictures.alone(trim.piece, f"trim-{number}"))])
+            for number, trim in enumerate(cutting.trims)
+            if trim.piece
         ],
         "plans": [
             Drawn(
-                made=plan,
+                subject=plan,
                 drawings=[
-                    ("", one)
-                    for one in wood_pictures.nested(plan, f"nest-{number}", shop.sheet_trim)
+                    ("", drawing)
+                    for drawing in wood_pictures.nested(plan, f"nest-{number}", shop.sheet_trim)
                 ],
             )
             for number, plan in enumerate(cutting.plans)
         ],
         "shop": shop,
         # Every stop stands on every sheet; what else is open, only where wood can cure it.
-        "open": [*design.open_stops, *(one for one in design.open_looks if one.section == WOOD)],
+        "open": [
+            *design.open_stops,
+            *(finding for finding in design.open_looks if finding.section == WOOD),
+        ],
         "decided": [
             finding for finding in design.findings if finding.decision and finding.section == WOOD
         ],

@@ -36,15 +36,15 @@ def archive(design: JobDesign) -> bytes:
 
 def drawings(cutting: Cutting) -> dict[str, str]:
     """Return the text of every file by its name."""
-    made = {
+    files = {
         f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece))
         for piece in cutting.pieces
     }
     for material, plan in enumerate(cutting.plans, start=1):
         for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
             name = f"sheets/{material}-{_slug(str(plan.material))}-{number}.dxf"
-            made[name] = _text(_sheet(plan, number))
-    return made
+            files[name] = _text(_sheet(plan, number))
+    return files
 
 
 def _slug(words: str) -> str:
@@ -111,17 +111,17 @@ def _draw(space: Any, piece: Piece) -> None:
 
 def _words(piece: Piece) -> list[str]:
     """What a person at the machine must know of a piece."""
-    said = [
+    lines = [
         f"{piece.label} {piece.title}",
         _("%(thickness)s, outer face up") % {"thickness": _shown(piece.thickness)},
     ]
     if piece.grain:
-        said.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
+        lines.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
     tilts = {(line.tilt, line.longer_face) for line in piece.bevels}
     for tilt, face in sorted(tilts):
         longer = _("outer face longer") if face == "outside" else _("inner face longer")
-        said.append(f"{units.show(tilt, 'angle')}, {longer}")
-    return said
+        lines.append(f"{units.show(tilt, 'angle')}, {longer}")
+    return lines
 
 
 def _shown(length: float) -> str:

@@ -84,8 +84,8 @@ def _pictured(html: str) -> tuple[str, list[str]]:
     """Hand drawings over as pictures: within the page each stroke is styled like a paragraph."""
     drawings: list[str] = []
 
-    def picture(found: re.Match[str]) -> str:
-        drawing = found.group(0)
+    def picture(match: re.Match[str]) -> str:
+        drawing = match.group(0)
         title = _TITLE.search(drawing)
         if title is None:
             return drawing  # a small mark, which goes without saying

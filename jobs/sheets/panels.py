@@ -33,13 +33,13 @@ def _code(design: JobDesign, panel: Panel) -> str:
 
 def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:
     """Return a panel's photos as data the PDF holds, and how many could not be read."""
-    found, lost = [], 0
+    pictures, lost = [], 0
     for photo in photos:
         try:
-            found.append((str(photo), _data_uri(photo)))
+            pictures.append((str(photo), _data_uri(photo)))
         except OSError:
             lost += 1
-    return panel, found, lost
+    return panel, pictures, lost
 
 
 def _data_uri(photo: Photo) -> str:

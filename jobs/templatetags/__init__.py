@@ -1,0 +1,1 @@
+"""Filters and marks for templates: quantities, words, the marks of findings."""

@@ -14,8 +14,8 @@ from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.study import study
 from jobs.design.job.whole import load
 from jobs.design.wiring.channels import work_out_channels
+from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.study_pictures import study_charts
-from jobs.drawings.job import pictures
 from tests.bench.clock import cost
 from tests.jobs.pages.kinds import typed
 
@@ -60,7 +60,7 @@ def test_a_whole_box_recomputed(scene):
         assert made is not None
         assert made.bands is not None
         assert made.modes is not None
-        pictures.box(result)
+        box_pictures(result)
         study_charts(made)
 
     spent = cost(whole, times=7, before=forget)

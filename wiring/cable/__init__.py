@@ -1,1 +1,1 @@
-"""Conductors: size, ampacity, drop, heat, markings, terminals."""
+"""A cable by itself: conductor, ampacity, drop, fuse, markings; its ends, bends and grommets."""

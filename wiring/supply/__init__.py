@@ -1,1 +1,1 @@
-"""What takes and what gives: amplifiers, charging, reserve."""
+"""What takes and what gives: amplifiers and their heat, charging, reserve."""

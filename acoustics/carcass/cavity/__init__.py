@@ -1,1 +1,1 @@
-"""The space in the car: its outline, openings, and the boxes that fit it."""
+"""The cavity in the car: its outline and openings, and the boxes that fit it."""

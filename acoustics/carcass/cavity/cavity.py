@@ -196,15 +196,15 @@ class Cavity:
             ends.add(obstacle.start - self.gap)
             starts.add((self.width if obstacle.end is None else obstacle.end) + self.gap)
         spans = [(a, b) for a in starts for b in ends if low <= a < b <= high]
-        found: dict[tuple[str, ...], tuple[float, float]] = {}
+        widest: dict[tuple[str, ...], tuple[float, float]] = {}
         rooms = []
         for start, end in sorted(spans, key=lambda s: s[0] - s[1]):
             met = tuple(o for o in self.obstacles if self._meets(o, start, end))
             key = tuple(o.name for o in met)
-            inside_another = key in found and found[key][0] <= start and end <= found[key][1]
+            inside_another = key in widest and widest[key][0] <= start and end <= widest[key][1]
             if inside_another:
                 continue
-            found.setdefault(key, (start, end))
+            widest.setdefault(key, (start, end))
             taken = unary_union([o.polygon.buffer(self.gap, join_style="mitre") for o in met])
             rooms += [Room(region=r, start=start, end=end) for r in _solid(self._inside - taken)]
         return tuple(rooms)

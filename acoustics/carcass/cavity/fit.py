@@ -79,16 +79,16 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
     answers: list[Answer] = []
     for number, aim in enumerate(AIMS):
         # Where two aims found nothing that passes, a third has the same windows to choose from.
-        found = search.best(aim) if answers or number < 2 else None
-        if found is not None:
-            _gather(answers, found)
+        answer = search.best(aim) if answers or number < 2 else None
+        if answer is not None:
+            _gather(answers, answer)
     simplest = False
     for kind in KINDS:  # from no bevels to many
         more = len(answers) < 3 and all(a.kind != kind for a in answers)
         if answers and (more or not simplest):
-            found = search.best("least-wood", kind)
-            if found is not None:
-                _gather(answers, replace(found, best_at=() if simplest else (SIMPLEST,)))
+            answer = search.best("least-wood", kind)
+            if answer is not None:
+                _gather(answers, replace(answer, best_at=() if simplest else (SIMPLEST,)))
                 simplest = True
     if answers:
         return Fit(answers=tuple(answers))
@@ -172,10 +172,10 @@ class _Search:
                     fine.add(i)
                 continue
             i = order[0][1]
-            made = self._made(i, aim, first[i][1], extras[i])  # type: ignore[index]
-            if made is not None and not made.faults:
-                return self._answer(made, aim)
-            again = made is not None and _asked(extras[i], made.faults)
+            built = self._build(i, aim, first[i][1], extras[i])  # type: ignore[index]
+            if built is not None and not built.faults:
+                return self._answer(built, aim)
+            again = built is not None and _asked(extras[i], built.faults)
             first[i] = self._first(i, aim, extras[i]) if again else None
             fine.discard(i)
 
@@ -198,13 +198,13 @@ class _Search:
 
     def _first(self, i: int, aim: str, extra: Extra) -> tuple[float, Window] | None:
         """The best window of the first grid; if none will do, one that the largest leads to."""
-        grid, found = self._measured(i, extra)
-        start = least(grid, found, self.task, aim)
+        grid, measured = self._measured(i, extra)
+        start = least(grid, measured, self.task, aim)
         if start is not None or aim in ("largest", "smallest"):
             return start
         key = (i, *list(vars(extra).values())[:-1])
         if key not in self._largest:
-            most = least(grid, found, self.task, "largest")
+            most = least(grid, measured, self.task, "largest")
             worth = most is not None and -most[0] > 0.7 * self.task.volume
             self._largest[key] = (
                 finest(self.bases[i], self.task, "largest", extra, most)[1]
@@ -214,10 +214,10 @@ class _Search:
         window = self._largest[key]
         if window is None:
             return None
-        one = tuple(np.array([side]) for side in window)
-        return least(one, measure(self.bases[i], one, self.task, extra), self.task, aim)  # type: ignore[arg-type]
+        single = tuple(np.array([side]) for side in window)
+        return least(single, measure(self.bases[i], single, self.task, extra), self.task, aim)  # type: ignore[arg-type]
 
-    def _made(self, i: int, aim: str, window: Window, extra: Extra) -> Built | None:
+    def _build(self, i: int, aim: str, window: Window, extra: Extra) -> Built | None:
         base, width = self.bases[i], None
         if aim in ("largest", "smallest"):
             width = width_of(base, window, self.task, extra, aim)
@@ -234,17 +234,17 @@ class _Search:
         except CarcassError:
             return None
 
-    def _answer(self, made: Built, aim: str) -> Answer:
-        x0, y0, x1, y1 = turned(made.carcass.profile.polygon, self.wanted.facing).bounds
+    def _answer(self, built: Built, aim: str) -> Answer:
+        x0, y0, x1, y1 = turned(built.carcass.profile.polygon, self.wanted.facing).bounds
         low = y0 if self.task.upward else y0 - 1e3
         lost: Polygon = self.task.whole & box(x0, low, x1 + 1e3, y1)
         return Answer(
             best_at=(aim,) if aim in AIMS else (),
-            carcass=made.carcass,
-            face=made.face,
-            z=made.z,
-            kind=made.kind,
-            space=float(lost.area) * made.carcass.width,
+            carcass=built.carcass,
+            face=built.face,
+            z=built.z,
+            kind=built.kind,
+            space=float(lost.area) * built.carcass.width,
         )
 
 
@@ -291,7 +291,7 @@ def _limits(
     cavity: Cavity, wanted: Wanted, largest: Answer | None, smallest: Answer | None
 ) -> Iterator[Limit]:
     """What would let more litres in, were it not there; the cavity itself when nothing would."""
-    found = []
+    limits = []
     have = 0.0 if largest is None else largest.net_volume
     if smallest is not None and smallest.net_volume > wanted.net_volume:
         yield Limit(what="parts", volume=smallest.net_volume)
@@ -301,7 +301,7 @@ def _limits(
         other = _Search(without, less).best("largest", more_than=have * 1.005)
         if other is not None and other.net_volume > have * 1.005:
             fault = _fault(other, wanted) if what in PARTS else None
-            found.append(Limit(what=what, volume=other.net_volume, finding=fault))
+            limits.append(Limit(what=what, volume=other.net_volume, finding=fault))
 
     if cavity.opening is not None:
         lifted("opening", replace(cavity, opening=None), wanted)
@@ -314,11 +314,11 @@ def _limits(
         lifted("driver", cavity, replace(wanted, load=replace(wanted.load, driver=None)))
     if wanted.load.port is not None:
         lifted("port", cavity, replace(wanted, load=replace(wanted.load, port=None)))
-    found.sort(key=lambda limit: -(limit.volume or 0.0))
-    enough = [one for one in found if one.volume and one.volume >= wanted.net_volume]
+    limits.sort(key=lambda limit: -(limit.volume or 0.0))
+    enough = [limit for limit in limits if limit.volume and limit.volume >= wanted.net_volume]
     if not enough:
         yield Limit(what="cavity", volume=None)
-    yield from found
+    yield from limits
 
 
 def _fault(other: Answer, wanted: Wanted) -> Finding | None:
@@ -328,5 +328,5 @@ def _fault(other: Answer, wanted: Wanted) -> Finding | None:
         full = replace(other.carcass, contents=contents)
     except CarcassError:
         return None
-    found = check_contents(full, wanted.clearances)
-    return next((f for f in found if f.severity != "note"), None)
+    findings = check_contents(full, wanted.clearances)
+    return next((f for f in findings if f.severity != "note"), None)

@@ -200,12 +200,12 @@ def _before(base: Base, grid: Grid, task: Task, extra: Extra) -> NDArray[np.bool
     return fits
 
 
-def keys(grid: Grid, found: Measured, task: Task, aim: str) -> Array:
+def keys(grid: Grid, measured: Measured, task: Task, aim: str) -> Array:
     """Return what is to be made small, infinite where a window will not do.
 
     Args:
         grid: the grid of the windows [m].
-        found: windows, measured.
+        measured: windows, measured.
         task: what is wanted.
         aim: largest, smallest, shallowest, least-wood or least-space.
 
@@ -214,26 +214,26 @@ def keys(grid: Grid, found: Measured, task: Task, aim: str) -> Array:
     Source: definition.
     """
     if aim == "largest":
-        return np.where(found.ok, -found.most, np.inf)
+        return np.where(measured.ok, -measured.most, np.inf)
     if aim == "smallest":
-        return np.where(found.ok, found.least, np.inf)
-    good = found.ok & (found.least <= task.volume) & (task.volume <= found.most)
+        return np.where(measured.ok, measured.least, np.inf)
+    good = measured.ok & (measured.least <= task.volume) & (task.volume <= measured.most)
     # A little of the wood decides between equals.
     if aim == "shallowest":
-        key = found.depth + 0.05 * found.wood
+        key = measured.depth + 0.05 * measured.wood
     elif aim == "least-wood":
-        key = found.wood
+        key = measured.wood
     else:
-        key = space_lost(grid, found, task) + 0.02 * found.wood
+        key = space_lost(grid, measured, task) + 0.02 * measured.wood
     return np.where(good, key, np.inf)
 
 
-def space_lost(grid: Grid, found: Measured, task: Task) -> Array:
+def space_lost(grid: Grid, measured: Measured, task: Task) -> Array:
     """Return the boot space that boxes of the litres wanted take, with all behind them.
 
     Args:
         grid: the grid of the windows [m].
-        found: windows, measured.
+        measured: windows, measured.
         task: what is wanted.
 
     Returns: one volume per window [m³]
@@ -243,7 +243,7 @@ def space_lost(grid: Grid, found: Measured, task: Task) -> Array:
     left, _, low, high = grid
     far = np.array([FAR])
     area = area_within(task.whole_edges, (left, far), (low if task.upward else -far, high))
-    space: Array = area * found.width
+    space: Array = area * measured.width
     return space
 
 
@@ -311,16 +311,16 @@ def width_of(base: Base, window: Window, task: Task, extra: Extra, aim: str) -> 
     Source: definition.
     """
     grid = tuple(np.array([s]) for s in window)
-    found = measure(base, grid, task, extra)  # type: ignore[arg-type]
-    return float((found.narrow if aim == "smallest" else found.cap).flat[0])
+    measured = measure(base, grid, task, extra)  # type: ignore[arg-type]
+    return float((measured.narrow if aim == "smallest" else measured.cap).flat[0])
 
 
-def least(grid: Grid, found: Measured, task: Task, aim: str) -> tuple[float, Window] | None:
+def least(grid: Grid, measured: Measured, task: Task, aim: str) -> tuple[float, Window] | None:
     """Return the best window of a grid, or None when no window will do.
 
     Args:
         grid: the grid [m].
-        found: its windows, measured.
+        measured: its windows, measured.
         task: what is wanted.
         aim: what is to be made small.
 
@@ -328,7 +328,7 @@ def least(grid: Grid, found: Measured, task: Task, aim: str) -> tuple[float, Win
 
     Source: definition.
     """
-    key = keys(grid, found, task, aim)
+    key = keys(grid, measured, task, aim)
     at = np.unravel_index(int(np.argmin(key)), key.shape)
     if not np.isfinite(key[at]):
         return None

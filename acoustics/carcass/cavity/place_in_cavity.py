@@ -55,9 +55,11 @@ def _short(carcass: Body, cavity: Cavity, place: Place) -> float:
     x, y, z = place
     return max(
         (
-            float(found.limit) - float(found.value)
-            for found in check_cavity(carcass, cavity, x=x, y=y, z=z)
-            if found.code == "box-too-near" and found.limit is not None and found.value is not None
+            float(finding.limit) - float(finding.value)
+            for finding in check_cavity(carcass, cavity, x=x, y=y, z=z)
+            if finding.code == "box-too-near"
+            and finding.limit is not None
+            and finding.value is not None
         ),
         default=0.0,
     )
@@ -83,14 +85,14 @@ def _freest(corners: Array, points: Array) -> Point:
     normals = np.column_stack((sides[kept, 1], -sides[kept, 0])) / lengths[kept, None]
     room = (normals * corners[kept]).sum(axis=1) - (points @ normals.T).max(axis=0)
     # Largest g with normal · move + g ≤ room for every side.
-    found = linprog(
+    solution = linprog(
         (0.0, 0.0, -1.0),
         A_ub=np.column_stack((normals, np.ones(len(normals)))),
         b_ub=room,
         bounds=((None, None),) * 3,
     )
-    assert found.x is not None  # a closed outline bounds g, and any move allows some g
-    move, least = found.x[:2], found.x[2]
+    assert solution.x is not None  # a closed outline bounds g, and any move allows some g
+    move, least = solution.x[:2], solution.x[2]
     # Where it could still slide along an axis, it stands in the middle of that.
     for axis in (0, 1):
         free = room - least + 1e-12 - normals[:, 1 - axis] * move[1 - axis]

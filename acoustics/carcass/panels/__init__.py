@@ -1,1 +1,1 @@
-"""The wood of a box: panels, inner wood, assembly, cut list, mass."""
+"""The wood of a box: panels, cut list, gluing order, mass, panel modes; rings and trim panels."""

@@ -88,11 +88,13 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
     steps = [*_flat(carcass.layers), (base, (), "lies-on-bench")]
     if isinstance(carcass, Taper):
         closing, onto, reason = walls.pop()
-        steps += [*walls, *((one.name, tuple(order[:-1]), "while-open") for one in inner)]
-        steps.append((closing, (*onto, *(one.name for one in inner)), reason))
+        steps += [*walls, *((brace.name, tuple(order[:-1]), "while-open") for brace in inner)]
+        steps.append((closing, (*onto, *(brace.name for brace in inner)), reason))
     else:
         steps += walls
-        steps += [(one.name, _touched(carcass, one, base, order), "while-open") for one in inner]
+        steps += [
+            (brace.name, _touched(carcass, brace, base, order), "while-open") for brace in inner
+        ]
     steps.append((lid, tuple(order), "closes-box"))
     return tuple(
         GlueStep(number=i + 1, panel=panel, onto=onto, reason=reason)

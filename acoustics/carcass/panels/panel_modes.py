@@ -155,8 +155,8 @@ def _leaning_fields(box: Taper) -> Iterator[WoodField]:
 def _sides(piece: Polygon) -> tuple[float, float]:
     """Sides of the smallest rectangle around a piece: the more level one, and the other."""
     a, b, c = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)[:3]
-    one, two = math.dist(a, b), math.dist(b, c)
-    return (one, two) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (two, one)
+    first, second = math.dist(a, b), math.dist(b, c)
+    return (first, second) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (second, first)
 
 
 def _layers(carcass: Body, face: str) -> float:

@@ -1,1 +1,1 @@
-"""The room inside a box: what stands in it and what stays clear."""
+"""The room inside a box: where parts go and what stays clear around them."""

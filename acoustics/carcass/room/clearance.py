@@ -84,25 +84,27 @@ def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Findi
         face = carcass.face(placed.face)
         solids = solids_of(placed.part, face, *carcass.centre(placed))
         bodies.append((name, placed, solids))
-        found = [*_in_face(carcass, placed, face, clearances)]
+        own = [*_in_face(carcass, placed, face, clearances)]
         if isinstance(placed.part, PortBody):
-            found += _port_room(carcass, placed, placed.part, solids, clearances)
+            own += _port_room(carcass, placed, placed.part, solids, clearances)
         else:
-            found += _part_room(carcass, placed, placed.part, solids, clearances)
-        findings += [replace(one, detail=(name, placed.face)) for one in found]
+            own += _part_room(carcass, placed, placed.part, solids, clearances)
+        findings += [replace(finding, detail=(name, placed.face)) for finding in own]
         for brace, gaps in _braces(carcass, solids):
             findings += _apart(gaps, (name, brace), clearances)
-    for (name, one, body), (other_name, two, other) in itertools.combinations(bodies, 2):
-        findings += _apart(_between(carcass, one, body, two, other), (name, other_name), clearances)
+    for (name, first, body), (other_name, second, other) in itertools.combinations(bodies, 2):
+        findings += _apart(
+            _between(carcass, first, body, second, other), (name, other_name), clearances
+        )
     return (*findings, *_crossings(carcass))
 
 
 def _crossings(carcass: Body) -> Iterator[Finding]:
     """Braces that stand in each other: their wood is counted twice, and somebody has to notch."""
-    for one, two in itertools.combinations(carcass.braces, 2):
-        shared = shared_wood(carcass, one, two)
+    for first, second in itertools.combinations(carcass.braces, 2):
+        shared = shared_wood(carcass, first, second)
         if shared > CRUMB:
-            detail = (one.name, two.name)
+            detail = (first.name, second.name)
             yield Finding(code="braces-cross", detail=detail, value=shared, limit=0.0, unit="m³")
 
 
@@ -232,8 +234,8 @@ def _port_room(
     sides = None
     if not last.is_round:
         across = zip(last.half_end, last.across, strict=True)
-        one, other = (half_side * axis for half_side, axis in across)
-        sides = one, other
+        across_width, across_height = (half_side * axis for half_side, axis in across)
+        sides = across_width, across_height
     room = room_ahead(carcass, last.start, way, half, sides=sides)
     past_panel = face.thickness if len(solids) == 1 else 0.0
     # Its first leg comes through the face; a later one may not lie in that wood either.
@@ -268,13 +270,13 @@ def _braces(carcass: Body, solids: tuple[Solid, ...]) -> Iterator[tuple[str, lis
 
 
 def _between(
-    carcass: Body, one: Placed, body: tuple[Solid, ...], two: Placed, other: tuple[Solid, ...]
+    carcass: Body, first: Placed, body: tuple[Solid, ...], second: Placed, other: tuple[Solid, ...]
 ) -> list[float]:
     """Gaps between two parts, in the box and, on one face, outside it."""
     gaps = [gap(a, b) for a in body for b in other]
-    if one.face == two.face:
-        (u, v), (s, t) = carcass.centre(one), carcass.centre(two)
-        reach = _reach(one, s - u, t - v) + _reach(two, u - s, v - t)
+    if first.face == second.face:
+        (u, v), (s, t) = carcass.centre(first), carcass.centre(second)
+        reach = _reach(first, s - u, t - v) + _reach(second, u - s, v - t)
         gaps.append(math.hypot(s - u, t - v) - reach)
     return gaps
 

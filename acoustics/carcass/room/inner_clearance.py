@@ -128,13 +128,13 @@ def brace_gap(carcass: Body, brace: Brace, solid: Solid) -> float:
     return max(low - end, start - high, beside)
 
 
-def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
+def shared_wood(carcass: Body, first: Brace, second: Brace) -> float:
     """Return the wood that two braces would both take.
 
     Args:
         carcass: the box.
-        one: one of its braces.
-        two: another.
+        first: one of its braces.
+        second: another.
 
     Returns: volume, windows of shelves not taken off; zero where they only touch [m³]
 
@@ -142,8 +142,8 @@ def shared_wood(carcass: Body, one: Brace, two: Brace) -> float:
 
     Source: definition.
     """
-    (a, b), (c, d) = (brace.reach(*carcass.air_span) for brace in (one, two))
+    (a, b), (c, d) = (brace.reach(*carcass.air_span) for brace in (first, second))
     depth = min(b, d) - max(a, c)
     if depth <= TOUCH:
         return 0.0
-    return float(carcass.section_of(one).intersection(carcass.section_of(two)).area) * depth
+    return float(carcass.section_of(first).intersection(carcass.section_of(second)).area) * depth

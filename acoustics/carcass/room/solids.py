@@ -136,8 +136,8 @@ def gap(solid: Solid, other: Solid) -> float:
     matrix[3, : len(a)] = HOLD
     matrix[4, len(a) :] = HOLD
     shares, _ = nnls(matrix, np.array([0.0, 0.0, 0.0, HOLD, HOLD]))
-    one, two = shares[: len(a)], shares[len(a) :]
-    distance = float(np.linalg.norm(one @ a / one.sum() - two @ b / two.sum()))
+    first, second = shares[: len(a)], shares[len(a) :]
+    distance = float(np.linalg.norm(first @ a / first.sum() - second @ b / second.sum()))
     return 0.0 if distance < 1e-6 else distance
 
 

@@ -1,1 +1,1 @@
-"""Bodies of a box: profiles, prisms, tapers, faces, joints, volumes."""
+"""Bodies of a box: profiles, prisms, tapers, faces, joints, braces, volumes."""

@@ -221,10 +221,10 @@ class Shelf:
         strip = line.buffer(self.thickness / 2, cap_style="flat").intersection(air)
         middle = LineString([self.start, self.end]).interpolate(0.5, normalized=True)
         pieces = [p for p in getattr(strip, "geoms", [strip]) if p.intersects(middle)]
-        found = self._ends(pieces[0]) if pieces else None
-        if found is None:
+        ends = self._ends(pieces[0]) if pieces else None
+        if ends is None:
             raise PlacementError(code="brace-outside", name=Id(self.name))
-        return found
+        return ends
 
     @property
     def _way(self) -> Point:

@@ -218,8 +218,8 @@ class Leaning:
         Returns: angle [rad]
         """
         names = self.plan.names
-        one, two = (self.outer[names[i % len(names)]].normal for i in (corner - 1, corner))
-        return math.pi - math.acos(max(-1.0, min(1.0, float(np.dot(one, two)))))
+        first, second = (self.outer[names[i % len(names)]].normal for i in (corner - 1, corner))
+        return math.pi - math.acos(max(-1.0, min(1.0, float(np.dot(first, second)))))
 
     @cached_property
     def corners(self) -> Array:

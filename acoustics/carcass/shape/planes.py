@@ -52,13 +52,13 @@ def vector(values: Array) -> Vector:
     return x, y, z
 
 
-def meeting(one: Plane, two: Plane, three: Plane) -> Array:
+def meeting(first: Plane, second: Plane, third: Plane) -> Array:
     """Return the point where three planes meet.
 
     Args:
-        one: a plane.
-        two: another.
-        three: a third.
+        first: a plane.
+        second: another.
+        third: a third.
 
     Returns: point (x, y, z) [m]
 
@@ -67,7 +67,7 @@ def meeting(one: Plane, two: Plane, three: Plane) -> Array:
 
     Source: definition (three linear equations).
     """
-    planes = (one, two, three)
+    planes = (first, second, third)
     matrix = np.array([p.normal for p in planes])
     if abs(np.linalg.det(matrix)) < 1e-9:
         raise ProfileError(code="panels-meet-in-no-corner")
@@ -88,7 +88,7 @@ def corners(plane: Plane, around: Sequence[Plane]) -> Array:
 
     Source: definition.
     """
-    return np.array([meeting(plane, around[i - 1], one) for i, one in enumerate(around)])
+    return np.array([meeting(plane, around[i - 1], side) for i, side in enumerate(around)])
 
 
 def moved(planes: Mapping[str, Plane], depths: Mapping[str, float]) -> dict[str, Plane]:

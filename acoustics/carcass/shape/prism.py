@@ -132,8 +132,8 @@ class Carcass(Lined):
 
         Returns: two thicknesses [m]
         """
-        given = self.wall_thickness[0] if self.cheek_thickness is None else self.cheek_thickness
-        left, right = per_edge(given, 2, Name.CHEEK_THICKNESS)
+        thickness = self.wall_thickness[0] if self.cheek_thickness is None else self.cheek_thickness
+        left, right = per_edge(thickness, 2, Name.CHEEK_THICKNESS)
         return left, right
 
     @cached_property

@@ -84,8 +84,8 @@ class Taper(Leaning, Lined):
 
         Returns: thickness by name [m]
         """
-        given = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
-        ends = per_edge(given, 2, Name.END_THICKNESS)
+        thickness = self.wall_thickness[0] if self.end_thickness is None else self.end_thickness
+        ends = per_edge(thickness, 2, Name.END_THICKNESS)
         names = (*self.plan.names, *ENDS)
         return dict(zip(names, (*self.wall_thickness, *ends), strict=True))
 

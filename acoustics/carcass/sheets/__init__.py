@@ -1,1 +1,1 @@
-"""Sheets of material: blanks and nesting."""
+"""Sheets of material: blanks and nesting. Nothing here is printed: that is `jobs/sheets`."""

@@ -227,8 +227,8 @@ def _fill(
     """Put each part where it fits best on any sheet begun; begin another when it fits on none."""
     packed: list[Packer] = []
     for offer in order:
-        found = [(p.best(offer), p) for p in packed]
-        fits = [(spot, p) for spot, p in found if spot is not None]
+        spots = [(p.best(offer), p) for p in packed]
+        fits = [(spot, p) for spot, p in spots if spot is not None]
         if fits:
             spot, packer = min(fits, key=lambda f: f[0].score)
         else:

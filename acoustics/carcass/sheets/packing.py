@@ -95,14 +95,14 @@ class Packer(ABC):
 
         Returns: the place, or None when there is none
         """
-        found: Spot | None = None
+        spot: Spot | None = None
         for width, height, turned in offer.ways:
             for i, free in enumerate(self.free):
                 if width <= free[2] and height <= free[3]:
                     score = fit_score(self.fit, free, width, height)
-                    if found is None or score < found.score:
-                        found = Spot(score, free[0], free[1], width, height, turned, offer.index, i)
-        return found
+                    if spot is None or score < spot.score:
+                        spot = Spot(score, free[0], free[1], width, height, turned, offer.index, i)
+        return spot
 
     def put(self, spot: Spot) -> None:
         """Put a rectangle in its place.

@@ -1,1 +1,1 @@
-"""The sound of a box, from its records to figures and findings."""
+"""The sound of a box, from its records to figures and findings: curves, targets, study, compare."""

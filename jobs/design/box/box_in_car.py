@@ -48,12 +48,12 @@ def cavity_of(box: Box) -> Cavity | None:
         width=box.cavity_width,
         obstacles=tuple(
             Obstacle(
-                name=one["name"],
-                points=tuple((x, y) for x, y in one["points"]),
-                start=one["start"] or 0.0,
-                end=one["end"],
+                name=obstacle["name"],
+                points=tuple((x, y) for x, y in obstacle["points"]),
+                start=obstacle["start"] or 0.0,
+                end=obstacle["end"],
             )
-            for one in box.cavity_obstacles or ()
+            for obstacle in box.cavity_obstacles or ()
         ),
         gap=box.cavity_gap,
         opening=opening,
@@ -69,19 +69,19 @@ def _counter_clockwise(corners: list[list[float]]) -> tuple[tuple[float, float],
     return tuple((x, y) for x, y in orient(shape).exterior.coords[:-1])
 
 
-def look(box: Box, made: Wood | None) -> Standing:
+def look(box: Box, wood: Wood | None) -> Standing:
     """Hold a box's wood against its cavity, weigh it, and find the panel that rings."""
-    if made is None:
+    if wood is None:
         return Standing(findings=[], figures=[])
-    carcass = made.carcass
-    found, place = _in_cavity(box, carcass)
-    mass = box_mass(carcass, [panel for part in made.parts for panel in part.panels])
-    found += adopt(
-        check_mass(mass), section=SECTION, about=about(box), name=box.name, places=made.places
+    carcass = wood.carcass
+    findings, place = _in_cavity(box, carcass)
+    mass = box_mass(carcass, [panel for part in wood.parts for panel in part.panels])
+    findings += adopt(
+        check_mass(mass), section=SECTION, about=about(box), name=box.name, places=wood.places
     )
     figures = [Figure(name="mass", value=mass.known, kind="mass")]
-    found += _ringing(box, carcass)
-    return Standing(findings=found, figures=figures, place=place)
+    findings += _ringing(box, carcass)
+    return Standing(findings=findings, figures=figures, place=place)
 
 
 def _in_cavity(box: Box, carcass: Body) -> tuple[list[Finding], Place | None]:
@@ -100,11 +100,14 @@ def _in_cavity(box: Box, carcass: Body) -> tuple[list[Finding], Place | None]:
     if cavity is None:
         return findings, None
     x, y, z = place = stand(carcass, cavity)
-    said = check_cavity(carcass, cavity, x=x, y=y, z=z)
+    calculated = check_cavity(carcass, cavity, x=x, y=y, z=z)
     obstacles = {
-        f"obstacle {number}": one.name for number, one in enumerate(cavity.obstacles, start=1)
+        f"obstacle {number}": obstacle.name
+        for number, obstacle in enumerate(cavity.obstacles, start=1)
     }
-    findings += adopt(said, section=SECTION, about=about(box), name=box.name, places=obstacles)
+    findings += adopt(
+        calculated, section=SECTION, about=about(box), name=box.name, places=obstacles
+    )
     return findings, place
 
 
@@ -122,10 +125,10 @@ def _ringing(box: Box, carcass: Body) -> Iterator[Finding]:
         yield box_finding(box, "box-cannot-be", "board", value=str(error), refused=error)
         return
     low_pass = box.channel.lowpass_frequency if box.channel else None
-    found, advice = check_fields(carcass, board=board, band_top=low_pass or USED_UP_TO)
-    yield from adopt(found, section=SECTION, about=about(box), name=box.name, places={})
-    for one in advice:
-        yield _cure(box, one)
+    ringing, advice = check_fields(carcass, board=board, band_top=low_pass or USED_UP_TO)
+    yield from adopt(ringing, section=SECTION, about=about(box), name=box.name, places={})
+    for cure in advice:
+        yield _cure(box, cure)
 
 
 def _cure(box: Box, advice: BraceAdvice) -> Finding:

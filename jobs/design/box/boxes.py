@@ -120,13 +120,13 @@ def work_out_box(
     if part is None:
         nobody = box_finding(box, "box-without-driver", severity="look")
         return BoxResult(box=box, checked=[nobody], measured=measured)
-    found: list[Finding] = []
+    findings: list[Finding] = []
     try:
-        return _solved(box, part, feed, measured, found)
+        return _solved(box, part, feed, measured, findings)
     except AcousticsError as error:
         value = unnamed(error, _keys_by_name(box))
-        found.append(box_finding(box, "box-cannot-be", value=value, refused=error))
-        return BoxResult(box=box, checked=found, refused=error, measured=measured)
+        findings.append(box_finding(box, "box-cannot-be", value=value, refused=error))
+        return BoxResult(box=box, checked=findings, refused=error, measured=measured)
 
 
 def _keys_by_name(box: Box) -> dict[str, str]:
@@ -141,18 +141,20 @@ def _keys_by_name(box: Box) -> dict[str, str]:
 
 
 def _solved(
-    box: Box, part: Driver, feed: Feed, measured: Measured, found: list[Finding]
+    box: Box, part: Driver, feed: Feed, measured: Measured, findings: list[Finding]
 ) -> BoxResult:
     own = measured.get(box.driver_id or 0)
     completed = drivers.completed(part, own)
-    found += adopt(completed.findings, section=SECTION, about=about(box), name=str(part), places={})
+    findings += adopt(
+        completed.findings, section=SECTION, about=about(box), name=str(part), places={}
+    )
     driver = drivers.equivalent(part, box, box.channel, own)
-    port, made = wood_and_port(box)
-    if made:
-        found += adopt(
-            made.findings, section=SECTION, about=about(box), name=box.name, places=made.places
+    port, wood = wood_and_port(box)
+    if wood:
+        findings += adopt(
+            wood.findings, section=SECTION, about=about(box), name=box.name, places=wood.places
         )
-    net = made.carcass.net_volume if made else box.wanted_volume
+    net = wood.carcass.net_volume if wood else box.wanted_volume
     load = enclosure(box, net, port, measured)
     voltage = feed.voltage or box.test_voltage
     alone = sweep(
@@ -163,12 +165,12 @@ def _solved(
         series_resistance=feed.series_resistance,
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
-    found += check_box(box, part, played, net, made)
-    standing = look(box, made)
-    found += standing.findings
+    findings += check_box(box, part, played, net, wood)
+    standing = look(box, wood)
+    findings += standing.findings
     return BoxResult(
         box=box,
-        checked=found,
+        checked=findings,
         driver=driver,
         load=load,
         voltage=voltage,
@@ -176,11 +178,11 @@ def _solved(
         measured=measured,
         net_volume=net,
         port=port,
-        wood=made,
+        wood=wood,
         alone=alone,
         played=played,
         place=standing.place,
-        figures=[*figures_of(alone, played, feed, net, made, port), *standing.figures],
+        figures=[*figures_of(alone, played, feed, net, wood, port), *standing.figures],
         curves=curves_of(played),
         beside=beside(alone, played, stated=box.test_voltage),
     )

@@ -47,13 +47,13 @@ def feed_of(result: ChannelResult) -> Feed:
 
 def filters_of(channel: Channel) -> Way | None:
     """Return the channel's filters; one without a shape cannot be reckoned and is left out."""
-    given = (
+    sides = (
         (channel.highpass_frequency, channel.highpass_shape, Passes.HIGH),
         (channel.lowpass_frequency, channel.lowpass_shape, Passes.LOW),
     )
     filters = tuple(
         Filter(family=_FAMILIES[shape[:2]], order=_order(shape), corner=corner, passes=passes)
-        for corner, shape, passes in given
+        for corner, shape, passes in sides
         if corner and shape
     )
     return Way(filters=filters) if filters else None

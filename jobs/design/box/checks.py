@@ -36,7 +36,7 @@ def check_box(
     part: Driver,
     solved: Sweep,
     net: float | None,
-    made: Wood | None,
+    wood: Wood | None,
 ) -> list[Finding]:
     """Hold a box against its driver's limits and against the litres wanted."""
     findings = []
@@ -74,7 +74,7 @@ def check_box(
                     source=(Source.COMMON_PRACTICE,),
                 )
             )
-    if made and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
+    if wood and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
         findings.append(
             box_finding(
                 box,
@@ -86,7 +86,7 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
-    findings += _size(box, part, made)
+    findings += _size(box, part, wood)
     return findings
 
 
@@ -94,17 +94,17 @@ def check_sure(
     box: Box, driver: AcousticDriver, bands: SpreadBands | None, modes: ModeVerdict | None
 ) -> list[Finding]:
     """Collect what spread and standing waves say under the box's name, worst first."""
-    found = [*modes.findings] if modes else []
+    findings = [*modes.findings] if modes else []
     if bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
-        found += check_spread(bands, xmax=xmax)
-    adopted = adopt(found, section=SECTION, about=about(box), name=box.name)
-    return sorted(adopted, key=lambda one: SEVERITIES.index(one.severity))
+        findings += check_spread(bands, xmax=xmax)
+    adopted = adopt(findings, section=SECTION, about=about(box), name=box.name)
+    return sorted(adopted, key=lambda finding: SEVERITIES.index(finding.severity))
 
 
 def _radiator(box: Box, solved: Sweep) -> list[Finding]:
     """Hold an undriven cone against how far it may move."""
-    cones = [one.opening for one in solved.load.flows if isinstance(one.opening, Radiator)]
+    cones = [flow.opening for flow in solved.load.flows if isinstance(flow.opening, Radiator)]
     if not cones or solved.radiator_excursion is None:
         return []
     limit, part = cones[0].xmax, box.radiator.part if box.radiator else box.name
@@ -126,8 +126,8 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
     ]
 
 
-def _size(box: Box, part: Driver, made: Wood | None) -> list[Finding]:
+def _size(box: Box, part: Driver, wood: Wood | None) -> list[Finding]:
     """Without the driver's dimensions nothing can be held against the wood."""
-    if made is None or (part.depth is not None and part.cutout_diameter is not None):
+    if wood is None or (part.depth is not None and part.cutout_diameter is not None):
         return []
     return [box_finding(box, "driver-size-unknown", severity="look", name=str(part))]

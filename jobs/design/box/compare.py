@@ -85,10 +85,10 @@ def compare(results: Sequence[BoxResult], cabin: Cabin) -> Comparison:
         for result in results
         if result not in usable
     ]
-    left_out += [(one.box.name, _("Only four fit side by side.")) for one in usable[MOST:]]
+    left_out += [(result.box.name, _("Only four fit side by side.")) for result in usable[MOST:]]
     candidates = [
-        _candidate(letter, one, fed_as=usable[0])
-        for letter, one in zip(LETTERS, usable, strict=False)
+        _candidate(letter, result, fed_as=usable[0])
+        for letter, result in zip(LETTERS, usable, strict=False)
     ]
     return Comparison(
         candidates=candidates,
@@ -124,13 +124,15 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
 
     Figures that belong together share a line: all of it has to stand on one printed page.
     """
-    figures = [{figure.name: figure for figure in made.result.figures} for made in candidates]
+    figures = [
+        {figure.name: figure for figure in candidate.result.figures} for candidate in candidates
+    ]
 
     def of(*names: str) -> list[str]:
         return [_together([figure[name] for name in names if name in figure]) for figure in figures]
 
     at = _listed(LEVELS_AT, "frequency", exact=True)
-    found: list[tuple[str, list[str]]] = [
+    lines: list[tuple[str, list[str]]] = [
         (_("kind"), [candidate.result.box.get_kind_display() for candidate in candidates]),
         (_("driver"), [_driver(candidate) for candidate in candidates]),
         (_("outside"), [_outside(candidate) for candidate in candidates]),
@@ -161,7 +163,7 @@ def _rows(candidates: Sequence[Candidate]) -> list[Row]:
     names = [candidate.name for candidate in candidates]
     return [
         Row(label=label, cells=list(zip(names, values, strict=True)))
-        for label, values in found
+        for label, values in lines
         if set(values) != {NONE}
     ]
 
@@ -182,20 +184,20 @@ def _listed(
 ) -> str:
     """Write figures of one kind in a row, their unit once where they share it."""
     shown = [units.show(value, kind, exact=exact) for value in values]
-    parts = [one.rpartition(NBSP) for one in shown]
+    parts = [text.rpartition(NBSP) for text in shown]
     shared = {unit for _number, gap, unit in parts if gap}
     if len(shared) != 1:
         return between.join(shown)
     numbers = [
-        number if gap else one for (number, gap, _unit), one in zip(parts, shown, strict=True)
+        number if gap else text for (number, gap, _unit), text in zip(parts, shown, strict=True)
     ]
     return between.join(numbers) + NBSP + shared.pop()
 
 
-def _levels(one: Candidate, curve: Floats | None) -> str:
+def _levels(candidate: Candidate, curve: Floats | None) -> str:
     if curve is None:
         return units.UNKNOWN
-    return _listed([one.at(curve, frequency) for frequency in LEVELS_AT], "level")
+    return _listed([candidate.at(curve, frequency) for frequency in LEVELS_AT], "level")
 
 
 def _travel(played: Sweep) -> str:
@@ -209,18 +211,18 @@ def _air(played: Sweep) -> str:
     )
 
 
-def _driver(one: Candidate) -> str:
-    box = one.result.box
+def _driver(candidate: Candidate) -> str:
+    box = candidate.result.box
     part = str(box.driver.part) if box.driver else ""
     count = f"{box.driver_count} × {part}" if box.driver_count > 1 else part
     return count + ", " + _("isobaric pair") if box.isobaric else count
 
 
-def _outside(one: Candidate) -> str:
+def _outside(candidate: Candidate) -> str:
     """Width, height and depth of a box that has wood."""
-    box = one.result.box
+    box = candidate.result.box
     sizes = (box.width, box.height, box.depth)
-    if one.result.wood is None or None in sizes:
+    if candidate.result.wood is None or None in sizes:
         return units.UNKNOWN
     return _listed(sizes, "length", " × ", exact=True)
 

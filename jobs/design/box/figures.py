@@ -140,13 +140,13 @@ def figures_of(
     played: Sweep,
     feed: Feed,
     net: float | None,
-    made: Wood | None,
+    wood: Wood | None,
     port: Port | None,
 ) -> list[Figure]:
     """List the figures of the box in the order a fabricator asks for them."""
     figures = [Figure(name="net_volume", value=net, kind="volume")]
-    if made:
-        volumes = made.carcass.volumes
+    if wood:
+        volumes = wood.carcass.volumes
         figures += [
             Figure(name="gross_volume", value=volumes.gross, kind="volume"),
             Figure(name="taken_by_driver", value=volumes.parts, kind="volume"),

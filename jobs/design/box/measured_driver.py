@@ -188,7 +188,7 @@ def work_out_sweep(record: DriverSweep) -> SweepResult:
 
 def fitted_impedance(fit: ImpedanceFit, frequency: Floats) -> Floats:
     """Return the magnitude of the fitted driver's impedance."""
-    found: Floats = np.abs(
+    magnitude: Floats = np.abs(
         driver_impedance(
             frequency,
             fs=fit.fs,
@@ -200,7 +200,7 @@ def fitted_impedance(fit: ImpedanceFit, frequency: Floats) -> Floats:
             coil_exponent=fit.coil_exponent,
         )
     )
-    return found
+    return magnitude
 
 
 def read_trouble(text: str, resistance: float | None) -> str:
@@ -225,19 +225,19 @@ def in_use(results: Sequence[SweepResult]) -> Measured:
 
 def catalogue_of(part: Driver) -> Mapping[str, float]:
     """Return the catalogue's figures, those that follow from the others included."""
-    given = {name: value for name in KINDS if (value := getattr(part, name)) is not None}
+    entered = {name: value for name in KINDS if (value := getattr(part, name)) is not None}
     try:
         driver = drivers.completed(part).driver
     except AcousticsError:
-        return given  # too little to complete; what is there can still be compared
+        return entered  # too little to complete; what is there can still be compared
     follows = {name: float(getattr(driver, name)) for name in KINDS if name != "re"}
-    return follows | given
+    return follows | entered
 
 
 def _where(record: DriverSweep) -> str:
     """Name a sweep: its driver, and the specimen or the day."""
     part = str(record.item.part) if record.item else ""
-    return ", ".join(one for one in (part, record.specimen or str(record.measured_on)) if one)
+    return ", ".join(word for word in (part, record.specimen or str(record.measured_on)) if word)
 
 
 def _moving(
@@ -318,7 +318,7 @@ def _tolerances(fit: ImpedanceFit, moving: MovingParts) -> Tolerances:
 def _of_fit(record: DriverSweep, fit: ImpedanceFit, which: str) -> list[Finding]:
     adopted = adopt(fit.findings, section=SECTION, about=about(record, which), name=_where(record))
     sweep = Term(("impedance sweep" if which == "first" else "second impedance sweep",))
-    return [replace(one, place=(sweep,)) for one in adopted]
+    return [replace(finding, place=(sweep,)) for finding in adopted]
 
 
 def _refused(record: DriverSweep, error: AcousticsError, which: str) -> Finding:

@@ -60,13 +60,13 @@ def _bands(
     )
 
 
-def standing_waves(made: Wood, *, highest_used: float) -> ModeVerdict:
+def standing_waves(wood: Wood, *, highest_used: float) -> ModeVerdict:
     """Look for standing waves between the real inner walls."""
-    if isinstance(made.carcass, Taper):
-        eight = tuple(tuple(float(c) for c in corner) for corner in made.carcass.air_corners)
+    if isinstance(wood.carcass, Taper):
+        eight = tuple(tuple(float(c) for c in corner) for corner in wood.carcass.air_corners)
         return _leaning_verdict(cast(Corners, eight), highest_used)
-    left, right = made.carcass.air_span
-    points: Sequence[tuple[float, float]] = made.carcass.air_profile.points
+    left, right = wood.carcass.air_span
+    points: Sequence[tuple[float, float]] = wood.carcass.air_profile.points
     corners = tuple((float(x), float(y)) for x, y in points)
     return _verdict(corners, right - left, highest_used)
 

@@ -246,10 +246,10 @@ def _door(result: BoxResult, load: Door) -> DoorStudy | None:
         )
         for name in FATES
     }
-    at = {name: one.at(frequencies=DOOR_FREQUENCIES).spl for name, one in solved.items()}
+    at = {name: response.at(frequencies=DOOR_FREQUENCIES).spl for name, response in solved.items()}
     return DoorStudy(
         frequencies=FREQUENCIES,
-        levels={name: one.spl for name, one in solved.items()},
+        levels={name: response.spl for name, response in solved.items()},
         hole_q=hole_q(result.box),
         differences=[
             (str(FATES[name]), list(zip(DOOR_FREQUENCIES, at[name] - at["blanked"], strict=True)))

@@ -112,12 +112,12 @@ def answer(result: BoxResult, target: Target) -> Answer:
         return Answer(target=target, trouble=_("The box has no driver yet."))
     try:
         driver = drivers.equivalent(part, box, box.channel, result.measured_set)
-        found = _solve(result, driver, target)
+        chamber = _solve(result, driver, target)
     except NoSolutionError as error:
         return Answer(target=target, trouble=no_solution(error))
     except AcousticsError as error:
         return Answer(target=target, trouble=sentence(reason(error)))
-    return _answered(result, driver, target, found)
+    return _answered(result, driver, target, chamber)
 
 
 def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber:
@@ -151,21 +151,23 @@ def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cabl
     ql = enclosures.loss_q(box.ql)
     if target.want in FIGURES:
         solve = vented_for_volume if target.want == "volume" else vented_for_f3
-        found = solve(driver, value, area=area, ql=ql, peak=target.rise, series_resistance=cable)
+        vented = solve(driver, value, area=area, ql=ql, peak=target.rise, series_resistance=cable)
     else:
         shape = Shape(target.want)
-        found = vented_for_shape(driver, shape, area=area, ql=ql, series_resistance=cable)
-    return replace(found, qa=enclosures.loss_q(box.qa), qp=enclosures.loss_q(box.qp))
+        vented = vented_for_shape(driver, shape, area=area, ql=ql, series_resistance=cable)
+    return replace(vented, qa=enclosures.loss_q(box.qa), qp=enclosures.loss_q(box.qp))
 
 
-def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: Chamber) -> Answer:
-    fields: dict[str, float | None] = {"wanted_volume": float(found.volume)}
+def _answered(
+    result: BoxResult, driver: AcousticDriver, target: Target, chamber: Chamber
+) -> Answer:
+    fields: dict[str, float | None] = {"wanted_volume": float(chamber.volume)}
     port, port_trouble = None, ""
-    if isinstance(found, Vented):
+    if isinstance(chamber, Vented):
         # A typed length would go before the tuning.
-        fields |= {"wanted_tuning": float(found.resonance()), "port_length": None}
+        fields |= {"wanted_tuning": float(chamber.resonance()), "port_length": None}
         try:
-            port = _port(result.box, found)
+            port = _port(result.box, chamber)
         except NoSolutionError as error:
             port_trouble = no_solution(error)
 
@@ -179,11 +181,11 @@ def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: 
         )
 
     as_is = result.load if isinstance(result.load, Chamber) else None
-    now, then = solved(as_is) if as_is else None, solved(found)
+    now, then = solved(as_is) if as_is else None, solved(chamber)
     return Answer(
         target=target,
         lines=[
-            *_cost_lines(driver, as_is, found, result),
+            *_cost_lines(driver, as_is, chamber, result),
             *_level_lines(now, then),
             *_port_lines(result, now, then, port),
         ],
@@ -197,7 +199,7 @@ def _answered(result: BoxResult, driver: AcousticDriver, target: Target, found: 
 
 
 def _cost_lines(
-    driver: AcousticDriver, as_is: Chamber | None, found: Chamber, result: BoxResult
+    driver: AcousticDriver, as_is: Chamber | None, chamber: Chamber, result: BoxResult
 ) -> list[Line]:
     def cost(load: Chamber | None) -> Cost | None:
         if load is None:
@@ -208,18 +210,18 @@ def _cost_lines(
         except AcousticsError:
             return None  # its response never falls to half power
 
-    now, then = cost(as_is), cost(found)
+    now, then = cost(as_is), cost(chamber)
     resonance = _("resonance in the box, fc")
-    if isinstance(found, Vented | PassiveRadiatorBox):
+    if isinstance(chamber, Vented | PassiveRadiatorBox):
         resonance = _("tuning, fb")
     rows: list[tuple[str, str, Callable[[Cost], float | None]]] = [
-        (resonance, "frequency", lambda one: one.resonance),
-        (_("Qtc, losses included"), "ratio", lambda one: one.qtc),
-        (_("3 dB down at"), "frequency", lambda one: one.f3),
-        (_("largest rise above the passband"), "level", lambda one: one.peak),
-        (_("largest cone travel from there up"), "length", lambda one: one.excursion),
+        (resonance, "frequency", lambda figures: figures.resonance),
+        (_("Qtc, losses included"), "ratio", lambda figures: figures.qtc),
+        (_("3 dB down at"), "frequency", lambda figures: figures.f3),
+        (_("largest rise above the passband"), "level", lambda figures: figures.peak),
+        (_("largest cone travel from there up"), "length", lambda figures: figures.excursion),
     ]
-    volumes = (None if as_is is None else float(as_is.volume), float(found.volume))
+    volumes = (None if as_is is None else float(as_is.volume), float(chamber.volume))
     return [
         _line(_("net volume"), "volume", *volumes),
         *[
@@ -245,14 +247,14 @@ def _level_lines(now: Sweep | None, then: Sweep) -> list[Line]:
     ]
 
 
-def _port(box: Box, found: Vented) -> Port | None:
+def _port(box: Box, vented: Vented) -> Port | None:
     """Return the port that tunes the box so, or None while its opening is not known."""
     opening = enclosures.port_opening(box)
     if opening is None:
         return None
     return port_for_tuning(
-        float(found.resonance()),
-        volume=float(found.volume),
+        float(vented.resonance()),
+        volume=float(vented.volume),
         opening=opening,
         inner=enclosures.inner_end(box),
         count=box.port_count,

@@ -1,1 +1,1 @@
-"""The carcass of a box, from its record to the body the calculator knows."""
+"""The carcass of a box, from its record to the body the calculator knows; braces and contents."""

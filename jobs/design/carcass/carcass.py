@@ -88,8 +88,8 @@ class Wood:
     def places(self) -> dict[str, Word]:
         """What people call the parts that findings name, one by one and by their kind."""
         inside = self.carcass.contents
-        names = {kind_of(one.part): one.part.name for one in inside}
-        names |= dict(zip(numbered(inside), (one.part.name for one in inside), strict=True))
+        names = {kind_of(placed.part): placed.part.name for placed in inside}
+        names |= dict(zip(numbered(inside), (placed.part.name for placed in inside), strict=True))
         return {key: Term((name,)) if name in OWN_PARTS else name for key, name in names.items()}
 
 

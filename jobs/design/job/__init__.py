@@ -1,1 +1,1 @@
-"""The whole job worked out, and what the board keeps of it."""
+"""The whole job worked out: every finding, every caution, and what the board keeps of it."""

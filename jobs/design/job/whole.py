@@ -91,8 +91,8 @@ class JobDesign:
     def state_of(self, step: str) -> State:
         """How one step of the strip stands."""
         mine = self.findings if step == "findings" else self.findings_of(step)
-        stops = sum(one.severity == "stop" and one.is_open for one in mine)
-        looks = sum(one.severity == "look" and one.is_open for one in mine)
+        stops = sum(finding.severity == "stop" and finding.is_open for finding in mine)
+        looks = sum(finding.severity == "look" and finding.is_open for finding in mine)
         if stops:
             return State(
                 state="stop", says=ngettext("%(n)d stop", "%(n)d stops", stops) % {"n": stops}
@@ -138,7 +138,7 @@ def work_out(records: JobRecords) -> JobDesign:
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
-    found = [
+    findings = [
         *check_records(records),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
@@ -158,7 +158,7 @@ def work_out(records: JobRecords) -> JobDesign:
         power=power,
         supply=supply,
         panels=work_out_panels(records),
-        findings=decided(rest_on_records(found, records), records.decisions),
+        findings=decided(rest_on_records(findings, records), records.decisions),
     )
 
 
@@ -174,8 +174,8 @@ def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) ->
     That is what the spread of builds and the standing waves say.
     """
     mine = result.findings if sure else result.checked
-    found = [*mine, *check_machines(records, [result], ())]
-    return list(decided(rest_on_records(found, records), records.decisions))
+    findings = [*mine, *check_machines(records, [result], ())]
+    return list(decided(rest_on_records(findings, records), records.decisions))
 
 
 def _boxes(
@@ -189,9 +189,9 @@ def _boxes(
 def cautions(design: JobDesign) -> list[str]:
     """List the cautions of a job, the most dangerous first; they defer, they do not instruct."""
     vehicle = design.job.vehicle
-    said = []
+    sentences = []
     if vehicle.has_high_voltage:
-        said.append(
+        sentences.append(
             _(
                 "High-voltage car: orange cables are never cut, tapped, bundled with or drilled "
                 "near. Work at or near them is for people qualified for it."
@@ -199,11 +199,11 @@ def cautions(design: JobDesign) -> list[str]:
         )
     if any(panel.panel.airbag_near for panel in design.panels):
         procedure = vehicle.airbag_procedure.strip()
-        said.append(
+        sentences.append(
             _("Airbags: follow the vehicle maker's procedure and waiting time: %(text)s")
             % {"text": procedure or _("NOT ENTERED. Do not open these panels.")}
         )
-    said += [
+    sentences += [
         _(
             "Battery: disconnect the negative lead first, reconnect it last, after the vehicle "
             "maker's manual. Keep every other source of the power tree isolated too."
@@ -212,10 +212,10 @@ def cautions(design: JobDesign) -> list[str]:
         _("Fuses: never fit a larger one. A second blow means a fault to be found."),
     ]
     if design.boxes:
-        said.append(
+        sentences.append(
             _(
                 "Wood dust harms lungs: extraction and a mask when sawing. Limits are set by local "
                 "law (EU: 2 mg/m³ hardwood dust, Directive 2004/37/EC as amended by 2017/2398)."
             )
         )
-    return said
+    return sentences

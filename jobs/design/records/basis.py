@@ -17,7 +17,7 @@ from jobs.design.records.records import JobRecords
 NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "removed_at"}
 
 
-def rest_on_records(found: Iterable[Finding], records: JobRecords) -> list[Finding]:
+def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Finding]:
     """Let a stop that has no value change with its records: released for one cable, not for any.
 
     Names and places are words for people: a new name asks nobody again.
@@ -28,13 +28,13 @@ def rest_on_records(found: Iterable[Finding], records: JobRecords) -> list[Findi
             finding,
             basis=tuple(
                 figures_of(rows[key])
-                for one in (finding.about, *finding.also)
-                if (key := (one.kind, one.key)) in rows
+                for touched in (finding.about, *finding.also)
+                if (key := (touched.kind, touched.key)) in rows
             ),
         )
         if finding.severity == "stop" and not isinstance(finding.value, float | int)
         else finding
-        for finding in found
+        for finding in findings
     ]
 
 

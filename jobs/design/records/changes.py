@@ -113,7 +113,7 @@ class Present:
             old = read_rows(dict(data))
             changes += [Change(row=old[model][key], is_gone=True) for model, key in gone]
         # What is gone or new explains what changed with it.
-        return sorted(changes, key=lambda one: (not one.is_gone, not one.is_new))
+        return sorted(changes, key=lambda change: (not change.is_gone, not change.is_new))
 
 
 def in_words(changes: list[Change]) -> str:
@@ -151,7 +151,11 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
             row[name] = []
         for row in plain.get(child, ()):
             if (of_parent := table.get(parent, {}).get(row[back])) is not None:
-                bare = {one: row[one] for one in row if one not in IGNORED and one != "id"}
+                bare = {
+                    column: row[column]
+                    for column in row
+                    if column not in IGNORED and column != "id"
+                }
                 of_parent[name].append(bare)
     for row in table.get(Run, {}).values():
         row["wakes"] = sorted(row["wakes"])

@@ -76,8 +76,8 @@ def carried(model: type[Model]) -> dict[str, Field[Any, Any]]:
 @cache
 def _links(model: type[Model]) -> list[Any]:
     """The fields that point at another row, not at the general half of the same one."""
-    found: list[Any] = [one for one in carried(model).values() if one.is_relation]
-    return [one for one in found if not one.remote_field.parent_link]
+    links: list[Any] = [field for field in carried(model).values() if field.is_relation]
+    return [field for field in links if not field.remote_field.parent_link]
 
 
 def to_data(records: JobRecords) -> dict[str, Any]:
@@ -145,11 +145,11 @@ def _hanging_on(row: Model, missing: dict[type[Model], set[Any]]) -> list[Any]:
     read: list[Any] = []
     for field in _links(type(row)):
         if field.is_cached(row):
-            read += [one] if (one := field.get_cached_value(row)) else []
+            read += [linked] if (linked := field.get_cached_value(row)) else []
         elif (key := getattr(row, field.attname)) is not None:
             missing[field.related_model].add(key)
     if type(row) is Part:
-        read += [one for kind in _kinds_of_part() if (one := _kind_of(row, kind))]
+        read += [linked for kind in _kinds_of_part() if (linked := _kind_of(row, kind))]
     if type(row) in CHILDREN:
         read += getattr(row, CHILDREN[type(row)][0]).all()
     return read
@@ -157,7 +157,11 @@ def _hanging_on(row: Model, missing: dict[type[Model], set[Any]]) -> list[Any]:
 
 @cache
 def _kinds_of_part() -> list[Any]:
-    return [one for one in Part._meta.related_objects if one.one_to_one and one.parent_link]
+    return [
+        relation
+        for relation in Part._meta.related_objects
+        if relation.one_to_one and relation.parent_link
+    ]
 
 
 def _kind_of(part: Model, kind: Any) -> Model | None:
@@ -188,7 +192,7 @@ def read_rows(data: dict[str, Any]) -> Rows:
     """Read every row back, linked to those it points at; nothing is looked up in the tables."""
     rows: Rows = {
         (model := apps.get_model("jobs", name)): {
-            row.pk: row for row in (_read(model, one) for one in plain)
+            row.pk: row for row in (_read(model, stored) for stored in plain)
         }
         for name, plain in data["rows"].items()
     }
@@ -197,9 +201,9 @@ def read_rows(data: dict[str, Any]) -> Rows:
             _point(row, rows)
     for parent, (name, child, back) in CHILDREN.items():
         _gather_children(rows, parent, name, child, back)
-    for one in data["rows"].get("Run", ()):
-        run: Any = rows[Run][one["id"]]
-        run.typed_wakes = [rows[EquipmentItem][key] for key in one["wakes"]]
+    for stored in data["rows"].get("Run", ()):
+        run: Any = rows[Run][stored["id"]]
+        run.typed_wakes = [rows[EquipmentItem][key] for key in stored["wakes"]]
     return rows
 
 
@@ -242,11 +246,11 @@ def _gather_children(
 ) -> None:
     """Let each row find its children as it would after a prefetch."""
     children: dict[Any, list[Model]] = defaultdict(list)
-    for one in rows.get(child, {}).values():
-        children[getattr(one, back)].append(one)
+    for child_row in rows.get(child, {}).values():
+        children[getattr(child_row, back)].append(child_row)
     row: Any
     for key, row in rows.get(parent, {}).items():
-        found: Any = child._base_manager.all()
-        found._result_cache = children[key]
-        found._prefetch_done = True
-        row._prefetched_objects_cache = {name: found}
+        kept: Any = child._base_manager.all()
+        kept._result_cache = children[key]
+        kept._prefetch_done = True
+        row._prefetched_objects_cache = {name: kept}

@@ -110,13 +110,13 @@ class Finding:
     @property
     def fingerprint(self) -> str:
         """Changes with the figures, so that a decision never outlives what it was made on."""
-        others = [part for one in self.also for part in _keys(one)]
+        others = [part for other in self.also for part in _keys(other)]
         figures = (plain(self.value), plain(self.limit), self.severity)
         return _hash(self.code, *_keys(self.about), *others, *figures, *self.basis)
 
     def concerns(self, record: About) -> bool:
         """Whether it is about a record, alone or among others."""
-        return any(one.is_of(record) for one in (self.about, *self.also))
+        return any(touched.is_of(record) for touched in (self.about, *self.also))
 
     @property
     def where(self) -> str:
@@ -203,7 +203,7 @@ def show_si(value: float | str | None, unit: str) -> str:
 
 
 def adopt(
-    found: Iterable[CalculatorFinding],
+    findings: Iterable[CalculatorFinding],
     *,
     section: str,
     about: About,
@@ -217,36 +217,43 @@ def adopt(
     """
     return [
         Finding(
-            code=one.code,
-            severity=one.severity,
+            code=finding.code,
+            severity=finding.severity,
             section=section,
-            about=about.at(*one.detail),
+            about=about.at(*finding.detail),
             name=name,
             place=()
             if places is None
-            else tuple(places.get(word, Term((word,))) for word in one.detail),
-            value=one.value,
-            limit=one.limit,
-            unit=one.unit,
-            source=tuple(one.source),
+            else tuple(places.get(word, Term((word,))) for word in finding.detail),
+            value=finding.value,
+            limit=finding.limit,
+            unit=finding.unit,
+            source=tuple(finding.source),
         )
-        for one in found
+        for finding in findings
     ]
 
 
-def decided(found: Iterable[Finding], decisions: Iterable[Decision]) -> tuple[Finding, ...]:
+def decided(findings: Iterable[Finding], decisions: Iterable[Decision]) -> tuple[Finding, ...]:
     """Attach each decision to the finding it was made on; stops first, open before decided.
 
     Of two that cannot be told apart none is decided: a decision never covers its neighbour.
     """
-    every = list(found)
+    every = list(findings)
     by_print = {decision.fingerprint: decision for decision in decisions}
-    count = Counter(one.key for one in every)
+    count = Counter(finding.key for finding in every)
     settled = [
-        replace(one, decision=by_print.get(one.fingerprint) if count[one.key] == 1 else None)
-        for one in every
+        replace(
+            finding,
+            decision=by_print.get(finding.fingerprint) if count[finding.key] == 1 else None,
+        )
+        for finding in every
     ]
-    return tuple(sorted(settled, key=lambda one: (SEVERITIES.index(one.severity), not one.is_open)))
+    return tuple(
+        sorted(
+            settled, key=lambda finding: (SEVERITIES.index(finding.severity), not finding.is_open)
+        )
+    )
 
 
 def _hash(*parts: str) -> str:

@@ -69,7 +69,7 @@ class JobRecords:
         for field in fields(self):
             rows = getattr(self, field.name)
             if field.name in _LISTS and isinstance(row, _LISTS[field.name]):
-                kept = [row if one.pk == row.pk else one for one in rows]
+                kept = [row if other.pk == row.pk else other for other in rows]
                 if row.pk is None:
                     kept.append(row)
                 changed: dict[str, Any] = {field.name: kept}

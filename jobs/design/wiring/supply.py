@@ -17,8 +17,8 @@ from jobs.design.wiring.engine_off import KeyOff, Reserve, work_out_key_off, wor
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.supply_work import Work
 from jobs.models import EquipmentItem, PowerNode, Vehicle
-from wiring.cable.short_time_heat import AmplifierHeat, amplifier_heat, check_heat
 from wiring.errors import WiringError
+from wiring.supply.heat import AmplifierHeat, amplifier_heat, check_heat
 from wiring.supply.supply import (
     Alternator,
     DcDcConverter,

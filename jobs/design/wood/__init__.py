@@ -1,1 +1,1 @@
-"""The carcass of a box, from its records to panels, nests and gluing order."""
+"""What is cut: pieces, nests, rings and trim panels, and boxes fitted to a cavity."""

@@ -123,7 +123,7 @@ def work_out_cutting(
 ) -> Cutting:
     """Lay all pieces on the workshop's sheets, those of one material together."""
     letter = letters(boxes)
-    made = tuple(
+    box_pieces = tuple(
         BoxPieces(
             letter=letter[box.box.pk],
             result=box,
@@ -132,7 +132,7 @@ def work_out_cutting(
         for box in boxes
         if box.box.chosen and box.wood
     )
-    wanted = [(piece, box.result.box.material) for box in made for piece in box.pieces]
+    wanted = [(piece, box.result.box.material) for box in box_pieces for piece in box.pieces]
     wanted += [(trim.piece, trim.material) for trim in trims if trim.piece]
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
@@ -146,7 +146,7 @@ def work_out_cutting(
         _plan(materials.get(pk), thickness, pieces, records)
         for (pk, thickness), pieces in groups.items()
     )
-    return Cutting(boxes=made, trims=tuple(trims), plans=plans)
+    return Cutting(boxes=box_pieces, trims=tuple(trims), plans=plans)
 
 
 def _sheet_for(
@@ -200,16 +200,16 @@ def check_machines(
     """Find what the saw cannot tilt to and what no sheet can hold; nothing is nested for it."""
     findings: list[Finding] = []
     shop = records.workshop
-    for one in boxes:
-        made, box = one.wood, one.box
-        if made is None or not box.chosen:
+    for result in boxes:
+        wood, box = result.wood, result.box
+        if wood is None or not box.chosen:
             continue
-        panels = [panel for part in made.parts for panel in part.panels]
+        panels = [panel for part in wood.parts for panel in part.panels]
         bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
         findings += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
-        for thickness in sorted({part.panel.thickness for part in made.parts}):
+        for thickness in sorted({part.panel.thickness for part in wood.parts}):
             if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):
-                wanted = blanks(made.parts, thickness=thickness)
+                wanted = blanks(wood.parts, thickness=thickness)
                 for large in check_blanks(wanted, sheet, trim=shop.sheet_trim):
                     adopted = adopt([large], section=SECTION, about=about(box), name=box.name)[0]
                     findings.append(replace(adopted, place=(Term(large.detail), sheet.name)))

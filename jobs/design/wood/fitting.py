@@ -129,7 +129,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         cavity = cavity_of(typed)
         if cavity is None:
             raise PlacementError(code="cavity-without-outline")
-        found = _fitted(cavity, wanted)
+        fit = _fitted(cavity, wanted)
     except AcousticsError as error:
         return Fitting(refused=error)
 
@@ -139,12 +139,12 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         box = _record(typed, answer, facing)
         return Candidate(answer=answer, box=box, result=work_out_box(box, feed))
 
-    every = [candidate(answer) for answer in found.answers]
+    every = [candidate(answer) for answer in fit.answers]
     return Fitting(
-        candidates=[one for one in every if one is not None],
-        largest=candidate(found.largest),
-        smallest=candidate(found.smallest),
-        limits=_limits(found, typed),
+        candidates=[shape for shape in every if shape is not None],
+        largest=candidate(fit.largest),
+        smallest=candidate(fit.smallest),
+        limits=_limits(fit, typed),
         thin_ring=thin,
     )
 
@@ -155,7 +155,7 @@ def _fitted(cavity: Cavity, wanted: Wanted) -> Fit:
     return fit(cavity, wanted)
 
 
-def _limits(found: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
+def _limits(fit: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
     names = {
         "driver": str(box.driver.part) if box.driver else Term(("driver",)),
         "port": Term(("port",)),
@@ -164,13 +164,13 @@ def _limits(found: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
     for kind, count in (("driver", box.driver_count), ("port", box.port_count)):
         places |= {f"{kind} {number + 1}": names[kind] for number in range(count)}
     pairs: list[tuple[Limit, Finding | None]] = []
-    for limit in found.limits:
-        said = (
+    for limit in fit.limits:
+        adopted = (
             adopt([limit.finding], section=SECTION, about=about(box), name="", places=places)
             if limit.finding
             else []
         )
-        pairs.append((limit, said[0] if said else None))
+        pairs.append((limit, adopted[0] if adopted else None))
     return pairs
 
 

@@ -107,13 +107,13 @@ class Piece:
 
 
 def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
-    def figure(one: Figure) -> Figure:
-        if isinstance(one, Circle):
-            return replace(one, centre=move(one.centre))
-        return replace(one, points=tuple(move(point) for point in one.points))
+    def figure(shape: Figure) -> Figure:
+        if isinstance(shape, Circle):
+            return replace(shape, centre=move(shape.centre))
+        return replace(shape, points=tuple(move(point) for point in shape.points))
 
     def lines(some: Sequence[Line]) -> tuple[Line, ...]:
-        return tuple(replace(one, start=move(one.start), end=move(one.end)) for one in some)
+        return tuple(replace(line, start=move(line.start), end=move(line.end)) for line in some)
 
     return replace(
         piece,

@@ -137,10 +137,10 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
     """Hold the wood beside the screws to what a panel must have."""
     if wood >= USUAL.wood_at_screw:
         return []
-    found = CalculatorFinding(
+    finding = CalculatorFinding(
         code="screws-off-wood", value=wood, limit=USUAL.wood_at_screw, unit="m"
     )
-    return adopt([found], section=SECTION, about=about(ring), name=ring.name)
+    return adopt([finding], section=SECTION, about=about(ring), name=ring.name)
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
@@ -150,14 +150,14 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
     thickness = _need(material.thickness if material else None, Needed.SHEET_MATERIAL)
     outline = rectangle(0.0, 0.0, width, height)
     shown = [*_shown_of_box(panel, boxes, (width, height)), *_typed(panel.openings or ())]
-    made = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
+    with_openings = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
     piece = Piece(
         label=label,
         name=panel.name,
         quantity=1,
         thickness=thickness,
         outline=outline,
-        holes=made.openings,
+        holes=with_openings.openings,
         grain="x" if material and material.grained else "",
     )
     return TrimResult(record=panel, piece=piece)

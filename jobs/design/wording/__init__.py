@@ -1,4 +1,4 @@
-"""The sentence and the cure of every finding: the one place where a code becomes words."""
+"""The words of every finding, refusal and source: the one place where a code becomes words."""
 
 from __future__ import annotations
 

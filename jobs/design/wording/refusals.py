@@ -120,22 +120,22 @@ SENTENCES: dict[str, Promise] = {
 
 def refusal(error: Refused, show: Show) -> str:
     """Return why, without a full stop; `show` puts a figure into the reader's units."""
-    said = {key: _said(value, show) for key, value in error.given.items()}
+    shown = {key: _said(value, show) for key, value in error.given.items()}
     if isinstance(choices := error.given.get("choices"), tuple):
         words = dict.fromkeys(_said(choice, show) for choice in choices)
-        said["choices"] = get_text_list(list(words))
+        shown["choices"] = get_text_list(list(words))
     match error:
         case CarcassError():
-            return f"{kind_of(error)}: {str(CARCASS[error.code]).format(**said)}"
+            return f"{kind_of(error)}: {str(CARCASS[error.code]).format(**shown)}"
         case SweepFileError():  # its sentence quotes the line: `columns.column_trouble`
-            return str(UNREADABLE).format(**said)
+            return str(UNREADABLE).format(**shown)
         case WiringError() if error.about:
-            said["name"] = f"{said['name']}, {term(error.about)}"
+            shown["name"] = f"{shown['name']}, {term(error.about)}"
     if error.code in SENTENCES:
-        return str(SENTENCES[error.code]).format(**said)
+        return str(SENTENCES[error.code]).format(**shown)
     is_zero = getattr(error.given.get("limit"), "value", None) == 0
     asked = ZERO[error.code] if is_zero and error.code in ZERO else ASKED[error.code]
-    return str(OUT_OF_RANGE).format(**said, asked=str(asked).format(**said))
+    return str(OUT_OF_RANGE).format(**shown, asked=str(asked).format(**shown))
 
 
 def sentence(words: str) -> str:

@@ -21,13 +21,15 @@ from jobs.drawings.pencil.chart_picture import ChartPicture, picture
 Size = Literal["screen", "half"]
 
 
-def comparison_charts(made: Comparison, size: Size = "screen") -> list[ChartPicture]:
+def comparison_charts(comparison: Comparison, size: Size = "screen") -> list[ChartPicture]:
     """Draw level, travel, the largest clean level, and what the cabin makes of the level."""
-    if not made.candidates:
+    if not comparison.candidates:
         return []
-    specs = [_level(made), _travel(made)]
-    specs += [_loud(made)] if any(candidate.loud for candidate in made.candidates) else []
-    specs += [_in_cabin(made)] if made.cabin.is_known else []
+    specs = [_level(comparison), _travel(comparison)]
+    specs += (
+        [_loud(comparison)] if any(candidate.loud for candidate in comparison.candidates) else []
+    )
+    specs += [_in_cabin(comparison)] if comparison.cabin.is_known else []
     return [picture(replace(spec, size=size)) for spec in specs]
 
 
@@ -39,11 +41,13 @@ def cabin_chart(key: str, frequencies: Floats, spl: Floats, cabin: Cabin) -> Cha
     return picture(spec)
 
 
-def target_chart(key: str, found: Answer) -> ChartPicture:
+def target_chart(key: str, answer: Answer) -> ChartPicture:
     """Draw the level of a box as it is and of the box that meets its target."""
-    drawn = [(_("with the target"), found.then), (_("as it is"), found.now)]
-    series = [_series(name, one.frequencies, one.spl) for name, one in drawn if one]
-    voltage = {"voltage": units.show(found.voltage, "voltage")}
+    drawn = [(_("with the target"), answer.then), (_("as it is"), answer.now)]
+    series = [
+        _series(name, response.frequencies, response.spl) for name, response in drawn if response
+    ]
+    voltage = {"voltage": units.show(answer.voltage, "voltage")}
     title = _("Level at 1 m, half space, all at %(voltage)s") % voltage
     spec = _chart(f"{key}-level", title, _levels(series), series)
     return picture(spec)
@@ -61,26 +65,26 @@ def cabin_word(cabin: Cabin) -> str:
     return _("with the curve measured") if cabin.curve else _("upper bound")
 
 
-def _level(made: Comparison) -> Chart:
+def _level(comparison: Comparison) -> Chart:
     series = [
         _series(candidate.name, candidate.played.frequencies, candidate.played.spl)
-        for candidate in made.candidates
+        for candidate in comparison.candidates
     ]
-    title = _("Level at 1 m, half space, all at %(voltage)s") % _voltage(made)
+    title = _("Level at 1 m, half space, all at %(voltage)s") % _voltage(comparison)
     return _chart("compare-level", title, _levels(series), series)
 
 
-def _travel(made: Comparison) -> Chart:
+def _travel(comparison: Comparison) -> Chart:
     factor, unit = units.drawn_in("length")
     series = [
         _series(candidate.name, candidate.played.frequencies, candidate.played.excursion * factor)
-        for candidate in made.candidates
+        for candidate in comparison.candidates
     ]
     by_limit: dict[float, list[str]] = {}
-    for one in made.candidates:
-        if one.played.driver.xmax is not None:
-            by_limit.setdefault(float(one.played.driver.xmax) * factor, []).append(one.letter)
-    shared = len(by_limit) == 1 and len(made.candidates) == len(*by_limit.values())
+    for candidate in comparison.candidates:
+        if (xmax := candidate.played.driver.xmax) is not None:
+            by_limit.setdefault(float(xmax) * factor, []).append(candidate.letter)
+    shared = len(by_limit) == 1 and len(comparison.candidates) == len(*by_limit.values())
     limits = [
         Limit(value=value, words="Xmax" if shared else f"Xmax {', '.join(letters)}")
         for value, letters in by_limit.items()
@@ -89,31 +93,31 @@ def _travel(made: Comparison) -> Chart:
         max(max(curve.y) for curve in series) * 1.1, *[limit.value * 1.15 for limit in limits], 0
     )
     axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest)
-    title = _("Cone travel, one way, all at %(voltage)s") % _voltage(made)
+    title = _("Cone travel, one way, all at %(voltage)s") % _voltage(comparison)
     return _chart("compare-travel", title, axis, series, limits=limits)
 
 
-def _loud(made: Comparison) -> Chart:
+def _loud(comparison: Comparison) -> Chart:
     series = [
         _series(candidate.name, candidate.loud.frequencies, candidate.loud.spl)
-        for candidate in made.candidates
+        for candidate in comparison.candidates
         if candidate.loud
     ]
     title = _("Largest clean level, each with its own amplifier")
     return _chart("compare-loud", title, _levels(series), series)
 
 
-def _in_cabin(made: Comparison) -> Chart:
+def _in_cabin(comparison: Comparison) -> Chart:
     series = [
-        _cabin_series(made.cabin, candidate.played.spl, candidate.name)
-        for candidate in made.candidates
+        _cabin_series(comparison.cabin, candidate.played.spl, candidate.name)
+        for candidate in comparison.candidates
     ]
-    title = f"{cabin_title(made.cabin)}, {units.show(made.voltage, 'voltage')}"
-    return _chart("compare-cabin", title, _levels(series), series, cabin=made.cabin)
+    title = f"{cabin_title(comparison.cabin)}, {units.show(comparison.voltage, 'voltage')}"
+    return _chart("compare-cabin", title, _levels(series), series, cabin=comparison.cabin)
 
 
-def _voltage(made: Comparison) -> dict[str, str]:
-    return {"voltage": units.show(made.voltage, "voltage")}
+def _voltage(comparison: Comparison) -> dict[str, str]:
+    return {"voltage": units.show(comparison.voltage, "voltage")}
 
 
 def _series(name: str, frequencies: Floats, values: Floats) -> Series:

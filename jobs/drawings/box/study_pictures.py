@@ -81,18 +81,20 @@ def _level(study: BoxStudy) -> Chart:
 def _travel(study: BoxStudy) -> Chart:
     assert study.bands is not None
     factor, unit = units.drawn_in("length")
-    found = study.bands.excursion
+    excursion = study.bands.excursion
     band = Band(
         name=_("9 in 10"),
         x=study.bands.frequencies.tolist(),
-        low=(found.low * factor).tolist(),
-        high=(found.high * factor).tolist(),
+        low=(excursion.low * factor).tolist(),
+        high=(excursion.high * factor).tolist(),
     )
     series = _three(study, "excursion", factor)
     xmax = study.alone.driver.xmax
     limits = [] if xmax is None else [Limit(value=float(xmax) * factor, words="Xmax")]
     drawn = [max(curve.y) for curve in series]
-    highest = max([float(found.high.max()) * factor, *drawn, *[limit.value for limit in limits]])
+    highest = max(
+        [float(excursion.high.max()) * factor, *drawn, *[limit.value for limit in limits]]
+    )
     axis = Axis(label=_("travel"), unit=unit, low=0.0, high=highest * 1.1)
     title = _("Cone travel, and where nine in ten lie")
     return _spec(study, "travel", title, axis, series, [band], limits)
@@ -103,7 +105,7 @@ def _loud(study: BoxStudy) -> Chart:
     loud = study.loud
     series = [_curve(study, _("clean"), loud.spl)]
     # What each limit alone would allow; the lowest of them is the clean level.
-    for name in dict.fromkeys(str(one) for one in loud.binding):
+    for name in dict.fromkeys(str(limit) for limit in loud.binding):
         alone = loud.spl + 20 * np.log10(loud.allowed[name] / loud.voltage)
         series.append(_curve(study, str(SHORT.get(name, LIMITS[name])), alone))
     title = _("Largest clean level")
@@ -114,6 +116,6 @@ def _door(study: BoxStudy) -> Chart:
     assert study.door is not None
     levels = study.door.levels
     series = [_curve(study, str(FATES[name]), levels[name]) for name in FATES]
-    highest = max(float(one.max()) for one in levels.values())
+    highest = max(float(level.max()) for level in levels.values())
     title = _("The factory hole, three ways")
     return _spec(study, "door", title, _level_axis(highest), series)

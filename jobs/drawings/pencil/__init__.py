@@ -1,1 +1,1 @@
-"""Strokes, axes and charts every drawing is made of."""
+"""Strokes, axes, bands and charts every drawing is made of."""

@@ -96,7 +96,7 @@ def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> Sa
     facets = [Facet(side.corners, side.normal) for side in sides if dot(side.normal, TO_EYE) > 1e-6]
     font, (width, most) = view.font, view.room
     margin = 2.2 * font + 34
-    head = 2 * font if any(one.above for one in spans) else 0.0
+    head = 2 * font if any(span.above for span in spans) else 0.0
     page, foot = on_page(
         [corner for side in sides for corner in side.corners],
         width=width,
@@ -118,13 +118,13 @@ def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> Sa
     )
     words = [
         dimension(
-            page(one.start),
-            page(one.end),
-            offset=(font + 8) * (1 if one.above else -1),
-            words=view.length_text(one.length),
+            page(span.start),
+            page(span.end),
+            offset=(font + 8) * (1 if span.above else -1),
+            words=view.length_text(span.length),
             size=font,
         )
-        for one in spans
+        for span in spans
     ]
     return svg.document(
         strokes,
@@ -142,8 +142,8 @@ def _edges(sides: Sequence[Side]) -> list[tuple[Point3, Point3]]:
     edges: dict[tuple[Point3, Point3], tuple[Point3, Point3]] = {}
     for side in sides:
         for a, b in zip(side.corners, [*side.corners[1:], side.corners[0]], strict=True):
-            one, two = sorted(tuple(round(v, 9) for v in p) for p in (a, b))
-            edges.setdefault((one, two), (a, b))  # type: ignore[arg-type]
+            first, second = sorted(tuple(round(v, 9) for v in p) for p in (a, b))
+            edges.setdefault((first, second), (a, b))  # type: ignore[arg-type]
     return list(edges.values())
 
 

@@ -80,10 +80,10 @@ def side_view(box: Box, view: View) -> SafeString:
         # The near side panel is cut away: what sits in it is only hinted at.
         *[
             group(
-                square_on(one.part, paper.at(one.at), scale, view.accent),
-                stroke_dasharray="5 3" if one.near else None,
+                square_on(thing.part, paper.at(thing.at), scale, view.accent),
+                stroke_dasharray="5 3" if thing.near else None,
             )
-            for one in box.in_cheeks
+            for thing in box.in_cheeks
         ],
     ]
     words = _section_dimensions(box, paper, view, (left, right, low, high))
@@ -93,8 +93,8 @@ def side_view(box: Box, view: View) -> SafeString:
         centre = paper.at(face.at(beside[k], -out - (font * 0.75 + 11) / scale))
         words.append(ball(centre, k + 1, font))
     words += [
-        ball(_beside(one, paper), len(box.contents) + k + 1, font)
-        for k, one in enumerate(box.in_cheeks)
+        ball(_beside(thing, paper), len(box.contents) + k + 1, font)
+        for k, thing in enumerate(box.in_cheeks)
     ]
     rule = foot + side + 2
     words.append(
@@ -132,10 +132,10 @@ def _ball_places(box: Box, size: float) -> dict[int, float]:
     return places
 
 
-def _beside(one: Thing, paper: Paper) -> Point:
+def _beside(thing: Thing, paper: Paper) -> Point:
     """Where the number of a thing in a side panel stands: off its middle, where its axes cross."""
-    x, y = paper.at(one.at)
-    off = half_opening(one.part) * paper.scale * 0.5
+    x, y = paper.at(thing.at)
+    off = half_opening(thing.part) * paper.scale * 0.5
     return (x + off, y - off)
 
 

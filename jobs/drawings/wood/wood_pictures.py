@@ -55,7 +55,9 @@ def views(result: BoxResult, key: str) -> Views:
     shape = Box(
         body=body,
         cavity=_in_car(result, result.box.cavity_profile or ()),
-        obstacles=[_in_car(result, one["points"]) for one in result.box.cavity_obstacles or ()],
+        obstacles=[
+            _in_car(result, obstacle["points"]) for obstacle in result.box.cavity_obstacles or ()
+        ],
     )
     front = view(
         f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places.")
@@ -131,16 +133,16 @@ def nested(plan: SheetPlan, key: str, trim: float) -> list[SafeString]:
     return drawings
 
 
-def apart(made: BoxPieces, key: str) -> SafeString:
+def apart(box: BoxPieces, key: str) -> SafeString:
     """Draw the panels of a box pulled apart, numbered as in its cut list."""
-    assert made.result.wood is not None
-    carcass = made.result.wood.carcass
+    assert box.result.wood is not None
+    carcass = box.result.wood.carcass
     boards = [
         _board(panel, piece.label, carcass)
-        for piece, line in zip(made.pieces, made.result.wood.parts, strict=True)
+        for piece, line in zip(box.pieces, box.result.wood.parts, strict=True)
         for panel in line.panels
     ]
-    title = _("Drawn apart: %(name)s") % {"name": made.result.box.name}
+    title = _("Drawn apart: %(name)s") % {"name": box.result.box.name}
     return exploded(boards, view(key, title, _("Each panel where it goes in."), "paper"))
 
 

@@ -1,0 +1,1 @@
+"""One command per file: the demo, the first manager, sheets, back-up and restore."""

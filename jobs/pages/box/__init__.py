@@ -1,1 +1,1 @@
-"""Pages of a box and its driver."""
+"""Pages of a box and its driver: form, study, targets, cabin, what was measured."""

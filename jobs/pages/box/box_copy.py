@@ -28,22 +28,22 @@ def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     box = get_object_or_404(Box, job=job, pk=pk)
     with transaction.atomic():
         token = _token(request.POST.get("token", ""))
-        made = Box.with_removed.filter(job=job, entry_token=token).first()
-        if made is not None and made.removed_at:
-            made, token = None, uuid.uuid4()  # taken back since: the next one is a new one
-        if made is None:
-            made = box
-            made.pk = made.id = None
-            made._state.adding = True
-            made.entry_token, made.version, made.chosen = token, 1, False
-            copied = _("copy of %(name)s") % {"name": made.name}
-            made.name = copied if len(copied) <= LONGEST_NAME else made.name
-            made.save()
+        new = Box.with_removed.filter(job=job, entry_token=token).first()
+        if new is not None and new.removed_at:
+            new, token = None, uuid.uuid4()  # taken back since: the next one is a new one
+        if new is None:
+            new = box
+            new.pk = new.id = None
+            new._state.adding = True
+            new.entry_token, new.version, new.chosen = token, 1, False
+            copied = _("copy of %(name)s") % {"name": new.name}
+            new.name = copied if len(copied) <= LONGEST_NAME else new.name
+            new.save()
             board_counts.refresh(job)
-    undo = reverse("box-remove", args=[job.code, made.pk])
-    said = _("Copied: %(row)s. Change what differs: its driver, its kind or its size.")
-    messages.success(request, said % {"row": made}, extra_tags=f"undo:{undo}")
-    return redirect("box-edit", job.code, made.pk)
+    undo = reverse("box-remove", args=[job.code, new.pk])
+    message = _("Copied: %(row)s. Change what differs: its driver, its kind or its size.")
+    messages.success(request, message % {"row": new}, extra_tags=f"undo:{undo}")
+    return redirect("box-edit", job.code, new.pk)
 
 
 def _token(text: str) -> uuid.UUID:

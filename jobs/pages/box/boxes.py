@@ -15,8 +15,8 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.cabin import cabin_of
 from jobs.design.box.compare import compare, picked
 from jobs.design.job.whole import findings_at, load, typed_box
+from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.compare_pictures import comparison_charts
-from jobs.drawings.job import pictures
 from jobs.models import Job
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.box.study import studied
@@ -47,14 +47,14 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     result = typed_box(records, box)
     saved = None
     if form.differs_from_saved:
-        kept = next(one for one in records.boxes if one.pk == box.pk)
+        kept = next(other for other in records.boxes if other.pk == box.pk)
         saved = typed_box(records, kept)
     # A key is answered before the spread of builds and the standing waves are worked out.
     to_come = request.method == "POST" and result.refused is None and result.driver is not None
     return {
         "result": result,
         "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
-        "pictures": pictures.box(result, saved),
+        "pictures": box_pictures(result, saved),
         "findings": findings_at(records, result, sure=not to_come),
         "to_come": to_come,
     }
@@ -83,13 +83,13 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
     design = strip.worked_out(request, job)
     cabin = cabin_of(job.vehicle, design.records.cabin_curves)
     ticked = picked(design.boxes, request.GET.getlist("box"))
-    made = compare(ticked, cabin)
+    comparison = compare(ticked, cabin)
     context = {
         "job": job,
         # A copy carries the token of its button, so that one pressed twice makes one box.
         "boxes": [(box, box in ticked, uuid.uuid4()) for box in design.boxes],
-        "comparison": made,
-        "charts": comparison_charts(made) if made.is_one else [],
+        "comparison": comparison,
+        "charts": comparison_charts(comparison) if comparison.is_one else [],
         "findings": design.findings_of("boxes"),
         "trims": design.trims,
         "steps": strip.steps(request, job, "boxes"),

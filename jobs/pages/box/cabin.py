@@ -79,16 +79,16 @@ def cabin(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     result = design.saved_box(pk)
     if result is None:
         raise Http404
-    found = cabin_of(job.vehicle, design.records.cabin_curves)
+    car_cabin = cabin_of(job.vehicle, design.records.cabin_curves)
     level = result.curves.get("spl")
     chart = None
-    if level is not None and found.is_known:
-        chart = cabin_chart(f"box{pk}", level.frequencies, level.values, found)
+    if level is not None and car_cabin.is_known:
+        chart = cabin_chart(f"box{pk}", level.frequencies, level.values, car_cabin)
     context: dict[str, object] = {
         "job": job,
         "box": result.box,
         "result": result,
-        "cabin": found,
+        "cabin": car_cabin,
         "chart": chart,
     }
     if request.headers.get("HX-Request"):

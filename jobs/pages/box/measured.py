@@ -151,20 +151,20 @@ def _choose(request: HttpRequest, code: str, pk: int, *, use: bool) -> HttpRespo
                 pk=pk
             )
         before = others.first()
-        for one in [*others, sweep]:
-            one.in_use = use and one.pk == sweep.pk
-            one.version += 1
-            one.save()
+        for row in [*others, sweep]:
+            row.in_use = use and row.pk == sweep.pk
+            row.version += 1
+            row.save()
         board_counts.refresh(job)
     part = {"part": sweep.item.part}
     if use:
-        said = _("The boxes now use what was measured of %(part)s.") % part
+        message = _("The boxes now use what was measured of %(part)s.") % part
         back = reverse("sweep-use", args=[code, before.pk]) if before else None
         back = back or reverse("sweep-leave", args=[code, pk])
     else:
-        said = _("The boxes use the catalogue's figures of %(part)s again.") % part
+        message = _("The boxes use the catalogue's figures of %(part)s again.") % part
         back = reverse("sweep-use", args=[code, pk])
-    messages.success(request, said, extra_tags=f"undo:{back}")
+    messages.success(request, message, extra_tags=f"undo:{back}")
     return redirect("sweep-edit", job.code, pk)
 
 

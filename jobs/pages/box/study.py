@@ -20,10 +20,10 @@ from jobs.pages.forms import strip
 
 def studied(result: BoxResult) -> dict[str, Any]:
     """Return what `parts/study.html` says of a box."""
-    found = study_box(result)
+    study = study_box(result)
     return {
-        "study": found,
-        "charts": study_charts(found) if found else [],
+        "study": study,
+        "charts": study_charts(study) if study else [],
         "door_frequencies": DOOR_FREQUENCIES,
     }
 

@@ -105,26 +105,26 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         access.require(access.may_spec(user))
     asked = request.POST if putting else request.GET
     form = TargetForm(asked if "want" in asked else None, auto_id="target_%s")
-    found = answer(result, form.target()) if form.is_valid() else None
+    solution = answer(result, form.target()) if form.is_valid() else None
     stale = putting and request.POST.get("version") != str(result.box.version)
-    if putting and found and found.fields is not None and not stale:
+    if putting and solution and solution.fields is not None and not stale:
         with transaction.atomic():
-            saved = _put(result.box, found)
+            saved = _put(result.box, solution)
             if saved:
                 board_counts.refresh(job)
         if saved:
             undo = reverse("targets-undo", args=[job.code, pk, saved.version])
-            said = _("Put into %(box)s: %(words)s.") % {"box": saved, "words": _words(found)}
-            messages.success(request, said, extra_tags=f"undo:{undo}")
+            message = _("Put into %(box)s: %(words)s.") % {"box": saved, "words": _words(solution)}
+            messages.success(request, message, extra_tags=f"undo:{undo}")
             return redirect("box-edit", job.code, pk)
         stale = True
     context: dict[str, Any] = {
         "job": job,
         "box": result.box,
         "form": form,
-        "answer": found,
+        "answer": solution,
         "stale": stale,
-        "chart": _chart(result, found),
+        "chart": _chart(result, solution),
         "has_wood": result.wood is not None,
         "may_spec": access.may_spec(user),
     }
@@ -135,27 +135,27 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     return render(request, "pages/box/targets.html", context, status=status)
 
 
-def _chart(result: BoxResult, found: Answer | None) -> Any:
-    if found is None or found.then is None:
+def _chart(result: BoxResult, solution: Answer | None) -> Any:
+    if solution is None or solution.then is None:
         return None
-    return target_chart(f"target{result.box.pk}", found)
+    return target_chart(f"target{result.box.pk}", solution)
 
 
-def _put(box: Box, found: Answer) -> Box | None:
+def _put(box: Box, solution: Answer) -> Box | None:
     """Save the answer's fields unless somebody else saved the box meanwhile."""
-    assert found.fields is not None
+    assert solution.fields is not None
     current = Box.objects.select_for_update().get(pk=box.pk)
     if current.version != box.version:
         return None
-    for name, value in found.fields.items():
+    for name, value in solution.fields.items():
         setattr(current, name, value)
     current.version += 1
     current.save()
     return current
 
 
-def _words(found: Answer) -> str:
-    fields = found.fields or {}
+def _words(solution: Answer) -> str:
+    fields = solution.fields or {}
     words = [units.show(fields["wanted_volume"], "volume")]
     if fields.get("wanted_tuning"):
         words.append(units.show(fields["wanted_tuning"], "frequency"))

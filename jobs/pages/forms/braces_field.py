@@ -59,7 +59,7 @@ class BracesField(ListField):
         if not isinstance(value, list):
             return value
         names = dict(BRACES)
-        return "; ".join(_typed(one, str(names[one["kind"]])) for one in value)
+        return "; ".join(_typed(brace, str(names[brace["kind"]])) for brace in value)
 
 
 def _share(text: str, entry: str) -> float:
@@ -70,8 +70,8 @@ def _share(text: str, entry: str) -> float:
     return share
 
 
-def _typed(one: dict[str, Any], name: str) -> str:
-    parts = [shown_length(length) for length in one["at"]]
-    if one["open"]:
-        parts.append(f"{100 * one['open']:g}%")
+def _typed(brace: dict[str, Any], name: str) -> str:
+    parts = [shown_length(length) for length in brace["at"]]
+    if brace["open"]:
+        parts.append(f"{100 * brace['open']:g}%")
     return f"{name}: " + " ".join(parts)

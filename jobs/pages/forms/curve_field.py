@@ -42,13 +42,13 @@ class CurveField(forms.CharField):
         return points
 
     def _point(self, number: int, line: str) -> Point:
-        found = LINE.fullmatch(line)
-        if found is None:
+        match = LINE.fullmatch(line)
+        if match is None:
             message = _("Line %(number)s, “%(line)s”: write it as “6 × 0.4 s”.")
             raise ValidationError(message % {"number": number, "line": line})
         try:
-            multiple = units.parse(found["multiple"], "ratio")
-            time = units.parse(found["time"], "time")
+            multiple = units.parse(match["multiple"], "ratio")
+            time = units.parse(match["time"], "time")
         except units.UnreadableQuantity as error:
             message = _("Line %(number)s: %(error)s")
             raise ValidationError(message % {"number": number, "error": error}) from error

@@ -50,12 +50,12 @@ class ObstaclesField(ListField):
         """Show stored obstacles the way they are typed."""
         if not isinstance(value, list):
             return value
-        return "; ".join(_typed(one) for one in value)
+        return "; ".join(_typed(obstacle) for obstacle in value)
 
 
-def _typed(one: dict[str, Any]) -> str:
-    (x, y), _right, (far, high), _left = one["points"]
+def _typed(obstacle: dict[str, Any]) -> str:
+    (x, y), _right, (far, high), _left = obstacle["points"]
     lengths = [x, y, far - x, high - y]
-    if one["end"] is not None:
-        lengths += [one["start"], one["end"]]
-    return f"{one['name']}: " + " ".join(shown_length(length) for length in lengths)
+    if obstacle["end"] is not None:
+        lengths += [obstacle["start"], obstacle["end"]]
+    return f"{obstacle['name']}: " + " ".join(shown_length(length) for length in lengths)

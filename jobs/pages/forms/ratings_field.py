@@ -36,13 +36,13 @@ class RatingsField(forms.CharField):
         return [self._rating(number, line) for number, line in enumerate(lines, start=1)]
 
     def _rating(self, number: int, line: str) -> Rating:
-        found = LINE.fullmatch(line)
-        if found is None:
+        match = LINE.fullmatch(line)
+        if match is None:
             message = _("Line %(number)s, “%(line)s”: write it as “100 W into 4 Ω”.")
             raise ValidationError(message % {"number": number, "line": line})
         try:
-            power = units.parse(found["power"], "power")
-            load = units.parse(found["load"], "resistance")
+            power = units.parse(match["power"], "power")
+            load = units.parse(match["load"], "resistance")
         except units.UnreadableQuantity as error:
             message = _("Line %(number)s: %(error)s")
             raise ValidationError(message % {"number": number, "error": error}) from error
@@ -50,7 +50,7 @@ class RatingsField(forms.CharField):
             raise ValidationError(
                 _("Line %(number)s: both must be above zero.") % {"number": number}
             )
-        return bool(found["bridged"]), power, load
+        return bool(match["bridged"]), power, load
 
     def prepare_value(self, value: Any) -> Any:
         """Show stored ratings the way they are typed."""

@@ -55,9 +55,9 @@ class RouteWidget(forms.Widget):
         ways, edges = dict(WAYS), dict(EDGES)
         stops = [
             ", ".join(
-                str(one)
-                for one in (names.get(panel), place, ways.get(way), edge and edges.get(edge))
-                if one
+                str(word)
+                for word in (names.get(panel), place, ways.get(way), edge and edges.get(edge))
+                if word
             )
             for panel, place, way, edge in value or []
             if panel or place
@@ -96,8 +96,13 @@ class RouteField(forms.Field):
             return []  # nothing yet, or a word in the address
         if value and isinstance(value[0], Stretch):
             return [
-                (str(one.panel_id or ""), one.place, LOOM if one.follows_loom else OWN, one.edge)
-                for one in value
+                (
+                    str(stretch.panel_id or ""),
+                    stretch.place,
+                    LOOM if stretch.follows_loom else OWN,
+                    stretch.edge,
+                )
+                for stretch in value
             ]
         return value
 

@@ -1,1 +1,1 @@
-"""Pages of the job as a whole."""
+"""Pages of the job as a whole: board, brief, car, equipment, panels, findings, bay, sheets."""

@@ -127,12 +127,12 @@ def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
         "jobs": _found(Shelf.JOB, text, jobs),
         "parts": _found(Shelf.PART, text, Part.objects.all()),
     }
-    found: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
-    found["places"] = [
+    results: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
+    results["places"] = [
         {"row": row, "page": PAGE_OF[type(row)], "noun": row._meta.verbose_name}
-        for row in found["places"]
+        for row in results["places"]
     ]
-    return found | {"more": any(more for _rows, more in groups.values())}
+    return results | {"more": any(more for _rows, more in groups.values())}
 
 
 @require_safe
@@ -184,14 +184,14 @@ class NewJobForm(RecordForm[Vehicle]):
         if not text:
             return None
         if numbered := _NUMBERED.search(text):
-            found = list(Customer.objects.filter(pk=int(numbered[1])))
+            matches = list(Customer.objects.filter(pk=int(numbered[1])))
         else:
-            found = list(Customer.objects.filter(name__iexact=text)[:2])
-        if not found:
+            matches = list(Customer.objects.filter(name__iexact=text)[:2])
+        if not matches:
             raise forms.ValidationError(_("Nobody of this name has been here yet."))
-        if len(found) > 1:
+        if len(matches) > 1:
             raise forms.ValidationError(_("Two have this name: choose one from the list."))
-        return found[0]
+        return matches[0]
 
     def clean(self) -> dict[str, Any]:
         """Ask for a customer, known or new."""
@@ -255,13 +255,13 @@ def customers(request: HttpRequest) -> HttpResponse:
 def job(request: HttpRequest, code: str) -> HttpResponse:
     """Show one job at a glance: what is open and what comes next."""
     user = access.signed_in(request)
-    found = access.open_job(user, code)
-    design = strip.worked_out(request, found)
+    opened = access.open_job(user, code)
+    design = strip.worked_out(request, opened)
     context = {
-        "job": found,
+        "job": opened,
         "open": [*design.open_stops, *design.open_looks],
         "stages": Stage.labels,
-        "steps": strip.steps(request, found, ""),
+        "steps": strip.steps(request, opened, ""),
         "may_spec": access.may_spec(user),
         "may_release": access.may_release(user),
     }

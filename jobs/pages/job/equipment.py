@@ -34,7 +34,7 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         parts = Part.objects.order_by("kind", "maker", "name")
         part.choices = [("", "---------")] + [
             (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
-            for kind, rows in groupby(parts, key=lambda one: one.kind)
+            for kind, rows in groupby(parts, key=lambda row: row.kind)
         ]
         part.help_text = format_html(
             '<a href="{}?job={}">{}</a>',

@@ -155,8 +155,8 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 @require_safe
 def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
     """Send one photo through the door of its job."""
-    found = access.open_photo(access.signed_in(request), code, pk)
-    response = FileResponse(found.small.open("rb"), content_type="image/jpeg")
+    picture = access.open_photo(access.signed_in(request), code, pk)
+    response = FileResponse(picture.small.open("rb"), content_type="image/jpeg")
     response["Cache-Control"] = "private, max-age=3600"
     return response
 

@@ -179,9 +179,9 @@ class FitForm(forms.Form):
             for name in ("wanted_tuning", "port_diameter"):
                 if not cleaned.get(name) and name not in self.errors:
                     self.add_error(name, _("A vented box needs this."))
-        one, two = "opening_width", "opening_height"
-        if bool(cleaned.get(one)) != bool(cleaned.get(two)):
-            self.add_error(two if cleaned.get(one) else one, _("An opening has both."))
+        width, height = "opening_width", "opening_height"
+        if bool(cleaned.get(width)) != bool(cleaned.get(height)):
+            self.add_error(height if cleaned.get(width) else width, _("An opening has both."))
         return cleaned
 
     def _item(self, choice: str) -> EquipmentItem | None:
@@ -247,7 +247,9 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
         "form": form,
         "fitting": fitting,
         "stale": stale,
-        "shown": [_shown(one, n) for n, one in enumerate(fitting.candidates)] if fitting else [],
+        "shown": [_shown(candidate, n) for n, candidate in enumerate(fitting.candidates)]
+        if fitting
+        else [],
         "largest": _shown(fitting.largest, 8) if fitting and fitting.largest else None,
         "limits": _limits(fitting) if fitting else [],
         "may_spec": access.may_spec(user),
@@ -319,10 +321,10 @@ def _target(job: Job, old: Box | None, form: FitForm) -> Box | None:
         current = Box.objects.select_for_update().get(pk=old.pk)
         return current if current.version == form.cleaned_data["version"] else None
     token = form.cleaned_data["entry_token"] or uuid.uuid4()
-    made = Box.with_removed.filter(job=job, entry_token=token).first()
-    if made is not None and made.removed_at:
-        made, token = None, uuid.uuid4()  # taken back since: the next one is a new one
-    return made or Box(job=job, entry_token=token)
+    earlier = Box.with_removed.filter(job=job, entry_token=token).first()
+    if earlier is not None and earlier.removed_at:
+        earlier, token = None, uuid.uuid4()  # taken back since: the next one is a new one
+    return earlier or Box(job=job, entry_token=token)
 
 
 urlpatterns = [

@@ -1,1 +1,1 @@
-"""Pages of the workshop: settings, catalogue, the style page."""
+"""Pages of the workshop: settings, catalogue, people, signing in, the style page."""

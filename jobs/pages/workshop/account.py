@@ -81,7 +81,7 @@ def end_session(request: HttpRequest, handle: str) -> HttpResponse:
     """Sign out one other device."""
     user = access.signed_in(request)
     access.require_member(user)
-    session = next((one for one in _elsewhere(request, user) if one.handle == handle), None)
+    session = next((other for other in _elsewhere(request, user) if other.handle == handle), None)
     if session is None:
         raise Http404
     session.delete()

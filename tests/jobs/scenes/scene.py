@@ -27,10 +27,10 @@ class Scene:
         rows = {field.name: getattr(self, field.name) for field in fields(self)}
         read: dict[type[Model], dict[int, Model]] = {}
         for model in {type(row) for row in rows.values()}:
-            found = model._base_manager.all()
+            wanted = model._base_manager.all()
             if model is Job:
-                found = found.select_related("vehicle__customer")
-            read[model] = found.in_bulk([row.pk for row in rows.values() if type(row) is model])
+                wanted = wanted.select_related("vehicle__customer")
+            read[model] = wanted.in_bulk([row.pk for row in rows.values() if type(row) is model])
         return replace(self, **{name: read[type(row)][row.pk] for name, row in rows.items()})
 
 

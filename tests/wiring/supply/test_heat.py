@@ -2,8 +2,8 @@
 
 import pytest
 
-from wiring.cable.short_time_heat import amplifier_heat, check_heat
 from wiring.supply.amplifier import Amplifier, AmplifierClass
+from wiring.supply.heat import amplifier_heat, check_heat
 
 # Invented.
 LINEAR = Amplifier(
