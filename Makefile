@@ -1,15 +1,23 @@
-# Two commands: `make demo` shows the app, `make test` checks everything. Nothing else to read first.
+# `make demo` shows the app, `make workshop` runs it for real, `make test` checks everything.
 PYTHON ?= python3
 PORT ?= 8000
 BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo test postgres bench long mutants messages screenshots
+<<<<<<< HEAD
+.PHONY: demo workshop test postgres bench long mutants messages screenshots
+=======
+.PHONY: demo workshop test bench long mutants messages screenshots
+>>>>>>> morning
 
 demo: .venv/run.stamp
 	@sh .ci/pango
 	@$(BIN)/python manage.py demo --port $(PORT) --serve
+
+# For real, on a Debian machine: sudo make workshop. Asks what only the workshop knows.
+workshop: .venv/run.stamp
+	@$(BIN)/python manage.py workshop $(SAY)
 
 test: .venv/test.stamp
 	@$(BIN)/ruff check .

@@ -40,6 +40,10 @@ CSRF_TRUSTED_ORIGINS = env.list("UNDERTRIM_ORIGINS", default=[])
 SECURE = env.bool("UNDERTRIM_TLS", default=False)
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE
 SECURE_SSL_REDIRECT = SECURE
+# What a phone has to trust before it can speak TLS to an installation with its own certificate.
+AUTHORITY = env.str("UNDERTRIM_AUTHORITY", default="")
+# Where the nightly back-up goes.
+BACKUPS = env.str("UNDERTRIM_BACKUPS", default=None)
 SECURE_HSTS_SECONDS = 31_536_000 if SECURE else 0
 # A workshop does not own every name under its domain, and should not bind those to TLS, nor enter
 # itself into the lists that browsers ship: HSTS is for this name alone.

@@ -11,6 +11,7 @@ from jobs.pages.wood import fit, rings_and_trim
 from jobs.pages.workshop import (
     account,
     catalogue,
+    certificate,
     people,
     second_factor,
     sign_in,
@@ -24,6 +25,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
     *workshop.urlpatterns,
+    *certificate.urlpatterns,
     *people.urlpatterns,
     *account.urlpatterns,
     *second_factor.urlpatterns,

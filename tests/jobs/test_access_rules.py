@@ -264,7 +264,10 @@ RULES: dict[str, Rule] = {
     "sheet-issued with all of the job": Rule(get=PRICES, args=an_issued_sheet("")),
 }
 # Before anybody is signed in; `account-session-end` finds one's own sessions only.
-APART = {"login", "second-step", "logout", "set_language", "account-session-end"}
+APART = {
+    *("login", "second-step", "logout", "set_language", "account-session-end"),
+    "certificate",
+}
 
 
 def _names(patterns: Any) -> Iterator[str]:

@@ -41,10 +41,16 @@ class Command(BaseCommand):
         parser.add_argument(
             "--another", action="store_true", help="although there is a manager already"
         )
+        parser.add_argument(
+            "--once", action="store_true", help="content where there is a manager already"
+        )
+        parser.add_argument("--workshop", help="the workshop's name, where none was entered yet")
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Refuse where it would open a door nobody asked for; else make the account."""
         try:
+            if options["once"] and not Workshop.current().is_demo and self._has_manager():
+                return
             self._refuse(another=options["another"])
         except DatabaseError as error:
             message = "The tables are missing: run `manage.py migrate` first."
@@ -67,6 +73,8 @@ class Command(BaseCommand):
             except ValidationError as error:
                 raise CommandError(" ".join(error.messages)) from error
             person.save()
+            if options["workshop"] and not Workshop.objects.exists():
+                Workshop.objects.create(name=options["workshop"])
             AccountEvent.objects.create(
                 person=person, did=AccountEvent.Did.ADDED, roles=person.roles
             )
@@ -76,9 +84,12 @@ class Command(BaseCommand):
     def _refuse(self, *, another: bool) -> None:
         if Workshop.current().is_demo:
             raise CommandError(IS_DEMO)
+        if self._has_manager() and not another:
+            raise CommandError(HAS_MANAGER)
+
+    def _has_manager(self) -> bool:
         with transaction.atomic():
-            if User.managers() and not another:
-                raise CommandError(HAS_MANAGER)
+            return bool(User.managers())
 
     def _ask(self, question: str) -> str:
         try:

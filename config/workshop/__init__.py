@@ -1,0 +1,1 @@
+"""An installation for a workshop: what is asked, its certificate, and the files of its machine."""

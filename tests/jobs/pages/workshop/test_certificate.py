@@ -1,0 +1,31 @@
+"""How a phone learns to trust the workshop's own certificate."""
+
+from __future__ import annotations
+
+import pytest
+from django.test import Client, override_settings
+from django.urls import reverse
+
+from config.workshop.certificate import Place, fingerprint, make_authority, read
+
+pytestmark = pytest.mark.django_db
+
+
+def test_everybody_may_read_how(tmp_path):
+    """Nobody is signed in on a phone that cannot speak to the app yet; the digits are shown."""
+    place = Place(folder=tmp_path)
+    make_authority(place, "Invented workshop", ["bench.workshop.test"])
+    with override_settings(AUTHORITY=str(place.authority)):
+        answer = Client().get(reverse("certificate"))
+    assert answer.status_code == 200
+    digits = fingerprint(read(place.authority))
+    assert digits[:47] in answer.content.decode()
+    assert digits[48:] in answer.content.decode()
+    assert Client().post(reverse("certificate")).status_code == 405
+
+
+@pytest.mark.parametrize("authority", ["", "/nowhere/authority.crt", "manage.py"])
+def test_without_one_there_is_no_such_page(authority):
+    """An installation with a given certificate, or none, has nothing to show."""
+    with override_settings(AUTHORITY=authority):
+        assert Client().get(reverse("certificate")).status_code == 404
