@@ -5,11 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-<<<<<<< HEAD
 .PHONY: demo workshop test postgres bench long mutants messages screenshots
-=======
-.PHONY: demo workshop test bench long mutants messages screenshots
->>>>>>> morning
 
 demo: .venv/run.stamp
 	@sh .ci/pango
