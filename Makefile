@@ -22,7 +22,7 @@ test: .venv/test.stamp
 # The tests that read and write rows once more, on PostgreSQL; where there is none, that is said.
 postgres: .venv/test.stamp
 	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
-	  tests/config tests/jobs --ignore tests/jobs/sheets --ignore tests/jobs/drawings --ignore tests/jobs/design
+	  tests/config tests/jobs --ignore-glob 'tests/jobs/sheets/test_[!p]*' --ignore tests/jobs/drawings --ignore tests/jobs/design
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp

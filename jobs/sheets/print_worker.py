@@ -9,7 +9,7 @@ import threading
 import time
 import uuid
 
-from django.db import DatabaseError, connection
+from django.db import DatabaseError, InterfaceError, connection
 from django.db.models import F, QuerySet
 from django.utils import timezone
 
@@ -25,6 +25,8 @@ OPEN = (State.WAITING, State.PRINTING)
 LONGEST = 600.0  # seconds one print may take; a process that hangs ends itself
 PATIENCE = 5.0  # seconds until a database that does not answer is asked again
 SWEEP_EVERY = 600.0  # seconds
+
+AWAY = (DatabaseError, InterfaceError)  # what a database says that does not answer
 
 logger = logging.getLogger(__name__)
 
@@ -49,7 +51,7 @@ class Worker:
                         swept = time.monotonic()
                     if not self.work():
                         time.sleep(POLL)
-                except DatabaseError:
+                except AWAY:
                     logger.exception("The database does not answer; prints wait.")
                     connection.close()
                     time.sleep(PATIENCE)
@@ -108,7 +110,7 @@ class Worker:
                 os._exit(1)
             try:
                 self.beat()
-            except DatabaseError:
+            except AWAY:
                 connection.close()
 
 
