@@ -19,7 +19,7 @@ from jobs.sheets.print_orders import State, Trouble, carry_out, sweep, take
 POLL = 0.25  # seconds between two looks for an order
 BEAT = 5.0  # seconds between two signs of life
 # After so long without one a process is taken for dead, and what it had is taken by another.
-SILENT = dt.timedelta(seconds=20)
+SILENT = dt.timedelta(seconds=30)
 MOST_TRIES = 3
 OPEN = (State.WAITING, State.PRINTING)
 LONGEST = 600.0  # seconds one print may take; a process that hangs ends itself
