@@ -13,7 +13,7 @@ from functools import partial
 from typing import Any
 
 from django.conf import settings
-from django.db import DatabaseError
+from django.db import DatabaseError, InterfaceError
 from django.db.models import F
 from django.utils import timezone
 
@@ -135,7 +135,7 @@ def carry_out(order: PrintOrder) -> None:
         return _print(order, kind, options)
     except LostOrderError:
         logger.warning("Print order %s was taken over by another process.", order.pk)
-    except DatabaseError:
+    except (DatabaseError, InterfaceError):
         raise  # nothing can be written down either; whoever took it gives it back
     except Exception as error:
         logger.exception("Print order %s failed.", order.pk)

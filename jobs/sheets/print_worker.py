@@ -9,7 +9,7 @@ import threading
 import time
 import uuid
 
-from django.db import DatabaseError, connection
+from django.db import DatabaseError, InterfaceError, connection
 from django.db.models import F, QuerySet
 from django.utils import timezone
 
@@ -19,12 +19,14 @@ from jobs.sheets.print_orders import State, Trouble, carry_out, sweep, take
 POLL = 0.25  # seconds between two looks for an order
 BEAT = 5.0  # seconds between two signs of life
 # After so long without one a process is taken for dead, and what it had is taken by another.
-SILENT = dt.timedelta(seconds=20)
+SILENT = dt.timedelta(seconds=30)
 MOST_TRIES = 3
 OPEN = (State.WAITING, State.PRINTING)
 LONGEST = 600.0  # seconds one print may take; a process that hangs ends itself
 PATIENCE = 5.0  # seconds until a database that does not answer is asked again
 SWEEP_EVERY = 600.0  # seconds
+
+AWAY = (DatabaseError, InterfaceError)  # what a database says that does not answer
 
 logger = logging.getLogger(__name__)
 
@@ -49,7 +51,7 @@ class Worker:
                         swept = time.monotonic()
                     if not self.work():
                         time.sleep(POLL)
-                except DatabaseError:
+                except AWAY:
                     logger.exception("The database does not answer; prints wait.")
                     connection.close()
                     time.sleep(PATIENCE)
@@ -108,7 +110,7 @@ class Worker:
                 os._exit(1)
             try:
                 self.beat()
-            except DatabaseError:
+            except AWAY:
                 connection.close()
 
 

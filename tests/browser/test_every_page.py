@@ -55,6 +55,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
     "workshop": (reverse("workshop"), ""),
     "people": (reverse("people"), ""),
+    "upkeep": (reverse("upkeep"), ""),
     "person, new": (reverse("person-add"), ""),
     "person, changed": (reverse("person", args=[1]), ""),
     "account": (reverse("account"), ""),
@@ -90,10 +91,11 @@ PAGES: dict[str, tuple[str, str]] = {
         for kind in Part.Kind.values
     },
 }
-# Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing.
+# Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
+# that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end)|logout|set_language|tick|measure|photo|customers"
-    r"|sheet-draft|sheet-issued|dxf"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again)|logout|set_language|tick|measure|photo|customers"
+    r"|sheet-draft|sheet-issued|sheet-print|dxf"
 )
 
 MEASURE = """async () => {

@@ -172,7 +172,8 @@ def test_a_fit_with_every_list_full(hatchback, browse):
     form = client.get(url).context["form"]
     lists = {name: extreme(form.fields[name], "largest") for name in LISTS if name in form.fields}
     assert len(lists) == 2
-    _asked(client, costs, "post", url, typed(form) | lists | {"cavity_width": "1200 mm"})
+    sent = typed(form) | lists | {"cavity_width": "1200 mm", "facing": "front"}
+    assert _asked(client, costs, "post", url, sent).context["fitting"] is not None
     assert all(spent.bearable for spent in costs.values()), costs
 
 
