@@ -129,7 +129,7 @@ def _make_database(url: str) -> None:
     for test, order in (
         (
             "select 1 from pg_roles where rolname = 'undertrim'",
-            f"create role undertrim login password '{password}'",
+            f"create role undertrim login createdb password '{password}'",
         ),
         (
             "select 1 from pg_database where datname = 'undertrim'",
