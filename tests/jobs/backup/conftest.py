@@ -53,8 +53,10 @@ def _install(folder: Path, hatchback: Hatchback, installer: User) -> Path:
     return folder
 
 
-def _install_on_postgres(folder: Path) -> Path:
-    """The same with a database that was migrated for real."""
+@pytest.fixture(scope="session")
+def _installed_on_postgres(tmp_path_factory, django_db_setup) -> Path:
+    """The same with a database that was migrated for real, once for all modules."""
+    folder = tmp_path_factory.mktemp("template") / "installed"
     there = at(folder)
     make_postgres(there)
     there.key.write_text("an invented key")
@@ -66,9 +68,9 @@ def _install_on_postgres(folder: Path) -> Path:
 
 @pytest.fixture(scope="module")
 def _installed(tmp_path_factory, _building, request) -> Path:
-    folder = tmp_path_factory.mktemp("template") / "installed"
     if is_postgres():
-        return _install_on_postgres(folder)
+        return Path(request.getfixturevalue("_installed_on_postgres"))
+    folder = tmp_path_factory.mktemp("template") / "installed"
     hatchback, people = (request.getfixturevalue(name) for name in ("_hatchback", "_people"))
     return _building(_install, folder, hatchback, people.installer)
 

@@ -52,7 +52,9 @@ def _somebody_saving(there: Installation, tmp_path: Path) -> Iterator[Writer]:
 def _lasting(all_rows: Rows) -> Rows:
     """Leave out what is changed in place all the time: one row, and SQLite's own counters."""
     plain = {row for row in all_rows["jobs_customer"] if "counter" not in row}
-    return all_rows | {"jobs_customer": plain, "sqlite_sequence": set()}
+    lasting = all_rows | {"jobs_customer": plain}
+    lasting.pop("sqlite_sequence", None)
+    return lasting
 
 
 def _missing(before: Rows, restored: Rows) -> int:

@@ -4,7 +4,7 @@ const SENT = "sent-form";
 export function keepTyping() {
   const sent = sessionStorage.getItem(SENT);
   const cameBack = performance.getEntriesByType("navigation")[0]?.type === "back_forward";
-  // Any page of ours that answers a sent form has either saved it or echoes it, save on the way back.
+  // Any other page of ours that answers a sent form has saved it or echoes it, save on the way back.
   if (sent && !cameBack) sessionStorage.removeItem(sent);
   sessionStorage.removeItem(SENT);
 
@@ -13,6 +13,11 @@ export function keepTyping() {
   window.addEventListener("beforeunload", (event) => {
     if (forms.some((form) => form.isConnected && form.dataset.dirty && !form.dataset.sending)) event.preventDefault();
   });
+}
+
+// On a page that answers a sent form and did not save it: the draft stays until it is saved.
+export function keepSent() {
+  sessionStorage.removeItem(SENT);
 }
 
 function watch(form) {
