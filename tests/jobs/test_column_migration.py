@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
+from django.db.migrations.loader import MigrationLoader
 
-from tests.jobs.test_people_migration import _insert, _migrate
-
-BEFORE, AFTER = "0014", "0015"
+BEFORE, AFTER = ("jobs", "0014_people"), ("jobs", "0015_both_databases")
 
 
-def test_linear_travel_is_kept_where_its_column_had_another_name(tmp_path):
+def test_linear_travel_is_kept_where_its_column_had_another_name(apart):
     """Tables made by the first migration of before have `xmax`; those made since do not."""
-    _migrate(tmp_path, BEFORE)
-    with closing(sqlite3.connect(tmp_path / "undertrim.sqlite3")) as tables, tables:
-        for table in ("jobs_driver", "jobs_historicaldriver"):
-            tables.execute(f"ALTER TABLE {table} RENAME COLUMN linear_travel TO xmax")
-        _insert(tables, "jobs_part", name="sub")
-        _insert(tables, "jobs_driver", part_ptr_id="1", xmax="0.0125")
-    _migrate(tmp_path, AFTER)
-    with closing(sqlite3.connect(tmp_path / "undertrim.sqlite3")) as tables, tables:
-        assert tables.execute("SELECT linear_travel FROM jobs_driver").fetchall() == [(0.0125,)]
-        assert tables.execute("SELECT linear_travel FROM jobs_historicaldriver").fetchall() == []
+    loader = MigrationLoader(None)
+    migration, before = loader.get_migration(*AFTER), loader.project_state(BEFORE)
+    with apart.cursor() as tables:
+        tables.execute("CREATE TABLE jobs_driver (xmax real)")
+        tables.execute("INSERT INTO jobs_driver (xmax) VALUES (0.0125)")
+        tables.execute("CREATE TABLE jobs_historicaldriver (linear_travel real)")
+    with apart.schema_editor() as editor:
+        migration.apply(before.clone(), editor)
+    with apart.cursor() as tables:
+        tables.execute("SELECT linear_travel FROM jobs_driver")
+        assert tables.fetchall() == [(0.0125,)]
+        tables.execute("SELECT linear_travel FROM jobs_historicaldriver")
+        assert tables.fetchall() == []

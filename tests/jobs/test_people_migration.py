@@ -2,36 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any
-
-import pytest
-from django.db import connections
 from django.db.migrations.loader import MigrationLoader
-from django.test import override_settings
 
 BEFORE, AFTER = ("jobs", "0013_issued_sheet_fingerprint"), ("jobs", "0014_people")
-APART = "apart"
-
-
-class Apart:
-    """Sends every query to the database apart."""
-
-    def db_for_read(self, model: object, **hints: object) -> str:
-        """Return where rows are read."""
-        return APART
-
-    db_for_write = db_for_read
-
-
-@pytest.fixture
-def apart(tmp_path, django_db_blocker) -> Iterator[Any]:
-    """An empty database beside that of the tests."""
-    connections.settings[APART] = connections.settings["default"] | {"NAME": tmp_path / "apart"}
-    with django_db_blocker.unblock(), override_settings(DATABASE_ROUTERS=[Apart()]):
-        yield connections[APART]
-        connections[APART].close()
-    del connections[APART], connections.settings[APART]
 
 
 def test_one_role_becomes_the_first_of_several(apart):

@@ -50,9 +50,10 @@ def _somebody_saving(there: Installation, tmp_path: Path) -> Iterator[Writer]:
 
 
 def _lasting(all_rows: Rows) -> Rows:
-    """Leave out what is changed in place all the time: one row, and SQLite's own counters."""
+    """Leave out what is changed in place: one row with its words, and SQLite's own counters."""
     plain = {row for row in all_rows["jobs_customer"] if "counter" not in row}
-    lasting = all_rows | {"jobs_customer": plain}
+    words = {row for row in all_rows["jobs_word"] if "customer" not in row}
+    lasting = all_rows | {"jobs_customer": plain, "jobs_word": words}
     lasting.pop("sqlite_sequence", None)
     return lasting
 
