@@ -30,7 +30,9 @@ def apart(tmp_path, django_db_blocker) -> Iterator[Any]:
         "NAME": tmp_path / "apart",
         "OPTIONS": {},
     }
-    with django_db_blocker.unblock(), override_settings(DATABASE_ROUTERS=[Apart()]):
+    # Tables of tests come from the models; here the migrations on the disk are asked for.
+    as_written = override_settings(DATABASE_ROUTERS=[Apart()], MIGRATION_MODULES={})
+    with django_db_blocker.unblock(), as_written:
         yield connections[APART]
         connections[APART].close()
     del connections[APART], connections.settings[APART]
