@@ -193,7 +193,17 @@ def _check(page: Page, url: str, site: Site) -> list[str]:
     return wrong + site.complaints
 
 
-@pytest.mark.parametrize("name", PAGES)
+# Pages with the template of another in the list, looked at in `make long`: a new row has the form
+# of a changed one, and all parts of the catalogue share one page.
+ALIKE = {f"{name}, new" for name in ROWS if name != "box"} | {
+    f"{kind}, changed" for kind in Part.Kind.values if kind != Part.Kind.DRIVER
+}
+
+
+@pytest.mark.parametrize(
+    "name",
+    [pytest.param(name, marks=[pytest.mark.long] if name in ALIKE else []) for name in PAGES],
+)
 def test_page_is_sound(name: str, desk: Page, site: Site) -> None:
     """A page breaks no WCAG A or AA rule, fits its screen, stands still, is light and is silent."""
     assert _check(desk, _address(desk.context, *PAGES[name]), site) == []
@@ -207,7 +217,9 @@ def test_sign_in_is_sound(browser: Browser, site: Site) -> None:
     context.close()
 
 
-@pytest.mark.parametrize("code", [JOB, OTHER_JOB, VENTED_JOB])
+@pytest.mark.parametrize(
+    "code", [JOB, *(pytest.param(code, marks=pytest.mark.long) for code in (OTHER_JOB, VENTED_JOB))]
+)
 def test_a_german_page_fits_its_screen(browser: Browser, site: Site, code: str) -> None:
     """German words are longer, and no page of a job grows wider than its screen by them."""
     cookies = site.cookies["manager"]

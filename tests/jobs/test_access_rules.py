@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from hashlib import sha256
 from typing import Any
 
@@ -16,11 +17,14 @@ from django.urls import URLPattern, get_resolver, reverse
 from django.utils import timezone
 
 from jobs import models
-from jobs.design.job.whole import load, work_out
+from jobs.design.job import board_counts
+from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job, User
+from jobs.pages.forms import strip
 from jobs.sheets import print_orders
 from tests.jobs import factories
 from tests.jobs.pages.kinds import KINDS
+from tests.jobs.shelf import Shelf
 
 pytestmark = pytest.mark.django_db
 
@@ -152,10 +156,7 @@ def alone(**more: Any) -> Rule:
     return Rule(of_a_job=False, **more)
 
 
-@pytest.fixture
-def job(cast, shelf, monkeypatch) -> Job:
-    """A job with one plain row of each kind; nothing is printed, which others test."""
-    monkeypatch.setattr(print_orders, "carry_out", lambda order: None)
+def _set_job(shelf: Shelf) -> Job:
     new = factories.make_job()
     item = models.EquipmentItem.objects.create(job=new, part=shelf["sub"], place="door")
     models.FactoryPart.objects.create(job=new, kind="speaker", place="door")
@@ -172,6 +173,34 @@ def job(cast, shelf, monkeypatch) -> Job:
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
+
+
+@pytest.fixture(scope="module")
+def _job(_building, _shelf, _people) -> Job:
+    return _building(_set_job, _shelf)
+
+
+@cache
+def _worked_out(job: Job) -> JobDesign:
+    return work_out(load(job))
+
+
+@pytest.fixture
+def job(db, _job, monkeypatch) -> Job:
+    """A job with one plain row of each kind; nothing is printed or counted, which others test.
+
+    Every request is taken back, so that the job need be worked out but once for all of them.
+    """
+    monkeypatch.setattr(print_orders, "carry_out", lambda order: None)
+    monkeypatch.setattr(board_counts, "refresh", lambda job: None)
+    monkeypatch.setattr(strip, "worked_out", lambda request, job: _worked_out(job))
+    return Job.objects.get(pk=_job.pk)
+
+
+@pytest.fixture
+def members(browse) -> dict[str, Client]:
+    """A browser of each role."""
+    return {role: browse(role) for role in sorted(EVERY)}
 
 
 a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
@@ -304,27 +333,28 @@ def test_every_address_has_a_rule():
 
 
 @pytest.mark.parametrize("name", RULES)
-def test_an_address_is_open_to_its_roles_only(job, browse, name):
+def test_an_address_is_open_to_its_roles_only(job, members, browse, name):
     """Each role by each method: answered, or 403, 404, 405, or asked to sign in."""
     rule = RULES[name]
     url = _url(name, rule, job, job.code)
     wrong = {}
+    strangers = browse("stranger")
     for method, may in (("get", rule.get), ("post", rule.post)):
-        for role in sorted(EVERY):
-            status = _status(browse(role), method, url, rule.sent)
+        for role, client in members.items():
+            status = _status(client, method, url, rule.sent)
             refused = {403, 404, 405} if role in may else {403} if may else {405}
             if (status in refused) == (role in may):
                 wrong[method, role] = status
-        status = _status(browse("stranger"), method, url, rule.sent)
+        status = _status(strangers, method, url, rule.sent)
         if status != (404 if may else 405):
             wrong[method, "stranger"] = status
-        if _status(Client(), method, url, rule.sent) != 302:
+        if (status := _status(Client(), method, url, rule.sent)) != 302:
             wrong[method, "signed out"] = status
     assert wrong == {}
 
 
 @pytest.mark.parametrize("name", [name for name, rule in RULES.items() if rule.of_a_job])
-def test_a_record_opens_through_its_own_job_only(job, browse, name):
+def test_a_record_opens_through_its_own_job_only(job, members, name):
     """A job that is not there is not found, nor is another job's record under this one."""
     rule = RULES[name]
     args = rule.args(job)
@@ -336,7 +366,7 @@ def test_a_record_opens_through_its_own_job_only(job, browse, name):
         url = reverse(name.split(" ")[0], args=[code, *args])
         for method, may in (("get", rule.get), ("post", rule.post)):
             for role in sorted(may):
-                if (status := _status(browse(role), method, url, rule.sent)) != 404:
+                if (status := _status(members[role], method, url, rule.sent)) != 404:
                     wrong[method, role, code] = status
     assert wrong == {}
 

@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 from django.core.management import call_command
+from django.utils import timezone
 
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job
+from jobs.sheets.issue import printed
 from tests.jobs.design.records.test_data import same
 from wiring.findings import CODES, STOP
 
@@ -80,6 +82,7 @@ def test_every_job_of_the_demo_reads_back_as_it_was(demo, django_assert_num_quer
         assert same(load(job), django_assert_num_queries) > 10_000
 
 
+@pytest.mark.long
 @pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
 def test_every_job_of_the_demo_prints_all_its_sheets(demo) -> None:
     """Whatever is printed of a job that is shown around comes out of the printer."""
@@ -88,6 +91,17 @@ def test_every_job_of_the_demo_prints_all_its_sheets(demo) -> None:
         design = work_out(load(job))
         for kind in sheets.KINDS:
             assert sheets.draft(design, kind, sheets.Options()).startswith(b"%PDF")
+
+
+def test_every_job_of_the_demo_has_all_its_sheets(demo) -> None:
+    """Every sheet of a job that is shown around has a page to print, with its name on it."""
+    assert demo
+    for job in demo.values():
+        design = work_out(load(job))
+        for kind in sheets.KINDS:
+            entry = sheets.SHEETS[kind]
+            html, _ = printed(design, entry, sheets.Options(), revision=0, at=timezone.now())
+            assert job.code in html
 
 
 def test_few_tests_know_the_demo() -> None:

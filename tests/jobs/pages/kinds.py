@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django import forms
+from django.urls import resolve
 from django.utils.html import escape
 
 from jobs import models
@@ -30,6 +31,12 @@ def typed(form: forms.BaseForm) -> dict[str, Any]:
         if value is not None:
             sent[bound.html_name] = value
     return sent
+
+
+def form_at(url: str, row: models.JobPart) -> forms.BaseForm:
+    """Return the form a page shows for a row nobody has touched yet, without the page around it."""
+    form: forms.BaseForm = resolve(url).func.keywords["kind"].form(instance=row)
+    return form
 
 
 def says_beside(html: str, name: str, text: str) -> bool:

@@ -8,7 +8,7 @@ from django.urls import reverse
 from jobs.design.job.whole import load, work_out
 from jobs.models import Amplifier, Box, Driver, Fuse, Run
 from tests.jobs.factories import make_fuse, make_job
-from tests.jobs.pages.kinds import KINDS, says_beside, typed
+from tests.jobs.pages.kinds import KINDS, form_at, says_beside, typed
 from tests.jobs.pages.test_pages import PAGES
 
 pytestmark = pytest.mark.django_db
@@ -21,7 +21,7 @@ def _codes(saloon, severity: str | None = None) -> set[str]:
 
 def _save(saloon, client, slug, row, **changed):
     url = reverse(f"{slug}-edit", args=[saloon.code, row.pk])
-    return client.post(url, typed(client.get(url).context["form"]) | changed)
+    return client.post(url, typed(form_at(url, row)) | changed)
 
 
 @pytest.mark.parametrize(

@@ -12,10 +12,10 @@ from django.db import transaction
 from django.test import Client
 from django.urls import NoReverseMatch, reverse
 
-from jobs.models import Box, Ring
+from jobs.models import Box, Job, Ring
 from jobs.pages.forms.columns_field import ColumnsFileField
 from jobs.pages.forms.fields import QuantityField
-from tests.jobs.pages.kinds import KINDS, PARTS, Kind, says_beside, typed
+from tests.jobs.pages.kinds import KINDS, PARTS, Kind, form_at, says_beside, typed
 from tests.jobs.pages.limits import Cost, End, cost, extreme
 
 pytestmark = pytest.mark.django_db
@@ -25,14 +25,14 @@ PAGES = ("boxes", "channels", "power", "supply", "panels", "findings", "bay")
 SHEETS = ("build", "panels", "cut", "templates", "cables", "labels", "handover")
 
 
-def _form(client: Client, kind: Kind) -> tuple[str, forms.BaseForm]:
+def _form(kind: Kind) -> tuple[str, Any]:
     """The form of the first row of a kind, or of a new one, and its address."""
     row = kind.model.objects.filter(job__number=417).first()
     if row is None:
         url = reverse(f"{kind.slug}-add", args=[CODE])
     else:
         url = reverse(f"{kind.slug}-edit", args=[CODE, row.pk])
-    return url, client.get(url).context["form"]
+    return url, form_at(url, row or kind.model(job=Job.objects.get(number=417)))
 
 
 def _ends(form: forms.BaseForm, end: End) -> dict[str, Any]:
@@ -123,7 +123,7 @@ def test_beyond_its_limit_a_field_keeps_the_text_and_nothing_is_worked_out(
 ):
     """Preview and save both say the limit beside the field; the record never holds the value."""
     client, kind = browse("designer"), next(one for one in KINDS if one.slug == slug)
-    url, form = _form(client, kind)
+    url, form = _form(kind)
     before = getattr(form.instance, name)
     sent = typed(form) | {name: text}
     costs: dict[str, Cost] = {}
@@ -144,7 +144,7 @@ def test_beyond_its_limit_a_field_keeps_the_text_and_nothing_is_worked_out(
 def test_all_fields_at_their_limit(hatchback, browse, slug, end):
     """With every field at its end, preview, save and the page itself stay quick and small."""
     client, kind = browse("manager"), next(one for one in KINDS if one.slug == slug)
-    url, form = _form(client, kind)
+    url, form = _form(kind)
     then = [reverse("boxes" if slug in {"box", "ring", "trim-panel"} else "power", args=[CODE])]
     assert not _try(client, kind, url, typed(form) | _ends(form, end), then)
 
@@ -156,7 +156,7 @@ FULL = {"shape": "profile", "width": "500 mm", "cavity_width": "1200 mm", "brace
 def test_a_box_with_every_list_full(hatchback, browse):
     """An outline, a cavity, obstacles and braces as many as may be, in a box that can be built."""
     client, kind = browse("designer"), next(one for one in KINDS if one.slug == "box")
-    url, form = _form(client, kind)
+    url, form = _form(kind)
     sent = typed(form) | FULL | {name: extreme(form.fields[name], "largest") for name in LISTS}
     live = client.post(reverse("box-preview", args=[CODE]), sent)
     assert not live.context["form"].errors
@@ -186,7 +186,7 @@ def test_each_field_at_its_limit(hatchback, browse, kind, end):
     A sheet may take as long again as it takes with the job as it is.
     """
     client = browse("manager")
-    url, form = _form(client, kind)
+    url, form = _form(kind)
     ends = _ends(form, end)
     pages = [reverse(page, args=[CODE]) for page in PAGES]
     sheets = [reverse("sheet-draft", args=[CODE, sheet]) for sheet in SHEETS]
@@ -201,7 +201,7 @@ def test_any_values_within_the_limits(hatchback, browse, turn):
     """Random values inside all limits, saved into a job, leave every page quick."""
     client, chance = browse("manager"), random.Random(turn)
     kind = chance.choice([one for one in KINDS if one.slug in {"box", "ring", "trim-panel", "run"}])
-    url, form = _form(client, kind)
+    url, form = _form(kind)
     sent = typed(form)
     for name, field in form.fields.items():
         if chance.random() < 0.5 or name in {"version", "name"}:
@@ -225,14 +225,14 @@ def test_a_key_no_database_holds(hatchback, browse, key):
     ring = Ring.objects.filter(job=hatchback.job).first()
     assert ring is not None
     url = reverse("ring-edit", args=[CODE, ring.pk])
-    sent = typed(client.get(url).context["form"])
+    sent = typed(form_at(url, ring))
     assert client.post(url, sent | {"material": key}).status_code == 422
     live = client.post(reverse("ring-preview", args=[CODE]), sent | {"row": key})
     assert live.status_code in {200, 404}
     run = hatchback.job.runs.filter(kind="C").first()
     assert run is not None
     url = reverse("run-edit", args=[CODE, run.pk])
-    sent = typed(client.get(url).context["form"])
+    sent = typed(form_at(url, run))
     assert client.post(url, sent | {"wakes": [key]}).status_code == 422
 
 

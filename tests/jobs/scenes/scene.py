@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
-from typing import Self
+from typing import Any, Self
 
 from django.db.models import Model
 
@@ -24,14 +25,18 @@ class Scene:
 
     def again(self) -> Self:
         """The same scene read from the tables, so that no test sees what another typed into it."""
-        rows = {field.name: getattr(self, field.name) for field in fields(self)}
-        read: dict[type[Model], dict[int, Model]] = {}
-        for model in {type(row) for row in rows.values()}:
-            wanted = model._base_manager.all()
-            if model is Job:
-                wanted = wanted.select_related("vehicle__customer")
-            read[model] = wanted.in_bulk([row.pk for row in rows.values() if type(row) is model])
-        return replace(self, **{name: read[type(row)][row.pk] for name, row in rows.items()})
+        return replace(self, **read_again({f.name: getattr(self, f.name) for f in fields(self)}))
+
+
+def read_again(rows: Mapping[str, Any]) -> dict[str, Any]:
+    """Read rows once more, those of a kind in one query."""
+    read: dict[type[Model], dict[int, Model]] = {}
+    for model in {type(row) for row in rows.values()}:
+        wanted = model._base_manager.all()
+        if model is Job:
+            wanted = wanted.select_related("vehicle__customer")
+        read[model] = wanted.in_bulk([row.pk for row in rows.values() if type(row) is model])
+    return {name: read[type(row)][row.pk] for name, row in rows.items()}
 
 
 def ends(shelf: Shelf, start: str, end: str = "") -> dict[str, Terminal]:

@@ -3,7 +3,7 @@
 import pytest
 from django.urls import reverse
 
-from tests.jobs.pages.kinds import KINDS, says_beside, typed
+from tests.jobs.pages.kinds import KINDS, form_at, says_beside, typed
 
 pytestmark = pytest.mark.django_db
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
@@ -92,19 +92,16 @@ def test_a_wrong_figure_keeps_what_was_typed(hatchback, browse, kind):
     """The page comes back with the text in its field and the reason beside it; nothing is saved."""
     client = browse("consultant")
     count = kind.model.with_removed.count()
-    sent = (
-        typed(client.get(_add(hatchback, kind)).context["form"])
-        | kind.least(hatchback.job)
-        | kind.wrong
-    )
+    new = form_at(_add(hatchback, kind), kind.model(job=hatchback.job))
+    sent = typed(new) | kind.least(hatchback.job) | kind.wrong
     answer = client.post(_add(hatchback, kind), sent)
     assert answer.status_code == 422
     ((name, text),) = kind.wrong.items()
     assert says_beside(answer.content.decode(), name, text.strip())
     assert kind.model.with_removed.count() == count
     row = _row(hatchback, kind)
-    sent = typed(client.get(_at(hatchback, kind, "edit", row)).context["form"]) | kind.wrong
-    answer = client.post(_at(hatchback, kind, "edit", row), sent)
+    url = _at(hatchback, kind, "edit", row)
+    answer = client.post(url, typed(form_at(url, row)) | kind.wrong)
     assert answer.status_code == 422
     assert says_beside(answer.content.decode(), name, text.strip())
     assert kind.model.objects.get(pk=row.pk).version == row.version
@@ -115,8 +112,7 @@ def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     """Whoever saves second sees both versions, and may then save knowingly."""
     first, second, row = browse("consultant"), browse("designer"), _row(hatchback, kind)
     url = _at(hatchback, kind, "edit", row)
-    theirs = typed(first.get(url).context["form"])
-    mine = typed(second.get(url).context["form"])
+    theirs, mine = typed(form_at(url, row)), typed(form_at(url, row))
     text = next(
         n
         for n in ("place", "name", "text", "fixing", "specimen", "from_text")
