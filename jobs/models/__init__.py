@@ -22,8 +22,7 @@ from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
-from jobs.models.print_order import PrintOrder, PrintWorker
-from jobs.models.sheets import IssuedSheet, SheetKind
+from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
 from jobs.models.vehicle import Vehicle

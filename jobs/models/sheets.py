@@ -1,4 +1,4 @@
-"""Issued sheets: printed once, frozen with everything they were printed from."""
+"""Sheets: those that were issued, frozen with all they were printed from, and those asked for."""
 
 from __future__ import annotations
 
@@ -60,3 +60,69 @@ class IssuedSheet(models.Model):
     def short_hash(self) -> str:
         """Enough of its hash to tell two files apart by eye."""
         return self.sha256[:SHORT]
+
+
+class PrintOrder(models.Model):
+    """One sheet somebody asked for: a draft, or one to be issued."""
+
+    class State(models.TextChoices):
+        WAITING = "waiting", _("waiting")
+        PRINTING = "printing", _("being printed")
+        PRINTED = "printed", _("printed")
+        FAILED = "failed", _("failed")
+
+    class Trouble(models.TextChoices):
+        """Why it failed, in words for whoever asked."""
+
+        NO_PDF = "no-pdf", _("No PDFs can be made on this machine: a library is missing.")
+        NOT_ALLOWED = "not-allowed", _("Whoever asked for it may not do so any more.")
+        ENDED = "ended", _("The process that prints ended over this sheet, three times.")
+        BROKEN = "broken", _("Something went wrong while it was printed.")
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="print_orders")
+    kind = models.CharField(max_length=10, choices=SheetKind)
+    options = models.JSONField()
+    to_issue = models.BooleanField()
+    asked_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    asked_at = models.DateTimeField()
+    # Given by the button, so that one pressed twice issues once.
+    entry_token = models.UUIDField(null=True, unique=True)
+    # Of everything a draft says: while that is the same the draft is printed once.
+    rests_on = models.CharField(max_length=64, blank=True, db_index=True)
+
+    state = models.CharField(max_length=8, choices=State, default=State.WAITING)
+    # Which process has it; what that one writes counts only while this is its name.
+    worker = models.CharField(max_length=32, blank=True)
+    tries = models.PositiveSmallIntegerField(default=0)
+    # The page being laid out, in the end the last.
+    page = models.PositiveSmallIntegerField(default=0)
+    started_at = models.DateTimeField(null=True)
+    finished_at = models.DateTimeField(null=True)
+    trouble = models.CharField(max_length=12, choices=Trouble, blank=True)
+    # What went wrong as a programmer calls it, for the manager.
+    detail = models.CharField(max_length=80, blank=True)
+    pdf = models.BinaryField(null=True)
+    issued = models.ForeignKey(IssuedSheet, models.CASCADE, null=True, related_name="+")
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["state", "finished_at"], name="print_orders_by_state")]
+
+    def __str__(self) -> str:
+        return f"{self.job} {self.get_kind_display()}"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is still to come."""
+        return self.state in (self.State.WAITING, self.State.PRINTING)
+
+
+class PrintWorker(models.Model):
+    """A process that prints, and when it last gave a sign of life."""
+
+    name = models.CharField(max_length=32, primary_key=True)
+    started_at = models.DateTimeField()
+    beat_at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return self.name
