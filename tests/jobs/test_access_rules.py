@@ -202,13 +202,17 @@ RULES: dict[str, Rule] = {
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),
+    "part-history": alone(get=EVERY, args=a_part),
+    "workshop-history": alone(get=MANAGES),
+    "person-history": alone(get=MANAGES, args=a_person),
     "job": Rule(get=EVERY),
+    "count": Rule(post=EVERY),
     **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
     **{
         name: Rule(get=EVERY)
         for name in (
             *("equipment", "channels", "boxes", "dxf", "power", "supply", "schedule", "panels"),
-            *("findings", "bay", "sheets"),
+            *("findings", "bay", "sheets", "history"),
         )
     },
     **rows("factory", models.FactoryPart, DECIDES),

@@ -15,9 +15,10 @@ from django.shortcuts import redirect, render
 from django.urls import path, reverse_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.models import (
     Box,
     CabinCurve,
@@ -270,10 +271,21 @@ def job(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/job/job.html", context)
 
 
+@require_POST
+def count(request: HttpRequest, code: str) -> HttpResponse:
+    """Count the findings of one job anew, where the board has none to show."""
+    found = access.open_job(access.signed_in(request), code)
+    if found.open_stops is None:
+        board_counts.refresh(found)
+        found.refresh_from_db(fields=["open_stops", "open_looks"])
+    return render(request, "parts/job/tally.html", {"job": found})
+
+
 urlpatterns = [
     path("", board, name="board"),
     path("search/", search, name="search"),
     path("jobs/new/", new_job, name="new-job"),
     path("jobs/new/customers/", customers, name="customers"),
     path("jobs/<str:code>/", job, name="job"),
+    path("jobs/<str:code>/count/", count, name="count"),
 ]

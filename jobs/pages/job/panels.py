@@ -161,11 +161,15 @@ def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
     return response
 
 
+PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
+STEP = RowKind(slug="step", form=StepForm, section="panels")
+CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
+
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
     path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
     path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
-    *RowKind(slug="panel", form=PanelForm, section="panels").urls(),
-    *RowKind(slug="step", form=StepForm, section="panels").urls(),
-    *RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record).urls(),
+    *PANEL.urls(),
+    *STEP.urls(),
+    *CONTENT.urls(),
 ]

@@ -1,0 +1,82 @@
+"""What was removed from a page's lists, by whom and when, and the way back."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import CharField, Value
+from django.urls import reverse
+
+from jobs.models import Job, User
+from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.history.kinds import ROWS
+from jobs.pages.history.words import CALLED_BY, called
+
+MOST = 60  # rows shown; the history of the job has them all
+
+
+@dataclass(frozen=True, kw_only=True)
+class RemovedRow:
+    """One row that was removed."""
+
+    name: str
+    who: str
+    at: dt.datetime
+    restore: str  # where to send it back to, empty for whoever may not
+
+
+@dataclass(frozen=True, kw_only=True)
+class RemovedRows:
+    """Those of one kind."""
+
+    label: str
+    rows: list[RemovedRow]
+
+
+def removed_rows(job: Job, section: str, user: User) -> list[RemovedRows]:
+    """What was removed from the lists of one page: one query where that is nothing."""
+    kinds = {kind.slug: kind for kind in ROWS if kind.section == section}
+    if not kinds:
+        return []
+    lists = [
+        kind.model.with_removed.filter(job=job, removed_at__isnull=False)
+        .order_by()
+        .annotate(of_kind=Value(slug, output_field=CharField()))
+        .values_list("removed_at", "pk", "of_kind")
+        for slug, kind in kinds.items()
+    ]
+    found: dict[str, list[int]] = defaultdict(list)
+    for _at, pk, slug in lists[0].union(*lists[1:], all=True).order_by("-removed_at")[:MOST]:
+        found[slug].append(pk)
+    if not found:
+        return []
+    names = {person.pk: person.full_name for person in User.objects.all()}
+    return [
+        RemovedRows(label=kind.label, rows=_rows(job, kind, found[slug], names, user))
+        for slug, kind in kinds.items()
+        if slug in found
+    ]
+
+
+def _rows(
+    job: Job, kind: RowKind, keys: list[int], names: dict[Any, str], user: User
+) -> list[RemovedRow]:
+    model = kind.model
+    rows = model.with_removed.select_related(*CALLED_BY.get(model, ())).in_bulk(keys)
+    removals = model.history.filter(id__in=keys, removed_at__isnull=False)
+    who = dict(removals.order_by("history_id").values_list("id", "history_user_id"))
+    may = kind.allowed(user)
+    return [
+        RemovedRow(
+            name=called(rows[pk]),
+            who=names.get(who.get(pk), ""),
+            at=rows[pk].removed_at,
+            restore=reverse(f"{kind.slug}-restore", args=[job.code, pk])
+            if may and kind.may_change(user, rows[pk])
+            else "",
+        )
+        for pk in keys
+    ]
