@@ -14,7 +14,7 @@ from typing import Any
 from django.apps import apps
 from django.core.files.storage import default_storage
 from django.db import transaction
-from django.db.models import FileField, Model
+from django.db.models import FileField, Model, QuerySet
 from django.utils import timezone
 
 from jobs.models import (
@@ -65,7 +65,7 @@ def _candidates(limit: dt.datetime) -> Iterator[Any]:
     """Rows of jobs and parts of the catalogue, each as its own kind."""
     for model in apps.get_app_config("jobs").get_models():
         if model not in STAY and issubclass(model, JobPart | Part):
-            removed = model.with_removed.filter(removed_at__lt=limit)
+            removed: QuerySet[Any] = model.with_removed.filter(removed_at__lt=limit)
             yield from removed.filter(kind=Part.Kind.OTHER) if model is Part else removed
 
 

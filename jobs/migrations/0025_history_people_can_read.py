@@ -11,7 +11,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0014_people'),
+        ('jobs', '0017_print_orders'),
     ]
 
     operations = [

@@ -38,7 +38,7 @@ NOT_OF_THE_PERSON = (
 )
 
 
-class AccountHistory(HistoricalRecords):
+class AccountHistory(HistoricalRecords):  # type: ignore[misc]
     """The history of a person: name, roles, whether they work here; not when they signed in."""
 
     def post_save(self, instance: Any, created: bool, using: Any = None, **given: Any) -> None:

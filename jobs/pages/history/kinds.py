@@ -9,7 +9,7 @@ from typing import Any
 from django.db.models import Model, QuerySet
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import Customer, Decision, Job, JobPart, Part, Photo, User, Vehicle, Workshop
+from jobs.models import Customer, Decision, Job, JobPart, Part, User, Vehicle, Workshop
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
 from jobs.pages.box.measured import SWEEP
@@ -18,7 +18,7 @@ from jobs.pages.job.bay import MEASUREMENT
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
-from jobs.pages.job.panels import CONTENT, PANEL, STEP
+from jobs.pages.job.panels import CONTENT, PANEL, PICTURE, STEP
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
@@ -30,7 +30,7 @@ from jobs.pages.workshop.workshop import WorkshopForm
 # In the order of the pages they stand on.
 ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, RING, TRIM_PANEL, NODE, RUN),
-    *(PANEL, STEP, CONTENT, MEASUREMENT),
+    *(PANEL, STEP, CONTENT, PICTURE, MEASUREMENT),
 )
 
 
@@ -61,7 +61,6 @@ KINDS: dict[str, Kind] = {
         Kind(slug="customer", model=Customer, called=_("customer"), form=CustomerForm),
         Kind(slug="car", model=Vehicle, called=_("car"), form=VehicleForm),
         *(_of_rows(row) for row in ROWS),
-        Kind(slug="photo", model=Photo, called=_("photo")),
         Kind(slug="decision", model=Decision, called=_("decision")),
     )
 }
@@ -98,7 +97,7 @@ def of_job(job: Job, kinds: Iterable[Kind]) -> list[Source]:
 def of_part(part: Part) -> list[Source]:
     """A part of the catalogue: what was removed as a part of any kind is noted apart."""
     form = FORMS[part.kind]
-    models = dict.fromkeys((form._meta.model, Part))
+    models: list[Any] = list(dict.fromkeys((form._meta.model, Part)))
     called = part.get_kind_display()
     return [
         Source(

@@ -195,8 +195,8 @@ def name_of(kind: Kind, entry: Any, names: Names) -> str:
     row = entry.instance
     for link in NAMED_BY.get(kind.model, ()):
         key = getattr(row, f"{link}_id")
-        model = kind.model._meta.get_field(link).related_model
-        if (found := names.get(model, {}).get(key)) is not None:  # type: ignore[call-overload]
+        model: Any = kind.model._meta.get_field(link).related_model
+        if (found := names.get(model, {}).get(key)) is not None:
             setattr(row, link, found)
         elif key is not None:
             return ""
@@ -226,7 +226,7 @@ def _piece(text: str, start: int) -> str:
 def points_at(kind: Kind, entry: Any) -> list[tuple[type[Model], Any]]:
     """Return the records an entry names: in its own name, in its fields, in what hangs on it."""
     found: list[tuple[type[Model], Any]] = [
-        (field.related_model, key)  # type: ignore[misc]
+        (field.related_model, key)
         for field in entry.tracked_fields
         if field.is_relation and (key := getattr(entry, field.attname)) is not None
     ]

@@ -110,16 +110,16 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             return _gone(request, job, step, STEP_KIND)
         wanted = request.POST.get("done") == "1"
         theirs = step.done_at is not None and step.done_by != user
-        asked = theirs and not wanted and "sure" not in request.POST
-        if wanted != (step.done_at is not None) and not asked:
+        asks = theirs and not wanted and "sure" not in request.POST
+        if wanted != (step.done_at is not None) and not asks:
             step.done_by, step.done_at = (user, timezone.now()) if wanted else (None, None)
             step.version += 1
             step.save()
     if request.headers.get("HX-Request"):
-        context = {"job": job, "step": step, "asked": step if asked else None}
-        context["told"] = theirs and wanted
+        told = theirs and wanted
+        context = {"job": job, "step": step, "asked": step if asks else None, "told": told}
         return render(request, "parts/job/tick.html", context)
-    if asked:
+    if asks:
         return _page(request, code, asked=step)
     if theirs and wanted:
         done = {"who": step.done_by and step.done_by.full_name, "step": step}
@@ -140,10 +140,9 @@ def _gone(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") 
     if access.may_spec(access.signed_in(request)):
         undo = f"undo:{reverse(f'{kind}-restore', args=[job.code, row.pk])}"
     messages.warning(request, said % words, extra_tags=undo)
-    answer = redirect("bay", job.code)
     if request.headers.get("HX-Request"):
-        answer = HttpResponse(headers={"HX-Redirect": reverse("bay", args=[job.code])})
-    return answer
+        return HttpResponse(headers={"HX-Redirect": reverse("bay", args=[job.code])})
+    return redirect("bay", job.code)
 
 
 @require_POST

@@ -185,7 +185,7 @@ class NewJobForm(RecordForm[Vehicle]):
         if not text:
             return None
         if numbered := _NUMBERED.search(text):
-            matches = list(Customer.objects.filter(pk=int(numbered[1])))
+            matches = list(Customer.objects.filter(pk=int(numbered[1]), erased_at=None))
         else:
             matches = list(Customer.objects.filter(name__iexact=text)[:2])
         if not matches:

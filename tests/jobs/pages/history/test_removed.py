@@ -6,6 +6,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils.html import strip_tags
 
 from jobs.models import EquipmentItem, PanelStep
 from jobs.pages.history.kinds import ROWS
@@ -15,6 +16,11 @@ from tests.jobs.pages.kinds import KINDS, PARTS, typed
 
 pytestmark = pytest.mark.django_db
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
+
+
+def said_of(html: str) -> str:
+    """The text of a page in one line."""
+    return " ".join(strip_tags(html).split())
 
 
 def _at(job, slug: str, act: str, row) -> str:
@@ -32,6 +38,7 @@ def test_a_removed_row_stands_on_its_page_with_who_and_when(hatchback, browse, k
     browse("designer").get(page)  # the message is read
     html = browse("manager").get(page).content.decode()
     assert "<details" in html
+    assert "Removed: 1 × " in said_of(html)
     said = read(browse("manager"), page)
     assert str(row).rstrip(".") in said.replace("&#x27;", "'")
     assert "Dan Draw, 28 Nov" in said or "Dan Draw, " in said
