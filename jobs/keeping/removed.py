@@ -32,6 +32,7 @@ from jobs.models import (
     Photo,
     Run,
 )
+from jobs.models.locks import held
 
 KEPT_FOR = dt.timedelta(days=30)
 # Rows that are never removed for good: why.
@@ -55,8 +56,8 @@ def clear_removed(now: dt.datetime | None = None) -> dict[str, int]:
     gone: dict[str, int] = defaultdict(int)
     rests: dict[int | None, set[Key]] = {}
     # What points at a row may itself go: gone over until nothing more does.
-    while found := [row for row in _candidates(limit) if _may_go(row, rests)]:
-        for row in found:
+    while rows := [row for row in _candidates(limit) if _may_go(row, rests)]:
+        for row in rows:
             gone[str(row._meta.model_name)] += _delete(row)
     return dict(gone)
 
@@ -117,8 +118,12 @@ def _rests_on(job: int | None) -> Iterator[Key]:
 
 def _delete(row: Any) -> int:
     """Delete a row with what is part of it; the files of its photos after that."""
-    going = list(_with_parts(row))
-    with transaction.atomic():
+    held_by = row.job if isinstance(row, JobPart) else row
+    with held(held_by):
+        # Somebody may have brought it back meanwhile.
+        if not type(row).with_removed.filter(pk=row.pk, removed_at__isnull=False).exists():
+            return 0
+        going = list(_with_parts(row))
         files = [name for one in going for name in files_of(one)]
         for one in reversed(going):
             one.delete()

@@ -21,6 +21,7 @@ from jobs.keeping.erased_list import Erased
 from jobs.keeping.export import export
 from jobs.keeping.removed import delete_files
 from jobs.models import Customer, IssuedSheet, Job, Photo, User
+from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import judged_here
 
@@ -102,7 +103,8 @@ def data(request: HttpRequest, code: str) -> HttpResponse:
 
 def _erase(customer: Customer, user: User, asked: dict[str, Any]) -> None:
     began = erased_list.began(customer)
-    with transaction.atomic():
+    jobs = Job.with_removed.filter(vehicle__customer=customer).order_by("pk")
+    with held(*jobs, customer):
         files = erase(customer, by=user, why=asked["why"], plates=asked["plates"])
         assert customer.erased_at is not None
         erased = Erased(

@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -187,7 +188,7 @@ def remove_picture(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         return remove(request, code, pk, kind=PICTURE)
     access.require(access.may_spec(user) or picture.taken_by == user)
     gone = {"image": "", "small": "", "original": "", "caption": ""}
-    with transaction.atomic():
+    with held(job):
         files = files_of(picture)
         vars(picture).update(gone | {"shows_person": True})
         picture.remove()
