@@ -5,6 +5,7 @@ from typing import Any
 from django import template
 
 from jobs import access
+from jobs.pages.history.removed import removed_parts as parts_of
 from jobs.pages.history.removed import removed_rows as rows_of
 
 register = template.Library()
@@ -17,5 +18,15 @@ def removed_rows(context: dict[str, Any]) -> dict[str, Any]:
     user = access.signed_in(context["request"])
     return {
         "removed": rows_of(context["job"], section, user),
+        "csrf_token": context.get("csrf_token"),
+    }
+
+
+@register.inclusion_tag("parts/removed.html", takes_context=True)
+def removed_parts(context: dict[str, Any]) -> dict[str, Any]:
+    """List what was removed from the catalogue: `{% removed_parts %}`."""
+    user = access.signed_in(context["request"])
+    return {
+        "removed": parts_of(context["kind"], user),
         "csrf_token": context.get("csrf_token"),
     }

@@ -21,8 +21,8 @@ class Command(BaseCommand):
     """What a timer calls at night."""
 
     help = (
-        "Back up into the folder of back-ups; fourteen nights and the firsts of twelve months stay. "
-        "What was removed thirty days ago goes for good."
+        "Back up into the folder of back-ups; fourteen nights and the firsts of twelve months "
+        "stay. What was removed thirty days ago goes for good."
     )
 
     def handle(self, *args: Any, **options: Any) -> None:

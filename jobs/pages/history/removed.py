@@ -9,12 +9,16 @@ from typing import Any
 
 from django.db.models import CharField, Value
 from django.urls import reverse
+from django.utils.translation import gettext_lazy
 
-from jobs.models import Job, User
+from jobs import access
+from jobs.models import Job, Part, User
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.history.kinds import ROWS
 from jobs.pages.history.words import CALLED_BY, called
+from jobs.pages.workshop.catalogue import FORMS
 
+PART = gettext_lazy("part")
 MOST = 60  # rows shown; the history of the job has them all
 
 
@@ -61,13 +65,43 @@ def removed_rows(job: Job, section: str, user: User) -> list[RemovedRows]:
     ]
 
 
+def removed_parts(kind: str, user: User) -> list[RemovedRows]:
+    """What was removed from the catalogue, of one kind or of every."""
+    removed = Part.with_removed.filter(removed_at__isnull=False).order_by("-removed_at", "pk")
+    parts = list((removed.filter(kind=kind) if kind in Part.Kind.values else removed)[:MOST])
+    if not parts:
+        return []
+    names = {person.pk: person.full_name for person in User.objects.all()}
+    who: dict[int, int | None] = {}
+    for one in sorted({part.kind for part in parts}):
+        keys = [part.pk for part in parts if part.kind == one]
+        who |= _who(FORMS[one]._meta.model, keys)
+    may = access.may_spec(user)
+    rows = [
+        RemovedRow(
+            name=called(part),
+            who=names.get(who.get(part.pk), ""),
+            at=part.removed_at,
+            restore=reverse("part-restore", args=[part.pk]) if may else "",
+        )
+        for part in parts
+        if part.removed_at is not None
+    ]
+    return [RemovedRows(label=str(PART), rows=rows)]
+
+
+def _who(model: Any, keys: list[int]) -> dict[int, int | None]:
+    """Return who removed each of these, by key."""
+    removals = model.history.filter(id__in=keys, removed_at__isnull=False)
+    return dict(removals.order_by("history_id").values_list("id", "history_user_id"))
+
+
 def _rows(
     job: Job, kind: RowKind, keys: list[int], names: dict[Any, str], user: User
 ) -> list[RemovedRow]:
     model = kind.model
     rows = model.with_removed.select_related(*CALLED_BY.get(model, ())).in_bulk(keys)
-    removals = model.history.filter(id__in=keys, removed_at__isnull=False)
-    who = dict(removals.order_by("history_id").values_list("id", "history_user_id"))
+    who = _who(model, keys)
     may = kind.allowed(user)
     return [
         RemovedRow(

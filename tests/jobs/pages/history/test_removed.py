@@ -87,6 +87,30 @@ def test_a_save_onto_a_removed_row_keeps_the_text_and_says_who(hatchback, browse
     assert "removed" in said
 
 
+def test_a_removed_part_stands_under_the_catalogue(browse, shelf):
+    """With who and when, under its kind and under all; whoever may spec brings it back."""
+    part = shelf["sub"]
+    url = reverse("catalogue")
+    assert "Bring back" not in read(browse("manager"), url)
+    browse("designer").post(reverse("part-remove", args=[part.pk]))
+    browse("designer").get(url)  # the message is read
+    for kind, there in (("", True), ("driver", True), ("fuse", False)):
+        said = read(browse("manager"), f"{url}?kind={kind}")
+        assert ("Removed: 1 × part" in said) == there
+        assert (f"{part} Dan Draw, " in said) == there
+    restore = reverse("part-restore", args=[part.pk])
+    assert restore in browse("manager").get(url).content.decode()
+    assert restore not in browse("installer").get(url).content.decode()
+    with CaptureQueriesContext(connection) as few:
+        browse("manager").get(url)
+    for name, other in shelf.items():
+        if name != "sub" and other.kind == part.kind:
+            other.remove()
+    with CaptureQueriesContext(connection) as many:
+        browse("manager").get(url)
+    assert len(many) <= len(few)
+
+
 def test_a_part_removed_meanwhile_keeps_the_text_too(browse, shelf):
     """The catalogue answers as a job does."""
     assert PARTS
