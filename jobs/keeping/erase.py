@@ -96,7 +96,7 @@ def words_of(customer: Customer) -> list[str]:
 def typed_elsewhere(customer: Customer) -> list[tuple[Job, str]]:
     """Return where a person's name, telephone or e-mail was typed outside their own row."""
     words = words_of(customer)
-    found: dict[tuple[Job, str], None] = {}
+    places: dict[tuple[Job, str], None] = {}
     jobs = Job.with_removed.filter(vehicle__customer=customer)
     for model in _models():
         if model is Vehicle:
@@ -108,8 +108,8 @@ def typed_elsewhere(customer: Customer) -> list[tuple[Job, str]]:
             texts = [getattr(row, field.attname) for field in _texts(model)]
             if _without(words, texts) != texts:
                 job = row if isinstance(row, Job) else row.job
-                found[job, str(model._meta.verbose_name)] = None
-    return list(found)
+                places[job, str(model._meta.verbose_name)] = None
+    return list(places)
 
 
 def replay(listed: Iterable[Erased]) -> tuple[int, list[str]]:
@@ -127,7 +127,7 @@ def replay(listed: Iterable[Erased]) -> tuple[int, list[str]]:
 
 def _models() -> Iterator[Any]:
     yield from (Job, Vehicle)
-    yield from (one for one in apps.get_models() if issubclass(one, JobPart))
+    yield from (model for model in apps.get_models() if issubclass(model, JobPart))
 
 
 def _history(model: Any) -> QuerySet[Any]:
@@ -177,9 +177,9 @@ def _without(words: list[str], value: Any) -> Any:
             value = re.sub(re.escape(word), INSTEAD, value, flags=re.IGNORECASE)
         return value
     if isinstance(value, list | tuple):
-        return [_without(words, one) for one in value]
+        return [_without(words, part) for part in value]
     if isinstance(value, dict):
-        return {name: _without(words, one) for name, one in value.items()}
+        return {name: _without(words, part) for name, part in value.items()}
     return value
 
 

@@ -47,12 +47,12 @@ def began(customer: Customer) -> str:
 
 def read(*files: Path) -> list[Erased]:
     """Read lists and put them together, each person once; what is not there holds nobody."""
-    found: dict[tuple[int, str], Erased] = {}
+    people: dict[tuple[int, str], Erased] = {}
     for file in files:
         if file.is_file():
-            for one in _read(file):
-                found[one.customer, one.began] = one
-    return sorted(found.values(), key=lambda one: one.at)
+            for person in _read(file):
+                people[person.customer, person.began] = person
+    return sorted(people.values(), key=lambda person: person.at)
 
 
 def _read(file: Path) -> list[Erased]:
@@ -67,7 +67,7 @@ def write(file: Path, erased: list[Erased]) -> None:
     """Write a list whole or not at all; only its owner reads it."""
     beside = file.with_name(f".{file.name}-{os.getpid()}")
     with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as written:
-        json.dump([asdict(one) for one in erased], written, indent=1)
+        json.dump([asdict(person) for person in erased], written, indent=1)
         written.flush()
         os.fsync(written.fileno())
     beside.replace(file)
@@ -75,4 +75,4 @@ def write(file: Path, erased: list[Erased]) -> None:
 
 def add(erased: Erased) -> None:
     """Add a person to the list of this installation."""
-    write(list_here(), [*(one for one in read(list_here()) if one != erased), erased])
+    write(list_here(), [*(person for person in read(list_here()) if person != erased), erased])

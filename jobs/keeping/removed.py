@@ -79,13 +79,13 @@ def _with_parts(row: Model) -> Iterator[Any]:
 
 def _may_go(row: Any, rests: dict[int | None, set[Key]]) -> bool:
     going = list(_with_parts(row))
-    keys = {_key(one) for one in going}
+    keys = {_key(part) for part in going}
     job = row.job_id if isinstance(row, JobPart) else None
     if job not in rests:
         rests[job] = set(_rests_on(job))
     if keys & rests[job]:
         return False
-    return not any(_key(other) not in keys for one in going for other in _pointing_at(one))
+    return not any(_key(other) not in keys for part in going for other in _pointing_at(part))
 
 
 def _key(row: Model) -> Key:
@@ -124,16 +124,16 @@ def _delete(row: Any) -> int:
         if not type(row).with_removed.filter(pk=row.pk, removed_at__isnull=False).exists():
             return 0
         going = list(_with_parts(row))
-        files = [name for one in going for name in files_of(one)]
-        for one in reversed(going):
-            one.delete()
+        files = [name for part in going for name in files_of(part)]
+        for part in reversed(going):
+            part.delete()
         transaction.on_commit(lambda: delete_files(files))
     return len(going)
 
 
 def files_of(row: Model) -> list[str]:
     """Return the files a row names."""
-    fields = [one for one in row._meta.concrete_fields if isinstance(one, FileField)]
+    fields = [field for field in row._meta.concrete_fields if isinstance(field, FileField)]
     return [name for field in fields if (name := getattr(row, field.attname).name)]
 
 

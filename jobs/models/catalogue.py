@@ -91,7 +91,7 @@ class Amplifier(Part):
     def what_hangs(self) -> dict[str, Any]:
         """Return what it gives into each load, as saved."""
         ratings = AmplifierRating.objects.filter(amplifier=self)
-        return {"ratings": [[one.bridged, one.power, one.load] for one in ratings]}
+        return {"ratings": [[rating.bridged, rating.power, rating.load] for rating in ratings]}
 
 
 class AmplifierRating(Record):

@@ -259,8 +259,8 @@ class Run(JobPart):
         """Return its route and what it wakes, as saved."""
         return {
             "route": [
-                [one.panel_id, one.place, one.follows_loom, one.edge]
-                for one in Stretch.objects.filter(run=self)
+                [stretch.panel_id, stretch.place, stretch.follows_loom, stretch.edge]
+                for stretch in Stretch.objects.filter(run=self)
             ],
             "wakes": list(self.wakes.order_by("pk").values_list("pk", flat=True)),
         }

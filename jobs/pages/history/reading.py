@@ -83,11 +83,11 @@ def read(sources: Sequence[Source], *, prices: bool, by: int | None, number: Any
     steps = _steps(sources, page)
     names = _names(steps)
     changes = [(step, _change(step, names, prices=prices)) for step in steps]
-    said = [(step.entry.history_user_id, change) for step, change in changes if change]
+    told = [(step.entry.history_user_id, change) for step, change in changes if change]
     nobody = _("on the machine itself")
     hours = [
         Hour(who=everybody.get(who, nobody), at=hour, changes=[change for _who, change in of_hour])
-        for (who, hour), of_hour in groupby(said, key=lambda one: (one[0], _hour(one[1].at)))
+        for (who, hour), of_hour in groupby(told, key=lambda pair: (pair[0], _hour(pair[1].at)))
     ]
     return History(page=page, hours=hours, people=[*everybody.items(), (0, nobody)])
 
@@ -119,12 +119,12 @@ def _steps(sources: Sequence[Source], page: Page[Any]) -> list[_Step]:
         model = sources[n].entries.model
         earlier = model.objects.filter(id=OuterRef("id"), history_id__lt=OuterRef("history_id"))
         last = earlier.order_by("-history_id").values("history_id")[:1]
-        found = model.objects.filter(history_id__in=keys).annotate(before=Subquery(last))
-        entries = list(found)
-        before = model.objects.in_bulk({one.before for one in entries if one.before})
-        for one in entries:
-            kept = before.get(one.before)
-            steps[n, one.history_id] = _Step(source=sources[n], entry=one, before=kept)
+        newest = model.objects.filter(history_id__in=keys).annotate(before=Subquery(last))
+        entries = list(newest)
+        before = model.objects.in_bulk({entry.before for entry in entries if entry.before})
+        for entry in entries:
+            kept = before.get(entry.before)
+            steps[n, entry.history_id] = _Step(source=sources[n], entry=entry, before=kept)
     return [steps[int(source), pk] for _at, pk, source in page]
 
 
@@ -194,15 +194,15 @@ def _fields(step: _Step, names: words.Names, *, prices: bool) -> list[tuple[str,
     if before is None and entry.history_type != "+":
         return []  # the first entry that was kept of an older record
     lines = []
-    for one in words.fields_of(entry, prices=prices):
-        kept = getattr(entry, one.attname)
-        was = getattr(before, one.attname) if before is not None else one.get_default()
+    for column in words.fields_of(entry, prices=prices):
+        kept = getattr(entry, column.attname)
+        was = getattr(before, column.attname) if before is not None else column.get_default()
         if kept == was or (kept in (None, "", []) and was in (None, "", [])):
             continue
-        now = words.value(kind, one, entry, names)
-        then = words.value(kind, one, before, names) if before is not None else ""
+        now = words.value(kind, column, entry, names)
+        then = words.value(kind, column, before, names) if before is not None else ""
         if now != then:
-            lines.append((words.label(kind, one), *words.cut(then, now)))
+            lines.append((words.label(kind, column), *words.cut(then, now)))
     return lines
 
 
@@ -214,7 +214,7 @@ def _hanging(entry: Any, before: Any, names: words.Names) -> list[tuple[str, str
     now = words.hanging(kept, names)
     then = words.hanging(was, names) if was else {}
     return [
-        (label, *words.cut(then.get(label, ""), said))
-        for label, said in now.items()
-        if said != then.get(label, words.NOTHING)
+        (label, *words.cut(then.get(label, ""), now_said))
+        for label, now_said in now.items()
+        if now_said != then.get(label, words.NOTHING)
     ]

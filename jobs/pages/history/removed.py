@@ -52,16 +52,16 @@ def removed_rows(job: Job, section: str, user: User) -> list[RemovedRows]:
         .values_list("removed_at", "pk", "of_kind")
         for slug, kind in kinds.items()
     ]
-    found: dict[str, list[int]] = defaultdict(list)
+    keys_of: dict[str, list[int]] = defaultdict(list)
     for _at, pk, slug in lists[0].union(*lists[1:], all=True).order_by("-removed_at")[:MOST]:
-        found[slug].append(pk)
-    if not found:
+        keys_of[slug].append(pk)
+    if not keys_of:
         return []
     names = {person.pk: person.full_name for person in User.objects.all()}
     return [
-        RemovedRows(label=kind.label, rows=_rows(job, kind, found[slug], names, user))
+        RemovedRows(label=kind.label, rows=_rows(job, kind, keys_of[slug], names, user))
         for slug, kind in kinds.items()
-        if slug in found
+        if slug in keys_of
     ]
 
 
@@ -71,11 +71,11 @@ def removed_parts(kind: str, user: User) -> list[RemovedRows]:
     parts = list((removed.filter(kind=kind) if kind in Part.Kind.values else removed)[:MOST])
     if not parts:
         return []
-    names = {person.pk: person.full_name for person in User.objects.all()}
+    names: dict[Any, str] = {person.pk: person.full_name for person in User.objects.all()}
     who: dict[int, int | None] = {}
-    for one in sorted({part.kind for part in parts}):
-        keys = [part.pk for part in parts if part.kind == one]
-        who |= _who(FORMS[one]._meta.model, keys)
+    for kind_of_part in sorted({part.kind for part in parts}):
+        keys = [part.pk for part in parts if part.kind == kind_of_part]
+        who |= _who(FORMS[kind_of_part]._meta.model, keys)
     may = access.may_spec(user)
     rows = [
         RemovedRow(

@@ -177,10 +177,10 @@ def hanging(kept: dict[str, Any], names: Names) -> dict[str, str]:
         woken = [called(names.get(EquipmentItem, {}).get(key)) for key in kept["wakes"]]
         words[str(Run._meta.get_field("wakes").verbose_name)] = ", ".join(filter(None, woken))
     if "ratings" in kept:
-        ratings = [tuple(one) for one in kept["ratings"]]
+        ratings = [tuple(rating) for rating in kept["ratings"]]
         written = str(RatingsField().prepare_value(ratings) or "")
         words[_("power into each load")] = written.replace("\n", "; ")
-    return {capfirst(name): said or NOTHING for name, said in words.items()}
+    return {capfirst(name): text or NOTHING for name, text in words.items()}
 
 
 def called(row: Any) -> str:
@@ -196,8 +196,8 @@ def name_of(kind: Kind, entry: Any, names: Names) -> str:
     for link in NAMED_BY.get(kind.model, ()):
         key = getattr(row, f"{link}_id")
         model: Any = kind.model._meta.get_field(link).related_model
-        if (found := names.get(model, {}).get(key)) is not None:
-            setattr(row, link, found)
+        if (named := names.get(model, {}).get(key)) is not None:
+            setattr(row, link, named)
         elif key is not None:
             return ""
     if kind.model in (Job, Customer, Vehicle):
@@ -225,15 +225,17 @@ def _piece(text: str, start: int) -> str:
 
 def points_at(kind: Kind, entry: Any) -> list[tuple[type[Model], Any]]:
     """Return the records an entry names: in its own name, in its fields, in what hangs on it."""
-    found: list[tuple[type[Model], Any]] = [
+    pointed: list[tuple[type[Model], Any]] = [
         (field.related_model, key)
         for field in entry.tracked_fields
         if field.is_relation and (key := getattr(entry, field.attname)) is not None
     ]
     kept = entry.__dict__.get("hanging") or {}
-    found += [(Panel, row[0]) for row in kept.get("route", ()) if row[0] is not None]
-    found += [(EquipmentItem, key) for key in kept.get("wakes", ())]
-    return [(model, key) for model, key in found if model is not Job and not _is_half(model, kind)]
+    pointed += [(Panel, row[0]) for row in kept.get("route", ()) if row[0] is not None]
+    pointed += [(EquipmentItem, key) for key in kept.get("wakes", ())]
+    return [
+        (model, key) for model, key in pointed if model is not Job and not _is_half(model, kind)
+    ]
 
 
 def _is_half(model: type[Model], kind: Kind) -> bool:

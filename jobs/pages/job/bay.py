@@ -131,7 +131,7 @@ def _gone(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") 
     """Say who removed what somebody was about to tick or to write a value for; offer it back."""
     by = row.removed_by()
     words = {"row": str(row).rstrip("."), "who": by.full_name if by else "–", "text": wrote}
-    said = (
+    sentence = (
         _("%(who)s has removed “%(row)s” meanwhile. You wrote %(text)s, which is not kept.")
         if wrote
         else _("%(who)s has removed “%(row)s” meanwhile.")
@@ -139,7 +139,7 @@ def _gone(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") 
     undo = ""
     if access.may_spec(access.signed_in(request)):
         undo = f"undo:{reverse(f'{kind}-restore', args=[job.code, row.pk])}"
-    messages.warning(request, said % words, extra_tags=undo)
+    messages.warning(request, sentence % words, extra_tags=undo)
     if request.headers.get("HX-Request"):
         return HttpResponse(headers={"HX-Redirect": reverse("bay", args=[job.code])})
     return redirect("bay", job.code)
@@ -189,11 +189,11 @@ def _judge(form: forms.Form, row: Measurement) -> None:
             "theirs": show(row.value, row.kind),
             "yours": show(value, row.kind),
         }
-        said = _(
+        sentence = _(
             "%(who)s wrote %(theirs)s meanwhile; you typed %(yours)s. Send again to put yours in "
             "its place; theirs stays in the history."
         )
-        form.add_error("value", said % words)
+        form.add_error("value", sentence % words)
 
 
 MEASUREMENT = RowKind(slug="measurement", form=MeasurementForm, section="bay")

@@ -274,11 +274,11 @@ def job(request: HttpRequest, code: str) -> HttpResponse:
 @require_POST
 def count(request: HttpRequest, code: str) -> HttpResponse:
     """Count the findings of one job anew, where the board has none to show."""
-    found = access.open_job(access.signed_in(request), code)
-    if found.open_stops is None:
-        board_counts.refresh(found)
-        found.refresh_from_db(fields=["open_stops", "open_looks"])
-    return render(request, "parts/job/tally.html", {"job": found})
+    counted = access.open_job(access.signed_in(request), code)
+    if counted.open_stops is None:
+        board_counts.refresh(counted)
+        counted.refresh_from_db(fields=["open_stops", "open_looks"])
+    return render(request, "parts/job/tally.html", {"job": counted})
 
 
 urlpatterns = [

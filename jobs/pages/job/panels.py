@@ -170,8 +170,8 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     if panel.removed_at:
         by = panel.removed_by()
         words = {"who": by.full_name if by else "–", "panel": panel}
-        said = _("Photo kept. %(who)s has removed its panel meanwhile: %(panel)s.") % words
-        messages.warning(request, said)
+        sentence = _("Photo kept. %(who)s has removed its panel meanwhile: %(panel)s.") % words
+        messages.warning(request, sentence)
     else:
         messages.success(request, _("Photo kept."))
     return redirect("panels", job.code)
@@ -226,7 +226,7 @@ urlpatterns = [
     path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
     path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
     path("jobs/<str:code>/picture/<int:pk>/remove/", remove_picture, name="picture-remove"),
-    *(one for one in PICTURE.urls() if one.name not in ("picture-add", "picture-remove")),
+    *(to for to in PICTURE.urls() if to.name not in ("picture-add", "picture-remove")),
     *PANEL.urls(),
     *STEP.urls(),
     *CONTENT.urls(),
