@@ -51,6 +51,11 @@ def may_manage(user: User) -> bool:
     return _has(user, Role.MANAGER)
 
 
+def may_handle_personal_data(user: User) -> bool:
+    """Only the workshop manager hands a person's data out, or erases it."""
+    return _has(user, Role.MANAGER)
+
+
 def may_record(user: User) -> bool:
     """Every member writes down what was really done."""
     return is_member(user)

@@ -143,6 +143,7 @@ def _amplifier(
     )
     for bridged, load, power in ratings:
         AmplifierRating.objects.create(amplifier=amplifier, bridged=bridged, load=load, power=power)
+    amplifier.note_what_hangs()
     return amplifier
 
 

@@ -230,6 +230,7 @@ class Rows:
             end_terminal=self.parts["end 0.5 mm²"],
         )
         run.wakes.set(self.items[name] for name in wakes)
+        run.note_what_hangs()
 
     def _run(
         self, kind: str, cable: str, length: float, panels: Sequence[Stop], **more: Any
@@ -246,6 +247,7 @@ class Rows:
         Stretch.objects.bulk_create(
             self._stretch(run, number, stop) for number, stop in enumerate(panels, start=1)
         )
+        run.note_what_hangs()
         return run
 
     def _stretch(self, run: Run, number: int, stop: Stop) -> Stretch:

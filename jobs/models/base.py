@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Self
+from typing import Any, ClassVar, Self
 
 from django.db import models
+from django.dispatch import receiver
 from django.utils import timezone
 from simple_history.models import HistoricalRecords
+from simple_history.signals import pre_create_historical_record
 
 
 class RecordManager(models.Manager["Record"]):
@@ -14,6 +16,17 @@ class RecordManager(models.Manager["Record"]):
 
     def get_queryset(self) -> models.QuerySet[Record]:
         return super().get_queryset().filter(removed_at__isnull=True)
+
+
+class Entry(models.Model):
+    """What an entry of the history holds beside the fields of its record."""
+
+    # Rows that are part of it and have no history of their own, such as the route of a run; None
+    # where they were not noted yet.
+    hanging = models.JSONField(null=True)
+
+    class Meta:
+        abstract = True
 
 
 class Record(models.Model):
@@ -27,7 +40,7 @@ class Record(models.Model):
 
     objects: ClassVar[models.Manager[Self]] = RecordManager()  # type: ignore[assignment]
     with_removed: ClassVar[models.Manager[Self]] = models.Manager()
-    history = HistoricalRecords(inherit=True)
+    history = HistoricalRecords(inherit=True, bases=[Entry])
 
     class Meta:
         abstract = True
@@ -42,3 +55,22 @@ class Record(models.Model):
         """Bring a removed record back."""
         self.removed_at = None
         self.save()
+
+    def removed_by(self) -> Any:
+        """Return who removed it, or None where it was done on the machine itself."""
+        return self.history.select_related("history_user").first().history_user
+
+    def what_hangs(self) -> dict[str, Any] | None:
+        """Return the rows that are part of this one, as its history keeps them."""
+        return None
+
+    def note_what_hangs(self) -> None:
+        """Keep with the newest entry of the history what was written after the record was saved."""
+        newest = self.history.values_list("pk", flat=True).first()
+        type(self).history.filter(pk=newest).update(hanging=self.what_hangs())
+
+
+@receiver(pre_create_historical_record)
+def _note(instance: models.Model, history_instance: Any, **_more: Any) -> None:
+    if isinstance(instance, Record) and instance.pk:
+        history_instance.hanging = instance.what_hangs()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -85,6 +87,11 @@ class Amplifier(Part):
     quiescent_current = figure(_("idle current"))
     minimum_voltage = figure(_("lowest supply voltage it works at"))
     turn_on_current = figure(_("turn-on current"))
+
+    def what_hangs(self) -> dict[str, Any]:
+        """Return what it gives into each load, as saved."""
+        ratings = AmplifierRating.objects.filter(amplifier=self)
+        return {"ratings": [[rating.bridged, rating.power, rating.load] for rating in ratings]}
 
 
 class AmplifierRating(Record):

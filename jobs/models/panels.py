@@ -109,6 +109,8 @@ class Photo(JobPart):
     image = models.FileField(upload_to=photo_path)  # at most 2400 px, no metadata
     small = models.FileField(upload_to=photo_path)  # 1000 px, what pages and sheets show
     original = models.FileField(upload_to=photo_path)  # as it came, for the workshop only
+    # Goes with the person when they are erased, and at once when it is removed.
+    shows_person = models.BooleanField(_("shows a person or a number plate"), default=False)
     taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     added_at = models.DateTimeField(auto_now_add=True)
 

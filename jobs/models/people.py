@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import secrets
+from typing import Any
 
 from django.conf import settings
 from django.contrib.auth.models import AbstractUser
 from django.db import models
+from django.utils.formats import date_format
+from django.utils.timezone import localtime
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
+from simple_history.models import HistoricalRecords
 
 from jobs.models.base import Record
 from jobs.models.bounded import prose
@@ -26,6 +31,23 @@ class Role(models.TextChoices):
     MANAGER = "manager", _("Workshop manager")
 
 
+# Of an account: what says nothing to a person, and what nobody may read.
+NOT_OF_THE_PERSON = (
+    *("password", "last_login", "date_joined", "is_superuser", "is_staff", "email"),
+    *("must_change_password", "version"),
+)
+
+
+class AccountHistory(HistoricalRecords):  # type: ignore[misc]
+    """The history of a person: name, roles, whether they work here; not when they signed in."""
+
+    def post_save(self, instance: Any, created: bool, using: Any = None, **given: Any) -> None:
+        """Leave out what is written at each sign-in."""
+        fields = given.get("update_fields")
+        if fields is None or not set(fields) <= set(NOT_OF_THE_PERSON):
+            super().post_save(instance, created, using=using, **given)
+
+
 class User(AbstractUser):
     """A person who signs in; without a role they see nothing. Nobody is deleted: names stay."""
 
@@ -36,6 +58,7 @@ class User(AbstractUser):
     must_change_password = models.BooleanField(default=False, editable=False)
     # Compared on save, as of every record: the second of two managers is told.
     version = models.PositiveIntegerField(default=1, editable=False)
+    history = AccountHistory(excluded_fields=list(NOT_OF_THE_PERSON))
 
     @property
     def full_name(self) -> str:
@@ -81,9 +104,23 @@ class Customer(Record):
     email = models.EmailField(_("e-mail"), blank=True)
     address = prose(_("address"))
     notes = prose(_("notes"))
+    # A tombstone: the row stays, so that the cars keep their records, and says nothing of anybody.
+    erased_at = models.DateTimeField(_("erased"), null=True, editable=False)
+    erased_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        editable=False,
+        related_name="+",
+        verbose_name=_("erased by"),
+    )
+    erased_why = models.CharField(_("why"), max_length=200, blank=True, editable=False)
 
     class Meta:
         ordering = ["name", "pk"]
 
     def __str__(self) -> str:
+        if self.erased_at:
+            day = date_format(localtime(self.erased_at), "SHORT_DATE_FORMAT")
+            return gettext("erased %(day)s") % {"day": day}
         return self.name

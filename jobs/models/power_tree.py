@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
@@ -252,6 +254,16 @@ class Run(JobPart):
         if self.typed_route is not None:
             return self.typed_route
         return list(self.stretches.all()) if self.pk else []
+
+    def what_hangs(self) -> dict[str, Any]:
+        """Return its route and what it wakes, as saved."""
+        return {
+            "route": [
+                [stretch.panel_id, stretch.place, stretch.follows_loom, stretch.edge]
+                for stretch in Stretch.objects.filter(run=self)
+            ],
+            "wakes": list(self.wakes.order_by("pk").values_list("pk", flat=True)),
+        }
 
     @property
     def woken(self) -> list[EquipmentItem]:

@@ -39,6 +39,8 @@ class IssuedSheet(models.Model):
     sha256 = models.CharField(max_length=64)
     issued_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     issued_at = models.DateTimeField()
+    # The person on it was erased: its bytes are gone; number, date, revision and hash are not.
+    erased_at = models.DateTimeField(null=True)
 
     class Meta:
         ordering = ["-issued_at", "-pk"]

@@ -7,6 +7,7 @@ import math
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
+from simple_history.models import HistoricalRecords
 
 from jobs.models.bounded import count, prose
 
@@ -76,6 +77,7 @@ class Workshop(Machines):
     label_gap = models.FloatField(_("gap between labels, across"), default=0.004)
     label_row_gap = models.FloatField(_("gap between labels, down"), default=0.0)
     label_wrap = models.FloatField(_("left blank to go round the cable"), default=0.014)
+    history = HistoricalRecords()
 
     def __str__(self) -> str:
         return self.name

@@ -5,7 +5,18 @@ from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
 from jobs.pages.box import box_copy, boxes, cabin, measured, study, targets
-from jobs.pages.job import bay, board, brief, car, equipment, findings, panels, sheets
+from jobs.pages.history import pages as histories
+from jobs.pages.job import (
+    bay,
+    board,
+    brief,
+    car,
+    customer_data,
+    equipment,
+    findings,
+    panels,
+    sheets,
+)
 from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim
 from jobs.pages.workshop import (
@@ -24,6 +35,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *histories.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
@@ -33,6 +45,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
     *brief.urlpatterns,
+    *customer_data.urlpatterns,
     *car.urlpatterns,
     *equipment.urlpatterns,
     *measured.urlpatterns,

@@ -112,6 +112,7 @@ def make_amplifier(
     )
     for bridged, load, power in ratings:
         AmplifierRating.objects.create(amplifier=amplifier, bridged=bridged, load=load, power=power)
+    amplifier.note_what_hangs()
     return amplifier
 
 
@@ -255,6 +256,7 @@ def make_run(job: Job, kind: str, conductor: Conductor, length: float, **figures
             run=run, position=position, panel=panel, place="" if panel else where, edge=edge,
             follows_loom=kind != Run.Kind.POWER,
         )  # fmt: skip
+    run.note_what_hangs()
     return run
 
 

@@ -231,13 +231,17 @@ RULES: dict[str, Rule] = {
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),
+    "part-history": alone(get=EVERY, args=a_part),
+    "workshop-history": alone(get=MANAGES),
+    "person-history": alone(get=MANAGES, args=a_person),
     "job": Rule(get=EVERY),
+    "count": Rule(post=EVERY),
     **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
     **{
         name: Rule(get=EVERY)
         for name in (
             *("equipment", "channels", "boxes", "dxf", "power", "supply", "schedule", "panels"),
-            *("findings", "bay", "sheets"),
+            *("findings", "bay", "sheets", "history"),
         )
     },
     **rows("factory", models.FactoryPart, DECIDES),
@@ -275,6 +279,11 @@ RULES: dict[str, Rule] = {
     "run": Rule(get=EVERY, args=given("P01")),
     "photo-add": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
     "photo": Rule(get=EVERY, args=a_photo),
+    "picture-edit": Rule(get=EVERY, post=EVERY, args=a_photo),
+    "picture-remove": Rule(post=EVERY, args=a_photo),
+    "picture-restore": Rule(post=EVERY, args=a_photo),
+    "customer-data": Rule(get=MANAGES, post=MANAGES),
+    "customer-file": Rule(get=MANAGES),
     "decide": Rule(get=DECIDES, post=DECIDES, args=a_finding("look")),
     "decide a stop": Rule(get=MANAGES, post=MANAGES, args=a_finding("stop")),
     "decision-withdraw": Rule(post=DECIDES, args=a_decision("look")),

@@ -1,15 +1,94 @@
-"""The counts the board shows, kept with the job so that the board computes nothing."""
+"""The counts the board shows, kept with the job so that the board computes nothing.
+
+A count is true or it is none: whatever may change those of many jobs takes them away in the same
+step as it is written, and they are counted anew job by job. Who looks at the board meanwhile reads
+that they are being renewed.
+"""
 
 from __future__ import annotations
 
+import time
+from functools import partial
+
+from django.db import transaction
+from django.db.models import Q, QuerySet
+
 from jobs.design.job.whole import load, work_out
-from jobs.models import Job
+from jobs.models import (
+    Box,
+    Conductor,
+    Customer,
+    Fuse,
+    Job,
+    Part,
+    Record,
+    Ring,
+    Run,
+    SheetMaterial,
+    Terminal,
+    TrimPanel,
+    Vehicle,
+    Workshop,
+)
+from jobs.models.locks import held
+
+AT_ONCE = 2.0  # seconds somebody waits while counts are renewed; the board does the rest
 
 
 def refresh(job: Job) -> None:
     """Count a job's open findings anew; called after every save."""
-    fresh = Job.objects.select_related("vehicle__customer", "consultant").get(pk=job.pk)
-    design = work_out(load(fresh))
-    Job.objects.filter(pk=job.pk).update(
-        open_stops=len(design.open_stops), open_looks=len(design.open_looks)
-    )
+    with held(job):  # whoever counts last has seen what the others wrote
+        fresh = Job.with_removed.select_related("vehicle__customer", "consultant").get(pk=job.pk)
+        design = work_out(load(fresh))
+        Job.with_removed.filter(pk=job.pk).update(
+            open_stops=len(design.open_stops), open_looks=len(design.open_looks)
+        )
+
+
+def refresh_all(record: Record | Workshop) -> None:
+    """Count every job anew that a record stands in; called in the transaction that saves it."""
+    jobs = touched_by(record)
+    # Held in one order, so that two who save what the same jobs share do not wait for each other.
+    list(jobs.select_for_update(no_key=True).order_by("pk").values_list("pk", flat=True))
+    jobs.update(open_stops=None, open_looks=None)
+    transaction.on_commit(partial(_renew, jobs), robust=True)
+
+
+def _renew(jobs: QuerySet[Job]) -> None:
+    """Count for as long as somebody waits."""
+    until = time.monotonic() + AT_ONCE
+    for job in jobs.filter(open_stops=None).order_by("-number"):
+        refresh(job)
+        if time.monotonic() > until:
+            break
+
+
+def touched_by(record: Record | Workshop) -> QuerySet[Job]:
+    """Every job whose findings may follow from a record that many jobs share."""
+    if isinstance(record, Workshop):
+        return Job.objects.all()
+    if isinstance(record, Job):
+        return Job.objects.filter(pk=record.pk)
+    if isinstance(record, Vehicle):
+        return Job.objects.filter(vehicle=record)
+    if isinstance(record, Customer):
+        return Job.objects.filter(vehicle__customer=record)
+    assert isinstance(record, Part)
+    return Job.objects.filter(_uses(record))
+
+
+def _uses(part: Part) -> Q:
+    """Where a part stands; a row that was removed may come back."""
+    pk = part.pk
+    used = Q(pk__in=part.uses.values("job"))
+    if isinstance(part, SheetMaterial):
+        # A side of another thickness is cut from whichever sheet of the catalogue has it.
+        for model in (Box, Ring, TrimPanel):
+            used |= Q(pk__in=model.with_removed.values("job"))
+    elif isinstance(part, Conductor | Fuse | Terminal):
+        runs = Run.with_removed.filter(
+            Q(conductor_id=pk) | Q(fuse_id=pk) | Q(end_fuse_id=pk)
+            | Q(start_terminal_id=pk) | Q(end_terminal_id=pk)
+        )  # fmt: skip
+        used |= Q(pk__in=runs.values("job"))
+    return used

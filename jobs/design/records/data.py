@@ -44,6 +44,8 @@ LEFT_OUT = {
     "User.language": _ACCOUNT,
     "User.must_change_password": _ACCOUNT,
     "User.version": _ACCOUNT,
+    "Customer.erased_by": "of the erasure, not of who was erased",
+    "Customer.erased_why": "of the erasure, not of who was erased",
 }
 # Rows that are part of another: the name under which it finds them, and how they point back.
 CHILDREN: dict[type[Model], tuple[str, type[Model], str]] = {

@@ -15,6 +15,7 @@ from jobs.backup import mark
 from jobs.backup.installation import Installation
 from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
+from jobs.keeping import erased_list
 
 
 class Command(BaseCommand):
@@ -40,9 +41,16 @@ class Command(BaseCommand):
         except (OSError, sqlite3.Error) as error:
             message = f"No back-up was made: {error}."
             raise CommandError(message) from error
+        self._list_erased(file)
         self.stdout.write(f"{file}: {written.counts}")
         if written.missing:
             self.stderr.write(
                 f"The database names {len(written.missing)} files that are not on the disk, "
                 f"such as {written.missing[0]}."
             )
+
+    def _list_erased(self, file: Path) -> None:
+        """Keep beside all back-ups who was erased: an older one that is restored minds it."""
+        beside = file.with_name(erased_list.NAME)
+        if erased := erased_list.read(erased_list.list_here(), beside):
+            erased_list.write(beside, erased)

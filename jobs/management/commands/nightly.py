@@ -1,4 +1,4 @@
-"""`manage.py nightly`: back everything up, and let go of back-ups nobody will want."""
+"""`manage.py nightly`: back everything up, let go of old back-ups and of what was removed."""
 
 from __future__ import annotations
 
@@ -21,7 +21,8 @@ class Command(BaseCommand):
     """What a timer calls at night."""
 
     help = (
-        "Back up into the folder of back-ups; fourteen nights and the firsts of twelve months stay."
+        "Back up into the folder of back-ups; fourteen nights and the firsts of twelve months "
+        "stay. What was removed thirty days ago goes for good."
     )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -35,6 +36,7 @@ class Command(BaseCommand):
         call_command("backup", folder / f"undertrim-{today}.zip", replace=True)
         for file in superseded(folder, today):
             file.unlink()
+        call_command("clear_removed", stdout=self.stdout)
 
 
 def superseded(folder: Path, today: dt.date) -> list[Path]:

@@ -11,12 +11,14 @@ from typing import Any
 
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
-from django.db import Error, connection
+from django.db import Error, connection, transaction
 
-from jobs.backup import database
+from jobs.backup import archive, database
 from jobs.backup.installation import Installation
 from jobs.backup.refusal import BackupError
 from jobs.backup.restoring import put_in_place, unpacked
+from jobs.keeping import erased_list
+from jobs.keeping.erase import replay
 
 
 class Command(BaseCommand):
@@ -39,7 +41,7 @@ class Command(BaseCommand):
             self._restore(options["file"], replace=options["replace"])
         except BackupError as error:
             raise CommandError(str(error)) from error
-        except (OSError, sqlite3.Error, Error) as error:
+        except (OSError, sqlite3.Error, Error, erased_list.UnreadableListError) as error:
             message = f"Nothing was restored: {error}."
             raise CommandError(message) from error
 
@@ -51,9 +53,18 @@ class Command(BaseCommand):
                 if contents.is_older:
                     call_command("migrate", verbosity=0)
                 call_command("check", databases=["default"], verbosity=0)
+                erased = erased_list.read(erased_list.list_here(), file.with_name(erased_list.NAME))
+                with transaction.atomic():
+                    again, gone = replay(erased)
+            for name in gone:
+                (contents.folder / archive.MEDIA / name).unlink(missing_ok=True)
             kept = put_in_place(contents, here, replace=replace)
+        if erased:
+            erased_list.write(erased_list.list_here(), erased)
         with here.database.reading() as reading:
             self.stdout.write(f"Restored into {here.folder}: {database.counts(reading)}")
+        if again:
+            self.stdout.write(f"Erased again, as they were since this back-up: {again}")
         if missing := contents.missing:
             self.stderr.write(
                 f"The database names {len(missing)} files that were not in the back-up, "

@@ -17,7 +17,7 @@ from jobs import access
 from jobs.design.box.measured_driver import read_trouble, work_out_sweep
 from jobs.design.job import board_counts
 from jobs.drawings.box.sweep_pictures import sweep_chart
-from jobs.models import DriverSweep, Job, Part
+from jobs.models import DriverSweep, Job, Part, User
 from jobs.models.locks import held
 from jobs.pages.forms.columns_field import ColumnsFileField, put_back
 from jobs.pages.forms.forms import RecordForm
@@ -127,11 +127,17 @@ def _preview(request: HttpRequest, job: Job, form: SweepForm) -> dict[str, Any]:
     }
 
 
+def _may_change(user: User, sweep: DriverSweep) -> bool:
+    """Whoever measures may change what they entered; not what the boxes are worked out with."""
+    return access.may_spec(user) or not sweep.in_use
+
+
 SWEEP = RowKind(
     slug="sweep",
     form=SweepForm,
     section="equipment",
     allowed=access.may_record,
+    may_change=_may_change,
     preview=_preview,
     preview_template="pages/box/sweep_result.html",
 )

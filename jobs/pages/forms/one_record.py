@@ -49,9 +49,10 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
     status = 200
     if request.method == "POST":
         access.require(access.may_spec(user))
-        with held(job, form.instance):
+        # A car or a customer may have several jobs: all of them are counted anew.
+        with held(*board_counts.touched_by(form.instance).order_by("pk"), form.instance):
             if form.is_valid():
-                form.save()
+                board_counts.refresh_all(form.save())
                 board_counts.refresh(job)
                 messages.success(request, _("Saved."))
                 return redirect(page.slug, job.code)

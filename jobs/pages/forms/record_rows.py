@@ -33,6 +33,8 @@ class RowKind:
     form: type[RecordForm[Any]]
     section: str
     allowed: Callable[[User], bool] = access.may_spec
+    # Of rows that not everybody may change who may change others of their kind.
+    may_change: Callable[[User, Any], bool] = lambda user, row: True
     # Fills in what the form does not ask for, before the first save.
     prepare: Callable[[Any], None] | None = None
     # Works out the row a form holds while the person types; the form knows what is not saved yet.
@@ -40,6 +42,8 @@ class RowKind:
     preview_template: str = ""
     # Where the page has better words for it than the record.
     called: Any = ""
+    # What is asked before it is removed, beside the button.
+    asks: str = ""
 
     @property
     def model(self) -> Any:
@@ -69,6 +73,7 @@ class RowKind:
 
 
 def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
+    """Return a row of the job; a removed one only where that is asked for."""
     manager = kind.model.with_removed if removed else kind.model.objects
     row = manager.filter(job=job, pk=pk).first()
     if row is None:
@@ -94,9 +99,13 @@ def _page(
         "back": reverse(kind.section, args=[job.code]),
         "steps": strip.steps(request, job, kind.section),
     }
-    if form.instance.pk:
-        context["remove_url"] = reverse(f"{kind.slug}-remove", args=[job.code, form.instance.pk])
-    if kind.preview:
+    row = form.instance
+    if row.pk:
+        context["may_change"] = kind.may_change(access.signed_in(request), row)
+        context["remove_url"] = reverse(f"{kind.slug}-remove", args=[job.code, row.pk])
+    if row.removed_at:
+        context["removed_by"] = row.removed_by()
+    elif kind.preview:
         # Of a row nobody has typed anything into there is nothing to say yet.
         context["untouched"] = not form.instance.pk and not form.is_bound
         if not context["untouched"]:
@@ -108,8 +117,12 @@ def _page(
 
 def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpResponse:
     """Check and save; called while the job is held, so that nobody saves in between."""
+    # Removed while somebody typed: the text stays, and with a word of theirs the row is back.
+    if form.instance.removed_at and "bring_back" not in request.POST:
+        return _page(request, kind, job, form, status=409)
     if not form.is_valid():
         return _page(request, kind, job, form, status=422)
+    form.instance.removed_at = None
     if kind.prepare and not form.instance.pk:
         kind.prepare(form.instance)
     row = form.save()
@@ -151,7 +164,9 @@ def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResp
     if request.method != "POST":
         return _page(request, kind, job, kind.form(instance=_find(kind, job, pk)))
     with held(job):
-        form = kind.form(request.POST, request.FILES or None, instance=_find(kind, job, pk))
+        row = _find(kind, job, pk, removed=True)
+        access.require(kind.may_change(access.signed_in(request), row))
+        form = kind.form(request.POST, request.FILES or None, instance=row)
         return _save(request, kind, job, form)
 
 
@@ -166,6 +181,7 @@ def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpRe
     job = _open(request, code, kind)
     with held(job):
         row = _find(kind, job, pk)
+        access.require(kind.may_change(access.signed_in(request), row))
         row.remove()
         board_counts.refresh(job)
     undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
@@ -181,6 +197,7 @@ def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpR
     job = _open(request, code, kind)
     with held(job):
         row = _find(kind, job, pk, removed=True)
+        access.require(kind.may_change(access.signed_in(request), row))
         row.restore()
         board_counts.refresh(job)
     messages.success(request, _("Back again: %(row)s.") % {"row": _called(row)})

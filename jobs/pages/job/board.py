@@ -15,9 +15,10 @@ from django.shortcuts import redirect, render
 from django.urls import path, reverse_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.models import (
     Box,
     CabinCurve,
@@ -184,7 +185,7 @@ class NewJobForm(RecordForm[Vehicle]):
         if not text:
             return None
         if numbered := _NUMBERED.search(text):
-            matches = list(Customer.objects.filter(pk=int(numbered[1])))
+            matches = list(Customer.objects.filter(pk=int(numbered[1]), erased_at=None))
         else:
             matches = list(Customer.objects.filter(name__iexact=text)[:2])
         if not matches:
@@ -270,10 +271,21 @@ def job(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/job/job.html", context)
 
 
+@require_POST
+def count(request: HttpRequest, code: str) -> HttpResponse:
+    """Count the findings of one job anew, where the board has none to show."""
+    counted = access.open_job(access.signed_in(request), code)
+    if counted.open_stops is None:
+        board_counts.refresh(counted)
+        counted.refresh_from_db(fields=["open_stops", "open_looks"])
+    return render(request, "parts/job/tally.html", {"job": counted})
+
+
 urlpatterns = [
     path("", board, name="board"),
     path("search/", search, name="search"),
     path("jobs/new/", new_job, name="new-job"),
     path("jobs/new/customers/", customers, name="customers"),
     path("jobs/<str:code>/", job, name="job"),
+    path("jobs/<str:code>/count/", count, name="count"),
 ]

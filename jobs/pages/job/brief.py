@@ -73,6 +73,12 @@ class CustomerForm(RecordForm[Customer]):
         model = Customer
         fields = ("name", "phone", "email", "address", "notes")
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if self.instance.erased_at:  # nobody moves in where somebody was erased
+            for name in self._meta.fields or ():
+                self.fields[name].disabled = True
+
 
 urlpatterns = [
     Single(
@@ -88,5 +94,6 @@ urlpatterns = [
         record=lambda job: job.vehicle.customer,
         section="brief",
         template="pages/workshop/customer.html",
+        beside=lambda job: {"customer": job.vehicle.customer},
     ).url(),
 ]

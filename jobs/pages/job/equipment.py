@@ -62,7 +62,9 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/job/equipment.html", context)
 
 
+ITEM = RowKind(slug="item", form=EquipmentForm, section="equipment")
+
 urlpatterns = [
     path("jobs/<str:code>/equipment/", equipment, name="equipment"),
-    *RowKind(slug="item", form=EquipmentForm, section="equipment").urls(),
+    *ITEM.urls(),
 ]

@@ -8,19 +8,21 @@ from typing import Any, ClassVar
 from django import forms
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
+from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access, photos
+from jobs.keeping.removed import delete_files, files_of
 from jobs.models import Panel, PanelContent, PanelStep, Photo
 from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.forms.record_rows import RowKind, remove
 
 
 class PanelForm(RecordForm[Panel]):
@@ -86,6 +88,9 @@ class PhotoForm(forms.Form):
         widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
     )
     caption = forms.CharField(label=gettext_lazy("caption"), max_length=160, required=False)
+    shows_person = forms.BooleanField(
+        label=gettext_lazy("shows a person or a number plate"), required=False
+    )
     # Sent twice over a bad network, kept once.
     entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False, initial=uuid.uuid4)
 
@@ -101,6 +106,18 @@ class PhotoForm(forms.Form):
             return photos.prepare(upload.read())
         except photos.UnusablePhotoError as error:
             raise forms.ValidationError(str(error)) from error
+
+
+class PictureForm(RecordForm[Photo]):
+    """What a photo shows, and of which panel."""
+
+    class Meta:
+        model = Photo
+        fields = ("panel", "caption", "shows_person")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("panel", self.instance.job.panels.all())
 
 
 @require_safe
@@ -123,7 +140,8 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Keep a photo of what is behind a panel."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    panel = get_object_or_404(Panel, job=job, pk=pk)
+    # A photo taken while somebody removed the panel is kept with it.
+    panel = get_object_or_404(Panel.with_removed, job=job, pk=pk)
     sent = request.method == "POST"
     form = PhotoForm(request.POST, request.FILES) if sent else PhotoForm()
     if not form.is_valid():
@@ -142,13 +160,41 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
                 job=job,
                 panel=panel,
                 caption=form.cleaned_data["caption"],
+                shows_person=form.cleaned_data["shows_person"],
                 image=prepared.image,
                 small=prepared.small,
                 original=prepared.original,
                 taken_by=user,
                 entry_token=token,
             )
-    messages.success(request, _("Photo kept."))
+    if panel.removed_at:
+        by = panel.removed_by()
+        words = {"who": by.full_name if by else "–", "panel": panel}
+        sentence = _("Photo kept. %(who)s has removed its panel meanwhile: %(panel)s.") % words
+        messages.warning(request, sentence)
+    else:
+        messages.success(request, _("Photo kept."))
+    return redirect("panels", job.code)
+
+
+@require_POST
+def remove_picture(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Take a photo out, kept for thirty days; one that shows a person goes at once, for good."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    picture = get_object_or_404(Photo, job=job, pk=pk)
+    if not picture.shows_person and "shows_person" not in request.POST:
+        return remove(request, code, pk, kind=PICTURE)
+    access.require(access.may_spec(user) or picture.taken_by == user)
+    gone = {"image": "", "small": "", "original": "", "caption": ""}
+    with held(job):
+        files = files_of(picture)
+        vars(picture).update(gone | {"shows_person": True})
+        picture.remove()
+        Photo.history.filter(id=pk).update(**gone)
+        transaction.on_commit(lambda: delete_files(files))
+    messages.success(request, _("The photo and its files are gone for good."))
     return redirect("panels", job.code)
 
 
@@ -161,11 +207,27 @@ def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
     return response
 
 
+PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
+STEP = RowKind(slug="step", form=StepForm, section="panels")
+CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
+
+PICTURE = RowKind(
+    slug="picture",
+    form=PictureForm,
+    section="panels",
+    allowed=access.may_record,
+    # One whose files went at once does not come back.
+    may_change=lambda user, picture: bool(picture.image),
+    asks="parts/job/picture_removal.html",
+)
+
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
     path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
     path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
-    *RowKind(slug="panel", form=PanelForm, section="panels").urls(),
-    *RowKind(slug="step", form=StepForm, section="panels").urls(),
-    *RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record).urls(),
+    path("jobs/<str:code>/picture/<int:pk>/remove/", remove_picture, name="picture-remove"),
+    *(to for to in PICTURE.urls() if to.name not in ("picture-add", "picture-remove")),
+    *PANEL.urls(),
+    *STEP.urls(),
+    *CONTENT.urls(),
 ]

@@ -103,6 +103,9 @@ def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
 def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Open an issued sheet exactly as it was printed."""
     sheet = access.open_issued_sheet(access.signed_in(request), code, pk, sheets.may_open)
+    if sheet.erased_at:
+        context = {"job": sheet.job, "sheet": sheet}
+        return render(request, "pages/job/sheet_erased.html", context, status=410)
     if not sheets.is_intact(sheet):
         logger.error(
             "The bytes of issued sheet %s (%s) are not those it was issued with", pk, sheet

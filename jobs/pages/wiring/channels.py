@@ -90,7 +90,9 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/wiring/channels.html", context)
 
 
+CHANNEL = RowKind(slug="channel", form=ChannelForm, section="channels")
+
 urlpatterns = [
     path("jobs/<str:code>/channels/", channels, name="channels"),
-    *RowKind(slug="channel", form=ChannelForm, section="channels").urls(),
+    *CHANNEL.urls(),
 ]

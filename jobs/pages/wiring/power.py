@@ -141,14 +141,16 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/wiring/power.html", context)
 
 
+NODE = RowKind(
+    slug="node",
+    called=_("source, block or load"),
+    form=NodeForm,
+    section="power",
+    preview=preview,
+    preview_template="pages/wiring/power_result.html",
+)
+
 urlpatterns = [
     path("jobs/<str:code>/power/", power, name="power"),
-    *RowKind(
-        slug="node",
-        called=_("source, block or load"),
-        form=NodeForm,
-        section="power",
-        preview=preview,
-        preview_template="pages/wiring/power_result.html",
-    ).urls(),
+    *NODE.urls(),
 ]

@@ -147,6 +147,7 @@ class RunForm(RecordForm[Run]):
         for stretch in self.cleaned_data["route"]:
             stretch.run = run
         Stretch.objects.bulk_create(self.cleaned_data["route"])
+        run.note_what_hangs()
         return run
 
 
@@ -181,14 +182,16 @@ def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
     return render(request, "pages/wiring/run.html", context)
 
 
+RUN = RowKind(
+    slug="run",
+    form=RunForm,
+    section="power",
+    prepare=_number,
+    preview=preview,
+    preview_template="pages/wiring/power_result.html",
+)
+
 urlpatterns = [
     path("jobs/<str:code>/cable/<str:label>/", run, name="run"),
-    *RowKind(
-        slug="run",
-        form=RunForm,
-        section="power",
-        prepare=_number,
-        preview=preview,
-        preview_template="pages/wiring/power_result.html",
-    ).urls(),
+    *RUN.urls(),
 ]

@@ -119,16 +119,19 @@ def files(request: HttpRequest, code: str) -> HttpResponse:
 
 
 RESULT = "pages/wood/trim_result.html"
+RING = RowKind(
+    slug="ring", form=RingForm, section="boxes", preview=_preview, preview_template=RESULT
+)
+TRIM_PANEL = RowKind(
+    slug="trim-panel",
+    form=TrimPanelForm,
+    section="boxes",
+    preview=_preview,
+    preview_template=RESULT,
+)
+
 urlpatterns = [
     path("jobs/<str:code>/dxf/", files, name="dxf"),
-    *RowKind(
-        slug="ring", form=RingForm, section="boxes", preview=_preview, preview_template=RESULT
-    ).urls(),
-    *RowKind(
-        slug="trim-panel",
-        form=TrimPanelForm,
-        section="boxes",
-        preview=_preview,
-        preview_template=RESULT,
-    ).urls(),
+    *RING.urls(),
+    *TRIM_PANEL.urls(),
 ]

@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy, override
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -142,6 +143,7 @@ class AmplifierForm(RecordForm[Amplifier]):
             AmplifierRating.objects.create(
                 amplifier=amplifier, bridged=bridged, power=power, load=load
             )
+        amplifier.note_what_hangs()
         return amplifier
 
 
@@ -290,15 +292,19 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
     status = 200
     if request.method == "POST":
         with held(instance):
-            if form.is_valid():
-                form.instance.kind = kind
+            kept_away = instance.removed_at and "bring_back" not in request.POST
+            if not kept_away and form.is_valid():
+                form.instance.kind, form.instance.removed_at = kind, None
                 part = form.save()
+                board_counts.refresh_all(part)
                 messages.success(request, _("Saved: %(part)s.") % {"part": part})
                 if code := _asking_job(request):
                     return redirect(f"{reverse('item-add', args=[code])}?part={part.pk}")
                 return redirect(f"{reverse('catalogue')}?kind={kind}")
-        status = 422
+        status = 409 if kept_away else 422
     context = {"form": form, "kind": Part.Kind(kind), "row": instance}
+    if instance.removed_at:
+        context["removed_by"] = instance.removed_by()
     return render(request, "pages/workshop/part.html", context, status=status)
 
 
@@ -312,31 +318,31 @@ def add_part(request: HttpRequest, kind: str) -> HttpResponse:
     return _edit(request, kind, model())
 
 
-def _part(pk: int) -> tuple[str, Any]:
-    part = Part.objects.filter(pk=pk).first()
+def _part(pk: int, *, removed: bool = False) -> Any:
+    """Return a part as its own kind; a removed one only where that is asked for."""
+    part = (Part.with_removed if removed else Part.objects).filter(pk=pk).first()
     if part is None:
         raise Http404
-    return part.kind, FORMS[part.kind]._meta.model.objects.get(pk=pk)
+    return FORMS[part.kind]._meta.model.with_removed.get(pk=pk)
 
 
 @require_http_methods(["GET", "POST"])
 def edit_part(request: HttpRequest, pk: int) -> HttpResponse:
     """Correct a part; jobs that use it are worked out anew, issued sheets are not."""
     access.require_member(access.signed_in(request))
-    kind, part = _part(pk)
-    return _edit(request, kind, part)
+    part = _part(pk, removed=request.method == "POST")
+    return _edit(request, part.kind, part)
 
 
 def _remove(request: HttpRequest, pk: int, *, back: bool) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
-    part = Part.with_removed.filter(pk=pk).first()
-    if part is None:
-        raise Http404
+    part = _part(pk, removed=True)
     with held(part):
         part.refresh_from_db()
         part.restore() if back else part.remove()
+        board_counts.refresh_all(part)
     if back:
         messages.success(request, _("Back again: %(part)s.") % {"part": part})
     else:

@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.contrib import messages
 from django.core.exceptions import ValidationError
+from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
@@ -17,10 +18,16 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.models import Workshop
 from jobs.pages.forms.fields import QuantityField, judged_here
 
 ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
+# What no finding follows from: changed, nothing is counted anew.
+OF_NO_FINDING = (
+    *("name", "address", "phone", "units", "paper", "currency", "web_address"),
+    *(field.name for field in Workshop._meta.fields if field.name.startswith("label_")),
+)
 SMALLEST_LABEL = 0.010  # m; below it not even the number of a run can be read
 MOST_LABELS = 40  # across or down
 
@@ -131,7 +138,10 @@ def settings(request: HttpRequest) -> HttpResponse:
     access.require(access.may_manage(user))
     form = WorkshopForm(request.POST or None, instance=Workshop.current())
     if request.method == "POST" and form.is_valid():
-        form.save()
+        with transaction.atomic():
+            saved = form.save()
+            if set(form.changed_data) - set(OF_NO_FINDING):
+                board_counts.refresh_all(saved)
         messages.success(request, _("Saved."))
         return redirect("workshop")
     status = 422 if request.method == "POST" else 200

@@ -45,6 +45,17 @@ def test_without_a_folder_it_says_what_to_set():
         call_command("nightly")
 
 
+def test_what_was_removed_long_ago_goes_after_the_back_up(tmp_path, monkeypatch):
+    """Backed up once more, then deleted: never the other way round."""
+    done: list[str] = []
+    monkeypatch.setattr(
+        "jobs.management.commands.nightly.call_command", lambda name, *a, **k: done.append(name)
+    )
+    with override_settings(BACKUPS=tmp_path):
+        call_command("nightly")
+    assert done == ["backup", "clear_removed"]
+
+
 def test_the_demo_is_not_served_for_real(db):
     """Its passwords are printed: it answers on its own machine alone."""
     Workshop.objects.create(name="Invented", is_demo=True)

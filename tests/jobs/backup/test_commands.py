@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import subprocess
 import sys
 
@@ -10,6 +11,7 @@ from django.core.management import CommandError, call_command
 from django.db.migrations.loader import MigrationLoader
 
 from jobs.backup.installation import Installation
+from jobs.keeping.erased_list import NAME, Erased, read, write
 from tests.jobs.backup.tools import (
     ROOT,
     at,
@@ -43,6 +45,41 @@ def test_a_backup_is_made_and_restored_from_the_terminal(installed, tmp_path):
     changed = {name for name in before if before[name] != now[name]}
     assert changed - own == {"django_migrations"}
     assert files(new.media) == files(installed.media)
+
+
+def _person(there: Installation) -> tuple[int, str, str]:
+    """Key, first entry and name of the customer of an installation."""
+    with there.database.reading() as reading:
+        ((pk, name),) = reading.rows("SELECT id, name FROM jobs_customer")
+        first = f"SELECT min(history_date) FROM jobs_historicalcustomer WHERE id = {pk}"
+        ((began,),) = reading.rows(first)
+    if isinstance(began, str):  # SQLite keeps moments as text, in UTC
+        began = dt.datetime.fromisoformat(began).replace(tzinfo=dt.UTC)
+    return pk, began.astimezone(dt.UTC).isoformat(), name
+
+
+@pytest.mark.parametrize("beside", [False, True])
+def test_who_was_erased_since_stays_erased(installed, backup, tmp_path, beside):
+    """The list of the installation that is replaced counts, and so does one beside the file."""
+    pk, began, name = _person(installed)
+    assert name == "Hanna Lind"
+    one = Erased(customer=pk, began=began, at="2026-11-28T12:00:00+00:00", plates=False)
+    there = at(tmp_path / "new") if beside else installed
+    if beside and is_postgres():
+        make_postgres(there)
+    list_of_it = backup.with_name(NAME) if beside else there.folder / NAME
+    write(list_of_it, [one])
+    restored = manage(there, "restore", backup, *([] if beside else ["--replace"]))
+    assert (restored.returncode, restored.stderr) == (0, "")
+    assert "Erased again, as they were since this back-up: 1" in restored.stdout
+    texts = [str(value) for of_table in rows(there.database).values() for row in of_table
+             for value in row]  # fmt: skip
+    assert texts
+    assert not [text for text in texts if "Hanna" in text or "lind.invalid" in text]
+    assert read(there.folder / NAME) == [one]
+    away = tmp_path / "again.zip"
+    assert manage(there, "backup", away).returncode == 0
+    assert read(away.with_name(NAME)) == [one]
 
 
 def test_a_refusal_is_one_line(installed, backup, monkeypatch):

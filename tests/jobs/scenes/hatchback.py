@@ -261,6 +261,7 @@ def _turn_on(
         colour="BU", route=[panels["side_trim"]], **ends(shelf, "end 0.5 mm²"),
     )  # fmt: skip
     run.wakes.set([items["six"], items["mono"]])
+    run.note_what_hangs()
     return run
 
 

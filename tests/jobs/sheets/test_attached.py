@@ -17,6 +17,7 @@ from pypdf import PdfReader
 
 from jobs import sheets
 from jobs.design.job.whole import JobDesign, load, work_out
+from jobs.keeping.erase import PERSONAL
 from jobs.models import Customer, IssuedSheet, Job, JobPart, Part, SheetKind, User, Vehicle
 from jobs.sheets.issue import printed
 
@@ -31,6 +32,11 @@ NEVER = [
     (Job, ("wishes", "listening", "space_to_keep", "must_stay_factory", "care_notes", "budget")),
     (Part, ("price", "notes", "figures_source")),
     (User, ("email",)),
+]
+OF_THE_PERSON = [
+    (Customer, ("name", "phone", "email", "address", "notes")),
+    (Vehicle, ("plate", "vin")),
+    (Job, ("wishes", "listening", "budget")),
 ]
 
 
@@ -85,6 +91,19 @@ def test_nothing_is_attached_that_is_not_printed(marked, kind):
     )
     assert all(data["records"].values())
     assert _found(json.dumps(data), marks) - _found(unescape(html), marks) == set()
+
+
+@pytest.mark.parametrize("kind", sorted(set(SheetKind) - PERSONAL))
+def test_a_sheet_of_the_technical_record_carries_no_person(marked, kind):
+    """Neither printed nor attached: customer, their words, the plate of their car."""
+    design, marks = marked
+    html, data = printed(
+        design, sheets.SHEETS[SheetKind(kind)], sheets.Options(), revision=1, at=timezone.now()
+    )
+    of_the_person = {f"{model.__name__}.{name}" for model, names in OF_THE_PERSON for name in names}
+    assert of_the_person <= set(marks.values())
+    for text in (unescape(html), json.dumps(data)):
+        assert {where for where, _mark in _found(text, marks)} & of_the_person == set()
 
 
 @needs_pdf

@@ -1,0 +1,118 @@
+"""Every kind of record whose history people read, and where its entries are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import Model, QuerySet
+from django.utils.translation import gettext_lazy as _
+
+from jobs.models import Customer, Decision, Job, JobPart, Part, User, Vehicle, Workshop
+from jobs.pages.box.boxes import BOX
+from jobs.pages.box.cabin import CURVE
+from jobs.pages.box.measured import SWEEP
+from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.job.bay import MEASUREMENT
+from jobs.pages.job.brief import BriefForm, CustomerForm
+from jobs.pages.job.car import FACTORY, VehicleForm
+from jobs.pages.job.equipment import ITEM
+from jobs.pages.job.panels import CONTENT, PANEL, PICTURE, STEP
+from jobs.pages.wiring.channels import CHANNEL
+from jobs.pages.wiring.power import NODE
+from jobs.pages.wiring.runs import RUN
+from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
+from jobs.pages.workshop.catalogue import FORMS
+from jobs.pages.workshop.people import PersonForm
+from jobs.pages.workshop.workshop import WorkshopForm
+
+# In the order of the pages they stand on.
+ROWS: tuple[RowKind, ...] = (
+    *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, RING, TRIM_PANEL, NODE, RUN),
+    *(PANEL, STEP, CONTENT, PICTURE, MEASUREMENT),
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kind:
+    """A kind of record: what it is called, and the form that knows the words of its fields."""
+
+    slug: str
+    model: type[Model]
+    called: Any
+    form: Any = None
+
+    @property
+    def label(self) -> str:
+        """What the workshop calls one of them, in the reader's language."""
+        return str(self.called)
+
+
+def _of_rows(row: RowKind) -> Kind:
+    called = row.called or row.model._meta.verbose_name
+    return Kind(slug=row.slug, model=row.model, called=called, form=row.form)
+
+
+KINDS: dict[str, Kind] = {
+    kind.slug: kind
+    for kind in (
+        Kind(slug="brief", model=Job, called=_("brief"), form=BriefForm),
+        Kind(slug="customer", model=Customer, called=_("customer"), form=CustomerForm),
+        Kind(slug="car", model=Vehicle, called=_("car"), form=VehicleForm),
+        *(_of_rows(row) for row in ROWS),
+        Kind(slug="decision", model=Decision, called=_("decision")),
+    )
+}
+PERSON = Kind(slug="person", model=User, called=_("person"), form=PersonForm)
+WORKSHOP = Kind(slug="workshop", model=Workshop, called=_("workshop"), form=WorkshopForm)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Source:
+    """Entries of one kind that are read together: those of a job, of a part, of a person."""
+
+    kind: Kind
+    entries: QuerySet[Any]
+
+
+def of_job(job: Job, kinds: Iterable[Kind]) -> list[Source]:
+    """Everything that was ever written on a job, its car and its customer."""
+    keys: dict[type[Model], int] = {
+        Job: job.pk,
+        Vehicle: job.vehicle_id,
+        Customer: job.vehicle.customer_id,
+    }
+    return [
+        Source(
+            kind=kind,
+            entries=_history(kind.model).filter(job=job)
+            if issubclass(kind.model, JobPart)
+            else _history(kind.model).filter(id=keys[kind.model]),
+        )
+        for kind in kinds
+    ]
+
+
+def of_part(part: Part) -> list[Source]:
+    """A part of the catalogue: what was removed as a part of any kind is noted apart."""
+    form = FORMS[part.kind]
+    models: list[Any] = list(dict.fromkeys((form._meta.model, Part)))
+    called = part.get_kind_display()
+    return [
+        Source(
+            kind=Kind(slug=model.__name__.lower(), model=model, called=called, form=form),
+            entries=_history(model).filter(id=part.pk),
+        )
+        for model in models
+    ]
+
+
+def of_one(kind: Kind, pk: int) -> list[Source]:
+    """One record that belongs to no job."""
+    return [Source(kind=kind, entries=_history(kind.model).filter(id=pk))]
+
+
+def _history(model: Any) -> QuerySet[Any]:
+    entries: QuerySet[Any] = model.history.all()
+    return entries

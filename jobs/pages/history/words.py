@@ -1,0 +1,243 @@
+"""The words of an entry: fields by their labels, values as people type and read them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from typing import Any
+
+from django.db.models import Field, Model
+from django.utils.formats import date_format, localize
+from django.utils.text import capfirst
+from django.utils.timezone import localtime
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from jobs import units
+from jobs.models import (
+    Customer,
+    Decision,
+    DriverSweep,
+    EquipmentItem,
+    Job,
+    Measurement,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Part,
+    Photo,
+    Run,
+    User,
+    Vehicle,
+)
+from jobs.models.people import words_of_roles
+from jobs.pages.forms.ratings_field import RatingsField
+from jobs.pages.forms.route_field import LOOM, OWN, RouteWidget
+from jobs.pages.history.kinds import Kind
+
+NOTHING = "–"
+LONGEST = 240  # characters shown of a text, from a little before what differs
+BEFORE = 40
+
+# What tells a person nothing, or is said otherwise: removed, brought back, new.
+UNSAID = {
+    *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
+    *("open_stops", "open_looks", "vehicle", "customer", "image", "small", "original"),
+    *(
+        "code",
+        "where",
+        "about_kind",
+        "about_key",
+        "about_detail",
+        "fingerprint",
+        "severity",
+        "decided_by",
+    ),
+    *("decided_at", "taken_by", "added_at"),
+}
+# Figures of the house: who may not see prices does not read them here either.
+MONEY = {"price", "budget"}
+# A history that was of no account before it was to be read: fields without a label of their own.
+LABELS: dict[type[Model], dict[str, Any]] = {
+    PanelStep: {
+        "done_by": gettext_lazy("done by"),
+        "done_at": gettext_lazy("done"),
+    },
+    Measurement: {
+        "measured_by": gettext_lazy("measured by"),
+        "measured_at": gettext_lazy("measured at"),
+    },
+    Panel: {
+        "opened_by": gettext_lazy("opened by"),
+        "closed_by": gettext_lazy("closed by"),
+        "closed_at": gettext_lazy("closed"),
+    },
+    Job: {"consultant": gettext_lazy("consultant")},
+    Decision: {
+        "said": gettext_lazy("what was found"),
+        "name": gettext_lazy("decided by"),
+    },
+    User: {
+        "first_name": gettext_lazy("first name"),
+        "last_name": gettext_lazy("last name"),
+        "username": gettext_lazy("sign-in name"),
+        "is_active": gettext_lazy("works here"),
+    },
+}
+# What the name of a record is made of: the records it points at for that.
+NAMED_BY: dict[type[Model], tuple[str, ...]] = {
+    EquipmentItem: ("part",),
+    DriverSweep: ("item",),
+    PanelContent: ("equipment", "factory_part"),
+    Photo: ("panel",),
+}
+# The same, as far as they have to be read to write that name.
+CALLED_BY: dict[type[Model], tuple[str, ...]] = {
+    EquipmentItem: ("part",),
+    DriverSweep: ("item__part",),
+    PanelContent: ("equipment__part", "factory_part"),
+    Photo: ("panel",),
+}
+# Who is meant by a key, by model: read once for all entries of a page.
+Names = dict[type[Model], dict[Any, Any]]
+
+
+def fields_of(entry: Any, *, prices: bool) -> list[Field[Any, Any]]:
+    """Return the fields of an entry that a person reads."""
+    hidden = UNSAID if prices else UNSAID | MONEY
+    return [
+        field
+        for field in entry.tracked_fields
+        if field.name not in hidden and not field.name.endswith("_ptr")
+    ]
+
+
+def label(kind: Kind, field: Field[Any, Any]) -> str:
+    """Return what a field is called where it is typed."""
+    if (special := LABELS.get(kind.model, {}).get(field.name)) is not None:
+        return capfirst(str(special))
+    typed = kind.form.base_fields.get(field.name) if kind.form is not None else None
+    return capfirst(str((typed and typed.label) or field.verbose_name))
+
+
+def value(kind: Kind, field: Field[Any, Any], entry: Any, names: Names) -> str:
+    """Return the value of a field as people read it."""
+    kept = getattr(entry, field.attname)
+    if kept is None or kept == "":
+        return NOTHING
+    if field.is_relation:
+        return called(names.get(field.related_model, {}).get(kept)) or NOTHING  # type: ignore[arg-type]
+    if (quantity := _quantity(kind, field, entry)) and isinstance(kept, int | float):
+        return units.show(kept, quantity)
+    if field.flatchoices:
+        return str(dict(field.flatchoices).get(kept, kept))
+    if isinstance(kept, list | dict):
+        return _listed(kind, field, kept)
+    return _plain(kept)
+
+
+def _quantity(kind: Kind, field: Field[Any, Any], entry: Any) -> str:
+    if kind.model is Measurement and field.name == "value":
+        return str(entry.kind)
+    return str(getattr(kind.form, "quantities", {}).get(field.name, ""))
+
+
+def _listed(kind: Kind, field: Field[Any, Any], kept: Any) -> str:
+    """Return a list as it is typed: an outline, braces, roles."""
+    if field.name == "roles":
+        return words_of_roles(kept) or NOTHING
+    typed = kind.form.base_fields.get(field.name) if kind.form is not None else None
+    written = typed.prepare_value(kept) if typed is not None and kept else ""
+    return str(written) or NOTHING
+
+
+def _plain(kept: Any) -> str:
+    if isinstance(kept, bool):
+        return _("yes") if kept else _("no")
+    if isinstance(kept, dt.datetime):
+        return date_format(localtime(kept), "SHORT_DATETIME_FORMAT")
+    if isinstance(kept, dt.date):
+        return date_format(kept, "SHORT_DATE_FORMAT")
+    if isinstance(kept, Decimal | float | int):
+        return str(localize(kept))
+    return str(kept)
+
+
+def hanging(kept: dict[str, Any], names: Names) -> dict[str, str]:
+    """Return what is part of a record and has no history of its own, by the label of each."""
+    words: dict[str, str] = {}
+    if "route" in kept:
+        widget = RouteWidget()
+        widget.panels = list(names.get(Panel, {}).values())
+        rows = [
+            (str(panel or ""), place, LOOM if follows else OWN, edge)
+            for panel, place, follows, edge in kept["route"]
+        ]
+        words[_("route")] = widget.format_value(rows)
+        woken = [called(names.get(EquipmentItem, {}).get(key)) for key in kept["wakes"]]
+        words[str(Run._meta.get_field("wakes").verbose_name)] = ", ".join(filter(None, woken))
+    if "ratings" in kept:
+        ratings = [tuple(rating) for rating in kept["ratings"]]
+        written = str(RatingsField().prepare_value(ratings) or "")
+        words[_("power into each load")] = written.replace("\n", "; ")
+    return {capfirst(name): text or NOTHING for name, text in words.items()}
+
+
+def called(row: Any) -> str:
+    """Return the name of a record, or of a person."""
+    if row is None:
+        return ""
+    return row.full_name if isinstance(row, User) else str(row).rstrip(".")
+
+
+def name_of(kind: Kind, entry: Any, names: Names) -> str:
+    """Return what a record was called when the entry was made."""
+    row = entry.instance
+    for link in NAMED_BY.get(kind.model, ()):
+        key = getattr(row, f"{link}_id")
+        model: Any = kind.model._meta.get_field(link).related_model
+        if (named := names.get(model, {}).get(key)) is not None:
+            setattr(row, link, named)
+        elif key is not None:
+            return ""
+    if kind.model in (Job, Customer, Vehicle):
+        return ""  # there is one of each on the job
+    return str(row.where) if isinstance(row, Decision) else called(row)
+
+
+def cut(before: str, after: str) -> tuple[str, str]:
+    """Shorten two long texts to where they begin to differ."""
+    if max(len(before), len(after)) <= LONGEST:
+        return before, after
+    same = next(
+        (n for n, (a, b) in enumerate(zip(before, after, strict=False)) if a != b),
+        min(len(before), len(after)),
+    )
+    start = max(same - BEFORE, 0)
+    return _piece(before, start), _piece(after, start)
+
+
+def _piece(text: str, start: int) -> str:
+    piece = text[start : start + LONGEST]
+    left, right = "…" if start else "", "…" if start + LONGEST < len(text) else ""
+    return f"{left}{piece}{right}" if piece else NOTHING
+
+
+def points_at(kind: Kind, entry: Any) -> list[tuple[type[Model], Any]]:
+    """Return the records an entry names: in its own name, in its fields, in what hangs on it."""
+    pointed: list[tuple[type[Model], Any]] = [
+        (field.related_model, key)
+        for field in entry.tracked_fields
+        if field.is_relation and (key := getattr(entry, field.attname)) is not None
+    ]
+    kept = entry.__dict__.get("hanging") or {}
+    pointed += [(Panel, row[0]) for row in kept.get("route", ()) if row[0] is not None]
+    pointed += [(EquipmentItem, key) for key in kept.get("wakes", ())]
+    return [
+        (model, key) for model, key in pointed if model is not Job and not _is_half(model, kind)
+    ]
+
+
+def _is_half(model: type[Model], kind: Kind) -> bool:
+    """Whether it is the general half of the same record."""
+    return model is Part and issubclass(kind.model, Part)

@@ -1,0 +1,81 @@
+"""Photos can be taken out: kept thirty days, or gone at once where they show a person."""
+
+from __future__ import annotations
+
+import pytest
+from django.core.files.base import ContentFile
+from django.core.files.storage import default_storage
+from django.urls import reverse
+
+from jobs.models import Photo
+from tests.jobs.pages.history.test_history import read
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def photo(hatchback, cast) -> Photo:
+    """A photo of what is behind the sill, taken by the installer."""
+    files = {name: ContentFile(b"x", "x.jpg") for name in ("image", "small", "original")}
+    return Photo.objects.create(
+        job=hatchback.job, panel=hatchback.sill, caption="plate in view",
+        taken_by=cast.installer, **files,
+    )  # fmt: skip
+
+
+def _at(photo: Photo, act: str) -> str:
+    return reverse(f"picture-{act}", args=[photo.job.code, photo.pk])
+
+
+def test_a_photo_is_taken_out_and_brought_back(hatchback, photo, browse):
+    """Its file is kept, and the page says who removed it."""
+    assert browse("designer").post(_at(photo, "remove")).status_code == 302
+    browse("designer").get(reverse("panels", args=[hatchback.code]))
+    said = read(browse("manager"), reverse("panels", args=[hatchback.code]))
+    assert "plate in view Dan Draw," in said
+    assert default_storage.exists(photo.image.name)
+    assert browse("installer").get(
+        reverse("photo", args=[hatchback.code, photo.pk])
+    ).status_code == 404  # fmt: skip
+    assert browse("installer").post(_at(photo, "restore")).status_code == 302
+    assert Photo.objects.filter(pk=photo.pk).exists()
+
+
+def test_a_photo_of_a_person_goes_at_once(
+    hatchback, photo, browse, django_capture_on_commit_callbacks
+):
+    """Files and caption are gone from row and history; that it was removed, and by whom, is not."""
+    names = [photo.image.name, photo.small.name, photo.original.name]
+    assert all(default_storage.exists(name) for name in names)
+    with django_capture_on_commit_callbacks(execute=True):
+        answer = browse("designer").post(_at(photo, "remove"), {"shows_person": "1"})
+    assert answer.status_code == 302
+    assert not any(default_storage.exists(name) for name in names)
+    past = reverse("history", args=[hatchback.code]) + f"?of=picture-{photo.pk}"
+    said = read(browse("manager"), past)
+    assert "Dan Draw" in said
+    assert "removed" in said
+    assert "plate in view" not in said
+    assert browse("manager").post(_at(photo, "restore")).status_code == 403
+
+
+def test_who_may_let_files_go_at_once(hatchback, photo, browse, cast):
+    """Whoever took it, and whoever may spec; another installer takes it out for thirty days."""
+    Photo.objects.filter(pk=photo.pk).update(taken_by=cast.manager)
+    gone = {"shows_person": "1"}
+    assert browse("installer").post(_at(photo, "remove"), gone).status_code == 403
+    assert browse("installer").post(_at(photo, "remove")).status_code == 302
+
+
+def test_what_a_photo_shows_is_changed(hatchback, photo, browse):
+    """Caption, panel and the tick; nonsense is kept as typed."""
+    client = browse("installer")
+    sent = typed(client.get(_at(photo, "edit")).context["form"])
+    assert client.post(_at(photo, "edit"), sent | {"shows_person": "on"}).status_code == 302
+    photo.refresh_from_db()
+    assert photo.shows_person
+    sent = typed(client.get(_at(photo, "edit")).context["form"])
+    answer = client.post(_at(photo, "edit"), sent | {"caption": "far " * 50})
+    assert answer.status_code == 422
+    assert "far far" in answer.content.decode()
