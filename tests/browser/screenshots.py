@@ -24,7 +24,7 @@ SCREENS = {
     "power": ("designer", f"/jobs/{JOB}/power/", "header", 1200, 1000),
     "bay": ("installer", f"/jobs/{JOB}/bay/", ".bay section", 390, 844),
 }
-SHEET = f"/jobs/{JOB}/sheets/build/?paper=A4&language=en"
+SHEET = f"/jobs/{JOB}/sheets/panels/?paper=A4&language=en"
 
 
 def _lighten(file: Path) -> None:
@@ -47,13 +47,16 @@ def _screens(browser: Browser, address: str) -> None:
 
 
 def _sheet(browser: Browser, address: str) -> None:
-    """Take the first page of the build sheet, where poppler can draw it."""
+    """Take the first page of the panel record, where poppler can draw it."""
     if not shutil.which("pdftoppm"):
-        sys.stderr.write("No picture of the build sheet: pdftoppm (poppler-utils) is missing.\n")
+        sys.stderr.write("No picture of the panel record: pdftoppm (poppler-utils) is missing.\n")
         return
     context = browser.new_context(base_url=address)
     sign_in(context.new_page(), "designer")
-    content = context.request.get(SHEET).body()
+    answer = context.request.get(SHEET)
+    while answer.status == 202:  # it is being printed
+        answer = context.request.get(SHEET)
+    content = answer.body()
     context.close()
     with tempfile.TemporaryDirectory() as folder:
         pdf = Path(folder) / "sheet.pdf"
