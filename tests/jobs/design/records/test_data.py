@@ -34,6 +34,7 @@ ELSEWHERE = {
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
     "Session": "sign-ins",
+    "PrintOrder": "what waits to be printed, for a day",
     "AccountEvent": "sign-ins",
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
