@@ -102,6 +102,9 @@ def test_second_sweeps_that_went_the_wrong_way_are_refused() -> None:
         moving_parts_from_mass(free, free, mass=0.05, sd=DRIVER.sd)
     with refused(FitError, "box-did-not-raise"):
         moving_parts_from_volume(free, fit_of(mass=0.05, stiffness=0.5), volume=0.02, sd=0.03)
+    # The sweep of the free driver sent a second time, as that of the box.
+    with refused(FitError, "box-did-not-raise"):
+        moving_parts_from_volume(free, free, volume=0.02, sd=DRIVER.sd)
     with refused(OutOfRangeError, "above", "added-mass"):
         moving_parts_from_mass(free, free, mass=0.0, sd=DRIVER.sd)
     with refused(OutOfRangeError, "above", "test-box-volume"):

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from shapely.geometry import Point, box
 
 from acoustics.carcass.room.arrange import BESIDE, Load
+from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import PortBody, RoundPart
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
@@ -64,3 +66,33 @@ def test_two_drivers_make_room_for_the_ports():
     across = [p.u for p in placed if p.part is DRIVER]
     # One port of 66 mm and 10 mm of wood: half of it is 38 mm.
     assert across == pytest.approx([0.225 - 0.038, 0.675 - 0.038])
+
+
+@pytest.mark.parametrize("flange", [0.265, 0.34])
+@pytest.mark.parametrize("drivers", [1, 2])
+@pytest.mark.parametrize("ports", [0, 1, 2])
+def test_the_least_width_is_just_enough(drivers: int, ports: int, flange: float):
+    """There all flanges and ports keep their distance and every hole its wood, 1 cm less does not.
+
+    Circles drawn by hand; the distances are those of `USUAL`.
+    """
+    driver = replace(DRIVER, flange_diameter=flange, bolt_circle_diameter=flange - 0.015)
+    load = Load(driver=driver, drivers=drivers, port=PORT if ports else None, ports=max(ports, 1))
+    least = load.least_width(0.018)
+    assert _tightest(load, least) >= -1e-9
+    assert _tightest(load, least - 0.01) < 0
+
+
+def _tightest(load: Load, width: float) -> float:
+    """What the tightest place in the face of a box has beyond the distance wanted."""
+    assert load.driver is not None
+    placed = load.arrange(Carcass(profile=BARE.profile, width=width, thickness=0.018), FRONT)
+    holes = [p.u for p in placed if p.part is load.driver]
+    assert len(holes) == load.drivers
+    flanges = [Point(u, 0.0).buffer(load.driver.flange_diameter / 2) for u in holes]
+    ports = [Point(p.u, 0.0).buffer(0.033) for p in placed if p.part is PORT]
+    spare = [min(u - 0.018, width - 0.018 - u) - 0.235 / 2 - USUAL.cutout_to_edge for u in holes]
+    spare += [min(u, width - u) - load.driver.flange_diameter / 2 for u in holes]
+    spare += [a.distance(b) - USUAL.apart for a, b in itertools.combinations(flanges, 2)]
+    spare += [a.distance(b) - USUAL.apart for a in flanges for b in ports]
+    return min(spare)

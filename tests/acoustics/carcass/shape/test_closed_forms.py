@@ -61,6 +61,7 @@ def test_first_mode_of_a_plate(modulus, density, whole, halved):
     board = Board(modulus=modulus, density=density)
     assert first_mode(0.6, 0.4, thickness=0.018, board=board) == pytest.approx(whole, abs=0.005)
     assert first_mode(0.3, 0.4, thickness=0.018, board=board) == pytest.approx(halved, abs=0.005)
+    assert bays_needed(0.6, 0.4, thickness=0.018, board=board, band_top=0.5) == 1
     assert bays_needed(0.6, 0.4, thickness=0.018, board=board, band_top=whole - 1) == 1
     assert bays_needed(0.6, 0.4, thickness=0.018, board=board, band_top=whole + 1) == 2
     assert bays_needed(0.6, 0.4, thickness=0.018, board=board, band_top=halved + 1) == 3

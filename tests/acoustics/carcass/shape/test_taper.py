@@ -282,7 +282,7 @@ def test_a_level_plate_takes_the_litres_trimesh_says(name):
     corner=st.sampled_from(["mitre", "butt", None]),
     through=st.sampled_from(["sides", "front and rear"]),
 )
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=40)
 def test_panels_put_together_enclose_the_litres(bottom, top, height, shift, wood, corner, through):
     """Meshed wood and gross litres fill a random four-sided outline, cut by half-spaces."""
     thickness = dict(zip(FACES, wood, strict=True))
