@@ -37,6 +37,7 @@ ELSEWHERE = {
     "AccountEvent": "sign-ins",
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
+    "WithdrawnCode": "opens nothing and is on no sheet",
 }
 
 
