@@ -8,6 +8,8 @@ import django_stubs_ext
 import environ
 from django.utils.translation import gettext_lazy as _
 
+from config.public import public_host
+
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
 # Lets forms and managers name the model they are for, as the type checker reads it.
@@ -35,6 +37,11 @@ def _secret_key() -> str:
 SECRET_KEY = _secret_key()
 DEBUG = env.bool("UNDERTRIM_DEBUG", default=False)
 ALLOWED_HOSTS = env.list("UNDERTRIM_HOSTS", default=["127.0.0.1", "localhost"])
+# Where everybody may come, such as https://panels.example: pages that are marked public answer
+# there, and nothing else (jobs/pages/public/host.py). Empty: there is no such address.
+PUBLIC = env.str("UNDERTRIM_PUBLIC", default="").rstrip("/")
+PUBLIC_HOST = public_host(PUBLIC)
+ALLOWED_HOSTS += [PUBLIC_HOST] if PUBLIC_HOST and PUBLIC_HOST not in ALLOWED_HOSTS else []
 CSRF_TRUSTED_ORIGINS = env.list("UNDERTRIM_ORIGINS", default=[])
 # Off by default because a workshop network often has no certificate; on behind a TLS proxy.
 SECURE = env.bool("UNDERTRIM_TLS", default=False)
@@ -73,6 +80,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "jobs.pages.proxy.believed",
     "jobs.pages.middleware.guarded",
+    "jobs.pages.public.host.public_only",
     "jobs.pages.health.probed",
     "jobs.logs.logged",
     "jobs.pages.middleware.readable",

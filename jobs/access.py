@@ -9,7 +9,16 @@ from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest
 
-from jobs.models import IssuedSheet, Job, Photo, PrintOrder, Role, User
+from jobs.models import (
+    IssuedSheet,
+    Job,
+    Panel,
+    Photo,
+    PrintOrder,
+    Role,
+    User,
+    WithdrawnCode,
+)
 
 CODE = re.compile(r"J-(\d{1,9})")
 
@@ -110,6 +119,20 @@ def open_print_order(
         raise Http404
     require(may_follow(user, order))
     return order
+
+
+def panel_of_code(token: str) -> Panel | None:
+    """Return the panel whose code this is, to whoever holds it; None once it was withdrawn.
+
+    A token nobody was ever given is not found; a panel or a job taken out has withdrawn its codes.
+    """
+    panels = Panel.with_removed.select_related("job__vehicle")
+    panel = panels.filter(token=token).first()
+    if panel is None and not WithdrawnCode.objects.filter(token=token).exists():
+        raise Http404
+    if panel is None or panel.removed_at or panel.job.removed_at:
+        return None
+    return panel
 
 
 def signed_in(request: HttpRequest) -> User:

@@ -19,7 +19,7 @@ from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
-from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo
+from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo, WithdrawnCode
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
@@ -72,6 +72,7 @@ __all__ = [
     "TrimPanel",
     "User",
     "Vehicle",
+    "WithdrawnCode",
     "Word",
     "Workshop",
 ]

@@ -26,6 +26,10 @@ class EquipmentItem(JobPart):
     state = models.CharField(_("state"), max_length=10, choices=State, default=State.TO_ORDER)
     # A closed space lets no heat out; None means nobody has looked.
     ventilated = models.BooleanField(_("air can move around it"), null=True, blank=True)
+    # A tracker or an alarm.
+    private = models.BooleanField(
+        _("private: behind the code only “ask the workshop”"), default=False
+    )
 
     class Meta(JobPart.Meta):
         verbose_name = _("equipment")

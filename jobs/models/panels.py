@@ -30,6 +30,8 @@ class Panel(JobPart):
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )
     closed_at = models.DateTimeField(null=True, blank=True)
+    # Opens the page behind its code (jobs/panel_codes.py); None until one is needed.
+    token = models.CharField(max_length=22, null=True, unique=True, editable=False)  # noqa: DJ001
 
     class Meta(JobPart.Meta):
         verbose_name = _("panel")
@@ -37,6 +39,21 @@ class Panel(JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+
+class WithdrawnCode(models.Model):
+    """A token that was printed and opens nothing any more."""
+
+    token = models.CharField(max_length=22, unique=True)
+    panel = models.ForeignKey(Panel, models.CASCADE, related_name="withdrawn_codes")
+    withdrawn_at = models.DateTimeField()
+    withdrawn_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return self.token
 
 
 class PanelStep(JobPart):
@@ -82,6 +99,9 @@ class PanelContent(JobPart):
     )
     description = models.CharField(_("or in words"), max_length=160, blank=True)
     fixing = models.CharField(_("how it is fixed"), max_length=160, blank=True)
+    private = models.BooleanField(
+        _("private: behind the code only “ask the workshop”"), default=False
+    )
 
     class Meta(JobPart.Meta):
         verbose_name = _("what is behind it")
@@ -111,6 +131,8 @@ class Photo(JobPart):
     original = models.FileField(upload_to=photo_path)  # as it came, for the workshop only
     # Goes with the person when they are erased, and at once when it is removed.
     shows_person = models.BooleanField(_("shows a person or a number plate"), default=False)
+    # Somebody has looked: it shows no person and no number plate.
+    shown_outside = models.BooleanField(_("may be shown behind the code"), default=False)
     taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     added_at = models.DateTimeField(auto_now_add=True)
 
@@ -120,6 +142,11 @@ class Photo(JobPart):
 
     def __str__(self) -> str:
         return self.caption or str(self.panel)
+
+    @property
+    def is_for_everybody(self) -> bool:
+        """Whether it may be seen behind the code."""
+        return self.shown_outside and not self.shows_person
 
 
 class Measurement(JobPart):

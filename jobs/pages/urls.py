@@ -14,9 +14,11 @@ from jobs.pages.job import (
     customer_data,
     equipment,
     findings,
+    panel_codes,
     panels,
     sheets,
 )
+from jobs.pages.public import panel as panel_page
 from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim
 from jobs.pages.workshop import (
@@ -66,4 +68,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *findings.urlpatterns,
     *bay.urlpatterns,
     *sheets.urlpatterns,
+    *panel_codes.urlpatterns,
+    *panel_page.urlpatterns,
 ]

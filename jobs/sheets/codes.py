@@ -5,17 +5,26 @@ from __future__ import annotations
 from functools import lru_cache
 
 import segno
+from django.conf import settings
 
 from jobs.models import Workshop
 
 QUIET = 4  # modules left white round a code: ISO/IEC 18004
 # A printed module smaller than this is lost on a scuffed label; common practice, no source.
 SMALLEST_MODULE = 0.4e-3
+# Bytes in a code of version 15 at level M (ISO/IEC 18004, table 7): 77 modules and the quiet zone
+# are 0.42 mm each in a square of 36 mm.
+LONGEST_TEXT = 412
 
 
 def address(workshop: Workshop, path: str) -> str:
     """Return the full address of a page, or nothing while nobody has entered where the app is."""
     return workshop.web_address.rstrip("/") + path if workshop.web_address else ""
+
+
+def public_address(path: str) -> str:
+    """Return where everybody finds a public page, or nothing where there is no public address."""
+    return settings.PUBLIC + path if settings.PUBLIC else ""
 
 
 def module(text: str, side: float) -> float:
@@ -30,3 +39,15 @@ def code_uri(text: str) -> str:
     Strokes, not pixels: a poor printer would grey the edges of pixels until no phone reads them.
     """
     return str(segno.make_qr(text).svg_data_uri(border=QUIET, omitsize=True))
+
+
+def fits(text: str) -> bool:
+    """Whether a text goes into a code that is printed as words, not as an address."""
+    return len(text.encode()) <= LONGEST_TEXT
+
+
+@lru_cache(maxsize=256)
+def text_uri(text: str) -> str:
+    """Draw a text of several lines as a code, at the level that a scratch does not spoil."""
+    code = segno.make_qr(text, error="m", encoding="utf-8", boost_error=False)
+    return str(code.svg_data_uri(border=QUIET, omitsize=True))

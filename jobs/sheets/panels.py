@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import base64
+from collections.abc import Iterator
 from typing import Any
 
 from django.urls import reverse
+from django.utils.translation import gettext as _
 
+from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whole import JobDesign
-from jobs.models import Panel, Photo
+from jobs.models import Photo, Workshop
 from jobs.sheets import codes
+from jobs.units import show
 
 
 def context(design: JobDesign) -> dict[str, Any]:
@@ -17,18 +21,67 @@ def context(design: JobDesign) -> dict[str, Any]:
     return {
         "sources": [node for node in design.records.nodes if node.is_source],
         "codes": [
-            (panel.panel.pk, code)
-            for panel in design.panels
-            if (code := _code(design, panel.panel))
+            (page.panel.pk, *_code(page, design.records.workshop))
+            for page in work_out_panel_pages(design.records)
         ],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
 
 
-def _code(design: JobDesign, panel: Panel) -> str:
-    """A code that opens this panel's living record, where the app's address is known."""
-    there = codes.address(design.records.workshop, reverse("panels", args=[design.job.code]))
-    return codes.code_uri(f"{there}#panel-{panel.pk}") if there else ""
+def _code(page: PanelPage, workshop: Workshop) -> tuple[str, bool]:
+    """A code that opens this panel's page for everybody; without one, its core as text."""
+    path = reverse("panel-page", args=[page.panel.token]) if page.panel.token else ""
+    if path and (there := codes.public_address(path)):
+        return codes.code_uri(there), True
+    return codes.text_uri(core_of(page, workshop)), False
+
+
+def core_of(page: PanelPage, workshop: Workshop) -> str:
+    """Return what matters most of a panel as short plain text, as much as a code can hold.
+
+    What can injure comes first, and what a phone could not read any more is said to be on the
+    record: a list that was cut short never looks whole.
+    """
+    end = " … " + _("see the record")
+    text = ""
+    for part in _core(page, workshop):
+        if not codes.fits(text + part + end):
+            return text.rstrip(" ;\n") + end
+        text += part
+    return text.strip()
+
+
+def _core(page: PanelPage, workshop: Workshop) -> Iterator[str]:
+    """Yield the core bit by bit, each of which may be the last."""
+    panel = page.panel
+    yield f"{panel.name} ({page.job})\n"
+    if page.high_voltage is not False:
+        yield (_("HIGH VOLTAGE") if page.high_voltage else _("High voltage: not recorded")) + "\n"
+    if panel.airbag_near is not False:
+        yield (_("AIRBAG behind it") if panel.airbag_near else _("Airbag: not recorded")) + "\n"
+    if workshop.phone:
+        yield f"{workshop.phone}\n"
+    main = [_fuse(fuse) for fuse in page.main_fuses]
+    things = [thing.what for thing in (*page.things, *page.factory)]
+    if page.hides_more:
+        things.append(_("more: ask the workshop"))
+    for title, entries in (
+        (_("Isolate first"), [*page.sources, *main]),
+        (_("Behind it"), things),
+        (_("Cables"), [_run(run) for run in page.runs]),
+    ):
+        yield f"{title}: "
+        yield from (f"{entry}; " for entry in entries or [_("nothing recorded")])
+        yield "\n"
+
+
+def _run(passing: RunThere) -> str:
+    fuses = [f"{show(fuse.fuse.rating, 'current')} {fuse.place}" for fuse in passing.fuses]
+    return " ".join(part for part in (passing.run.label, passing.colours, *fuses) if part)
+
+
+def _fuse(fuse: FuseThere) -> str:
+    return f"{fuse.run} {show(fuse.fuse.rating, 'current')} {fuse.place}"
 
 
 def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:

@@ -94,8 +94,8 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again)|logout|set_language|tick|measure|photo|customers"
-    r"|sheet-draft|sheet-issued|sheet-print|dxf"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
+    r"|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

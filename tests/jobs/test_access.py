@@ -13,7 +13,10 @@ from django.urls import get_resolver
 from jobs import access
 from jobs.models import Role, User
 
-OPEN_TO_ALL = {"login", "logout", "set_language", "certificate"}
+OPEN_TO_ALL = {"login", "logout", "set_language", "certificate"} | {
+    "panel-page",
+    "panel-page-photo",
+}
 
 
 @pytest.mark.parametrize(

@@ -284,6 +284,9 @@ RULES: dict[str, Rule] = {
     "picture-restore": Rule(post=EVERY, args=a_photo),
     "customer-data": Rule(get=MANAGES, post=MANAGES),
     "customer-file": Rule(get=MANAGES),
+    "photo-show": Rule(post=DECIDES, args=a_photo),
+    "panel-code-renew": Rule(post=DECIDES, args=first(models.Panel)),
+    "panel-code-withdraw": Rule(post=DECIDES, args=first(models.Panel)),
     "decide": Rule(get=DECIDES, post=DECIDES, args=a_finding("look")),
     "decide a stop": Rule(get=MANAGES, post=MANAGES, args=a_finding("stop")),
     "decision-withdraw": Rule(post=DECIDES, args=a_decision("look")),
@@ -306,6 +309,10 @@ APART = {
     *("login", "second-step", "logout", "set_language", "account-session-end"),
     "certificate",
 }
+
+
+# Open to everybody, also on the public address, and what stands in the address of each.
+PUBLIC: dict[str, list[Any]] = {"panel-page": ["token"], "panel-page-photo": ["token", 1]}
 
 
 def _names(patterns: Any) -> Iterator[str]:
@@ -333,7 +340,7 @@ def _status(client: Client, method: str, url: str, sent: dict[str, str]) -> int:
 
 def test_every_address_has_a_rule():
     """Whoever adds an address says here who may open it and who may send to it."""
-    ruled = {name.split(" ")[0] for name in RULES} | APART
+    ruled = {name.split(" ")[0] for name in RULES} | APART | set(PUBLIC)
     assert set(_names(get_resolver().url_patterns)) == ruled
     assert {kind.slug for kind in KINDS} == {
         name.removesuffix("-add") for name in RULES if f"{name.removesuffix('-add')}-edit" in RULES

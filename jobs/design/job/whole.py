@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
@@ -191,12 +192,7 @@ def cautions(design: JobDesign) -> list[str]:
     vehicle = design.job.vehicle
     sentences = []
     if vehicle.has_high_voltage:
-        sentences.append(
-            _(
-                "High-voltage car: orange cables are never cut, tapped, bundled with or drilled "
-                "near. Work at or near them is for people qualified for it."
-            )
-        )
+        sentences.append(str(HIGH_VOLTAGE))
     if any(panel.panel.airbag_near for panel in design.panels):
         procedure = vehicle.airbag_procedure.strip()
         sentences.append(

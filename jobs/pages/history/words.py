@@ -50,6 +50,7 @@ UNSAID = {
         "about_key",
         "about_detail",
         "fingerprint",
+        "token",
         "severity",
         "decided_by",
     ),

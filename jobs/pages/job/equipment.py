@@ -25,7 +25,7 @@ class EquipmentForm(RecordForm[EquipmentItem]):
 
     class Meta:
         model = EquipmentItem
-        fields = ("part", "place", "quantity", "serial", "state", "ventilated")
+        fields = ("part", "place", "quantity", "serial", "state", "ventilated", "private")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -6,6 +6,7 @@ import uuid
 from typing import Any, ClassVar
 
 from django import forms
+from django.conf import settings
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
@@ -63,7 +64,7 @@ class ContentForm(RecordForm[PanelContent]):
 
     class Meta:
         model = PanelContent
-        fields = ("panel", "equipment", "factory_part", "description", "fixing")
+        fields = ("panel", "equipment", "factory_part", "description", "fixing", "private")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -131,6 +132,7 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
         "findings": strip.worked_out(request, job).findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
         "may_spec": access.may_spec(user),
+        "public": settings.PUBLIC,
     }
     return render(request, "pages/job/panels.html", context)
 

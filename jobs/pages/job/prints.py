@@ -7,6 +7,7 @@ import uuid
 from typing import Any
 from urllib.parse import urlencode
 
+from django.conf import settings
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -17,6 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs import access, sheets
 from jobs.design.records.records import load
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
+from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
 # Whoever has waited so long is told when nothing prints at all.
@@ -81,6 +83,8 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
         messages.error(request, reason)
         return redirect("sheets", job.code)
     token = _token(request.POST.get("entry_token", ""))
+    if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
+        give_codes(job)
     order = sheets.ask_to_issue(job, sheet.kind, options(request), user, token)
     return redirect("sheet-print", job.code, order.pk)
 

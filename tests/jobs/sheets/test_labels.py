@@ -7,14 +7,19 @@ import shutil
 import subprocess
 
 import pytest
+import segno
 from django.urls import reverse
 from PIL import Image
 from pypdf import PdfReader
 
 from jobs import sheets, units
+from jobs.design.job.panel_page import work_out_panel_pages
 from jobs.design.job.whole import load, work_out
-from jobs.models import Run, SheetKind, Workshop
-from tests.jobs.factories import make_job
+from jobs.models import Job, Run, SheetKind, Workshop
+from jobs.panel_codes import give_codes
+from jobs.sheets import codes
+from jobs.sheets.panels import core_of
+from tests.jobs.factories import make_content, make_job
 
 zxingcpp = pytest.importorskip("zxingcpp")
 
@@ -152,16 +157,54 @@ def test_a_job_without_cables_has_nothing_to_label(cast):
     assert "nothing to label" in only
 
 
-@needs_poppler
-def test_a_panel_leads_to_its_living_record(saloon):
-    """Each panel of the paper record has a code to its place on the panel page, or none at all."""
-    job = saloon.job
+def codes_read(job: Job) -> list[str]:
+    """Every code on the panel record as it is now."""
     pdf = printed(job, kind=SheetKind.PANELS)
-    texts = {text for n in range(1, len(pages(pdf)) + 1) for text, _x, _y in read(raster(pdf, n))}
-    there = HOME + reverse("panels", args=[saloon.code])
-    assert texts == {f"{there}#panel-{panel.pk}" for panel in job.panels.all()}
-    Workshop.objects.update(web_address="")
-    assert "its record" not in " ".join(pages(printed(job, kind=SheetKind.PANELS)))
+    return [text for n in range(1, len(pages(pdf)) + 1) for text, _x, _y in read(raster(pdf, n))]
+
+
+@needs_poppler
+def test_the_code_of_a_panel_opens_its_public_page(saloon, settings):
+    """Where there is a public address, each panel of the record has the address of its page."""
+    settings.PUBLIC = "https://panels.example"
+    give_codes(saloon.job)
+    wanted = {
+        "https://panels.example" + reverse("panel-page", args=[panel.token])
+        for panel in saloon.job.panels.all()
+    }
+    assert set(codes_read(saloon.job)) == wanted
+    assert wanted
+
+
+@needs_poppler
+def test_without_a_public_address_the_code_holds_the_core(saloon, settings):
+    """Panel, sources, fuses and what is behind it, as text that a phone reads off the print."""
+    settings.PUBLIC = ""
+    texts = codes_read(saloon.job)
+    panels = list(saloon.job.panels.all())
+    assert len(texts) == len(panels) > 0
+    for panel in panels:
+        (text,) = (text for text in texts if text.startswith(f"{panel} ({saloon.code})"))
+        assert "Isolate first: " in text
+
+
+def test_a_core_that_is_too_long_is_cut_and_says_so(hatchback):
+    """Never more than version 15 at level M (ISO/IEC 18004), and never as if it were whole."""
+    for n in range(40):
+        make_content(hatchback.door_left, description=f"Gerät {n} " + "ü" * 40)
+    workshop = Workshop.current()
+    pages_of = work_out_panel_pages(load(hatchback.job))
+    core = next(core_of(one, workshop) for one in pages_of if one.panel == hatchback.door_left)
+    assert core.endswith("… see the record")
+    assert "AIRBAG" in core
+    code = segno.make_qr(core, error="m", encoding="utf-8", boost_error=False)
+    assert code.version <= 15
+    full = segno.make_qr(
+        "ü" * (codes.LONGEST_TEXT // 2), error="m", encoding="utf-8", boost_error=False
+    )
+    assert full.version == 15
+    side, _height = code.symbol_size(border=codes.QUIET)
+    assert 36e-3 / side >= codes.SMALLEST_MODULE
 
 
 def test_the_cable_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded, browse):

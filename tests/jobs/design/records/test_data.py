@@ -38,6 +38,7 @@ ELSEWHERE = {
     "AccountEvent": "sign-ins",
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
+    "WithdrawnCode": "opens nothing and is on no sheet",
 }
 
 
