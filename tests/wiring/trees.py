@@ -3,7 +3,8 @@
 from wiring.cable.conductor import Conductor, awg, metric
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.parts import Load, Source
+from wiring.network.tree import Node, Run, Tree
 
 CURVE = ((1.35, 600.0), (2.0, 5.0), (3.5, 0.5), (6.0, 0.1))
 

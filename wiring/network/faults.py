@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 from wiring.cable.conductor import METALS
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.network.branches import Branches
+from wiring.network.parts import ONE_WAY, Source
 from wiring.network.short_circuit import cold_resistance_by_cca
-from wiring.network.tree import ONE_WAY, Run, Source, Tree
+from wiring.network.tree import Run, Tree
 
 Vector = NDArray[np.float64]
 

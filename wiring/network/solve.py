@@ -23,7 +23,8 @@ from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import HIGHEST_TEMPERATURE, METALS, Conductor
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import InsulationTooColdError, OutsideTableError, UnknownDataError
-from wiring.network.tree import ONE_WAY, Load, Run, Source, Tree
+from wiring.network.parts import ONE_WAY, Load, Source
+from wiring.network.tree import Run, Tree
 
 Vector = NDArray[np.float64]
 

@@ -16,8 +16,9 @@ from wiring.errors import InsulationTooColdError, OutsideTableError, require_pos
 from wiring.findings import OUT, RETURN, Finding
 from wiring.names import Name
 from wiring.network.branches import Branches
+from wiring.network.parts import ONE_WAY
 from wiring.network.solve import Solution, fed_nodes, solve
-from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.network.tree import Run, Tree
 from wiring.protection.fuse_checks import ABOVE, check_faults, check_fuses
 from wiring.sources import Source
 

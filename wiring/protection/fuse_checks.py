@@ -19,9 +19,10 @@ from wiring.cable.fuse import (
 from wiring.errors import OutOfRangeError, OutsideTableError
 from wiring.findings import END, START, Finding
 from wiring.network.faults import FarFault, Faults, cold_faults, cold_resistance, warm_faults
+from wiring.network.parts import ONE_WAY
 from wiring.network.short_circuit import ADIABATIC_TIME, withstand_energy
 from wiring.network.solve import Solution
-from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.network.tree import Run, Tree
 from wiring.protection.protection import Protection, fuse_at
 from wiring.sources import Source
 

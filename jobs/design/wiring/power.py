@@ -19,8 +19,9 @@ from wiring.errors import Id, TreeError, WiringError
 from wiring.findings import END, START
 from wiring.findings import Finding as TreeFinding
 from wiring.names import Name
+from wiring.network.parts import Load, Source
 from wiring.network.solve import RunState, Solution, solve
-from wiring.network.tree import Load, Node, Source, Tree
+from wiring.network.tree import Node, Tree
 from wiring.network.tree import Run as TreeRun
 from wiring.protection.checks import check
 from wiring.protection.fuse_voltage import check_fuse_voltages

@@ -11,8 +11,9 @@ import pytest
 from tests.wiring import trees
 from wiring.cable.conductor import Conductor, awg, metric
 from wiring.cable.drop import CableReturn, ChassisReturn
+from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Source, Tree
+from wiring.network.tree import Tree
 
 pytestmark = [
     pytest.mark.second_method,

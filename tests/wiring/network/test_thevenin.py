@@ -10,9 +10,10 @@ from tests.refused import refused
 from wiring.cable.conductor import metric
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import UnknownDataError
+from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.tree import Node, Run, Tree
 
 # Invented: two batteries side by side, a block, a long run to a board with two amplifiers.
 CABLE, THIN = metric(35e-6, insulation=105.0), metric(10e-6, insulation=105.0)

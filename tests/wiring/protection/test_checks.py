@@ -11,8 +11,9 @@ from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import Fuse
 from wiring.errors import OutOfRangeError
 from wiring.findings import CODES, Finding
+from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.tree import Node, Run, Tree
 from wiring.protection.checks import check
 
 

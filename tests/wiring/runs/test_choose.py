@@ -13,8 +13,9 @@ from wiring.cable.conductor import Conductor, awg
 from wiring.cable.drop import CableReturn
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.errors import TreeError, WiringError
+from wiring.network.parts import Load
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Tree
+from wiring.network.tree import Tree
 from wiring.protection.checks import check
 from wiring.runs.choose import Catalogue, Choice, choose
 

@@ -1,0 +1,172 @@
+"""What feeds and what draws in a power tree: sources and loads.
+
+API: `Source`, `Load`; kinds and cases as constants.
+"""
+
+from dataclasses import dataclass
+
+from wiring.errors import (
+    UnknownDataError,
+    WiringError,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
+from wiring.names import Name
+
+SOURCE_KINDS = ("starter battery", "second battery", "dc-dc", "alternator", "capacitor")
+ONE_WAY = ("dc-dc", "alternator")  # give current up to a limit, take none
+LOAD_KINDS = ("amplifier", "power", "current", "resistance")
+# Share of its full-output input power an amplifier draws: sqrt(p) of the ideal class B stage at
+# p = 1, 1/3 and 1/8 of full output; other classes draw no more at the same efficiency.
+CASES: dict[str, float] = {"worst": 1.0, "loud": (1 / 3) ** 0.5, "music": (1 / 8) ** 0.5}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Source:
+    """A battery, converter, alternator or capacitor bank at a node.
+
+    A battery is its open-circuit voltage behind a resistance and takes charge as well as gives.
+    A DC-DC converter or alternator gives up to its limit and takes nothing. A capacitor bank
+    gives nothing lasting, but feeds a short circuit. What a converter draws on its input side is
+    a load of its own there.
+
+    Attributes:
+        id: what it is known by; findings hand it back
+        node: id of the node it sits at
+        kind: one of SOURCE_KINDS
+        emf: open-circuit voltage [V]
+        resistance: inner resistance warm and charged, None if unknown [Ω]
+        cold_resistance: inner resistance in deep cold, None if unknown [Ω]
+        cold_cranking: cold-cranking amperes, None if unknown or none [A]
+        short_circuit_current: the maker's own figure, None if unknown [A]
+        current_limit: most it gives, for converter and alternator, None if unknown [A]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if a number is not possible
+
+    Valid: up to 60 V
+    """
+
+    id: str
+    node: str
+    kind: str
+    emf: float
+    resistance: float | None = None
+    cold_resistance: float | None = None
+    cold_cranking: float | None = None
+    short_circuit_current: float | None = None
+    current_limit: float | None = None
+
+    def __post_init__(self) -> None:
+        one_of(Name.SOURCE_KIND, self.kind, SOURCE_KINDS)
+        require_between(name=Name.OPEN_CIRCUIT_VOLTAGE, value=self.emf, low=1, high=60, unit="V")
+        for name, unit in _SOURCE_NUMBERS:
+            value = getattr(self, name)
+            if value is not None:
+                require_positive(name=Name(name.replace("_", "-")), value=value, unit=unit)
+
+
+_SOURCE_NUMBERS = (
+    ("resistance", "Ω"),
+    ("cold_resistance", "Ω"),
+    ("cold_cranking", "A"),
+    ("short_circuit_current", "A"),
+    ("current_limit", "A"),
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Load:
+    """Something that draws current at a node.
+
+    Attributes:
+        id: what it is known by; findings hand it back
+        node: id of the node it sits at
+        kind: one of LOAD_KINDS; an amplifier is constant power that follows the music
+        value: audio output, power, current or resistance, None if unknown [W, W, A or Ω]
+        efficiency: of an amplifier at full output, None if unknown [-]
+        music_power: input power on average music, None for the sqrt(1/8) rule [W]
+        minimum_voltage: least supply voltage by its maker, None if not stated [V]
+        connected_ohms: lowest load its speakers present, None if none [Ω]
+        lowest_ohms: lowest load its maker allows in that mode, None if unknown [Ω]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if a number is not possible, such as a negative current
+    """
+
+    id: str
+    node: str
+    kind: str
+    value: float | None
+    efficiency: float | None = None
+    music_power: float | None = None
+    minimum_voltage: float | None = None
+    connected_ohms: float | None = None
+    lowest_ohms: float | None = None
+
+    def __post_init__(self) -> None:
+        one_of(Name.LOAD_KIND, self.kind, LOAD_KINDS)
+        unit = {"current": "A", "resistance": "Ω"}.get(self.kind, "W")
+        if self.value is not None:
+            if self.kind == "resistance":
+                require_positive(name=Name.LOAD_RESISTANCE, value=self.value, unit=unit)
+            else:
+                require_not_negative(name=Name(f"load-{self.kind}"), value=self.value, unit=unit)
+        if self.efficiency is not None:
+            require_between(name=Name.EFFICIENCY, value=self.efficiency, low=0.01, high=1, unit="-")
+        for name, number_unit in _LOAD_NUMBERS:
+            value = getattr(self, name)
+            if value is not None:
+                require_positive(name=Name(name.replace("_", "-")), value=value, unit=number_unit)
+
+    @property
+    def is_known(self) -> bool:
+        """Whether its draw can be computed.
+
+        Returns:
+            true if value, and for an amplifier efficiency, are entered
+        """
+        return self.value is not None and (self.kind != "amplifier" or self.efficiency is not None)
+
+    def draw(self, case: str) -> float:
+        """What it draws in a case: power, current or resistance after its kind.
+
+        P = P_out/η · sqrt(p) for an amplifier
+
+        Args:
+            case: key of CASES
+
+        Returns:
+            the draw [W, A or Ω]
+
+        Raises:
+            WiringError: if the case is unknown, or the draw is
+
+        Valid: class B law, above that of a class D stage of the same efficiency
+        Source: ideal class B stage, input ∝ sqrt(output)
+        """
+        one_of(Name.CASE, case, tuple(CASES))
+        if self.value is None or not self.is_known:
+            raise UnknownDataError(Name.DRAW, about=self.id)
+        if self.kind != "amplifier":
+            return self.value
+        if case == "music" and self.music_power is not None:
+            return self.music_power
+        assert self.efficiency is not None
+        return self.value / self.efficiency * CASES[case]
+
+
+_LOAD_NUMBERS = (
+    ("music_power", "W"),
+    ("minimum_voltage", "V"),
+    ("connected_ohms", "Ω"),
+    ("lowest_ohms", "Ω"),
+)
+
+
+def one_of(name: Name, value: str, allowed: tuple[str, ...]) -> None:
+    if value not in allowed:
+        raise WiringError(name, value, one_of=allowed)
