@@ -59,9 +59,11 @@ def terminals() -> dict[str, Any]:
     return {
         "ring 35 mm²": _terminal("Ring 35 mm², M8", "M8", 11.0),
         "ring 16 mm²": _terminal("Ring 16 mm², M8", "M8", 11.0),
+        "ring 10 mm²": _terminal("Ring 10 mm², M8", "M8", 11.0),
         "ring 2.5 mm²": _terminal("Ring 2.5 mm², M5", "M5", 4.0),
         "end 35 mm²": _terminal("Ferrule 35 mm²"),
         "end 16 mm²": _terminal("Ferrule 16 mm²"),
+        "end 10 mm²": _terminal("Ferrule 10 mm²"),
         "end 2.5 mm²": _terminal("Blade sleeve 2.5 mm²"),
         "end 1.5 mm²": _terminal("Blade sleeve 1.5 mm²"),
         "end 0.5 mm²": _terminal("Blade sleeve 0.5 mm²"),

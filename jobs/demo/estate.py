@@ -270,7 +270,7 @@ def _runs(rows: Rows) -> None:
         panels=boot[:1],
         start_contact="30",
     )
-    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F80", panels=boot)
+    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F60", panels=boot)
     rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot)
     rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot)
     for side in ("left", "right"):

@@ -113,7 +113,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         "Amplifier Mono",
         "35 mm²",
         4.6,
-        fuse="F80",
+        fuse="F60",
         fuse_distance=0.16,
         zone="engine bay",
         panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],

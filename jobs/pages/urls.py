@@ -17,7 +17,7 @@ from jobs.pages.job import (
     panels,
     sheets,
 )
-from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim
 from jobs.pages.workshop import (
     account,
@@ -61,6 +61,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
+    *grounds.urlpatterns,
     *schedule.urlpatterns,
     *panels.urlpatterns,
     *findings.urlpatterns,

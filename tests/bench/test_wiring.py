@@ -9,7 +9,8 @@ from wiring.cable.fuse import Fuse
 from wiring.network.solve import solve
 from wiring.network.tree import Tree
 from wiring.protection.checks import check
-from wiring.runs.choose import Catalogue, choose
+from wiring.runs.choice import Catalogue
+from wiring.runs.choose import choose
 
 pytestmark = pytest.mark.bench
 

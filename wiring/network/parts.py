@@ -3,6 +3,7 @@
 API: `Source`, `Load`; kinds and cases as constants.
 """
 
+import math
 from dataclasses import dataclass
 
 from wiring.errors import (
@@ -19,7 +20,15 @@ ONE_WAY = ("dc-dc", "alternator")  # give current up to a limit, take none
 LOAD_KINDS = ("amplifier", "power", "current", "resistance")
 # Share of its full-output input power an amplifier draws: sqrt(p) of the ideal class B stage at
 # p = 1, 1/3 and 1/8 of full output; other classes draw no more at the same efficiency.
-CASES: dict[str, float] = {"worst": 1.0, "loud": (1 / 3) ** 0.5, "music": (1 / 8) ** 0.5}
+CASES: dict[str, float] = {
+    "worst": 1.0,
+    "loud": (1 / 3) ** 0.5,
+    "music": (1 / 8) ** 0.5,
+    "idle": 0.0,  # nothing played: what charges then has the cables to itself
+}
+FLAT = 10.5  # V, end of the reserve capacity test of a 12 V lead-acid battery
+# ISO 16750-2:2012, supply code A: a 12 V system may reach 16 V. Others in proportion.
+STEP = 16.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,6 +50,9 @@ class Source:
         cold_cranking: cold-cranking amperes, None if unknown or none [A]
         short_circuit_current: the maker's own figure, None if unknown [A]
         current_limit: most it gives, for converter and alternator, None if unknown [A]
+        flat_voltage: open-circuit voltage of a battery when flat, None for the usual one [V]
+        starting_current: what the engine's starter takes at its node, None if it starts none [A]
+        input_load: id of the load on the input side of a converter
 
     Raises:
         WiringError: if the kind is unknown
@@ -58,6 +70,9 @@ class Source:
     cold_cranking: float | None = None
     short_circuit_current: float | None = None
     current_limit: float | None = None
+    flat_voltage: float | None = None
+    starting_current: float | None = None
+    input_load: str = ""
 
     def __post_init__(self) -> None:
         one_of(Name.SOURCE_KIND, self.kind, SOURCE_KINDS)
@@ -67,6 +82,26 @@ class Source:
             if value is not None:
                 require_positive(name=Name(name.replace("_", "-")), value=value, unit=unit)
 
+    @property
+    def is_battery(self) -> bool:
+        """Whether it takes charge as well as gives.
+
+        Returns:
+            true for a battery
+        """
+        return self.kind not in (*ONE_WAY, "capacitor")
+
+    @property
+    def flat(self) -> float:
+        """Open-circuit voltage of a battery when flat: entered, or 10.5 V for each 12 V.
+
+        Returns:
+            voltage [V]
+
+        Source: end of the reserve capacity test (vehicle makers' texts); 24 and 48 V in proportion
+        """
+        return FLAT * blocks_of_12(self.emf) if self.flat_voltage is None else self.flat_voltage
+
 
 _SOURCE_NUMBERS = (
     ("resistance", "Ω"),
@@ -74,6 +109,8 @@ _SOURCE_NUMBERS = (
     ("cold_cranking", "A"),
     ("short_circuit_current", "A"),
     ("current_limit", "A"),
+    ("flat_voltage", "V"),
+    ("starting_current", "A"),
 )
 
 
@@ -89,6 +126,9 @@ class Load:
         efficiency: of an amplifier at full output, None if unknown [-]
         music_power: input power on average music, None for the sqrt(1/8) rule [W]
         minimum_voltage: least supply voltage by its maker, None if not stated [V]
+        highest_voltage: highest supply voltage by its maker, None if not stated [V]
+        fuse_rating: supply fuse its maker asks for, None if not stated [A]
+        standby: what it takes with the key off, None if unknown [A]
         connected_ohms: lowest load its speakers present, None if none [Ω]
         lowest_ohms: lowest load its maker allows in that mode, None if unknown [Ω]
 
@@ -104,6 +144,9 @@ class Load:
     efficiency: float | None = None
     music_power: float | None = None
     minimum_voltage: float | None = None
+    highest_voltage: float | None = None
+    fuse_rating: float | None = None
+    standby: float | None = None
     connected_ohms: float | None = None
     lowest_ohms: float | None = None
 
@@ -162,6 +205,8 @@ class Load:
 _LOAD_NUMBERS = (
     ("music_power", "W"),
     ("minimum_voltage", "V"),
+    ("highest_voltage", "V"),
+    ("fuse_rating", "A"),
     ("connected_ohms", "Ω"),
     ("lowest_ohms", "Ω"),
 )
@@ -170,3 +215,25 @@ _LOAD_NUMBERS = (
 def one_of(name: Name, value: str, allowed: tuple[str, ...]) -> None:
     if value not in allowed:
         raise WiringError(name, value, one_of=allowed)
+
+
+def blocks_of_12(emf: float) -> int:
+    """Number of 12 V networks a voltage stands for: 1, 2 or, above 32 V, 4.
+
+    n = ⌈E / 16 V⌉, 3 counts as 4
+
+    Args:
+        emf: open-circuit voltage [V]
+
+    Returns:
+        number [-]
+
+    Raises:
+        OutOfRangeError: if the voltage is not above zero
+
+    Valid: 12, 24 and 48 V vehicle networks; rounds up
+    Source: ISO 16750-2:2012, supply code A, 16 V; 24 and 48 V in proportion, common practice
+    """
+    require_positive(name=Name.OPEN_CIRCUIT_VOLTAGE, value=emf, unit="V")
+    steps = math.ceil(emf / STEP)
+    return 4 if steps == 3 else steps

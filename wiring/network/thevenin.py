@@ -11,7 +11,7 @@ import numpy as np
 from wiring.errors import UnknownDataError
 from wiring.names import Name
 from wiring.network.parts import ONE_WAY, Load, Source
-from wiring.network.solve import Solution
+from wiring.network.solution import Solution
 from wiring.network.transient import Feed
 from wiring.network.tree import Tree
 

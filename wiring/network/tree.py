@@ -25,6 +25,7 @@ from wiring.findings import OUT, RETURN
 from wiring.names import Name
 from wiring.network.parts import Load, Source, one_of
 
+CONTACT_KINDS = ("switch", "charge relay", "diode")
 NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
 
 
@@ -51,9 +52,44 @@ class Node:
         require_positive(name=Name.STUDS, value=self.studs, unit=COUNT)
 
 
+# Between a silicon diode's 0.7 V and the 1 V one page prints: what takes most from the far side.
+DIODE_DROP = 0.7  # V, three of four trade pages
+
+
+@dataclass(frozen=True, kw_only=True)
+class Contact:
+    """What joins two nodes without being a cable: a switch, a charge relay, a diode.
+
+    Attributes:
+        kind: one of CONTACT_KINDS; a charge relay is closed while the engine runs, a diode passes
+            current from start to end only
+        rated_current: what it may carry for ever by its maker, None if unknown [A]
+        resistance: closed; of a diode, beyond its drop [Ω]
+        forward_voltage: lost in a diode whatever the current [V]
+
+    Raises:
+        WiringError: if the kind is unknown
+        OutOfRangeError: if a number is not possible
+
+    Source: common practice, no source (resistance); trade pages for a diode's drop
+    """
+
+    kind: str
+    rated_current: float | None = None
+    resistance: float = 5e-4
+    forward_voltage: float = DIODE_DROP
+
+    def __post_init__(self) -> None:
+        one_of(Name.CONTACT_KIND, self.kind, CONTACT_KINDS)
+        require_positive(name=Name.CONTACT_RESISTANCE, value=self.resistance, unit="Ω")
+        require_not_negative(name=Name.FORWARD_VOLTAGE, value=self.forward_voltage, unit="V")
+        if self.rated_current is not None:
+            require_positive(name=Name.RATED_CURRENT, value=self.rated_current, unit="A")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Run:
-    """One cable from here to there with its return, fuses and surroundings.
+    """One cable from here to there with its return, fuses and surroundings; or a contact.
 
     Attributes:
         id: what it is known by; findings hand it back. No node, source or load may share it
@@ -69,6 +105,9 @@ class Run:
         bundled: current-carrying conductors lying together, a plus and its minus are two [-]
         joints: resistance of lugs, holders and studs together [Ω]
         aluminium_terminals: whether its lugs are rated for aluminium, None if unknown
+        drop_limit: voltage it may lose as a share of 12 V, None for that of the tree [-]
+        diversity: share of the makers' fuses behind it that its own is to hold, None for all [-]
+        contact: set where two nodes are joined by a contact and not by a cable
 
     Raises:
         WiringError: if the zone is unknown
@@ -89,6 +128,9 @@ class Run:
     bundled: int = 2
     joints: float = 0.0
     aluminium_terminals: bool | None = None
+    drop_limit: float | None = None
+    diversity: float | None = None
+    contact: Contact | None = None
 
     def __post_init__(self) -> None:
         one_of(Name.ZONE, self.zone, tuple(ZONE_AMBIENT))
@@ -100,6 +142,10 @@ class Run:
             require_between(name=Name.AMBIENT, value=self.ambient, low=-60, high=150, unit="°C")
         require_between(name=Name.BUNDLED, value=self.bundled, low=1, high=1000, unit=COUNT)
         require_not_negative(name=Name.JOINT_RESISTANCE, value=self.joints, unit="Ω")
+        if self.drop_limit is not None:
+            require_positive(name=Name.DROP_LIMIT, value=self.drop_limit, unit="-")
+        if self.diversity is not None:
+            require_between(name=Name.DIVERSITY, value=self.diversity, low=0.1, high=1, unit="-")
 
     @property
     def air(self) -> float:
@@ -117,7 +163,7 @@ class Run:
         Returns:
             the cores
         """
-        back = self.return_path.conductor if isinstance(self.return_path, CableReturn) else None
+        back = None if self.return_path is None else self.return_path.conductor
         return tuple(c for c in (self.conductor, back) if c is not None)
 
     @property
@@ -127,7 +173,9 @@ class Run:
         Returns:
             the missing numbers, empty when all are known
         """
-        missing = []
+        missing: list[tuple[str, str]] = []
+        if self.contact is not None:
+            return ()
         if self.length is None:
             missing.append(("length-unknown", OUT))
         if self.conductor is None:
@@ -135,7 +183,7 @@ class Run:
         back = self.return_path
         if back is None or (isinstance(back, ChassisReturn) and back.resistance is None):
             missing.append(("return-unknown", "none" if back is None else "chassis"))
-        if isinstance(back, CableReturn):
+        if back is not None and (isinstance(back, CableReturn) or back.conductor is not None):
             if back.length is None:
                 missing.append(("length-unknown", RETURN))
             if back.conductor is None:

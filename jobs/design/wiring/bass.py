@@ -10,9 +10,10 @@ import numpy as np
 import numpy.typing as npt
 
 from jobs.design.records.about import about
-from jobs.design.wiring.power import PowerResult
+from jobs.design.wiring.power import PowerResult, engine_off
 from jobs.models import PowerNode
 from wiring.findings import Finding
+from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
 from wiring.network.transient import (
     BassNote,
@@ -114,9 +115,10 @@ def play_bass(
     least: float | None,
 ) -> Bass:
     """Cut the tree down to what this amplifier sees; the nearest bank of its group counts."""
-    tree, music, worst = power.tree, power.music, power.worst
-    assert tree is not None
+    music, worst = power.music, power.worst
+    assert power.tree is not None
     assert music is not None
+    tree = engine_off(power.tree)
     load = next(load for load in tree.loads if load.id == about(node).id)
     reached = tree.reach(load.node)
     bank = next(
@@ -124,7 +126,8 @@ def play_bass(
         None,
     )
     source = next((s for s in tree.sources if bank and s.id == about(bank).id), None)
-    loaded = worst if worst is not None and worst.status == "solved" else music
+    full = solve(tree)
+    loaded = full if worst is not None and full.status == "solved" else music
     seen = feed_of(tree, load, loaded=loaded, resting=music, bank=source)
     fitted = None
     if bank and bank.capacitance and bank.internal_resistance:

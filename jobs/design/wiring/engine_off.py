@@ -11,8 +11,9 @@ from django.utils.translation import ngettext
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import adopt
-from jobs.design.wiring.power import SECTION, input_of
+from jobs.design.wiring.power import SECTION
 from jobs.design.wiring.supply_work import Work
+from jobs.design.wiring.tree import input_of
 from jobs.models import PowerNode
 from wiring.errors import require_not_negative
 from wiring.names import Name

@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cables import core, terminal
+from jobs.design.wiring.cores import labelled
 from jobs.design.wiring.power import PowerResult
-from jobs.models import Fuse, Job, PowerNode, Run, Stretch, Workshop
+from jobs.models import Fuse, Job, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
@@ -21,7 +21,6 @@ from wiring.protection.protection import Protection
 from wiring.runs.order import CableOrder, cable_order
 from wiring.runs.schedule import (
     Allowance,
-    Core,
     CrimpRow,
     FuseEntry,
     LabelledRun,
@@ -46,7 +45,12 @@ _METAL_OF_TREE = {"terminal-unsuited-to-metal", "terminal-metal-unknown"}
 # Said of an edge a run passes; its detail is the edge.
 _OF_EDGES = {"grommet-missing", "passage-unknown"}
 # Told once for all runs: a list of thirty alike would hide what matters.
-_TOGETHER = {"terminal-not-chosen", "stud-torque-unknown", "pull-force-unpublished"}
+_TOGETHER = {
+    "terminal-not-chosen",
+    "terminal-size-unknown",
+    "stud-torque-unknown",
+    "pull-force-unpublished",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -250,7 +254,7 @@ def _labelled(
         if run.conductor is None:
             continue
         try:
-            made[run.label] = _one(run, guards.get(run.label, ()))
+            made[run.label] = labelled(run, guards.get(run.label, ()), _passages(run))
         except WiringError as error:
             found.append(
                 Finding(
@@ -264,36 +268,6 @@ def _labelled(
                 )
             )
     return made, found
-
-
-def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
-    assert run.conductor is not None
-    out = Core(
-        conductor=core(run.conductor),
-        colour=run.colour,
-        start=terminal(run.start_terminal),
-        end=terminal(run.end_terminal),
-    )
-    cores = [out]
-    if run.kind == Run.Kind.SPEAKER:
-        cores.append(replace(out, colour=run.return_colour))
-    elif run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE:
-        cores.append(replace(out, colour=run.return_colour, length=run.return_length))
-    return LabelledRun(
-        id=about(run).id,
-        label=run.label,
-        start=run.goes_from,
-        end=run.goes_to,
-        length=run.length,
-        cores=tuple(cores),
-        one_sheath=run.conductor.cores > 1,
-        fuses=fuses,
-        passages=_passages(run),
-        on_battery=any(
-            node is not None and node.kind == PowerNode.Kind.BATTERY
-            for node in (run.start, run.end)
-        ),
-    )
 
 
 def _passages(run: Run) -> tuple[Passage, ...]:

@@ -14,7 +14,8 @@ from wiring.cable.conductor import awg
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import OutOfRangeError, TreeError, WiringError
 from wiring.network.parts import Load, Source
-from wiring.network.solve import Solution, solve
+from wiring.network.solution import Solution
+from wiring.network.solve import solve
 from wiring.network.tree import Node, Run, Tree
 
 

@@ -84,6 +84,12 @@ def _bare_edge(cars: Cars) -> None:
 
 
 # Code of a stop -> how the copy is broken, in words, and the deed.
+def _booster_in_a_ring(cars: Cars) -> None:
+    """The van's second battery as a booster whose output leads back to the starter battery."""
+    _set(cars.van.leisure, kind="dc_dc", current_limit=30.0)
+    make_power_run(cars.van.leisure, cars.van.starter, cars.shelf["10 mm²"], 4.0)
+
+
 BREAKS: dict[str, tuple[str, Break]] = {
     "loop": ("a second run from the battery past the block to an amplifier", _second_way),
     "load-without-source": (
@@ -126,9 +132,29 @@ BREAKS: dict[str, tuple[str, Break]] = {
     ),
     "fuse-above-conductor": ("80 A before 4 mm²", _resize("six_run", "4 mm²")),
     "fuse-below-load": ("5 A before an amplifier", _part("60 A", rating=5.0)),
-    "fuse-beyond-1829-mm": (
-        "2 m of cable before the main fuse",
-        _of("main_run", fuse_distance=2.0),
+    "fuse-too-far": (
+        "2 m of cable before the fuse of the link",
+        _van("link", fuse_distance=2.0),
+    ),
+    "fuse-beyond-run-end": ("a fuse past the end", _of("main_run", fuse_distance=0.9)),
+    "fuse-above-part": (
+        "80 A where its maker asks for 60",
+        lambda cars: _set(cars.hatchback.six_run, fuse=cars.shelf["80 A"]),
+    ),
+    "voltage-above-part": ("12 V amplifiers on 24 V", _of("battery", voltage=25.2)),
+    "networks-joined": ("24 V beside 12 V", _van("leisure", voltage=25.2, flat_voltage=24.0)),
+    "contact-over-rating": (
+        "a switch for 20 A in place of the block",
+        _of("block", kind="switch", rated_current=20.0),
+    ),
+    "converter-feeds-itself": ("a booster with a way back", _booster_in_a_ring),
+    "fuse-opens-on-start": ("a starter of 2 000 A", _van("starter", starting_current=2000.0)),
+    "start-overheats-run": (
+        "a starter of 2 000 A and a thin link",
+        lambda cars: (
+            _set(cars.van.starter, starting_current=2000.0),
+            _set(cars.van.link, conductor=cars.shelf["10 mm²"]),
+        ),
     ),
     "breaking-capacity-low": (
         "a main fuse that breaks 1 kA",
@@ -137,9 +163,9 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "fuse-voltage-low": ("a main fuse for 12 V", _part("150 A", voltage=12.0)),
     "insulation-damaged-first": (
         "a fuse that takes half a minute at six times its rating",
-        _part("80 A", curve=[[6.0, 30.0]]),
+        _part("60 A", curve=[[6.0, 30.0]]),
     ),
-    "fuse-may-not-open": ("30 m to the amplifier", _of("six_run", length=30.0, return_length=30.0)),
+    "fuse-may-not-open": ("32 m to the amplifier", _of("six_run", length=32.0, return_length=32.0)),
     "terminal-unsuited-to-metal": ("a copper-only lug on copper-clad aluminium", _lug_on_clad),
     "load-below-amplifier-lowest": (
         "an amplifier for 8 Ω and more",
