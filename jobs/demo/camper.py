@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.rows import Rows
+from jobs.demo.rows import Rows, Stop
 from jobs.models import Customer, Job, Stage, User, Vehicle
 
 
@@ -99,6 +99,8 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         standby_current=0.0005,
     )
     rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012)
+    rows.ground("Starter minus", "post", "under the driver's seat", torque=6.0)
+    rows.ground("Leisure minus", "post", "bench seat", torque=6.0)
     rows.power(
         "Starter battery",
         "Charger",
@@ -111,6 +113,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         drop_limit=0.1,
         panels=[("Driver's seat base", "grommet"), "floor channel, left", "Bench seat"],
         start_contact="30",
+        minus=("Starter minus", ""),
     )
     rows.power(
         "Charger",
@@ -124,6 +127,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         zone="cabin",
         panels=["Bench seat"],
         end_contact="30a",
+        minus=("", "Leisure minus"),
     )
     rows.power(
         "Leisure battery",
@@ -135,6 +139,20 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         zone="cabin",
         panels=["Bench seat", ("wardrobe, back wall", "soft")],
         start_contact="30a",
+        minus=("Leisure minus", ""),
+    )
+    cupboard: list[Stop] = ["Bench seat", ("wardrobe, back wall", "soft")]
+    rows.line(
+        "tablet, by cable", "Amplifier", 2.4, cupboard, source_resistance=100.0, beside_power=0.4
+    )
+    rows.control(
+        "Leisure battery",
+        "Amplifier",
+        2.6,
+        cupboard,
+        wakes=["six"],
+        fuse=parts["F1"],
+        fuse_distance=0.1,
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])

@@ -306,13 +306,17 @@ class Run(JobPart):
 
     @property
     def goes_from(self) -> str:
-        """Where the run starts, in words."""
-        return str(self.start) if self.start else self.from_text
+        """Where the run starts, in words; a speaker run at the output its channel uses."""
+        if self.start or self.from_text or self.channel is None:
+            return str(self.start) if self.start else self.from_text
+        return self.channel.output
 
     @property
     def goes_to(self) -> str:
-        """Where the run ends, in words."""
-        return str(self.end) if self.end else self.to_text
+        """Where the run ends, in words; a speaker run at the speaker of its channel."""
+        if self.end or self.to_text or self.channel is None:
+            return str(self.end) if self.end else self.to_text
+        return self.channel.name
 
     @property
     def route(self) -> list[Stretch]:

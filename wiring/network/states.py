@@ -204,7 +204,13 @@ def solve_states(tree: Tree) -> Solved:
     """
     states = states_of(tree) or (State(condition=Condition.ENGINE_OFF),)
     solutions = {
-        state: solve(in_state(tree, state), case_in(state), cut=state.condition not in WORKS_IN)
+        state: solve(
+            in_state(tree, state),
+            case_in(state),
+            # Starting is too short to warm a cable; a cold one carries more.
+            temperature=20.0 if state.condition is Condition.STARTING else None,
+            cut=state.condition not in WORKS_IN,
+        )
         for state in states
     }
     return _with_worst(solutions)

@@ -401,15 +401,15 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
         if row.terminal is None:
             findings.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
             continue
-        terminal, run = row.terminal, row.run.id
+        terminal, about = row.terminal, row.run.id
         findings += [
             one
-            for one in check_terminal(terminal, metal=conductor.metal, about=run, detail=detail)
+            for one in check_terminal(terminal, metal=conductor.metal, about=about, detail=detail)
             if one.code != "stud-torque-unknown" or row.torque is None
         ]
-        findings += check_terminal_size(terminal, area=conductor.area, about=run, detail=detail)
+        findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
         stud = row.core.start_stud if row.at_start else row.core.end_stud
-        findings += check_stud(terminal, stud=stud, about=run, detail=detail)
+        findings += check_stud(terminal, stud=stud, about=about, detail=detail)
         if row.pull_force is None:
             findings.append(
                 Finding(

@@ -6,28 +6,11 @@ from dataclasses import replace
 
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
-from jobs.models import Channel, GroundPoint, PowerNode, Run
+from jobs.models import GroundPoint, PowerNode, Run
 from wiring.cable.terminals import Passage
 from wiring.runs.schedule import Core, LabelledRun
 
 PLUS, MINUS = "+", "−"
-
-
-def goes_from(run: Run) -> str:
-    """Where a run starts: its node, what was typed, or the output of its channel."""
-    return run.goes_from or (_output(run.channel) if run.channel else "")
-
-
-def goes_to(run: Run) -> str:
-    """Where a run ends: its node, what was typed, or the speaker of its channel."""
-    return run.goes_to or (run.channel.name if run.channel else "")
-
-
-def _output(channel: Channel) -> str:
-    if channel.amplifier is None:
-        return channel.source
-    number = channel.amplifier_channel
-    return f"{channel.amplifier.part}" + (f" {number}" if number else "")
 
 
 def labelled(run: Run, fuses: tuple[str, ...], passages: tuple[Passage, ...]) -> LabelledRun:
@@ -36,8 +19,8 @@ def labelled(run: Run, fuses: tuple[str, ...], passages: tuple[Passage, ...]) ->
     return LabelledRun(
         id=about(run).id,
         label=run.label,
-        start=goes_from(run),
-        end=goes_to(run),
+        start=run.goes_from,
+        end=run.goes_to,
         length=run.length,
         cores=tuple(_cores(run)),
         one_sheath=run.conductor.cores > 1,
@@ -85,7 +68,7 @@ def _minus(run: Run, out: Core) -> Core:
     if run.return_kind == Run.Return.CHASSIS:
         # From the part it serves to the body.
         point = run.return_end or run.return_start
-        return _on(replace(back, start_place=goes_to(run), start_stud=""), "end", point)
+        return _on(replace(back, start_place=run.goes_to, start_stud=""), "end", point)
     return _on(_on(back, "start", run.return_start), "end", run.return_end)
 
 

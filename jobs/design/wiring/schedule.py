@@ -101,6 +101,8 @@ class Schedule:
     fuses: Sequence[FusePlace]
     order: CableOrder
     crimps: Sequence[CrimpKind]
+    # Every end of every core that is crimped, to be ticked one by one.
+    ends: Sequence[CrimpRow]
     allowance: Allowance
 
     def line(self, run: Run) -> Line:
@@ -116,7 +118,8 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         heat_shrink=workshop.heat_shrink,
     )
     guards = _guards(records, power)
-    made, _found = _labelled(records.runs, guards)
+    made, _refused = _labelled(records.runs, guards)
+    ends = crimp_list(_crimped(made.values()))
     rows = {row.run.label: row for row in wire_schedule(list(made.values()), allowance)}
     return Schedule(
         lines=[
@@ -131,7 +134,8 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         ],
         fuses=_fuse_places(records, made),
         order=_order(made, allowance),
-        crimps=_crimp_kinds(crimp_list(_crimped(made.values()))),
+        crimps=_crimp_kinds(ends),
+        ends=ends,
         allowance=allowance,
     )
 

@@ -126,15 +126,15 @@ def _load(
     node: PowerNode, name: str, records: JobRecords, channels: Sequence[ChannelResult]
 ) -> Load | None:
     if node.kind == PowerNode.Kind.LOAD:
-        part = _processor(node.equipment)
+        sheet = _processor(node.equipment)
         return Load(
             id=name,
             node=name,
             kind="current",
             value=node.current,
-            minimum_voltage=part.minimum_voltage if part else None,
-            highest_voltage=node.highest_voltage or (part.highest_voltage if part else None),
-            fuse_rating=node.fuse_rating or (part.fuse_rating if part else None),
+            minimum_voltage=sheet.minimum_voltage if sheet else None,
+            highest_voltage=node.highest_voltage or (sheet.highest_voltage if sheet else None),
+            fuse_rating=node.fuse_rating or (sheet.fuse_rating if sheet else None),
             standby=node.standby_current,
         )
     if node.kind != PowerNode.Kind.AMPLIFIER:

@@ -9,9 +9,9 @@ import pytest
 from django.db.models import Model
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Stretch
+from jobs.models import Holder, Stretch
 from jobs.units import kelvin
-from tests.jobs.factories import make_power_run, make_terminal
+from tests.jobs.factories import make_item, make_power_run, make_terminal
 from tests.jobs.scenes import Hatchback, Van
 from tests.jobs.shelf import Shelf
 from wiring.findings import CODES, STOP
@@ -83,13 +83,25 @@ def _bare_edge(cars: Cars) -> None:
     Stretch.objects.filter(run=cars.hatchback.main_run).update(edge=Stretch.Edge.BARE)
 
 
-# Code of a stop -> how the copy is broken, in words, and the deed.
 def _booster_in_a_ring(cars: Cars) -> None:
     """The van's second battery as a booster whose output leads back to the starter battery."""
     _set(cars.van.leisure, kind="dc_dc", current_limit=30.0)
     make_power_run(cars.van.leisure, cars.van.starter, cars.shelf["10 mm²"], 4.0)
 
 
+def _holder(**figures: object) -> Break:
+    """The hatchback's block as a part of the catalogue."""
+
+    def deed(cars: Cars) -> None:
+        plain = {"ways": 4, "rated_current": 200.0, "largest_cable": 35e-6}
+        part = Holder.objects.create(kind="holder", name="Block", **(plain | figures))
+        item = make_item(cars.hatchback.job, part, "boot")
+        _set(cars.hatchback.block, equipment=item)
+
+    return deed
+
+
+# Code of a stop -> how the copy is broken, in words, and the deed.
 BREAKS: dict[str, tuple[str, Break]] = {
     "loop": ("a second run from the battery past the block to an amplifier", _second_way),
     "load-without-source": (
@@ -153,7 +165,7 @@ BREAKS: dict[str, tuple[str, Break]] = {
         "a starter of 2 000 A and a thin link",
         lambda cars: (
             _set(cars.van.starter, starting_current=2000.0),
-            _set(cars.van.link, conductor=cars.shelf["10 mm²"]),
+            _set(cars.van.link, conductor=cars.shelf["4 mm²"]),
         ),
     ),
     "breaking-capacity-low": (
@@ -204,6 +216,33 @@ BREAKS: dict[str, tuple[str, Break]] = {
         "a relay coil of 150 mA on an output for 100 mA",
         _of("turn_on_run", current=0.02, source_limit=0.1, relay=True, relay_coil=0.15),
     ),
+    "control-unprotected": ("fed by the car", _of("turn_on_run", fed_by="supply", start=None)),
+    "control-fuse-above-cable": (
+        "40 A before 0.5 mm²",
+        lambda cars: _set(cars.hatchback.turn_on_run, fed_by="supply", fuse=cars.shelf["40 A"]),
+    ),
+    "control-over-ampacity": ("30 A in 0.5 mm²", _of("turn_on_run", current=30.0)),
+    "control-output-above-cable": ("an output of 40 A", _of("turn_on_run", source_limit=40.0)),
+    "control-cable-unrated": ("a hair of a cable", _part("0.5 mm²", size="22 AWG")),
+    "ground-not-bare": ("a painted stud", _of("ground_bar", kind="body", surface="painted")),
+    "ground-on-sensed-post": ("the minus on the post", _of("sensor", kind="post")),
+    "shared-return-over-ampacity": (
+        "all returns on by 2.5 mm²",
+        lambda cars: _set(cars.hatchback.ground_bar, conductor=cars.shelf["2.5 mm²"], length=0.3),
+    ),
+    "terminal-wrong-size": (
+        "a ring for 35 mm² on 16 mm²",
+        lambda cars: _set(cars.hatchback.six_run, start_terminal=cars.shelf["ring 35 mm²"]),
+    ),
+    "terminal-wrong-stud": (
+        "an M5 ring on the M8 of the bar",
+        lambda cars: _set(
+            cars.hatchback.processor_run, return_start_terminal=cars.shelf["ring 2.5 mm²"]
+        ),
+    ),
+    "holder-ways": ("three branches on one way", _holder(ways=1)),
+    "holder-cable": ("35 mm² on a block for 10 mm²", _holder(largest_cable=10e-6)),
+    "holder-over-rating": ("79 A on a block for 50 A", _holder(rated_current=50.0)),
     "grommet-missing": ("a metal edge left bare", _bare_edge),
 }
 

@@ -262,7 +262,7 @@ def test_turning_on_adds_up_what_is_ticked(hatchback):
 def test_a_control_run_is_held_against_its_source(hatchback, figures, code):
     """More than the source may give needs a relay; what is not entered is said."""
     job = hatchback.job
-    Run.objects.filter(job=job, kind="C").update(**figures)
+    Run.objects.filter(pk=hatchback.turn_on_run.pk).update(**figures)
     assert codes(job)[code] == hatchback.turn_on_run.label
 
 
@@ -270,7 +270,8 @@ def test_the_routes_tell_a_line_run_its_company(hatchback):
     """Nobody wrote down what it lies beside: the panels it shares with power runs are named."""
     job = hatchback.job
     Run.objects.filter(job=job, kind="L").update(beside_power=None)
-    (note,) = [one for one in _signals(job).findings if "panel" in one.code]
+    line = about(hatchback.line_run)
+    (note,) = [f for f in _signals(job).findings if "panel" in f.code and f.about == line]
     assert note.severity == "note"
     branches = (hatchback.six_run, hatchback.mono_run, hatchback.processor_run)
     assert note.shown_value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
@@ -281,7 +282,7 @@ def test_the_routes_tell_a_line_run_its_company(hatchback):
 def test_a_long_line_with_a_weak_source_loses_treble(hatchback):
     """First-order low-pass: 100 kΩ and 523 pF are 3 dB down at 3 kHz (by hand)."""
     job = hatchback.job
-    Run.objects.filter(job=job, kind="L").update(source_resistance=100e3)
+    Run.objects.filter(pk=hatchback.line_run.pk).update(source_resistance=100e3)
     assert codes(job)["line-treble-loss"] == hatchback.line_run.label
 
 
