@@ -213,6 +213,18 @@ _LOAD_NUMBERS = (
 
 
 def one_of(name: Name, value: str, allowed: tuple[str, ...]) -> None:
+    """Refuse a word that is none of those allowed.
+
+    Args:
+        name: name of the value
+        value: the word
+        allowed: the words there are
+
+    Raises:
+        WiringError: if the word is none of them
+
+    Source: definition
+    """
     if value not in allowed:
         raise WiringError(name, value, one_of=allowed)
 

@@ -13,16 +13,10 @@ from jobs.design.records.about import about
 from jobs.design.wiring.power import PowerResult, engine_off
 from jobs.models import PowerNode
 from wiring.findings import Finding
+from wiring.network.feed import AnyFeed
 from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
-from wiring.network.transient import (
-    BassNote,
-    CapacitorBank,
-    Feed,
-    Sag,
-    check_transient,
-    sag,
-)
+from wiring.network.transient import BassNote, CapacitorBank, Sag, check_transient, sag
 from wiring.supply.amplifier import Amplifier
 
 # How long a bass note lasts at full output: common practice, no source.
@@ -39,7 +33,7 @@ class Bass:
     """One amplifier on a note from its average level to full output."""
 
     node: PowerNode
-    feed: Feed
+    feed: AnyFeed
     note: BassNote
     bank: CapacitorBank | None
     bank_node: PowerNode | None
@@ -133,11 +127,11 @@ def play_bass(
     if bank and bank.capacitance and bank.internal_resistance:
         fitted = CapacitorBank(
             capacitance=bank.capacitance,
-            series_resistance=bank.internal_resistance + seen.lead,
+            series_resistance=bank.internal_resistance,
         )
     return Bass(
         node=node,
-        feed=seen.feed,
+        feed=seen,
         note=BassNote(
             rest_power=float(amplifier.input_power(share)),
             power=float(amplifier.input_power(1.0)),
