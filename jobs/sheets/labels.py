@@ -161,7 +161,7 @@ def _cables(line: Line) -> list[tuple[str, str, str, str]]:
         return [(run.label, colours, run.goes_from, run.goes_to)]
     return [
         (
-            f"{run.label} {core.sign}".rstrip(),
+            f"{run.label}{core.sign}",
             core.colour,
             core.start_place or run.goes_from,
             core.end_place or run.goes_to,

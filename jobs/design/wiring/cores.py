@@ -75,10 +75,11 @@ def _minus(run: Run, out: Core) -> Core:
 def _on(core: Core, end: str, point: GroundPoint | None) -> Core:
     if point is None:
         return core
-    place = ", ".join(part for part in (point.name, point.place) if part)
     if end == "start":
-        return replace(core, start_place=place, start_stud=point.stud, start_torque=point.torque)
-    return replace(core, end_place=place, end_stud=point.stud, end_torque=point.torque)
+        return replace(
+            core, start_place=point.name, start_stud=point.stud, start_torque=point.torque
+        )
+    return replace(core, end_place=point.name, end_stud=point.stud, end_torque=point.torque)
 
 
 def _stud(node: PowerNode | None) -> str:

@@ -47,11 +47,14 @@ def _returns(
     """A body stud takes the lead of the part; other points the cable that comes back to them."""
     worst = power.worst.runs if power.worst else {}
     meeting = []
+    # Of a bar the branches count, not the cable that takes all of them on.
+    begins = any(run.return_start == point for run in records.runs)
     for run in records.runs:
         key = about(run).id
         ends = [p for p in (run.return_start, run.return_end) if p is not None]
         if point.pk in {p.pk for p in ends} and run.kind == Run.Kind.POWER:
-            current = abs(worst[key].current) if key in worst else None
+            counts = key in worst and (run.return_start == point or not begins)
+            current = abs(worst[key].current) if counts else None
             heard = run.end is not None and run.end.kind in HEARD
             meeting.append((run, Return(run=key, current=current, audio=heard)))
     return meeting

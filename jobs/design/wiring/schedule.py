@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cores import labelled
+from jobs.design.wiring.cores import MINUS, PLUS, labelled
 from jobs.design.wiring.power import PowerResult
 from jobs.models import Fuse, Job, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
@@ -369,7 +369,16 @@ def _ends(group: Sequence[CrimpRow]) -> list[str]:
     """Name each end once; a run whose two ends are alike is named by its label."""
     sides: dict[str, set[bool]] = {}
     for row in group:
-        sides.setdefault(row.run.label, set()).add(row.at_start)
+        sides.setdefault(row.label, set()).add(row.at_start)
+    for run in {row.run.label for row in group}:
+        # Both cores alike: the run's own label says it.
+        plus, minus = (sides.get(f"{run} {sign}") for sign in (PLUS, MINUS))
+        if plus is not None and plus == minus:
+            sides = {
+                (run if label == f"{run} {PLUS}" else label): ends
+                for label, ends in sides.items()
+                if label != f"{run} {MINUS}"
+            }
     words = {True: _("%(run)s start"), False: _("%(run)s end")}
     return [
         run if len(ends) == len(words) else words[ends.pop()] % {"run": run}
