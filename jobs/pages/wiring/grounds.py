@@ -63,7 +63,7 @@ class JoinForm(RecordForm[LoomJoin]):
         self.offer("run", job.runs.all())
 
 
-urlpatterns = [
-    *RowKind(slug="ground", form=GroundForm, section="power").urls(),
-    *RowKind(slug="join", form=JoinForm, section="power").urls(),
-]
+GROUND = RowKind(slug="ground", form=GroundForm, section="power")
+JOIN = RowKind(slug="join", form=JoinForm, section="power")
+
+urlpatterns = [*GROUND.urls(), *JOIN.urls()]
