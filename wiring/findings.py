@@ -26,6 +26,15 @@ CODES: dict[str, str] = {
     "load-draw-unknown": STOP,  # power or efficiency of a load not entered -> enter it
     "no-solution": STOP,  # loads want value W, tree carries at most limit W -> shorter/bigger/less
     "voltage-below-load-minimum": STOP,  # load gets less than its maker's least V -> bigger cable
+    "converter-feeds-itself": STOP,  # its output is joined to its input -> take one run away
+    "networks-joined": STOP,  # sources of different networks on one (V) -> separate them
+    "voltage-above-part": STOP,  # load reached by more than its maker allows (V) -> converter
+    "highest-voltage-unknown": LOOK,  # highest supply voltage not entered, not 12 V -> enter it
+    "battery-never-charged": LOOK,  # one of several batteries, nothing leads to it -> link it
+    "no-isolator": LOOK,  # second battery beside the one that starts the engine -> isolator
+    "contact-over-rating": STOP,  # switch, relay or diode carries more than its A -> larger one
+    "contact-rating-unknown": LOOK,  # what a contact may carry not entered -> enter it
+    "contact-fuse-above-rating": LOOK,  # fuses let more through than its rating -> smaller fuse
     "converter-at-limit": LOOK,  # DC-DC gives its limit, battery makes up the rest -> less load
     # -- carrying current -----------------------------------------------------------------
     "ampacity-exceeded": STOP,  # worst-case current above what the conductor may carry -> bigger
@@ -38,10 +47,15 @@ CODES: dict[str, str] = {
     "second-source-unprotected": STOP,  # fused at one end, other end (value) also fed -> fuse it
     "fuse-above-conductor": STOP,  # fuse(s) feeding the run above its ampacity -> smaller fuse
     "fuse-below-load": STOP,  # worst-case current above the fuse's warm rating -> bigger fuse
+    "fuse-above-part": STOP,  # supply fuse above what the load's maker asks for -> smaller fuse
+    "fuse-below-part": LOOK,  # supply fuse below what the load's maker asks for -> decide
+    "main-fuse-below-sum": LOOK,  # below the makers' fuses behind it -> larger, or state diversity
+    "bank-fuse-below-note": LOOK,  # a bank's fuse below the current of a note -> larger, cable too
+    "fuse-beyond-run-end": STOP,  # fuse farther from the feed than the run is long -> measure
     "fuse-load-above-75-percent": LOOK,  # above 75 % of the warm rating -> next bigger fuse
-    "fuse-beyond-178-mm": LOOK,  # fuse 178-457 mm from the feed -> move closer, or sheathe to 1 m
-    "fuse-beyond-457-mm": LOOK,  # 457-1829 mm from the feed (common practice) -> move closer
-    "fuse-beyond-1829-mm": STOP,  # more than 1829 mm from the feed -> move closer
+    "fuse-beyond-178-mm": LOOK,  # bare, to 457 mm: a habit beyond the rule -> closer, or sheathe
+    "fuse-beyond-1016-mm": LOOK,  # sheathed, at a battery, to 1829 mm: beyond the rule -> closer
+    "fuse-too-far": STOP,  # farther than any allowance -> move closer
     "fuse-distance-unknown": LOOK,  # how far the fuse sits from the feed not entered -> measure
     "breaking-capacity-low": STOP,  # prospective current above the fuse's -> other fuse type
     "breaking-capacity-unknown": LOOK,  # not on the part's sheet / not entered -> enter, or change
@@ -53,6 +67,10 @@ CODES: dict[str, str] = {
     "fuse-may-not-open": STOP,  # far-end fault below the first point of the curve -> smaller fuse
     "fuse-opens-slowly": LOOK,  # far-end fault takes more than 5 s to clear -> smaller/faster fuse
     "fuse-curve-unknown": LOOK,  # no opening time entered from the part's sheet -> enter a point
+    "fuse-opens-on-start": STOP,  # starting the engine opens it (time s) -> isolator, larger both
+    "fuse-may-open-on-start": LOOK,  # starting current above 110 % of it -> isolator
+    "start-overheats-run": STOP,  # starting heats the cable above its class -> isolator, larger
+    "low-voltage-on-start": NOTE,  # load below its maker's least while starting -> mute, turn off
     "cold-resistance-unknown": LOOK,  # neither CCA nor cold resistance of the battery -> enter
     # -- ends and amplifiers --------------------------------------------------------------
     "terminal-unsuited-to-metal": STOP,  # copper-only lug on CCA or aluminium -> rated lug
@@ -110,9 +128,40 @@ CODES: dict[str, str] = {
     "turn-on-needs-relay": STOP,  # turn-on current above the source's limit -> fit a relay
     "turn-on-may-need-relay": LOOK,  # above 150 mA and the source's limit unknown -> fit a relay
     "relay-coil-over-limit": STOP,  # coil alone draws more than the source may give -> other relay
+    "control-unprotected": STOP,  # fed by a battery, block or circuit, no fuse -> fuse at its start
+    "control-fuse-above-cable": STOP,  # fuse above what its cable may carry -> smaller fuse
+    "control-over-ampacity": STOP,  # current above what its cable may carry -> larger cable
+    "control-output-above-cable": STOP,  # device's output gives more than that -> fuse, larger
+    "control-cable-unrated": STOP,  # no figure for what this cable may carry -> 0.5 mm² or more
+    "control-feed-unknown": LOOK,  # nobody noted what feeds it -> enter it
+    "relay-without-coil": LOOK,  # current of a relay's coil not entered -> enter it
+    "coil-diode-unknown": LOOK,  # nobody noted whether the coil is suppressed -> look, enter
+    "coil-without-diode": LOOK,  # coil switches off unsuppressed -> diode, stripe to plus
+    # -- returns and ground points --------------------------------------------------------
+    "return-end-unknown": LOOK,  # where the minus of a run ends not entered -> enter it
+    "ground-not-bare": STOP,  # a return ends on paint -> bare metal, seal afterwards
+    "ground-surface-unknown": LOOK,  # metal under the lug not noted -> look, enter
+    "ground-resistance-unknown": LOOK,  # to the battery's minus, not measured -> measure
+    "ground-resistance-high": LOOK,  # above the limit for its current -> clean, larger, plate
+    "ground-on-sensed-post": STOP,  # charging is commanded, return on the post -> sensor side
+    "ground-lugs-many": LOOK,  # more than four lugs on one stud -> a second stud
+    "shared-return-over-ampacity": STOP,  # returns together above what their cable may carry
+    "shared-return-drop": LOOK,  # returns together lose more than the limit -> larger cable
+    "hum-grounds-apart": LOOK,  # what hands the signal on is grounded elsewhere -> one point
+    "hum-shared-drop": NOTE,  # a shared way back shifts the grounds by (dB below line level)
     # -- terminals and routes -------------------------------------------------------------
     "terminal-not-chosen": LOOK,  # an end of a core has no terminal -> choose one
     "stud-torque-unknown": LOOK,  # torque not entered from the part maker's sheet -> enter it
+    "terminal-wrong-size": STOP,  # cable outside what the terminal is made for -> other terminal
+    "terminal-size-unknown": NOTE,  # terminal's range of cables not entered -> enter it
+    "terminal-wrong-stud": STOP,  # hole of the terminal is not the stud's -> other terminal
+    "holder-ways": STOP,  # more runs than the block has ways -> larger block
+    "holder-cable": STOP,  # cable larger than the block takes -> other block, smaller cable
+    "holder-over-rating": STOP,  # more current than the block may carry -> other block
+    "holder-rating-unknown": LOOK,  # what the block may carry not entered -> enter it
+    "signal-run-missing": LOOK,  # no signal run leads to a processor or amplifier -> enter it
+    "turn-on-run-missing": LOOK,  # nothing turns a processor or amplifier on -> enter it
+    "route-missing": LOOK,  # a run without a route -> enter the places it passes
     "pull-force-unpublished": NOTE,  # no published pull force for size/metal -> terminal maker's
     "grommet-missing": STOP,  # cable passes a metal edge bare -> fit grommet or edge guard
     "passage-unknown": LOOK,  # edge or grommet of a passage not recorded -> look, enter
@@ -138,6 +187,7 @@ class Finding:
         limit: what it was held against [in unit], a short word, or None
         unit: SI unit of value and limit, "" for words
         source: where the limit comes from
+        state: the state of the car in which it holds, in words of the package's own
 
     Raises:
         KeyError: if the code is not in CODES
@@ -150,6 +200,7 @@ class Finding:
     limit: float | str | None = None
     unit: str = ""
     source: tuple[Source, ...] = ()
+    state: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.code not in CODES:

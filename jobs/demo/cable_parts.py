@@ -56,19 +56,28 @@ def _cable(
 
 def terminals() -> dict[str, Any]:
     """Make a ring for every stud, a ferrule for every clamp, a sleeve for every blade."""
+    rings = {
+        "35 mm²": ("M8", 11.0),
+        "16 mm²": ("M8", 11.0),
+        "10 mm²": ("M8", 11.0),
+        "2.5 mm²": ("M5", 4.0),
+    }
+    ferrules = ("35 mm²", "16 mm²", "10 mm²")
+    sleeves = ("2.5 mm²", "1.5 mm²", "0.5 mm²")
     return {
-        "ring 35 mm²": _terminal("Ring 35 mm², M8", "M8", 11.0),
-        "ring 16 mm²": _terminal("Ring 16 mm², M8", "M8", 11.0),
-        "ring 2.5 mm²": _terminal("Ring 2.5 mm², M5", "M5", 4.0),
-        "end 35 mm²": _terminal("Ferrule 35 mm²"),
-        "end 16 mm²": _terminal("Ferrule 16 mm²"),
-        "end 2.5 mm²": _terminal("Blade sleeve 2.5 mm²"),
-        "end 1.5 mm²": _terminal("Blade sleeve 1.5 mm²"),
-        "end 0.5 mm²": _terminal("Blade sleeve 0.5 mm²"),
+        **{
+            f"ring {size}": _terminal(f"Ring {size}, {stud}", size, stud, force)
+            for size, (stud, force) in rings.items()
+        },
+        # The thin minus of a processor on the studs of a ground bar.
+        "ring 2.5 mm², M8": _terminal("Ring 2.5 mm², M8", "2.5 mm²", "M8", 11.0),
+        **{f"end {size}": _terminal(f"Ferrule {size}", size) for size in ferrules},
+        **{f"end {size}": _terminal(f"Blade sleeve {size}", size) for size in sleeves},
     }
 
 
-def _terminal(name: str, stud: str = "", torque: float | None = None) -> Terminal:
+def _terminal(name: str, size: str, stud: str = "", torque: float | None = None) -> Terminal:
+    area = float(size.split()[0]) * 1e-6
     return Terminal.objects.create(
         kind=Part.Kind.TERMINAL,
         maker="Ferrow",
@@ -76,5 +85,7 @@ def _terminal(name: str, stud: str = "", torque: float | None = None) -> Termina
         metals=Metals.COPPER,
         stud=stud,
         torque=torque,
+        smallest_cable=area,
+        largest_cable=area,
         figures_source=SOURCE,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.rows import Rows
+from jobs.demo.rows import Rows, Stop
 from jobs.models import Customer, Job, Stage, User, Vehicle
 
 
@@ -51,6 +51,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
     rows.item("six", "wardrobe, bottom", 1, ventilated=False)
     rows.item("woofer", "living-room cupboards", 2)
     rows.item("battery", "bench seat", 1)
+    rows.item("charger", "bench seat", 1)
     for number, side in enumerate(("left", "right"), start=1):
         rows.channel(
             f"Living room {side}",
@@ -86,20 +87,47 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         usable_share=0.5,
         equipment="battery",
     )
+    # Off with the engine, so that the starter battery never plays music.
+    rows.node(
+        "Charger",
+        "dc_dc",
+        "bench seat",
+        equipment="charger",
+        voltage=14.2,
+        internal_resistance=0.01,
+        current_limit=30.0,
+        standby_current=0.0005,
+    )
     rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012)
+    rows.ground("Starter minus", "post", "under the driver's seat", torque=6.0)
+    rows.ground("Leisure minus", "post", "bench seat", torque=6.0)
     rows.power(
         "Starter battery",
-        "Leisure battery",
-        "35 mm²",
+        "Charger",
+        "16 mm²",
         4.2,
-        fuse="F100",
+        fuse="F80",
         fuse_distance=0.15,
-        end_fuse="F100",
-        end_fuse_distance=0.15,
         zone="under carpet",
+        # It regulates, so the book's 10 % are enough for what leads to it.
+        drop_limit=0.1,
         panels=[("Driver's seat base", "grommet"), "floor channel, left", "Bench seat"],
         start_contact="30",
+        minus=("Starter minus", ""),
+    )
+    rows.power(
+        "Charger",
+        "Leisure battery",
+        "10 mm²",
+        0.6,
+        fuse="F50",
+        fuse_distance=0.1,
+        end_fuse="F50",
+        end_fuse_distance=0.1,
+        zone="cabin",
+        panels=["Bench seat"],
         end_contact="30a",
+        minus=("", "Leisure minus"),
     )
     rows.power(
         "Leisure battery",
@@ -111,6 +139,20 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         zone="cabin",
         panels=["Bench seat", ("wardrobe, back wall", "soft")],
         start_contact="30a",
+        minus=("Leisure minus", ""),
+    )
+    cupboard: list[Stop] = ["Bench seat", ("wardrobe, back wall", "soft")]
+    rows.line(
+        "tablet, by cable", "Amplifier", 2.4, cupboard, source_resistance=100.0, beside_power=0.4
+    )
+    rows.control(
+        "Leisure battery",
+        "Amplifier",
+        2.6,
+        cupboard,
+        wakes=["six"],
+        fuse=parts["F1"],
+        fuse_distance=0.1,
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])

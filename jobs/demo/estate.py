@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 from django.utils import timezone
 
@@ -260,6 +261,9 @@ def _power(rows: Rows) -> None:
 
 def _runs(rows: Rows) -> None:
     boot = ["Boot floor", "Boot side trim, left"]
+    rows.ground("Sensor, body side", "sensor", "on the minus post", torque=6.0)
+    rows.ground("Ground bar", "block", "board, beside the fused block", torque=9.0)
+    bar = ("Ground bar", "")
     rows.power(
         "Battery",
         "Fused block",
@@ -269,24 +273,42 @@ def _runs(rows: Rows) -> None:
         fuse_distance=0.15,
         panels=boot[:1],
         start_contact="30",
+        minus=("Sensor, body side", "Ground bar"),
     )
-    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F80", panels=boot)
-    rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot)
-    rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot)
+    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F60", panels=boot, minus=bar)
+    rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot, minus=bar)
+    rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot, minus=bar)
     for side in ("left", "right"):
         door: list[Stop] = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
         for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
             rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
     rows.speaker("Bass", "2.5 mm²", 1.2, boot)
-    rows.line(
+    head = ["behind the dashboard", "Sill trim, left", boot[1]]
+    line = rows.line(
         "factory head unit",
         "Processor",
         5.5,
-        ["behind the dashboard", "Sill trim, left", boot[1]],
+        head,
         source_resistance=120.0,
         beside_power=0.3,
     )
+    for amplifier in ("Amplifier Six", "Amplifier Mono"):
+        rows.line("Processor", amplifier, 0.5, boot[1:], source_resistance=100.0, beside_power=0.0)
     rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:], wakes=["six", "mono"])
+    wake = rows.control(
+        "factory head unit, remote output",
+        "Processor",
+        5.2,
+        head,
+        wakes=["processor"],
+        fed_by="output",
+        source_limit=0.3,
+        current=0.02,
+    )
+    joined: dict[str, Any] = {"how": "plug", "colour": "VT"}
+    rows.join("Head unit, block C", "2", line, signal="line out, both sides", level=0.0, **joined)
+    joined = {"how": "pin", "colour": "BU"}
+    rows.join("Head unit, block A", "5", wake, signal="remote output", level=12.1, **joined)
 
 
 def _bay(rows: Rows, installer: User) -> None:

@@ -108,16 +108,35 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         equipment="mono",
         standby_current=0.001,
     )
+    rows.ground("Battery minus", "post", "engine bay, left", torque=6.0)
     rows.power(
         "Battery",
         "Amplifier Mono",
         "35 mm²",
         4.6,
-        fuse="F80",
+        fuse="F60",
         fuse_distance=0.16,
         zone="engine bay",
         panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],
         crimped=False,
+        minus=("Battery minus", ""),
+    )
+    rows.line(
+        "factory head unit, high level",
+        "Amplifier Mono",
+        3.2,
+        ["Rear bench back"],
+        source_resistance=20.0,
+        beside_power=0.0,
+    )
+    rows.control(
+        "factory head unit, remote output",
+        "Amplifier Mono",
+        3.2,
+        ["Rear bench back"],
+        wakes=["mono"],
+        fed_by="output",
+        source_limit=0.2,
     )
     rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"], crimped=False)
     return job

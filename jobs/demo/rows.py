@@ -13,7 +13,9 @@ from jobs.models import (
     Channel,
     EquipmentItem,
     FactoryPart,
+    GroundPoint,
     Job,
+    LoomJoin,
     Measurement,
     Panel,
     PanelContent,
@@ -37,6 +39,7 @@ class Rows:
         self.channels: dict[str, Channel] = {}
         self.nodes: dict[str, PowerNode] = {}
         self.panels: dict[str, Panel] = {}
+        self.grounds: dict[str, GroundPoint] = {}
 
     def item(self, part: str, place: str, quantity: int = 1, **more: Any) -> None:
         """Put a catalogue part on the equipment list."""
@@ -129,6 +132,17 @@ class Rows:
             **more,
         )
 
+    def ground(self, name: str, kind: str, place: str = "", **more: Any) -> None:
+        """Add a ground point; a stud on the body is bare unless said otherwise."""
+        surface = {"surface": "bare"} if kind == "body" else {}
+        self.grounds[name] = GroundPoint.objects.create(
+            job=self.job, name=name, kind=kind, place=place, stud="M8", **(surface | more)
+        )
+
+    def join(self, connector: str, pin: str, run: Run, **more: Any) -> None:
+        """Note where a run meets the factory loom."""
+        LoomJoin.objects.create(job=self.job, connector=connector, pin=pin, run=run, **more)
+
     def power(
         self,
         start: str,
@@ -143,9 +157,14 @@ class Rows:
         fuse_distance: float = 0.0,
         end_fuse_distance: float | None = None,
         crimped: bool = True,
+        minus: tuple[str, str] = ("", ""),
         **more: Any,
     ) -> None:
-        """Add a power run with a cable of its own for the way back."""
+        """Add a power run with a cable of its own for the way back, and where its minus ends."""
+        for name, point in zip(("return_start", "return_end"), minus, strict=True):
+            more[name] = self.grounds.get(point)
+        if crimped and minus[0] and cable == "2.5 mm²":
+            more["return_start_terminal"] = self.parts["ring 2.5 mm², M8"]
         self._run(
             "P",
             cable,
@@ -182,55 +201,65 @@ class Rows:
         crimped: bool = True,
     ) -> None:
         """Add the speaker run of a channel."""
-        record = self.channels[channel]
+        played = self.channels[channel]
         terminal = self.parts[f"end {cable}"] if crimped else None
         self._run(
             "S",
             f"{cable} pair",
             length,
             panels,
-            channel=record,
+            channel=played,
             colour="WH",
             return_colour="BK",
             start_terminal=terminal,
             end_terminal=terminal,
             zone="cabin",
-            from_text=str(record.amplifier.part) if record.amplifier else "",
-            to_text=channel,
         )
 
-    def line(
-        self, start: str, end: str, length: float, panels: Sequence[Stop], **more: Any
-    ) -> None:
-        """Add a line-level run."""
-        self._run(
+    def line(self, start: str, end: str, length: float, panels: Sequence[Stop], **more: Any) -> Run:
+        """Add a line-level run; an end that is a node of the tree is one."""
+        return self._run(
             "L",
             "0.5 mm² screened",
             length,
             panels,
-            from_text=start,
-            to_text=end,
+            **self._ends(start, end),
             colour="GY",
             **more,
         )
 
+    def _ends(self, start: str, end: str) -> dict[str, Any]:
+        ends: dict[str, Any] = {}
+        for side, text, name in (("start", "from_text", start), ("end", "to_text", end)):
+            key, value = (side, self.nodes[name]) if name in self.nodes else (text, name)
+            ends[key] = value
+        return ends
+
     def control(
-        self, start: str, end: str, length: float, panels: Sequence[Stop], wakes: Sequence[str] = ()
-    ) -> None:
-        """Add a control run from a node of the tree, and what it turns on."""
+        self,
+        start: str,
+        end: str,
+        length: float,
+        panels: Sequence[Stop],
+        wakes: Sequence[str] = (),
+        **more: Any,
+    ) -> Run:
+        """Add a control run, and what it turns on."""
         run = self._run(
             "C",
             "0.5 mm²",
             length,
             panels,
-            start=self.nodes[start],
-            to_text=end,
+            **self._ends(start, end),
             colour="BU",
+            zone="cabin",
             start_terminal=self.parts["end 0.5 mm²"],
             end_terminal=self.parts["end 0.5 mm²"],
+            **more,
         )
         run.wakes.set(self.items[name] for name in wakes)
         run.note_what_hangs()
+        return run
 
     def _run(
         self, kind: str, cable: str, length: float, panels: Sequence[Stop], **more: Any

@@ -9,6 +9,7 @@ from jobs.models.catalogue import (
     Damping,
     Driver,
     Fuse,
+    Holder,
     Part,
     Processor,
     SheetMaterial,
@@ -18,6 +19,7 @@ from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
+from jobs.models.grounds import GroundPoint, LoomJoin
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo, WithdrawnCode
 from jobs.models.people import Customer, Role, User
@@ -46,9 +48,12 @@ __all__ = [
     "FactoryPart",
     "FilterShape",
     "Fuse",
+    "GroundPoint",
+    "Holder",
     "IssuedSheet",
     "Job",
     "JobPart",
+    "LoomJoin",
     "Measurement",
     "Panel",
     "PanelContent",

@@ -22,6 +22,7 @@ class Part(Record):
         CONDUCTOR = "conductor", _("conductor")
         TERMINAL = "terminal", _("crimp terminal")
         FUSE = "fuse", _("fuse")
+        HOLDER = "holder", _("fuse holder or block")
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
         OTHER = "other", _("other")
@@ -86,6 +87,7 @@ class Amplifier(Part):
     fuse_rating = figure(_("fuse on the amplifier"))
     quiescent_current = figure(_("idle current"))
     minimum_voltage = figure(_("lowest supply voltage it works at"))
+    highest_voltage = figure(_("highest supply voltage it stands"))
     turn_on_current = figure(_("turn-on current"))
 
     def what_hangs(self) -> dict[str, Any]:
@@ -116,6 +118,9 @@ class Processor(Part):
     outputs = count(_("outputs"), most=64, default=2)
     current = figure(_("supply current"))
     turn_on_limit = figure(_("turn-on output can carry"))
+    minimum_voltage = figure(_("lowest supply voltage it works at"))
+    highest_voltage = figure(_("highest supply voltage it stands"))
+    fuse_rating = figure(_("supply fuse its maker asks for"))
 
 
 class Conductor(Part):
@@ -152,6 +157,8 @@ class Terminal(Part):
     metals = models.CharField(_("made for"), max_length=10, choices=Metals, blank=True)
     stud = models.CharField(_("stud or screw it sits on, such as M8"), max_length=8, blank=True)
     torque = figure(_("tightening torque, from the part maker's sheet"))
+    smallest_cable = figure(_("smallest cable it is made for"))
+    largest_cable = figure(_("largest cable it is made for"))
 
 
 class Fuse(Part):
@@ -170,8 +177,18 @@ class Fuse(Part):
     rating = models.FloatField(_("rating"), validators=[MinValueValidator(0.1)])
     voltage = figure(_("rated voltage"))
     breaking_capacity = figure(_("breaking capacity"))
+    rerating = figure(_("share of the rating lost for each degree above 25 °C"), most=0.02)
     # Points of the maker's time-current curve: (times the rating, opens within so many seconds).
     curve = models.JSONField(_("opening times"), default=list, blank=True)
+
+
+class Holder(Part):
+    """A fuse holder or distribution block: how many ways, which cable, which stud, how much."""
+
+    ways = count(_("ways"), most=64, least=1)
+    rated_current = figure(_("current it may carry"))
+    largest_cable = figure(_("largest cable it takes"))
+    stud = models.CharField(_("stud or screw, such as M8"), max_length=8, blank=True)
 
 
 class SheetMaterial(Part):

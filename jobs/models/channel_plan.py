@@ -95,3 +95,11 @@ class Channel(JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def output(self) -> str:
+        """What its speakers hang on: the amplifier and which of its channels."""
+        if self.amplifier is None:
+            return self.source
+        number = f" {self.amplifier_channel}" if self.amplifier_channel else ""
+        return f"{self.amplifier.part}{number}"

@@ -22,12 +22,20 @@ class PowerNode(JobPart):
     class Kind(models.TextChoices):
         BATTERY = "battery", _("battery")
         DC_DC = "dc_dc", _("DC-DC converter")
+        ALTERNATOR = "alternator", _("alternator")
         CAPACITOR = "capacitor", _("capacitor bank")
+        SWITCH = "switch", _("switch")
+        RELAY = "relay", _("charge relay")
+        DIODE = "diode", _("isolator with diodes")
         BLOCK = "block", _("distribution block")
         AMPLIFIER = "amplifier", _("amplifier")
         LOAD = "load", _("other load")
 
-    SOURCES = (Kind.BATTERY, Kind.DC_DC, Kind.CAPACITOR)
+    SOURCES = (Kind.BATTERY, Kind.DC_DC, Kind.ALTERNATOR, Kind.CAPACITOR)
+    # They join what arrives at them to what leaves them; a diode one way only.
+    CONTACTS = (Kind.SWITCH, Kind.RELAY, Kind.DIODE)
+    # What arrives there is another place of the tree than what leaves.
+    TWO_SIDED = (Kind.DC_DC, *CONTACTS)
 
     kind = models.CharField(_("kind"), max_length=10, choices=Kind)
     name = models.CharField(_("name"), max_length=60)
@@ -50,8 +58,16 @@ class PowerNode(JobPart):
     usable_share = figure(_("share of the capacity that may be used"))
     current_limit = models.FloatField(_("output current limit"), null=True, blank=True)
     capacitance = models.FloatField(_("capacitance"), null=True, blank=True)
+    flat_voltage = figure(_("open-circuit voltage when flat"))
+    starting_current = figure(_("current the starter takes"))
+    # Switches, relays, diodes.
+    rated_current = figure(_("current it may carry, by its maker"))
+    coil_current = figure(_("current of its coil"))
+    coil_diode = models.BooleanField(_("its coil has a diode or a resistor"), null=True, blank=True)
     # Loads other than an amplifier of the catalogue.
     current = models.FloatField(_("current it takes"), null=True, blank=True)
+    highest_voltage = figure(_("highest supply voltage it stands"))
+    fuse_rating = figure(_("supply fuse its maker asks for"))
     standby_current = figure(_("current it takes asleep, key off"))
 
     class Meta(JobPart.Meta):
@@ -79,6 +95,12 @@ class Run(JobPart):
     class Return(models.TextChoices):
         CABLE = "cable", _("its own cable")
         CHASSIS = "chassis", _("chassis, measured")
+
+    class Feed(models.TextChoices):
+        """What feeds a control run: it decides whether the run can burn."""
+
+        OUTPUT = "output", _("an output of a device, with a limit of its own")
+        SUPPLY = "supply", _("a battery, a block or a switched circuit of the car")
 
     class Zone(models.TextChoices):
         ENGINE_BAY = "engine bay", _("engine bay")
@@ -181,6 +203,46 @@ class Run(JobPart):
     length = models.FloatField(_("length, one way"), null=True, blank=True)
     return_kind = models.CharField(_("way back"), max_length=8, choices=Return, blank=True)
     return_length = models.FloatField(_("length of the way back"), null=True, blank=True)
+    return_conductor = models.ForeignKey(
+        Conductor,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("cable of the way back"),
+    )
+    return_start = models.ForeignKey(
+        "GroundPoint",
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("where the minus meets metal at the start"),
+    )
+    return_end = models.ForeignKey(
+        "GroundPoint",
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("where the minus meets metal at the end"),
+    )
+    return_start_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("terminal of the minus at the start"),
+    )
+    return_end_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("terminal of the minus at the end"),
+    )
     chassis_resistance = models.FloatField(_("chassis resistance, measured"), null=True, blank=True)
     zone = models.CharField(_("hottest zone it passes"), max_length=12, choices=Zone, blank=True)
     ambient = figure(_("hottest air round it, if measured"))
@@ -195,6 +257,8 @@ class Run(JobPart):
     )
     fuse_distance = models.FloatField(_("cable from the source to the fuse"), null=True, blank=True)
     fuse_sheathed = models.BooleanField(_("sheathed all the way to the fuse"), default=False)
+    drop_limit = figure(_("voltage it may lose, as a share of 12 V"), most=0.1)
+    diversity = figure(_("share of the fuses behind it that flows at once"), most=1.0)
     end_fuse = models.ForeignKey(
         Fuse,
         models.PROTECT,
@@ -206,7 +270,9 @@ class Run(JobPart):
     end_fuse_distance = models.FloatField(
         _("cable from the far source to its fuse"), null=True, blank=True
     )
+    end_fuse_sheathed = models.BooleanField(_("sheathed all the way to that fuse"), default=False)
     current = models.FloatField(_("current it must switch or carry"), null=True, blank=True)
+    fed_by = models.CharField(_("fed by"), max_length=8, choices=Feed, blank=True)
     # Line level: None means nobody has read the sheet or looked along the route.
     source_resistance = figure(_("output resistance of its source"))
     beside_power = figure(_("how far it lies along a power run"))
@@ -240,13 +306,17 @@ class Run(JobPart):
 
     @property
     def goes_from(self) -> str:
-        """Where the run starts, in words."""
-        return str(self.start) if self.start else self.from_text
+        """Where the run starts, in words; a speaker run at the output its channel uses."""
+        if self.start or self.from_text or self.channel is None:
+            return str(self.start) if self.start else self.from_text
+        return self.channel.output
 
     @property
     def goes_to(self) -> str:
-        """Where the run ends, in words."""
-        return str(self.end) if self.end else self.to_text
+        """Where the run ends, in words; a speaker run at the speaker of its channel."""
+        if self.end or self.to_text or self.channel is None:
+            return str(self.end) if self.end else self.to_text
+        return self.channel.name
 
     @property
     def route(self) -> list[Stretch]:

@@ -19,7 +19,7 @@ from jobs.pages.job import (
     sheets,
 )
 from jobs.pages.public import panel as panel_page
-from jobs.pages.wiring import channels, choose, power, runs, schedule, supply
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim
 from jobs.pages.workshop import (
     account,
@@ -63,6 +63,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
+    *grounds.urlpatterns,
     *schedule.urlpatterns,
     *panels.urlpatterns,
     *findings.urlpatterns,

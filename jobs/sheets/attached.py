@@ -29,7 +29,12 @@ FACTORY = ("pk", "kind", "place", "fate", "kept_where")
 FUSES = ("fuse.rating", "fuse.type", "end_fuse.rating", "end_fuse.type")
 CABLE = ("conductor.size", "conductor.metal", "length")
 RUN = ("pk", "label", "goes_from", "goes_to", *CABLE, *FUSES)
-ENDS = ("start_contact", "end_contact", "start_terminal", "end_terminal")
+ENDS = (
+    *("start_contact", "end_contact", "start_terminal", "end_terminal"),
+    *("return_start_terminal", "return_end_terminal", "return_start", "return_end"),
+)
+GROUND = ("pk", "name", "kind", "place", "stud", "torque")
+JOIN = ("pk", "connector", "pin", "colour", "how", "signal", "level")
 PANEL = ("pk", "position", "name", "removal", "fixings", "airbag_near")
 STEP = ("panel_id", "text", "done_by", "done_at")
 FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")
@@ -65,7 +70,8 @@ BUILD = Attached(
         "equipment": EQUIPMENT,
         "channels": ("pk", "name", *FILTERS, "level", "delay", "inverted", "speaker_count"),
         "boxes": (*BOX, "place", "material", *SHAPE),
-        "runs": (*RUN, "colour"),
+        "runs": (*RUN, "colour", "return_colour"),
+        "joins": JOIN,
         "panels": (*PANEL, "drilled"),
         "steps": STEP,
         "measurements": ("name", "kind", "expected", "value", "measured_by", "measured_at"),
@@ -94,7 +100,14 @@ HANDOVER = Attached(
     findings=False,
 )
 COMPARE = Attached(records={"boxes": BOX}, figures=True)
-CABLES = Attached(records={"runs": (*RUN, "colour", "return_colour", *ENDS)}, currents=True)
+CABLES = Attached(
+    records={
+        "runs": (*RUN, "colour", "return_colour", *ENDS),
+        "grounds": (*GROUND, "resistance"),
+        "joins": JOIN,
+    },
+    currents=True,
+)
 LABELS = Attached(records={"runs": RUN}, findings=False)
 WOOD = Attached(
     records={

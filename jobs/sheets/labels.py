@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs.design.job.whole import JobDesign
-from jobs.design.wiring.schedule import FusePlace, work_out_schedule
+from jobs.design.wiring.schedule import FusePlace, Line, work_out_schedule
 from jobs.models import Job, Run, Workshop
 from jobs.sheets import codes
 
@@ -26,6 +26,11 @@ class Label:
     """One adhesive label: printed twice, so that both sides of the flag read."""
 
     run: Run
+    # What it says: the run and the sign of the core, its colour, from where to where.
+    name: str
+    colour: str
+    start: str
+    end: str
     fuses: tuple[FusePlace, ...]
     code: str
     column: int
@@ -120,18 +125,23 @@ def context(design: JobDesign) -> dict[str, Any]:
         run = line.run
         code = "" if no_code else codes.code_uri(_address(workshop, design.job, run))
         fuses = tuple(by_label[label] for label in line.fuses)
-        for _end in range(ENDS):
-            place = len(labels) % stock.per_sheet
-            row, column = divmod(place, max(workshop.label_columns, 1))
-            labels.append(
-                Label(
-                    run=run,
-                    fuses=fuses,
-                    code=code,
-                    column=column,
-                    row=row,
+        for name, colour, start, end in _cables(line):
+            for _end in range(ENDS):
+                place = len(labels) % stock.per_sheet
+                row, column = divmod(place, max(workshop.label_columns, 1))
+                labels.append(
+                    Label(
+                        run=run,
+                        name=name,
+                        colour=colour,
+                        start=start,
+                        end=end,
+                        fuses=fuses,
+                        code=code,
+                        column=column,
+                        row=row,
+                    )
                 )
-            )
     sheets = [labels[n : n + stock.per_sheet] for n in range(0, len(labels), stock.per_sheet)]
     return {
         "measures": stock.style(has_code=not no_code),
@@ -141,6 +151,23 @@ def context(design: JobDesign) -> dict[str, Any]:
         "no_code": no_code,
         "has_head": workshop.label_top >= HEAD,
     }
+
+
+def _cables(line: Line) -> list[tuple[str, str, str, str]]:
+    """(name, colour, from, to) of each cable of a run: single cores apart, a pair as one."""
+    run = line.run
+    colours = " + ".join(colour for colour in (run.colour, run.return_colour) if colour)
+    if line.row is None or line.row.run.one_sheath:
+        return [(run.label, colours, run.goes_from, run.goes_to)]
+    return [
+        (
+            f"{run.label}{core.sign}",
+            core.colour,
+            core.start_place or run.goes_from,
+            core.end_place or run.goes_to,
+        )
+        for core in line.row.run.cores
+    ]
 
 
 def _mm(metres: float) -> str:

@@ -19,6 +19,7 @@ from jobs.models import (
     EquipmentItem,
     FactoryPart,
     Fuse,
+    GroundPoint,
     Job,
     Measurement,
     Panel,
@@ -238,6 +239,11 @@ def make_amplifier_node(job: Job, name: str, item: EquipmentItem, **figures: Any
     return PowerNode.objects.create(
         job=job, kind=PowerNode.Kind.AMPLIFIER, name=name, equipment=item, **(plain | figures)
     )
+
+
+def make_ground(job: Job, name: str, **figures: Any) -> GroundPoint:
+    """Add a ground point on bare metal."""
+    return GroundPoint.objects.create(job=job, name=name, **({"surface": "bare"} | figures))
 
 
 def make_run(job: Job, kind: str, conductor: Conductor, length: float, **figures: Any) -> Run:

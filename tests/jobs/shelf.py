@@ -106,15 +106,29 @@ def _pair(size: str, diameter: float) -> Conductor:
 
 def _terminals() -> Shelf:
     """A ring for every stud, a ferrule for every clamp, a sleeve for every blade."""
+    rings = {"35 mm²": ("M8", 11.0), "16 mm²": ("M8", 11.0), "2.5 mm²": ("M5", 4.0)}
     return {
-        "ring 35 mm²": make_terminal("Ring 35 mm²", stud="M8", torque=11.0),
-        "ring 16 mm²": make_terminal("Ring 16 mm²", stud="M8", torque=11.0),
-        "ring 2.5 mm²": make_terminal("Ring 2.5 mm²", stud="M5", torque=4.0),
         **{
-            f"end {size}": make_terminal(f"End {size}")
+            f"ring {size}": make_terminal(
+                f"Ring {size}", stud=stud, torque=torque, **_made_for(size)
+            )
+            for size, (stud, torque) in rings.items()
+        },
+        # For the thin minus on the studs of a ground bar.
+        "ring 2.5 mm², M8": make_terminal(
+            "Ring 2.5 mm², M8", stud="M8", torque=11.0, **_made_for("2.5 mm²")
+        ),
+        **{
+            f"end {size}": make_terminal(f"End {size}", **_made_for(size))
             for size in ("35 mm²", "16 mm²", "2.5 mm²", "1.5 mm²", "0.5 mm²")
         },
     }
+
+
+def _made_for(size: str) -> dict[str, float]:
+    """A terminal for one size of cable alone."""
+    area = float(size.split()[0]) * 1e-6
+    return {"smallest_cable": area, "largest_cable": area}
 
 
 def _fuses() -> Shelf:
@@ -128,6 +142,7 @@ def _fuses() -> Shelf:
         "60 A": make_fuse(60, small, breaking=5000, time=0.2),
         "50 A": make_fuse(50, small, breaking=5000, time=0.2),
         "40 A": make_fuse(40, small, breaking=5000, time=0.15),
+        "1 A": make_fuse(1, Fuse.Type.CARTRIDGE, breaking=10000, time=0.02),
         "5 A": make_fuse(5, Fuse.Type.CARTRIDGE, breaking=10000, time=0.02),
         # Nobody read its breaking capacity: a finding on every run it is put in.
         "40 A unread": make_fuse(40, Fuse.Type.MAXI, breaking=None, time=0.2),

@@ -252,6 +252,8 @@ RULES: dict[str, Rule] = {
     **rows("trim-panel", models.TrimPanel, DECIDES),
     **rows("node", models.PowerNode, DECIDES),
     **rows("run", models.Run, DECIDES),
+    **rows("ground", models.GroundPoint, DECIDES),
+    **rows("join", models.LoomJoin, DECIDES),
     **rows("panel", models.Panel, DECIDES),
     **rows("step", models.PanelStep, DECIDES),
     **rows("measurement", models.Measurement, DECIDES),

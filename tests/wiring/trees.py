@@ -3,11 +3,13 @@
 from wiring.cable.conductor import Conductor, awg, metric
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.parts import Load, Source
+from wiring.network.tree import Node, Run, Tree
 
 CURVE = ((1.35, 600.0), (2.0, 5.0), (3.5, 0.5), (6.0, 0.1))
 
 MAIN = awg("1/0", insulation=105)
+LINK = awg("3/0", insulation=105)
 BRANCH = awg("4", insulation=105)
 CLAD = awg("1/0", metal="copper_clad_aluminium_10", insulation=105)
 METRIC = metric(25e-6, insulation=105)
@@ -100,7 +102,8 @@ def camper(watts: float = 400.0) -> Tree:
     """Two batteries with a cable that has a source at each end; all is in order."""
     return tree(
         [
-            run("P01", "starter", "house", MAIN, 6.0, fuse=150, fuse_end=150),
+            # 186 A at most: the starter battery flat, the other charging it.
+            run("P01", "starter", "house", LINK, 9.0, fuse=300, fuse_end=300),
             run("P02", "house", "block", METRIC, 1.0, fuse=125),
             run("P03", "block", "amp", BRANCH, 0.5, fuse=100),
             run("P04", "block", "lamps", awg("14", insulation=105), 3.0, fuse=10),

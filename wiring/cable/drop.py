@@ -20,6 +20,7 @@ class CableReturn:
     Attributes:
         conductor: the cable core, None if not chosen yet
         length: its length, None if unknown [m]
+        settled: whether a person chose it apart from the way out
 
     Raises:
         OutOfRangeError: if the length is not above zero
@@ -27,6 +28,7 @@ class CableReturn:
 
     conductor: Conductor | None
     length: float | None
+    settled: bool = False
 
     def __post_init__(self) -> None:
         if self.length is not None:
@@ -35,10 +37,13 @@ class CableReturn:
 
 @dataclass(frozen=True, kw_only=True)
 class ChassisReturn:
-    """Return through the body of the car, with ground strap and bonds.
+    """Return through the body of the car, with ground strap, bonds and a lead to the body.
 
     Attributes:
         resistance: as measured on this car, None if not measured yet [Ω]
+        conductor: core of the lead from the part to the body, None if not entered
+        length: length of that lead, None if unknown [m]
+        settled: whether a person chose the lead apart from the way out
 
     Raises:
         OutOfRangeError: if the resistance is not above zero; no body has zero ohms
@@ -47,10 +52,15 @@ class ChassisReturn:
     """
 
     resistance: float | None
+    conductor: Conductor | None = None
+    length: float | None = None
+    settled: bool = False
 
     def __post_init__(self) -> None:
         if self.resistance is not None:
             require_positive(name=Name.CHASSIS_RESISTANCE, value=self.resistance, unit="Ω")
+        if self.length is not None:
+            require_positive(name=Name.RETURN_LENGTH, value=self.length, unit="m")
 
 
 def voltage_drop(
@@ -107,9 +117,12 @@ def return_resistance(return_path: CableReturn | ChassisReturn, temperature: flo
 
     Source: definition
     """
+    body = 0.0
     if isinstance(return_path, ChassisReturn):
-        return known(name=Name.CHASSIS_RESISTANCE, value=return_path.resistance)
+        body = known(name=Name.CHASSIS_RESISTANCE, value=return_path.resistance)
+        if return_path.conductor is None:
+            return body
     length = known(name=Name.RETURN_LENGTH, value=return_path.length)
     if return_path.conductor is None:
         raise UnknownDataError(Name.RETURN_CONDUCTOR)
-    return length * return_path.conductor.resistance(temperature)
+    return body + length * return_path.conductor.resistance(temperature)

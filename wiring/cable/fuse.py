@@ -13,13 +13,14 @@ from wiring.errors import (
     OutsideTableError,
     UnknownDataError,
     WiringError,
+    require_between,
     require_not_negative,
     require_positive,
 )
 from wiring.names import Name
 
 CONTINUOUS_SHARE = 0.75  # of the rating, fuse maker's application text
-RERATING = 0.002  # per °C above 25 °C, the steepest slope a retrieved guide gives for blades
+RERATING = 0.005  # per °C above 25 °C, the steepest slope a retrieved guide gives
 RERATING_AMBIENT = 25.0
 
 
@@ -33,6 +34,7 @@ class Fuse:
         breaking_capacity: largest current it opens safely, None if unknown [A]
         opening: points (multiple of rating, longest opening time) [- , s]
         voltage: rated voltage, None if unknown [V]
+        rerating: share lost per kelvin above 25 °C by its maker, None for the steepest [1/K]
 
     Raises:
         OutOfRangeError: if a number is not possible
@@ -47,6 +49,7 @@ class Fuse:
     breaking_capacity: float | None = None
     opening: tuple[tuple[float, float], ...] = ()
     voltage: float | None = None
+    rerating: float | None = None
 
     def __post_init__(self) -> None:
         require_positive(name=Name.FUSE_RATING, value=self.rating, unit="A")
@@ -54,6 +57,8 @@ class Fuse:
             require_positive(name=Name.BREAKING_CAPACITY, value=self.breaking_capacity, unit="A")
         if self.voltage is not None:
             require_positive(name=Name.FUSE_VOLTAGE, value=self.voltage, unit="V")
+        if self.rerating is not None:
+            require_between(name=Name.RERATING, value=self.rerating, low=0, high=0.02, unit="1/K")
         for multiple, time in self.opening:
             require_positive(name=Name.OPENING_TIME, value=time, unit="s")
             if not 1 < multiple < math.inf:
@@ -87,13 +92,13 @@ class FittedFuse:
             require_not_negative(name=Name.FUSE_DISTANCE, value=self.distance, unit="m")
 
 
-def warm_rating(rating: float, *, ambient: float) -> float:
+def warm_rating(fuse: Fuse, *, ambient: float) -> float:
     """Rating of a fuse in warm air.
 
-    I = I_n · (1 - 0.002 · (T_a - 25)), no credit below 25 °C
+    I = I_n · (1 - 0.005 · (T_a - 25)), no credit below 25 °C
 
     Args:
-        rating: rated current [A]
+        fuse: the part
         ambient: temperature of the air around the fuse [°C]
 
     Returns:
@@ -103,21 +108,26 @@ def warm_rating(rating: float, *, ambient: float) -> float:
         OutOfRangeError: if the air is so hot that nothing is left, or a number is not possible
 
     Valid: up to 150 °C; use the maker's curve where there is one
-    Source: fuse maker's application guide, 0.2 %/°C for blades (others print 0.1 to 0.5)
+    Source: fuse maker's application guide, 0.5 %/°C (others print 0.1 to 0.2)
     """
-    require_positive(name=Name.FUSE_RATING, value=rating, unit="A")
     if not -60 <= ambient <= 150:
         raise OutOfRangeError(Name.FUSE_AMBIENT, ambient, "°C", between=(-60, 150))
-    return rating * (1.0 - RERATING * max(0.0, ambient - RERATING_AMBIENT))
+    slope = RERATING if fuse.rerating is None else fuse.rerating
+    left = 1.0 - slope * max(0.0, ambient - RERATING_AMBIENT)
+    if left <= 0:
+        raise OutOfRangeError(
+            Name.FUSE_AMBIENT, ambient, "°C", at_most=RERATING_AMBIENT + 1 / slope
+        )
+    return fuse.rating * left
 
 
-def usable_current(rating: float, *, ambient: float) -> float:
+def usable_current(fuse: Fuse, *, ambient: float) -> float:
     """Current a fuse carries continuously.
 
-    I = 0.75 · I_n · (1 - 0.002 · (T_a - 25))
+    I = 0.75 · I_n · (1 - 0.005 · (T_a - 25))
 
     Args:
-        rating: rated current [A]
+        fuse: the part
         ambient: temperature of the air around the fuse [°C]
 
     Returns:
@@ -129,7 +139,7 @@ def usable_current(rating: float, *, ambient: float) -> float:
     Valid: up to 150 °C
     Source: fuse maker's application guide, continuous load at most 75 % of the rating
     """
-    return CONTINUOUS_SHARE * warm_rating(rating, ambient=ambient)
+    return CONTINUOUS_SHARE * warm_rating(fuse, ambient=ambient)
 
 
 def opening_time(fuse: Fuse, current: float) -> float:

@@ -165,6 +165,9 @@ class CrimpTerminal:
         metals: conductor metals the terminal is rated for, keys of wiring.conductor.METALS
         torque: tightening torque of its stud from the part maker's sheet [N·m]
         on_stud: True when it sits under a nut or screw
+        stud: the stud its hole is for, such as "M8"; empty where none is stated
+        smallest: least cable its maker allows [m²]
+        largest: largest cable its maker allows [m²]
 
     Raises:
         OutOfRangeError: the torque is not above 0.
@@ -174,6 +177,9 @@ class CrimpTerminal:
     metals: frozenset[str] | None
     torque: float | None = None
     on_stud: bool = True
+    stud: str = ""
+    smallest: float | None = None
+    largest: float | None = None
 
     def __post_init__(self) -> None:
         """Refuse a torque that cannot be."""
@@ -228,6 +234,71 @@ def check_terminal(
             )
         )
     return tuple(findings)
+
+
+def check_terminal_size(
+    terminal: CrimpTerminal, *, area: float, about: str, detail: tuple[str, ...] = ()
+) -> tuple[Finding, ...]:
+    """Findings on one crimped end: is the terminal made for this size of cable.
+
+    Args:
+        terminal: the terminal
+        area: nominal cross-section of the cable [m²]
+        about: id of the run
+        detail: which end of which core
+
+    Returns: findings
+
+    Valid: a size typed as mm² may differ from the gauge in the last digits: 1 % is let pass
+
+    Source: terminal maker's sheet
+    """
+    sheet = (Source.TERMINAL_SHEET,)
+    low, high = terminal.smallest, terminal.largest
+    if high is None:
+        return (Finding(code="terminal-size-unknown", about=about, detail=detail, source=sheet),)
+    if (low or 0.0) * 0.99 <= area <= high * 1.01:
+        return ()
+    return (
+        Finding(
+            code="terminal-wrong-size",
+            about=about,
+            detail=detail,
+            value=area,
+            limit=high if area > high else low,
+            unit="m²",
+            source=sheet,
+        ),
+    )
+
+
+def check_stud(
+    terminal: CrimpTerminal, *, stud: str, about: str, detail: tuple[str, ...] = ()
+) -> tuple[Finding, ...]:
+    """Findings on one crimped end: does its hole fit the stud it goes on.
+
+    Args:
+        terminal: the terminal
+        stud: the stud of the place, such as "M8"; empty where nobody noted it
+        about: id of the run
+        detail: which end of which core
+
+    Returns: findings
+
+    Source: terminal maker's sheet
+    """
+    if not stud or not terminal.stud or terminal.stud.upper() == stud.upper():
+        return ()
+    return (
+        Finding(
+            code="terminal-wrong-stud",
+            about=about,
+            detail=detail,
+            value=terminal.stud,
+            limit=stud,
+            source=(Source.TERMINAL_SHEET,),
+        ),
+    )
 
 
 def check_passages(passages: Sequence[Passage], *, about: str) -> tuple[Finding, ...]:

@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 from wiring.cable.conductor import METALS
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.network.branches import Branches
+from wiring.network.parts import ONE_WAY, Source
 from wiring.network.short_circuit import cold_resistance_by_cca
-from wiring.network.tree import ONE_WAY, Run, Source, Tree
+from wiring.network.tree import Run, Tree
 
 Vector = NDArray[np.float64]
 
@@ -171,7 +172,7 @@ def warm_faults(tree: Tree) -> Faults:
     """
     resistances = {}
     for run in tree.runs:
-        out = None
+        out = None if run.contact is None else run.contact.resistance
         if run.conductor is not None and run.length is not None:
             out = run.length * run.conductor.resistance_20
         resistances[run.id] = _NEXT_TO_NOTHING if out is None else out
@@ -237,15 +238,17 @@ def _warm(source: Source) -> float | None:
 
 
 def _hot(run: Run) -> float:
+    if run.contact is not None:
+        return run.contact.resistance
     if run.unknowns:
         return 1 / _NEXT_TO_NOTHING
     total = run.joints
     pieces = [(run.conductor, run.length)]
     back = run.return_path
-    if isinstance(back, CableReturn):
-        pieces.append((back.conductor, back.length))
-    elif isinstance(back, ChassisReturn):
+    if isinstance(back, ChassisReturn):
         total += back.resistance or math.inf
+    if isinstance(back, CableReturn) or (back is not None and back.conductor is not None):
+        pieces.append((back.conductor, back.length))
     for conductor, length in pieces:
         assert conductor is not None
         assert length is not None

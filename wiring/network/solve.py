@@ -12,8 +12,7 @@ and passes it never; running below zero proves there is none (Ortega & Rheinbold
 Solution of Nonlinear Equations, 1970, 13.3: monotone convergence).
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import product
 
 import numpy as np
@@ -23,7 +22,9 @@ from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import HIGHEST_TEMPERATURE, METALS, Conductor
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import InsulationTooColdError, OutsideTableError, UnknownDataError
-from wiring.network.tree import ONE_WAY, Load, Run, Source, Tree
+from wiring.network.parts import ONE_WAY, Load, Source
+from wiring.network.solution import PartState, RunState, Solution
+from wiring.network.tree import Run, Tree
 
 Vector = NDArray[np.float64]
 
@@ -33,76 +34,18 @@ _NEWTON_ROUNDS = 100
 _HEAT_ROUNDS = 30
 
 
-@dataclass(frozen=True, kw_only=True)
-class RunState:
-    """What goes on in one run.
-
-    Attributes:
-        current: from start to end, negative when it flows back [A]
-        drop: voltage lost out and back [V]
-        loss: heat given off out and back [W]
-        temperature: of the conductor [°C]
-        resistance: out and back at that temperature [Ω]
-    """
-
-    current: float
-    drop: float
-    loss: float
-    temperature: float
-    resistance: float
-
-
-@dataclass(frozen=True, kw_only=True)
-class PartState:
-    """What goes on at one source or load.
-
-    Attributes:
-        voltage: at its node [V]
-        current: given by a source, drawn by a load [A]
-        power: the same as power at the node [W]
-    """
-
-    voltage: float
-    current: float
-    power: float
-
-
-@dataclass(frozen=True, kw_only=True)
-class Solution:
-    """A power tree solved, or why it is not.
-
-    Attributes:
-        status: "solved", "no-solution" or "unknown"
-        case: key of tree.CASES
-        voltages: node name to voltage, plus against local minus; only nodes a source feeds [V]
-        runs: run label to its state; only runs a source feeds
-        sources: source name to its state
-        loads: load name to its state; only loads a source feeds
-        wanted_power: constant power the loads ask for [W]
-        most_power: constant power the tree can carry, loads scaled alike; if no-solution [W]
-        unknown: labels of what lacks a number; only if unknown
-    """
-
-    status: str
-    case: str
-    voltages: Mapping[str, float] = field(default_factory=dict)
-    runs: Mapping[str, RunState] = field(default_factory=dict)
-    sources: Mapping[str, PartState] = field(default_factory=dict)
-    loads: Mapping[str, PartState] = field(default_factory=dict)
-    wanted_power: float = 0.0
-    most_power: float | None = None
-    unknown: tuple[str, ...] = ()
-
-
-def solve(tree: Tree, case: str = "worst", *, temperature: float | None = None) -> Solution:
+def solve(
+    tree: Tree, case: str = "worst", *, temperature: float | None = None, cut: bool = False
+) -> Solution:
     """Voltage of every node and current of every run, amplifiers as constant power.
 
     G·v + P/v + I = I_source(v); T = T_a + (T_class - T_a) · (I/I_z)² for each run
 
     Args:
         tree: the supply
-        case: "worst" (full output), "loud" (1/3) or "music" (1/8 of full output)
+        case: "worst" (full output), "loud" (1/3), "music" (1/8 of full output) or "idle"
         temperature: of every conductor, None for the working temperature of each [°C]
+        cut: whether loads the tree cannot carry are cut down, all alike, to what it can
 
     Returns:
         the solution, or why there is none
@@ -124,7 +67,10 @@ def solve(tree: Tree, case: str = "worst", *, temperature: float | None = None) 
     state = network.solve(1.0, temperature)
     wanted = float(network.power.sum())
     if state is None:
-        most = network.most_share(temperature) * wanted
+        share = network.most_share(temperature)
+        most = share * wanted
+        if cut and (state := network.solve(share, temperature)) is not None:
+            return network.solution(state, wanted, share)
         return Solution(status="no-solution", case=case, wanted_power=wanted, most_power=most)
     return network.solution(state, wanted)
 
@@ -140,11 +86,26 @@ def fed_nodes(tree: Tree) -> set[str]:
 
     Source: definition
     """
-    live: set[str] = set()
-    for source in tree.sources:
-        if source.kind != "capacitor" and source.node not in live:
-            live |= tree.reach(source.node)
+    live = {s.node for s in tree.sources if s.kind != "capacitor"}
+    frontier = list(live)
+    while frontier:
+        here = frontier.pop()
+        for run, other in tree.neighbours[here]:
+            backwards = _is_diode(run) and run.end == here
+            if other not in live and not backwards:
+                live.add(other)
+                frontier.append(other)
     return live
+
+
+def _is_diode(run: Run) -> bool:
+    return run.contact is not None and run.contact.kind == "diode"
+
+
+def _forward(run: Run) -> float:
+    """What a diode loses; not a number for all that passes both ways."""
+    diode = run.contact if _is_diode(run) else None
+    return np.nan if diode is None else diode.forward_voltage
 
 
 def _unknown(tree: Tree, live: set[str]) -> tuple[str, ...]:
@@ -175,13 +136,17 @@ class _Network:
         self.case = case
         self.names = [n.id for n in tree.nodes if n.id in live]
         index = {name: i for i, name in enumerate(self.names)}
-        self.runs = [r for r in tree.runs if r.start in live]
+        self.runs = [r for r in tree.runs if r.start in live and r.end in live]
         self.sources = [s for s in tree.sources if s.kind != "capacitor"]
         self.loads = [x for x in tree.loads if x.node in live]
         self.start = np.array([index[r.start] for r in self.runs], dtype=np.intp)
         self.end = np.array([index[r.end] for r in self.runs], dtype=np.intp)
         lines = np.array([_line(r) for r in self.runs]).reshape(-1, 4)
         self.fixed, self.slope, self.air, self.rise = lines.T
+        # What a diode loses whatever its current; others lose nothing and pass both ways.
+        drops = [_forward(r) for r in self.runs]
+        self.forward = np.array(drops, dtype=float)
+        self.diodes = np.isfinite(self.forward)
         self.emf = np.array([s.emf for s in self.sources])
         self.inner = np.array([s.resistance for s in self.sources], dtype=float)
         self.limit = np.array([_limit(s) for s in self.sources])
@@ -209,7 +174,7 @@ class _Network:
             voltages, given = found
             if temperature is not None:
                 return _State(voltages, given, hot, resistance)
-            currents = (voltages[self.start] - voltages[self.end]) / resistance
+            currents = self._currents(voltages, resistance)
             warmer = np.minimum(self.air + self.rise * currents**2, HIGHEST_TEMPERATURE)
             settled = np.abs(warmer - hot).max(initial=0.0) < _TEMPERATURE_STEP
             hot = warmer
@@ -228,29 +193,52 @@ class _Network:
     def _voltages(
         self, resistance: Vector, power: Vector, start: Vector
     ) -> tuple[Vector, Vector] | None:
-        """Voltages and source currents; a one-way source that would take current is left out.
+        """Voltages and source currents; what would pass current the wrong way is left out.
 
-        With every one-way source also allowed to take current the equations are convex. Which
-        ones are in is then settled by trying, all of them first.
+        With every one-way source and diode also allowed to pass current backwards the equations
+        are convex. Which ones are in is then settled by trying, all of them first.
         """
-        count = len(self.names)
-        grid = np.zeros((count, count))
-        conductance = 1 / resistance
-        np.add.at(grid, (self.start, self.end), -conductance)
-        np.add.at(grid, (self.end, self.start), -conductance)
-        grid[np.diag_indices(count)] = self.conductance - grid.sum(axis=1)
         one_way = np.isfinite(self.limit)
-        for choice in product((True, False), repeat=int(one_way.sum())):
+        count = int(one_way.sum())
+        for choice in product((True, False), repeat=count + int(self.diodes.sum())):
             used = np.ones(len(self.sources), dtype=bool)
-            used[one_way] = choice
-            voltages = self._newton(grid, power, used, start)
+            used[one_way] = choice[:count]
+            passing = np.ones(len(self.runs), dtype=bool)
+            passing[self.diodes] = choice[count:]
+            grid, offset = self._grid(1 / resistance, passing)
+            voltages = self._newton(grid, power, self.current + offset, used, start)
             if voltages is None:
                 continue
             given = self._given(voltages)[0] * used
             spare = voltages[self.place] >= self.emf - 1e-9
-            if np.where(used, given >= -1e-9, spare)[one_way].all():
+            fits = np.where(used, given >= -1e-9, spare)[one_way].all()
+            if fits and self._diodes_fit(voltages, passing):
                 return voltages, given
         return None
+
+    def _grid(self, conductance: Vector, passing: NDArray[np.bool_]) -> tuple[Vector, Vector]:
+        """Nodal conductances, and the currents that the drops of the diodes stand for."""
+        count = len(self.names)
+        grid, offset = np.zeros((count, count)), np.zeros(count)
+        conductance = np.where(passing, conductance, 0.0)
+        np.add.at(grid, (self.start, self.end), -conductance)
+        np.add.at(grid, (self.end, self.start), -conductance)
+        grid[np.diag_indices(count)] = self.conductance - grid.sum(axis=1)
+        if self.diodes.any():
+            lost = np.where(self.diodes, conductance * np.nan_to_num(self.forward), 0.0)
+            np.subtract.at(offset, self.start, lost)
+            np.add.at(offset, self.end, lost)
+        return grid, offset
+
+    def _diodes_fit(self, voltages: Vector, passing: NDArray[np.bool_]) -> bool:
+        across = voltages[self.start] - voltages[self.end] - self.forward
+        return bool(np.where(passing, across >= -1e-9, across <= 1e-9)[self.diodes].all())
+
+    def _currents(self, voltages: Vector, resistance: Vector) -> Vector:
+        across = voltages[self.start] - voltages[self.end]
+        through = np.maximum(across - np.nan_to_num(self.forward), 0.0)
+        current: Vector = np.where(self.diodes, through, across) / resistance
+        return current
 
     def _given(self, voltages: Vector) -> tuple[Vector, Vector]:
         """Current of each source and its slope over voltage."""
@@ -258,7 +246,12 @@ class _Network:
         return np.minimum(free, self.limit), np.where(free < self.limit, -1 / self.inner, 0.0)
 
     def _newton(
-        self, grid: Vector, power: Vector, used: NDArray[np.bool_], start: Vector
+        self,
+        grid: Vector,
+        power: Vector,
+        current: Vector,
+        used: NDArray[np.bool_],
+        start: Vector,
     ) -> Vector | None:
         """Upper solution by monotone Newton, or None if there is none.
 
@@ -273,7 +266,7 @@ class _Network:
         voltages, may_restart = start.copy(), bool(start.min() < top)
         for _ in range(_NEWTON_ROUNDS):
             given, slope = self._given(voltages)
-            right[:, 0] = grid @ voltages + power / voltages + self.current
+            right[:, 0] = grid @ voltages + power / voltages + current
             np.subtract.at(right[:, 0], place, given[used])
             jacobian = grid.copy()
             jacobian[diagonal, diagonal] -= power / voltages**2
@@ -294,11 +287,11 @@ class _Network:
                 return voltages
         return None
 
-    def solution(self, state: _State, wanted: float) -> Solution:
+    def solution(self, state: _State, wanted: float, share: float = 1.0) -> Solution:
         """Name the numbers."""
         at = dict(zip(self.names, state.voltages.tolist(), strict=True))
         across = state.voltages[self.start] - state.voltages[self.end]
-        amperes = across / state.resistances
+        amperes = self._currents(state.voltages, state.resistances)
         rows = zip(
             self.runs,
             amperes.tolist(),
@@ -319,7 +312,7 @@ class _Network:
             )
             for source, given in zip(self.sources, state.source_currents.tolist(), strict=True)
         }
-        loads = {x.id: _load_state(x, self.case, at[x.node]) for x in self.loads}
+        loads = {x.id: _load_state(x, self.case, at[x.node], share) for x in self.loads}
         return Solution(
             status="solved",
             case=self.case,
@@ -336,25 +329,27 @@ def _limit(source: Source) -> float:
     return np.inf if limit is None else limit
 
 
-def _load_state(load: Load, case: str, voltage: float) -> PartState:
+def _load_state(load: Load, case: str, voltage: float, share: float) -> PartState:
     draw = load.draw(case)
     if load.kind == "current":
         return PartState(voltage=voltage, current=draw, power=draw * voltage)
     if load.kind == "resistance":
         return PartState(voltage=voltage, current=voltage / draw, power=voltage**2 / draw)
-    return PartState(voltage=voltage, current=draw / voltage, power=draw)
+    return PartState(voltage=voltage, current=share * draw / voltage, power=share * draw)
 
 
 def _line(run: Run) -> tuple[float, float, float, float]:
     """Resistance as fixed + slope · T, the air, and the temperature rise per square ampere."""
+    if run.contact is not None:
+        return run.contact.resistance, 0.0, run.air, 0.0
     fixed, slope, rise = run.joints, 0.0, 0.0
     back = run.return_path
     pieces: list[tuple[Conductor | None, float | None]] = [(run.conductor, run.length)]
-    if isinstance(back, CableReturn):
-        pieces.append((back.conductor, back.length))
-    elif isinstance(back, ChassisReturn):
+    if isinstance(back, ChassisReturn):
         assert back.resistance is not None
         fixed += back.resistance
+    if isinstance(back, CableReturn) or (back is not None and back.conductor is not None):
+        pieces.append((back.conductor, back.length))
     for conductor, length in pieces:
         assert conductor is not None
         assert length is not None

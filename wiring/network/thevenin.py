@@ -1,40 +1,33 @@
-"""The way from the batteries to one amplifier, cut down to one voltage behind resistances.
+"""The way from the batteries to one amplifier, cut down to a voltage behind resistances.
 
-API: `feed_of(tree, load, loaded=, resting=, bank=None) -> AmplifierFeed`: `.feed` for
-`wiring.transient.sag`, `.lead` for the leads of a capacitor bank.
+API: `feed_of(tree, load, loaded=, resting=, bank=None) -> LimitedFeed` for
+`wiring.transient.sag`: one feed for each way in which the one-way sources can be.
 """
 
-from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
 from wiring.errors import UnknownDataError
 from wiring.names import Name
-from wiring.network.solve import Solution
-from wiring.network.transient import Feed
-from wiring.network.tree import ONE_WAY, Load, Source, Tree
+from wiring.network.feed import Bound, Feed, LimitedFeed
+from wiring.network.parts import ONE_WAY, Load, Source
+from wiring.network.solution import Solution
+from wiring.network.tree import Tree
 
-
-@dataclass(frozen=True, kw_only=True)
-class AmplifierFeed:
-    """What one amplifier sees of a whole tree.
-
-    Attributes:
-        feed: the way from the batteries to the amplifier, cut where the bank joins it
-        lead: resistance of the bank's own way to that place, 0 without a bank [Ω]
-    """
-
-    feed: Feed
-    lead: float
+_HOLDS, _LIMITED, _NOTHING = "holds", "limited", "nothing"  # what a one-way source does
 
 
 def feed_of(
     tree: Tree, load: Load, *, loaded: Solution, resting: Solution, bank: Source | None = None
-) -> AmplifierFeed:
+) -> LimitedFeed:
     """The tree as one amplifier sees it, every other load drawing what it draws at rest.
 
-    Z = G⁻¹; E = (Z·i)_a; R_source = Z_ab, R_tail = Z_aa − Z_ab, R_lead = Z_bb − Z_ab, with a the
-    amplifier's node, b the bank's and i what sources push in and other loads take out.
+    Z = G⁻¹; E = Z·i; at the amplifier u_a = E_a − Z_aa·I − Z_ab·K, at the bank
+    u_b = E_b − Z_ab·I − Z_bb·K, with I into the amplifier, K into the bank, and i what sources
+    push in and other loads take out. A one-way source below its limit is a voltage behind its
+    resistance, at its limit a current, else nothing: each way is a feed of its own, with what has
+    to hold at the source for it to be the one.
 
     Args:
         tree: the supply
@@ -44,26 +37,21 @@ def feed_of(
         bank: the capacitor bank, None for none
 
     Returns:
-        the feed [V, Ω] and the bank's lead [Ω]
+        the feeds
 
     Raises:
-        UnknownDataError: if no battery, and no converter below its limit, reaches the amplifier
-        OutOfRangeError: if the other loads alone pull the voltage to nothing
+        UnknownDataError: if nothing that holds a voltage reaches the amplifier
 
-    Valid: other loads as constant currents; a converter at its limit gives that current and no
-        more, one that gives nothing is left out; with other loads between amplifier and bank the
-        voltage at the bank's place is taken as that at the amplifier
-    Source: Thevenin's theorem; T network of a reciprocal two-port
+    Valid: other loads as constant currents
+    Source: Thevenin's theorem; superposition
     """
-    blind = UnknownDataError(Name.BATTERY)
     if load.node not in loaded.voltages or load.node not in resting.voltages:
-        raise blind
-    reached = tree.reach(load.node)
-    names = [node.id for node in tree.nodes if node.id in reached]
-    index = {name: place for place, name in enumerate(names)}
-    grid, pushed = np.zeros((len(names), len(names))), np.zeros(len(names))
+        raise UnknownDataError(Name.BATTERY)
+    reached = {name for name in tree.reach(load.node) if name in loaded.voltages}
+    index = {n.id: i for i, n in enumerate([n for n in tree.nodes if n.id in reached])}
+    grid, pushed = np.zeros((len(index), len(index))), np.zeros(len(index))
     for run in tree.runs:
-        if run.start in index:
+        if run.id in loaded.runs and run.start in index:
             i, j = index[run.start], index[run.end]
             conductance = 1.0 / loaded.runs[run.id].resistance
             grid[[i, j], [i, j]] += conductance
@@ -71,36 +59,76 @@ def feed_of(
     for other in tree.loads:
         if other.node in index and other.id != load.id:
             pushed[index[other.node]] -= resting.loads[other.id].current
-    held = False
-    for source in tree.sources:
-        if source.node in index and source.kind != "capacitor":
-            given, stiff = _gives(source, loaded)
-            grid[index[source.node], index[source.node]] += stiff
-            pushed[index[source.node]] += given
-            held = held or stiff > 0.0
-    if not held:
-        raise blind
+    sources = [s for s in tree.sources if s.node in index and s.kind != "capacitor"]
+    batteries = [s for s in sources if s.kind not in ONE_WAY]
+    limited = [s for s in sources if s.kind in ONE_WAY]
+    for source in batteries:
+        _hold(source, index[source.node], grid, pushed)
+    at = (index[load.node], index[load.node] if bank is None else index[bank.node])
+    ways = product((_HOLDS, _LIMITED, _NOTHING), repeat=len(limited))
+    feeds = [
+        _feed(dict(zip(limited, way, strict=True)), index, grid.copy(), pushed.copy(), at)
+        for way in ways
+        if batteries or _HOLDS in way
+    ]
+    if not feeds:
+        raise UnknownDataError(Name.BATTERY)
+    return LimitedFeed(feeds=tuple(feeds))
+
+
+def _hold(
+    source: Source, node: int, grid: np.ndarray, pushed: np.ndarray
+) -> None:  # a voltage behind its resistance
+    assert source.resistance is not None  # a solution knows every source
+    grid[node, node] += 1.0 / source.resistance
+    pushed[node] += source.emf / source.resistance
+
+
+def _feed(
+    ways: dict[Source, str],
+    index: dict[str, int],
+    grid: np.ndarray,
+    pushed: np.ndarray,
+    at: tuple[int, int],
+) -> Feed:
+    for source, way in ways.items():
+        node = index[source.node]
+        if way == _HOLDS:
+            _hold(source, node, grid, pushed)
+        elif way == _LIMITED:
+            pushed[node] += source.current_limit or 0.0
     impedance = np.linalg.inv(grid)
-    a = index[load.node]
-    b = a if bank is None else index[bank.node]
+    opened = impedance @ pushed
+    a, b = at
     shared = float(impedance[a, b])
-    return AmplifierFeed(
-        feed=Feed(
-            open_voltage=float(impedance[a] @ pushed),
-            source_resistance=shared,
-            tail_resistance=max(float(impedance[a, a]) - shared, 0.0),
-        ),
+    bounds = []
+    for source, way in ways.items():
+        s = index[source.node]
+        low, high = _between(source, way)
+        bounds.append(
+            Bound(
+                open_voltage=float(opened[s]),
+                per_load=float(impedance[s, a]),
+                per_bank=float(impedance[s, b]),
+                low=low,
+                high=high,
+            )
+        )
+    return Feed(
+        open_voltage=float(opened[a]),
+        source_resistance=shared,
+        tail_resistance=max(float(impedance[a, a]) - shared, 0.0),
+        bank_open_voltage=float(opened[b]),
         lead=max(float(impedance[b, b]) - shared, 0.0),
+        bounds=tuple(bounds),
     )
 
 
-def _gives(source: Source, loaded: Solution) -> tuple[float, float]:
-    """Current a source pushes into a short of its node, and its conductance."""
-    current = loaded.sources[source.id].current
-    if source.kind in ONE_WAY:
-        if current <= 0.0:
-            return 0.0, 0.0
-        if source.current_limit is not None and current >= source.current_limit * (1 - 1e-6):
-            return source.current_limit, 0.0
-    assert source.resistance is not None  # a solution knows every source
-    return source.emf / source.resistance, 1.0 / source.resistance
+def _between(source: Source, way: str) -> tuple[float, float]:
+    """Between which voltages at its node a one-way source is in one of its ways [V]."""
+    assert source.resistance is not None
+    limit = np.inf if source.current_limit is None else source.current_limit
+    full = source.emf - source.resistance * limit
+    if way == _HOLDS:
+        return full, source.emf
+    return (-np.inf, full) if way == _LIMITED else (source.emf, np.inf)

@@ -1,5 +1,7 @@
 """The sag of the supply on a bass note, and what a capacitor really buys."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,48 +15,12 @@ from wiring.errors import (
 )
 from wiring.findings import Finding
 from wiring.names import Name
+from wiring.network.feed import AnyFeed, Feed, Floats
 from wiring.sources import Source
 
 # A smaller gain of the lowest voltage is not worth a bank.
 SMALL_GAIN = 0.1  # common practice, no source
 _SAMPLES = 1001
-
-
-@dataclass(frozen=True, kw_only=True)
-class Feed:
-    """The way from the battery to the amplifier, cut at the place of the capacitor bank.
-
-    Attributes:
-        open_voltage: voltage of the battery or charging source without load [V]
-        source_resistance: battery, fuses, cable out and return up to the bank [Ω]
-        tail_resistance: cable out and return between bank and amplifier [Ω]
-
-    Raises:
-        OutOfRangeError: the voltage or the source resistance is not above 0, or the tail
-            resistance is negative.
-    """
-
-    open_voltage: float
-    source_resistance: float
-    tail_resistance: float
-
-    def __post_init__(self) -> None:
-        """Refuse a feed that cannot exist: no real source has zero resistance."""
-        require_positive(name=Name.OPEN_VOLTAGE, value=self.open_voltage, unit="V")
-        require_positive(name=Name.SOURCE_RESISTANCE, value=self.source_resistance, unit="Ω")
-        require_not_negative(name=Name.TAIL_RESISTANCE, value=self.tail_resistance, unit="Ω")
-
-    @property
-    def most_power(self) -> float:
-        """Greatest steady power that can reach the amplifier's terminals.
-
-        P_max = E² / (4·(R_source + R_tail)), with half the open voltage at the amplifier.
-
-        Returns: power [W]
-
-        Source: maximum power transfer, definition.
-        """
-        return self.open_voltage**2 / (4.0 * (self.source_resistance + self.tail_resistance))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,7 +112,7 @@ class Sag:
 
 
 def sag(
-    feed: Feed,
+    feed: AnyFeed,
     note: BassNote,
     bank: CapacitorBank | None = None,
     *,
@@ -175,24 +141,47 @@ def sag(
 
     Source: Kirchhoff's laws; integrated with scipy's solve_ivp (LSODA), relative error 1e-9.
     """
-    resistance = feed.source_resistance + feed.tail_resistance
-    if note.rest_power > feed.most_power:
+    rest = _steady(feed, note.rest_power)
+    if rest is None:
         raise OutOfRangeError(Name.REST_POWER, note.rest_power, "W", at_most=feed.most_power)
-    rest = float(_at_load(feed.open_voltage, resistance, note.rest_power))
     if bank is None:
-        time = np.array([0.0, note.duration])
-        settles = note.power <= feed.most_power
-        end = float(_at_load(feed.open_voltage, resistance, note.power))
-        return Sag(
-            time=time if settles else time[:1],
-            voltage=np.full(2 if settles else 1, end),
-            rest_voltage=rest,
-            collapse_time=None if settles else 0.0,
-        )
-    rest_on_bank = rest + feed.tail_resistance * note.rest_power / rest
-    start = rest_on_bank if bank_voltage is None else bank_voltage
+        return _bare_sag(feed, note, rest)
+    start = bank_voltage
+    if start is None:
+        source = rest.feed
+        start = source.at_bank - source.source_resistance * note.rest_power / rest.voltage
     require_positive(name=Name.BANK_VOLTAGE, value=start, unit="V")
-    return _sag_with_bank(feed, note, bank, start, rest)
+    return _sag_with_bank(feed, note, bank, start, rest.voltage)
+
+
+@dataclass(frozen=True)
+class _Steady:
+    voltage: float
+    feed: Feed
+
+
+def _steady(feed: AnyFeed, power: float) -> _Steady | None:
+    """The settled voltage at a power, and the way that gives it; None if nothing gives it."""
+    for way in feed.feeds:
+        resistance = way.source_resistance + way.tail_resistance
+        if power > way.most_power:
+            continue
+        voltage = _at_load(way.open_voltage, resistance, power)
+        if way.holds(np.atleast_1d(power / voltage), np.zeros(1))[0]:
+            return _Steady(float(voltage), way)
+    return None
+
+
+def _bare_sag(feed: AnyFeed, note: BassNote, rest: _Steady) -> Sag:
+    played = _steady(feed, note.power)
+    time = np.array([0.0, note.duration])
+    if played is not None:
+        voltage = np.full(2, played.voltage)
+        return Sag(time=time, voltage=voltage, rest_voltage=rest.voltage, collapse_time=None)
+    fold = rest.feed.open_voltage / 2.0
+    return Sag(
+        time=time[:1], voltage=np.full(1, fold), rest_voltage=rest.voltage, collapse_time=0.0
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -210,7 +199,7 @@ class CapacitorBenefit:
 
 
 def capacitor_benefit(
-    *, feed: Feed, note: BassNote, bank: CapacitorBank, floor: float
+    *, feed: AnyFeed, note: BassNote, bank: CapacitorBank, floor: float
 ) -> CapacitorBenefit:
     """What a capacitor bank buys during one note, in volts and in seconds.
 
@@ -237,7 +226,7 @@ def capacitor_benefit(
 
 def check_transient(
     *,
-    feed: Feed,
+    feed: AnyFeed,
     note: BassNote,
     bank: CapacitorBank | None,
     minimum_voltage: float | None,
@@ -278,31 +267,21 @@ def check_transient(
 
 
 def _sag_with_bank(
-    feed: Feed, note: BassNote, bank: CapacitorBank, start: float, rest: float
+    feed: AnyFeed, note: BassNote, bank: CapacitorBank, start: float, rest: float
 ) -> Sag:
-    esr, source = bank.series_resistance, feed.source_resistance
-    both = source + esr
-    resistance = source * esr / both + feed.tail_resistance
+    ways = [_Way(way, bank, note.power) for way in feed.feeds]
 
-    def thevenin(v: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-        opened: npt.NDArray[np.float64] = (feed.open_voltage * esr + v * source) / both
-        return opened
-
-    def slope(_: float, v: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-        opened = thevenin(v)
-        current = note.power / _at_load(opened, resistance, note.power)
-        # Node current law written without dividing by the ESR, which may be 0.
-        into_bank = (feed.open_voltage - v - current * source) / both
-        rate: npt.NDArray[np.float64] = into_bank / bank.capacitance
+    def slope(_: float, v: Floats) -> Floats:
+        rate: Floats = _pick(ways, v)[1] / bank.capacitance
         return rate
 
-    def margin(_: float, v: npt.NDArray[np.float64]) -> float:
-        return float(thevenin(v)[0] ** 2 - 4.0 * note.power * resistance)
+    def margin(_: float, v: Floats) -> float:
+        return float(max(way.margin(v)[0] for way in ways))
 
     margin.terminal = True  # type: ignore[attr-defined]
     if margin(0.0, np.array([start])) < 0.0:
-        fold = thevenin(np.array([start])) / 2.0
-        return Sag(time=np.zeros(1), voltage=fold, rest_voltage=rest, collapse_time=0.0)
+        fold = max(way.opened(np.array([start]))[0] for way in ways) / 2.0
+        return Sag(time=np.zeros(1), voltage=np.array([fold]), rest_voltage=rest, collapse_time=0.0)
     solution = solve_ivp(
         slope,
         (0.0, note.duration),
@@ -315,9 +294,64 @@ def _sag_with_bank(
     )
     assert solution.sol is not None  # asked for with dense_output
     time = np.linspace(0.0, solution.t[-1], _SAMPLES)
-    voltage = _at_load(thevenin(solution.sol(time)[0]), resistance, note.power)
+    voltage = _pick(ways, solution.sol(time)[0])[0]
     collapse = float(solution.t[-1]) if solution.status == 1 else None
     return Sag(time=time, voltage=voltage, rest_voltage=rest, collapse_time=collapse)
+
+
+@dataclass(frozen=True)
+class _Way:
+    """One linear feed with the bank at its place, the amplifier as constant power."""
+
+    feed: Feed
+    bank: CapacitorBank
+    power: float
+
+    @property
+    def esr(self) -> float:
+        return self.bank.series_resistance + self.feed.lead
+
+    def opened(self, v: Floats) -> Floats:
+        """Voltage at the amplifier without its current, v on the capacitance."""
+        source = self.feed.source_resistance
+        # Node current law written without dividing by the ESR, which may be 0.
+        opened: Floats = self.feed.open_voltage - source * (self.feed.at_bank - v) / (
+            source + self.esr
+        )
+        return opened
+
+    @property
+    def resistance(self) -> float:
+        source = self.feed.source_resistance
+        return source * self.esr / (source + self.esr) + self.feed.tail_resistance
+
+    def margin(self, v: Floats) -> Floats:
+        """Below zero where it cannot give the power."""
+        room: Floats = self.opened(v) ** 2 - 4.0 * self.power * self.resistance
+        return room
+
+    def state(self, v: Floats) -> tuple[Floats, Floats, npt.NDArray[np.bool_]]:
+        """Voltage at the amplifier, current into the bank, and where this way is the one."""
+        voltage = _at_load(self.opened(v), self.resistance, self.power)
+        current = self.power / voltage
+        source = self.feed.source_resistance
+        into_bank = (self.feed.at_bank - v - current * source) / (source + self.esr)
+        fits = self.feed.holds(current, into_bank) & (self.margin(v) >= 0)
+        return voltage, into_bank, fits
+
+
+def _pick(ways: list[_Way], v: Floats) -> tuple[Floats, Floats]:
+    """Voltage and bank current of the way that is the one at each point; else of the first."""
+    voltage, current, done = ways[0].state(v)
+    for way in ways[1:]:
+        if done.all():
+            break
+        other_voltage, other_current, fits = way.state(v)
+        new = fits & ~done
+        voltage = np.where(new, other_voltage, voltage)
+        current = np.where(new, other_current, current)
+        done = done | fits
+    return voltage, current
 
 
 def _at_load(opened: npt.ArrayLike, resistance: float, power: float) -> npt.NDArray[np.float64]:

@@ -17,22 +17,16 @@ from wiring.errors import (
     COUNT,
     Id,
     TreeError,
-    UnknownDataError,
-    WiringError,
     require_between,
     require_not_negative,
     require_positive,
 )
 from wiring.findings import OUT, RETURN
 from wiring.names import Name
+from wiring.network.parts import Load, Source, one_of
 
+CONTACT_KINDS = ("switch", "charge relay", "diode")
 NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
-SOURCE_KINDS = ("starter battery", "second battery", "dc-dc", "alternator", "capacitor")
-ONE_WAY = ("dc-dc", "alternator")  # give current up to a limit, take none
-LOAD_KINDS = ("amplifier", "power", "current", "resistance")
-# Share of its full-output input power an amplifier draws: sqrt(p) of the ideal class B stage at
-# p = 1, 1/3 and 1/8 of full output; other classes draw no more at the same efficiency.
-CASES: dict[str, float] = {"worst": 1.0, "loud": (1 / 3) ** 0.5, "music": (1 / 8) ** 0.5}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,68 +48,48 @@ class Node:
     studs: int = 1
 
     def __post_init__(self) -> None:
-        _one_of(Name.NODE_KIND, self.kind, NODE_KINDS)
+        one_of(Name.NODE_KIND, self.kind, NODE_KINDS)
         require_positive(name=Name.STUDS, value=self.studs, unit=COUNT)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Source:
-    """A battery, converter, alternator or capacitor bank at a node.
+# Between a silicon diode's 0.7 V and the 1 V one page prints: what takes most from the far side.
+DIODE_DROP = 0.7  # V, three of four trade pages
 
-    A battery is its open-circuit voltage behind a resistance and takes charge as well as gives.
-    A DC-DC converter or alternator gives up to its limit and takes nothing. A capacitor bank
-    gives nothing lasting, but feeds a short circuit. What a converter draws on its input side is
-    a load of its own there.
+
+@dataclass(frozen=True, kw_only=True)
+class Contact:
+    """What joins two nodes without being a cable: a switch, a charge relay, a diode.
 
     Attributes:
-        id: what it is known by; findings hand it back
-        node: id of the node it sits at
-        kind: one of SOURCE_KINDS
-        emf: open-circuit voltage [V]
-        resistance: inner resistance warm and charged, None if unknown [Ω]
-        cold_resistance: inner resistance in deep cold, None if unknown [Ω]
-        cold_cranking: cold-cranking amperes, None if unknown or none [A]
-        short_circuit_current: the maker's own figure, None if unknown [A]
-        current_limit: most it gives, for converter and alternator, None if unknown [A]
+        kind: one of CONTACT_KINDS; a charge relay is closed while the engine runs, a diode passes
+            current from start to end only
+        rated_current: what it may carry for ever by its maker, None if unknown [A]
+        resistance: closed; of a diode, beyond its drop [Ω]
+        forward_voltage: lost in a diode whatever the current [V]
 
     Raises:
         WiringError: if the kind is unknown
         OutOfRangeError: if a number is not possible
 
-    Valid: up to 60 V
+    Source: common practice, no source (resistance); trade pages for a diode's drop
     """
 
-    id: str
-    node: str
     kind: str
-    emf: float
-    resistance: float | None = None
-    cold_resistance: float | None = None
-    cold_cranking: float | None = None
-    short_circuit_current: float | None = None
-    current_limit: float | None = None
+    rated_current: float | None = None
+    resistance: float = 5e-4
+    forward_voltage: float = DIODE_DROP
 
     def __post_init__(self) -> None:
-        _one_of(Name.SOURCE_KIND, self.kind, SOURCE_KINDS)
-        require_between(name=Name.OPEN_CIRCUIT_VOLTAGE, value=self.emf, low=1, high=60, unit="V")
-        for name, unit in _SOURCE_NUMBERS:
-            value = getattr(self, name)
-            if value is not None:
-                require_positive(name=Name(name.replace("_", "-")), value=value, unit=unit)
-
-
-_SOURCE_NUMBERS = (
-    ("resistance", "Ω"),
-    ("cold_resistance", "Ω"),
-    ("cold_cranking", "A"),
-    ("short_circuit_current", "A"),
-    ("current_limit", "A"),
-)
+        one_of(Name.CONTACT_KIND, self.kind, CONTACT_KINDS)
+        require_positive(name=Name.CONTACT_RESISTANCE, value=self.resistance, unit="Ω")
+        require_not_negative(name=Name.FORWARD_VOLTAGE, value=self.forward_voltage, unit="V")
+        if self.rated_current is not None:
+            require_positive(name=Name.RATED_CURRENT, value=self.rated_current, unit="A")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Run:
-    """One cable from here to there with its return, fuses and surroundings.
+    """One cable from here to there with its return, fuses and surroundings; or a contact.
 
     Attributes:
         id: what it is known by; findings hand it back. No node, source or load may share it
@@ -131,6 +105,9 @@ class Run:
         bundled: current-carrying conductors lying together, a plus and its minus are two [-]
         joints: resistance of lugs, holders and studs together [Ω]
         aluminium_terminals: whether its lugs are rated for aluminium, None if unknown
+        drop_limit: voltage it may lose as a share of 12 V, None for that of the tree [-]
+        diversity: share of the makers' fuses behind it that its own is to hold, None for all [-]
+        contact: set where two nodes are joined by a contact and not by a cable
 
     Raises:
         WiringError: if the zone is unknown
@@ -151,9 +128,12 @@ class Run:
     bundled: int = 2
     joints: float = 0.0
     aluminium_terminals: bool | None = None
+    drop_limit: float | None = None
+    diversity: float | None = None
+    contact: Contact | None = None
 
     def __post_init__(self) -> None:
-        _one_of(Name.ZONE, self.zone, tuple(ZONE_AMBIENT))
+        one_of(Name.ZONE, self.zone, tuple(ZONE_AMBIENT))
         if self.start == self.end:
             raise TreeError(Name.RUN_END, Id(self.end), about=self.id, to_be="another-node")
         if self.length is not None:
@@ -162,6 +142,10 @@ class Run:
             require_between(name=Name.AMBIENT, value=self.ambient, low=-60, high=150, unit="°C")
         require_between(name=Name.BUNDLED, value=self.bundled, low=1, high=1000, unit=COUNT)
         require_not_negative(name=Name.JOINT_RESISTANCE, value=self.joints, unit="Ω")
+        if self.drop_limit is not None:
+            require_positive(name=Name.DROP_LIMIT, value=self.drop_limit, unit="-")
+        if self.diversity is not None:
+            require_between(name=Name.DIVERSITY, value=self.diversity, low=0.1, high=1, unit="-")
 
     @property
     def air(self) -> float:
@@ -179,7 +163,7 @@ class Run:
         Returns:
             the cores
         """
-        back = self.return_path.conductor if isinstance(self.return_path, CableReturn) else None
+        back = None if self.return_path is None else self.return_path.conductor
         return tuple(c for c in (self.conductor, back) if c is not None)
 
     @property
@@ -189,7 +173,9 @@ class Run:
         Returns:
             the missing numbers, empty when all are known
         """
-        missing = []
+        missing: list[tuple[str, str]] = []
+        if self.contact is not None:
+            return ()
         if self.length is None:
             missing.append(("length-unknown", OUT))
         if self.conductor is None:
@@ -197,102 +183,12 @@ class Run:
         back = self.return_path
         if back is None or (isinstance(back, ChassisReturn) and back.resistance is None):
             missing.append(("return-unknown", "none" if back is None else "chassis"))
-        if isinstance(back, CableReturn):
+        if back is not None and (isinstance(back, CableReturn) or back.conductor is not None):
             if back.length is None:
                 missing.append(("length-unknown", RETURN))
             if back.conductor is None:
                 missing.append(("conductor-unknown", RETURN))
         return tuple(missing)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Load:
-    """Something that draws current at a node.
-
-    Attributes:
-        id: what it is known by; findings hand it back
-        node: id of the node it sits at
-        kind: one of LOAD_KINDS; an amplifier is constant power that follows the music
-        value: audio output, power, current or resistance, None if unknown [W, W, A or Ω]
-        efficiency: of an amplifier at full output, None if unknown [-]
-        music_power: input power on average music, None for the sqrt(1/8) rule [W]
-        minimum_voltage: least supply voltage by its maker, None if not stated [V]
-        connected_ohms: lowest load its speakers present, None if none [Ω]
-        lowest_ohms: lowest load its maker allows in that mode, None if unknown [Ω]
-
-    Raises:
-        WiringError: if the kind is unknown
-        OutOfRangeError: if a number is not possible, such as a negative current
-    """
-
-    id: str
-    node: str
-    kind: str
-    value: float | None
-    efficiency: float | None = None
-    music_power: float | None = None
-    minimum_voltage: float | None = None
-    connected_ohms: float | None = None
-    lowest_ohms: float | None = None
-
-    def __post_init__(self) -> None:
-        _one_of(Name.LOAD_KIND, self.kind, LOAD_KINDS)
-        unit = {"current": "A", "resistance": "Ω"}.get(self.kind, "W")
-        if self.value is not None:
-            if self.kind == "resistance":
-                require_positive(name=Name.LOAD_RESISTANCE, value=self.value, unit=unit)
-            else:
-                require_not_negative(name=Name(f"load-{self.kind}"), value=self.value, unit=unit)
-        if self.efficiency is not None:
-            require_between(name=Name.EFFICIENCY, value=self.efficiency, low=0.01, high=1, unit="-")
-        for name, number_unit in _LOAD_NUMBERS:
-            value = getattr(self, name)
-            if value is not None:
-                require_positive(name=Name(name.replace("_", "-")), value=value, unit=number_unit)
-
-    @property
-    def is_known(self) -> bool:
-        """Whether its draw can be computed.
-
-        Returns:
-            true if value, and for an amplifier efficiency, are entered
-        """
-        return self.value is not None and (self.kind != "amplifier" or self.efficiency is not None)
-
-    def draw(self, case: str) -> float:
-        """What it draws in a case: power, current or resistance after its kind.
-
-        P = P_out/η · sqrt(p) for an amplifier
-
-        Args:
-            case: key of CASES
-
-        Returns:
-            the draw [W, A or Ω]
-
-        Raises:
-            WiringError: if the case is unknown, or the draw is
-
-        Valid: class B law, above that of a class D stage of the same efficiency
-        Source: ideal class B stage, input ∝ sqrt(output)
-        """
-        _one_of(Name.CASE, case, tuple(CASES))
-        if self.value is None or not self.is_known:
-            raise UnknownDataError(Name.DRAW, about=self.id)
-        if self.kind != "amplifier":
-            return self.value
-        if case == "music" and self.music_power is not None:
-            return self.music_power
-        assert self.efficiency is not None
-        return self.value / self.efficiency * CASES[case]
-
-
-_LOAD_NUMBERS = (
-    ("music_power", "W"),
-    ("minimum_voltage", "V"),
-    ("connected_ohms", "Ω"),
-    ("lowest_ohms", "Ω"),
-)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -359,8 +255,3 @@ class Tree:
                     reached.add(other)
                     frontier.append(other)
         return reached
-
-
-def _one_of(name: Name, value: str, allowed: tuple[str, ...]) -> None:
-    if value not in allowed:
-        raise WiringError(name, value, one_of=allowed)

@@ -1,35 +1,43 @@
 """Everything a power tree is checked for.
 
-API: `check(tree, solution=None, drop_limit=0.03) -> tuple[Finding, ...]`. Codes and cures are in
-`wiring.findings.CODES`. `Finding.about` is the id of the run, node, source or load; a detail names
-the end (`START`, `END`) or the way (`OUT`, `RETURN`). Of a short circuit that a fuse upstream has
-to clear it is the faulted run, with the id of the run that carries the fuse as the last detail.
+API: `check(tree, solved=None, drop_limit=0.03) -> tuple[Finding, ...]`, in every state of the car.
+Codes and cures are in `wiring.findings.CODES`. `Finding.about` is the id of the run, node, source
+or load; a detail names the end (`START`, `END`) or the way (`OUT`, `RETURN`). Of a short circuit
+that a fuse upstream has to clear it is the faulted run, with the id of the run that carries the
+fuse as the last detail; of a fuse that breaks too little, the banks that cause it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from wiring.cable.ampacity import TABLE_5_CLASSES, ampacity
 from wiring.cable.conductor import METALS, Conductor
-from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, CableReturn
+from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
 from wiring.findings import OUT, RETURN, Finding
 from wiring.names import Name
 from wiring.network.branches import Branches
-from wiring.network.solve import Solution, fed_nodes, solve
-from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.network.parts import ONE_WAY
+from wiring.network.solution import Solution
+from wiring.network.solve import fed_nodes
+from wiring.network.states import WORKS_IN, Condition, Solved, State, solve_states
+from wiring.network.tree import Run, Tree
+from wiring.protection.contacts import check_batteries, check_contacts
 from wiring.protection.fuse_checks import ABOVE, check_faults, check_fuses
+from wiring.protection.makers_fuses import check_makers_fuses
+from wiring.protection.starting import check_starting
+from wiring.protection.voltages import check_voltages
 from wiring.sources import Source
 
 
 def check(
-    tree: Tree, solution: Solution | None = None, *, drop_limit: float = DROP_LIMIT
+    tree: Tree, solved: Solved | None = None, *, drop_limit: float = DROP_LIMIT
 ) -> tuple[Finding, ...]:
-    """All that is unsafe, unwise or unknown about a power tree at its worst case.
+    """All that is unsafe, unwise or unknown about a power tree in every state of the car.
 
     Args:
         tree: the supply
-        solution: its worst case if already solved
+        solved: the tree in every state if already solved
         drop_limit: voltage that may be lost to any run or load, as a share of 12 V [-]
 
     Returns:
@@ -42,16 +50,21 @@ def check(
     Source: 33 CFR 183.425 and .455; ABYC E-11; IEC 60364-5-54; see each finding
     """
     require_positive(name=Name.DROP_LIMIT, value=drop_limit, unit="-")
-    if solution is None:
-        solution = solve(tree)
+    if solved is None:
+        solved = solve_states(tree)
     ampacities = {run.id: run_ampacity(run) for run in tree.runs}
     return (
         *_structure(tree),
+        *check_batteries(tree),
         *_unknown(tree),
-        *_balance(tree, solution),
-        *_conductors(tree, solution, ampacities),
-        *_drops(tree, solution, drop_limit),
-        *check_fuses(tree, solution, ampacities),
+        *check_voltages(tree),
+        *_balance(tree, solved),
+        *_conductors(tree, solved, ampacities),
+        *check_contacts(tree, solved),
+        *_drops(tree, solved, drop_limit),
+        *check_starting(tree, solved),
+        *check_fuses(tree, solved, ampacities),
+        *check_makers_fuses(tree, solved.worst),
         *check_faults(tree, ampacities),
         *_terminals(tree),
         *_amplifiers(tree),
@@ -70,7 +83,7 @@ def run_ampacity(run: Run) -> float | None:
     Valid: unknown insulation counts as the coolest class of the table
     Source: 33 CFR 183.425, Table 5
     """
-    weakest: float | None = None
+    weakest = run.contact.rated_current if run.contact else None
     for conductor in run.conductors:
         try:
             carries = ampacity(assumed(conductor), ambient=run.air, bundled=run.bundled).current
@@ -137,7 +150,8 @@ def _unknown(tree: Tree) -> Iterator[Finding]:
             yield Finding(code="load-draw-unknown", about=load.id)
 
 
-def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
+def _balance(tree: Tree, solved: Solved) -> Iterator[Finding]:
+    solution = solved.worst
     if solution.status == "no-solution":
         yield Finding(
             code="no-solution",
@@ -146,6 +160,7 @@ def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
             limit=solution.most_power,
             unit="W",
             source=(Source.KIRCHHOFF,),
+            state=next((s.words for s, x in solved.solutions.items() if x is solution), ()),
         )
     for load in tree.loads:
         state = solution.loads.get(load.id)
@@ -158,12 +173,14 @@ def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
                 limit=least,
                 unit="V",
                 source=(Source.AMPLIFIER_SHEET,),
+                state=_state(solved.node_states, load.node),
             )
     for source in tree.sources:
         given, limit = solution.sources.get(source.id), source.current_limit
-        if given is None or limit is None or source.kind not in ONE_WAY:
+        # An alternator at its limit on peaks is a matter of averages: of the supply budget.
+        if given is None or limit is None or source.kind != "dc-dc":
             continue
-        if given.current >= limit / ABOVE:
+        if given.current >= limit / ABOVE and _helped(tree, solved, source.node):
             yield Finding(
                 code="converter-at-limit",
                 about=source.id,
@@ -174,8 +191,24 @@ def _balance(tree: Tree, solution: Solution) -> Iterator[Finding]:
             )
 
 
+def _helped(tree: Tree, solved: Solved, node: str) -> bool:
+    """Whether a battery gives too while a converter does all it can; else it charges one."""
+    reached = tree.reach(node)
+    batteries = [s.id for s in tree.sources if s.is_battery and s.node in reached]
+    running = [x for s, x in solved.solutions.items() if s.condition is Condition.RUNNING]
+    gives = [
+        x.sources[name].current > 0 for x in running for name in batteries if name in x.sources
+    ]
+    return any(gives) or not batteries
+
+
+def _state(states: Mapping[str, State], name: str) -> tuple[str, ...]:
+    """The state a figure comes from; with one source there is only one to speak of."""
+    return states[name].words if name in states else ()
+
+
 def _conductors(
-    tree: Tree, solution: Solution, ampacities: dict[str, float | None]
+    tree: Tree, solved: Solved, ampacities: dict[str, float | None]
 ) -> Iterator[Finding]:
     for run in tree.runs:
         for way, conductor in _unlike(run):
@@ -200,7 +233,7 @@ def _conductors(
                     source=(Source.CONDUCTOR_TABLE,),
                 )
         limit = ampacities[run.id]
-        state = solution.runs.get(run.id)
+        state = solved.worst.runs.get(run.id)
         if limit is None and run.conductors:
             yield Finding(
                 code="ampacity-outside-table",
@@ -216,36 +249,51 @@ def _conductors(
                 limit=limit,
                 unit="A",
                 source=(Source.CONDUCTOR_TABLE,),
+                state=_state(solved.run_states, run.id),
             )
 
 
 def _unlike(run: Run) -> list[tuple[str, Conductor]]:
     """The cable out, and the one back where it is another: of one cable each thing is said once."""
-    back = run.return_path.conductor if isinstance(run.return_path, CableReturn) else None
+    back = None if run.return_path is None else run.return_path.conductor
     ways = [(OUT, run.conductor), (RETURN, None if back == run.conductor else back)]
     return [(way, conductor) for way, conductor in ways if conductor is not None]
 
 
-def _drops(tree: Tree, solution: Solution, drop_limit: float) -> Iterator[Finding]:
+def _drops(tree: Tree, solved: Solved, drop_limit: float) -> Iterator[Finding]:
     """Loss in any one run, and from any source that gives to any load it reaches downhill."""
-    if solution.status != "solved":
-        return
-    allowed = drop_limit * NOMINAL_VOLTAGE
+    limits = {run.id: run.drop_limit or drop_limit for run in tree.runs if not run.contact}
+    for load in tree.loads:
+        # What the part at the end of a run stands holds for the whole way to it.
+        stated = [run.drop_limit for run, _ in tree.neighbours[load.node] if run.drop_limit]
+        limits[load.id] = max(stated, default=drop_limit)
+    worst: dict[str, tuple[float, State]] = {}
+    for state, solution in solved.solutions.items():
+        if state.condition not in WORKS_IN or solution.status != "solved":
+            continue
+        for about, drop in _lost(tree, solution).items():
+            if about not in worst or drop > worst[about][0]:
+                worst[about] = drop, state
+    for about, (drop, state) in worst.items():
+        if about in limits and drop > limits[about] * NOMINAL_VOLTAGE * ABOVE:
+            yield Finding(
+                code="drop-over-limit",
+                about=about,
+                value=drop,
+                limit=limits[about] * NOMINAL_VOLTAGE,
+                unit="V",
+                source=(Source.THREE_PERCENT,),
+                state=state.words,
+            )
+
+
+def _lost(tree: Tree, solution: Solution) -> dict[str, float]:
     lost = {label: state.drop for label, state in solution.runs.items()}
     highest = _highest_feed(tree, solution)
     for load in tree.loads:
         if load.id in solution.loads:
             lost[load.id] = highest[load.node] - solution.voltages[load.node]
-    for about, drop in lost.items():
-        if drop > allowed * ABOVE:
-            yield Finding(
-                code="drop-over-limit",
-                about=about,
-                value=drop,
-                limit=allowed,
-                unit="V",
-                source=(Source.THREE_PERCENT,),
-            )
+    return lost
 
 
 def _highest_feed(tree: Tree, solution: Solution) -> dict[str, float]:
@@ -261,7 +309,8 @@ def _highest_feed(tree: Tree, solution: Solution) -> dict[str, float]:
             here = frontier.pop()
             highest[here] = max(highest[here], voltages[source.node])
             for _, other in tree.neighbours[here]:
-                if other not in reached and voltages[other] <= voltages[here]:
+                fed = other in voltages
+                if fed and other not in reached and voltages[other] <= voltages[here]:
                     reached.add(other)
                     frontier.append(other)
     return highest

@@ -17,16 +17,19 @@ from wiring.cable.fuse import (
     warm_rating,
 )
 from wiring.errors import OutOfRangeError, OutsideTableError
-from wiring.findings import END, START, Finding
+from wiring.findings import END, START, STOP, Finding
 from wiring.network.faults import FarFault, Faults, cold_faults, cold_resistance, warm_faults
+from wiring.network.parts import ONE_WAY
 from wiring.network.short_circuit import ADIABATIC_TIME, withstand_energy
-from wiring.network.solve import Solution
-from wiring.network.tree import ONE_WAY, Run, Tree
+from wiring.network.states import Solved
+from wiring.network.tree import Run, Tree
+from wiring.protection.makers_fuses import makers_figure
 from wiring.protection.protection import Protection, fuse_at
 from wiring.sources import Source
 
 HOTTEST_PVC = 105.0  # °C
 
+NOTHING = 1e-6  # share of a fault that is no more than rounding
 ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is met
 
 # Distances from the feed to the fuse, m: 7 in, 18 in and 72 in; 40 in under a sheath.
@@ -34,13 +37,13 @@ CLOSE, TRADE_HABIT, FAR, SHEATHED = 0.1778, 0.4572, 1.8288, 1.016
 
 
 def check_fuses(
-    tree: Tree, solution: Solution, ampacities: Mapping[str, float | None]
+    tree: Tree, solved: Solved, ampacities: Mapping[str, float | None]
 ) -> Iterator[Finding]:
     """Findings on what each fuse guards, carries, and where it sits.
 
     Args:
         tree: the supply
-        solution: its worst case
+        solved: the tree in every state
         ampacities: ampacity of the weakest conductor by run label, None if unknown [A]
 
     Returns:
@@ -49,7 +52,10 @@ def check_fuses(
     Source: 33 CFR 183.455; ABYC E-11; fuse maker's application guide
     """
     protection = Protection(tree)
+    batteries = {s.node for s in tree.sources if s.is_battery}
     for run in tree.runs:
+        if run.contact is not None:
+            continue  # no cable: its own checks
         limit = ampacities[run.id]
         yield from _unprotected(run, protection, limit)
         for node in (run.start, run.end):
@@ -58,10 +64,14 @@ def check_fuses(
                 continue
             inflow = protection.inflow(run, node)
             if inflow > (0 if limit is None else limit * ABOVE):
-                yield from _position(run, node, fitted)
-            state = solution.runs.get(run.id)
+                yield from check_position(run, node, fitted, at_battery=node in batteries)
+            state = solved.worst.runs.get(run.id)
             if state is not None:
-                yield from _carries(run, node, fitted, abs(state.current))
+                words = solved.run_states[run.id].words
+                carried = _carries(run, node, fitted, abs(state.current), words)
+                makers = makers_figure(tree, run) == fitted.fuse.rating
+                # The maker's own figure goes before the 75 % of a guide.
+                yield from (f for f in carried if not makers or f.severity == STOP)
 
 
 def _end(run: Run, node: str) -> str:
@@ -99,18 +109,38 @@ def _unprotected(run: Run, protection: Protection, limit: float | None) -> Itera
             )
 
 
-def _position(run: Run, node: str, fitted: FittedFuse) -> Iterator[Finding]:
-    """Length of cable ahead of a fuse that nothing else guards."""
-    distance = fitted.distance
-    code, limit, source = "", 0.0, Source.FUSE_PLACE
+def check_position(
+    run: Run, node: str, fitted: FittedFuse, *, at_battery: bool
+) -> Iterator[Finding]:
+    """Findings on the length of cable ahead of a fuse that nothing else guards.
+
+    Args:
+        run: the run
+        node: which of its end nodes the fuse sits at
+        fitted: the fuse
+        at_battery: whether that end is a battery
+
+    Returns:
+        the findings
+
+    Source: 33 CFR 183.455(b): 7 in, 40 in sheathed; ABYC E-11: 72 in sheathed on a battery
+    """
+    distance, source = fitted.distance, Source.FUSE_PLACE
+    # The rule's allowance, and a longer one that is a habit or holds on a battery only.
+    rule, longest = (SHEATHED, SHEATHED) if fitted.sheathed else (CLOSE, TRADE_HABIT)
+    if fitted.sheathed and at_battery:
+        longest = FAR
+    code, limit = "", rule
     if distance is None:
-        code, limit = "fuse-distance-unknown", CLOSE
-    elif distance > FAR * ABOVE:
-        code, limit = "fuse-beyond-1829-mm", FAR
-    elif distance > TRADE_HABIT * ABOVE and not (fitted.sheathed and distance <= SHEATHED * ABOVE):
-        code, limit, source = "fuse-beyond-457-mm", TRADE_HABIT, Source.COMMON_PRACTICE
-    elif distance > CLOSE * ABOVE and not fitted.sheathed:
-        code, limit = "fuse-beyond-178-mm", CLOSE
+        code = "fuse-distance-unknown"
+    elif run.length is not None and distance > run.length * ABOVE:
+        code, limit = "fuse-beyond-run-end", run.length
+    elif distance > longest * ABOVE:
+        code, limit = "fuse-too-far", longest
+    elif distance > rule * ABOVE and fitted.sheathed:
+        code, source = "fuse-beyond-1016-mm", Source.FUSE_PLACE_AT_BATTERY
+    elif distance > rule * ABOVE:
+        code, source = "fuse-beyond-178-mm", Source.COMMON_PRACTICE
     if code:
         yield Finding(
             code=code,
@@ -123,9 +153,11 @@ def _position(run: Run, node: str, fitted: FittedFuse) -> Iterator[Finding]:
         )
 
 
-def _carries(run: Run, node: str, fitted: FittedFuse, current: float) -> Iterator[Finding]:
+def _carries(
+    run: Run, node: str, fitted: FittedFuse, current: float, state: tuple[str, ...]
+) -> Iterator[Finding]:
     air = run.air if fitted.ambient is None else fitted.ambient
-    warm = warm_rating(fitted.fuse.rating, ambient=air)
+    warm = warm_rating(fitted.fuse, ambient=air)
     code = ""
     if current > warm * ABOVE:
         code, limit = "fuse-below-load", warm
@@ -140,6 +172,7 @@ def _carries(run: Run, node: str, fitted: FittedFuse, current: float) -> Iterato
             limit=limit,
             unit="A",
             source=(Source.FUSE_GUIDE,),
+            state=state,
         )
 
 
@@ -155,18 +188,35 @@ def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator
 
     Source: IEC 60364-4-43:2008, 434; ABYC E-11, Table V-A
     """
-    warm, cold = warm_faults(tree), cold_faults(tree)
+    warm = warm_faults(tree)
     yield from _unknown_sources(tree)
     protection = Protection(tree)
+    least = [cold_faults(one) for one in _weakest(tree)]
     for run in tree.runs:
         for node in (run.start, run.end):
             fitted = fuse_at(run, node)
             if fitted is not None and protection.inflow(run, node) > 0:
                 yield from _breaks(tree, run, node, fitted, warm)
         limit = ampacities[run.id]
-        if limit is not None and not run.unknowns:
+        if limit is not None and not run.unknowns and run.contact is None:
             for node in (run.start, run.end):
-                yield from _opens(run, node, limit, protection, (cold, warm))
+                slow: dict[tuple[str, tuple[str, ...]], Finding] = {}
+                for cold in least:
+                    for finding in _opens(run, node, limit, protection, (cold, warm)):
+                        slow.setdefault((finding.code, finding.detail), finding)
+                yield from slow.values()
+
+
+def _weakest(tree: Tree) -> list[Tree]:
+    """The tree with each of its batteries away, then whole: a short draws least from the few."""
+    batteries = [s for s in tree.sources if cold_resistance(s) is not None]
+    if len(batteries) < 2:
+        return [tree]
+    away = [
+        replace(tree, sources=tuple(s for s in tree.sources if s is not battery))
+        for battery in batteries
+    ]
+    return [*away, tree]
 
 
 def _unknown_sources(tree: Tree) -> Iterator[Finding]:
@@ -233,12 +283,24 @@ def _breaks(tree: Tree, run: Run, node: str, fitted: FittedFuse, warm: Faults) -
         yield Finding(
             code=code,
             about=run.id,
-            detail=(_end(run, node),),
+            detail=(_end(run, node), *_banks(tree, run, node, capacity)),
             value=need,
             limit=capacity,
             unit="A",
             source=(Source.BREAKING,),
         )
+
+
+def _banks(tree: Tree, run: Run, node: str, capacity: float | None) -> tuple[str, ...]:
+    """The banks without which the fuse would break what a short drives."""
+    banks = [s for s in tree.sources if s.kind == "capacitor"]
+    if not banks:
+        return ()
+    bare = replace(tree, sources=tuple(s for s in tree.sources if s not in banks))
+    if capacity is not None and breaking_need(bare, run, node, warm_faults(bare))[0] > capacity:
+        return ()
+    reached = tree.reach(node, without=run)
+    return tuple(bank.id for bank in banks if bank.node in reached)
 
 
 def _opens(
@@ -254,10 +316,12 @@ def _opens(
     energy = min(_energy(conductor) for conductor in run.conductors)
     for carrier, fitted in guards:
         least = _share(carrier, run, cold, faults[0])
+        if least < NOTHING * cold.current:
+            continue  # only what gives nothing lasting is behind it, such as a bank
         most = max(least, _share(carrier, run, warm, faults[1]))
         detail = (_end(run, node),) if carrier is run else (_end(run, node), carrier.id)
-        found = _opens_in_time(fitted, (least, cold.current), (most, warm.current), energy)
-        yield from (replace(one, about=run.id, detail=detail) for one in found)
+        slow = _opens_in_time(fitted, (least, cold.current), (most, warm.current), energy)
+        yield from (replace(finding, about=run.id, detail=detail) for finding in slow)
 
 
 def _energy(conductor: Conductor) -> float:

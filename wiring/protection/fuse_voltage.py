@@ -3,17 +3,13 @@
 API: `network_voltage(emf)`, `check_fuse_voltages(tree)`.
 """
 
-import math
 from collections.abc import Iterator
 
-from wiring.errors import require_positive
 from wiring.findings import Finding
-from wiring.names import Name
+from wiring.network.parts import STEP, blocks_of_12
 from wiring.network.tree import Run, Tree
 from wiring.sources import Source
 
-# ISO 16750-2:2012, supply code A: a 12 V system may reach 16 V. Others in proportion.
-STEP = 16.0
 SOURCE = (Source.CODE_A, Source.IN_PROPORTION)
 
 
@@ -34,9 +30,7 @@ def network_voltage(emf: float) -> float:
     Valid: 12, 24 and 48 V vehicle networks; rounds up
     Source: ISO 16750-2:2012, supply code A, 16 V; 24 and 48 V in proportion, common practice
     """
-    require_positive(name=Name.OPEN_CIRCUIT_VOLTAGE, value=emf, unit="V")
-    steps = math.ceil(emf / STEP)
-    return STEP * (4 if steps == 3 else steps)
+    return STEP * blocks_of_12(emf)
 
 
 def check_fuse_voltages(tree: Tree) -> tuple[Finding, ...]:

@@ -6,22 +6,27 @@ each run what was taken and which check bound it.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+import numpy as np
 
 from wiring.cable.ampacity import ampacity
-from wiring.cable.conductor import HIGHEST_TEMPERATURE, Conductor
+from wiring.cable.conductor import HIGHEST_TEMPERATURE
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse, usable_current
-from wiring.errors import COUNT, Id, TreeError, UnknownDataError, WiringError
+from wiring.errors import Id, TreeError, WiringError
 from wiring.findings import LOOK, STOP, Finding
 from wiring.names import Name
 from wiring.network.drop_shares import spread
 from wiring.network.faults import Faults, warm_faults
-from wiring.network.solve import Solution, solve
+from wiring.network.solution import Solution
+from wiring.network.states import WORKS_IN, Solved, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 from wiring.protection.fuse_checks import ABOVE, CLOSE, breaking_need
+from wiring.protection.makers_fuses import note_current
 from wiring.protection.protection import Protection, fuse_at
+from wiring.runs.choice import Catalogue, Choice, FuseAsked, Pick, Seats
 
 _ROUNDS = 40
 # Findings that a larger cable cures, of the run they are about or of those on the way to a load.
@@ -39,77 +44,18 @@ _CURED_BY_CABLE = frozenset(
 )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Catalogue:
-    """What the workshop has to choose from.
-
-    Attributes:
-        conductors: cable cores, each with its insulation class
-        fuses: fuses and breakers
-
-    Raises:
-        WiringError: if there is no conductor or no fuse, or a class is unknown
-    """
-
-    conductors: tuple[Conductor, ...]
-    fuses: tuple[Fuse, ...]
-
-    def __post_init__(self) -> None:
-        for name, parts in (
-            (Name.CONDUCTORS_OFFERED, self.conductors),
-            (Name.FUSES_OFFERED, self.fuses),
-        ):
-            if not parts:
-                raise WiringError(name, 0, COUNT, at_least=1)
-        for conductor in self.conductors:
-            if conductor.insulation is None:
-                raise UnknownDataError(Name.INSULATION_CLASS, about=conductor.label)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Pick:
-    """What was taken for one run.
-
-    Attributes:
-        run: id
-        conductor: cable core, None if nothing fits
-        fuse_start: fuse at the start, None if none is needed
-        fuse_end: fuse at the end, None if none is needed
-        bound: finding code that the next smaller cable would bring, "smallest" or "kept"
-    """
-
-    run: str
-    conductor: Conductor | None
-    fuse_start: FittedFuse | None
-    fuse_end: FittedFuse | None
-    bound: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class Choice:
-    """The outcome of choosing.
-
-    Attributes:
-        tree: the tree with parts filled in, None if a stop remains
-        picks: what was taken for each run, in the order of the tree
-        findings: what remains to be said about the tree, or what stood in the way
-    """
-
-    tree: Tree | None
-    picks: tuple[Pick, ...]
-    findings: tuple[Finding, ...]
-
-
 def choose(
     tree: Tree,
     catalogue: Catalogue,
     *,
     keep: Collection[str] = (),
+    seats: Seats | None = None,
     drop_limit: float = DROP_LIMIT,
 ) -> Choice:
-    """Smallest cable and fuse for every run that pass all checks together.
+    """Smallest cable and fuse for every run that pass all checks together in every state.
 
-    Each run gets the least cable for which a fuse carries the load and guards the cable. Where
+    Each run gets the least cable for which a fuse carries the load and guards the cable; a load's
+    supply fuse is its maker's, a main holds the makers' fuses behind it, a bank's the note. Where
     voltage drop binds, the cable that saves most volts per metal added grows first, then what
     grew too far shrinks again. The result is checked as a whole, and grows until no stop is left.
 
@@ -117,6 +63,7 @@ def choose(
         tree: the supply with lengths, returns and loads; its cables and fuses are replaced
         catalogue: what to choose from
         keep: ids of runs whose cable and fuses a person has settled
+        seats: where fuses are to sit, by id of the run and of the node at that end
         drop_limit: voltage that may be lost to any run or load, as a share of 12 V [-]
 
     Returns:
@@ -131,16 +78,22 @@ def choose(
     unknown = set(keep) - {run.id for run in tree.runs}
     if unknown:
         raise TreeError(Name.RUN_TO_KEEP, Id(min(unknown)), to_be="known-run")
-    return _Chooser(tree, catalogue, frozenset(keep), drop_limit).choose()
+    return _Chooser(tree, catalogue, frozenset(keep), drop_limit, seats or {}).choose()
 
 
 class _Chooser:
     """One search: a size index for each free run."""
 
     def __init__(
-        self, tree: Tree, catalogue: Catalogue, keep: frozenset[str], drop_limit: float
+        self,
+        tree: Tree,
+        catalogue: Catalogue,
+        keep: frozenset[str],
+        drop_limit: float,
+        seats: Seats,
     ) -> None:
-        self.tree, self.drop_limit = tree, drop_limit
+        keep |= {run.id for run in tree.runs if run.contact is not None}
+        self.tree, self.drop_limit, self.seats = tree, drop_limit, seats
         self.sizes = sorted(catalogue.conductors, key=lambda c: (-c.resistance_20, c.area))
         self.fuses = sorted(catalogue.fuses, key=_fuse_order)
         self.free = [r for r in tree.runs if r.id not in keep]
@@ -155,19 +108,21 @@ class _Chooser:
         self.index = {run.id: 0 for run in self.free}
         self.bound = {r.id: "smallest" if r in self.free else "kept" for r in tree.runs}
         self.carried: dict[tuple[str, int], float] = {}
+        self.asked = {run.id: FuseAsked.of(tree, run) for run in self.free}
 
     def choose(self) -> Choice:
         """Grow from the least sizes until no stop is left, or nothing larger is left."""
         largest = self._with(dict.fromkeys(self.index, len(self.sizes) - 1))
-        solution = solve(largest)
-        if solution.status == "solved":
-            self._at_least(solution)
-            solution = self._settle()
-            self._spread_drop(solution)
+        solved = solve_states(largest)
+        if solved.worst.status == "solved":
+            self._at_least(solved.worst)
+            self._spread_drop(self._settle(solved))
         for _ in range(_ROUNDS):
-            built = self._fused(self._with(self.index))
-            findings = check(built, drop_limit=self.drop_limit)
-            if not self._grow(built, findings):
+            bare = self._with(self.index)
+            solved = solve_states(bare)
+            built = self._fused(bare, solved.worst)
+            findings = check(built, solved, drop_limit=self.drop_limit)
+            if not self._grow(solved, findings):
                 break
         stopped = any(f.severity == STOP for f in findings)
         picks = tuple(self._pick(run) for run in built.runs)
@@ -180,7 +135,8 @@ class _Chooser:
             if run.id in index:
                 size = self.sizes[index[run.id]]
                 back = run.return_path
-                if isinstance(back, CableReturn):
+                led = isinstance(back, CableReturn) or (back is not None and back.conductor)
+                if back is not None and led and not back.settled:
                     back = replace(back, conductor=size)
                 clad = size.metal != "copper"
                 run = replace(
@@ -196,10 +152,10 @@ class _Chooser:
         key = (run.id, size)
         if key not in self.carried:
             try:
-                found = ampacity(self.sizes[size], ambient=run.air, bundled=run.bundled).current
+                carries = ampacity(self.sizes[size], ambient=run.air, bundled=run.bundled).current
             except WiringError:
-                found = 0.0
-            self.carried[key] = found
+                carries = 0.0
+            self.carried[key] = carries
         return self.carried[key]
 
     def _at_least(self, solution: Solution) -> None:
@@ -207,8 +163,8 @@ class _Chooser:
         for run in self.free:
             state = solution.runs.get(run.id)
             current = 0.0 if state is None else abs(state.current)
-            ratings = [f.rating for f in self.fuses if self._fits(run, f, current)]
-            least = min(ratings, default=float("inf"))
+            suited = self._suited(run, current, solution)
+            least = suited[0].rating if suited else float("inf")
             need = max(current, least if self.fed[run.id] else 0.0)
             while self.index[run.id] < len(self.sizes) - 1:
                 if self._carries(run, self.index[run.id]) * ABOVE >= need:
@@ -218,43 +174,54 @@ class _Chooser:
                     "fuse-above-conductor" if need > current else "ampacity-exceeded"
                 )
 
-    def _settle(self) -> Solution:
+    def _settle(self, largest: Solved) -> Solved:
         """Least sizes again at the larger currents that smaller cables bring."""
         for _ in range(4):
             before = dict(self.index)
-            solution = solve(self._with(self.index))
-            if solution.status != "solved":
-                return solution
-            self._at_least(solution)
+            solved = solve_states(self._with(self.index))
+            if solved.worst.status != "solved":
+                return largest
+            self._at_least(solved.worst)
             if before == self.index:
                 break
-        return solution
+        return solved
 
-    def _fits(self, run: Run, fuse: Fuse, current: float) -> bool:
+    def _suited(self, run: Run, current: float, worst: Solution) -> list[Fuse]:
+        """Fuses that carry a current and suit what the makers ask, the one to take first."""
         airs = [run.air]
         airs += [f.ambient for f in (run.fuse_start, run.fuse_end) if f and f.ambient is not None]
-        return usable_current(fuse.rating, ambient=max(airs)) * ABOVE >= current
+        carry = [f for f in self.fuses if usable_current(f, ambient=max(airs)) * ABOVE >= current]
+        asked = self.asked[run.id]
+        floor = max(asked.at_least, note_current(self.tree, worst, run))
+        allowed = [f for f in carry if f.rating * ABOVE >= floor]
+        if asked.at_most is None:
+            return allowed
+        # As near the maker's figure as there is one, never above it: it goes before the 75 %.
+        below = [f for f in self.fuses if f.rating <= asked.at_most * ABOVE]
+        return sorted(below, key=lambda f: -f.rating) or carry
 
     # -- voltage drop: currents held, sizes moved ------------------------------------------
 
-    def _spread_drop(self, solution: Solution) -> None:
-        """Share the allowed drop among the runs at the currents of a solution."""
-        if solution.status != "solved":
-            solution = solve(self._with(dict.fromkeys(self.index, len(self.sizes) - 1)))
-        current = {label: abs(state.current) for label, state in solution.runs.items()}
+    def _spread_drop(self, solved: Solved) -> None:
+        """Share the allowed drop among the runs at the currents of everyday states."""
+        current: dict[str, float] = {}
+        drops: dict[str, list[float]] = {}
+        for solution in _everyday(solved):
+            for label, state in solution.runs.items():
+                current[label] = max(current.get(label, 0.0), abs(state.current))
+                drops[label] = [max([state.drop, *drops.get(label, [])])]
         runs = {run.id: run for run in self.free if run.id in current}
-        drops = {label: [state.drop] for label, state in solution.runs.items()}
         sizes = range(len(self.sizes))
         for label, run in runs.items():
             drops[label] = [self._drop(run, i, current[label]) for i in sizes]
-        found = spread(
-            paths=self._paths(solution),
+        spent = spread(
+            paths=self._paths(solved),
             drops=drops,
             metal={label: [self._metal(run, i) for i in sizes] for label, run in runs.items()},
             start={label: self.index[label] for label in runs},
             allowed=self.drop_limit * NOMINAL_VOLTAGE,
         )
-        for label, size in found.items():
+        for label, size in spent.items():
             if size > self.index[label]:
                 self.index[label], self.bound[label] = size, "drop-over-limit"
 
@@ -270,8 +237,16 @@ class _Chooser:
     def _metal(self, run: Run, size: int) -> float:
         return self.sizes[size].area * _metres(run)[0]
 
-    def _paths(self, solution: Solution) -> list[tuple[str, ...]]:
-        """Runs from every giving source down to every load, and every run by itself."""
+    def _paths(self, solved: Solved) -> list[tuple[str, ...]]:
+        """Runs from every giving source down to every load, and every run by itself.
+
+        Where a run may lose another share, its findings make it grow.
+        """
+        own = {run.id for run in self.tree.runs if run.drop_limit is not None}
+        paths = [path for one in _everyday(solved) for path in self._paths_in(one)]
+        return [path for path in dict.fromkeys(paths) if path[-1] not in own]
+
+    def _paths_in(self, solution: Solution) -> list[tuple[str, ...]]:
         volts = solution.voltages
         loaded = {load.node for load in self.tree.loads}
         paths: list[tuple[str, ...]] = [(r.id,) for r in self.tree.runs if r.id in solution.runs]
@@ -284,7 +259,7 @@ class _Chooser:
             while frontier:
                 here = frontier.pop()
                 for run, other in self.tree.neighbours[here]:
-                    if other not in way and volts[other] <= volts[here]:
+                    if other not in way and volts.get(other, np.inf) <= volts[here]:
                         way[other] = (*way[here], run.id)
                         frontier.append(other)
             paths += [path for node, path in way.items() if path and node in loaded]
@@ -292,54 +267,56 @@ class _Chooser:
 
     # -- fuses and the whole ---------------------------------------------------------------
 
-    def _fused(self, bare: Tree) -> Tree:
+    def _fused(self, bare: Tree, worst: Solution) -> Tree:
         """The tree with the smallest fuse that serves at every end a source reaches."""
-        solution, faults = solve(bare), warm_faults(bare)
+        faults = warm_faults(bare)
         runs = []
         for run in bare.runs:
             if run.id in self.index:
-                state = solution.runs.get(run.id)
-                current = 0.0 if state is None else abs(state.current)
+                state = worst.runs.get(run.id)
+                suited = self._suited(run, 0.0 if state is None else abs(state.current), worst)
                 ends = {
-                    node: self._fuse(bare, run, node, current, faults) for node in self.fed[run.id]
+                    node: self._fuse(bare, run, node, suited, faults) for node in self.fed[run.id]
                 }
                 run = replace(run, fuse_start=ends.get(run.start), fuse_end=ends.get(run.end))
             runs.append(run)
         return replace(bare, runs=tuple(runs))
 
     def _fuse(
-        self, bare: Tree, run: Run, node: str, current: float, faults: Faults
+        self, bare: Tree, run: Run, node: str, suited: list[Fuse], faults: Faults
     ) -> FittedFuse | None:
         need, _ = breaking_need(bare, run, node, faults)
-        fits = [f for f in self.fuses if self._fits(run, f, current)]
-        breaks = [f for f in fits if f.breaking_capacity and f.breaking_capacity * ABOVE >= need]
-        unknown = [f for f in fits if f.breaking_capacity is None]
-        best = (breaks or unknown or fits)[:1]
+        breaks = [f for f in suited if f.breaking_capacity and f.breaking_capacity * ABOVE >= need]
+        unknown = [f for f in suited if f.breaking_capacity is None]
+        best = (breaks or unknown or suited)[:1]
         if not best:
             return None
         seat = fuse_at(next(r for r in self.tree.runs if r.id == run.id), node)
         if seat is not None:
             return replace(seat, fuse=best[0])
+        typed = self.seats.get((run.id, node))
+        if typed is not None:
+            return FittedFuse(fuse=best[0], distance=typed.distance, sheathed=typed.sheathed)
         at_battery = any(n.id == node and n.kind == "battery" for n in bare.nodes)
         return FittedFuse(fuse=best[0], distance=CLOSE if at_battery else 0.0)
 
-    def _grow(self, built: Tree, findings: tuple[Finding, ...]) -> bool:
+    def _grow(self, solved: Solved, findings: tuple[Finding, ...]) -> bool:
         """Enlarge what a finding names; false if nothing is named or nothing larger is left."""
         grown = False
         paths: list[tuple[str, ...]] | None = None
-        for found in findings:
-            if found.code not in _CURED_BY_CABLE or found.severity not in (STOP, LOOK):
+        for finding in findings:
+            if finding.code not in _CURED_BY_CABLE or finding.severity not in (STOP, LOOK):
                 continue
-            if found.about in self.index:
-                wanted = [found.about]
-            elif found.about in self.bound:
+            if finding.about in self.index:
+                wanted = [finding.about]
+            elif finding.about in self.bound:
                 continue
             else:
-                paths = self._paths_of(built) if paths is None else paths
-                wanted = self._on_the_way(built, found.about, paths)
+                paths = self._all_paths(solved) if paths is None else paths
+                wanted = self._on_the_way(finding.about, paths)
             wanted = [p for p in wanted if self.index[p] < len(self.sizes) - 1]
             if wanted and not grown:
-                runs = {r.id: r for r in built.runs}
+                runs = {r.id: r for r in self.tree.runs}
                 best = min(
                     wanted,
                     key=lambda p: (
@@ -348,18 +325,19 @@ class _Chooser:
                     ),
                 )
                 self.index[best] += 1
-                self.bound[best] = found.code
+                self.bound[best] = finding.code
                 grown = True
         return grown
 
-    def _paths_of(self, built: Tree) -> list[tuple[str, ...]]:
-        solution = solve(built)
-        return self._paths(solution) if solution.status == "solved" else [tuple(self.index)]
+    def _all_paths(self, solved: Solved) -> list[tuple[str, ...]]:
+        if solved.worst.status != "solved":
+            return [tuple(self.index)]
+        return [path for one in _everyday(solved) for path in self._paths_in(one)]
 
-    def _on_the_way(self, built: Tree, load: str, paths: list[tuple[str, ...]]) -> list[str]:
+    def _on_the_way(self, load: str, paths: list[tuple[str, ...]]) -> list[str]:
         """Free runs on the way to a load, or all of them if the tree does not balance."""
-        node = next((x.node for x in built.loads if x.id == load), None)
-        ends = {r.id: (r.start, r.end) for r in built.runs}
+        node = next((x.node for x in self.tree.loads if x.id == load), None)
+        ends = {r.id: (r.start, r.end) for r in self.tree.runs}
         ways = [p for p in paths if node is None or node in ends[p[-1]]]
         return [p for p in dict.fromkeys(x for way in ways for x in way) if p in self.index]
 
@@ -373,6 +351,14 @@ class _Chooser:
         )
 
 
+def _everyday(solved: Solved) -> list[Solution]:
+    return [
+        one
+        for state, one in solved.solutions.items()
+        if state.condition in WORKS_IN and one.status == "solved"
+    ]
+
+
 def _fuse_order(fuse: Fuse) -> tuple[float, bool, float]:
     """Smallest rating first; of equals the one whose curve is known, then the lesser breaker."""
     return fuse.rating, not fuse.opening, fuse.breaking_capacity or 0.0
@@ -382,8 +368,8 @@ def _metres(run: Run) -> tuple[float, float]:
     """Metres of chosen cable out and back, and ohms that no cable changes."""
     metres, fixed = run.length or 0.0, 0.0
     back = run.return_path
-    if isinstance(back, CableReturn):
+    if back is not None and not back.settled:
         metres += back.length or 0.0
-    elif isinstance(back, ChassisReturn):
+    if isinstance(back, ChassisReturn):
         fixed = back.resistance or 0.0
     return metres, fixed

@@ -1,5 +1,6 @@
 """Lists made from the runs of a job: wire schedule, crimp list and fuse map."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -10,7 +11,9 @@ from wiring.cable.terminals import (
     Passage,
     bend_radius,
     check_passages,
+    check_stud,
     check_terminal,
+    check_terminal_size,
     pull_force,
     support_count,
 )
@@ -37,6 +40,13 @@ class Core:
         start: terminal at the start of the run, None when not chosen
         end: terminal at the end of the run, None when not chosen
         length: its own length where it goes another way, None for that of the run [m]
+        sign: "+" or "−" of a supply, empty for other cores
+        start_place: where its start is, empty for that of the run
+        end_place: where its end is, empty for that of the run
+        start_stud: the stud at its start, such as "M8"; empty where nobody noted it
+        end_stud: the stud at its end
+        start_torque: of that stud by its maker, None for that of the terminal [N·m]
+        end_torque: likewise at its end [N·m]
 
     Raises:
         OutsideTableError: the letters are not in IEC 60757.
@@ -48,6 +58,13 @@ class Core:
     start: CrimpTerminal | None = None
     end: CrimpTerminal | None = None
     length: float | None = None
+    sign: str = ""
+    start_place: str = ""
+    end_place: str = ""
+    start_stud: str = ""
+    end_stud: str = ""
+    start_torque: float | None = None
+    end_torque: float | None = None
 
     def __post_init__(self) -> None:
         """Refuse letters that name no colour, and a length that cannot be."""
@@ -194,6 +211,41 @@ class CrimpRow:
     terminal: CrimpTerminal | None
     pull_force: float | None
 
+    @property
+    def label(self) -> str:
+        """What is written on this core: that of the run, with the sign of a supply.
+
+        Returns: label, such as "P03 +"
+        """
+        return f"{self.run.label} {self.core.sign}".rstrip()
+
+    @property
+    def place(self) -> str:
+        """Where this end is.
+
+        Returns: place in words
+        """
+        own = self.core.start_place if self.at_start else self.core.end_place
+        return own or (self.run.start if self.at_start else self.run.end)
+
+    @property
+    def stud(self) -> str:
+        """The stud it goes on, as noted at its place or else by its terminal.
+
+        Returns: stud, empty where none
+        """
+        own = self.core.start_stud if self.at_start else self.core.end_stud
+        return own or (self.terminal.stud if self.terminal else "")
+
+    @property
+    def torque(self) -> float | None:
+        """Tightening torque: that of the place, or else of the terminal's sheet.
+
+        Returns: torque, None where there is no stud or nobody entered it [N·m]
+        """
+        own = self.core.start_torque if self.at_start else self.core.end_torque
+        return own or (self.terminal.torque if self.terminal else None)
+
 
 @dataclass(frozen=True, kw_only=True)
 class FuseEntry:
@@ -309,12 +361,17 @@ def fuse_map(fuses: Sequence[FuseEntry], runs: Sequence[LabelledRun]) -> tuple[F
     """
     labels = [fuse.label for fuse in fuses]
     _refuse_duplicates(Name.FUSE_LABEL, labels)
+    known = set(labels)
     for run in runs:
-        for fuse in run.fuses:
-            if fuse not in labels:
-                raise WiringError(Name.FUSE, Id(fuse), about=run.label, to_be="known-fuse")
+        for guard in run.fuses:
+            if guard not in known:
+                raise WiringError(Name.FUSE, Id(guard), about=run.label, to_be="known-fuse")
+    protected: dict[str, list[str]] = {label: [] for label in labels}
+    for run in sort_runs(runs):
+        for guard in run.fuses:
+            protected[guard].append(run.label)
     return tuple(
-        FuseRow(fuse=fuse, runs=tuple(r.label for r in sort_runs(runs) if fuse.label in r.fuses))
+        FuseRow(fuse=fuse, runs=tuple(protected[fuse.label]))
         for fuse in sorted(fuses, key=lambda fuse: (fuse.place, fuse.label))
     )
 
@@ -344,9 +401,15 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
         if row.terminal is None:
             findings.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
             continue
-        findings += check_terminal(
-            row.terminal, metal=conductor.metal, about=row.run.id, detail=detail
-        )
+        terminal, about = row.terminal, row.run.id
+        findings += [
+            one
+            for one in check_terminal(terminal, metal=conductor.metal, about=about, detail=detail)
+            if one.code != "stud-torque-unknown" or row.torque is None
+        ]
+        findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
+        stud = row.core.start_stud if row.at_start else row.core.end_stud
+        findings += check_stud(terminal, stud=stud, about=about, detail=detail)
         if row.pull_force is None:
             findings.append(
                 Finding(
@@ -388,6 +451,6 @@ def sort_runs(runs: Sequence[LabelledRun]) -> list[LabelledRun]:
 
 
 def _refuse_duplicates(name: Name, labels: Sequence[str]) -> None:
-    for label in labels:
-        if labels.count(label) > 1:
+    for label, count in Counter(labels).items():
+        if count > 1:
             raise WiringError(name, Id(label), to_be="used-once")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jobs.design.records.records import JobRecords
-from jobs.models import Panel, PanelContent, PanelStep, Photo, Run, Stretch
+from jobs.models import GroundPoint, LoomJoin, Panel, PanelContent, PanelStep, Photo, Run, Stretch
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,6 +26,8 @@ class PanelResult:
     runs: Sequence[PassingRun]
     steps: Sequence[PanelStep]
     photos: Sequence[Photo]
+    grounds: Sequence[GroundPoint]
+    joins: Sequence[LoomJoin]
 
 
 def work_out_panels(records: JobRecords) -> list[PanelResult]:
@@ -42,6 +44,8 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
             ],
             steps=[step for step in records.steps if step.panel_id == panel.pk],
             photos=[photo for photo in records.photos if photo.panel_id == panel.pk],
+            grounds=[point for point in records.grounds if point.panel_id == panel.pk],
+            joins=[join for join in records.joins if join.panel_id == panel.pk],
         )
         for panel in records.panels
     ]

@@ -19,6 +19,7 @@ from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
+from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.power import PowerResult, work_out_power
 from jobs.design.wiring.schedule import check_runs
 from jobs.design.wiring.signals import work_out_signals
@@ -148,7 +149,8 @@ def work_out(records: JobRecords) -> JobDesign:
         *power.findings,
         *supply.findings,
         *check_runs(records),
-        *work_out_signals(records).findings,
+        *check_returns(records, power),
+        *work_out_signals(records, power).findings,
     ]
     return JobDesign(
         records=records,

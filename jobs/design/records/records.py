@@ -19,8 +19,10 @@ from jobs.models import (
     DriverSweep,
     EquipmentItem,
     FactoryPart,
+    GroundPoint,
     IssuedSheet,
     Job,
+    LoomJoin,
     Measurement,
     Panel,
     PanelContent,
@@ -54,6 +56,8 @@ class JobRecords:
     workshop: Workshop
     nodes: Sequence[PowerNode]
     runs: Sequence[Run]
+    grounds: Sequence[GroundPoint]
+    joins: Sequence[LoomJoin]
     panels: Sequence[Panel]
     steps: Sequence[PanelStep]
     contents: Sequence[PanelContent]
@@ -73,7 +77,7 @@ class JobRecords:
                 if row.pk is None:
                     kept.append(row)
                 changed: dict[str, Any] = {field.name: kept}
-                if isinstance(row, PowerNode) and row.pk is not None:
+                if isinstance(row, PowerNode | GroundPoint) and row.pk is not None:
                     changed["runs"] = [_joined(run, row) for run in self.runs]
                 return replace(self, **changed)
         message = f"{type(row).__name__} is no row of a job's design"
@@ -86,12 +90,15 @@ _LISTS: dict[str, type[Record]] = {
     "trim_panels": TrimPanel,
     "nodes": PowerNode,
     "runs": Run,
+    "grounds": GroundPoint,
+    "joins": LoomJoin,
 }
 
 _PART = (
     "part__driver",
     "part__amplifier",
     "part__processor",
+    "part__holder",
 )
 
 
@@ -137,18 +144,20 @@ def load(job: Job) -> JobRecords:
     node_by_id = {node.pk: node for node in nodes}
     panels = list(job.panels.all())
     panel_by_id = {panel.pk: panel for panel in panels}
+    grounds = list(job.groundpoints.select_related("conductor"))
+    for ground in grounds:
+        _link(ground, "panel", panel_by_id)
+    ground_by_id = {ground.pk: ground for ground in grounds}
     runs = list(
         job.runs.select_related(
-            "conductor", "fuse", "end_fuse", "start_terminal", "end_terminal"
+            *("conductor", "fuse", "end_fuse", "start_terminal", "end_terminal"),
+            *("return_conductor", "return_start_terminal", "return_end_terminal"),
         ).prefetch_related("stretches", "wakes")
     )
     for run in runs:
-        _link(run, "start", node_by_id)
-        _link(run, "end", node_by_id)
-        _link(run, "channel", channel_by_id)
-        for stretch in run.stretches.all():
-            _link(stretch, "panel", panel_by_id)
+        _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
+    joins = _joins(job, runs, panel_by_id)
     photos = list(job.photos.select_related("taken_by"))
     for photo in photos:
         if photo.panel_id in panel_by_id:  # it bears the name of its panel
@@ -171,6 +180,8 @@ def load(job: Job) -> JobRecords:
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
+        grounds=grounds,
+        joins=joins,
         panels=panels,
         steps=list(job.panelsteps.select_related("done_by")),
         contents=contents,
@@ -182,13 +193,37 @@ def load(job: Job) -> JobRecords:
     )
 
 
-def _joined(run: Run, node: PowerNode) -> Run:
-    """Return the run with a node as it is typed at its ends; the run as read stays as it is."""
-    ends = [name for name in ("start", "end") if getattr(run, f"{name}_id") == node.pk]
+_ENDS: dict[type[Record], tuple[str, str]] = {
+    PowerNode: ("start", "end"),
+    GroundPoint: ("return_start", "return_end"),
+}
+
+
+def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
+    """Return the run with what is typed at its ends; the run as read stays as it is."""
+    ends = [name for name in _ENDS[type(node)] if getattr(run, f"{name}_id") == node.pk]
     joined = copy(run) if ends else run
     for name in ends:
         setattr(joined, name, node)
     return joined
+
+
+def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
+    joins = list(job.loomjoins.all())
+    for join in joins:
+        _link(join, "run", {run.pk: run for run in runs})
+        _link(join, "panel", panels)
+    return joins
+
+
+def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:
+    _link(run, "start", nodes)
+    _link(run, "end", nodes)
+    _link(run, "channel", channels)
+    _link(run, "return_start", grounds)
+    _link(run, "return_end", grounds)
+    for stretch in run.stretches.all():
+        _link(stretch, "panel", panels)
 
 
 def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:

@@ -10,18 +10,13 @@ import numpy as np
 import numpy.typing as npt
 
 from jobs.design.records.about import about
-from jobs.design.wiring.power import PowerResult
+from jobs.design.wiring.power import PowerResult, engine_off
 from jobs.models import PowerNode
 from wiring.findings import Finding
+from wiring.network.feed import AnyFeed
+from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
-from wiring.network.transient import (
-    BassNote,
-    CapacitorBank,
-    Feed,
-    Sag,
-    check_transient,
-    sag,
-)
+from wiring.network.transient import BassNote, CapacitorBank, Sag, check_transient, sag
 from wiring.supply.amplifier import Amplifier
 
 # How long a bass note lasts at full output: common practice, no source.
@@ -38,7 +33,7 @@ class Bass:
     """One amplifier on a note from its average level to full output."""
 
     node: PowerNode
-    feed: Feed
+    feed: AnyFeed
     note: BassNote
     bank: CapacitorBank | None
     bank_node: PowerNode | None
@@ -114,9 +109,10 @@ def play_bass(
     least: float | None,
 ) -> Bass:
     """Cut the tree down to what this amplifier sees; the nearest bank of its group counts."""
-    tree, music, worst = power.tree, power.music, power.worst
-    assert tree is not None
+    music, worst = power.music, power.worst
+    assert power.tree is not None
     assert music is not None
+    tree = engine_off(power.tree)
     load = next(load for load in tree.loads if load.id == about(node).id)
     reached = tree.reach(load.node)
     bank = next(
@@ -124,17 +120,18 @@ def play_bass(
         None,
     )
     source = next((s for s in tree.sources if bank and s.id == about(bank).id), None)
-    loaded = worst if worst is not None and worst.status == "solved" else music
+    full = solve(tree)
+    loaded = full if worst is not None and full.status == "solved" else music
     seen = feed_of(tree, load, loaded=loaded, resting=music, bank=source)
     fitted = None
     if bank and bank.capacitance and bank.internal_resistance:
         fitted = CapacitorBank(
             capacitance=bank.capacitance,
-            series_resistance=bank.internal_resistance + seen.lead,
+            series_resistance=bank.internal_resistance,
         )
     return Bass(
         node=node,
-        feed=seen.feed,
+        feed=seen,
         note=BassNote(
             rest_power=float(amplifier.input_power(share)),
             power=float(amplifier.input_power(1.0)),

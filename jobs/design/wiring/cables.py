@@ -77,6 +77,7 @@ def fitted(part: Fuse | None, *, distance: float | None, sheathed: bool) -> Fitt
         rating=part.rating,
         breaking_capacity=part.breaking_capacity,
         voltage=part.voltage,
+        rerating=part.rerating,
         opening=tuple((multiple, time) for multiple, time in part.curve),
     )
     return FittedFuse(fuse=fuse, distance=distance, sheathed=sheathed)
@@ -96,7 +97,13 @@ def terminal(part: Terminal | None) -> CrimpTerminal | None:
     if part is None:
         return None
     return CrimpTerminal(
-        name=str(part), metals=_METALS[part.metals], torque=part.torque, on_stud=bool(part.stud)
+        name=str(part),
+        metals=_METALS[part.metals],
+        torque=part.torque,
+        on_stud=bool(part.stud),
+        stud=part.stud,
+        smallest=part.smallest_cable,
+        largest=part.largest_cable,
     )
 
 

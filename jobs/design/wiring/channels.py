@@ -13,6 +13,7 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
 from jobs.models import Amplifier, AmplifierRating, Channel, Run
 from wiring.cable.ampacity import ZONE_AMBIENT, ampacity
+from wiring.cable.conductor import CLASS_5, metric
 from wiring.cable.drop import voltage_drop
 from wiring.errors import WiringError
 from wiring.runs.speaker_runs import (
@@ -49,7 +50,17 @@ class ChannelResult:
     # Loop at 20 °C; None while conductor or length are not known.
     cable_resistance: float | None = None
     run: SpeakerRun | None = None
+    # The same with the next larger cable of IEC 60228, and its nominal area.
+    one_up: SpeakerRun | None = None
+    next_area: float | None = None
     findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def cable_damping(self) -> float | None:
+        """Load over the loop of the cable alone: the most the damping can be."""
+        if not self.load or not self.cable_resistance:
+            return None
+        return self.load / self.cable_resistance
 
 
 def work_out_channels(records: JobRecords) -> list[ChannelResult]:
@@ -137,8 +148,13 @@ def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> Channe
         found += [one for one in said if one.code in _OF_A_CABLE]
     if load is None:
         return bare
+    next_area, larger = _one_up(cable)
     return replace(
         bare,
+        next_area=next_area,
+        one_up=None
+        if larger is None
+        else speaker_run(output=output, load=load, cable_resistance=larger),
         rating=rating,
         power=output.voltage**2 / load,
         voltage=output.voltage,
@@ -169,6 +185,20 @@ def _said_of(
         return adopted
     at_cable = about(channel, about(cable).id)
     return [replace(one, about=at_cable) if one.code in _OF_A_CABLE else one for one in adopted]
+
+
+def _one_up(run: Run | None) -> tuple[float | None, float | None]:
+    """Area and loop at 20 °C of the next larger class 5 cable; None beyond the table."""
+    if run is None or run.conductor is None or run.length is None:
+        return None, None
+    try:
+        area = core(run.conductor).area
+        larger = next((a * 1e-6 for a in CLASS_5 if a * 1e-6 > area * 1.01), None)
+        if larger is None:
+            return None, None
+        return larger, voltage_drop(current=1.0, length=run.length, conductor=metric(larger))
+    except WiringError:
+        return None, None
 
 
 def _cable(run: Run | None) -> tuple[float | None, float | None]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.functional import Promise
@@ -17,9 +17,11 @@ from jobs.models import Conductor, Fuse, Run
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.fuse import Fuse as FusePart
 from wiring.errors import WiringError
+from wiring.network.tree import Run as TreeRun
 from wiring.network.tree import Tree
 from wiring.protection.fuse_voltage import check_fuse_voltages, network_voltage
-from wiring.runs.choose import Catalogue, Pick, choose
+from wiring.runs.choice import Catalogue, Pick, Seat
+from wiring.runs.choose import choose
 
 # What keeps the next smaller cable from being taken.
 BOUND: dict[str, str | Promise] = {
@@ -44,7 +46,7 @@ class Proposal:
     conductor: Conductor | None
     fuse: Fuse | None
     end_fuse: Fuse | None
-    # Where a fuse that is new is to sit; None where the run says it already.
+    # Where a fuse is to sit; None where a person has said it already.
     fuse_distance: float | None
     end_fuse_distance: float | None
     kept: bool
@@ -54,11 +56,6 @@ class Proposal:
     def because(self) -> str:
         """What bound the choice, in words."""
         return str(BOUND.get(self.bound, self.bound))
-
-    @property
-    def joins_sources(self) -> bool:
-        """Whether it charges one source from another: that current is not in the tree."""
-        return all(node is not None and node.is_source for node in (self.run.start, self.run.end))
 
     @property
     def changes(self) -> bool:
@@ -107,13 +104,14 @@ def choose_parts(
         return PartsChoice(proposals=(), passes=False, findings=stops)
     tree = power.tree
     runs = {about(run.run).id: run.run for run in power.runs}
+    cables = [run for run in tree.runs if run.contact is None]
     cores, left_out = _cores(conductors)
     offered, unreadable = _fuses(fuses, tree)
     left_out += unreadable
-    kept = [run.id for run in tree.runs if runs[run.id].pk in keep]
+    kept = [run.id for run in cables if runs[run.id].pk in keep]
     try:
         catalogue = Catalogue(conductors=tuple(cores), fuses=tuple(offered))
-        choice = choose(tree, catalogue, keep=kept)
+        choice = choose(tree, catalogue, keep=kept, seats=_seats(cables, runs))
     except WiringError as error:
         refused = Finding(
             code="choice-cannot-be",
@@ -126,18 +124,36 @@ def choose_parts(
             refused=error,
         )
         return PartsChoice(proposals=(), passes=False, findings=[refused], left_out=left_out)
-    found = list(choice.findings)
+    findings = list(choice.findings)
     if choice.tree is not None:
-        found += check_fuse_voltages(choice.tree)
-    stopped = choice.tree is None or any(one.severity == "stop" for one in found)
+        findings += check_fuse_voltages(choice.tree)
+    stopped = choice.tree is None or any(finding.severity == "stop" for finding in findings)
     # What the records leave open, such as a run without an end, no cable can cure.
     loose = [stop for stop in stops if stop.code == "run-goes-nowhere"]
     return PartsChoice(
-        proposals=[_proposal(runs[pick.run], pick, cores, offered) for pick in choice.picks],
+        proposals=[
+            _proposal(runs[pick.run], pick, cores, offered)
+            for pick in choice.picks
+            if pick.run in runs
+        ],
         passes=not stopped and not loose,
-        findings=loose + from_tree(found, power.names),
+        findings=loose + from_tree(findings, power.names, power.solved),
         left_out=left_out,
     )
+
+
+def _seats(cables: Iterable[TreeRun], runs: Mapping[str, Run]) -> dict[tuple[str, str], Seat]:
+    """Where a person wants a fuse that is not chosen yet: what was typed binds."""
+    seats = {}
+    for cable in cables:
+        run = runs[cable.id]
+        if run.fuse_distance is not None:
+            seat = Seat(distance=run.fuse_distance, sheathed=run.fuse_sheathed)
+            seats[cable.id, cable.start] = seat
+        if run.end_fuse_distance is not None:
+            seat = Seat(distance=run.end_fuse_distance, sheathed=run.end_fuse_sheathed)
+            seats[cable.id, cable.end] = seat
+    return seats
 
 
 def _cores(parts: Iterable[Conductor]) -> tuple[dict[Core, list[Conductor]], int]:
@@ -149,15 +165,16 @@ def _cores(parts: Iterable[Conductor]) -> tuple[dict[Core, list[Conductor]], int
     left_out = 0
     for part in parts:
         try:
-            found = core(part)
+            offered = core(part)
         except WiringError:
             left_out += 1
             continue
-        if found.insulation is None or found.metal != Conductor.Metal.COPPER:
+        if offered.insulation is None or offered.metal != Conductor.Metal.COPPER:
             left_out += 1
             continue
         # What conducts alike is one size to choose from, whatever its jacket and its sheet.
-        alike = replace(found, outer_diameter=None, rated_source=found.rated_source and "sheet")
+        sheet = offered.rated_source and "sheet"
+        alike = replace(offered, outer_diameter=None, rated_source=sheet)
         cores.setdefault(alike, []).append(part)
     return cores, left_out
 
@@ -204,8 +221,8 @@ def _proposal(
         conductor=_cable(cores.get(pick.conductor, []), run) if pick.conductor else None,
         fuse=fuse,
         end_fuse=end_fuse,
-        fuse_distance=start.distance if start and run.fuse is None else None,
-        end_fuse_distance=end.distance if end and run.end_fuse is None else None,
+        fuse_distance=start.distance if start and run.fuse_distance is None else None,
+        end_fuse_distance=end.distance if end and run.end_fuse_distance is None else None,
         kept=False,
         bound=pick.bound,
     )

@@ -6,32 +6,26 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from jobs import units
 from jobs.design.records.about import About, about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.amplifier_draw import fitted_amplifier, share_played
-from jobs.design.wiring.cables import core, fitted, for_aluminium
+from jobs.design.wiring.cables import core
 from jobs.design.wiring.channels import ChannelResult
+from jobs.design.wiring.states import CHARGING, CHARGING_NAME, StateSaid, said, state_said
+from jobs.design.wiring.tree import contact_of, draw_tree, input_of
 from jobs.models import PowerNode, Run
-from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import Id, TreeError, WiringError
 from wiring.findings import END, START
 from wiring.findings import Finding as TreeFinding
 from wiring.names import Name
-from wiring.network.solve import RunState, Solution, solve
-from wiring.network.tree import Load, Node, Source, Tree
-from wiring.network.tree import Run as TreeRun
+from wiring.network.solution import RunState, Solution
+from wiring.network.solve import solve
+from wiring.network.states import PASSING, Condition, Solved, State, in_state, solve_states
+from wiring.network.tree import Tree
 from wiring.protection.checks import check
 from wiring.protection.fuse_voltage import check_fuse_voltages
 
 SECTION = "power"
-# A DC-DC converter loses a tenth on the way; common practice, no source. It only makes the draw
-# on its input side larger, which is the safe side.
-CONVERTER_EFFICIENCY = 0.9
-HOTTEST_ZONE = Run.Zone.ENGINE_BAY
-
-_NODE_KIND: dict[str, str] = {PowerNode.Kind.BATTERY: "battery", PowerNode.Kind.BLOCK: "block"}
 
 
 class Named(NamedTuple):
@@ -52,6 +46,8 @@ class RunResult:
     music: RunState | None
     start_voltage: float | None
     end_voltage: float | None
+    # In which state of the car it carries most.
+    state: StateSaid | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,6 +61,15 @@ class NodeResult:
 
 
 @dataclass(frozen=True, kw_only=True)
+class StateRow:
+    """One state of the car with the current of each run; negative where it flows back."""
+
+    said: StateSaid
+    unsolved: bool
+    currents: Sequence[tuple[str, float | None]]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PowerResult:
     """The tree of a job; without solutions when a finding says why it cannot be worked out."""
 
@@ -75,13 +80,35 @@ class PowerResult:
     # What the ids of the tree stand for.
     names: Mapping[str, Named]
     tree: Tree | None = None
+    # The largest current of each run and the lowest voltage of each node over all states.
     worst: Solution | None = None
+    # Engine off, as it is played.
     music: Solution | None = None
+    solved: Solved | None = None
 
+    @property
+    def state_rows(self) -> list[StateRow]:
+        """What each run carries in each state of the car, in the order of the runs."""
+        return [
+            StateRow(
+                said=said_of,
+                unsolved=solution.status != "solved",
+                currents=[
+                    (row.run.label, state.current if state else None)
+                    for row in self.runs
+                    for state in [solution.runs.get(about(row.run).id)]
+                ],
+            )
+            for said_of, solution in self.states
+        ]
 
-def input_of(node: PowerNode) -> str:
-    """The tree's id of the side a converter takes from."""
-    return f"{about(node).id} input"
+    @property
+    def states(self) -> list[tuple[StateSaid, Solution]]:
+        """What every state of the car comes to."""
+        if self.solved is None:
+            return []
+        called = {key: named.name for key, named in self.names.items()}
+        return [(state_said(state, called), one) for state, one in self.solved.solutions.items()]
 
 
 def input_name(node: PowerNode) -> str:
@@ -95,7 +122,7 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
     others = [run for run in records.runs if run.kind != Run.Kind.POWER]
     connected = [run for run in power_runs if run.start and run.end]
     silent = [node for node in records.nodes if node.is_source and node.voltage is None]
-    found = [
+    findings = [
         *(_finding(run, "run-goes-nowhere", "stop") for run in power_runs if run not in connected),
         *(_finding(run, "zone-unknown", "look") for run in connected if not run.zone),
         *(
@@ -110,18 +137,20 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
         ),
     ]
     names = names_of(records.nodes, connected)
+    vehicle = records.job.vehicle
+    names[CHARGING] = Named(about(vehicle, CHARGING), str(CHARGING_NAME), {})
     folded = [run for run in connected if _ends_where_it_starts(run)]
-    found += [_folded(records, run) for run in folded]
-    tree = worst = music = None
+    findings += [_folded(records, run) for run in folded]
+    tree = solved = music = None
     try:
         if not silent and not folded:
-            tree = _tree(records, connected, channels)
-            worst, music = solve(tree, "worst"), solve(tree, "music")
-            said = [*check(tree), *check_fuse_voltages(tree)]
-            found += from_tree(said, names)
+            tree = draw_tree(records, connected, channels)
+            solved, music = solve_states(tree), solve(engine_off(tree), "music")
+            checked = [*check(tree, solved), *check_fuse_voltages(tree)]
+            findings += from_tree(checked, names, solved)
     except WiringError as error:
-        tree = worst = music = None
-        found.append(
+        tree = solved = music = None
+        findings.append(
             Finding(
                 code="tree-cannot-be",
                 severity="stop",
@@ -132,21 +161,29 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
                 refused=error,
             )
         )
+    worst = solved.worst if solved else None
+    called = {key: named.name for key, named in names.items()}
     return PowerResult(
         nodes=[_node(node, worst, music) for node in records.nodes],
-        runs=[_run(run, worst, music) for run in power_runs],
+        runs=[_run(run, solved, music, called) for run in power_runs],
         other_runs=others,
-        findings=found,
+        findings=findings,
         names=names,
         tree=tree,
         worst=worst,
         music=music,
+        solved=solved,
     )
 
 
+def engine_off(tree: Tree) -> Tree:
+    """The tree as it is with the engine off."""
+    return in_state(tree, State(condition=Condition.ENGINE_OFF))
+
+
 def _ends_where_it_starts(run: Run) -> bool:
-    # A converter's two sides are two nodes of the tree.
-    return run.start == run.end and run.end is not None and run.end.kind != PowerNode.Kind.DC_DC
+    # The two sides of a converter or contact are two nodes of the tree.
+    return run.start == run.end and run.end is not None and run.end.kind not in PowerNode.TWO_SIDED
 
 
 def _folded(records: JobRecords, run: Run) -> Finding:
@@ -176,6 +213,7 @@ def names_of(nodes: Iterable[PowerNode], runs: Iterable[Run]) -> dict[str, Named
     for node in nodes:
         names[about(node).id] = Named(about(node), node.name, {})
         names[input_of(node)] = Named(about(node, "input"), input_name(node), {})
+        names[contact_of(node)] = Named(about(node, "contact"), node.name, {})
     for run in runs:
         ends = {START: run.start.name if run.start else "", END: _end_name(run.end)}
         label = run.label if run.number else "P–"
@@ -186,125 +224,37 @@ def names_of(nodes: Iterable[PowerNode], runs: Iterable[Run]) -> dict[str, Named
 def _end_name(node: PowerNode | None) -> str:
     if node is None:
         return ""
-    return input_name(node) if node.kind == PowerNode.Kind.DC_DC else node.name
+    return input_name(node) if node.kind in PowerNode.TWO_SIDED else node.name
 
 
-def from_tree(found: Iterable[TreeFinding], names: Mapping[str, Named]) -> list[Finding]:
-    """Take over what is found in a tree, each finding about the record its id stands for."""
-    return [_from_tree(one, names) for one in found]
+def from_tree(
+    findings: Iterable[TreeFinding], names: Mapping[str, Named], solved: Solved | None = None
+) -> list[Finding]:
+    """Take over what is found in a tree, each finding about the record its id stands for.
+
+    The state is said where there is more than one that lasts.
+    """
+    lasting = [s for s in solved.solutions if s.condition not in PASSING] if solved else []
+    return [_from_tree(finding, names, of_many=len(lasting) > 1) for finding in findings]
 
 
 # A source reaches an end of these, which the sentence names.
 _AT_AN_END = {"unprotected-conductor", "second-source-unprotected"}
 
 
-def _from_tree(found: TreeFinding, names: Mapping[str, Named]) -> Finding:
-    subject = names[found.about]
-    # A fuse on another run that has to clear a short of this one.
-    carriers = [names[word] for word in found.detail if word in names]
-    name = " > ".join(one.name for one in (*carriers, subject))
-    adopted = adopt([found], section=SECTION, about=subject.about, name=name)[0]
+def _from_tree(finding: TreeFinding, names: Mapping[str, Named], *, of_many: bool) -> Finding:
+    subject = names[finding.about]
+    # A fuse on another run that has to clear a short of this one, or what takes part in it.
+    carriers = [names[word] for word in finding.detail if word in names]
+    name = " > ".join(named.name for named in (*carriers, subject))
+    adopted = adopt([finding], section=SECTION, about=subject.about, name=name)[0]
+    state = said(finding.state, {key: named.name for key, named in names.items()})
+    passing = bool(finding.state) and finding.state[0] in PASSING
     return replace(
         adopted,
-        also=tuple(one.about for one in carriers),
-        value_said=subject.ends[found.detail[0]] if found.code in _AT_AN_END else None,
-    )
-
-
-def _tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[ChannelResult]) -> Tree:
-    nodes, sources, loads = [], [], []
-    for node in records.nodes:
-        name = about(node).id
-        if node.kind == PowerNode.Kind.DC_DC:
-            # It takes from one side and gives to the other: two nodes that share a housing.
-            nodes += [Node(id=input_of(node), kind="load"), Node(id=name, kind="block")]
-            loads.append(_converter_input(node))
-        else:
-            nodes.append(Node(id=name, kind=_NODE_KIND.get(node.kind, "load"), studs=2))
-        if node.is_source:
-            sources.append(_source(node, name))
-        load = _load(node, name, records, channels)
-        if load is not None:
-            loads.append(load)
-    return Tree(
-        nodes=tuple(nodes),
-        sources=tuple(sources),
-        loads=tuple(loads),
-        runs=tuple(_tree_run(run) for run in runs),
-    )
-
-
-def _converter_input(node: PowerNode) -> Load:
-    given = (
-        None
-        if node.current_limit is None or node.voltage is None
-        else node.current_limit * node.voltage / CONVERTER_EFFICIENCY
-    )
-    return Load(id=input_of(node), node=input_of(node), kind="power", value=given)
-
-
-_SOURCE_KIND: dict[str, str] = {
-    PowerNode.Kind.DC_DC: "dc-dc",
-    PowerNode.Kind.CAPACITOR: "capacitor",
-}
-
-
-def _source(node: PowerNode, name: str) -> Source:
-    assert node.voltage is not None  # without it no tree is drawn up
-    kind = _SOURCE_KIND.get(node.kind)
-    return Source(
-        id=name,
-        node=name,
-        kind=kind or ("starter battery" if node.cca else "second battery"),
-        emf=node.voltage,
-        resistance=node.internal_resistance,
-        cold_cranking=node.cca,
-        current_limit=node.current_limit,
-    )
-
-
-def _load(
-    node: PowerNode, name: str, records: JobRecords, channels: Sequence[ChannelResult]
-) -> Load | None:
-    if node.kind == PowerNode.Kind.LOAD:
-        return Load(id=name, node=name, kind="current", value=node.current)
-    if node.kind != PowerNode.Kind.AMPLIFIER:
-        return None
-    part, power, amplifier = fitted_amplifier(node, records, channels)
-    played = share_played(records.job)
-    return Load(
-        id=name,
-        node=name,
-        kind="amplifier",
-        value=power,
-        efficiency=amplifier.efficiency if amplifier else None,
-        music_power=float(amplifier.input_power(played)) if amplifier else None,
-        minimum_voltage=part.minimum_voltage if part else None,
-    )
-
-
-def _tree_run(run: Run) -> TreeRun:
-    assert run.start is not None
-    assert run.end is not None
-    conductor = core(run.conductor) if run.conductor else None
-    back: CableReturn | ChassisReturn | None = None
-    if run.return_kind == Run.Return.CABLE:
-        back = CableReturn(conductor=conductor, length=run.return_length)
-    elif run.return_kind == Run.Return.CHASSIS:
-        back = ChassisReturn(resistance=run.chassis_resistance)
-    return TreeRun(
-        id=about(run).id,
-        start=about(run.start).id,
-        end=input_of(run.end) if run.end.kind == PowerNode.Kind.DC_DC else about(run.end).id,
-        conductor=conductor,
-        length=run.length,
-        return_path=back,
-        fuse_start=fitted(run.fuse, distance=run.fuse_distance, sheathed=run.fuse_sheathed),
-        fuse_end=fitted(run.end_fuse, distance=run.end_fuse_distance, sheathed=False),
-        zone=run.zone or HOTTEST_ZONE,
-        ambient=None if run.ambient is None else units.celsius(run.ambient),
-        bundled=run.bundle,
-        aluminium_terminals=for_aluminium([run.start_terminal, run.end_terminal]),
+        also=tuple(named.about for named in carriers),
+        place=(state,) if state and (of_many or passing) else (),
+        value_said=subject.ends[finding.detail[0]] if finding.code in _AT_AN_END else None,
     )
 
 
@@ -332,7 +282,11 @@ def _area(run: Run) -> float | None:
         return None
 
 
-def _run(run: Run, worst: Solution | None, music: Solution | None) -> RunResult:
+def _run(
+    run: Run, solved: Solved | None, music: Solution | None, called: Mapping[str, str]
+) -> RunResult:
+    worst = solved.worst if solved else None
+    state = solved.run_states.get(about(run).id) if solved else None
     return RunResult(
         run=run,
         area=_area(run),
@@ -340,4 +294,5 @@ def _run(run: Run, worst: Solution | None, music: Solution | None) -> RunResult:
         music=music.runs.get(about(run).id) if music else None,
         start_voltage=_at(worst, run.start),
         end_voltage=_at(worst, run.end),
+        state=state_said(state, called) if state else None,
     )

@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cables import core, terminal
+from jobs.design.wiring.cores import MINUS, PLUS, labelled
 from jobs.design.wiring.power import PowerResult
-from jobs.models import Fuse, Job, PowerNode, Run, Stretch, Workshop
+from jobs.models import Fuse, Job, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
@@ -21,7 +21,6 @@ from wiring.protection.protection import Protection
 from wiring.runs.order import CableOrder, cable_order
 from wiring.runs.schedule import (
     Allowance,
-    Core,
     CrimpRow,
     FuseEntry,
     LabelledRun,
@@ -46,7 +45,12 @@ _METAL_OF_TREE = {"terminal-unsuited-to-metal", "terminal-metal-unknown"}
 # Said of an edge a run passes; its detail is the edge.
 _OF_EDGES = {"grommet-missing", "passage-unknown"}
 # Told once for all runs: a list of thirty alike would hide what matters.
-_TOGETHER = {"terminal-not-chosen", "stud-torque-unknown", "pull-force-unpublished"}
+_TOGETHER = {
+    "terminal-not-chosen",
+    "terminal-size-unknown",
+    "stud-torque-unknown",
+    "pull-force-unpublished",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,6 +101,8 @@ class Schedule:
     fuses: Sequence[FusePlace]
     order: CableOrder
     crimps: Sequence[CrimpKind]
+    # Every end of every core that is crimped, to be ticked one by one.
+    ends: Sequence[CrimpRow]
     allowance: Allowance
 
     def line(self, run: Run) -> Line:
@@ -112,7 +118,8 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         heat_shrink=workshop.heat_shrink,
     )
     guards = _guards(records, power)
-    made, _found = _labelled(records.runs, guards)
+    made, _refused = _labelled(records.runs, guards)
+    ends = crimp_list(_crimped(made.values()))
     rows = {row.run.label: row for row in wire_schedule(list(made.values()), allowance)}
     return Schedule(
         lines=[
@@ -127,7 +134,8 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         ],
         fuses=_fuse_places(records, made),
         order=_order(made, allowance),
-        crimps=_crimp_kinds(crimp_list(_crimped(made.values()))),
+        crimps=_crimp_kinds(ends),
+        ends=ends,
         allowance=allowance,
     )
 
@@ -250,7 +258,7 @@ def _labelled(
         if run.conductor is None:
             continue
         try:
-            made[run.label] = _one(run, guards.get(run.label, ()))
+            made[run.label] = labelled(run, guards.get(run.label, ()), _passages(run))
         except WiringError as error:
             found.append(
                 Finding(
@@ -264,36 +272,6 @@ def _labelled(
                 )
             )
     return made, found
-
-
-def _one(run: Run, fuses: tuple[str, ...]) -> LabelledRun:
-    assert run.conductor is not None
-    out = Core(
-        conductor=core(run.conductor),
-        colour=run.colour,
-        start=terminal(run.start_terminal),
-        end=terminal(run.end_terminal),
-    )
-    cores = [out]
-    if run.kind == Run.Kind.SPEAKER:
-        cores.append(replace(out, colour=run.return_colour))
-    elif run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE:
-        cores.append(replace(out, colour=run.return_colour, length=run.return_length))
-    return LabelledRun(
-        id=about(run).id,
-        label=run.label,
-        start=run.goes_from,
-        end=run.goes_to,
-        length=run.length,
-        cores=tuple(cores),
-        one_sheath=run.conductor.cores > 1,
-        fuses=fuses,
-        passages=_passages(run),
-        on_battery=any(
-            node is not None and node.kind == PowerNode.Kind.BATTERY
-            for node in (run.start, run.end)
-        ),
-    )
 
 
 def _passages(run: Run) -> tuple[Passage, ...]:
@@ -391,7 +369,16 @@ def _ends(group: Sequence[CrimpRow]) -> list[str]:
     """Name each end once; a run whose two ends are alike is named by its label."""
     sides: dict[str, set[bool]] = {}
     for row in group:
-        sides.setdefault(row.run.label, set()).add(row.at_start)
+        sides.setdefault(row.label, set()).add(row.at_start)
+    for run in {row.run.label for row in group}:
+        # Both cores alike: the run's own label says it.
+        plus, minus = (sides.get(f"{run} {sign}") for sign in (PLUS, MINUS))
+        if plus is not None and plus == minus:
+            sides = {
+                (run if label == f"{run} {PLUS}" else label): ends
+                for label, ends in sides.items()
+                if label != f"{run} {MINUS}"
+            }
     words = {True: _("%(run)s start"), False: _("%(run)s end")}
     return [
         run if len(ends) == len(words) else words[ends.pop()] % {"run": run}

@@ -8,13 +8,16 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
+from jobs.design.wiring.complete import check_complete
+from jobs.design.wiring.control import check_control, fed_by_supply
+from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import SECTION, together
 from jobs.models import EquipmentItem, Panel, Run
 from wiring.errors import WiringError
 from wiring.runs.signal_runs import LineRun, TurnOn, check_line_run, check_turn_on
 
 # Told once for all runs.
-_TOGETHER = {"line-treble-unknown", "line-beside-power-unknown"}
+_TOGETHER = {"line-treble-unknown", "line-beside-power-unknown", "route-missing"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,24 +28,27 @@ class SignalResult:
     findings: list[Finding] = field(default_factory=list)
 
 
-def work_out_signals(records: JobRecords) -> SignalResult:
-    """Check every line-level and control run."""
-    found: list[Finding] = []
+def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
+    """Check every line-level and control run, and whether one is missing."""
+    findings: list[Finding] = []
     turn_ons = {}
     for run in records.runs:
         try:
             if run.kind == Run.Kind.LINE:
-                found += _line(run, records.runs)
+                findings += _line(run, records.runs)
             elif run.kind == Run.Kind.CONTROL:
                 turn_ons[run.label] = _turn_on(run)
-                found += _control(run, turn_ons[run.label])
+                findings += _control(run, turn_ons[run.label])
+                findings += check_control(run, turn_ons[run.label], power)
         except WiringError as error:
             refused = _finding(run, "run-cannot-be", "stop", str(error))
-            found.append(replace(refused, refused=error))
-    alike = [one for one in found if one.code in _TOGETHER]
+            findings.append(replace(refused, refused=error))
+    findings += check_complete(records)
+    alike = [one for one in findings if one.code in _TOGETHER]
     return SignalResult(
         turn_ons=turn_ons,
-        findings=[one for one in found if one.code not in _TOGETHER] + together(records.job, alike),
+        findings=[one for one in findings if one.code not in _TOGETHER]
+        + together(records.job, alike),
     )
 
 
@@ -109,6 +115,8 @@ def _turn_on(run: Run) -> TurnOn:
     limit = run.source_limit
     if limit is None and processor is not None:
         limit = processor.turn_on_limit
+    if limit is None and run.fuse is not None and fed_by_supply(run):
+        limit = run.fuse.rating
     if run.current is not None:
         inputs: list[float | None] = [run.current]
     else:

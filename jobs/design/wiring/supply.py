@@ -165,7 +165,7 @@ def _meet(work: Work, node: PowerNode, channels: Sequence[ChannelResult]) -> Non
 
 
 def _network(work: Work) -> VehicleSupply:
-    highest = max((node.voltage or 0.0 for node in work.records.nodes), default=0.0)
+    highest = _highest_at_parts(work)
     tap = Tap.FORTY_EIGHT if highest > FORTY_EIGHT_ABOVE else Tap.LOW
     return VehicleSupply(
         start_stop=work.vehicle.start_stop,
@@ -173,6 +173,16 @@ def _network(work: Work) -> VehicleSupply:
         high_voltage=work.vehicle.has_high_voltage,
         tap=Tap.HIGH if highest > HIGH_ABOVE else tap,
     )
+
+
+def _highest_at_parts(work: Work) -> float:
+    """The highest voltage that reaches a part of ours; what a converter separates does not."""
+    tree = work.power.tree
+    if tree is None:
+        return max((node.voltage or 0.0 for node in work.records.nodes), default=0.0)
+    inputs = {source.input_load for source in tree.sources}
+    parts = {load.node for load in tree.loads if load.id not in inputs}
+    return max((s.emf for s in tree.sources if parts & tree.reach(s.node)), default=0.0)
 
 
 def _source(vehicle: Vehicle) -> Alternator | DcDcConverter:

@@ -108,16 +108,26 @@ POWER: dict[str, tuple[Promise, Promise]] = {
         _("The next larger fuse, only if cable and part maker allow it; else less load."),
     ),
     "fuse-beyond-178-mm": (
-        _("Run {where}: the fuse sits {value} from its source; {limit} is the aim."),
+        _(
+            "Run {where}: the fuse sits {value} from its source. The rule allows {limit}; more is "
+            "a habit of the trade and needs somebody who answers for it."
+        ),
         _("Move the fuse closer, or put the bare stretch into a sheath."),
     ),
-    "fuse-beyond-457-mm": (
-        _("Run {where}: the fuse sits {value} from its source; {limit} is usual at most."),
-        _("Move the fuse closer to the source."),
+    "fuse-beyond-1016-mm": (
+        _(
+            "Run {where}: the fuse sits {value} from its battery, in a sheath. The rule allows "
+            "{limit}; more is allowed on boats only."
+        ),
+        _("Move the fuse closer to the battery."),
     ),
-    "fuse-beyond-1829-mm": (
+    "fuse-too-far": (
         _("Run {where}: the fuse sits {value} from its source; never more than {limit}."),
         _("Move the fuse closer. The cable before it has no protection."),
+    ),
+    "fuse-beyond-run-end": (
+        _("Run {where}: the fuse is said to sit {value} along a cable of {limit}."),
+        _("Measure again from the source to the fuse, and enter it."),
     ),
     "fuse-distance-unknown": (
         _("Run {where}: how far its fuse sits from the source is not entered."),
@@ -163,6 +173,77 @@ POWER: dict[str, tuple[Promise, Promise]] = {
     "cold-resistance-unknown": (
         _("How weak {where} is in the cold is not known, so a slow fuse may go unseen."),
         _("Enter the cold cranking current from the battery, or its cold resistance."),
+    ),
+    # -- states of the car
+    "fuse-opens-on-start": (
+        _("Run {where}: {value} flow for seconds; its fuse holds {limit} and opens."),
+        _("Keep the batteries apart while the engine starts: a relay, a diode or a converter."),
+    ),
+    "fuse-may-open-on-start": (
+        _("Run {where}: {value} flow for seconds; its fuse holds {limit} for ever."),
+        _("Keep the batteries apart while the engine starts: a relay, a diode or a converter."),
+    ),
+    "start-overheats-run": (
+        _("Run {where}: {value} flow for seconds; its cable stands {limit} that long."),
+        _("Keep the batteries apart while the engine starts, or take larger cable."),
+    ),
+    "low-voltage-on-start": (
+        _("{where}: {value} reach it; its maker asks for {limit}. It may fall silent."),
+        _("Let the turn-on fall away while the engine starts; no harm is done."),
+    ),
+    "no-isolator": (
+        _("Nothing keeps {where} apart with the engine off: music may empty both."),
+        _("Fit a charge relay, an isolator or a DC-DC converter between them."),
+    ),
+    "battery-never-charged": (
+        _("Nothing leads to {where}: no source charges it."),
+        _("Enter the run, relay or converter that charges it, or remove it."),
+    ),
+    "converter-feeds-itself": (
+        _("The output of {where} is joined to its own input."),
+        _("Take away the run that joins them: it drives current round in a ring."),
+    ),
+    "contact-over-rating": (
+        _("{where} carries {value}; its maker allows {limit}."),
+        _("Fit a larger one, or less load behind it."),
+    ),
+    "contact-rating-unknown": (
+        _("What {where} may carry is not entered."),
+        _("Enter it from its maker's sheet."),
+    ),
+    "contact-fuse-above-rating": (
+        _("The fuses at {where} let more through than the {limit} its maker allows."),
+        _("Fit smaller fuses, or a larger one of its kind."),
+    ),
+    # -- voltage
+    "networks-joined": (
+        _("{where} are joined: {value} and {limit} on one network."),
+        _("Separate them by a converter. Do not connect them."),
+    ),
+    "voltage-above-part": (
+        _("{value} can reach {where}; it stands {limit}. It would be destroyed."),
+        _("Feed it through a converter, or from another network."),
+    ),
+    "highest-voltage-unknown": (
+        _("{value} can reach {where}; the highest voltage it stands is not entered."),
+        _("Enter it from the part maker's sheet."),
+    ),
+    # -- what the part's maker says
+    "fuse-above-part": (
+        _("{where}: up to {value} of fuse feed it; its maker asks for {limit}."),
+        _("Fit the fuse its maker asks for. Never a larger one."),
+    ),
+    "fuse-below-part": (
+        _("{where}: a fuse of {value} feeds it; its maker asks for {limit}."),
+        _("Fit the maker's fuse with cable for it, or accept that this one may blow."),
+    ),
+    "main-fuse-below-sum": (
+        _("Run {where}: its fuse of {value} is less than the {limit} asked for behind it."),
+        _("Fit a larger fuse with cable for it, or state how much of it flows at once."),
+    ),
+    "bank-fuse-below-note": (
+        _("Run {where}: a bass note can draw {limit} from the bank; its fuse is {value}."),
+        _("Fuse and cable a bank as a battery: for the full current of the amplifiers."),
     ),
     # -- ends and amplifiers
     "terminal-unsuited-to-metal": (

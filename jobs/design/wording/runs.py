@@ -80,6 +80,92 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Control run {where}: the relay coil draws {value}; its source may give {limit}."),
         _("Take a relay with a weaker coil."),
     ),
+    "control-unprotected": (
+        _("Control run {where} is fed by the car's supply and has no fuse. A short burns it."),
+        _("Fit a fuse at its start, no larger than the cable may carry."),
+    ),
+    "control-fuse-above-cable": (
+        _("Control run {where}: up to {value} of fuse ahead of a cable that carries {limit}."),
+        _("Fit a smaller fuse at its start, or a larger cable."),
+    ),
+    "control-over-ampacity": (
+        _("Control run {where} carries {value}; its cable may carry {limit}."),
+        _("Take larger cable, or a relay with its own fused feed."),
+    ),
+    "control-output-above-cable": (
+        _("Control run {where}: its source may give {value}; its cable may carry {limit}."),
+        _("Fit a fuse at its start, or take larger cable."),
+    ),
+    "control-cable-unrated": (
+        _("Control run {where}: nobody publishes what a cable this thin may carry."),
+        _("Take 0.5 mm² or more, or enter the cable maker's figure."),
+    ),
+    "control-feed-unknown": (
+        _("Control run {where}: nobody noted what feeds it, so whether it can burn is open."),
+        _("Enter whether a device's output or the car's supply feeds it."),
+    ),
+    "relay-without-coil": (
+        _("{where}: the current of the relay's coil is not entered."),
+        _("Enter it from the relay's sheet."),
+    ),
+    "coil-diode-unknown": (
+        _("{where}: nobody noted whether its coil has a diode or a resistor."),
+        _("Look, or ask its maker; a bare coil can destroy what switches it."),
+    ),
+    "coil-without-diode": (
+        _("{where}: its coil has neither diode nor resistor."),
+        _("Fit a diode across the coil, its stripe to the plus; reversed it is a short."),
+    ),
+    # -- returns and ground points
+    "return-end-unknown": (
+        _("{where}: where the minus ends is not entered."),
+        _("Enter the post, sensor side, stud or block it goes to."),
+    ),
+    "ground-not-bare": (
+        _("{where}: returns end on paint."),
+        _("Clean to bare metal under the lug, tighten, then seal against rust."),
+    ),
+    "ground-surface-unknown": (
+        _("{where}: nobody noted whether the metal under the lug is bare."),
+        _("Look under the lug and enter it."),
+    ),
+    "ground-resistance-unknown": (
+        _("{where}: its resistance to the battery's minus is not measured."),
+        _("Send a known current through it, read the millivolts, and enter the quotient."),
+    ),
+    "ground-resistance-high": (
+        _("{where}: {value} to the battery's minus; {limit} is the aim at its current."),
+        _("Clean the metal, take a larger lug or a plate, or run a cable."),
+    ),
+    "ground-on-sensed-post": (
+        _("{where} ends at the battery's post, but the car commands its charging by a sensor."),
+        _("Move it to the body side of the sensor, as the vehicle maker says."),
+    ),
+    "ground-lugs-many": (
+        _("{where}: {value} lugs on one stud; {limit} at most."),
+        _("Set a second stud, or a ground block."),
+    ),
+    "shared-return-over-ampacity": (
+        _("{where}: {value} flow back together; its cable may carry {limit}."),
+        _("Take larger cable, or a return of its own for each part."),
+    ),
+    "shared-return-drop": (
+        _("{where}: what flows back together loses {value}; {limit} is the aim."),
+        _("Take larger or shorter cable, or a return of its own for each part."),
+    ),
+    "hum-grounds-apart": (
+        _("{where} hand a signal on but are grounded at different places: that can hum."),
+        _(
+            "One ground point for source and amplifiers. If it hums all the same: note whether it "
+            "follows volume, engine or lights; short the amplifier's inputs; unplug the source but "
+            "leave it powered; measure the millivolts between the cases; look at the routes; an "
+            "isolating transformer last. Never lift a ground."
+        ),
+    ),
+    "hum-shared-drop": (
+        _("{where}: a shared way back shifts the grounds by {value} against 2 V of line level."),
+        _("Amplifiers and source at one point keep it out of the signal."),
+    ),
     # -- terminals and routes
     "terminal-not-chosen": (
         _("{where}: no terminal is chosen for one end or more."),
@@ -88,6 +174,46 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     "stud-torque-unknown": (
         _("{where}: the torque of a stud is not entered."),
         _("Enter it from the part maker's sheet and tighten with a torque wrench."),
+    ),
+    "terminal-wrong-size": (
+        _("{where}: the terminal is not made for this cable ({value}); it takes {limit}."),
+        _("Take a terminal whose range covers the cable. Otherwise the crimp does not hold."),
+    ),
+    "terminal-size-unknown": (
+        _("{where}: which cables its terminal is made for is not entered."),
+        _("Enter it from the terminal maker's sheet."),
+    ),
+    "terminal-wrong-stud": (
+        _("{where}: the terminal is for {value}, the stud is {limit}."),
+        _("Take a terminal with the right hole. No washer makes up for it."),
+    ),
+    "holder-ways": (
+        _("{where} has {limit} ways and {value} branches."),
+        _("Take a block with more ways, or a second one."),
+    ),
+    "holder-cable": (
+        _("{where} takes cable up to {limit}; {value} ends there."),
+        _("Take another block, or smaller cable where the fuse allows it."),
+    ),
+    "holder-over-rating": (
+        _("{where} carries {value}; its maker allows {limit}."),
+        _("Take a block for more, or less load."),
+    ),
+    "holder-rating-unknown": (
+        _("What {where} may carry is not entered."),
+        _("Enter it from its maker's sheet."),
+    ),
+    "signal-run-missing": (
+        _("No signal run leads to {where}."),
+        _("Enter the line or speaker run that ends at it."),
+    ),
+    "turn-on-run-missing": (
+        _("Nothing turns {where} on."),
+        _("Enter the control run that wakes it."),
+    ),
+    "route-missing": (
+        _("{where}: no route is entered."),
+        _("Enter the panels and places it passes, in order."),
     ),
     "pull-force-unpublished": (
         _("{where}: no pull test force is published for {value}."),

@@ -15,7 +15,7 @@ COMMON_PRACTICE = _("common practice, no source")
 # xgettext:no-python-format
 CATALOGUE = _("catalogue, ± 15 %")
 # xgettext:no-python-format
-FUSE_GUIDE = _("fuse maker's application guide: 75 % of the rating, 0.2 %/°C above 25 °C")
+FUSE_GUIDE = _("fuse maker's application guide: 75 % of the rating, 0.5 %/°C above 25 °C")
 # xgettext:no-python-format
 EVEN_PEAK = _("√(f1·f2) = fs within 1 %: R. H. Small, JAES 20 (1972); the 1 % is common practice")
 # xgettext:no-python-format
@@ -26,6 +26,9 @@ TRADE_FIVE_PERCENT = _("the trade's 5 % rule")
 THREE_PERCENT = _("ABYC E-11 and ISO 10133, 3 % of 12 V")
 # xgettext:no-python-format
 FUSE_LAW = _("33 CFR 183.455(c) allows 150 %; 100 % is kept")
+
+SMALL_CABLE = _("UK towing guidance, 5.75 A for 0.65 mm²; 3 A for 0.5 mm², common practice")
+GROUND_LIMIT = _("0.5 mΩ above 50 A, common practice; else 2.5 mΩ, AC 43.13-1B, 11-188")
 
 SOURCES: Mapping[str, str | Promise] = {
     Acoustic.COMMON_PRACTICE: COMMON_PRACTICE,
@@ -49,6 +52,13 @@ SOURCES: Mapping[str, str | Promise] = {
         "terminal makers' specifications: copper-only lugs exclude aluminium"
     ),
     Electric.FUSE_GUIDE: FUSE_GUIDE,
+    Electric.FUSE_STANDARD: _("ISO 8820: 110 % for ever, from memory"),
+    Electric.CONTACT_SHEET: _("the sheet of the switch, relay or isolator"),
+    Electric.PART_SHEET: _("the part maker's sheet"),
+    Electric.SMALL_CABLE: SMALL_CABLE,
+    Electric.GROUND_LIMIT: GROUND_LIMIT,
+    Electric.LUGS: "AC 43.13-1B, 11-174",
+    Electric.HUM: _("handbook practice"),
     Electric.PARTS_VOLTAGE: _("the part makers' supply voltage"),
     Electric.CABLE_MAKER_IF_LARGER: _("the cable maker's figure if larger"),
     Electric.VEHICLE_INSTRUCTIONS: _("the vehicle maker's instructions"),
@@ -60,10 +70,12 @@ SOURCES: Mapping[str, str | Promise] = {
     Electric.CONDUCTOR_TABLE_OR_MAKER: _("33 CFR 183.425 Table 5 or the cable maker"),
     Electric.CABLE_EDGES: "33 CFR 183.445; ISO 10133:2012, 7.5",
     Electric.FUSE_PLACE: "33 CFR 183.455(b)",
+    Electric.FUSE_PLACE_AT_BATTERY: _("ABYC E-11: 72 in on a battery, in a sheath; cars: no rule"),
     Electric.FUSE_RATING: FUSE_LAW,
     Electric.THREE_PERCENT: THREE_PERCENT,
     Electric.BREAKING: _("the larger of E/(R_warm + R_out) and ABYC E-11, Table V-A"),
     Electric.ADIABATIC: "IEC 60364-5-54, I²t = k²S²",
+    Electric.CRANKING: _("VW 80000:2013, E-11: up to 10 s"),
     Electric.CODE_A: _("ISO 16750-2, code A: 16 V in a 12 V system"),
     Electric.IN_PROPORTION: _("others in proportion, common practice"),
     Electric.BEND: _("ICEA type rule, 4 × the outer diameter and more"),

@@ -20,6 +20,7 @@ from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, PANEL, PICTURE, STEP
 from jobs.pages.wiring.channels import CHANNEL
+from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
 from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
@@ -30,6 +31,7 @@ from jobs.pages.workshop.workshop import WorkshopForm
 # In the order of the pages they stand on.
 ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, RING, TRIM_PANEL, NODE, RUN),
+    *(GROUND, JOIN),
     *(PANEL, STEP, CONTENT, PICTURE, MEASUREMENT),
 )
 

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_safe
 
 from jobs import access, units
 from jobs.design.job.whole import JobDesign, load, work_out
+from jobs.design.wiring.grounds import work_out_grounds
 from jobs.design.wiring.power import PowerResult, RunResult
 from jobs.drawings.job import pictures
 from jobs.models import Job, PowerNode, Run
@@ -23,6 +24,7 @@ from jobs.pages.forms.record_rows import RowKind, beside_saved
 
 SOURCE, LOAD = _("What it gives"), _("What it takes")
 BATTERY, ASLEEP = _("The battery"), _("With the key off")
+CONTACT, COIL, STANDS = _("The contact"), _("The coil"), _("What it stands")
 
 
 class NodeForm(RecordForm[PowerNode]):
@@ -40,25 +42,47 @@ class NodeForm(RecordForm[PowerNode]):
         "capacitance": "capacitance",
         "current": "current",
         "standby_current": "current",
+        "flat_voltage": "voltage",
+        "starting_current": "current",
+        "rated_current": "current",
+        "coil_current": "current",
+        "highest_voltage": "voltage",
+        "fuse_rating": "current",
     }
     any_sign: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
     fieldsets: ClassVar = [
         (_("What it is"), ["kind", "name", "place", "equipment"]),
         (SOURCE, ["voltage", "internal_resistance", "current_limit", "capacitance"]),
-        (BATTERY, ["cca", "charge", "rated_time", "peukert", "usable_share"]),
-        (LOAD, ["current"]),
+        (
+            BATTERY,
+            [
+                *("cca", "charge", "rated_time", "peukert", "usable_share"),
+                *("flat_voltage", "starting_current"),
+            ],
+        ),
+        (CONTACT, ["rated_current"]),
+        (COIL, ["coil_current", "coil_diode"]),
+        (LOAD, ["current", "fuse_rating"]),
+        (STANDS, ["highest_voltage"]),
         (ASLEEP, ["standby_current"]),
     ]
     only_for: ClassVar = {
         SOURCE: PowerNode.SOURCES,
         BATTERY: (PowerNode.Kind.BATTERY,),
+        CONTACT: PowerNode.CONTACTS,
+        COIL: (PowerNode.Kind.RELAY,),
         LOAD: (PowerNode.Kind.LOAD,),
+        STANDS: (PowerNode.Kind.LOAD, PowerNode.Kind.DC_DC),
         ASLEEP: (PowerNode.Kind.AMPLIFIER, PowerNode.Kind.LOAD, PowerNode.Kind.DC_DC),
     }
 
     class Meta:
         model = PowerNode
         exclude = ("job",)
+        help_texts: ClassVar = {
+            "flat_voltage": _("leave empty for 10.5 V, a 12 V lead-acid battery"),
+            "starting_current": _("leave empty for 500 A where a cranking current is entered"),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -134,6 +158,8 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
         "power": design.power,
         "run_rows": run_rows(design.power),
         "picture": pictures.power(design),
+        "grounds": work_out_grounds(design.records, design.power),
+        "joins": design.records.joins,
         "findings": design.findings_of("power"),
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),

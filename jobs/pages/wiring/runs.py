@@ -14,7 +14,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
+from jobs import access, units
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import is_colour
 from jobs.design.wiring.schedule import work_out_schedule
@@ -44,6 +44,8 @@ class RunForm(RecordForm[Run]):
         "beside_power": "cable_length",
         "source_limit": "current",
         "relay_coil": "current",
+        "drop_limit": "percent",
+        "diversity": "percent",
     }
     any_sign: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power", "ambient"}
     terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
@@ -62,18 +64,25 @@ class RunForm(RecordForm[Run]):
                 *("start_terminal", "end_terminal"),
             ],
         ),
-        (_("Way back"), ["return_kind", "return_length", "chassis_resistance"]),
         (
-            _("Fuses"),
-            ["fuse", "fuse_distance", "fuse_sheathed", "end_fuse", "end_fuse_distance"],
+            _("Way back"),
+            [
+                *("return_kind", "return_length", "return_conductor", "chassis_resistance"),
+                *("return_start", "return_end", "return_start_terminal", "return_end_terminal"),
+            ],
         ),
+        (_("Fuse at its start"), ["fuse", "fuse_distance", "fuse_sheathed"]),
+        (_("Fuse at its end"), ["end_fuse", "end_fuse_distance", "end_fuse_sheathed"]),
+        (_("Limits of its own"), ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
-        (_("Turning on"), ["wakes", "current", "source_limit", "relay", "relay_coil"]),
+        (_("Turning on"), ["fed_by", "wakes", "current", "source_limit", "relay", "relay_coil"]),
         (_("Route"), ["route"]),
     ]
     only_for: ClassVar = {
         _("Way back"): ("P",),
-        _("Fuses"): ("P",),
+        _("Fuse at its start"): ("P", "C"),
+        _("Fuse at its end"): ("P",),
+        _("Limits of its own"): ("P",),
         _("Line level"): ("L",),
         _("Turning on"): ("C",),
     }
@@ -96,6 +105,12 @@ class RunForm(RecordForm[Run]):
             "current": _("leave empty to take what the equipment ticked above draws"),
             "source_limit": _("leave empty to take what the processor at its start may give"),
             "ambient": _("leave empty to take the usual heat of the zone"),
+            "return_conductor": _("leave empty for the same cable as the way out"),
+            "return_start_terminal": _("leave empty for the same as the plus"),
+            "return_end_terminal": _("leave empty for the same as the plus"),
+            # xgettext:no-python-format
+            "drop_limit": _("leave empty for 3 %; 10 % for what regulates, such as a converter"),
+            "diversity": _("leave empty where its fuse is to hold all makers' fuses together"),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -104,6 +119,8 @@ class RunForm(RecordForm[Run]):
         self.offer("start", job.powernodes.select_related("equipment__part__processor"))
         self.offer("end", job.powernodes.all())
         self.offer("channel", job.channels.all())
+        for name in ("return_start", "return_end"):
+            self.offer(name, job.groundpoints.all())
         awakened = job.equipmentitems.filter(part__kind__in=TURNED_ON)
         self.offer("wakes", awakened.select_related("part__amplifier"))
         route = self.fields["route"]
@@ -130,6 +147,8 @@ class RunForm(RecordForm[Run]):
     def clean(self) -> dict[str, Any]:
         """Let the preview see the route and what is turned on as they are typed."""
         cleaned = super().clean()
+        for name in ("fuse_distance", "end_fuse_distance"):
+            self._within(cleaned, name)
         self.instance.typed_route = cleaned.get("route", [])
         self.instance.typed_wakes = list(cleaned.get("wakes", []))
         kind = cleaned.get("kind", self.instance.kind)
@@ -137,6 +156,13 @@ class RunForm(RecordForm[Run]):
             # Its number is taken there, or was: as one of another kind it is a new label.
             _number(self.instance, kind)
         return cleaned
+
+    def _within(self, cleaned: dict[str, Any], name: str) -> None:
+        """Refuse a fuse that sits farther along a run than the run is long."""
+        length, distance = cleaned.get("length"), cleaned.get(name)
+        if length is not None and distance is not None and distance > length:
+            message = gettext("The run is only %(length)s long.")
+            self.add_error(name, message % {"length": units.show(length, "cable_length")})
 
     def save(self, commit: bool = True) -> Run:
         """Save the run and its route."""

@@ -23,7 +23,7 @@ def schedule(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "schedule": work_out_schedule(design.records, design.power, Workshop.current()),
-        "turn_ons": work_out_signals(design.records).turn_ons,
+        "turn_ons": work_out_signals(design.records, design.power).turn_ons,
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),
     }

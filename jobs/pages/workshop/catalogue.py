@@ -22,6 +22,7 @@ from jobs.models import (
     Damping,
     Driver,
     Fuse,
+    Holder,
     Part,
     Processor,
     SheetMaterial,
@@ -114,6 +115,7 @@ class AmplifierForm(RecordForm[Amplifier]):
         "fuse_rating": "current",
         "quiescent_current": "current",
         "minimum_voltage": "voltage",
+        "highest_voltage": "voltage",
         "turn_on_current": "current",
     }
     ratings = RatingsField(
@@ -150,7 +152,13 @@ class AmplifierForm(RecordForm[Amplifier]):
 class ProcessorForm(RecordForm[Processor]):
     """A signal processor."""
 
-    quantities: ClassVar = {"current": "current", "turn_on_limit": "current"}
+    quantities: ClassVar = {
+        "current": "current",
+        "turn_on_limit": "current",
+        "minimum_voltage": "voltage",
+        "highest_voltage": "voltage",
+        "fuse_rating": "current",
+    }
 
     class Meta:
         model = Processor
@@ -189,6 +197,7 @@ class FuseForm(RecordForm[Fuse]):
         "rating": "current",
         "voltage": "voltage",
         "breaking_capacity": "current",
+        "rerating": "percent",
     }
     curve = CurveField(
         label=gettext_lazy("opening times"),
@@ -207,10 +216,24 @@ class FuseForm(RecordForm[Fuse]):
 class TerminalForm(RecordForm[Terminal]):
     """A crimp terminal."""
 
-    quantities: ClassVar = {"torque": "torque"}
+    quantities: ClassVar = {
+        "torque": "torque",
+        "smallest_cable": "cross_section",
+        "largest_cable": "cross_section",
+    }
 
     class Meta:
         model = Terminal
+        exclude = ("kind",)
+
+
+class HolderForm(RecordForm[Holder]):
+    """A fuse holder or block."""
+
+    quantities: ClassVar = {"rated_current": "current", "largest_cable": "cross_section"}
+
+    class Meta:
+        model = Holder
         exclude = ("kind",)
 
 
@@ -247,6 +270,7 @@ FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.CONDUCTOR: ConductorForm,
     Part.Kind.TERMINAL: TerminalForm,
     Part.Kind.FUSE: FuseForm,
+    Part.Kind.HOLDER: HolderForm,
     Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
     Part.Kind.DAMPING: DampingForm,
     Part.Kind.OTHER: PartForm,

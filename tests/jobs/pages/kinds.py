@@ -121,6 +121,18 @@ KINDS = [
         wrong={"length": BANANAS},
     ),
     Kind(
+        slug="ground",
+        model=models.GroundPoint,
+        least=lambda job: {"name": "Stud in the boot", "kind": "body"},
+        wrong={"resistance": BANANAS},
+    ),
+    Kind(
+        slug="join",
+        model=models.LoomJoin,
+        least=lambda job: {"connector": "behind the head unit"},
+        wrong={"level": BANANAS},
+    ),
+    Kind(
         slug="panel",
         model=models.Panel,
         least=lambda job: {"name": "Headliner"},

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from jobs.models import (
     Box,
@@ -14,7 +15,9 @@ from jobs.models import (
     DriverSweep,
     EquipmentItem,
     FactoryPart,
+    GroundPoint,
     Job,
+    LoomJoin,
     Measurement,
     Panel,
     PowerNode,
@@ -34,6 +37,7 @@ from tests.jobs.factories import (
     make_channel,
     make_content,
     make_factory_part,
+    make_ground,
     make_item,
     make_job,
     make_measurement,
@@ -85,6 +89,9 @@ class Hatchback(Scene):
     bass_run: Run
     line_run: Run
     turn_on_run: Run  # wakes both amplifiers
+    sensor: GroundPoint  # what the main's minus ends at
+    ground_bar: GroundPoint  # what the branches' minuses start from
+    join: LoomJoin  # where the line run meets the factory loom
     key_off: Measurement  # still to be read
 
 
@@ -152,11 +159,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
             bass, shelf["2.5 mm² pair"], 1.2, from_text="Mono",
             route=[panels["boot_floor"], panels["side_trim"]], **ends(shelf, "end 2.5 mm²"),
         ),
-        line_run=make_run(
-            job, "L", shelf["0.5 mm² screened"], 5.5, from_text="factory head unit",
-            to_text="Processor", colour="GY", source_resistance=120.0, beside_power=0.3,
-            route=["behind the dashboard", panels["sill"], panels["side_trim"]],
-        ),
+        **_signals(job, shelf, nodes, panels),
         turn_on_run=_turn_on(job, shelf, items, nodes, panels),
         key_off=make_measurement(job, "Key-off current", "current", expected="at most 50 mA"),
     )  # fmt: skip
@@ -203,7 +206,7 @@ def _tree(
     items: dict[str, EquipmentItem],
     panels: dict[str, Panel],
     front: list[Channel],
-) -> tuple[dict[str, PowerNode], dict[str, Run]]:
+) -> tuple[dict[str, Any], dict[str, Run]]:
     """Battery, block and three branches; every cable crimped, fused and with its way back."""
     battery = make_battery(job, "Car battery", place="boot floor, right")
     block = make_block(job, "Branch block", place="boot, beside the battery")
@@ -214,19 +217,23 @@ def _tree(
         standby_current=0.0015, place=items["processor"].place,
     )  # fmt: skip
     boot = [panels["boot_floor"], panels["side_trim"]]
+    sensor = make_ground(job, "Body side of the sensor", kind="sensor", stud="M8", torque=10.0)
+    bar = make_ground(job, "Ground bar", kind="block", stud="M8", torque=9.0)
     main = make_power_run(
         battery, block, shelf["35 mm²"], 0.6, fuse=shelf["150 A"], fuse_distance=0.15,
-        route=boot[:1], start_contact="30", **ends(shelf, "ring 35 mm²"),
+        route=boot[:1], start_contact="30", return_start=sensor, return_end=bar,
+        **ends(shelf, "ring 35 mm²"),
     )  # fmt: skip
-    branch = ends(shelf, "ring 16 mm²", "end 16 mm²")
+    branch = ends(shelf, "ring 16 mm²", "end 16 mm²") | {"return_start": bar}
     six_run = make_power_run(
-        block, six, shelf["16 mm²"], 1.4, fuse=shelf["80 A"], route=boot, **branch
+        block, six, shelf["16 mm²"], 1.4, fuse=shelf["60 A"], route=boot, **branch
     )
     mono_run = make_power_run(
         block, mono, shelf["16 mm²"], 1.5, fuse=shelf["60 A"], route=boot, **branch
     )
     processor_run = make_power_run(
         block, processor, shelf["2.5 mm²"], 1.4, fuse=shelf["5 A"], route=boot,
+        return_start=bar, return_start_terminal=shelf["ring 2.5 mm², M8"],
         **ends(shelf, "ring 2.5 mm²", "end 2.5 mm²"),
     )  # fmt: skip
     speakers = [
@@ -240,7 +247,7 @@ def _tree(
     ]  # fmt: skip
     nodes = {
         "battery": battery, "block": block, "six_node": six, "mono_node": mono,
-        "processor_node": processor,
+        "processor_node": processor, "sensor": sensor, "ground_bar": bar,
     }  # fmt: skip
     runs = {
         "main_run": main, "six_run": six_run, "mono_run": mono_run,
@@ -249,11 +256,33 @@ def _tree(
     return nodes, runs
 
 
+def _signals(
+    job: Job, shelf: Shelf, nodes: dict[str, Any], panels: dict[str, Panel]
+) -> dict[str, object]:
+    """From the factory head unit to the processor, and from there to each amplifier."""
+    screened = shelf["0.5 mm² screened"]
+    line = make_run(
+        job, "L", screened, 5.5, from_text="factory head unit", end=nodes["processor_node"],
+        colour="GY", source_resistance=120.0, beside_power=0.3,
+        route=["behind the dashboard", panels["sill"], panels["side_trim"]],
+    )  # fmt: skip
+    for end in ("six_node", "mono_node"):
+        make_run(
+            job, "L", screened, 0.5, start=nodes["processor_node"], end=nodes[end], colour="GY",
+            source_resistance=100.0, beside_power=0.0, route=[panels["side_trim"]],
+        )  # fmt: skip
+    join = LoomJoin.objects.create(
+        job=job, connector="Block C", pin="7", colour="VT", how="plug", signal="line out, left",
+        level=0.0, run=line,
+    )  # fmt: skip
+    return {"line_run": line, "join": join}
+
+
 def _turn_on(
     job: Job,
     shelf: Shelf,
     items: dict[str, EquipmentItem],
-    nodes: dict[str, PowerNode],
+    nodes: dict[str, Any],
     panels: dict[str, Panel],
 ) -> Run:
     run = make_run(
@@ -262,6 +291,14 @@ def _turn_on(
     )  # fmt: skip
     run.wakes.set([items["six"], items["mono"]])
     run.note_what_hangs()
+    from_head = make_run(
+        job, "C", shelf["0.5 mm²"], 5.0, from_text="factory head unit, remote output",
+        end=nodes["processor_node"], fed_by="output", source_limit=0.3, current=0.02, colour="BU",
+        route=["behind the dashboard", panels["sill"], panels["side_trim"]],
+        **ends(shelf, "end 0.5 mm²"),
+    )  # fmt: skip
+    from_head.wakes.set([items["processor"]])
+    from_head.note_what_hangs()
     return run
 
 

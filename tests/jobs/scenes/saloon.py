@@ -75,7 +75,7 @@ def set_saloon(shelf: Shelf) -> Saloon:
     )  # fmt: skip
     amplifier = make_amplifier_node(job, "Bass amplifier", mono)
     main = make_power_run(
-        battery, amplifier, shelf["35 mm²"], 4.6, fuse=shelf["80 A"], fuse_distance=0.16,
+        battery, amplifier, shelf["35 mm²"], 4.6, fuse=shelf["60 A"], fuse_distance=0.16,
         zone=Run.Zone.ENGINE_BAY, route=[("bulkhead", "open"), "under the carpet", bench],
     )  # fmt: skip
     make_speaker_run(bass, shelf["2.5 mm² pair"], 1.6, from_text="Mono", route=[bench])

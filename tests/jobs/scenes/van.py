@@ -11,10 +11,12 @@ from tests.jobs.factories import (
     make_battery,
     make_car,
     make_channel,
+    make_ground,
     make_item,
     make_job,
     make_panel,
     make_power_run,
+    make_run,
     make_speaker_run,
 )
 from tests.jobs.scenes.scene import Scene, ends
@@ -60,23 +62,28 @@ def set_van(shelf: Shelf) -> Van:
     )
     starter = make_battery(
         job, "Starter", place="under the seat", internal_resistance=0.0045, cca=760.0,
-        charge=92 * HOUR, peukert=1.18,
+        charge=92 * HOUR, peukert=1.18, flat_voltage=12.1,
     )  # fmt: skip
     leisure = make_battery(
         job, "Leisure", place="bench seat", voltage=12.8, internal_resistance=0.005, cca=None,
-        charge=95 * HOUR, usable_share=0.5, equipment=second,
+        charge=95 * HOUR, usable_share=0.5, flat_voltage=12.1, equipment=second,
     )  # fmt: skip
     amplifier = make_amplifier_node(job, "Amplifier", six, standby_current=0.0012)
+    posts = [
+        make_ground(job, f"Minus post, {name}", kind="post", stud="M8", torque=9.0)
+        for name in ("starter", "leisure")
+    ]
     link = make_power_run(
-        starter, leisure, shelf["35 mm²"], 4.2, fuse=shelf["100 A"], fuse_distance=0.15,
-        end_fuse=shelf["100 A"], end_fuse_distance=0.15, zone=Run.Zone.UNDER_CARPET,
+        starter, leisure, shelf["35 mm²"], 4.2, fuse=shelf["150 A"], fuse_distance=0.15,
+        end_fuse=shelf["150 A"], end_fuse_distance=0.15, zone=Run.Zone.UNDER_CARPET,
         route=[(seat, "grommet"), "floor channel", bench], start_contact="30",
-        end_contact="30a", **ends(shelf, "ring 35 mm²"),
+        end_contact="30a", return_start=posts[0], return_end=posts[1],
+        **ends(shelf, "ring 35 mm²"),
     )  # fmt: skip
     branch = make_power_run(
         leisure, amplifier, shelf["16 mm²"], 2.2, fuse=shelf["60 A"], fuse_distance=0.12,
         zone=Run.Zone.CABIN, route=[bench, ("wardrobe, back", "soft")], start_contact="30a",
-        **ends(shelf, "ring 16 mm²", "end 16 mm²"),
+        return_start=posts[1], **ends(shelf, "ring 16 mm²", "end 16 mm²"),
     )  # fmt: skip
     speakers = [
         make_speaker_run(
@@ -85,6 +92,24 @@ def set_van(shelf: Shelf) -> Van:
         )
         for channel in channels
     ]  # fmt: skip
+    make_run(
+        job, "L", shelf["0.5 mm² screened"], 3.0, from_text="tablet", end=amplifier, colour="GY",
+        source_resistance=100.0, beside_power=0.0, route=[bench],
+    )  # fmt: skip
+    make_run(
+        job,
+        "C",
+        shelf["0.5 mm²"],
+        3.0,
+        from_text="switch at the bench",
+        end=amplifier,
+        fed_by="supply",
+        fuse=shelf["1 A"],
+        fuse_distance=0.1,
+        colour="BU",
+        route=[bench],
+        **ends(shelf, "end 0.5 mm²"),
+    ).wakes.set([six])
     return Van(
         job=job, six=six, starter=starter, leisure=leisure, amplifier=amplifier, link=link,
         branch=branch, speaker_run=speakers[0],

@@ -61,14 +61,19 @@ def read(picture: Image.Image) -> list[tuple[str, float, float]]:
     return found
 
 
+def _cables(run: Run) -> int:
+    return 2 if run.kind == Run.Kind.POWER else 1
+
+
 @needs_poppler
 def test_a_phone_reads_every_code_off_a_poor_print(van, as_loaded):
-    """Both sides of both flags of every run lead to its record, at 150 dpi without a grey."""
+    """Both sides of both flags of every cable lead to its run, at 150 dpi without a grey."""
     job = van.job
     picture = raster(as_loaded.sheet(van, SheetKind.LABELS), 2)
     texts = [text for text, _x, _y in read(picture)]
-    labels = [run.label for run in Run.objects.filter(job=job)]
-    wanted = [HOME + reverse("run", args=[van.code, label]) for label in labels]
+    # The plus and the minus of a power run are two cables.
+    cables = [run.label for run in Run.objects.filter(job=job) for _ in range(_cables(run))]
+    wanted = [HOME + reverse("run", args=[van.code, label]) for label in cables]
     assert sorted(texts) == sorted(wanted * 4)
 
 
@@ -90,10 +95,9 @@ def test_labels_sit_where_the_stock_has_them(van):
     )  # fmt: skip
     for paper in ("a4", "letter"):
         found = read(raster(printed(van.job, paper=paper), 2))
-        first, second = (
-            sorted((x, y) for text, x, y in found if label in text)
-            for label in (van.link.label, van.branch.label)
-        )
+        # Plus and minus of the link: four codes each, one row below the other.
+        link = sorted((y, x) for text, x, y in found if van.link.label in text)
+        first, second = (sorted((x, y) for y, x in half) for half in (link[:4], link[4:]))
         across = [x for x, _y in first]
         down = [min(y for _x, y in one) for one in (first, second)]
         # Near side, far side, then the same one label further.
@@ -122,8 +126,8 @@ def test_sheets_follow_each_other_and_say_so(hatchback):
     Workshop.objects.update(label_rows=4)
     job = hatchback.job
     found = pages(printed(job))
-    runs = Run.objects.filter(job=job).count()
-    assert len(found) == 1 + -(-runs * 2 // 8)
+    cables = sum(_cables(run) for run in Run.objects.filter(job=job))
+    assert len(found) == 1 + -(-cables * 2 // 8)
     for number, text in enumerate(found[1:], start=1):
         assert f"{number} / {len(found) - 1}" in text.replace("\n", " ")
 
@@ -214,7 +218,8 @@ def test_the_cable_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded, br
     text = " ".join(" ".join(printed_pages).split())
     # By hand: 0.6 m of main run · 1.1 + 2 · 0.1 m; 250 lbf for its ring (UL 486A type); pairs of
     # the front 2 · (5.2 + 5.0 + 4.8) m · 1.1 + 12 · 0.1 m; a clip every 300 mm on the main run and
-    # every 450 mm on the others (ISO 10133): 2 + 12 on power, 73 on speakers, 13 and 2 on the rest.
-    for words in ("0.86 m", "1112 N", "34.20 m", "102 clips or ties", "150.0 A"):
+    # every 450 mm on the others (ISO 10133): 2 + 12 on power, 73 on speakers,
+    # 13 + 2 + 2 on line, 2 + 12 on control runs.
+    for words in ("0.86 m", "1112 N", "34.20 m", "118 clips or ties", "150.0 A"):
         assert words in text.replace("\N{NO-BREAK SPACE}", " ")
         assert words in html.replace("\N{NO-BREAK SPACE}", " ")

@@ -8,7 +8,8 @@ from tests.wiring import trees
 from wiring.cable.conductor import Conductor
 from wiring.cable.drop import ChassisReturn
 from wiring.network.faults import Faults
-from wiring.network.tree import Run, Source, Tree
+from wiring.network.parts import Source
+from wiring.network.tree import Run, Tree
 
 # Invented ohms of each run, whatever its cable: the network gets them handed in.
 CABLE = Conductor(system="metric", size="25", area=25e-6, resistance_20=0.78e-3, insulation=105.0)

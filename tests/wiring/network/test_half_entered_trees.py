@@ -8,8 +8,9 @@ from wiring.cable.conductor import awg, metric, sae
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse
 from wiring.findings import CODES
+from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Run, Source, Tree
+from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 
 

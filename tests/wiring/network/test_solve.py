@@ -13,8 +13,10 @@ from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import awg
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.errors import OutOfRangeError, TreeError, WiringError
-from wiring.network.solve import Solution, solve
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.parts import Load, Source
+from wiring.network.solution import Solution
+from wiring.network.solve import solve
+from wiring.network.tree import Node, Run, Tree
 
 
 def single(load: Load, *, length: float = 5.0, ohms: float = 5e-3) -> Tree:

@@ -11,8 +11,9 @@ import pytest
 from tests.wiring import trees
 from wiring.cable.conductor import Conductor, awg, metric
 from wiring.cable.drop import CableReturn, ChassisReturn
+from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Source, Tree
+from wiring.network.tree import Tree
 
 pytestmark = [
     pytest.mark.second_method,
@@ -21,7 +22,13 @@ pytestmark = [
 
 # ρ20 Ω·m and α 1/K, written again from the sources: 1/58 (NBS Handbook 100), ASTM B566 minimum.
 METALS = {"copper": (1.72414e-8, 0.004), "copper_clad_aluminium_10": (2.743e-8, 0.004)}
-AREAS = {"1/0": 53.48e-6, "4": 21.15e-6, "8": 8.366e-6, "14": 2.081e-6}  # m², ASTM B258
+AREAS = {
+    "3/0": 85.03e-6,
+    "1/0": 53.48e-6,
+    "4": 21.15e-6,
+    "8": 8.366e-6,
+    "14": 2.081e-6,
+}  # m², ASTM B258
 CLASS_5 = {"25": 0.780e-3, "10": 1.91e-3}  # Ω/m, IEC 60228
 
 

@@ -12,10 +12,10 @@ from scipy.integrate import quad
 
 from tests.refused import refused
 from wiring.errors import OutOfRangeError
+from wiring.network.feed import Feed
 from wiring.network.transient import (
     BassNote,
     CapacitorBank,
-    Feed,
     capacitor_benefit,
     check_transient,
     sag,

@@ -16,7 +16,8 @@ from wiring.cable.conductor import awg
 from wiring.cable.drop import CableReturn
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.findings import Finding
-from wiring.network.tree import Load, Run, Source, Tree
+from wiring.network.parts import Load, Source
+from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 
 AREA = {"14": 2.081, "10": 5.261, "8": 8.366, "4": 21.15, "1/0": 53.48}  # mm², ASTM B258

@@ -13,10 +13,12 @@ from wiring.cable.conductor import Conductor, awg
 from wiring.cable.drop import CableReturn
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.errors import TreeError, WiringError
+from wiring.network.parts import Load
 from wiring.network.solve import solve
-from wiring.network.tree import Load, Tree
+from wiring.network.tree import Tree
 from wiring.protection.checks import check
-from wiring.runs.choose import Catalogue, Choice, choose
+from wiring.runs.choice import Catalogue, Choice
+from wiring.runs.choose import choose
 
 SIZES = ("14", "10", "8", "6", "4", "2", "1/0", "4/0")
 CABLES = tuple(awg(size, insulation=105) for size in SIZES)
@@ -60,7 +62,7 @@ def with_sizes(tree: Tree, sizes: tuple[Conductor, ...]) -> Tree:
 def passes(tree: Tree, sizes: tuple[Conductor, ...]) -> bool:
     """Whether the smallest fuse that carries each run's load makes the whole pass.
 
-    75 % of the rating, less 0.2 % per °C above 25 °C, in a cabin of 40 °C: 0.7275.
+    75 % of the rating, less 0.5 % per °C above 25 °C, in a cabin of 40 °C: 0.69375.
     """
     # No less than P/12.6 V flows, and no cable has fewer ohms than at 20 °C.
     draws = [(x.value or 0) / (0.8 * 12.6 if x.kind == "amplifier" else 1) for x in tree.loads]
@@ -76,7 +78,7 @@ def passes(tree: Tree, sizes: tuple[Conductor, ...]) -> bool:
         return False
     runs = []
     for run in bare.runs:
-        fits = [f for f in FUSES if f.rating * 0.7275 >= solution.runs[run.id].current]
+        fits = [f for f in FUSES if f.rating * 0.69375 >= solution.runs[run.id].current]
         runs.append(replace(run, fuse_start=FittedFuse(fuse=fits[0], distance=0.0)))
     return not check(replace(bare, runs=tuple(runs)))
 

@@ -9,7 +9,8 @@ import pytest
 
 from jobs.design.wiring.bass import BEFORE, COMMON_BANK, NOTE_LENGTH, Bass
 from jobs.models import PowerNode
-from wiring.network.transient import BassNote, CapacitorBank, Feed
+from wiring.network.feed import Feed
+from wiring.network.transient import BassNote, CapacitorBank
 
 # Invented: 12.6 V behind 20 mΩ can give 12.6²/(4·0.02) = 1984.5 W and no more.
 FEED = Feed(open_voltage=12.6, source_resistance=0.015, tail_resistance=0.005)

@@ -9,9 +9,9 @@ import pytest
 from django.db.models import Model
 
 from jobs.design.job.whole import load, work_out
-from jobs.models import Stretch
+from jobs.models import Holder, Stretch
 from jobs.units import kelvin
-from tests.jobs.factories import make_power_run, make_terminal
+from tests.jobs.factories import make_item, make_power_run, make_terminal
 from tests.jobs.scenes import Hatchback, Van
 from tests.jobs.shelf import Shelf
 from wiring.findings import CODES, STOP
@@ -83,6 +83,24 @@ def _bare_edge(cars: Cars) -> None:
     Stretch.objects.filter(run=cars.hatchback.main_run).update(edge=Stretch.Edge.BARE)
 
 
+def _booster_in_a_ring(cars: Cars) -> None:
+    """The van's second battery as a booster whose output leads back to the starter battery."""
+    _set(cars.van.leisure, kind="dc_dc", current_limit=30.0)
+    make_power_run(cars.van.leisure, cars.van.starter, cars.shelf["10 mm²"], 4.0)
+
+
+def _holder(**figures: object) -> Break:
+    """The hatchback's block as a part of the catalogue."""
+
+    def deed(cars: Cars) -> None:
+        plain = {"ways": 4, "rated_current": 200.0, "largest_cable": 35e-6}
+        part = Holder.objects.create(kind="holder", name="Block", **(plain | figures))
+        item = make_item(cars.hatchback.job, part, "boot")
+        _set(cars.hatchback.block, equipment=item)
+
+    return deed
+
+
 # Code of a stop -> how the copy is broken, in words, and the deed.
 BREAKS: dict[str, tuple[str, Break]] = {
     "loop": ("a second run from the battery past the block to an amplifier", _second_way),
@@ -126,9 +144,29 @@ BREAKS: dict[str, tuple[str, Break]] = {
     ),
     "fuse-above-conductor": ("80 A before 4 mm²", _resize("six_run", "4 mm²")),
     "fuse-below-load": ("5 A before an amplifier", _part("60 A", rating=5.0)),
-    "fuse-beyond-1829-mm": (
-        "2 m of cable before the main fuse",
-        _of("main_run", fuse_distance=2.0),
+    "fuse-too-far": (
+        "2 m of cable before the fuse of the link",
+        _van("link", fuse_distance=2.0),
+    ),
+    "fuse-beyond-run-end": ("a fuse past the end", _of("main_run", fuse_distance=0.9)),
+    "fuse-above-part": (
+        "80 A where its maker asks for 60",
+        lambda cars: _set(cars.hatchback.six_run, fuse=cars.shelf["80 A"]),
+    ),
+    "voltage-above-part": ("12 V amplifiers on 24 V", _of("battery", voltage=25.2)),
+    "networks-joined": ("24 V beside 12 V", _van("leisure", voltage=25.2, flat_voltage=24.0)),
+    "contact-over-rating": (
+        "a switch for 20 A in place of the block",
+        _of("block", kind="switch", rated_current=20.0),
+    ),
+    "converter-feeds-itself": ("a booster with a way back", _booster_in_a_ring),
+    "fuse-opens-on-start": ("a starter of 2 000 A", _van("starter", starting_current=2000.0)),
+    "start-overheats-run": (
+        "a starter of 2 000 A and a thin link",
+        lambda cars: (
+            _set(cars.van.starter, starting_current=2000.0),
+            _set(cars.van.link, conductor=cars.shelf["4 mm²"]),
+        ),
     ),
     "breaking-capacity-low": (
         "a main fuse that breaks 1 kA",
@@ -137,9 +175,9 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "fuse-voltage-low": ("a main fuse for 12 V", _part("150 A", voltage=12.0)),
     "insulation-damaged-first": (
         "a fuse that takes half a minute at six times its rating",
-        _part("80 A", curve=[[6.0, 30.0]]),
+        _part("60 A", curve=[[6.0, 30.0]]),
     ),
-    "fuse-may-not-open": ("30 m to the amplifier", _of("six_run", length=30.0, return_length=30.0)),
+    "fuse-may-not-open": ("32 m to the amplifier", _of("six_run", length=32.0, return_length=32.0)),
     "terminal-unsuited-to-metal": ("a copper-only lug on copper-clad aluminium", _lug_on_clad),
     "load-below-amplifier-lowest": (
         "an amplifier for 8 Ω and more",
@@ -178,6 +216,33 @@ BREAKS: dict[str, tuple[str, Break]] = {
         "a relay coil of 150 mA on an output for 100 mA",
         _of("turn_on_run", current=0.02, source_limit=0.1, relay=True, relay_coil=0.15),
     ),
+    "control-unprotected": ("fed by the car", _of("turn_on_run", fed_by="supply", start=None)),
+    "control-fuse-above-cable": (
+        "40 A before 0.5 mm²",
+        lambda cars: _set(cars.hatchback.turn_on_run, fed_by="supply", fuse=cars.shelf["40 A"]),
+    ),
+    "control-over-ampacity": ("30 A in 0.5 mm²", _of("turn_on_run", current=30.0)),
+    "control-output-above-cable": ("an output of 40 A", _of("turn_on_run", source_limit=40.0)),
+    "control-cable-unrated": ("a hair of a cable", _part("0.5 mm²", size="22 AWG")),
+    "ground-not-bare": ("a painted stud", _of("ground_bar", kind="body", surface="painted")),
+    "ground-on-sensed-post": ("the minus on the post", _of("sensor", kind="post")),
+    "shared-return-over-ampacity": (
+        "all returns on by 2.5 mm²",
+        lambda cars: _set(cars.hatchback.ground_bar, conductor=cars.shelf["2.5 mm²"], length=0.3),
+    ),
+    "terminal-wrong-size": (
+        "a ring for 35 mm² on 16 mm²",
+        lambda cars: _set(cars.hatchback.six_run, start_terminal=cars.shelf["ring 35 mm²"]),
+    ),
+    "terminal-wrong-stud": (
+        "an M5 ring on the M8 of the bar",
+        lambda cars: _set(
+            cars.hatchback.processor_run, return_start_terminal=cars.shelf["ring 2.5 mm²"]
+        ),
+    ),
+    "holder-ways": ("three branches on one way", _holder(ways=1)),
+    "holder-cable": ("35 mm² on a block for 10 mm²", _holder(largest_cable=10e-6)),
+    "holder-over-rating": ("79 A on a block for 50 A", _holder(rated_current=50.0)),
     "grommet-missing": ("a metal edge left bare", _bare_edge),
 }
 

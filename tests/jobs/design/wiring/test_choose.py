@@ -22,6 +22,10 @@ def _choose(scene, keep: tuple[int, ...] = ()):
     return choose_parts(_power(scene), Conductor.objects.all(), Fuse.objects.all(), keep=keep)
 
 
+def _cable(size: str) -> Conductor:
+    return Conductor.objects.get(size=size)
+
+
 @pytest.fixture(params=["hatchback", "van", "saloon"])
 def scene(request, hatchback, van, saloon):
     """Each of them: several branches, two batteries, a single run."""
@@ -30,6 +34,8 @@ def scene(request, hatchback, van, saloon):
 
 def test_what_is_chosen_passes_when_it_is_put_in(scene):
     """With the proposals saved, the job has no stop in its wiring, nor a new look."""
+    # Whatever is there, something else would be chosen.
+    Run.objects.filter(job=scene.job, kind="P").update(conductor=_cable("35 mm²"))
     before = {one.code for one in _power(scene).findings if one.severity != "note"}
     choice = _choose(scene)
     assert choice.passes
@@ -64,7 +70,9 @@ def test_a_kept_run_with_a_stop_lets_nothing_pass(hatchback):
     assert _choose(hatchback).passes
     choice = _choose(hatchback, keep=(run.pk,))
     assert not choice.passes
-    assert [one.where for one in choice.findings if one.severity == "stop"] == [run.label]
+    stops = [one.where for one in choice.findings if one.severity == "stop"]
+    # The block's 125 A are then all that guards the amplifier, whose maker asks for 60.
+    assert stops == [run.label, "Front amplifier"]
 
 
 def test_a_run_whose_parts_serve_keeps_them_though_another_is_cheaper(hatchback):
@@ -128,9 +136,20 @@ def test_a_loose_run_or_a_tree_without_voltage_is_told_first(hatchback):
     assert not _choose(hatchback).passes
 
 
-def test_the_charging_current_between_two_batteries_is_not_passed_over(van):
-    """The van's link between its batteries says that what it charges is not counted."""
-    assert [one.joins_sources for one in _choose(van).proposals] == [True, False]
+def test_the_charging_current_between_two_batteries_is_chosen_for(van):
+    """The van's link carries what charges a flat battery, not what the music takes."""
+    link = next(p for p in _choose(van).proposals if p.run.pk == van.link.pk)
+    assert link.fuse.rating == link.end_fuse.rating == 150.0
+
+
+def test_a_typed_distance_to_a_fuse_that_is_not_chosen_yet_binds(hatchback):
+    """Where somebody wants the main fuse stays as it was typed, and its look stays too."""
+    Run.objects.filter(pk=hatchback.main_run.pk).update(fuse=None, fuse_distance=0.3)
+    choice = _choose(hatchback)
+    main = next(p for p in choice.proposals if p.run.pk == hatchback.main_run.pk)
+    assert main.fuse is not None
+    assert main.fuse_distance is None
+    assert "fuse-beyond-178-mm" in {finding.code for finding in choice.findings}
 
 
 def test_every_bound_has_its_words():

@@ -11,6 +11,8 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import for_aluminium, is_colour
+from jobs.design.wiring.channels import work_out_channels
+from jobs.design.wiring.power import work_out_power
 from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
 from jobs.design.wiring.signals import work_out_signals
 from jobs.models import Decision, Fuse, Run, Stretch, Terminal, Workshop
@@ -22,6 +24,12 @@ DIN_72552 = {
     *("85", "86", "87", "87a", "B+", "D+"),
 }
 POUND_FORCE = 4.4482216152605  # N; NIST SP 811 (2008), appendix B.8
+
+
+def _signals(job):
+    """Line and control runs of a job, worked out beside its power tree."""
+    records = load(job)
+    return work_out_signals(records, work_out_power(records, work_out_channels(records)))
 
 
 def schedule(job) -> Schedule:
@@ -233,7 +241,7 @@ def test_the_heat_somebody_measured_counts(hatchback):
 
 def test_turning_on_adds_up_what_is_ticked(hatchback):
     """Two amplifiers of 10 mA each; the processor's sheet says what it may give."""
-    line = work_out_signals(load(hatchback.job)).turn_ons[hatchback.turn_on_run.label]
+    line = _signals(hatchback.job).turn_ons[hatchback.turn_on_run.label]
     assert line.source_current == pytest.approx(0.02)
     assert line.source_limit == pytest.approx(0.3)
     assert line.needs_relay is False
@@ -254,7 +262,7 @@ def test_turning_on_adds_up_what_is_ticked(hatchback):
 def test_a_control_run_is_held_against_its_source(hatchback, figures, code):
     """More than the source may give needs a relay; what is not entered is said."""
     job = hatchback.job
-    Run.objects.filter(job=job, kind="C").update(**figures)
+    Run.objects.filter(pk=hatchback.turn_on_run.pk).update(**figures)
     assert codes(job)[code] == hatchback.turn_on_run.label
 
 
@@ -262,18 +270,19 @@ def test_the_routes_tell_a_line_run_its_company(hatchback):
     """Nobody wrote down what it lies beside: the panels it shares with power runs are named."""
     job = hatchback.job
     Run.objects.filter(job=job, kind="L").update(beside_power=None)
-    (note,) = [one for one in work_out_signals(load(job)).findings if "panel" in one.code]
+    line = about(hatchback.line_run)
+    (note,) = [f for f in _signals(job).findings if "panel" in f.code and f.about == line]
     assert note.severity == "note"
     branches = (hatchback.six_run, hatchback.mono_run, hatchback.processor_run)
     assert note.shown_value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
     Run.objects.filter(job=job, kind="L").update(beside_power=0.0)
-    assert not [one for one in work_out_signals(load(job)).findings if "beside" in one.code]
+    assert not [one for one in _signals(job).findings if "beside" in one.code]
 
 
 def test_a_long_line_with_a_weak_source_loses_treble(hatchback):
     """First-order low-pass: 100 kΩ and 523 pF are 3 dB down at 3 kHz (by hand)."""
     job = hatchback.job
-    Run.objects.filter(job=job, kind="L").update(source_resistance=100e3)
+    Run.objects.filter(pk=hatchback.line_run.pk).update(source_resistance=100e3)
     assert codes(job)["line-treble-loss"] == hatchback.line_run.label
 
 

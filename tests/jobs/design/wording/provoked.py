@@ -35,7 +35,8 @@ from acoustics.enclosure.port import RoundOpening, port_for_tuning
 from wiring.cable.conductor import Conductor, awg_area, sae
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.cable.markings import colour_names, split_label
-from wiring.network.tree import Load, Node, Run, Source, Tree
+from wiring.network.parts import Load, Source
+from wiring.network.tree import Node, Run, Tree
 from wiring.supply.amplifier import Amplifier, AmplifierClass
 from wiring.supply.reserve import Battery
 from wiring.supply.supply import Alternator

@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0026_history_begins'),
+        ('jobs', '0030_wiring_states_returns_joins'),
     ]
 
     operations = [

@@ -1,0 +1,62 @@
+"""What a job's runs lack: a signal or a turn-on for each device, a route for each run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobs.design.records.about import about
+from jobs.design.records.findings import Finding
+from jobs.design.records.records import JobRecords
+from jobs.design.wiring.schedule import SECTION
+from jobs.models import EquipmentItem, PowerNode, Run
+
+
+def check_complete(records: JobRecords) -> Iterator[Finding]:
+    """Name every device of the channel plan that nothing feeds or wakes, every run nobody laid."""
+    signals = [run for run in records.runs if run.kind in (Run.Kind.LINE, Run.Kind.SPEAKER)]
+    fed = {run.end.equipment_id for run in signals if run.end}
+    woken = {item.pk for run in records.runs for item in run.woken}
+    # A plan that begins at the amplifier's own speaker outputs is fed by what it plays.
+    for item in _devices(records):
+        if item.pk not in fed:
+            yield _of(item, "signal-run-missing")
+        if item.pk not in woken:
+            yield _of(item, "turn-on-run-missing")
+    for run in records.runs:
+        if run.number and not run.route:
+            yield Finding(
+                code="route-missing",
+                severity="look",
+                section=SECTION,
+                about=about(run),
+                name=run.label,
+            )
+    for node in records.nodes:
+        yield from _relay(node)
+
+
+def _devices(records: JobRecords) -> list[EquipmentItem]:
+    """Processors and amplifiers of the channel plan, each once."""
+    planned = [item for c in records.channels for item in (c.processor, c.amplifier) if item]
+    return list({item.pk: item for item in planned}.values())
+
+
+def _of(item: EquipmentItem, code: str) -> Finding:
+    return Finding(
+        code=code, severity="look", section=SECTION, about=about(item), name=str(item.part)
+    )
+
+
+def _relay(node: PowerNode) -> Iterator[Finding]:
+    """A relay has a coil, and the coil something that takes up its charge."""
+    if node.kind != PowerNode.Kind.RELAY:
+        return
+    if node.coil_current is None:
+        yield _of_node(node, "relay-without-coil")
+    if not node.coil_diode:
+        unknown = node.coil_diode is None
+        yield _of_node(node, "coil-diode-unknown" if unknown else "coil-without-diode")
+
+
+def _of_node(node: PowerNode, code: str) -> Finding:
+    return Finding(code=code, severity="look", section=SECTION, about=about(node), name=node.name)

@@ -1,0 +1,88 @@
+"""The cores of a run as its ends are made: which conductor, colour, place, terminal and torque."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from jobs.design.records.about import about
+from jobs.design.wiring.cables import core, terminal
+from jobs.models import GroundPoint, PowerNode, Run
+from wiring.cable.terminals import Passage
+from wiring.runs.schedule import Core, LabelledRun
+
+PLUS, MINUS = "+", "−"
+
+
+def labelled(run: Run, fuses: tuple[str, ...], passages: tuple[Passage, ...]) -> LabelledRun:
+    """The run as the calculators know it."""
+    assert run.conductor is not None
+    return LabelledRun(
+        id=about(run).id,
+        label=run.label,
+        start=run.goes_from,
+        end=run.goes_to,
+        length=run.length,
+        cores=tuple(_cores(run)),
+        one_sheath=run.conductor.cores > 1,
+        fuses=fuses,
+        passages=passages,
+        on_battery=any(
+            node is not None and node.kind == PowerNode.Kind.BATTERY
+            for node in (run.start, run.end)
+        ),
+    )
+
+
+def _cores(run: Run) -> list[Core]:
+    assert run.conductor is not None
+    out = Core(
+        conductor=core(run.conductor),
+        colour=run.colour,
+        start=terminal(run.start_terminal),
+        end=terminal(run.end_terminal),
+        start_stud=_stud(run.start),
+        end_stud=_stud(run.end),
+    )
+    if run.kind == Run.Kind.SPEAKER:
+        return [replace(out, sign=PLUS), replace(out, sign=MINUS, colour=run.return_colour)]
+    if run.kind != Run.Kind.POWER:
+        return [out]
+    out = replace(out, sign=PLUS)
+    leads = run.return_kind == Run.Return.CABLE or (
+        run.return_kind == Run.Return.CHASSIS and run.return_length is not None
+    )
+    return [out, _minus(run, out)] if leads else [out]
+
+
+def _minus(run: Run, out: Core) -> Core:
+    """The core of the way back; through the body it is the lead from the part to its stud."""
+    back = replace(
+        out,
+        sign=MINUS,
+        conductor=core(run.return_conductor) if run.return_conductor else out.conductor,
+        colour=run.return_colour,
+        length=run.return_length,
+        start=terminal(run.return_start_terminal) or out.start,
+        end=terminal(run.return_end_terminal) or out.end,
+    )
+    if run.return_kind == Run.Return.CHASSIS:
+        # From the part it serves to the body.
+        point = run.return_end or run.return_start
+        return _on(replace(back, start_place=run.goes_to, start_stud=""), "end", point)
+    return _on(_on(back, "start", run.return_start), "end", run.return_end)
+
+
+def _on(core: Core, end: str, point: GroundPoint | None) -> Core:
+    if point is None:
+        return core
+    if end == "start":
+        return replace(
+            core, start_place=point.name, start_stud=point.stud, start_torque=point.torque
+        )
+    return replace(core, end_place=point.name, end_stud=point.stud, end_torque=point.torque)
+
+
+def _stud(node: PowerNode | None) -> str:
+    """The stud of a block, as its part says."""
+    holder = getattr(node.equipment.part, "holder", None) if node and node.equipment else None
+    return str(holder.stud) if holder else ""

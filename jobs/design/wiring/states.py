@@ -1,0 +1,83 @@
+"""The states of the car as people call them, and what the car itself adds to the power tree."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from django.utils.translation import gettext_lazy as _
+
+from jobs.design.records.findings import Term
+from jobs.design.records.records import JobRecords
+from jobs.design.wording.states import STATES
+from jobs.models import PowerNode, Vehicle
+from wiring.network.parts import Source, blocks_of_12
+from wiring.network.states import State
+
+# The car's own charging, where nobody has drawn an alternator.
+CHARGING = "charging"
+CHARGING_NAME = _("the car's charging")
+# V for each 12 V: a regulator's set voltage (an engine maker's manual prints 14.4 ± 0.3 V), and the
+# most a commanded one gives on the overrun (common practice, no source).
+SET_VOLTAGE, COMMANDED = 14.4, 15.2
+STIFF = 0.002  # Ω behind the regulator; common practice, no source
+UNREAD = 1000.0  # A where nobody has read the plate: as much as the cables let through
+STARTER = 500.0  # A, the most of 150 to 500; common practice, no source
+
+
+@dataclass(frozen=True)
+class StateSaid(Term):
+    """A state of the car in the reader's language, with the name of the source it is about."""
+
+    name: str = ""
+
+    def __str__(self) -> str:
+        return str(STATES[" ".join(self.words)]) % {"source": self.name}
+
+
+def said(words: tuple[str, ...], names: Mapping[str, str]) -> StateSaid | None:
+    """Return what to say of a finding's state."""
+    if not words:
+        return None
+    *plain, last = words
+    if last in names:
+        return StateSaid(tuple(plain), names[last])
+    return StateSaid(words)
+
+
+def state_said(state: State, names: Mapping[str, str]) -> StateSaid:
+    """Return what to say of a state."""
+    spoken = said(state.words, names)
+    assert spoken is not None
+    return spoken
+
+
+def starting_current(node: PowerNode) -> float | None:
+    """What the starter takes: entered, or the most that is usual for what has a cranking figure."""
+    if node.starting_current is not None:
+        return node.starting_current
+    return STARTER if node.cca else None
+
+
+def charging(records: JobRecords, node_id: Mapping[int, str]) -> Source | None:
+    """The car's own charging at the battery that starts it; None where an alternator is drawn."""
+    vehicle = records.job.vehicle
+    if any(node.kind == PowerNode.Kind.ALTERNATOR for node in records.nodes):
+        return None
+    starters = [n for n in records.nodes if n.kind == PowerNode.Kind.BATTERY and n.cca]
+    if not vehicle.charging_source or not starters:
+        return None
+    battery = starters[0]
+    return Source(
+        id=CHARGING,
+        node=node_id[battery.pk],
+        kind="alternator",
+        emf=set_voltage(vehicle) * blocks_of_12(battery.voltage or 12.0),
+        resistance=STIFF,
+        current_limit=vehicle.charging_current or UNREAD,
+    )
+
+
+def set_voltage(vehicle: Vehicle) -> float:
+    """The highest the car charges at, for each 12 V; a commanded voltage goes higher."""
+    return COMMANDED if vehicle.smart_charging else SET_VOLTAGE
