@@ -10,8 +10,8 @@ import secrets
 
 from django.utils import timezone
 
+from jobs.locks import held
 from jobs.models import Job, Panel, User, WithdrawnCode
-from jobs.models.locks import held
 
 BYTES = 16  # 128 bits
 

@@ -17,6 +17,7 @@ from django.db import transaction
 from django.db.models import FileField, Model, QuerySet
 from django.utils import timezone
 
+from jobs.locks import held
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -32,7 +33,6 @@ from jobs.models import (
     Photo,
     Run,
 )
-from jobs.models.locks import held
 
 KEPT_FOR = dt.timedelta(days=30)
 # Rows that are never removed for good: why.

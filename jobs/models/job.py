@@ -7,9 +7,9 @@ from django.db import models
 from django.db.models import Max
 from django.utils.translation import gettext_lazy as _
 
+from jobs.locks import hold_table
 from jobs.models.base import Record
 from jobs.models.bounded import figure, prose
-from jobs.models.locks import hold_table
 from jobs.models.vehicle import Vehicle
 
 

@@ -14,9 +14,9 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
+from jobs.locks import hold_table
 from jobs.models.base import Record
 from jobs.models.bounded import prose
-from jobs.models.locks import hold_table
 
 # Read out over the telephone or copied from a slip: no letter that looks like another.
 READABLE = "abcdefghjkmnpqrstuvwxyz23456789"

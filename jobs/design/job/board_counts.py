@@ -14,6 +14,7 @@ from django.db import transaction
 from django.db.models import Q, QuerySet
 
 from jobs.design.job.whole import load, work_out
+from jobs.locks import held
 from jobs.models import (
     Box,
     Conductor,
@@ -30,7 +31,6 @@ from jobs.models import (
     Vehicle,
     Workshop,
 )
-from jobs.models.locks import held
 
 AT_ONCE = 2.0  # seconds somebody waits while counts are renewed; the board does the rest
 

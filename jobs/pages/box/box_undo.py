@@ -12,8 +12,8 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.locks import held
 from jobs.models import Box
-from jobs.models.locks import held
 
 
 @require_POST

@@ -17,8 +17,8 @@ from jobs import access
 from jobs.design.box.measured_driver import read_trouble, work_out_sweep
 from jobs.design.job import board_counts
 from jobs.drawings.box.sweep_pictures import sweep_chart
+from jobs.locks import held
 from jobs.models import DriverSweep, Job, Part, User
-from jobs.models.locks import held
 from jobs.pages.forms.columns_field import ColumnsFileField, put_back
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind

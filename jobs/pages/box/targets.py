@@ -28,8 +28,8 @@ from jobs.design.box.targets import (
 )
 from jobs.design.job import board_counts
 from jobs.drawings.box.compare_pictures import target_chart
+from jobs.locks import held
 from jobs.models import Box
-from jobs.models.locks import held
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField

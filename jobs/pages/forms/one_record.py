@@ -16,8 +16,8 @@ from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.locks import held
 from jobs.models import Job, Record
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 

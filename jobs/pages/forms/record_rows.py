@@ -18,8 +18,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.locks import held
 from jobs.models import Job, User
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm

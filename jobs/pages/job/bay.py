@@ -15,8 +15,8 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.locks import held
 from jobs.models import Job, Measurement, PanelStep
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField
 from jobs.pages.forms.forms import RecordForm

@@ -20,8 +20,8 @@ from jobs.keeping.erase import PERSONAL, erase, typed_elsewhere
 from jobs.keeping.erased_list import Erased
 from jobs.keeping.export import export
 from jobs.keeping.removed import delete_files
+from jobs.locks import held
 from jobs.models import Customer, IssuedSheet, Job, Photo, User
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import judged_here
 

@@ -14,8 +14,8 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.records.decisions import stand_again, take
+from jobs.locks import held
 from jobs.models import Decision, Job, User
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 
 

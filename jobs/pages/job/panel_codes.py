@@ -10,8 +10,8 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from jobs import access
+from jobs.locks import held
 from jobs.models import Job, Panel, Photo, User
-from jobs.models.locks import held
 from jobs.panel_codes import renew_code, withdraw_code
 
 

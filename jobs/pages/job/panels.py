@@ -19,8 +19,8 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access, photos
 from jobs.keeping.removed import delete_files, files_of
+from jobs.locks import held
 from jobs.models import Panel, PanelContent, PanelStep, Photo
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, remove

@@ -16,8 +16,8 @@ from django.views.decorators.vary import vary_on_headers
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.wiring.choose import PartsChoice, Proposal, choose_parts
+from jobs.locks import held
 from jobs.models import Conductor, Fuse, Job, Run
-from jobs.models.locks import held
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 

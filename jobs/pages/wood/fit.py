@@ -19,9 +19,9 @@ from jobs.design.carcass.contents import is_measured
 from jobs.design.job import board_counts
 from jobs.design.wood.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings.wood import wood_pictures
+from jobs.locks import held
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.models.box_kinds import kind_of, kinds_with
-from jobs.models.locks import held
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField, judged_here, key_of

@@ -17,8 +17,8 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access
+from jobs.locks import held
 from jobs.models import AccountEvent, Session, User
-from jobs.models.locks import held
 from jobs.pages.workshop import second_factor
 
 EVENTS = 30  # of the newest

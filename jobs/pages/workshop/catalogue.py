@@ -15,6 +15,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.locks import held
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -28,7 +29,6 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
-from jobs.models.locks import held
 from jobs.pages.forms.curve_field import CurveField
 from jobs.pages.forms.fields import ConductorField, asked
 from jobs.pages.forms.forms import RecordForm

@@ -19,8 +19,8 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from jobs import access
+from jobs.locks import hold_table
 from jobs.models import AccountEvent, Role, User
-from jobs.models.locks import hold_table
 from jobs.pages.workshop import second_factor
 
 Did = AccountEvent.Did

@@ -26,8 +26,8 @@ from django_otp.plugins.otp_static.models import StaticDevice, StaticToken
 from django_otp.plugins.otp_totp.models import TOTPDevice, default_key
 
 from jobs import access
+from jobs.locks import held
 from jobs.models import AccountEvent, User
-from jobs.models.locks import held
 
 RECOVERY_CODES = 10
 # How the phone's codes look; every other text is taken for a recovery code.
