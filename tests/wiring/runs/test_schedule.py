@@ -7,16 +7,8 @@ import pytest
 from wiring.cable.conductor import awg, metric
 from wiring.cable.terminals import CrimpTerminal, Passage, pull_force
 from wiring.errors import OutOfRangeError, OutsideTableError, WiringError
-from wiring.runs.schedule import (
-    Allowance,
-    Core,
-    FuseEntry,
-    LabelledRun,
-    check_schedule,
-    crimp_list,
-    fuse_map,
-    wire_schedule,
-)
+from wiring.runs.labelled import Allowance, Core, LabelledRun
+from wiring.runs.schedule import FuseEntry, check_schedule, crimp_list, fuse_map, wire_schedule
 
 # Invented.
 COPPER = frozenset({"copper"})
