@@ -19,9 +19,17 @@ from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.curves import CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
-from jobs.models.grounds import GroundPoint, LoomJoin
 from jobs.models.job import Job, JobPart, Stage
-from jobs.models.panels import Measurement, Panel, PanelContent, PanelStep, Photo, WithdrawnCode
+from jobs.models.panels import (
+    GroundPoint,
+    LoomJoin,
+    Measurement,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Photo,
+    WithdrawnCode,
+)
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind

@@ -7,6 +7,7 @@ from typing import Any
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.design.job.whole import JobDesign
+from jobs.design.wiring.schedule import work_out_schedule
 from jobs.design.wood.cutting import letters
 from jobs.drawings.box.box_pictures import BoxPictures, box_pictures
 from jobs.drawings.box.study_pictures import study_charts
@@ -20,10 +21,12 @@ AT_THE_DESK = {"impedance_phase", "group_delay"}
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the drawings of the boxes that are built, the power tree and the signal path."""
     letter = letters(design.boxes)
+    records = design.records
     return {
         "boxes": [(*_box(box), letter[box.box.pk]) for box in design.boxes if box.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
         "power": pictures.power(design),
+        "schedule": work_out_schedule(records, design.power, records.workshop),
         "signal": pictures.signal(design),
     }
 

@@ -15,15 +15,8 @@ from wiring.network.tree import Tree
 from wiring.protection.checks import check
 from wiring.runs.choice import Catalogue
 from wiring.runs.choose import choose
-from wiring.runs.schedule import (
-    Allowance,
-    Core,
-    FuseEntry,
-    LabelledRun,
-    crimp_list,
-    fuse_map,
-    wire_schedule,
-)
+from wiring.runs.labelled import Allowance, Core, LabelledRun
+from wiring.runs.schedule import FuseEntry, crimp_list, fuse_map, wire_schedule
 
 pytestmark = pytest.mark.bench
 

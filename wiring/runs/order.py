@@ -5,7 +5,8 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wiring.runs.schedule import Allowance, LabelledRun, sort_runs
+from wiring.runs.labelled import Allowance, LabelledRun
+from wiring.runs.schedule import sort_runs
 
 ORDER_STEP = 0.1  # cable is ordered in steps of this length, rounded up
 

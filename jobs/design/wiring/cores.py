@@ -8,7 +8,7 @@ from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
 from jobs.models import GroundPoint, PowerNode, Run
 from wiring.cable.terminals import Passage
-from wiring.runs.schedule import Core, LabelledRun
+from wiring.runs.labelled import Core, LabelledRun
 
 PLUS, MINUS = "+", "−"
 

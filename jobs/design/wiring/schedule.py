@@ -18,12 +18,11 @@ from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
 from wiring.findings import Finding as RunFinding
 from wiring.protection.protection import Protection
+from wiring.runs.labelled import Allowance, LabelledRun
 from wiring.runs.order import CableOrder, cable_order
 from wiring.runs.schedule import (
-    Allowance,
     CrimpRow,
     FuseEntry,
-    LabelledRun,
     ScheduleRow,
     check_schedule,
     crimp_list,

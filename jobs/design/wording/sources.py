@@ -52,6 +52,7 @@ SOURCES: Mapping[str, str | Promise] = {
         "terminal makers' specifications: copper-only lugs exclude aluminium"
     ),
     Electric.FUSE_GUIDE: FUSE_GUIDE,
+    # xgettext:no-python-format
     Electric.FUSE_STANDARD: _("ISO 8820: 110 % for ever, from memory"),
     Electric.CONTACT_SHEET: _("the sheet of the switch, relay or isolator"),
     Electric.PART_SHEET: _("the part maker's sheet"),

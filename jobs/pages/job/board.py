@@ -113,7 +113,7 @@ def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
     """Find jobs, cables, equipment, parts of the catalogue, and what stands written in a job."""
     places = [kind.objects.select_related("job", *READ_WITH.get(kind, ())) for kind in PAGE_OF]
     items = EquipmentItem.objects.select_related("job", "part")
-    runs = Run.objects.select_related("job", "start", "end", "channel")
+    runs = Run.objects.select_related("job", "start", "end", "channel__amplifier__part")
     of_jobs = {
         "runs": _found(Shelf.RUN, text, runs),
         "items": _found(Shelf.ITEM, text, items),

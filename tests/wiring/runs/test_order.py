@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from tests.wiring.runs.test_schedule import ALLOWANCE, GROUND, MAIN, RING, RUNS, SPEAKER, THICK
 from wiring.cable.terminals import Passage
+from wiring.runs.labelled import Allowance, Core
 from wiring.runs.order import cable_order
-from wiring.runs.schedule import Allowance, Core, wire_schedule
+from wiring.runs.schedule import wire_schedule
 
 
 def test_cable_order_worked_by_hand() -> None:

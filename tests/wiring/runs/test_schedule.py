@@ -7,22 +7,15 @@ import pytest
 from wiring.cable.conductor import awg, metric
 from wiring.cable.terminals import CrimpTerminal, Passage, pull_force
 from wiring.errors import OutOfRangeError, OutsideTableError, WiringError
-from wiring.runs.schedule import (
-    Allowance,
-    Core,
-    FuseEntry,
-    LabelledRun,
-    check_schedule,
-    crimp_list,
-    fuse_map,
-    wire_schedule,
-)
+from wiring.runs.labelled import Allowance, Core, LabelledRun
+from wiring.runs.schedule import FuseEntry, check_schedule, crimp_list, fuse_map, wire_schedule
 
 # Invented.
 COPPER = frozenset({"copper"})
-RING = CrimpTerminal(name="ring M8, 25 mm²", metals=COPPER, torque=9.6)
-FERRULE = CrimpTerminal(name="ferrule 25 mm²", metals=COPPER, on_stud=False)
-SPADE = CrimpTerminal(name="spade 6.3 mm", metals=COPPER, on_stud=False)
+RANGE: dict[str, float] = {"smallest": 1e-6, "largest": 120e-6}  # wider than any real one
+RING = CrimpTerminal(name="ring M8, 25 mm²", metals=COPPER, torque=9.6, **RANGE)
+FERRULE = CrimpTerminal(name="ferrule 25 mm²", metals=COPPER, on_stud=False, **RANGE)
+SPADE = CrimpTerminal(name="spade 6.3 mm", metals=COPPER, on_stud=False, **RANGE)
 THICK = metric(25e-6, outer_diameter=0.010)
 THIN = awg("14", outer_diameter=0.004)
 FIREWALL = Passage(id="firewall", place="firewall", metal=True, grommet=True)
@@ -175,3 +168,43 @@ def test_impossible_input_is_refused(broken, error: type[WiringError]) -> None:
     """What cannot be raises an error of its own that names the value."""
     with pytest.raises(error):
         broken()
+
+
+@pytest.mark.parametrize(
+    ("figures", "code"),
+    [
+        ({"largest": 16e-6}, "terminal-wrong-size"),
+        ({"smallest": 35e-6, "largest": 50e-6}, "terminal-wrong-size"),
+        ({"smallest": 16e-6, "largest": 25e-6}, ""),
+        ({"largest": None}, "terminal-size-unknown"),
+    ],
+)
+def test_a_terminal_is_made_for_some_cables_only(figures, code) -> None:
+    """25 mm² fits a range that ends or holds it; outside it is a stop, unknown a note."""
+    ring = replace(RING, **figures)
+    core = Core(conductor=THICK, colour="RD", start=ring, end=ring)
+    run = LabelledRun(id="1", label="P01", start="a", end="b", length=1.0, cores=(core,))
+    codes = {f.code for f in check_schedule([run])}
+    assert codes == ({code} if code else set())
+
+
+def test_a_hole_fits_one_stud_only() -> None:
+    """An M8 ring on the M6 of a ground bar is a stop; the bar's torque goes before the ring's."""
+    ring = replace(RING, stud="M8")
+    core = Core(
+        conductor=THICK,
+        colour="BK",
+        start=ring,
+        end=ring,
+        start_stud="M6",
+        start_torque=5.0,
+        sign="−",
+        start_place="ground bar",
+    )
+    run = LabelledRun(id="1", label="P01", start="a", end="b", length=1.0, cores=(core,))
+    assert [f.detail for f in check_schedule([run]) if f.code == "terminal-wrong-stud"] == [
+        ("start", "1")
+    ]
+    first, last = crimp_list([run])
+    assert (first.label, first.place, first.torque) == ("P01 −", "ground bar", 5.0)
+    assert (last.place, last.torque, last.stud) == ("b", 9.6, "M8")
