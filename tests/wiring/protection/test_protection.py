@@ -27,7 +27,7 @@ def unfused(tree: Tree, *labels: str) -> Tree:
 def test_only_fuses_that_a_source_feeds_guard_a_run() -> None:
     """Of the fuses round a block the one towards the battery counts, those towards loads do not."""
     bare = unfused(trees.estate(), "P02")
-    assert guards(bare, "P02", "block") == [("P01", 300)]
+    assert guards(bare, "P02", "block") == [("P01", 150)]
     assert guards(trees.estate(), "P02", "block") == [("P02", 80)]
 
 

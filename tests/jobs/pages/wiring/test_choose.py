@@ -186,7 +186,8 @@ def test_the_wrong_method_is_refused(browse, url):
 
 def test_both_ends_of_a_link_between_batteries_are_put_in_and_back(van, browse):
     """The van's link gets a fuse at each end for what charges through it, and both go again."""
-    Run.objects.filter(pk=van.link.pk).update(fuse=None, end_fuse=None)
+    van.link.fuse = van.link.end_fuse = None
+    van.link.save()
     client, before = browse("designer"), _parts(van)
     page = _put_in(client, _url(van)).content.decode()
     link = Run.objects.get(pk=van.link.pk)
