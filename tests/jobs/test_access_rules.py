@@ -197,12 +197,6 @@ def job(db, _job, monkeypatch) -> Job:
     return Job.objects.get(pk=_job.pk)
 
 
-@pytest.fixture
-def members(browse) -> dict[str, Client]:
-    """A browser of each role."""
-    return {role: browse(role) for role in sorted(EVERY)}
-
-
 a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
@@ -351,12 +345,12 @@ def test_every_address_has_a_rule():
 
 
 @pytest.mark.parametrize("name", RULES)
-def test_an_address_is_open_to_its_roles_only(job, members, browse, name):
+def test_an_address_is_open_to_its_roles_only(job, browse, name):
     """Each role by each method: answered, or 403, 404, 405, or asked to sign in."""
     rule = RULES[name]
     url = _url(name, rule, job, job.code)
     wrong = {}
-    strangers = browse("stranger")
+    members, strangers = {role: browse(role) for role in sorted(EVERY)}, browse("stranger")
     for method, may in (("get", rule.get), ("post", rule.post)):
         for role, client in members.items():
             status = _status(client, method, url, rule.sent)
