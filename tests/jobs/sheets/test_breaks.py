@@ -58,7 +58,11 @@ def in_a_head(piece: Piece) -> bool:
 
 @pytest.mark.parametrize(
     ("name", "paper", "language"),
-    [("hatchback", "a4", "en"), ("van", "letter", "de"), ("saloon", "a4", "de")],
+    [
+        ("hatchback", "a4", "en"),
+        ("van", "letter", "de"),
+        pytest.param("saloon", "a4", "de", marks=pytest.mark.long),
+    ],
 )
 def test_no_heading_is_orphaned_and_no_row_split(
     hatchback, van, saloon, as_loaded, name, paper, language

@@ -11,6 +11,7 @@ from shapely.geometry import Point, box
 from acoustics.carcass.room.arrange import BESIDE, Load
 from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import PortBody, RoundPart
+from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 
@@ -21,6 +22,7 @@ BARE = Carcass(
     thickness=0.018,
 )
 FRONT = BARE.profile.names[3]
+FACES = ("left", "right", "front", "rear", "bottom", "top")
 PORT = PortBody.straight("port", width=0.06, length=0.2, wall=0.003)
 DRIVER = RoundPart(
     name="driver",
@@ -96,3 +98,19 @@ def _tightest(load: Load, width: float) -> float:
     spare += [a.distance(b) - USUAL.apart for a, b in itertools.combinations(flanges, 2)]
     spare += [a.distance(b) - USUAL.apart for a in flanges for b in ports]
     return min(spare)
+
+
+@pytest.mark.parametrize("drivers", [1, 2, 3])
+def test_drivers_in_a_wall_that_grows_narrower_share_it_at_their_height(drivers: int):
+    """A wall 0.9 m wide at its foot and 0.5 m at its top is 0.7 m wide half way up."""
+    body = four_sided_taper(
+        bottom=(0.4, 0.9), top=(0.4, 0.5), height=0.4, thickness=dict.fromkeys(FACES, 0.018)
+    )
+    length, height = body.face("front").size
+    load = Load(driver=DRIVER, drivers=drivers, driver_at=(None, height / 2))
+    across = sorted(p.u for p in load.arrange(body, "front"))
+    share = 0.7 / drivers
+    middle = length / 2
+    assert across == pytest.approx(
+        [middle - 0.35 + share * (number + 0.5) for number in range(drivers)], abs=1e-6
+    )
