@@ -40,7 +40,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
     "f3-out-of-reach": ("value", "limit"),  # Cure: another driver
     "vented-f3-out-of-reach": ("value", "limit"),  # Cure: accept more ripple, another driver
-    "peak-out-of-reach": ("value", "limit"),  # every tuning rises more. Cure: accept it, larger box
+    "ripple-out-of-reach": ("value", "limit"),  # every tuning. Cure: accept more, larger box
+    "no-even-box": ("value", "limit"),  # no box at all is so even. Cure: accept more
     "shape-out-of-reach": ("shape", "value", "limit"),  # of Qts. Cure: another shape or driver
     "shape-of-fourth-order": ("shape",),  # asked of a sealed box. Cure: another shape, a vented box
     "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box

@@ -87,7 +87,10 @@ SENTENCES: dict[str, Promise] = {
     "qtc-out-of-reach": _("Qtc: {value} is out of reach; the nearest is {limit}"),
     "f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
     "vented-f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
-    "peak-out-of-reach": _("peak of the response: {value} is out of reach; the nearest is {limit}"),
+    "ripple-out-of-reach": _(
+        "evenness of the response: {value} is out of reach; the nearest is {limit}"
+    ),
+    "no-even-box": _("f3: no box that reaches {value} is even within {limit}"),
     "shape-out-of-reach": _(
         "this shape is not to be had with a Qts of {value}; the nearest Qts is {limit}"
     ),
