@@ -52,6 +52,10 @@ CODES: dict[str, tuple[str, ...]] = {
     "no-peak": (),
     "coarse": ("value",),  # too few points across the resonance at value
     "undetermined": (),
+    "two-peaks": ("value", "limit"),  # a vented box, or two drivers. Cure: one driver, free air
+    "fits-no-driver": ("value", "limit"),  # misfit. Cure: ohms, not dB; one driver, no amplifier
+    "phase-in-radians": ("value",),  # largest phase. Cure: export degrees
+    "not-in-hertz-and-ohms": ("name", "value", "low", "high"),  # Cure: a heading that says the unit
     "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
     "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
