@@ -136,7 +136,7 @@ def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber
 
 
 def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Sealed:
-    ql, qa, fill = enclosures.loss_q(box.ql), enclosures.loss_q(box.qa), box.fill
+    ql, qa, fill = enclosures.leak_q(box), enclosures.loss_q(box.qa), box.fill
     if target.want == "volume":
         return Sealed(volume=value, ql=ql, qa=qa, fill=fill)
     if target.want == "f3":
@@ -150,7 +150,7 @@ def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cabl
 def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Vented:
     opening = enclosures.port_opening(box)
     area = opening.area * box.port_count if opening else _ANY_AREA
-    ql = enclosures.loss_q(box.ql)
+    ql = enclosures.leak_q(box)
     if target.want in FIGURES:
         solve = vented_for_volume if target.want == "volume" else vented_for_f3
         vented = solve(driver, value, area=area, ql=ql, ripple=target.rise, series_resistance=cable)
