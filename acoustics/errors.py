@@ -40,7 +40,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
     "f3-out-of-reach": ("value", "limit"),  # Cure: another driver
     "vented-f3-out-of-reach": ("value", "limit"),  # Cure: accept more ripple, another driver
-    "peak-out-of-reach": ("value", "limit"),  # every tuning rises more. Cure: accept it, larger box
+    "ripple-out-of-reach": ("value", "limit"),  # every tuning. Cure: accept more, larger box
+    "no-even-box": ("value", "limit"),  # no box at all is so even. Cure: accept more
     "shape-out-of-reach": ("shape", "value", "limit"),  # of Qts. Cure: another shape or driver
     "shape-of-fourth-order": ("shape",),  # asked of a sealed box. Cure: another shape, a vented box
     "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box
@@ -51,6 +52,10 @@ CODES: dict[str, tuple[str, ...]] = {
     "no-peak": (),
     "coarse": ("value",),  # too few points across the resonance at value
     "undetermined": (),
+    "two-peaks": ("value", "limit"),  # a vented box, or two drivers. Cure: one driver, free air
+    "fits-no-driver": ("value", "limit"),  # misfit. Cure: ohms, not dB; one driver, no amplifier
+    "phase-in-radians": ("value",),  # largest phase. Cure: export degrees
+    "not-in-hertz-and-ohms": ("name", "value", "low", "high"),  # Cure: a heading that says the unit
     "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
     "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------

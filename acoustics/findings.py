@@ -22,6 +22,8 @@ CODES: dict[str, str] = {
     "standing-wave-in-band": "look",
     # The lowest mode (value) lies above the highest frequency used (limit): nothing to do.
     "standing-waves-above-band": "note",
+    # Nobody said how high the box plays; its lowest mode is value. Cure: say it.
+    "band-top-unknown": "note",
     # A box that is not square: its lowest mode (value) against that of the square box of the same
     # height, width and volume (limit); the number of modes in the used band differs.
     "box-shape-matters": "note",
@@ -29,7 +31,7 @@ CODES: dict[str, str] = {
     "box-shape-does-not-matter": "note",
     # --- measured sweeps -----------------------------------------------------------------------
     # The points either side of resonance have a geometric mean (value) more than 1 % away from
-    # the resonance (limit). Cure: measure again, in free air, at lower level, with finer steps.
+    # that of the fitted driver (limit). Cure: measure again, free air, lower level, finer steps.
     "sweep-not-symmetric": "look",
     # The fitted curve misses the measured one by more (value) than the limit, root mean square.
     # Cure: measure again; a rattle, a box too close or a defective driver does this.

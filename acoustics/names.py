@@ -55,7 +55,6 @@ class Name(StrEnum):
     QTC = "qtc"
     FB = "fb"
     F3 = "f3"
-    PEAK = "peak"
     RIPPLE = "ripple"
     ALIGNMENT_K = "k"
     ALIGNMENT_A1 = "a1"

@@ -11,7 +11,8 @@ class Source(StrEnum):
     DRIVER_SHEET = "driver-sheet"
     SHEET_SIZE = "sheet-size"
     SMALL_DRIVER = "small-1972-driver"  # JAES 20, 383-395
-    SMALL_EVEN_PEAK = "small-1972-even-peak"  # √(f1·f2) = fs; the 1 % is common practice
+    SMALL_LEAKAGE = "small-1973-leakage"  # JAES 21, Part III
+    SMALL_EVEN_PEAK = "small-1972-even-peak"  # the fitted driver's √(f1·f2); 1 %: common practice
     MORSE_INGARD = "morse-ingard-1968"  # § 9.5
     DRAWS = "draws"  # 2 000 draws of the stated tolerances
     # Tolerances of a comparison: the usual ones, or one that the caller asked for.

@@ -236,7 +236,9 @@ def verdict(modes: Modes, rectangle: Modes, *, highest_used: float, is_square: b
             source=source,
         )
     ]
-    if not is_square:
+    # Where counting stopped inside the band, nobody knows how many the two shapes have.
+    counted = max(in_band, in_band_rectangle) < len(modes.frequencies)
+    if not is_square and counted:
         same = in_band == in_band_rectangle
         findings.append(
             Finding(

@@ -290,7 +290,11 @@ class Sweep:
         return self.cutoff(10.0)
 
     def cutoff(self, drop: float, *, upper: bool = False) -> Floats:
-        """Frequency where the response first falls by a drop, going out from its largest level.
+        """Frequency where the response first falls by a drop, going out from its passband.
+
+        The passband of a diaphragm that is heard lies above its resonance, so that going down
+        starts from the highest frequency that holds the level; what is heard through openings
+        only has its passband around its largest level.
 
         Args:
             drop: fall below the reference level [dB]
@@ -305,6 +309,8 @@ class Sweep:
         wanted = np.asarray(self.reference - drop)[..., None]
         index = np.arange(f.size)
         top = spl.argmax(axis=-1)[..., None]
+        if self.box.radiates_directly and not upper:
+            top = f.size - 1 - (spl >= wanted)[..., ::-1].argmax(axis=-1)[..., None]
         if upper:
             beyond = (spl < wanted) & (index > top)
             outer = beyond.argmax(axis=-1)

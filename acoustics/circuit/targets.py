@@ -2,7 +2,8 @@
 
 Each answer is solved with the box's losses and the source's resistance. Voice-coil inductance
 plays no part in choosing a box, only in what the box costs. A sealed box of a named shape is the
-one for that shape's Q: sealed_for_q(driver, q_of_shape(shape)).
+one for that shape's Q: sealed_for_q(driver, q_of_shape(shape)); vented ones stand in
+`vented_targets`.
 """
 
 import math
@@ -13,18 +14,14 @@ import numpy as np
 from scipy.optimize import brentq
 
 from acoustics.air.air import STANDARD, Air
-from acoustics.circuit.solver import Sweep, sweep
+from acoustics.circuit.solver import HALF_POWER, Sweep, sweep
+from acoustics.circuit.vented_targets import VOLUMES
 from acoustics.driver.driver import Driver
-from acoustics.enclosure.alignments import Shape, align_shape
 from acoustics.enclosure.boxes import Box, Door, PassiveRadiatorBox, Sealed, Vented
-from acoustics.enclosure.closed_box import resonance_and_q, total_damping
+from acoustics.enclosure.closed_box import resonance_and_q
 from acoustics.errors import NoSolutionError, Quantity
 from acoustics.names import Name
 from acoustics.values import Floats, Real, require_positive
-
-# Volumes looked at, over Vas, and tunings looked at, over fs.
-_VOLUMES = (0.02, 50.0)
-_TUNINGS = (0.25, 4.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,6 +34,7 @@ class Cost:
         qtc: total Q of a sealed box; None for other kinds [-]
         f3: half-power frequency [Hz]
         peak: largest level above the passband [dB]
+        sag: deepest place below the passband before the response falls for good [dB]
         excursion: largest excursion from f3 up, one way, peak, at the stated voltage [m]
     """
 
@@ -45,6 +43,7 @@ class Cost:
     qtc: float | None
     f3: float
     peak: float
+    sag: float
     excursion: float
 
 
@@ -86,6 +85,7 @@ def cost_of(
         qtc=qtc,
         f3=f3,
         peak=float(_peak(solved)),
+        sag=_sag(solved),
         excursion=float(solved.excursion[solved.frequencies >= f3].max()),
     )
 
@@ -178,152 +178,12 @@ def sealed_for_f3(
         box = replace(template, volume=np.exp(log_volume))
         return _sweep(_resistive(driver), box, series_resistance, air).f3
 
-    volumes = np.log(driver.vas * np.geomspace(*_VOLUMES, 161))
+    volumes = np.log(driver.vas * np.geomspace(*VOLUMES, 161))
     first = _first_reached(f3_at(volumes), f3, "f3-out-of-reach")
     log_volume = float(volumes[first])
     if first:
         log_volume = brentq(lambda v: float(f3_at(v)) - f3, volumes[first - 1], log_volume)
     return replace(template, volume=math.exp(log_volume))
-
-
-def vented_for_shape(
-    driver: Driver,
-    shape: Shape,
-    *,
-    area: float,
-    ql: float = math.inf,
-    series_resistance: float = 0.0,
-    air: Air = STANDARD,
-) -> Vented:
-    """Vented box that gives a driver a named shape, leakage included exactly.
-
-    Args:
-        driver: driver in the box
-        shape: the shape wanted
-        area: area of all ports together [m²]
-        ql: Q of leakage at the box resonance [-]
-        series_resistance: resistance of cable and source [Ω]
-        air: air in the box
-
-    Returns: the box
-
-    Raises:
-        OutOfRangeError: a value is not positive.
-        NoSolutionError: the driver's Q does not allow this shape; the nearest Q is named.
-
-    Source: Thiele 1971; Small, JAES 21 (1973) 363-372.
-    """
-    qts = 1 / float(total_damping(driver, series_resistance))
-    alignment = align_shape(shape, qts=qts, ql=ql)
-    stiffness = driver.cms * driver.sd**2 * air.bulk_modulus
-    return Vented.tuned(
-        volume=stiffness / alignment.alpha,
-        frequency=driver.fs * alignment.h,
-        area=area,
-        ql=ql,
-        air=air,
-    )
-
-
-def vented_for_volume(
-    driver: Driver,
-    volume: float,
-    *,
-    area: float,
-    ql: float = math.inf,
-    peak: float = 0.5,
-    series_resistance: float = 0.0,
-    air: Air = STANDARD,
-) -> Vented:
-    """Tuning that takes a vented box of given litres lowest without rising above a peak.
-
-    Args:
-        driver: driver in the box
-        volume: net volume at hand [m³]
-        area: area of all ports together [m²]
-        ql: Q of leakage at the box resonance [-]
-        peak: level above the passband that is accepted [dB]
-        series_resistance: resistance of cable and source [Ω]
-        air: air in the box
-
-    Returns: the box
-
-    Raises:
-        OutOfRangeError: a value is not positive.
-        NoSolutionError: every tuning rises higher; the lowest peak is named.
-
-    Valid: tunings from fs/4 to 4 fs.
-
-    Source: the solver; the accepted peak: common practice, no source.
-    """
-    require_positive(Name.PEAK, peak, "dB")
-
-    low, high = (driver.fs * ratio for ratio in _TUNINGS)
-    for _ in range(4):
-        tunings = np.geomspace(low, high, 33)
-        box = Vented.tuned(volume=volume, frequency=tunings, area=area, ql=ql, air=air)
-        peaks, reached = _peak_and_f3(driver, box, series_resistance, air)
-        if not np.any(peaks <= peak):
-            value, limit = Quantity(peak, "dB"), Quantity(float(peaks.min()), "dB")
-            raise NoSolutionError(code="peak-out-of-reach", value=value, limit=limit)
-        tuning = float(tunings[np.where(peaks <= peak, reached, np.inf).argmin()])
-        step = tunings[1] / tunings[0]
-        low, high = tuning / step, tuning * step
-    return Vented.tuned(volume=volume, frequency=tuning, area=area, ql=ql, air=air)
-
-
-def vented_for_f3(
-    driver: Driver,
-    f3: float,
-    *,
-    area: float,
-    ql: float = math.inf,
-    peak: float = 0.5,
-    series_resistance: float = 0.0,
-    air: Air = STANDARD,
-) -> Vented:
-    """Smallest vented box that reaches down to a frequency without rising above a peak.
-
-    Args:
-        driver: driver in the box
-        f3: half-power frequency wanted [Hz]
-        area: area of all ports together [m²]
-        ql: Q of leakage at the box resonance [-]
-        peak: level above the passband that is accepted [dB]
-        series_resistance: resistance of cable and source [Ω]
-        air: air in the box
-
-    Returns: the box, its volume within 0.1 %
-
-    Raises:
-        OutOfRangeError: a value is not positive.
-        NoSolutionError: no box does both; the lowest f3 that keeps the peak is named.
-
-    Valid: volumes from Vas/50 to 50 Vas, tunings from fs/4 to 4 fs.
-
-    Source: the solver; the accepted peak: common practice, no source.
-    """
-    require_positive(Name.F3, f3, "Hz")
-    require_positive(Name.PEAK, peak, "dB")
-
-    def reached(volumes: Floats, tunings: Floats) -> Floats:
-        box = Vented.tuned(volume=volumes[:, None], frequency=tunings, area=area, ql=ql, air=air)
-        peaks, lowest = _peak_and_f3(driver, box, series_resistance, air)
-        return np.where(peaks <= peak, lowest, np.inf)
-
-    volumes = driver.vas * np.geomspace(*_VOLUMES, 40)
-    tunings = driver.fs * np.geomspace(*_TUNINGS, 40)
-    for _ in range(4):
-        cutoffs = reached(np.asarray(volumes), np.asarray(tunings))
-        first = _first_reached(cutoffs.min(axis=-1), f3, "vented-f3-out-of-reach")
-        best = int(cutoffs[first].argmin())
-        volumes = np.geomspace(volumes[max(first - 1, 0)], volumes[first], 12)
-        step = 1.2 * tunings[1] / tunings[0]
-        tunings = np.geomspace(tunings[best] / step, tunings[best] * step, 24)
-    return vented_for_volume(
-        driver, float(volumes[-1]), area=area, ql=ql, peak=peak,
-        series_resistance=series_resistance, air=air,
-    )  # fmt: skip
 
 
 def _first_reached(reached: Floats, f3: float, code: str) -> int:
@@ -336,7 +196,7 @@ def _first_reached(reached: Floats, f3: float, code: str) -> int:
 
 def _sweep(driver: Driver, box: Box, resistance: float, air: Air, voltage: float = 2.83) -> Sweep:
     """Wide enough for any box looked at, and close enough for its peak."""
-    f = driver.fs * np.geomspace(0.1, 60.0, 240)
+    f = driver.fs * np.geomspace(0.05, 60.0, 260)
     return sweep(
         driver=driver, box=box, frequencies=f, voltage=voltage,
         series_resistance=resistance, air=air,
@@ -351,6 +211,10 @@ def _peak(solved: Sweep) -> Floats:
     return cast(Floats, np.maximum(solved.spl.max(axis=-1) - solved.passband_level, 0.0))
 
 
-def _peak_and_f3(driver: Driver, box: Box, resistance: float, air: Air) -> tuple[Floats, Floats]:
-    solved = _sweep(_resistive(driver), box, resistance, air)
-    return _peak(solved), solved.f3
+def _sag(solved: Sweep) -> float:
+    """How deep the passband sags before the response falls for good, going down."""
+    reference = float(solved.reference)
+    falls = int((solved.spl >= reference - HALF_POWER).argmax())
+    spl = solved.spl[falls:]
+    dips = spl[1:-1][(spl[1:-1] < spl[:-2]) & (spl[1:-1] <= spl[2:])]
+    return max(reference - float(dips.min()), 0.0) if dips.size else 0.0

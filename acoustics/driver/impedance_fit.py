@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from scipy.optimize import least_squares, nnls
 from scipy.signal import find_peaks
 
+from acoustics.driver.no_sweep import refuse_other_units, refuse_radians, refuse_second_peak
 from acoustics.errors import COUNT, FitError, OutOfRangeError, Quantity
 from acoustics.findings import Finding
 from acoustics.names import Name
@@ -21,6 +22,7 @@ ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
 EXPONENTS = (0.4, 0.9)  # of the lossy voice coil; 1 is the inductance beside it
 VAGUE = 0.2  # largest standard error over the value that is still an answer; our choice
 FEWEST_ACROSS = 2  # points above sqrt(Re Rmax) that a fit needs; our choice
+NO_DRIVER = 0.1  # misfit above which nothing is told; our choice
 POOR_FIT = 0.03  # root mean square of the relative misfit; common practice, no source
 
 
@@ -162,7 +164,8 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
 
     Raises:
         FitError: no resonance peak inside the sweep, or too few points around it: a parameter
-            would be uncertain by more than 20 %.
+            would be uncertain by more than 20 %; two peaks; a curve no single driver has;
+            phase in radians; figures that no loudspeaker in hertz and ohms has.
         OutOfRangeError: re is not above zero.
 
     Valid: one resonance; small signals; random, independent errors for the standard errors.
@@ -171,6 +174,7 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     """
     if re is not None:
         require_positive(Name.COIL_RESISTANCE, re, "Ω")
+    refuse_radians(sweep.magnitude, sweep.phase)
     start, scales = _first_guess(sweep, re)
     free = np.array([True, re is None, True, True, True, True, True])
     measured = np.log(sweep.magnitude)
@@ -212,16 +216,20 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     covariance = _covariance(np.asarray(solution.jac)[:, moving[free]], solution.fun, moving)
     errors = _standard_errors(values, covariance)
     rms = float(np.sqrt(np.mean(solution.fun**2)))
+    if rms > NO_DRIVER:
+        raise FitError(code="fits-no-driver", value=Quantity(rms), limit=Quantity(NO_DRIVER))
     vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
     if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
         raise FitError(code="uncertain", names=tuple(Name(name) for name in vague))
+    refuse_other_units(values)
     symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
+    expected = _symmetric_fs(_as_fitted(sweep, values), values["fs"], values["re"])
     return ImpedanceFit(
         **values,
         standard_errors=errors,
         misfit=rms,
         symmetric_fs=symmetric,
-        findings=_sweep_findings(values["fs"], symmetric, rms),
+        findings=_sweep_findings(expected, symmetric, rms),
     )
 
 
@@ -267,7 +275,9 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     peaks, about = find_peaks(level, prominence=0.05)
     if len(peaks) == 0:
         raise FitError(code="no-peak")
-    peak = int(peaks[np.argmax(about["prominences"])])
+    heights = about["prominences"]
+    peak = int(peaks[np.argmax(heights)])
+    refuse_second_peak(sweep.frequency[peaks], heights)
     fs, highest = float(sweep.frequency[peak]), float(sweep.magnitude[peak])
     base = re if re is not None else float(sweep.magnitude.min())
     ratio = max(highest / base, 1.05)
@@ -344,14 +354,23 @@ def _standard_errors(values: Mapping[str, float], covariance: Floats) -> dict[st
     return errors
 
 
-def _sweep_findings(fs: float, symmetric: float | None, misfit: float) -> tuple[Finding, ...]:
+def _as_fitted(sweep: ImpedanceSweep, values: Mapping[str, float]) -> ImpedanceSweep:
+    """The fitted driver at the frequencies measured, its coil included."""
+    figures = {name: value for name, value in values.items() if name != "qts"}
+    magnitude = np.abs(driver_impedance(sweep.frequency, **figures))
+    return ImpedanceSweep(frequency=sweep.frequency, magnitude=magnitude)
+
+
+def _sweep_findings(
+    expected: float | None, symmetric: float | None, misfit: float
+) -> tuple[Finding, ...]:
     findings = []
-    if symmetric is not None and abs(symmetric / fs - 1.0) > ASYMMETRY:
+    if symmetric and expected and abs(symmetric / expected - 1.0) > ASYMMETRY:
         findings.append(
             Finding(
                 code="sweep-not-symmetric",
                 value=symmetric,
-                limit=fs,
+                limit=expected,
                 unit="Hz",
                 source=(Source.SMALL_EVEN_PEAK,),
             )

@@ -7,7 +7,7 @@ import pytest
 from scipy import signal
 
 from acoustics.circuit.solver import sweep
-from acoustics.circuit.targets import vented_for_shape
+from acoustics.circuit.vented_targets import vented_for_shape
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.alignments import (
     Alignment,

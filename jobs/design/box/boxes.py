@@ -16,7 +16,7 @@ from acoustics.enclosure.port import Port
 from acoustics.errors import AcousticsError
 from jobs.design.box import drivers, remembered
 from jobs.design.box.box_in_car import look
-from jobs.design.box.channel_feed import NOTHING, Feed
+from jobs.design.box.channel_feed import NOTHING, Feed, played_up_to
 from jobs.design.box.checks import QUIET_PORT, SECTION, box_finding, check_box, check_sure
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.box.enclosures import enclosure, wood_and_port
@@ -79,9 +79,9 @@ class BoxResult:
         return channel.lowpass_frequency if channel else None
 
     @property
-    def used_up_to(self) -> float:
-        """The highest frequency the box is used at."""
-        return self.low_pass or remembered.USED_UP_TO
+    def used_up_to(self) -> float | None:
+        """The highest frequency it is heard at, down the slope of its low-pass; None without."""
+        return played_up_to(self.box.channel) if self.box.channel else None
 
     @cached_property
     def bands(self) -> SpreadBands | None:
@@ -102,14 +102,17 @@ class BoxResult:
         """The standing waves between its walls; None without walls."""
         if self.wood is None:
             return None
-        return remembered.standing_waves(self.wood, highest_used=self.used_up_to)
+        top = self.used_up_to or remembered.USED_UP_TO
+        return remembered.standing_waves(self.wood, highest_used=top)
 
     @cached_property
     def findings(self) -> list[Finding]:
         """Everything the checks have to say; what cannot be judged adds nothing."""
         if self.refused is not None or self.driver is None:
             return list(self.checked)
-        return [*self.checked, *check_sure(self.box, self.driver, self.bands, self.modes)]
+        top_known = self.used_up_to is not None
+        sure = check_sure(self.box, self.driver, self.bands, self.modes, top_known=top_known)
+        return [*self.checked, *sure]
 
 
 def work_out_box(

@@ -70,6 +70,19 @@ def shapeless(channel: Channel) -> bool:
     )
 
 
+# A low-pass is heard past its corner: to where it has taken this much. Common practice, no source.
+HEARD_DOWN_TO = 24.0
+
+
+def played_up_to(channel: Channel) -> float | None:
+    """Return the highest frequency a channel plays, or None while that is not known."""
+    corner, shape = channel.lowpass_frequency, channel.lowpass_shape
+    if not corner or not shape:
+        return None
+    octaves = HEARD_DOWN_TO / (_order(shape) * DECIBELS_PER_ORDER)
+    return float(corner) * 2**octaves
+
+
 def _order(shape: str) -> int:
     """Order of a shape: its value ends in the slope, in decibels an octave."""
     return int(FilterShape(shape).value[2:]) // DECIBELS_PER_ORDER

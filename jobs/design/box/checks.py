@@ -7,12 +7,16 @@ from acoustics.circuit.solver import Sweep
 from acoustics.circuit.tolerance_bands import SpreadBands, check_spread
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.openings import Radiator
+from acoustics.findings import Finding as AcousticFinding
 from acoustics.sources import Source
+from jobs import units
 from jobs.design.box.channel_feed import shapeless
+from jobs.design.box.enclosures import USUAL_VENTED_QL, leak_q
 from jobs.design.carcass.carcass import Wood
 from jobs.design.records.about import about
-from jobs.design.records.findings import SEVERITIES, Finding, adopt
+from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, adopt
 from jobs.models import Box, Driver
+from jobs.models.box_kinds import Behind, kind_of
 
 SECTION = "boxes"
 # Peak air speed in a port, m/s: engineering guidance, not a limit of any standard.
@@ -54,9 +58,10 @@ def check_box(
                     limit=part.xmax,
                     unit="m",
                     source=(Source.DRIVER_SHEET,),
+                    place=(units.show(float(solved.voltage), "voltage"),),
                 )
             )
-    findings += _radiator(box, solved)
+    findings += [*_radiator(box, solved), *_assumed(box)]
     if box.channel and shapeless(box.channel):
         findings.append(box_finding(box, "filter-shape-unknown", severity="look"))
     if solved.port_speed is not None:
@@ -90,11 +95,45 @@ def check_box(
     return findings
 
 
+def _assumed(box: Box) -> list[Finding]:
+    """What nobody entered and is taken as usual, each by its name."""
+    findings, kind = [], kind_of(box)
+    leaks = kind.behind not in (Behind.OPEN, Behind.DOOR)
+    if leaks and box.ql is None:
+        usual = leak_q(box)
+        source = Source.SMALL_LEAKAGE if usual == USUAL_VENTED_QL else Source.COMMON_PRACTICE
+        findings.append(
+            box_finding(
+                box, "leakage-assumed", severity="note", value=usual, unit="-", source=(source,)
+            )
+        )
+    if kind.hole and not box.hole:
+        findings.append(box_finding(box, "factory-hole-unsaid", severity="look"))
+    if box.channel is None:
+        findings.append(
+            box_finding(
+                box, "box-without-channel", severity="note", value=box.test_voltage, unit="V"
+            )
+        )
+    return findings
+
+
 def check_sure(
-    box: Box, driver: AcousticDriver, bands: SpreadBands | None, modes: ModeVerdict | None
+    box: Box,
+    driver: AcousticDriver,
+    bands: SpreadBands | None,
+    modes: ModeVerdict | None,
+    *,
+    top_known: bool,
 ) -> list[Finding]:
-    """Collect what spread and standing waves say under the box's name, worst first."""
-    findings = [*modes.findings] if modes else []
+    """Collect what spread and standing waves say under the box's name, worst first.
+
+    Where nobody said how high the box plays, there is nothing to hold the waves against.
+    """
+    findings: list[CalculatorFinding] = [*modes.findings] if modes and top_known else []
+    if modes and not top_known:
+        lowest = float(modes.modes.frequencies[0])
+        findings.append(AcousticFinding(code="band-top-unknown", value=lowest, unit="Hz"))
     if bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
         findings += check_spread(bands, xmax=xmax)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from acoustics.air.air import STANDARD
 from acoustics.circuit.tolerance_bands import Tolerances
 from acoustics.driver.combination import combine, wire_coils
 from acoustics.driver.completion import CompletedDriver, complete_driver
@@ -21,7 +23,8 @@ _FIGURES = ("fs", "qts", "qes", "qms", "vas", "cms", "mms", "rms", "bl", "sd", "
 class MeasuredSet:
     """What was measured of a driver, both of two coils driven in series.
 
-    Without a second sweep Vas is not known, and the catalogue's stands in for it.
+    Without a second sweep Vas is not known. Specimens differ in their suspension far more than in
+    their mass: the catalogue's moving mass is held, and Vas follows from the measured fs.
     """
 
     fs: float
@@ -46,7 +49,7 @@ def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDri
     The catalogue holds Re and Le of one coil, and the rest with every coil driven.
     """
     if measured is not None:
-        vas = measured.vas if measured.vas is not None else completed(part).driver.vas
+        vas = measured.vas if measured.vas is not None else _vas_of_mass(part, measured.fs)
         return _complete(
             fs=measured.fs,
             qms=measured.qms,
@@ -68,6 +71,13 @@ def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDri
         le=(part.le or 0.0) * coils**2,
         power_rating=part.power,
     )
+
+
+def _vas_of_mass(part: Driver, fs: float) -> float:
+    """Vas of the catalogue's moving mass on a suspension that makes it resonate at fs."""
+    driver = completed(part).driver
+    cms = 1 / ((2 * math.pi * fs) ** 2 * driver.mms)
+    return float(STANDARD.bulk_modulus * driver.sd**2 * cms)
 
 
 # A job asks for the same driver for its box, its study and its sweep.

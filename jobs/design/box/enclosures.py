@@ -74,8 +74,21 @@ def _need(value: float | None, what: Needed) -> float:
 
 
 def loss_q(value: float | None) -> float:
-    """Return the Q of a loss; one that was not entered is taken as none."""
+    """Return the Q of absorption or of a port; one that was not entered is taken as none."""
     return math.inf if value is None else value
+
+
+# Leakage nobody entered: a vented box by Small, JAES 21 (1973), Part III, where boxes of 25 to
+# 100 litres had 5 to 10; a closed chamber: common practice, no source. None would flatter it.
+USUAL_VENTED_QL, USUAL_CLOSED_QL = 7.0, 20.0
+
+
+def leak_q(box: Box, behind: Behind | None = None) -> float:
+    """Return the Q of a box's leakage; where none was entered, the usual one of its kind."""
+    if box.ql is not None:
+        return box.ql
+    closed = (behind or kind_of(box).behind) is Behind.CLOSED
+    return USUAL_CLOSED_QL if closed else USUAL_VENTED_QL
 
 
 def enclosure(
@@ -100,7 +113,8 @@ def _behind(
     box: Box, volume: float, port: Port | None, measured: Measured
 ) -> kinds.Sealed | kinds.Vented | kinds.PassiveRadiatorBox | kinds.Door:
     """What the rear of the driver plays into."""
-    behind, q = kind_of(box).behind, _losses(box)
+    behind = kind_of(box).behind
+    q = _losses(box, behind)
     if behind is Behind.CLOSED:
         return kinds.Sealed(volume=volume, fill=box.fill, **q)
     if behind is Behind.PORT:
@@ -118,15 +132,15 @@ def _behind(
     )
 
 
-def _losses(box: Box) -> dict[str, float]:
-    return {"ql": loss_q(box.ql), "qa": loss_q(box.qa)}
+def _losses(box: Box, behind: Behind) -> dict[str, float]:
+    return {"ql": leak_q(box, behind), "qa": loss_q(box.qa)}
 
 
 def _vented(box: Box, volume: float, port: Port | None) -> kinds.Vented:
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
     vent, qp = Vent.of(port), loss_q(box.qp)
-    return kinds.Vented(volume=volume, vent=vent, qp=qp, **_losses(box))
+    return kinds.Vented(volume=volume, vent=vent, qp=qp, **_losses(box, Behind.PORT))
 
 
 def _rear_port(box: Box) -> Port:

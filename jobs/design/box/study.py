@@ -194,7 +194,13 @@ def study(result: BoxResult) -> BoxStudy | None:
         high_pass=attempt("high_pass", lambda: protective_high_pass(alone)),
         modes=attempt("modes", lambda: result.modes),
         door=attempt("door", lambda: _door(result, load)) if isinstance(load, Door) else None,
-        findings=check_sure(result.box, alone.driver, bands, result.modes),
+        findings=check_sure(
+            result.box,
+            alone.driver,
+            bands,
+            result.modes,
+            top_known=result.used_up_to is not None,
+        ),
         troubles=troubles,
     )
 

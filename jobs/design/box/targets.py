@@ -19,10 +19,8 @@ from acoustics.circuit.targets import (
     cost_of,
     sealed_for_f3,
     sealed_for_q,
-    vented_for_f3,
-    vented_for_shape,
-    vented_for_volume,
 )
+from acoustics.circuit.vented_targets import vented_for_f3, vented_for_shape, vented_for_volume
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.alignments import Shape
 from acoustics.enclosure.boxes import Door, PassiveRadiatorBox, Sealed, Vented
@@ -60,6 +58,8 @@ SHAPE_WORDS: dict[str, Promise] = {
 # A rise of the response that is accepted when nothing else is said: common practice, no source.
 ACCEPTED_RISE = 0.5
 LEVELS_AT = (30.0, 50.0)
+# An answer that strays further than this from what was asked says so.
+MISSED, UNEVEN = 0.01, 0.1
 # The fields of a box a target may fill.
 FIELDS = ("wanted_volume", "wanted_tuning", "port_length")
 # Any area will do: how a tuned box plays does not depend on it, only the speed of its air.
@@ -97,6 +97,8 @@ class Answer:
     port: Port | None = None
     # What stands against the port of this length.
     port_trouble: str = ""
+    # By how much it misses what was asked once everything is in it, sentence by sentence.
+    misses: Sequence[str] = ()
     now: Sweep | None = None
     then: Sweep | None = None
     voltage: float = 2.83
@@ -134,7 +136,7 @@ def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber
 
 
 def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Sealed:
-    ql, qa, fill = enclosures.loss_q(box.ql), enclosures.loss_q(box.qa), box.fill
+    ql, qa, fill = enclosures.leak_q(box), enclosures.loss_q(box.qa), box.fill
     if target.want == "volume":
         return Sealed(volume=value, ql=ql, qa=qa, fill=fill)
     if target.want == "f3":
@@ -148,10 +150,10 @@ def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cabl
 def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Vented:
     opening = enclosures.port_opening(box)
     area = opening.area * box.port_count if opening else _ANY_AREA
-    ql = enclosures.loss_q(box.ql)
+    ql = enclosures.leak_q(box)
     if target.want in FIGURES:
         solve = vented_for_volume if target.want == "volume" else vented_for_f3
-        vented = solve(driver, value, area=area, ql=ql, peak=target.rise, series_resistance=cable)
+        vented = solve(driver, value, area=area, ql=ql, ripple=target.rise, series_resistance=cable)
     else:
         shape = Shape(target.want)
         vented = vented_for_shape(driver, shape, area=area, ql=ql, series_resistance=cable)
@@ -192,6 +194,7 @@ def _answered(
         fields=fields,
         port=port,
         port_trouble=port_trouble,
+        misses=_misses(result, driver, target, chamber),
         now=now,
         then=then,
         voltage=result.voltage,
@@ -219,6 +222,7 @@ def _cost_lines(
         (_("Qtc, losses included"), "ratio", lambda figures: figures.qtc),
         (_("3 dB down at"), "frequency", lambda figures: figures.f3),
         (_("largest rise above the passband"), "level", lambda figures: figures.peak),
+        (_("deepest sag of the passband"), "level", lambda figures: figures.sag),
         (_("largest cone travel from there up"), "length", lambda figures: figures.excursion),
     ]
     volumes = (None if as_is is None else float(as_is.volume), float(chamber.volume))
@@ -230,6 +234,70 @@ def _cost_lines(
             if then is not None and get(then) is not None
         ],
     ]
+
+
+def _misses(
+    result: BoxResult, driver: AcousticDriver, target: Target, chamber: Chamber
+) -> list[str]:
+    """Work the answer out with coil, cable, every loss and the filters, and hold it to the target.
+
+    It was chosen without the coil's inductance, and a vented one without absorption and port loss.
+    """
+    if target.want not in {"f3", "volume"} or not isinstance(chamber, Sealed | Vented):
+        return []
+    misses = []
+    try:
+        cost = cost_of(
+            driver, chamber, voltage=result.voltage, series_resistance=result.feed.series_resistance
+        )
+    except AcousticsError:
+        return [_("With everything in it, its level never falls by half its power.")]
+    wanted = target.value or 0.0
+    if target.want == "f3" and abs(cost.f3 / wanted - 1) > MISSED:
+        words = _(
+            "With coil, cable and all losses it is 3 dB down at %(f)s: %(by)s from what is asked."
+        )
+        misses.append(
+            words
+            % {
+                "f": units.show(cost.f3, "frequency"),
+                "by": _difference(cost.f3 - wanted, "frequency"),
+            }
+        )
+    uneven = max(cost.peak, cost.sag)
+    if isinstance(chamber, Vented) and uneven > target.rise + UNEVEN:
+        words = _("With coil, cable and all losses it rises or sags by %(by)s, %(more)s too much.")
+        misses.append(
+            words
+            % {
+                "by": units.show(uneven, "level"),
+                "more": units.show(uneven - target.rise, "level"),
+            }
+        )
+    return [*misses, *_filtered_miss(result, driver, target, chamber)]
+
+
+def _filtered_miss(
+    result: BoxResult, driver: AcousticDriver, target: Target, chamber: Chamber
+) -> list[str]:
+    """What the channel's filters make of the frequency asked for."""
+    if result.feed.filters is None or target.want != "f3":
+        return []
+    played = sweep(
+        driver=driver,
+        box=chamber,
+        frequencies=FREQUENCIES,
+        series_resistance=result.feed.series_resistance,
+        filters=result.feed.filters,
+    )
+    try:
+        f3 = float(played.f3)
+    except AcousticsError:
+        return [_("As the channel's filters play it, it is below half the power throughout.")]
+    if abs(f3 / (target.value or f3) - 1) <= MISSED:
+        return []
+    words = _("As the channel's filters play it, it is 3 dB down at %(f)s.")
+    return [words % {"f": units.show(f3, "frequency")}]
 
 
 def _level_lines(now: Sweep | None, then: Sweep) -> list[Line]:

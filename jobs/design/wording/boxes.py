@@ -13,8 +13,8 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
     ),
     "sweep-not-symmetric": (
         _(
-            "The measured impedance is not even on both sides of resonance: its middle is at "
-            "{value}, the peak at {limit}."
+            "The measured impedance leans to one side of resonance: its middle is at {value}, "
+            "that of the fitted driver at {limit}."
         ),
         _("Measure again: driver in free air, lower level, finer steps around the peak."),
     ),
@@ -62,10 +62,29 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where} cannot be worked out: {value}."),
         _("Correct or add the figure it names."),
     ),
+    "leakage-assumed": (
+        _("{where}: no leakage is entered; the usual QL of its kind, {value}, is counted."),
+        _("Enter QL when it is known: a sweep of the finished box tells it."),
+    ),
+    "factory-hole-unsaid": (
+        _(
+            "{where}: nobody said what becomes of the factory hole; it is worked out as blanked "
+            "off."
+        ),
+        _("Say whether it is blanked off, left open, or keeps its driver."),
+    ),
+    "box-without-channel": (
+        _("{where}: no channel feeds it; the curves are at {value}, without filters or cable."),
+        _("Choose the channel that plays its driver."),
+    ),
+    "band-top-unknown": (
+        _("{where} has its first standing wave at {value}; nobody said how high it plays."),
+        _("Enter the low-pass of its channel: below it there may be something to do."),
+    ),
     "excursion-above-xmax": (
         _(
-            "{where}: the cone would move {value} at the voltage of the curves, filters as set; "
-            "its maker allows {limit}."
+            "{where}: the cone would move {value} at this voltage, filters as set; its maker "
+            "allows {limit}."
         ),
         _(
             "Add or raise the high-pass, lower the level, change the box, or take a driver that "

@@ -45,7 +45,6 @@ FIGURES: dict[Name, Promise] = {
     # -- box
     Name.VOLUME: _("net volume"),
     Name.FILL: _("filling gain"),
-    Name.PEAK: _("peak of the response"),
     Name.RIPPLE: _("ripple"),
     Name.HOLE_AREA: _("area of the factory hole"),
     Name.METAL_THICKNESS: _("thickness of the metal"),

@@ -87,7 +87,10 @@ SENTENCES: dict[str, Promise] = {
     "qtc-out-of-reach": _("Qtc: {value} is out of reach; the nearest is {limit}"),
     "f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
     "vented-f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
-    "peak-out-of-reach": _("peak of the response: {value} is out of reach; the nearest is {limit}"),
+    "ripple-out-of-reach": _(
+        "evenness of the response: {value} is out of reach; the nearest is {limit}"
+    ),
+    "no-even-box": _("f3: no box that reaches {value} is even within {limit}"),
     "shape-out-of-reach": _(
         "this shape is not to be had with a Qts of {value}; the nearest Qts is {limit}"
     ),
@@ -107,6 +110,19 @@ SENTENCES: dict[str, Promise] = {
         "there are not enough points across the resonance near {value}; use finer steps there"
     ),
     "undetermined": _("the sweep does not tell the figures apart; widen it or use finer steps"),
+    "two-peaks": _(
+        "the sweep has two peaks, at {value} and {limit}: that is a driver in a vented box or two "
+        "drivers; measure one driver in free air"
+    ),
+    "fits-no-driver": _(
+        "no single driver has such an impedance: the nearest is {value} off, {limit} at most is "
+        "usable; are these ohms and not decibels, one driver, and no amplifier connected?"
+    ),
+    "phase-in-radians": _("the phase never exceeds {value}: it looks like radians; export degrees"),
+    "not-in-hertz-and-ohms": _(
+        "{name} comes out as {value}, outside {low} to {high}: are the columns hertz and ohms, "
+        "not kilohertz, milliohms or kilohms?"
+    ),
     "mass-did-not-lower": _(
         "the added mass must lower the resonance, but {limit} became {value}; is the second sweep "
         "the right one, and did the mass hold?"

@@ -17,7 +17,7 @@ CATALOGUE = _("catalogue, ± 15 %")
 # xgettext:no-python-format
 FUSE_GUIDE = _("fuse maker's application guide: 75 % of the rating, 0.5 %/°C above 25 °C")
 # xgettext:no-python-format
-EVEN_PEAK = _("√(f1·f2) = fs within 1 %: R. H. Small, JAES 20 (1972); the 1 % is common practice")
+EVEN_PEAK = _("√(f1·f2) of the fitted driver; the 1 % is common practice, no source")
 # xgettext:no-python-format
 FIVE_PERCENT = _("common practice, no source: 5 %")
 # xgettext:no-python-format
@@ -36,6 +36,7 @@ SOURCES: Mapping[str, str | Promise] = {
     Acoustic.DRIVER_SHEET: _("the driver's data sheet"),
     Acoustic.SHEET_SIZE: _("the size of the sheet"),
     Acoustic.SMALL_DRIVER: "Small 1972, JAES 20, 383-395",
+    Acoustic.SMALL_LEAKAGE: "R. H. Small, JAES 21 (1973), Part III",
     Acoustic.SMALL_EVEN_PEAK: EVEN_PEAK,
     Acoustic.MORSE_INGARD: "P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5",
     Acoustic.DRAWS: _("2 000 draws of the stated tolerances"),

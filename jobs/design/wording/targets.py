@@ -80,15 +80,19 @@ _OUT_OF_REACH: dict[str, Promise] = {
         "driver has by itself, and losses lower it; the nearest is %(limit)s."
     ),
     "vented-f3-out-of-reach": gettext_lazy(
-        "No box takes this driver down to %(value)s without rising more than is accepted, "
-        "however large; the lowest is %(limit)s."
+        "No box takes this driver down to %(value)s without rising or sagging more than is "
+        "accepted, however large; the lowest is %(limit)s."
     ),
     "f3-out-of-reach": gettext_lazy(
         "No box takes this driver down to %(value)s, however large; the lowest is %(limit)s."
     ),
-    "peak-out-of-reach": gettext_lazy(
-        "In these litres every tuning rises by more than %(value)s; the least is %(limit)s. "
-        "Accept more, or take more litres."
+    "ripple-out-of-reach": gettext_lazy(
+        "In these litres every tuning rises or sags by more than %(value)s; the least is "
+        "%(limit)s. Accept more, or take other litres."
+    ),
+    "no-even-box": gettext_lazy(
+        "Whatever its litres and its tuning, a vented box with this driver rises or sags by more "
+        "than %(limit)s. Accept more, or take another driver."
     ),
     "never-falls": gettext_lazy(
         "The level of such a box never falls by half its power: there is no f3 to name."
@@ -109,9 +113,14 @@ def no_solution(error: NoSolutionError) -> str:
     """Say which target is out of reach, and how far one can go."""
     wanted, reached = error.given.get("value"), error.given.get("limit")
     words = str(_OUT_OF_REACH[error.code])
-    if isinstance(wanted, Quantity) and isinstance(reached, Quantity):
-        return words % _shown(wanted, reached)
-    return words
+    if not isinstance(wanted, Quantity) or not isinstance(reached, Quantity):
+        return words
+    if wanted.unit != reached.unit:
+        return words % {
+            "value": units.show(wanted.value, _KINDS[wanted.unit]),
+            "limit": units.show(reached.value, _KINDS[reached.unit]),
+        }
+    return words % _shown(wanted, reached)
 
 
 def _shown(wanted: Quantity, reached: Quantity) -> dict[str, str]:

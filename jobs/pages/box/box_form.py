@@ -8,7 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
-from jobs.models.box_kinds import kinds_with
+from jobs.models.box_kinds import Behind, kinds_with
 from jobs.pages.forms.braces_field import BRACES_HELP, BracesField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
@@ -22,6 +22,14 @@ SHAPES_WITH = {
     measure: tuple(other for other in Box.Shape if measure in drawn_from(other))
     for shape in Box.Shape
     for measure in drawn_from(shape)
+}
+# Losses and litres a kind has no use for.
+ONLY_FOR_KINDS = {
+    "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
+    "ql": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
+    "qa": kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
+    "qp": kinds_with(lambda kind: kind.port or kind.hole),
+    "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
 }
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
@@ -90,6 +98,7 @@ class BoxForm(RecordForm[Box]):
     # What a shape is drawn up from; all others have no use for it.
     field_only_for: ClassVar = {
         **SHAPES_WITH,
+        **ONLY_FOR_KINDS,
         "port_diameter": (Box.PortShape.ROUND,),
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),

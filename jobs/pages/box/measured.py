@@ -71,7 +71,9 @@ class SweepForm(RecordForm[DriverSweep]):
                 "measured. Small signal, nothing near the cone, from well below resonance to some "
                 "hundred hertz above it."
             ),
-            "resistance": gettext_lazy("Fitted along with the rest when it is left empty."),
+            "resistance": gettext_lazy(
+                "Measure it if you can: a lossy coil hides it. Fitted with the rest when empty."
+            ),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:

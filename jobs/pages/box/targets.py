@@ -34,6 +34,8 @@ from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField
 
+# Half the power: a sag as deep is the end of the passband.
+MOST_RIPPLE = 3.0
 EXAMPLES = {"qtc": "0.7", "f3": "35 Hz", "volume": "28 L"}
 
 
@@ -55,12 +57,21 @@ class TargetForm(forms.Form):
     )
     rise = QuantityField(
         "level",
-        label=gettext_lazy("rise of the response accepted"),
+        label=gettext_lazy("rise and sag of the response accepted"),
         required=False,
-        positive=True,
         initial=ACCEPTED_RISE,
-        help_text=gettext_lazy("Counts for a vented box, and for the Chebyshev shape."),
+        help_text=gettext_lazy("Each way, for a vented box; the rise of a Chebyshev shape."),
     )
+
+    def clean_rise(self) -> float | None:
+        """A response without any ripple is no target: the least figure would miss it."""
+        rise: float | None = self.cleaned_data["rise"]
+        if rise is None:
+            return None
+        if rise <= 0:
+            words = _("No build is even to 0 dB. Say what is accepted each way, such as 0.5 dB.")
+            raise forms.ValidationError(words)
+        return rise
 
     def clean(self) -> dict[str, Any]:
         """Read the value as what it is wanted to be."""
@@ -68,6 +79,9 @@ class TargetForm(forms.Form):
         kind = FIGURES.get(cleaned.get("want", ""))
         if kind is None:
             return cleaned
+        if (cleaned.get("rise") or 0.0) > MOST_RIPPLE:
+            words = _("A sag of more than %(most)s is where a response ends. Accept less.")
+            self.add_error("rise", words % {"most": units.show(MOST_RIPPLE, "level")})
         text = cleaned.get("value", "")
         if not text:
             example = {"example": EXAMPLES[cleaned["want"]]}

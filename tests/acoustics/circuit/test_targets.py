@@ -12,10 +12,8 @@ from acoustics.circuit.targets import (
     cost_of,
     sealed_for_f3,
     sealed_for_q,
-    vented_for_f3,
-    vented_for_shape,
-    vented_for_volume,
 )
+from acoustics.circuit.vented_targets import vented_for_f3, vented_for_shape, vented_for_volume
 from acoustics.enclosure.alignments import Shape, align_shape
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.enclosure.closed_box import q_of_shape, resonance_and_q
@@ -91,7 +89,7 @@ def test_vented_for_volume_matches_the_classical_shape(qts: float) -> None:
     classical = vented_for_shape(driver, shape, area=0.01, ql=7.0)
     exact = cost_of(driver, classical)
     assert exact.f3 == pytest.approx(30 * align_shape(shape, qts=qts, ql=7.0).f3, rel=1e-5)
-    found = vented_for_volume(driver, float(classical.volume), area=0.01, ql=7.0, peak=0.5)
+    found = vented_for_volume(driver, float(classical.volume), area=0.01, ql=7.0, ripple=0.5)
     cost = cost_of(driver, found)
     assert cost.f3 <= exact.f3 * (1 + 1e-6)
     assert cost.peak <= 0.5 + 1e-6

@@ -131,12 +131,14 @@ def test_a_measured_driver_narrows_the_band_of_its_box(hatchback):
     assert float(after.high - after.low) < 0.5 * float(before.high - before.low)
 
 
-def test_without_a_second_sweep_vas_stays_the_catalogues(hatchback):
-    """What was not measured is not guessed: the catalogue's Vas stands in."""
+def test_without_a_second_sweep_the_moving_mass_stays_the_catalogues(hatchback):
+    """Specimens differ in their suspension: the mass is held, and Vas follows from fs."""
     result = work_out_sweep(_sweep(hatchback.job, in_use=True))
     part = result.record.item.part.driver
     assert result.figures.vas is None
-    assert drivers.completed(part, result.figures).driver.vas == pytest.approx(part.vas)
+    held, listed = drivers.completed(part, result.figures).driver, drivers.completed(part).driver
+    assert held.mms == pytest.approx(listed.mms)
+    assert held.vas == pytest.approx(listed.vas * (listed.fs / result.fit.fs) ** 2)
 
 
 def test_a_sweep_that_tells_nothing_is_a_finding_and_never_an_error(hatchback):

@@ -28,10 +28,10 @@ from acoustics.columns import parse_columns
 from acoustics.driver.combination import combine, wire_coils
 from acoustics.driver.completion import complete_driver
 from acoustics.driver.driver import Driver
-from acoustics.driver.impedance_fit import ImpedanceSweep, fit_impedance
 from acoustics.enclosure.boxes import Sealed
 from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import RoundOpening, port_for_tuning
+from tests.jobs.no_sweeps import in_other_units, measured
 from wiring.cable.conductor import Conductor, awg_area, sae
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.cable.markings import colour_names, split_label
@@ -101,12 +101,6 @@ def lay(parts=(), **changes):
     """Lay parts on an invented sheet."""
     sheet = Sheet(name="board", length=2.4, width=1.2)
     return nest(parts, sheet, **{"kerf": 0.003, "trim": 0.01, **changes})
-
-
-def measured(z):
-    """Fit a driver to an invented sweep."""
-    frequency = np.geomspace(10.0, 1000.0, len(z))
-    return fit_impedance(ImpedanceSweep(frequency=frequency, magnitude=np.array(z)))
 
 
 Case = tuple[Callable[[], object], str]
@@ -273,6 +267,15 @@ SOUND: dict[str, Case] = {
         "transfer curve: unknown; asked for: numbers that rise from line to line",
     ),
     "coarse": (partial(measured, [5.0, 6.0, 5.0]), "not enough points across the resonance near"),
+    "two peaks": (
+        partial(
+            measured, [4.0] * 6 + [6, 12, 30, 12, 6] + [4.0] * 6 + [6, 12, 30, 12, 6] + [4.0] * 6
+        ),
+        "the sweep has two peaks",
+    ),
+    "no driver": (partial(in_other_units, decibels=True), "no single driver has such an impedance"),
+    "radians": (partial(in_other_units, radians=True), "it looks like radians"),
+    "kilohertz": (partial(in_other_units, hertz=0.001), "are the columns hertz and ohms"),
     "no peak": (partial(measured, [5.0] * 40), "no resonance peak inside the sweep"),
     "a word": (
         lambda: parse_columns("20\t8\n" * 6 + "hundred\t8\n"),

@@ -100,6 +100,8 @@ def test_the_second_of_two_is_told(browse, box):
         ({"want": "volume", "value": "0 L"}, "value"),
         ({"rise": BANANAS}, "rise"),
         ({"rise": "-1 dB"}, "rise"),
+        ({"rise": "0 dB"}, "rise"),
+        ({"want": "f3", "value": "30 Hz", "rise": "4 dB"}, "rise"),
     ],
 )
 def test_nonsense_stays_as_typed_with_its_reason(browse, box, changed, field):

@@ -1,0 +1,77 @@
+"""What is refused though it has the form of a sweep: other units, or no single driver."""
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from acoustics.errors import FitError, Quantity
+from acoustics.names import Name
+from acoustics.values import Floats
+
+# All four are our choice.
+SECOND_PEAK = 0.25  # prominence of a second peak over the first's, in ln |Z|
+CLEAR_PEAK = 0.3  # the least prominence of a peak that noise does not make, in ln |Z|
+SWINGS = 1.5  # largest over least magnitude of a curve whose phase must move
+# What a loudspeaker can be; beyond it the columns are in other units.
+PLAUSIBLE = {"fs": (5.0, 5000.0, "Hz"), "re": (0.1, 100.0, "Ω")}
+
+
+def refuse_radians(magnitude: Floats, phase: Floats | None) -> None:
+    """Refuse a phase that never leaves ±π/2 though the magnitude swings: it is no degrees.
+
+    Args:
+        magnitude: magnitude of the impedance [Ω]
+        phase: phase as it is written, or None [°]
+
+    Raises:
+        FitError: phase-in-radians.
+
+    Source: definition.
+    """
+    if phase is None or float(magnitude.max() / magnitude.min()) < SWINGS:
+        return
+    largest = float(np.abs(phase).max())
+    if largest <= np.pi / 2:
+        raise FitError(code="phase-in-radians", value=Quantity(np.deg2rad(largest), "rad"))
+
+
+def refuse_second_peak(frequencies: Floats, prominences: Floats) -> None:
+    """Refuse a curve with two peaks of rank: a vented box, or two drivers.
+
+    Args:
+        frequencies: frequencies of the peaks [Hz]
+        prominences: how far each stands out, in ln |Z| [-]
+
+    Raises:
+        FitError: two-peaks.
+
+    Source: definition.
+    """
+    order = np.argsort(prominences)[::-1]
+    least = max(SECOND_PEAK * float(prominences.max()), CLEAR_PEAK)
+    if len(order) < 2 or float(prominences[order[1]]) < least:
+        return
+    low, high = sorted(float(frequencies[place]) for place in order[:2])
+    raise FitError(code="two-peaks", value=Quantity(low, "Hz"), limit=Quantity(high, "Hz"))
+
+
+def refuse_other_units(values: Mapping[str, float]) -> None:
+    """Refuse a resonance or a coil no loudspeaker has: kilohertz, milliohms, kilohms.
+
+    Args:
+        values: fitted figures by name [SI]
+
+    Raises:
+        FitError: not-in-hertz-and-ohms.
+
+    Source: definition.
+    """
+    for name, (low, high, unit) in PLAUSIBLE.items():
+        if not low <= values[name] <= high:
+            raise FitError(
+                code="not-in-hertz-and-ohms",
+                name=Name(name),
+                value=Quantity(values[name], unit),
+                low=Quantity(low, unit),
+                high=Quantity(high, unit),
+            )
