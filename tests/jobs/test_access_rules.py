@@ -303,10 +303,7 @@ RULES: dict[str, Rule] = {
     "sheet-issued with all of the job": Rule(get=PRICES, args=an_issued_sheet("")),
 }
 # Before anybody is signed in; `account-session-end` finds one's own sessions only.
-APART = {
-    *("login", "second-step", "logout", "set_language", "account-session-end"),
-    "certificate",
-}
+APART = {"login", "second-step", "logout", "set_language", "account-session-end", "certificate"}
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
