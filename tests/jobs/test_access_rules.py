@@ -161,7 +161,7 @@ def _set_job(shelf: Shelf) -> Job:
     item = models.EquipmentItem.objects.create(job=new, part=shelf["sub"], place="door")
     models.FactoryPart.objects.create(job=new, kind="speaker", place="door")
     models.Channel.objects.create(job=new, name="way", source="radio")
-    for named in (models.Box, models.Ring, models.TrimPanel):
+    for named in (models.Box, models.Ring, models.TrimPanel, models.GroundPoint):
         named.objects.create(job=new, name="invented")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)
@@ -171,6 +171,7 @@ def _set_job(shelf: Shelf) -> Job:
     models.PanelStep.objects.create(job=new, panel=panel, text="look")
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
     models.Measurement.objects.create(job=new, name="volts", kind="voltage")
+    models.LoomJoin.objects.create(job=new, connector="plug")
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
