@@ -165,6 +165,8 @@ def _set_job(shelf: Shelf) -> Job:
         named.objects.create(job=new, name="invented")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)
+    models.GroundPoint.objects.create(job=new, name="stud")
+    models.LoomJoin.objects.create(job=new, connector="radio")
     panel = models.Panel.objects.create(job=new, name="door card")
     models.PanelStep.objects.create(job=new, panel=panel, text="look")
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
