@@ -17,7 +17,14 @@ from acoustics.errors import AcousticsError
 from jobs.design.box import drivers, remembered
 from jobs.design.box.box_in_car import look
 from jobs.design.box.channel_feed import NOTHING, Feed, played_up_to
-from jobs.design.box.checks import QUIET_PORT, SECTION, box_finding, check_box, check_sure
+from jobs.design.box.checks import (
+    QUIET_PORT,
+    SECTION,
+    box_finding,
+    check_box,
+    check_coil,
+    check_sure,
+)
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.box.enclosures import enclosure, wood_and_port
 from jobs.design.box.figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
@@ -169,6 +176,8 @@ def _solved(
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     findings += check_box(box, part, played, net, wood)
+    if feed.voltage:
+        findings += check_coil(box, part, alone, played)
     standing = look(box, wood)
     findings += standing.findings
     return BoxResult(

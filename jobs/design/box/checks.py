@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from acoustics.air.modes import ModeVerdict
 from acoustics.circuit.solver import Sweep
 from acoustics.circuit.tolerance_bands import SpreadBands, check_spread
@@ -93,6 +95,31 @@ def check_box(
         )
     findings += _size(box, part, wood)
     return findings
+
+
+def check_coil(box: Box, part: Driver, alone: Sweep, played: Sweep) -> list[Finding]:
+    """Hold what the amplifier can put into each coil against what its maker says it bears.
+
+    A tone at full swing where the channel passes most: |I|² Re, filters and cable included.
+    """
+    if part.power is None:
+        return [box_finding(box, "coil-power-unknown", severity="note", name=str(part))]
+    passed = np.abs(played.flow / alone.flow)
+    current = float(np.max(passed * alone.voltage / np.abs(alone.impedance)))
+    each = current**2 * float(alone.driver.re) / box.driver_count
+    if each <= part.power:
+        return []
+    return [
+        box_finding(
+            box,
+            "amplifier-above-coil",
+            severity="look",
+            value=each,
+            limit=part.power,
+            unit="W",
+            source=(Source.DRIVER_SHEET,),
+        )
+    ]
 
 
 def _assumed(box: Box) -> list[Finding]:

@@ -81,6 +81,17 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where} has its first standing wave at {value}; nobody said how high it plays."),
         _("Enter the low-pass of its channel: below it there may be something to do."),
     ),
+    "amplifier-above-coil": (
+        _("{where}: the amplifier can put {value} into a driver's coil; its maker says {limit}."),
+        _(
+            "Lower the channel's gain until it cannot, or raise the high-pass. The maker's figure "
+            "is that of a named test: clipped music heats more than clean music."
+        ),
+    ),
+    "coil-power-unknown": (
+        _("What the coil of {where} bears is not entered, so the amplifier was not held to it."),
+        _("Enter the power from the part maker's sheet in the catalogue."),
+    ),
     "excursion-above-xmax": (
         _(
             "{where}: the cone would move {value} at this voltage, filters as set; its maker "

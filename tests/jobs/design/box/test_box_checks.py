@@ -7,7 +7,8 @@ import pytest
 
 from acoustics.circuit.solver import sweep
 from acoustics.enclosure.boxes import Sealed, Vented
-from jobs.design.box.checks import check_box
+from jobs.design.box.checks import check_box, check_coil
+from jobs.design.box.enclosures import leak_q
 from jobs.design.carcass.carcass import wood
 from jobs.models import Driver
 from tests.acoustics.drivers import REFERENCE
@@ -71,3 +72,30 @@ def test_air_in_the_port_is_quiet_a_note_or_looked_at(speed: float, severity: st
         (finding,) = told
         assert finding.severity == severity
         assert finding.value == pytest.approx(speed)
+
+
+@pytest.mark.parametrize(("allowed", "over"), [(501.0, False), (499.0, True)])
+def test_the_amplifier_is_held_against_the_coil(allowed: float, over: bool) -> None:
+    """A tone at full swing heats a coil by V² / Re at most, where its impedance is least."""
+    # High above resonance a coil without inductance is its resistance: P = V² / Re.
+    volts = (500.0 * float(REFERENCE.re)) ** 0.5
+    solved = sweep(driver=REFERENCE, box=SEALED, frequencies=[40.0, 2e5], voltage=volts)
+    findings = check_coil(a_box(), driver(power=allowed), solved, solved)
+    assert [finding.code for finding in findings] == ["amplifier-above-coil"] * over
+    if over:
+        assert findings[0].value == pytest.approx(500.0, rel=1e-3)
+    unknown = check_coil(a_box(), driver(power=None), solved, solved)
+    assert [finding.code for finding in unknown] == ["coil-power-unknown"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "usual"), [("sealed", 20.0), ("vented", 7.0), ("passive_radiator", 7.0)]
+)
+def test_a_leakage_nobody_entered_is_named_at_its_usual_value(kind: str, usual: float) -> None:
+    """Blank is no perfect box: the usual QL counts and is a finding; an entered one is none."""
+    solved = sweep(driver=REFERENCE, box=SEALED, frequencies=[50.0, 100.0], voltage=1.0)
+    for entered in (None, 9.0):
+        box = a_box(kind=kind, ql=entered)
+        findings = {f.code: f for f in check_box(box, driver(), solved, 0.04, None)}
+        assert ("leakage-assumed" in findings) is (entered is None)
+        assert leak_q(box) == (usual if entered is None else entered)
