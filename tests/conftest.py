@@ -96,6 +96,16 @@ class AsLoaded:
         return self.printed[key]
 
 
+class NoMigrations:
+    """Says of every app that it has none."""
+
+    def __contains__(self, app: object) -> bool:
+        return True
+
+    def __getitem__(self, app: str) -> None:
+        return None
+
+
 @pytest.fixture(scope="session", autouse=True)
 def _own_files(tmp_path_factory):
     """Keep files that a test uploads out of the workshop's own folders; print within a request."""
@@ -104,6 +114,9 @@ def _own_files(tmp_path_factory):
     plain = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
     storages = settings.STORAGES | {"staticfiles": plain}
     own = {
+        # Tables come from the models. pytest-django sets this with the first table that is asked
+        # for: within settings of a test of its own it would be taken back with them.
+        "MIGRATION_MODULES": NoMigrations(),
         "STORAGES": storages,
         "MEDIA_ROOT": folder / "media",
         "STATIC_ROOT": folder,

@@ -18,6 +18,8 @@ from wiring.errors import WiringError
 THINGS = {"rad", "board", "driver", "riser", "crossed", "lamp", "attic", "tin", "amp"}
 SYMBOLIC = {symbol.lower() for symbol in SYMBOLS.values()} | {"iec", "awg", "sae"}
 SHARED = {
+    "khz",
+    "phase",
     "front",
     "ring",
     "parallel",

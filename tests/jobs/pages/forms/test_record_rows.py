@@ -115,7 +115,7 @@ def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     theirs, mine = typed(form_at(url, row)), typed(form_at(url, row))
     text = next(
         n
-        for n in ("place", "name", "text", "fixing", "specimen", "from_text")
+        for n in ("place", "name", "text", "fixing", "specimen", "connector", "from_text")
         if n in theirs | mine or n == "from_text"
     )
     assert first.post(url, theirs | {text: "said first"}).status_code == 302

@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
-from jobs.models import Box, Decision, Job, Panel, PowerNode, Run
+from jobs.models import Box, Decision, Job, Panel, PowerNode, Run, Stretch
 from jobs.sheets import build
 
 pytestmark = pytest.mark.django_db
@@ -120,6 +120,9 @@ def test_a_run_shows_its_own_findings_only(browse, hatchback):
         )
         for number in (10, 100)
     )
+    # One finding names all runs without a route, so both have one.
+    for run in (ten, hundred):
+        Stretch.objects.create(run=run, position=1, place="under the sill")
     page = browse("designer").get(reverse("run", args=[CODE, ten.label])).content.decode()
     assert "P10" in page
     assert "P100" not in page
