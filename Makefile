@@ -23,10 +23,10 @@ test: .venv/test.stamp
 	@$(BIN)/python manage.py makemigrations --check --dry-run
 	@$(BIN)/python -m pytest -n auto -m "not bench and not long" -rs
 
-# The tests that read and write rows once more, on PostgreSQL; where there is none, that is said.
+# On PostgreSQL what may differ there: locks, words, back-up, outage, removal; the rest in `make long`.
 postgres: .venv/test.stamp
 	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
-	  tests/config tests/jobs --ignore-glob 'tests/jobs/sheets/test_[!p]*' --ignore tests/jobs/drawings --ignore tests/jobs/design
+	  tests/config tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
@@ -36,6 +36,8 @@ bench: .venv/test.stamp
 long: .venv/test.stamp
 	@$(BIN)/python -m pytest -n auto -m "long or hypothesis" --hypothesis-profile=long -rs
 	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m long -rs tests/config tests/jobs/backup
+	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
+	  tests/jobs --ignore tests/jobs/sheets --ignore tests/jobs/drawings --ignore tests/jobs/design
 
 # Break the house at random, a hundred times, and print which breaks no test noticed.
 mutants: .venv/test.stamp
