@@ -96,6 +96,12 @@ def read(file: Path) -> x509.Certificate:
     return x509.load_pem_x509_certificate(file.read_bytes())
 
 
+def names_of(certificate: x509.Certificate) -> set[str]:
+    """Return the names and addresses a server's certificate is for."""
+    names = certificate.extensions.get_extension_for_class(x509.SubjectAlternativeName).value
+    return {str(name.value) for name in names}
+
+
 def fingerprint(certificate: x509.Certificate) -> str:
     """Return the SHA-256 a person compares, as pairs of digits."""
     return certificate.fingerprint(hashes.SHA256()).hex(":").upper()

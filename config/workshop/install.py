@@ -10,13 +10,15 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from urllib.parse import urlsplit
 
-from config.workshop.answers import COMMAND, ETC, SETTINGS, TLS, Answers, proposed_database
+from config.workshop.answers import COMMAND, KEPT, SETTINGS, TLS, Answers
 from config.workshop.certificate import (
     Place,
     fingerprint,
     make_authority,
     make_certificate,
+    names_of,
     read,
 )
 
@@ -52,11 +54,12 @@ def install(answers: Answers, workshop: str, first_manager: list[str], say: Say)
         "apt-get", "install", "-y", "-qq", "--no-install-recommends", *PACKAGES, *more, quietly=True
     )
     _make_user(answers)
-    _make_certificates(answers, workshop)
+    _make_certificates(answers, workshop, say)
     for file, text in answers.files().items():
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text)
     COMMAND.chmod(0o755)
+    KEPT.chmod(0o600)
     shutil.chown(SETTINGS, "root", USER)
     SETTINGS.chmod(0o640)
     if answers.database:
@@ -110,21 +113,23 @@ def _make_user(answers: Answers) -> None:
         shutil.chown(folder, USER, USER)
 
 
-def _make_certificates(answers: Answers, workshop: str) -> None:
-    """Make the authority once: phones that trust it need not be told again."""
+def _make_certificates(answers: Answers, workshop: str, say: Say) -> None:
+    """Make the authority once for these names: phones that trust it need not be told again."""
     if answers.certificate is not None:
         return
-    ETC.mkdir(exist_ok=True)
-    TLS.mkdir(exist_ok=True)
+    TLS.mkdir(parents=True, exist_ok=True)
     place = Place(folder=TLS)
-    if not place.authority.exists():
-        make_authority(place, workshop, answers.names)
-        make_certificate(place, answers.names)
+    if place.certificate.exists() and names_of(read(place.certificate)) == set(answers.names):
+        return
+    if place.certificate.exists():
+        say("Other names need another certificate: every phone has to be told of it once more.")
+    make_authority(place, workshop or answers.names[0], answers.names)
+    make_certificate(place, answers.names)
 
 
 def _make_database(url: str) -> None:
     """Make role and database where they are to be on this machine and are not there yet."""
-    _host, password = proposed_database(url.partition("undertrim:")[2].partition("@")[0])
+    password = urlsplit(url).password
     _run("service", "postgresql", "start", quietly=True)
     for test, order in (
         (

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser
+from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from config.workshop.answers import HOST, Answers, Certificate, proposed_database
+from config.workshop.answers import HOST, KEPT, Answers, Certificate, new_database
 from config.workshop.install import InstallError, install, own_names
 
 
@@ -24,8 +26,8 @@ class Command(BaseCommand):
         """Take what would be asked for otherwise."""
         parser.add_argument("--workshop", help="the workshop's name, as sheets print it")
         parser.add_argument("--host", action="append", help="a name or address of this machine")
-        parser.add_argument("--data", type=Path, default=Path("/var/lib/undertrim"))
-        parser.add_argument("--backups", type=Path, default=Path("/var/backups/undertrim"))
+        parser.add_argument("--data", type=Path, help="instead of /var/lib/undertrim")
+        parser.add_argument("--backups", type=Path, help="instead of /var/backups/undertrim")
         parser.add_argument("--postgresql", action="store_true", help="on this machine, not SQLite")
         parser.add_argument("--certificate", nargs=2, type=Path, metavar=("FILE", "KEY"))
         parser.add_argument("--public", help="a name on the internet, for links to customers")
@@ -36,27 +38,41 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Ask, then carry it out."""
-        names = options["host"] or self._names()
-        workshop = options["workshop"] or self._ask("The workshop's name, as sheets print it")
-        public = options["public"] or ""
-        for name in [*names, *([public] if public else [])]:
+        before = Answers.read(KEPT.read_text()) if KEPT.exists() else None
+        names = options["host"] or self._names(before.names if before else own_names())
+        # A workshop that is there has its name; only a new one is asked for it.
+        workshop = options["workshop"] or (
+            "" if before else self._ask("The workshop's name, as sheets print it")
+        )
+        fresh = Answers(
+            code=settings.BASE_DIR,
+            data=Path("/var/lib/undertrim"),
+            backups=Path("/var/backups/undertrim"),
+            names=(),
+        )
+        told = {
+            "data": options["data"] and options["data"].absolute(),
+            "backups": options["backups"] and options["backups"].absolute(),
+            "certificate": _certificate(options["certificate"]),
+            "public_name": options["public"],
+            "public_certificate": _certificate(options["public_certificate"]),
+        }
+        answers = replace(
+            before or fresh,
+            code=settings.BASE_DIR,
+            names=tuple(names),
+            time_zone=_time_zone(),
+            **{name: value for name, value in told.items() if value},
+        )
+        if options["postgresql"] and not answers.database:
+            answers = replace(answers, database=new_database())
+        for name in filter(None, [*answers.names, answers.public_name]):
             if not HOST.fullmatch(name):
                 message = f"“{name}” is no name of a machine."
                 raise CommandError(message)
-        if public and not options["public_certificate"]:
+        if answers.public_name and not answers.public_certificate:
             message = "A public address needs its own certificate: say --public-certificate."
             raise CommandError(message)
-        answers = Answers(
-            code=settings.BASE_DIR,
-            data=options["data"].absolute(),
-            backups=options["backups"].absolute(),
-            names=tuple(names),
-            time_zone=_time_zone(),
-            database=self._database() if options["postgresql"] else "",
-            certificate=_certificate(options["certificate"]),
-            public_name=public,
-            public_certificate=_certificate(options["public_certificate"]),
-        )
         manager = [
             *(["--username", options["manager"]] if options["manager"] else []),
             *(["--name", options["manager_name"]] if options["manager_name"] else []),
@@ -67,8 +83,7 @@ class Command(BaseCommand):
         except InstallError as error:
             raise CommandError(str(error)) from error
 
-    def _names(self) -> list[str]:
-        proposed = own_names()
+    def _names(self, proposed: Iterable[str]) -> list[str]:
         self.stdout.write("What do phones and desks type to reach this machine?")
         text = self._ask("Names and addresses", ", ".join(proposed))
         return [name for name in text.replace(",", " ").split() if name]
@@ -82,19 +97,6 @@ class Command(BaseCommand):
         if not (text or proposed):
             return self._ask(question)
         return text or proposed
-
-    def _database(self) -> str:
-        """Keep the address that is in use; a new one has a new password."""
-        return str(_kept("DATABASE_URL") or proposed_database()[0])
-
-
-def _kept(name: str) -> str:
-    from config.workshop.answers import SETTINGS
-
-    if not SETTINGS.exists():
-        return ""
-    lines = SETTINGS.read_text().splitlines()
-    return next((line.partition("=")[2] for line in lines if line.startswith(f"{name}=")), "")
 
 
 def _certificate(given: list[Path] | None) -> Certificate | None:

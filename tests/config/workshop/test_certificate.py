@@ -17,6 +17,7 @@ from config.workshop.certificate import (
     fingerprint,
     make_authority,
     make_certificate,
+    names_of,
     read,
 )
 from config.workshop.renew import renew
@@ -121,4 +122,5 @@ def test_an_address_is_a_name_of_its_own_kind(place):
 
     names = read(place.certificate).extensions.get_extension_for_class(x509.SubjectAlternativeName)
     assert names.value.get_values_for_type(x509.DNSName) == ["bench.workshop.test"]
+    assert names_of(read(place.certificate)) == set(NAMES)
     assert names.value.get_values_for_type(x509.IPAddress) == [ipaddress.ip_address("127.0.0.1")]
