@@ -11,6 +11,8 @@ NOTE = "note"  # good to know
 # What a finding says of a run besides its id: which end of it, and which way.
 START, END, OUT, RETURN = "start", "end", "out", "return"
 
+ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is met
+
 # Each comment says when the code fires -> what cures it.
 CODES: dict[str, str] = {
     # -- the tree itself ------------------------------------------------------------------

@@ -14,7 +14,7 @@ from wiring.cable.ampacity import TABLE_5_CLASSES, ampacity
 from wiring.cable.conductor import METALS, Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
-from wiring.findings import OUT, RETURN, Finding
+from wiring.findings import ABOVE, OUT, RETURN, Finding
 from wiring.names import Name
 from wiring.network.branches import Branches
 from wiring.network.parts import ONE_WAY
@@ -23,7 +23,7 @@ from wiring.network.solve import fed_nodes
 from wiring.network.states import WORKS_IN, Condition, Solved, State, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.contacts import check_batteries, check_contacts
-from wiring.protection.fuse_checks import ABOVE, check_faults, check_fuses
+from wiring.protection.fuse_checks import check_faults, check_fuses
 from wiring.protection.makers_fuses import check_makers_fuses
 from wiring.protection.starting import check_starting
 from wiring.protection.voltages import check_voltages

@@ -5,13 +5,11 @@ API: `check_contacts(tree, solved)`, `check_batteries(tree)`.
 
 from collections.abc import Iterator
 
-from wiring.findings import Finding
+from wiring.findings import ABOVE, Finding
 from wiring.network.states import Condition, Solved, State, in_state
 from wiring.network.tree import Tree
 from wiring.protection.protection import Protection
 from wiring.sources import Source
-
-ABOVE = 1 + 1e-9
 
 
 def check_contacts(tree: Tree, solved: Solved) -> Iterator[Finding]:

@@ -17,7 +17,7 @@ from wiring.cable.fuse import (
     warm_rating,
 )
 from wiring.errors import OutOfRangeError, OutsideTableError
-from wiring.findings import END, START, STOP, Finding
+from wiring.findings import ABOVE, END, START, STOP, Finding
 from wiring.network.faults import FarFault, Faults, cold_faults, cold_resistance, warm_faults
 from wiring.network.parts import ONE_WAY
 from wiring.network.short_circuit import ADIABATIC_TIME, withstand_energy
@@ -30,7 +30,6 @@ from wiring.sources import Source
 HOTTEST_PVC = 105.0  # °C
 
 NOTHING = 1e-6  # share of a fault that is no more than rounding
-ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is met
 
 # Distances from the feed to the fuse, m: 7 in, 18 in and 72 in; 40 in under a sheath.
 CLOSE, TRADE_HABIT, FAR, SHEATHED = 0.1778, 0.4572, 1.8288, 1.016

@@ -5,14 +5,12 @@ API: `check_makers_fuses(tree, solved)`, `makers_sum(tree, run)`, `note_current(
 
 from collections.abc import Iterator
 
-from wiring.findings import Finding
+from wiring.findings import ABOVE, Finding
 from wiring.network.parts import Load
 from wiring.network.solution import Solution
 from wiring.network.tree import Run, Tree
 from wiring.protection.protection import Protection, fuse_at, rating
 from wiring.sources import Source
-
-ABOVE = 1 + 1e-9
 
 
 def check_makers_fuses(tree: Tree, worst: Solution) -> Iterator[Finding]:

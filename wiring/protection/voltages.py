@@ -5,7 +5,7 @@ API: `charging_voltage(source)`, `check_voltages(tree)`.
 
 from collections.abc import Iterator
 
-from wiring.findings import Finding
+from wiring.findings import ABOVE, Finding
 from wiring.network.parts import STEP, Load, blocks_of_12
 from wiring.network.parts import Source as Feed
 from wiring.network.tree import Tree
@@ -13,7 +13,6 @@ from wiring.sources import Source
 
 # V, set voltage of a 12 V alternator at 20 °C; an engine maker's manual prints 14.4 ± 0.3 V.
 CHARGING = 14.4
-ABOVE = 1 + 1e-9
 
 
 def charging_voltage(source: Feed) -> float:

@@ -15,7 +15,7 @@ from wiring.cable.conductor import HIGHEST_TEMPERATURE
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse, usable_current
 from wiring.errors import Id, TreeError, WiringError
-from wiring.findings import LOOK, STOP, Finding
+from wiring.findings import ABOVE, LOOK, STOP, Finding
 from wiring.names import Name
 from wiring.network.drop_shares import spread
 from wiring.network.faults import Faults, warm_faults
@@ -23,7 +23,7 @@ from wiring.network.solution import Solution
 from wiring.network.states import WORKS_IN, Solved, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
-from wiring.protection.fuse_checks import ABOVE, CLOSE, breaking_need
+from wiring.protection.fuse_checks import CLOSE, breaking_need
 from wiring.protection.makers_fuses import note_current
 from wiring.protection.protection import Protection, fuse_at
 from wiring.runs.choice import Catalogue, Choice, FuseAsked, Pick, Seats

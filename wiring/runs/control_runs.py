@@ -8,14 +8,13 @@ from wiring.cable.ampacity import ambient_factor, ampacity, bundle_factor
 from wiring.cable.conductor import Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, voltage_drop
 from wiring.errors import InsulationTooColdError, OutsideTableError
-from wiring.findings import Finding
+from wiring.findings import ABOVE, Finding
 from wiring.protection.checks import assumed
 from wiring.sources import Source
 
 # Below 18 AWG no table of law goes. m² and A: thick-wall PVC by a UK guidance page, and the trade's
 # 3 A for the thinnest (common practice, no source).
 SMALL = ((0.65e-6, 5.75), (0.5e-6, 3.0))
-ABOVE = 1 + 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)

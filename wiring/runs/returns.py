@@ -8,7 +8,7 @@ from wiring.cable.ampacity import ZONE_AMBIENT, ampacity
 from wiring.cable.conductor import Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import WiringError
-from wiring.findings import Finding
+from wiring.findings import ABOVE, Finding
 from wiring.protection.checks import assumed
 from wiring.sources import Source
 
@@ -16,7 +16,6 @@ from wiring.sources import Source
 HEAVY, HEAVY_LIMIT, LIGHT_LIMIT = 50.0, 0.5e-3, 2.5e-3
 MOST_LUGS = 4  # on one stud, AC 43.13-1B, 11-174b
 LINE_LEVEL = 2.0  # V, usual full level between units; common practice, no source
-ABOVE = 1 + 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,6 +12,7 @@ from jobs.design.wiring.cables import core
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.schedule import together
 from jobs.models import GroundPoint, PowerNode, Run
+from wiring.findings import ABOVE
 from wiring.findings import Finding as GroundFinding
 from wiring.runs.returns import Ground, Return, check_grounds
 from wiring.sources import Source
@@ -120,7 +121,7 @@ def _blocks(records: JobRecords, power: PowerResult) -> Iterator[Finding]:
         )
         if holder.rated_current is None:
             yield _of_block(node, key, "holder-rating-unknown", None, None, "A")
-        elif arriving > holder.rated_current * (1 + 1e-9):
+        elif arriving > holder.rated_current * ABOVE:
             yield _of_block(node, key, "holder-over-rating", arriving, holder.rated_current, "A")
 
 
