@@ -1,10 +1,10 @@
 """Current a conductor may carry in its surroundings.
 
-API: `ampacity(conductor, ambient=..., bundled=...) -> Ampacity`, `ambient_factor`,
+API: `ampacity(conductor, ambient=..., bundled=...) -> Ampacity`, `assumed`, `ambient_factor`,
 `bundle_factor`, `ZONE_AMBIENT`, `TABLE_5`.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wiring.cable.conductor import IACS, Conductor, awg_area
 from wiring.errors import (
@@ -71,6 +71,22 @@ class Ampacity:
     bundle_factor: float
     metal_factor: float
     source: str
+
+
+def assumed(conductor: Conductor) -> Conductor:
+    """The conductor, of the coolest published insulation class if its own is unknown.
+
+    Args:
+        conductor: the cable core
+
+    Returns:
+        a conductor with an insulation class
+
+    Source: common practice, no source
+    """
+    if conductor.insulation is not None:
+        return conductor
+    return replace(conductor, insulation=float(TABLE_5_CLASSES[0]))
 
 
 def ambient_factor(

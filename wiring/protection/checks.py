@@ -8,9 +8,8 @@ fuse as the last detail; of a fuse that breaks too little, the banks that cause 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
-from wiring.cable.ampacity import TABLE_5_CLASSES, ampacity
+from wiring.cable.ampacity import TABLE_5_CLASSES, ampacity, assumed
 from wiring.cable.conductor import METALS, Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
@@ -93,22 +92,6 @@ def run_ampacity(run: Run) -> float | None:
             return None
         weakest = carries if weakest is None else min(weakest, carries)
     return weakest
-
-
-def assumed(conductor: Conductor) -> Conductor:
-    """The conductor, of the coolest published insulation class if its own is unknown.
-
-    Args:
-        conductor: the cable core
-
-    Returns:
-        a conductor with an insulation class
-
-    Source: common practice, no source
-    """
-    if conductor.insulation is not None:
-        return conductor
-    return replace(conductor, insulation=float(TABLE_5_CLASSES[0]))
 
 
 def _structure(tree: Tree) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ API: `check_starting(tree, solved)`, `START_TIME`.
 import math
 from collections.abc import Iterator
 
+from wiring.cable.ampacity import assumed
 from wiring.cable.conductor import Conductor
 from wiring.cable.fuse import FittedFuse, opening_time
 from wiring.errors import OutOfRangeError
@@ -18,7 +19,6 @@ from wiring.sources import Source
 
 START_TIME = 10.0  # s, longest time at the cranking voltage in VW 80000:2013, E-11
 HOLDS = 1.10  # of its rating a fuse carries for ever; ISO 8820, from memory
-COOLEST_CLASS = 60.0  # °C, of Table 5: an unknown insulation
 
 
 def check_starting(tree: Tree, solved: Solved) -> Iterator[Finding]:
@@ -96,7 +96,8 @@ def _of_fuse(
 
 def _stands(conductor: Conductor, air: float) -> float:
     """Let-through that warms a conductor from its air to its class temperature, A²·s."""
-    final = COOLEST_CLASS if conductor.insulation is None else conductor.insulation
+    final = assumed(conductor).insulation
+    assert final is not None
     try:
         k = adiabatic_constant(metal=conductor.metal, start=air, final=final)
     except OutOfRangeError:

@@ -4,12 +4,11 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from wiring.cable.ampacity import ambient_factor, ampacity, bundle_factor
+from wiring.cable.ampacity import ambient_factor, ampacity, assumed, bundle_factor
 from wiring.cable.conductor import Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE, voltage_drop
 from wiring.errors import InsulationTooColdError, OutsideTableError
 from wiring.findings import ABOVE, Finding
-from wiring.protection.checks import assumed
 from wiring.sources import Source
 
 # Below 18 AWG no table of law goes. m² and A: thick-wall PVC by a UK guidance page, and the trade's

@@ -4,12 +4,11 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from wiring.cable.ampacity import ZONE_AMBIENT, ampacity
+from wiring.cable.ampacity import ZONE_AMBIENT, ampacity, assumed
 from wiring.cable.conductor import Conductor
 from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import WiringError
 from wiring.findings import ABOVE, Finding
-from wiring.protection.checks import assumed
 from wiring.sources import Source
 
 # Ω: above 50 A 50 mV at 100 A, common practice, no source; else AC 43.13-1B, 11-188f.
