@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from acoustics.air.air import STANDARD
 from acoustics.circuit.tolerance_bands import Tolerances
 from acoustics.driver.combination import combine, wire_coils
 from acoustics.driver.completion import CompletedDriver, complete_driver
@@ -76,8 +74,7 @@ def completed(part: Driver, measured: MeasuredSet | None = None) -> CompletedDri
 def _vas_of_mass(part: Driver, fs: float) -> float:
     """Vas of the catalogue's moving mass on a suspension that makes it resonate at fs."""
     driver = completed(part).driver
-    cms = 1 / ((2 * math.pi * fs) ** 2 * driver.mms)
-    return float(STANDARD.bulk_modulus * driver.sd**2 * cms)
+    return float(driver.vas * (driver.fs / fs) ** 2)
 
 
 # A job asks for the same driver for its box, its study and its sweep.

@@ -182,19 +182,27 @@ def _answered(
             series_resistance=result.feed.series_resistance,
         )
 
+    def cost(load: Chamber) -> Cost | None:
+        cable = result.feed.series_resistance
+        try:
+            return cost_of(driver, load, voltage=result.voltage, series_resistance=cable)
+        except AcousticsError:
+            return None  # its response never falls to half power
+
     as_is = result.load if isinstance(result.load, Chamber) else None
     now, then = solved(as_is) if as_is else None, solved(chamber)
+    figures = cost(chamber)
     return Answer(
         target=target,
         lines=[
-            *_cost_lines(driver, as_is, chamber, result),
+            *_cost_lines(as_is, chamber, cost(as_is) if as_is else None, figures),
             *_level_lines(now, then),
             *_port_lines(result, now, then, port),
         ],
         fields=fields,
         port=port,
         port_trouble=port_trouble,
-        misses=_misses(result, driver, target, chamber),
+        misses=_misses(result, target, chamber, figures, then),
         now=now,
         then=then,
         voltage=result.voltage,
@@ -202,18 +210,8 @@ def _answered(
 
 
 def _cost_lines(
-    driver: AcousticDriver, as_is: Chamber | None, chamber: Chamber, result: BoxResult
+    as_is: Chamber | None, chamber: Chamber, now: Cost | None, then: Cost | None
 ) -> list[Line]:
-    def cost(load: Chamber | None) -> Cost | None:
-        if load is None:
-            return None
-        cable = result.feed.series_resistance
-        try:
-            return cost_of(driver, load, voltage=result.voltage, series_resistance=cable)
-        except AcousticsError:
-            return None  # its response never falls to half power
-
-    now, then = cost(as_is), cost(chamber)
     resonance = _("resonance in the box, fc")
     if isinstance(chamber, Vented | PassiveRadiatorBox):
         resonance = _("tuning, fb")
@@ -237,21 +235,17 @@ def _cost_lines(
 
 
 def _misses(
-    result: BoxResult, driver: AcousticDriver, target: Target, chamber: Chamber
+    result: BoxResult, target: Target, chamber: Chamber, cost: Cost | None, then: Sweep
 ) -> list[str]:
-    """Work the answer out with coil, cable, every loss and the filters, and hold it to the target.
+    """Hold the answer, worked out with coil, cable, every loss and the filters, to the target.
 
     It was chosen without the coil's inductance, and a vented one without absorption and port loss.
     """
     if target.want not in {"f3", "volume"} or not isinstance(chamber, Sealed | Vented):
         return []
-    misses = []
-    try:
-        cost = cost_of(
-            driver, chamber, voltage=result.voltage, series_resistance=result.feed.series_resistance
-        )
-    except AcousticsError:
+    if cost is None:
         return [_("With everything in it, its level never falls by half its power.")]
+    misses = []
     wanted = target.value or 0.0
     if target.want == "f3" and abs(cost.f3 / wanted - 1) > MISSED:
         words = _(
@@ -274,22 +268,14 @@ def _misses(
                 "more": units.show(uneven - target.rise, "level"),
             }
         )
-    return [*misses, *_filtered_miss(result, driver, target, chamber)]
+    return [*misses, *_filtered_miss(result, target, then)]
 
 
-def _filtered_miss(
-    result: BoxResult, driver: AcousticDriver, target: Target, chamber: Chamber
-) -> list[str]:
+def _filtered_miss(result: BoxResult, target: Target, then: Sweep) -> list[str]:
     """What the channel's filters make of the frequency asked for."""
     if result.feed.filters is None or target.want != "f3":
         return []
-    played = sweep(
-        driver=driver,
-        box=chamber,
-        frequencies=FREQUENCIES,
-        series_resistance=result.feed.series_resistance,
-        filters=result.feed.filters,
-    )
+    played = then.at(frequencies=FREQUENCIES, filters=result.feed.filters)
     try:
         f3 = float(played.f3)
     except AcousticsError:
