@@ -82,6 +82,19 @@ class Solved:
     run_states: Mapping[str, State]
     node_states: Mapping[str, State]
 
+    @property
+    def everyday(self) -> dict[State, Solution]:
+        """The solved states in which everything has to work.
+
+        Returns:
+            what each comes to
+        """
+        return {
+            state: solution
+            for state, solution in self.solutions.items()
+            if state.condition in WORKS_IN and solution.status == "solved"
+        }
+
 
 def states_of(tree: Tree) -> tuple[State, ...]:
     """Every state in which a run of the tree may carry more than in another.

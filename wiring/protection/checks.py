@@ -19,7 +19,7 @@ from wiring.network.branches import Branches
 from wiring.network.parts import ONE_WAY
 from wiring.network.solution import Solution
 from wiring.network.solve import fed_nodes
-from wiring.network.states import WORKS_IN, Condition, Solved, State, solve_states
+from wiring.network.states import Condition, Solved, State, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.contacts import check_batteries, check_contacts
 from wiring.protection.fuse_checks import check_faults, check_fuses
@@ -251,9 +251,7 @@ def _drops(tree: Tree, solved: Solved, drop_limit: float) -> Iterator[Finding]:
         stated = [run.drop_limit for run, _ in tree.neighbours[load.node] if run.drop_limit]
         limits[load.id] = max(stated, default=drop_limit)
     worst: dict[str, tuple[float, State]] = {}
-    for state, solution in solved.solutions.items():
-        if state.condition not in WORKS_IN or solution.status != "solved":
-            continue
+    for state, solution in solved.everyday.items():
         for about, drop in _lost(tree, solution).items():
             if about not in worst or drop > worst[about][0]:
                 worst[about] = drop, state

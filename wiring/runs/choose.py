@@ -20,7 +20,7 @@ from wiring.names import Name
 from wiring.network.drop_shares import spread
 from wiring.network.faults import Faults, warm_faults
 from wiring.network.solution import Solution
-from wiring.network.states import WORKS_IN, Solved, solve_states
+from wiring.network.states import Solved, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 from wiring.protection.fuse_checks import CLOSE, breaking_need
@@ -206,7 +206,7 @@ class _Chooser:
         """Share the allowed drop among the runs at the currents of everyday states."""
         current: dict[str, float] = {}
         drops: dict[str, list[float]] = {}
-        for solution in _everyday(solved):
+        for solution in solved.everyday.values():
             for label, state in solution.runs.items():
                 current[label] = max(current.get(label, 0.0), abs(state.current))
                 drops[label] = [max([state.drop, *drops.get(label, [])])]
@@ -243,7 +243,7 @@ class _Chooser:
         Where a run may lose another share, its findings make it grow.
         """
         own = {run.id for run in self.tree.runs if run.drop_limit is not None}
-        paths = [path for one in _everyday(solved) for path in self._paths_in(one)]
+        paths = [path for one in solved.everyday.values() for path in self._paths_in(one)]
         return [path for path in dict.fromkeys(paths) if path[-1] not in own]
 
     def _paths_in(self, solution: Solution) -> list[tuple[str, ...]]:
@@ -332,7 +332,7 @@ class _Chooser:
     def _all_paths(self, solved: Solved) -> list[tuple[str, ...]]:
         if solved.worst.status != "solved":
             return [tuple(self.index)]
-        return [path for one in _everyday(solved) for path in self._paths_in(one)]
+        return [path for one in solved.everyday.values() for path in self._paths_in(one)]
 
     def _on_the_way(self, load: str, paths: list[tuple[str, ...]]) -> list[str]:
         """Free runs on the way to a load, or all of them if the tree does not balance."""
@@ -349,14 +349,6 @@ class _Chooser:
             fuse_end=run.fuse_end,
             bound=self.bound[run.id],
         )
-
-
-def _everyday(solved: Solved) -> list[Solution]:
-    return [
-        one
-        for state, one in solved.solutions.items()
-        if state.condition in WORKS_IN and one.status == "solved"
-    ]
 
 
 def _fuse_order(fuse: Fuse) -> tuple[float, bool, float]:
