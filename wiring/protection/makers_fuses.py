@@ -1,6 +1,7 @@
 """What the makers of loads ask of the fuses ahead of them, and what a bank's note asks of its own.
 
-API: `check_makers_fuses(tree, solved)`, `makers_sum(tree, run)`, `note_current(tree, solved, run)`.
+API: `check_makers_fuses(tree, worst)`, `makers_sum(tree, run)`, `note_current(tree, worst, run)`,
+`makers_figure(tree, run)`, `stated_behind(tree, run)`.
 """
 
 from collections.abc import Iterator
@@ -31,12 +32,12 @@ def check_makers_fuses(tree: Tree, worst: Solution) -> Iterator[Finding]:
             yield from _of_load(tree, load, load.fuse_rating, protection)
     for run in tree.runs:
         wanted, fitted = makers_sum(tree, run), rating(run)
-        if wanted * (run.diversity or 1.0) > fitted * ABOVE:
+        if wanted > fitted * ABOVE:
             yield Finding(
                 code="main-fuse-below-sum",
                 about=run.id,
                 value=fitted,
-                limit=wanted * (run.diversity or 1.0),
+                limit=wanted,
                 unit="A",
                 source=(Source.PART_SHEET,),
             )
@@ -93,6 +94,23 @@ def behind(tree: Tree, run: Run) -> set[str] | None:
     return dead[0] if len(dead) == 1 else None
 
 
+def stated_behind(tree: Tree, run: Run) -> list[Load]:
+    """Loads behind a run whose makers say which fuse they want.
+
+    Args:
+        tree: the supply
+        run: the run
+
+    Returns:
+        the loads, in the order of the tree
+
+    Source: part makers' sheets
+    """
+    stated = [load for load in tree.loads if load.fuse_rating is not None]
+    nodes = behind(tree, run) or set() if stated else set()
+    return [load for load in stated if load.node in nodes]
+
+
 def makers_figure(tree: Tree, run: Run) -> float | None:
     """What the maker of the one load at the end of a run asks for.
 
@@ -105,31 +123,26 @@ def makers_figure(tree: Tree, run: Run) -> float | None:
 
     Source: part maker's sheet
     """
-    nodes = behind(tree, run) or set()
-    stated = [load for load in tree.loads if load.fuse_rating and load.node in nodes]
+    stated = stated_behind(tree, run)
     if len(stated) == 1 and stated[0].node in (run.start, run.end):
         return stated[0].fuse_rating
     return None
 
 
 def makers_sum(tree: Tree, run: Run) -> float:
-    """What the makers of several loads behind a run ask for together.
+    """What the makers of several loads behind a run ask for together, by the diversity stated.
 
     Args:
         tree: the supply
         run: the run
 
     Returns:
-        sum of their fuses; 0 if fewer than two of them state one [A]
+        sum of their fuses times the diversity; 0 if fewer than two of them state one [A]
 
     Source: part makers' sheets
     """
-    stated = [load for load in tree.loads if load.fuse_rating is not None]
-    if len(stated) < 2:
-        return 0.0
-    nodes = behind(tree, run) or set()
-    fuses = [load.fuse_rating or 0.0 for load in stated if load.node in nodes]
-    return sum(fuses) if len(fuses) > 1 else 0.0
+    fuses = [load.fuse_rating or 0.0 for load in stated_behind(tree, run)]
+    return sum(fuses) * (run.diversity or 1.0) if len(fuses) > 1 else 0.0
 
 
 def note_current(tree: Tree, worst: Solution, run: Run) -> float:

@@ -13,7 +13,7 @@ from wiring.errors import COUNT, UnknownDataError, WiringError
 from wiring.findings import Finding
 from wiring.names import Name
 from wiring.network.tree import Run, Tree
-from wiring.protection.makers_fuses import behind, makers_figure
+from wiring.protection.makers_fuses import makers_figure, stated_behind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,10 +118,8 @@ class FuseAsked:
 
         Source: part makers' sheets
         """
-        nodes = behind(tree, run) or set()
-        stated = [load for load in tree.loads if load.fuse_rating and load.node in nodes]
-        wanted = sum(load.fuse_rating or 0.0 for load in stated)
         figure = makers_figure(tree, run)
         if figure is not None:
             return cls(at_most=figure)
+        wanted = sum(load.fuse_rating or 0.0 for load in stated_behind(tree, run))
         return cls(at_least=wanted * (run.diversity or 1.0))
