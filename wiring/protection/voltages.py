@@ -12,7 +12,7 @@ from wiring.network.tree import Tree
 from wiring.sources import Source
 
 # V, set voltage of a 12 V alternator at 20 °C; an engine maker's manual prints 14.4 ± 0.3 V.
-CHARGING = 14.4
+SET_VOLTAGE = 14.4
 
 
 def charging_voltage(source: Feed) -> float:
@@ -31,7 +31,7 @@ def charging_voltage(source: Feed) -> float:
     """
     if not source.is_battery:
         return source.emf
-    return max(source.emf, CHARGING * blocks_of_12(source.emf))
+    return max(source.emf, SET_VOLTAGE * blocks_of_12(source.emf))
 
 
 def check_voltages(tree: Tree) -> Iterator[Finding]:

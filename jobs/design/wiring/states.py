@@ -13,13 +13,13 @@ from jobs.design.wording.states import STATES
 from jobs.models import PowerNode, Vehicle
 from wiring.network.parts import Source, blocks_of_12
 from wiring.network.states import State
+from wiring.protection.voltages import SET_VOLTAGE
 
 # The car's own charging, where nobody has drawn an alternator.
 CHARGING = "charging"
 CHARGING_NAME = _("the car's charging")
-# V for each 12 V: a regulator's set voltage (an engine maker's manual prints 14.4 ± 0.3 V), and the
-# most a commanded one gives on the overrun (common practice, no source).
-SET_VOLTAGE, COMMANDED = 14.4, 15.2
+# V for each 12 V, the most a commanded regulator gives on the overrun; common practice, no source.
+COMMANDED = 15.2
 STIFF = 0.002  # Ω behind the regulator; common practice, no source
 UNREAD = 1000.0  # A where nobody has read the plate: as much as the cables let through
 STARTER = 500.0  # A, the most of 150 to 500; common practice, no source
