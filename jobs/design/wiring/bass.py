@@ -14,7 +14,6 @@ from jobs.design.wiring.power import PowerResult, engine_off
 from jobs.models import PowerNode
 from wiring.findings import Finding
 from wiring.network.feed import AnyFeed
-from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
 from wiring.network.transient import BassNote, CapacitorBank, Sag, check_transient, sag
 from wiring.supply.amplifier import Amplifier
@@ -109,7 +108,7 @@ def play_bass(
     least: float | None,
 ) -> Bass:
     """Cut the tree down to what this amplifier sees; the nearest bank of its group counts."""
-    music, worst = power.music, power.worst
+    music, full = power.music, power.engine_off
     assert power.tree is not None
     assert music is not None
     tree = engine_off(power.tree)
@@ -120,8 +119,7 @@ def play_bass(
         None,
     )
     source = next((s for s in tree.sources if bank and s.id == about(bank).id), None)
-    full = solve(tree)
-    loaded = full if worst is not None and full.status == "solved" else music
+    loaded = full if full is not None and full.status == "solved" else music
     seen = feed_of(tree, load, loaded=loaded, resting=music, bank=source)
     fitted = None
     if bank and bank.capacitance and bank.internal_resistance:

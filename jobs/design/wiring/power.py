@@ -26,6 +26,7 @@ from wiring.protection.checks import check
 from wiring.protection.fuse_voltage import check_fuse_voltages
 
 SECTION = "power"
+ENGINE_OFF = State(condition=Condition.ENGINE_OFF)
 
 
 class Named(NamedTuple):
@@ -80,11 +81,19 @@ class PowerResult:
     # What the ids of the tree stand for.
     names: Mapping[str, Named]
     tree: Tree | None = None
-    # The largest current of each run and the lowest voltage of each node over all states.
-    worst: Solution | None = None
     # Engine off, as it is played.
     music: Solution | None = None
     solved: Solved | None = None
+
+    @property
+    def worst(self) -> Solution | None:
+        """The largest current of each run and the lowest voltage of each node over all states."""
+        return self.solved.worst if self.solved else None
+
+    @property
+    def engine_off(self) -> Solution | None:
+        """Engine off, everything at full output; None where the tree has no such state."""
+        return self.solved.solutions.get(ENGINE_OFF) if self.solved else None
 
     @property
     def state_rows(self) -> list[StateRow]:
@@ -107,7 +116,7 @@ class PowerResult:
         """What every state of the car comes to."""
         if self.solved is None:
             return []
-        called = {key: named.name for key, named in self.names.items()}
+        called = _called(self.names)
         return [(state_said(state, called), one) for state, one in self.solved.solutions.items()]
 
 
@@ -162,7 +171,7 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
             )
         )
     worst = solved.worst if solved else None
-    called = {key: named.name for key, named in names.items()}
+    called = _called(names)
     return PowerResult(
         nodes=[_node(node, worst, music) for node in records.nodes],
         runs=[_run(run, solved, music, called) for run in power_runs],
@@ -170,7 +179,6 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
         findings=findings,
         names=names,
         tree=tree,
-        worst=worst,
         music=music,
         solved=solved,
     )
@@ -178,7 +186,7 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
 
 def engine_off(tree: Tree) -> Tree:
     """The tree as it is with the engine off."""
-    return in_state(tree, State(condition=Condition.ENGINE_OFF))
+    return in_state(tree, ENGINE_OFF)
 
 
 def _ends_where_it_starts(run: Run) -> bool:
@@ -235,20 +243,28 @@ def from_tree(
     The state is said where there is more than one that lasts.
     """
     lasting = [s for s in solved.solutions if s.condition not in PASSING] if solved else []
-    return [_from_tree(finding, names, of_many=len(lasting) > 1) for finding in findings]
+    called, of_many = _called(names), len(lasting) > 1
+    return [_from_tree(finding, names, called, of_many=of_many) for finding in findings]
+
+
+def _called(names: Mapping[str, Named]) -> dict[str, str]:
+    """What people call what every id of a tree stands for."""
+    return {key: named.name for key, named in names.items()}
 
 
 # A source reaches an end of these, which the sentence names.
 _AT_AN_END = {"unprotected-conductor", "second-source-unprotected"}
 
 
-def _from_tree(finding: TreeFinding, names: Mapping[str, Named], *, of_many: bool) -> Finding:
+def _from_tree(
+    finding: TreeFinding, names: Mapping[str, Named], called: Mapping[str, str], *, of_many: bool
+) -> Finding:
     subject = names[finding.about]
     # A fuse on another run that has to clear a short of this one, or what takes part in it.
     carriers = [names[word] for word in finding.detail if word in names]
     name = " > ".join(named.name for named in (*carriers, subject))
     adopted = adopt([finding], section=SECTION, about=subject.about, name=name)[0]
-    state = said(finding.state, {key: named.name for key, named in names.items()})
+    state = said(finding.state, called)
     passing = bool(finding.state) and finding.state[0] in PASSING
     return replace(
         adopted,
