@@ -1,4 +1,4 @@
-"""A catalogue cable or fuse, as the wiring package knows it."""
+"""A catalogue cable or fuse and the air around a run, as the wiring package knows them."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from functools import lru_cache
 from typing import Any
 
 from jobs import units
-from jobs.models import Conductor, Fuse, Terminal
+from jobs.models import Conductor, Fuse, Run, Terminal
 from wiring.cable import conductor as make
+from wiring.cable.ampacity import ZONE_AMBIENT
 from wiring.cable.conductor import METALS
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.fuse import FittedFuse
@@ -105,6 +106,11 @@ def terminal(part: Terminal | None) -> CrimpTerminal | None:
         smallest=part.smallest_cable,
         largest=part.largest_cable,
     )
+
+
+def air_of_zone(run: Run) -> float:
+    """The air where a run lies [°C]; the hottest there is while nobody said where."""
+    return ZONE_AMBIENT.get(run.zone, max(ZONE_AMBIENT.values()))
 
 
 def for_aluminium(parts: Sequence[Terminal | None]) -> bool | None:

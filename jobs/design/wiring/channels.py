@@ -10,9 +10,9 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cables import core
+from jobs.design.wiring.cables import air_of_zone, core
 from jobs.models import Amplifier, AmplifierRating, Channel, Run
-from wiring.cable.ampacity import ZONE_AMBIENT, ampacity
+from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import CLASS_5, metric
 from wiring.cable.drop import voltage_drop
 from wiring.errors import WiringError
@@ -208,8 +208,7 @@ def _cable(run: Run | None) -> tuple[float | None, float | None]:
     try:
         conductor = core(run.conductor)
         loop = voltage_drop(current=1.0, length=run.length, conductor=conductor)
-        ambient = ZONE_AMBIENT[run.zone] if run.zone in ZONE_AMBIENT else max(ZONE_AMBIENT.values())
-        return loop, ampacity(conductor, ambient=ambient, bundled=run.bundle).current
+        return loop, ampacity(conductor, ambient=air_of_zone(run), bundled=run.bundle).current
     except WiringError:
         return None, None
 

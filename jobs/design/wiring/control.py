@@ -8,10 +8,9 @@ from dataclasses import replace
 from jobs import units
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
-from jobs.design.wiring.cables import core, fitted
+from jobs.design.wiring.cables import air_of_zone, core, fitted
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.models import PowerNode, Run
-from wiring.cable.ampacity import ZONE_AMBIENT
 from wiring.findings import Finding as RunFinding
 from wiring.network.tree import Node
 from wiring.network.tree import Run as TreeRun
@@ -37,7 +36,7 @@ END = "end of a control run"
 
 def check_control(run: Run, line: TurnOn, power: PowerResult) -> list[Finding]:
     """What the checks say of whether a control run can burn."""
-    air = units.celsius(run.ambient) if run.ambient is not None else _air(run)
+    air = units.celsius(run.ambient) if run.ambient is not None else air_of_zone(run)
     fuse = fitted(run.fuse, distance=run.fuse_distance, sheathed=run.fuse_sheathed)
     guard = min(
         math.inf if fuse is None else fuse.fuse.rating,
@@ -65,10 +64,6 @@ def check_control(run: Run, line: TurnOn, power: PowerResult) -> list[Finding]:
         at_battery = run.start is not None and run.start.kind == PowerNode.Kind.BATTERY
         findings += check_position(drawn, "start", fuse, at_battery=at_battery)
     return adopt(findings, section=SECTION, about=about(run), name=run.label)
-
-
-def _air(run: Run) -> float:
-    return ZONE_AMBIENT.get(run.zone, max(ZONE_AMBIENT.values()))
 
 
 def fed_by_supply(run: Run) -> bool | None:
