@@ -19,18 +19,12 @@ def check_complete(records: JobRecords) -> Iterator[Finding]:
     # A plan that begins at the amplifier's own speaker outputs is fed by what it plays.
     for item in _devices(records):
         if item.pk not in fed:
-            yield _of(item, "signal-run-missing")
+            yield _look(item, "signal-run-missing", str(item.part))
         if item.pk not in woken:
-            yield _of(item, "turn-on-run-missing")
+            yield _look(item, "turn-on-run-missing", str(item.part))
     for run in records.runs:
         if run.number and not run.route:
-            yield Finding(
-                code="route-missing",
-                severity="look",
-                section=SECTION,
-                about=about(run),
-                name=run.label,
-            )
+            yield _look(run, "route-missing", run.label)
     for node in records.nodes:
         yield from _relay(node)
 
@@ -41,22 +35,16 @@ def _devices(records: JobRecords) -> list[EquipmentItem]:
     return list({item.pk: item for item in planned}.values())
 
 
-def _of(item: EquipmentItem, code: str) -> Finding:
-    return Finding(
-        code=code, severity="look", section=SECTION, about=about(item), name=str(item.part)
-    )
-
-
 def _relay(node: PowerNode) -> Iterator[Finding]:
     """A relay has a coil, and the coil something that takes up its charge."""
     if node.kind != PowerNode.Kind.RELAY:
         return
     if node.coil_current is None:
-        yield _of_node(node, "relay-without-coil")
+        yield _look(node, "relay-without-coil", node.name)
     if not node.coil_diode:
         unknown = node.coil_diode is None
-        yield _of_node(node, "coil-diode-unknown" if unknown else "coil-without-diode")
+        yield _look(node, "coil-diode-unknown" if unknown else "coil-without-diode", node.name)
 
 
-def _of_node(node: PowerNode, code: str) -> Finding:
-    return Finding(code=code, severity="look", section=SECTION, about=about(node), name=node.name)
+def _look(record: EquipmentItem | PowerNode | Run, code: str, name: str) -> Finding:
+    return Finding(code=code, severity="look", section=SECTION, about=about(record), name=name)

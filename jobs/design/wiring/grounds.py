@@ -35,10 +35,11 @@ def work_out_grounds(records: JobRecords, power: PowerResult) -> list[GroundResu
     return [
         GroundResult(
             point=point,
-            runs=tuple(run for run, _back in _returns(records, power, point)),
-            current=sum(back.current or 0.0 for _run, back in _returns(records, power, point)),
+            runs=tuple(run for run, _back in meeting),
+            current=sum(back.current or 0.0 for _run, back in meeting),
         )
         for point in records.grounds
+        for meeting in [_returns(records, power, point)]
     ]
 
 
@@ -106,7 +107,7 @@ def _blocks(records: JobRecords, power: PowerResult) -> Iterator[Finding]:
         if node.kind != PowerNode.Kind.BLOCK or holder is None:
             continue
         key = about(node)
-        leaving = [run for run in records.runs if run.start == node and run.kind == "P"]
+        leaving = [run for run in records.runs if run.start == node and run.kind == Run.Kind.POWER]
         meeting = [run for run in records.runs if node in (run.start, run.end) and run.conductor]
         if len(leaving) > holder.ways:
             yield _of_block(node, key, "holder-ways", float(len(leaving)), float(holder.ways), "-")
