@@ -176,8 +176,8 @@ def in_state(tree: Tree, state: State) -> Tree:
     if not state.running and not starting:
         runs = tuple(r for r in runs if not (r.contact and r.contact.kind == "charge relay"))
     loads = [load for load in tree.loads if load.id not in off]
-    if key_off:
-        loads = [Load(id=x.id, node=x.node, kind="current", value=x.standby or 0.0) for x in loads]
+    if key_off:  # a converter that gives nothing still takes that
+        loads = [Load(id=x.id, node=x.node, kind="current", value=x.standby) for x in tree.loads]
     if starting:
         loads += [
             Load(id=f"{s.id} starter", node=s.node, kind="current", value=s.starting_current)

@@ -8,6 +8,7 @@ import pytest
 
 from tests.wiring import trees
 from wiring.network.parts import Load, Source
+from wiring.network.solution import Solution
 from wiring.network.states import Condition, Solved, solve_states, states_of
 from wiring.network.tree import Contact, Run, Tree
 from wiring.protection.checks import check
@@ -69,11 +70,33 @@ def test_the_engine_off_takes_the_converter_with_it() -> None:
     assert solved.worst.runs["P03"].current == pytest.approx(max(by_state.values()))
 
 
+def test_what_sleeps_is_added_up_only_where_all_of_it_is_entered() -> None:
+    """Key off, 2 mA of the amplifier and 3 mA of the booster flow; one unknown leaves it open."""
+    tree = boosted()
+    booster, amplifier = (
+        replace(load, standby=amperes)
+        for load, amperes in zip(tree.loads, (3e-3, 2e-3), strict=True)
+    )
+
+    def asleep(*loads: Load) -> Solution:
+        solutions = solve_states(replace(tree, loads=loads)).solutions
+        return next(x for s, x in solutions.items() if s.condition is Condition.KEY_OFF)
+
+    known = asleep(booster, amplifier)
+    assert known.runs["P01"].current == pytest.approx(3e-3)
+    assert known.runs["P03"].current == pytest.approx(2e-3)
+    assert asleep(booster, replace(amplifier, standby=None)).status == "unknown"
+
+
 def test_a_flat_battery_draws_its_charge_through_the_link() -> None:
     """14.4 V at one end, 10.5 V behind 4 mΩ at the other: Ohm's law bounds the link from above."""
     tree = parallel()
     state, current = max(
-        ((s, abs(x.runs["P01"].current)) for s, x in solve_states(tree).solutions.items()),
+        (
+            (s, abs(x.runs["P01"].current))
+            for s, x in solve_states(tree).solutions.items()
+            if s.condition is not Condition.KEY_OFF  # nobody said what sleeps there
+        ),
         key=lambda pair: pair[1],
     )
     assert state.condition in (Condition.BATTERY_FLAT, Condition.CHARGING)
