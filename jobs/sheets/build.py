@@ -11,8 +11,8 @@ from jobs.design.wiring.schedule import work_out_schedule
 from jobs.design.wood.cutting import letters
 from jobs.drawings.box.box_pictures import BoxPictures, box_pictures
 from jobs.drawings.box.study_pictures import study_charts
-from jobs.drawings.job import pictures
 from jobs.drawings.pencil.chart_picture import ChartPicture
+from jobs.drawings.wiring import wiring_pictures
 
 # Curves that nobody checks in the bay; they stay on the page of the box.
 AT_THE_DESK = {"impedance_phase", "group_delay"}
@@ -25,9 +25,9 @@ def context(design: JobDesign) -> dict[str, Any]:
     return {
         "boxes": [(*_box(box), letter[box.box.pk]) for box in design.boxes if box.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
-        "power": pictures.power(design),
+        "power": wiring_pictures.power(design),
         "schedule": work_out_schedule(records, design.power, records.workshop),
-        "signal": pictures.signal(design),
+        "signal": wiring_pictures.signal(design),
     }
 
 

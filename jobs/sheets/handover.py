@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.design.job.whole import JobDesign
-from jobs.drawings.job import pictures
+from jobs.drawings.wiring import wiring_pictures
 
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the one picture the sheet begins with."""
-    return {"signal": pictures.signal(design)}
+    return {"signal": wiring_pictures.signal(design)}

@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
-from jobs.drawings.job import pictures
+from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Channel, Part
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
@@ -82,7 +82,7 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "plan": sheet.channels,
-        "picture": pictures.signal(sheet),
+        "picture": wiring_pictures.signal(sheet),
         "findings": sheet.findings_of("channels"),
         "steps": strip.steps(request, job, "channels"),
         "may_spec": access.may_spec(user),

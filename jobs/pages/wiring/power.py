@@ -15,7 +15,7 @@ from jobs import access, units
 from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.design.wiring.grounds import work_out_grounds
 from jobs.design.wiring.power import PowerResult, RunResult
-from jobs.drawings.job import pictures
+from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Job, PowerNode, Run
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField
@@ -142,7 +142,7 @@ def preview(
         "power": design.power,
         "run_rows": run_rows(design.power, saved.power if saved else None),
         "results": beside_saved(_headline(design, row), _headline(saved, row) if saved else ()),
-        "pictures": {"tree": pictures.power(design)},
+        "pictures": {"tree": wiring_pictures.power(design)},
         "findings": design.findings_of("power"),
     }
 
@@ -157,7 +157,7 @@ def power(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "power": design.power,
         "run_rows": run_rows(design.power),
-        "picture": pictures.power(design),
+        "picture": wiring_pictures.power(design),
         "grounds": work_out_grounds(design.records, design.power),
         "joins": design.records.joins,
         "findings": design.findings_of("power"),
