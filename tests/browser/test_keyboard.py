@@ -64,6 +64,29 @@ def test_tab_reaches_everything_in_sight(visit: Visit, address: str, width: int)
     assert len(seen) >= wanted
 
 
+@pytest.mark.parametrize("end", ["study", "cabin", "fit", "targets"])
+@pytest.mark.parametrize("width", [1440, 390])
+def test_what_comes_later_takes_no_focus(visit: Visit, width: int, end: str) -> None:
+    """What is fetched as it comes into view takes the focus neither away nor out of sight."""
+    page = visit("designer", width=width)
+    waiting: list[Route] = []
+    page.route(re.compile("/(study|cabin|targets)/$"), lambda route: waiting.append(route))
+    page.goto(at(BOX))
+    page.keyboard.press("Tab")
+    with page.expect_request("**/study/"), page.expect_request("**/cabin/"):
+        page.locator(f"#preview a[href$='/{end}/']").focus()
+    assert not page.evaluate(HERE)["hidden"]
+    for route in waiting:
+        route.continue_()
+    expect(
+        page.locator("#preview").locator("a[href$='/study/'], a[href$='/cabin/']")
+    ).to_have_count(0)
+    here = page.evaluate(HERE)
+    assert here is not None
+    assert not here["hidden"]
+    assert here["ring"]
+
+
 def test_a_box_is_drawn_up_and_saved_by_keys(visit: Visit) -> None:
     """Kind, size and wood are chosen, turned and saved without a mouse."""
     page = visit("designer")

@@ -1,6 +1,7 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
+import { keepFocus } from "./focus.js";
 import { showOnly } from "./only.js";
 import { awaitPrint } from "./print.js";
 import { orderRoutes } from "./route.js";
@@ -69,6 +70,7 @@ function openAgain(root) {
 showCurrentStep();
 focusSummary(document);
 readCharts(document);
+keepFocus();
 keepTyping();
 sendOnce();
 showOnly();

@@ -1,0 +1,36 @@
+// An answer that takes the place of what somebody stands on, or pushes it out of sight, leaves
+// them where they were: on the heading of what came, and in view.
+let stood = null;
+let before = null;
+
+function note(here) {
+  stood = here;
+  before = here.getBoundingClientRect();
+}
+
+function headingOf(target) {
+  const section = target.closest("[aria-labelledby]");
+  const heading = document.getElementById(section?.getAttribute("aria-labelledby")) || target;
+  heading.tabIndex = -1;
+  return heading;
+}
+
+function stay() {
+  const wasInSight = before.bottom > 0 && before.top < window.innerHeight;
+  if (stood === document.body || document.activeElement !== stood || !wasInSight) return;
+  if (stood.getBoundingClientRect().top !== before.top) stood.scrollIntoView({ block: "nearest", behavior: "instant" });
+  note(stood);
+}
+
+export function keepFocus() {
+  document.addEventListener("htmx:beforeSwap", () => note(document.activeElement));
+  document.addEventListener("htmx:afterSwap", (event) => {
+    if (document.activeElement === document.body && stood !== document.body) {
+      stood = headingOf(event.target);
+      stood.focus({ preventScroll: true });
+    }
+    stay();
+  });
+  // Charts grow when they are read.
+  document.addEventListener("htmx:afterSettle", stay);
+}
