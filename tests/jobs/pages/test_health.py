@@ -80,3 +80,14 @@ def test_a_fault_of_ours_stays_a_fault(db, monkeypatch):
     assert answer.status_code == 500
     assert "Retry-After" not in answer.headers
     assert 'lang="de"' in answer.content.decode()
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_what_is_too_much_is_said_in_the_readers_language(db, settings, language):
+    """A form that is not taken whole is not saved, and its page keeps what was typed in the tab."""
+    settings.DATA_UPLOAD_MAX_NUMBER_FIELDS = 1
+    client = Client()
+    answer = client.post("/sign-in/", {"a": "1", "b": "2"}, headers={"Accept-Language": language})
+    assert answer.status_code == 400
+    assert f'lang="{language}"' in answer.content.decode()
+    assert "js/unsaved" in answer.content.decode()
