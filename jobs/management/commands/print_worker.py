@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import signal
-import sys
 from contextlib import suppress
 from typing import Any
 
 from django.core.management.base import BaseCommand
 
+from config.server import end_when_told
 from jobs.sheets.print_worker import Worker
 
 
@@ -19,6 +18,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Print; what is begun when told to stop waits for the next one."""
-        signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
+        worker = Worker()
+        end_when_told(worker.leave)
         with suppress(KeyboardInterrupt):
-            Worker().run()
+            worker.run()
