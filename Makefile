@@ -26,7 +26,7 @@ test: .venv/test.stamp
 # On PostgreSQL what may differ there: locks, words, back-up, outage, removal; the rest in `make long`.
 postgres: .venv/test.stamp
 	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
-	  tests/config tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
+	  tests/config/test_together.py tests/config/test_outage.py tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp

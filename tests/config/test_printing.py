@@ -28,9 +28,9 @@ PAPERS = ("a4", "letter")
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
+def folder(new_demo) -> Path:
     """Where the served demo keeps everything."""
-    return Path(tmp_path_factory.mktemp("printed"))
+    return new_demo()
 
 
 @pytest.fixture(scope="module")

@@ -65,9 +65,9 @@ class Visitor:
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
+def folder(new_demo) -> Path:
     """Where the served demo keeps everything."""
-    return Path(tmp_path_factory.mktemp("served"))
+    return new_demo()
 
 
 @pytest.fixture(scope="module")

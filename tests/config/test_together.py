@@ -21,9 +21,9 @@ AT_ONCE = 12
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory) -> Iterator[Served]:
+def site(new_demo) -> Iterator[Served]:
     """The demo, served."""
-    with served(tmp_path_factory.mktemp("served")) as there:
+    with served(new_demo()) as there:
         yield there
 
 
