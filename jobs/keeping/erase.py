@@ -61,9 +61,11 @@ def erase(
     job_keys = list(jobs.values_list("pk", flat=True))
     personal = Photo.with_removed.filter(job__in=job_keys, shows_person=True)
     photo_keys = set(personal.values_list("pk", flat=True))
+    # Drafts are kept a while. Before the sheets: one that is being issued loses its order and is
+    # not kept, or was kept by now and is found below.
+    PrintOrder.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
-    PrintOrder.objects.filter(job__in=job_keys).delete()  # drafts are kept a while
     files = [name for photo in personal for name in files_of(photo)]
     _blank(personal, {"image": "", "small": "", "original": "", "caption": ""})
     personal.filter(removed_at=None).update(removed_at=at)

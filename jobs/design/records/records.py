@@ -210,8 +210,9 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
     joins = list(job.loomjoins.all())
+    by_id = {run.pk: run for run in runs}
     for join in joins:
-        _link(join, "run", {run.pk: run for run in runs})
+        _link(join, "run", by_id)
         _link(join, "panel", panels)
     return joins
 
