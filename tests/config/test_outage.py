@@ -11,6 +11,8 @@ from django.db import connection
 
 from tests.served import BROKEN, JOB, Person, Served, served
 
+pytestmark = pytest.mark.served
+
 KILLS, MANY_KILLS = 20, 200
 WHOLE_EVERY = 10  # the server, and the database's server with it
 WRITERS = 4

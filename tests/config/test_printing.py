@@ -22,6 +22,8 @@ from jobs.sheets.print_worker import SILENT
 from tests.browser.server import DATABASE, JOB, ROOT, crowded, demo_server
 from tests.config.test_server import PATIENCE, Visitor
 
+pytestmark = pytest.mark.served
+
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
 KINDS = ("cables", "labels", "handover", "panels")
 PAPERS = ("a4", "letter")

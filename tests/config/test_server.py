@@ -22,6 +22,8 @@ from PIL import Image
 from jobs.demo.people import PASSWORD
 from tests.browser.server import JOB, OTHER_JOB, crowded, demo_server
 
+pytestmark = pytest.mark.served
+
 SILENT, HALF, PHONES = 40, 20, 8
 PATIENCE = 1.0  # seconds, for a page of anybody else
 PAGES = ("/sign-in/", "/", f"/jobs/{OTHER_JOB}/", f"/jobs/{JOB}/panels/")

@@ -13,6 +13,8 @@ from django.db import connection
 
 from tests.served import JOB, Person, Served, numbers, served
 
+pytestmark = pytest.mark.served
+
 T = TypeVar("T")
 # SQLite lets one write after the other, PostgreSQL several; neither loses one.
 EDITORS = 40 if connection.vendor == "postgresql" else 8
