@@ -11,6 +11,7 @@ class Name(StrEnum):
     NODE_LABEL = "node-label"
     NODE_KIND = "node-kind"
     STUDS = "studs"
+    ONE_WAY_SOURCES = "one-way-sources"
     SOURCE_LABEL = "source-label"
     SOURCE_KIND = "source-kind"
     OPEN_CIRCUIT_VOLTAGE = "open-circuit-voltage"

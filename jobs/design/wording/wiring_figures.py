@@ -13,6 +13,7 @@ WIRING_FIGURES: dict[Name, Promise] = {
     Name.NODE_LABEL: _("name of a node"),
     Name.NODE_KIND: _("kind of node"),
     Name.STUDS: _("studs for cable lugs"),
+    Name.ONE_WAY_SOURCES: _("converters and alternators that feed one amplifier"),
     Name.SOURCE_LABEL: _("name of a source"),
     Name.SOURCE_KIND: _("kind of source"),
     Name.OPEN_CIRCUIT_VOLTAGE: _("open-circuit voltage"),
