@@ -34,6 +34,7 @@ CODES: dict[str, str] = {
     "highest-voltage-unknown": LOOK,  # highest supply voltage not entered, not 12 V -> enter it
     "battery-never-charged": LOOK,  # one of several batteries, nothing leads to it -> link it
     "no-isolator": LOOK,  # second battery beside the one that starts the engine -> isolator
+    "commanded-charge-falls": LOOK,  # car lets its charging fall, battery stays low -> converter
     "contact-over-rating": STOP,  # switch, relay or diode carries more than its A -> larger one
     "contact-rating-unknown": LOOK,  # what a contact may carry not entered -> enter it
     "contact-fuse-above-rating": LOOK,  # fuses let more through than its rating -> smaller fuse

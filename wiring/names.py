@@ -20,6 +20,7 @@ class Name(StrEnum):
     COLD_CRANKING = "cold-cranking"
     SHORT_CIRCUIT_CURRENT = "short-circuit-current"
     CURRENT_LIMIT = "current-limit"
+    IDLE_LIMIT = "idle-limit"
     BATTERY = "battery"
     LOAD_LABEL = "load-label"
     LOAD_KIND = "load-kind"

@@ -50,7 +50,7 @@ def rails(
         joined(f"{name}-", "stud", leads[name])
     joined("stud", "0", body)
     inverse = np.linalg.inv(grid)
-    volts = {name: 12.0 for name in feed}
+    volts = dict.fromkeys(feed, 12.0)
     for _ in range(200):
         pushed = np.zeros(len(names))
         pushed[at["E"]] = 12.6 / 5e-3
@@ -79,7 +79,7 @@ def shared_tree(draw: random.Random) -> tuple[Tree, dict[str, float], dict[str, 
     """Two or three amplifiers from the battery, or one behind another, with one stud in common."""
     body, count = draw.uniform(0.3e-3, 4e-3), draw.choice((2, 3))
     names = [f"a{i}" for i in range(count)]
-    starts = {name: "battery" for name in names}
+    starts = dict.fromkeys(names, "battery")
     if count > 2:
         starts["a2"] = draw.choice(("battery", "a1"))
     metres = {name: draw.uniform(0.5, 5) for name in names}

@@ -66,6 +66,7 @@ class Network:
         drops = [_forward(r) for r in self.runs]
         self.forward = np.array(drops, dtype=float)
         self.diodes = np.isfinite(self.forward)
+        self.lost = np.nan_to_num(self.forward)
         self.coupling = couple(tree.shared, [r.id for r in self.runs])
         self.emf = np.array([s.emf for s in self.sources])
         self.inner = np.array([s.resistance for s in self.sources], dtype=float)
@@ -198,7 +199,7 @@ class Network:
             grid[np.diag_indices(count)] = 0.0
         grid[np.diag_indices(count)] = self.conductance - grid.sum(axis=1)
         if self.diodes.any():
-            lost = np.where(self.diodes, conductance * np.nan_to_num(self.forward), 0.0)
+            lost = np.where(self.diodes, conductance * self.lost, 0.0)
             np.subtract.at(offset, self.start, lost)
             np.add.at(offset, self.end, lost)
         return grid, offset
@@ -221,7 +222,7 @@ class Network:
         Source: Kirchhoff's laws
         """
         across = voltages[self.start] - voltages[self.end]
-        through = np.maximum(across - np.nan_to_num(self.forward), 0.0)
+        through = np.maximum(across - self.lost, 0.0)
         return self.coupling.currents(np.where(self.diodes, through, across), resistance)
 
     def _given(self, voltages: Vector) -> tuple[Vector, Vector]:
@@ -285,6 +286,8 @@ def is_diode(run: Run) -> bool:
 
     Returns:
         true for a diode
+
+    Source: definition
     """
     return run.contact is not None and run.contact.kind == "diode"
 

@@ -73,7 +73,7 @@ class Coupling:
     v_start - v_end = R·I + Σ_shared σ·s·(Σ σ·I of the others)
 
     Attributes:
-        places: which runs take part
+        places: which runs take part, by their place in the list [-]
         mutual: what the current of each takes from each other, nothing from itself [Ω]
 
     Source: Kirchhoff's laws

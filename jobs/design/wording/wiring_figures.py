@@ -22,6 +22,7 @@ WIRING_FIGURES: dict[Name, Promise] = {
     Name.COLD_CRANKING: _("cold cranking current"),
     Name.SHORT_CIRCUIT_CURRENT: _("short-circuit current"),
     Name.CURRENT_LIMIT: _("output current limit"),
+    Name.IDLE_LIMIT: _("current limit at idle"),
     Name.BATTERY: _("battery"),
     Name.CONTACT_KIND: _("kind of contact"),
     Name.CONTACT_RESISTANCE: _("resistance of a contact"),

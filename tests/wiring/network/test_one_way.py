@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 from dataclasses import replace
 
@@ -38,7 +39,7 @@ def random_tree(draw: random.Random, converters: int, diodes: int) -> Tree:
     nodes = [f"n{i}" for i in range(6)]
     runs = [
         trees.run(f"P{i}", a, b, length=draw.uniform(0.5, 3))
-        for i, (a, b) in enumerate(zip(nodes, nodes[1:], strict=False))
+        for i, (a, b) in enumerate(itertools.pairwise(nodes))
     ]
     sources = [trees.battery("n0", emf=12.6)]
     for i in range(diodes):
