@@ -19,6 +19,7 @@ class Core:
         start: terminal at the start of the run, None when not chosen
         end: terminal at the end of the run, None when not chosen
         length: its own length where it goes another way, None for that of the run [m]
+        open_length: whether it goes another way that nobody has measured yet
         sign: "+" or "−" of a supply, empty for other cores
         start_place: where its start is, empty for that of the run
         end_place: where its end is, empty for that of the run
@@ -37,6 +38,7 @@ class Core:
     start: CrimpTerminal | None = None
     end: CrimpTerminal | None = None
     length: float | None = None
+    open_length: bool = False
     sign: str = ""
     start_place: str = ""
     end_place: str = ""

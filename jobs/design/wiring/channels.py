@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cables import air_of_zone, core
+from jobs.design.wiring.cables import air_round, core
 from jobs.models import Amplifier, AmplifierRating, Channel, Run
 from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import CLASS_5, metric
@@ -208,7 +208,7 @@ def _cable(run: Run | None) -> tuple[float | None, float | None]:
     try:
         conductor = core(run.conductor)
         loop = voltage_drop(current=1.0, length=run.length, conductor=conductor)
-        return loop, ampacity(conductor, ambient=air_of_zone(run), bundled=run.bundle).current
+        return loop, ampacity(conductor, ambient=air_round(run), bundled=run.bundle).current
     except WiringError:
         return None, None
 

@@ -48,10 +48,17 @@ def _cores(run: Run) -> list[Core]:
     if run.kind != Run.Kind.POWER:
         return [out]
     out = replace(out, sign=PLUS)
-    leads = run.return_kind == Run.Return.CABLE or (
-        run.return_kind == Run.Return.CHASSIS and run.return_length is not None
+    return [out, _minus(run, out)] if leads_back(run) else [out]
+
+
+def leads_back(run: Run) -> bool:
+    """Whether something is laid for the minus: a cable all the way, or the lead to a stud."""
+    if run.kind != Run.Kind.POWER:
+        return False
+    lead = run.return_length is not None or run.return_conductor_id or run.return_end_id
+    return run.return_kind == Run.Return.CABLE or (
+        run.return_kind == Run.Return.CHASSIS and bool(lead)
     )
-    return [out, _minus(run, out)] if leads else [out]
 
 
 def _minus(run: Run, out: Core) -> Core:
@@ -62,6 +69,7 @@ def _minus(run: Run, out: Core) -> Core:
         conductor=core(run.return_conductor) if run.return_conductor else out.conductor,
         colour=run.return_colour,
         length=run.return_length,
+        open_length=run.return_length is None,
         start=terminal(run.return_start_terminal) or out.start,
         end=terminal(run.return_end_terminal) or out.end,
     )

@@ -1,11 +1,11 @@
-"""Ground points and blocks worked out: what meets there, how bare, how many, how much."""
+"""Ground points worked out: what meets there, how bare, how many, how much together."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from jobs.design.records.about import About, about
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
@@ -13,12 +13,9 @@ from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.returns import Meeting, meeting_at
 from jobs.design.wiring.schedule import together as said_together
 from jobs.models import GroundPoint, PowerNode, Run
-from wiring.findings import ABOVE
-from wiring.findings import Finding as GroundFinding
 from wiring.network.shared import SharedReturn, together
 from wiring.network.states import PASSING
 from wiring.runs.returns import Ground, Return, check_grounds
-from wiring.sources import Source
 
 # What source and amplifiers of sound hang on.
 HEARD = (PowerNode.Kind.AMPLIFIER, PowerNode.Kind.LOAD)
@@ -80,7 +77,7 @@ def _together(meeting: Meeting, power: PowerResult) -> float:
 
 
 def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
-    """What the checks say of ground points, of runs whose minus ends nowhere, and of blocks."""
+    """What the checks say of ground points and of runs whose minus ends nowhere."""
     points = {about(point).id: point for point in records.grounds}
     grounds = [
         Ground(
@@ -112,43 +109,8 @@ def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
         for run in records.runs
         if run.kind == Run.Kind.POWER and run.return_kind and run.number and _is_loose(run)
     ]
-    return [*findings, *said_together(records.job, loose), *_blocks(records, power)]
+    return [*findings, *said_together(records.job, loose)]
 
 
 def _is_loose(run: Run) -> bool:
     return run.return_start is None and run.return_end is None
-
-
-def _blocks(records: JobRecords, power: PowerResult) -> Iterator[Finding]:
-    """Ways, largest cable and rated current of each block whose part says so."""
-    for node in records.nodes:
-        holder = getattr(node.equipment.part, "holder", None) if node.equipment else None
-        if node.kind != PowerNode.Kind.BLOCK or holder is None:
-            continue
-        key = about(node)
-        leaving = [run for run in records.runs if run.start == node and run.kind == Run.Kind.POWER]
-        meeting = [run for run in records.runs if node in (run.start, run.end) and run.conductor]
-        if len(leaving) > holder.ways:
-            yield _of_block(node, key, "holder-ways", float(len(leaving)), float(holder.ways), "-")
-        areas = [core(run.conductor).area for run in meeting if run.conductor]
-        if holder.largest_cable is not None and areas and max(areas) > holder.largest_cable * 1.01:
-            limit = holder.largest_cable
-            yield _of_block(node, key, "holder-cable", max(areas), limit, "m²")
-        arriving = sum(
-            abs(power.worst.runs[about(run).id].current)
-            for run in records.runs
-            if power.worst and run.end == node and about(run).id in power.worst.runs
-        )
-        if holder.rated_current is None:
-            yield _of_block(node, key, "holder-rating-unknown", None, None, "A")
-        elif arriving > holder.rated_current * ABOVE:
-            yield _of_block(node, key, "holder-over-rating", arriving, holder.rated_current, "A")
-
-
-def _of_block(
-    node: PowerNode, key: About, code: str, value: float | None, limit: float | None, unit: str
-) -> Finding:
-    raw = GroundFinding(
-        code=code, about=key.id, value=value, limit=limit, unit=unit, source=(Source.PART_SHEET,)
-    )
-    return adopt([raw], section=SECTION, about=key, name=node.name)[0]

@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cores import MINUS, PLUS, labelled
+from jobs.design.wiring.cores import MINUS, PLUS, labelled, leads_back
 from jobs.design.wiring.power import PowerResult
-from jobs.models import Fuse, Job, Run, Stretch, Workshop
+from jobs.models import Fuse, Holder, Job, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
@@ -61,6 +61,7 @@ class Line:
     fuses: Sequence[str] = ()
     row: ScheduleRow | None = None
     return_cut: float | None = None  # where a second cable leads back and is not as long
+    return_open: bool = False  # where one leads back and nobody has measured how long
 
     @property
     def lies_alike(self) -> bool:
@@ -75,6 +76,7 @@ class FusePlace:
     label: str
     run: Run
     part: Fuse
+    holder: Holder | None
     place: str
     distance: float | None
     protects: Sequence[str]
@@ -128,6 +130,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
                 fuses=guards.get(run.label, ()),
                 row=rows.get(run.label),
                 return_cut=_return_cut(run, allowance),
+                return_open=leads_back(run) and run.return_length is None,
             )
             for run in sorted(records.runs, key=_by_label)
         ],
@@ -140,8 +143,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
 
 
 def _return_cut(run: Run, allowance: Allowance) -> float | None:
-    leads_back = run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE
-    if not leads_back or run.return_length is None or run.return_length == run.length:
+    if not leads_back(run) or run.return_length is None or run.return_length == run.length:
         return None
     return allowance.cut_length(run.return_length)
 
@@ -304,7 +306,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
         return guards
     by_id = {about(run).id: run for run in records.runs}
     protection = Protection(power.tree)
-    for run in power.tree.runs:
+    for run in (run for run in power.tree.runs if run.id in by_id):  # a contact has no label
         named: list[str] = []
         for node in (run.start, run.end):
             for carrier, fitted in protection.guards(run, node):
@@ -329,6 +331,7 @@ def _fuse_places(records: JobRecords, made: dict[str, LabelledRun]) -> list[Fuse
                     label=label,
                     run=run,
                     part=part,
+                    holder=run.fuse_holder if at_start else run.end_fuse_holder,
                     place=where,
                     distance=run.fuse_distance if at_start else run.end_fuse_distance,
                     protects=(),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
@@ -81,11 +82,19 @@ def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
     company = _company(run, runs) if run.beside_power is None else []
     if not company:
         return findings
-    # The routes tell what nobody has written down.
+    # The routes tell what nobody has written down: one panel may be a crossing, two are a way.
+    panels_of = Counter(about(power).id for _panel, beside in company for power in beside)
+    along = max(panels_of.values()) > 1
     keys = (_listed(about(panel).id, [about(one).id for one in power]) for panel, power in company)
     said = (_listed(str(panel), [one.label for one in power]) for panel, power in company)
     shares = replace(
-        _finding(run, "line-shares-panel", "note", "; ".join(keys)), value_said="; ".join(said)
+        _finding(
+            run,
+            "line-along-power" if along else "line-shares-panel",
+            "look" if along else "note",
+            "; ".join(keys),
+        ),
+        value_said="; ".join(said),
     )
     return [shares if one.code == "line-beside-power-unknown" else one for one in findings]
 

@@ -71,11 +71,20 @@ class RunForm(RecordForm[Run]):
                 *("return_start", "return_end", "return_start_terminal", "return_end_terminal"),
             ],
         ),
-        (_("Fuse at its start"), ["fuse", "fuse_distance", "fuse_sheathed"]),
-        (_("Fuse at its end"), ["end_fuse", "end_fuse_distance", "end_fuse_sheathed"]),
+        (_("Fuse at its start"), ["fuse", "fuse_holder", "fuse_distance", "fuse_sheathed"]),
+        (
+            _("Fuse at its end"),
+            ["end_fuse", "end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed"],
+        ),
         (_("Limits of its own"), ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
-        (_("Turning on"), ["fed_by", "wakes", "current", "source_limit", "relay", "relay_coil"]),
+        (
+            _("Turning on"),
+            [
+                *("fed_by", "wakes", "current", "source_limit"),
+                *("relay", "relay_coil", "relay_diode"),
+            ],
+        ),
         (_("Route"), ["route"]),
     ]
     only_for: ClassVar = {

@@ -15,7 +15,8 @@ from jobs.design.wiring.channels import work_out_channels
 from jobs.design.wiring.power import work_out_power
 from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
 from jobs.design.wiring.signals import work_out_signals
-from jobs.models import Decision, Fuse, Run, Stretch, Terminal, Workshop
+from jobs.models import Decision, Fuse, PowerNode, Run, Stretch, Terminal, Workshop
+from tests.jobs.factories import make_power_run
 
 pytestmark = pytest.mark.django_db
 # DIN 72552: 30, 31, their letters and 41 as an open copy prints them, the rest from memory.
@@ -113,6 +114,36 @@ def test_the_way_back_is_cut_to_its_own_length(saloon):
     workshop = Workshop.current()
     by_hand = 1.0 * (1 + workshop.cable_slack) + 2 * workshop.cable_per_end
     assert schedule(job).lines[0].return_cut == pytest.approx(by_hand)
+
+
+def test_a_way_back_nobody_measured_is_left_open(hatchback):
+    """A lead to the body without a length stands on the lists, with a blank and nothing ordered."""
+    run = hatchback.six_run
+    before = schedule(hatchback.job)
+    Run.objects.filter(pk=run.pk).update(
+        return_kind="chassis", return_length=None, return_start=None,
+        return_end=hatchback.ground_bar,
+    )  # fmt: skip
+    lists = schedule(hatchback.job)
+    assert f"{run.label} −" in lists.order.unmeasured
+    opened = [{x.run.label for x in each.lines if x.return_open} for each in (before, lists)]
+    assert opened == [set(), {run.label}]
+    ends = [row for row in lists.ends if row.label == f"{run.label} −"]
+    assert {row.place for row in ends} == {str(hatchback.six_node), hatchback.ground_bar.name}
+    ordered = [{c.colours: c.length for c in lists_.order.cables} for lists_ in (before, lists)]
+    assert ordered[1]["BK",] < ordered[0]["BK",]
+
+
+def test_a_switch_in_the_tree_leaves_the_lists_whole(van, shelf):
+    """What joins two nodes without being a cable has no label, no end and no row."""
+    switch = PowerNode.objects.create(
+        job=van.job, kind="switch", name="Main switch", rated_current=200.0
+    )
+    Run.objects.filter(pk=van.branch.pk).update(start=switch)
+    make_power_run(van.leisure, switch, shelf["16 mm²"], 0.3, fuse=shelf["60 A"])
+    lists = schedule(van.job)
+    assert next(line for line in lists.lines if line.run == van.branch).fuses
+    assert {line.run.kind for line in lists.lines} == {"P", "S", "L", "C"}
 
 
 def test_crimps_are_pulled_with_the_published_force(hatchback, shelf):
@@ -277,6 +308,43 @@ def test_the_routes_tell_a_line_run_its_company(hatchback):
     assert note.shown_value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
     Run.objects.filter(job=job, kind="L").update(beside_power=0.0)
     assert not [one for one in _signals(job).findings if "beside" in one.code]
+
+
+def test_a_line_run_laid_where_the_power_goes_is_a_look(hatchback):
+    """One panel in common may be a crossing; two in a row are the same side of the car."""
+    job, line = hatchback.job, about(hatchback.line_run)
+    Run.objects.filter(job=job, kind="L").update(beside_power=None)
+    floor = hatchback.main_run.stretches.first().panel
+    Stretch.objects.create(run=hatchback.line_run, panel=floor, position=9)
+    (look,) = [f for f in _signals(job).findings if "along" in f.code and f.about == line]
+    assert look.severity == "look"
+    assert str(floor) in look.shown_value
+    Run.objects.filter(job=job, kind="L").update(beside_power=0.0)
+    assert "line-along-power" not in {f.code for f in _signals(job).findings}
+
+
+def test_what_the_loom_gives_is_held_against_the_input(hatchback, shelf):
+    """8 V found on a speaker wire, an input for 4 V: a line converter is missing."""
+    join, part = hatchback.join, shelf["processor"]
+    type(join).objects.filter(pk=join.pk).update(level=8.0, run=hatchback.line_run)
+    assert hatchback.line_run.end.equipment.part.pk == part.pk
+    assert "input-limit-unknown" in codes(hatchback.job)
+    type(part).objects.filter(pk=part.pk).update(highest_input=4.0)
+    (found,) = [f for f in _signals(hatchback.job).findings if f.code == "signal-above-input"]
+    assert (found.about, found.value, found.limit) == (about(join), 8.0, 4.0)
+    type(part).objects.filter(pk=part.pk).update(highest_input=10.0)
+    assert not {"signal-above-input", "input-limit-unknown"} & set(codes(hatchback.job))
+
+
+def test_a_relay_of_a_control_run_has_a_coil_that_switches_off(hatchback):
+    """A coil without a diode destroys the output that drives it: unknown asks, none says so."""
+    job, run = hatchback.job, hatchback.turn_on_run
+    assert "coil-diode-unknown" not in codes(job)
+    for diode, code in ((None, "coil-diode-unknown"), (False, "coil-without-diode")):
+        Run.objects.filter(pk=run.pk).update(relay=True, relay_coil=0.15, relay_diode=diode)
+        assert codes(job)[code] == run.label
+    Run.objects.filter(pk=run.pk).update(relay_diode=True)
+    assert not {"coil-diode-unknown", "coil-without-diode"} & set(codes(job))
 
 
 def test_a_long_line_with_a_weak_source_loses_treble(hatchback):
