@@ -70,8 +70,22 @@ def fed_nodes(tree: Tree) -> set[str]:
 
     Source: definition
     """
-    live = {s.node for s in tree.sources if s.kind != "capacitor"}
-    frontier = list(live)
+    return downstream(tree, {s.node for s in tree.sources if s.kind != "capacitor"})
+
+
+def downstream(tree: Tree, nodes: set[str]) -> set[str]:
+    """Nodes into which current can flow from some nodes, through a diode one way only.
+
+    Args:
+        tree: the supply
+        nodes: ids of the nodes to begin at
+
+    Returns:
+        ids of the nodes, those to begin at included
+
+    Source: definition
+    """
+    live, frontier = set(nodes), list(nodes)
     while frontier:
         here = frontier.pop()
         for run, other in tree.neighbours[here]:

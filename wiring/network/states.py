@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from wiring.network.parts import ONE_WAY, Load, Source
 from wiring.network.solution import Solution
-from wiring.network.solve import solve
+from wiring.network.solve import downstream, solve
 from wiring.network.tree import Tree
 
 T = TypeVar("T")
@@ -154,10 +154,8 @@ def states_of(tree: Tree) -> tuple[State, ...]:
 
 def _is_charged(tree: Tree, battery: Source) -> bool:
     """Whether something at another node can send current into a battery through a run."""
-    reached = tree.reach(battery.node)
-    return any(
-        s.node in reached and s.node != battery.node and s.kind != "capacitor" for s in tree.sources
-    )
+    elsewhere = {s.node for s in tree.sources if s.kind != "capacitor"} - {battery.node}
+    return battery.node in downstream(tree, elsewhere)
 
 
 def in_state(tree: Tree, state: State) -> Tree:

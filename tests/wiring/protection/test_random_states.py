@@ -161,7 +161,8 @@ def moments(tree: Tree) -> list[Moment]:
         others = {k: v for k, v in emf.items() if k != name}
         if others:
             found.append(Moment(others, False, True))
-        if len(emf) > 1 or name != "B-first":
+        shut_off = name == "B-first" and any(is_isolator(run) for run in tree.runs)
+        if len(emf) > 1 and not shut_off:
             low = emf | {name: FLAT * (2 if emf[name] > 16 else 1)}
             found += [Moment(low, running, True) for running in engine]
             found += [Moment(low, True, False)]
