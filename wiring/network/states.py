@@ -244,15 +244,17 @@ def solve_states(tree: Tree) -> Solved:
 
 
 def _with_worst(solutions: Mapping[State, Solution]) -> Solved:
-    everyday = {s: one for s, one in solutions.items() if s.condition in WORKS_IN}
-    wrong = next((one for one in everyday.values() if one.status != "solved"), None)
+    everyday = {s: solution for s, solution in solutions.items() if s.condition in WORKS_IN}
+    wrong = next((solution for solution in everyday.values() if solution.status != "solved"), None)
     if wrong is not None:
         return Solved(solutions=solutions, worst=wrong, run_states={}, node_states={})
-    lasting = {s: one for s, one in solutions.items() if s.condition not in PASSING}
-    runs, run_states = _most(lasting, lambda one: one.runs, lambda run: abs(run.current))
-    sources, _ = _most(lasting, lambda one: one.sources, lambda part: part.current)
-    loads, _ = _most(everyday, lambda one: one.loads, lambda part: -part.voltage)
-    voltages, node_states = _most(everyday, lambda one: one.voltages, lambda volts: -volts)
+    lasting = {s: solution for s, solution in solutions.items() if s.condition not in PASSING}
+    runs, run_states = _most(lasting, lambda solution: solution.runs, lambda run: abs(run.current))
+    sources, _ = _most(lasting, lambda solution: solution.sources, lambda part: part.current)
+    loads, _ = _most(everyday, lambda solution: solution.loads, lambda part: -part.voltage)
+    voltages, node_states = _most(
+        everyday, lambda solution: solution.voltages, lambda volts: -volts
+    )
     worst = replace(
         next(iter(solutions.values())),
         case="worst",

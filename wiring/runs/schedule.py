@@ -257,9 +257,11 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
             continue
         terminal, about = row.terminal, row.run.id
         findings += [
-            one
-            for one in check_terminal(terminal, metal=conductor.metal, about=about, detail=detail)
-            if one.code != "stud-torque-unknown" or row.torque is None
+            finding
+            for finding in check_terminal(
+                terminal, metal=conductor.metal, about=about, detail=detail
+            )
+            if finding.code != "stud-torque-unknown" or row.torque is None
         ]
         findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
         stud = row.core.start_stud if row.at_start else row.core.end_stud

@@ -192,10 +192,10 @@ def _tree_run(run: Run) -> TreeRun:
 def _leads_on(run: Run) -> float:
     """What the way back meets besides cable and body: where it goes on from a ground point."""
     if run.return_kind == Run.Return.CABLE:
-        found = [lead_resistance(p) if p.resistance is None else p.resistance for p in passed(run)]
+        leads = [lead_resistance(p) if p.resistance is None else p.resistance for p in passed(run)]
     else:
-        found = [lead_resistance(p) for p in passed(run) if p.resistance is None]
-    return sum(resistance for resistance in found if resistance is not None)
+        leads = [lead_resistance(p) for p in passed(run) if p.resistance is None]
+    return sum(resistance for resistance in leads if resistance is not None)
 
 
 def _back(run: Run, out: Core | None) -> CableReturn | ChassisReturn | None:

@@ -2,13 +2,12 @@
 
 Returns of their own cable or with a stud in common, two batteries or one, flat or away, a charge
 relay or an isolator, an alternator at speed, at idle and let down, loads and networks of 12 and
-24 V, control runs. The other method knows printed tables only, says by itself which states there
+24 V. The other method knows printed tables only, says by itself which states there
 are, and solves each by repeated substitution.
 """
 
 from __future__ import annotations
 
-import math
 import random
 from collections import Counter
 from dataclasses import dataclass, replace
@@ -25,7 +24,6 @@ from wiring.network.parts import Load, Source
 from wiring.network.shared import SharedReturn
 from wiring.network.tree import Contact, Run, Tree
 from wiring.protection.checks import check
-from wiring.runs.control_runs import ControlRun, check_control_run
 
 AREA = {"14": 2.081, "10": 5.261, "8": 8.366, "4": 21.15, "1/0": 53.48}  # mm², ASTM B258
 CARRIES = {"14": 35, "10": 60, "8": 80, "4": 160, "1/0": 285}  # A, Table 5, 105 °C, 30 °C
@@ -380,29 +378,3 @@ def beyond(finding: Finding) -> bool:
     """Whether a finding's figure is above its limit by more than the printed tables are rounded."""
     value, limit = finding.value, finding.limit
     return not isinstance(value, float) or not limit or value > float(limit) * 1.01
-
-
-@pytest.mark.second_method
-@pytest.mark.parametrize("number", [200, pytest.param(2000, marks=pytest.mark.long)])
-def test_no_control_run_burns_unsaid(number: int) -> None:
-    """A control run that its source, its fuse or its own current can overheat is a stop."""
-    draw = random.Random(32)
-    seen: Counter[str] = Counter()
-    for _ in range(number):
-        size = draw.choice(("18", "14", "10"))
-        table = {"18": 20, "14": 35, "10": 60}[size]
-        air = draw.choice((30.0, 80.0))
-        run = ControlRun(
-            id="C", conductor=awg(size, insulation=105), length=1.0, air=air,
-            on_supply=draw.choice((True, False)),
-            guard=draw.choice((math.inf, 2.0, 30.0, 100.0)),
-            output_limit=draw.choice((None, 0.3, 90.0)),
-            current=draw.choice((None, 0.2, 25.0)),
-        )  # fmt: skip
-        stands = table * ((105 - air) / 75) ** 0.5
-        may_flow = run.guard if run.on_supply else min(run.output_limit or 0.0, run.guard)
-        burns = may_flow > stands * MARGIN or (run.current or 0.0) > stands * MARGIN
-        stops = [f for f in check_control_run(run) if f.severity == "stop"]
-        assert bool(stops) is burns, (run, stops)
-        seen[str(burns)] += 1
-    assert min(seen.values()) > number / 10, seen
