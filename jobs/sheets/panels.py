@@ -33,13 +33,13 @@ def context(design: JobDesign) -> dict[str, Any]:
 
 
 def _ends(panel: PanelResult, schedule: Schedule) -> list[CrimpRow]:
-    """The ends made behind a panel: those of runs whose route begins or ends there."""
+    """The ends screwed down behind a panel: those of runs whose route begins or ends there."""
     here = []
     for passing in panel.runs:
         route = passing.run.route
         here += [(passing.run.label, True)] if passing.stretch == route[0] else []
         here += [(passing.run.label, False)] if passing.stretch == route[-1] else []
-    return [row for row in schedule.ends if (row.run.label, row.at_start) in here]
+    return [row for row in schedule.ends if row.stud and (row.run.label, row.at_start) in here]
 
 
 def _code(page: PanelPage, workshop: Workshop) -> tuple[str, bool]:

@@ -83,6 +83,14 @@ class CrimpRow:
         return own or (self.run.start if self.at_start else self.run.end)
 
     @property
+    def where(self) -> str:
+        """Where in the car that place is.
+
+        Returns: place in words, empty where nobody noted it
+        """
+        return self.core.start_where if self.at_start else self.core.end_where
+
+    @property
     def stud(self) -> str:
         """The stud it goes on, as noted at its place or else by its terminal.
 

@@ -40,6 +40,8 @@ def _cores(run: Run) -> list[Core]:
         colour=run.colour,
         start=terminal(run.start_terminal),
         end=terminal(run.end_terminal),
+        start_where=run.start.place if run.start else "",
+        end_where=_end_where(run),
         start_stud=_stud(run.start),
         end_stud=_stud(run.end),
     )
@@ -76,7 +78,11 @@ def _minus(run: Run, out: Core) -> Core:
     if run.return_kind == Run.Return.CHASSIS:
         # From the part it serves to the body.
         point = run.return_end or run.return_start
-        return _on(replace(back, start_place=run.goes_to, start_stud=""), "end", point)
+        return _on(
+            replace(back, start_place=run.goes_to, start_where=out.end_where, start_stud=""),
+            "end",
+            point,
+        )
     return _on(_on(back, "start", run.return_start), "end", run.return_end)
 
 
@@ -85,9 +91,26 @@ def _on(core: Core, end: str, point: GroundPoint | None) -> Core:
         return core
     if end == "start":
         return replace(
-            core, start_place=point.name, start_stud=point.stud, start_torque=point.torque
+            core,
+            start_place=point.name,
+            start_where=point.place,
+            start_stud=point.stud,
+            start_torque=point.torque,
         )
-    return replace(core, end_place=point.name, end_stud=point.stud, end_torque=point.torque)
+    return replace(
+        core,
+        end_place=point.name,
+        end_where=point.place,
+        end_stud=point.stud,
+        end_torque=point.torque,
+    )
+
+
+def _end_where(run: Run) -> str:
+    if run.end is not None:
+        return run.end.place
+    speaker = run.channel.speaker if run.channel else None
+    return speaker.place if speaker else ""
 
 
 def _stud(node: PowerNode | None) -> str:

@@ -120,7 +120,8 @@ def test_a_way_back_nobody_measured_is_left_open(hatchback):
     opened = [{x.run.label for x in each.lines if x.return_open} for each in (before, lists)]
     assert opened == [set(), {run.label}]
     ends = [row for row in lists.ends if row.label == f"{run.label} −"]
-    assert {row.place for row in ends} == {str(hatchback.six_node), hatchback.ground_bar.name}
+    six, bar = hatchback.six_node, hatchback.ground_bar
+    assert {(row.place, row.where) for row in ends} == {(str(six), six.place), (bar.name, "")}
     bought = [
         sum(c.length for c in each.order.cables if c.colours == ("BK",)) for each in (before, lists)
     ]
