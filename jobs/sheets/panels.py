@@ -10,22 +10,36 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
+from jobs.design.job.panels import PanelResult
 from jobs.design.job.whole import JobDesign
+from jobs.design.wiring.schedule import CrimpRow, Schedule, work_out_schedule
 from jobs.models import Photo, Workshop
 from jobs.sheets import codes
 from jobs.units import show
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather the sources to isolate and the photos of each panel."""
+    """Gather the sources to isolate, the ends made behind each panel, and its photos."""
+    schedule = work_out_schedule(design.records, design.power, design.records.workshop)
     return {
         "sources": [node for node in design.records.nodes if node.is_source],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))
             for page in work_out_panel_pages(design.records)
         ],
+        "ends": [(result.panel.pk, _ends(result, schedule)) for result in design.panels],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
+
+
+def _ends(panel: PanelResult, schedule: Schedule) -> list[CrimpRow]:
+    """The ends screwed down behind a panel: those of runs whose route begins or ends there."""
+    here = []
+    for passing in panel.runs:
+        route = passing.run.route
+        here += [(passing.run.label, True)] if passing.stretch == route[0] else []
+        here += [(passing.run.label, False)] if passing.stretch == route[-1] else []
+    return [row for row in schedule.ends if row.stud and (row.run.label, row.at_start) in here]
 
 
 def _code(page: PanelPage, workshop: Workshop) -> tuple[str, bool]:

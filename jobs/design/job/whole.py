@@ -20,6 +20,7 @@ from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
+from jobs.design.wiring.holders import check_holders
 from jobs.design.wiring.power import PowerResult, work_out_power
 from jobs.design.wiring.schedule import check_runs
 from jobs.design.wiring.signals import work_out_signals
@@ -150,6 +151,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *supply.findings,
         *check_runs(records),
         *check_returns(records, power),
+        *check_holders(records, power),
         *work_out_signals(records, power).findings,
     ]
     return JobDesign(

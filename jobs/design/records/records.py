@@ -151,6 +151,7 @@ def load(job: Job) -> JobRecords:
     runs = list(
         job.runs.select_related(
             *("conductor", "fuse", "end_fuse", "start_terminal", "end_terminal"),
+            *("fuse_holder", "end_fuse_holder"),
             *("return_conductor", "return_start_terminal", "return_end_terminal"),
         ).prefetch_related("stretches", "wakes")
     )

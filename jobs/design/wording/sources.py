@@ -60,6 +60,7 @@ SOURCES: Mapping[str, str | Promise] = {
     Electric.SMALL_CABLE: SMALL_CABLE,
     Electric.GROUND_LIMIT: GROUND_LIMIT,
     Electric.LUGS: "AC 43.13-1B, 11-174",
+    Electric.COMMANDED_CHARGING: _("trade article: 12.5 V or below while charging is let down"),
     Electric.HUM: _("handbook practice"),
     Electric.PARTS_VOLTAGE: _("the part makers' supply voltage"),
     Electric.CABLE_MAKER_IF_LARGER: _("the cable maker's figure if larger"),
