@@ -54,10 +54,19 @@ CODES: dict[str, tuple[str, ...]] = {
     "undetermined": (),
     "two-peaks": ("value", "limit"),  # a vented box, or two drivers. Cure: one driver, free air
     "fits-no-driver": ("value", "limit"),  # misfit. Cure: ohms, not dB; one driver, no amplifier
+    "amplifier-connected": ("value", "limit"),  # highest impedance, least. Cure: take it off
+    "looks-like-decibels": ("value", "limit"),  # misfit as ohms, as dB. Cure: export ohms
     "phase-in-radians": ("value",),  # largest phase. Cure: export degrees
     "not-in-hertz-and-ohms": ("name", "value", "low", "high"),  # Cure: a heading that says the unit
     "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
     "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
+    # --- a sweep of a finished box that tells nothing of it ---------------------------------------
+    "no-box-to-prove": (),  # an infinite baffle
+    "other-coil": ("value", "limit"),  # lowest impedance, Re. Cure: the right box and terminals
+    "box-lacks-peak": ("value", "limit"),  # peaks found, wanted. Cure: the right box; start lower
+    "box-peak-too-many": ("value", "limit"),  # lowest and highest peak. Cure: the right box
+    "peak-below-driver": ("value", "limit"),  # resonance found, the driver's own in free air
+    "fits-no-box": ("value", "limit"),  # misfit. Cure: the right box, no amplifier, no rattle
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
     "too-long": ("line", "value", "limit"),  # characters. Cure: export fewer points
     "binary": ("line",),  # Cure: export as text

@@ -36,6 +36,8 @@ CODES: dict[str, str] = {
     # The fitted curve misses the measured one by more (value) than the limit, root mean square.
     # Cure: measure again; a rattle, a box too close or a defective driver does this.
     "sweep-fits-badly": "look",
+    # Re (value) was fitted, and the coil is so lossy that the fit may hide it. Cure: a meter.
+    "coil-resistance-fitted": "note",
     # A measured parameter (value) is outside the tolerance of the catalogue's (limit).
     # Cure: measure again, correct the catalogue, or design with the measured set.
     "measured-differs-from-catalogue": "look",

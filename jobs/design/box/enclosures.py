@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from acoustics.enclosure import boxes as kinds
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.enclosure.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
 from acoustics.errors import MissingError
@@ -106,7 +107,7 @@ def enclosure(
     front = _vented(box, _need(box.front_volume, Needed.FRONT_VOLUME), port)
     rear = _behind(box, volume, _rear_port(box) if kind.behind is Behind.PORT else None, measured)
     assert isinstance(rear, kinds.Sealed | kinds.Vented)
-    return kinds.BandPass(rear=rear, front=front)
+    return BandPass(rear=rear, front=front)
 
 
 def _behind(

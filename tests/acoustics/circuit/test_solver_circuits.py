@@ -11,8 +11,8 @@ from acoustics.air.air import STANDARD
 from acoustics.circuit.solver import sweep
 from acoustics.driver.combination import combine
 from acoustics.driver.driver import Driver
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
-    BandPass,
     Box,
     Door,
     InfiniteBaffle,

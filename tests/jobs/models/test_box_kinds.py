@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from acoustics.enclosure.alignments import Shape
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
-    BandPass,
     Door,
     InfiniteBaffle,
     PassiveRadiatorBox,
