@@ -35,6 +35,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "missing": ("names",),  # names of what would complete the input. Cure: enter them
     "contradicts-below": ("name", "value", "limit"),  # the others ask for less than limit
     "contradicts-at-least": ("name", "value", "limit"),  # the others ask for limit or more
+    "flares-longer-than-port": ("value", "limit"),  # both flares, port. Cure: smaller flares
     # --- a target out of reach; limit is the nearest that can be reached --------------------------
     "port-does-not-tune": ("value", "limit"),  # the ends alone hold too much air. Cure: larger port
     "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
@@ -45,6 +46,9 @@ CODES: dict[str, tuple[str, ...]] = {
     "shape-out-of-reach": ("shape", "value", "limit"),  # of Qts. Cure: another shape or driver
     "shape-of-fourth-order": ("shape",),  # asked of a sealed box. Cure: another shape, a vented box
     "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box
+    "band-below-driver": ("value", "limit"),  # middle of the band, fs. Cure: a higher band
+    "band-out-of-reach": ("value", "limit"),  # both edges. Cure: a wider band, another driver
+    "lightest-tunes-lower": ("value", "limit"),  # without added mass. Cure: less air, lighter cone
     "never-falls": ("drop", "limit"),  # the sweep ends at limit before the response falls by drop
     # --- a sweep that does not tell what is asked of it; cure: measure again ----------------------
     "too-few-points": ("value", "limit"),  # points, figures to fit
@@ -61,6 +65,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
     "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
     # --- a sweep of a finished box that tells nothing of it ---------------------------------------
+    "box-not-worked-out": (),  # raised by the bridge. Cure: complete the box
     "no-box-to-prove": (),  # an infinite baffle
     "other-coil": ("value", "limit"),  # lowest impedance, Re. Cure: the right box and terminals
     "box-lacks-peak": ("value", "limit"),  # peaks found, wanted. Cure: the right box; start lower

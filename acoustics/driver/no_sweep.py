@@ -109,7 +109,7 @@ def refuse_decibels(
         magnitude: magnitude as it is written [Ω]
         phase: phase, or None; with it the two cannot be mistaken for each other [°]
         misfit: root mean square of the relative misfit, read as ohms [-]
-        as_decibels: works out the same read as decibels
+        as_decibels: works out the same misfit read as decibels [-]
 
     Raises:
         FitError: looks-like-decibels.

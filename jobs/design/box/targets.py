@@ -25,7 +25,7 @@ from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.alignments import Shape
 from acoustics.enclosure.boxes import Door, PassiveRadiatorBox, Sealed, Vented
 from acoustics.enclosure.closed_box import q_of_shape
-from acoustics.enclosure.port import Port, port_for_tuning
+from acoustics.enclosure.port import Port
 from acoustics.errors import AcousticsError, NoSolutionError
 from jobs import units
 from jobs.design.box import drivers, enclosures
@@ -303,16 +303,7 @@ def _level_lines(now: Sweep | None, then: Sweep) -> list[Line]:
 
 def _port(box: Box, vented: Vented) -> Port | None:
     """Return the port that tunes the box so, or None while its opening is not known."""
-    opening = enclosures.port_opening(box)
-    if opening is None:
-        return None
-    return port_for_tuning(
-        float(vented.resonance()),
-        volume=float(vented.volume),
-        opening=opening,
-        inner=enclosures.inner_end(box),
-        count=box.port_count,
-    )
+    return enclosures.port_tuned(box, float(vented.resonance()), float(vented.volume))
 
 
 def _port_lines(result: BoxResult, now: Sweep | None, then: Sweep, port: Port | None) -> list[Line]:

@@ -94,6 +94,18 @@ _OUT_OF_REACH: dict[str, Promise] = {
         "Whatever its litres and its tuning, a vented box with this driver rises or sags by more "
         "than %(limit)s. Accept more, or take another driver."
     ),
+    "band-below-driver": gettext_lazy(
+        "The middle of the band, %(value)s, is not above the driver's own resonance, %(limit)s. A "
+        "rear chamber only ever raises it: ask for a higher band, or take another driver."
+    ),
+    "band-out-of-reach": gettext_lazy(
+        "No two chambers bring the band of this driver to end at %(value)s and %(limit)s. Ask for "
+        "a wider or a higher band."
+    ),
+    "lightest-tunes-lower": gettext_lazy(
+        "The passive radiator is too heavy for %(value)s: without any added mass it tunes these "
+        "litres to %(limit)s. Take fewer litres, a lighter one, or more of them."
+    ),
     "never-falls": gettext_lazy(
         "The level of such a box never falls by half its power: there is no f3 to name."
     ),

@@ -131,4 +131,4 @@ def test_a_sweep_of_another_box_or_of_an_amplifier_is_refused() -> None:
     bent = replace(closed, magnitude=closed.magnitude * (1 + 0.35 * np.sin(6 * np.log(F))))
     _refused("fits-no-box", bent, SEALED)
     short = ImpedanceSweep(frequency=F[::28], magnitude=vented.magnitude[::28])
-    _refused("box-lacks-peak", short)
+    _refused("too-few-points", short)

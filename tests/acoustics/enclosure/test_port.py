@@ -11,10 +11,10 @@ from acoustics.enclosure.port import (
     Port,
     RectangularOpening,
     RoundOpening,
-    flanged_rectangle_correction,
     port_for_tuning,
     recommended_area,
 )
+from acoustics.enclosure.slot_ends import flanged_rectangle_correction
 from acoustics.errors import OutOfRangeError, PortFitError
 from tests.refused import refused
 from tests.second_method.slots import correction
