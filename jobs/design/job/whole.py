@@ -11,6 +11,7 @@ from django.utils.translation import ngettext
 
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
+from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.panel_page import HIGH_VOLTAGE
@@ -154,6 +155,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
+        *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
         *check_machines(records, boxes, trims),
         *power.findings,
         *supply.findings,
@@ -195,8 +197,21 @@ def _boxes(
     boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
 ) -> list[BoxResult]:
     feeds = {channel.channel.pk: feed_of(channel) for channel in channels}
+    plays = {
+        channel.channel.speaker_id: channel.channel
+        for channel in reversed(channels)
+        if channel.channel.speaker_id
+    }
     measured = in_use(sweeps)
-    return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
+    return [
+        work_out_box(
+            box,
+            feeds.get(box.channel_id or 0, NOTHING),
+            measured,
+            proposed=plays.get(box.driver_id),
+        )
+        for box in boxes
+    ]
 
 
 def cautions(design: JobDesign) -> list[str]:

@@ -120,16 +120,48 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where}: no channel feeds it; the curves are at {value}, without filters or cable."),
         _("Choose the channel that plays its driver."),
     ),
+    "box-could-have-channel": (
+        _(
+            "{where} plays its driver, but is not chosen as the channel that feeds the box; the "
+            "curves are at {value}, without filters or cable."
+        ),
+        _("Choose it on the box page, so that amplifier, filters and cable count."),
+    ),
+    "drivers-wired-apart": (
+        _(
+            "{where}: {value} drivers share its air, but the channel that feeds it plays {limit}: "
+            "a driver that is fed apart moves against the others as a leak does."
+        ),
+        _("Feed all drivers of one chamber from one channel, or divide the chamber."),
+    ),
     "band-top-unknown": (
         _("{where} has its first standing wave at {value}; nobody said how high it plays."),
         _("Enter the low-pass of its channel: below it there may be something to do."),
     ),
     "amplifier-above-coil": (
-        _("{where}: the amplifier can put {value} into a driver's coil; its maker says {limit}."),
         _(
-            "Lower the channel's gain until it cannot, or raise the high-pass. The maker's figure "
-            "is that of a named test: clipped music heats more than clean music."
+            "{where}: music limited hard, or clipped now and then, puts {value} into a driver's "
+            "coil when it fills the amplifier; its maker says {limit}."
         ),
+        _(
+            "Lower the channel's gain, or add a high-pass. The maker's figure is that of a named "
+            "test: it is no promise for this box, a hot cabin or a clipped signal."
+        ),
+    ),
+    "programme-above-coil": (
+        _(
+            "{where}: ordinary music puts {value} into a driver's coil when its peaks fill the "
+            "amplifier; its maker says {limit}."
+        ),
+        _("Lower the channel's gain before it is played, or take more or larger drivers."),
+    ),
+    "gain-spares-coil": (
+        _("{where}: {value} less gain keeps limited music within what the coil bears."),
+        _("Set the channel's gain so; a clipped signal needs less still."),
+    ),
+    "high-pass-spares-coil": (
+        _("{where}: with the volume left as it is, a high-pass at {value}, 24 dB/oct, spares it."),
+        _("Set it on the channel's page, and look at what it takes from the curve."),
     ),
     "coil-power-unknown": (
         _("What the coil of {where} bears is not entered, so the amplifier was not held to it."),
@@ -159,13 +191,21 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Take a larger port, or lower the level."),
     ),
-    "port-audible": (
-        _("Air in the port of {where} reaches {value}; above {limit} it can be heard."),
-        _("Fine if the music covers it. A larger port is quieter, and longer."),
-    ),
     "port-noisy": (
         _("Air in the port of {where} reaches {value}; above {limit} it chuffs."),
         _("Take a larger port and make it longer, round its ends, or use a passive radiator."),
+    ),
+    "port-rings-in-band": (
+        _("The port of {where} rings as a pipe at {value}; the box is heard up to {limit}."),
+        _("Make it shorter, cross over lower or steeper, or turn its mouth away from the ears."),
+    ),
+    "port-area-by-rule": (
+        _("{where}: no port opening is typed; by the area rule each port is {value} across."),
+        _("Type the bore of the tube that is really used."),
+    ),
+    "second-port-not-in-wood": (
+        _("{where}: the second port is counted in the air, but it is not in the wood."),
+        _("Cut its hole by hand and take its litres off; or use equal ports."),
     ),
     "volume-off-target": (
         _("{where} comes out at {value} net; {limit} was wanted."),

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 from django.utils.translation import gettext as _
 
-from acoustics.driver.impedance_sweep import ImpedanceSweep
 from jobs import units
 from jobs.design.box.figures import FREQUENCIES, Floats
 from jobs.design.box.finished_box import FinishedBox
@@ -65,18 +64,18 @@ def finished_charts(finished: FinishedBox) -> list[ChartPicture]:
     if measured is None or drawn is None or found is None:
         return []
     return [
-        picture(_impedances(finished, measured)),
+        picture(_impedances(finished, measured.frequency, measured.magnitude)),
         picture(_levels(finished)),
     ]
 
 
-def _impedances(finished: FinishedBox, measured: ImpedanceSweep) -> Chart:
+def _impedances(finished: FinishedBox, f: Floats, magnitude: Floats) -> Chart:
     assert finished.drawn is not None
     assert finished.found is not None
     assert finished.fit is not None
     factor, unit = units.drawn_in("resistance")
-    heard = measured.frequency <= float(FREQUENCIES[-1])
-    f, magnitude = measured.frequency[heard], measured.magnitude[heard]
+    heard = f <= float(FREQUENCIES[-1])
+    f, magnitude = f[heard], magnitude[heard]
     step = slice(None, None, max(1, len(f) // MOST_POINTS))
     series = [
         _over(name, FREQUENCIES, np.abs(solved.impedance) * factor)
