@@ -209,7 +209,7 @@ class _Model:
         if "fs" in start:
             start["qms"] = float(driver.qms)
         if before:
-            start |= before | {name: 50.0 for name in places if name != "ql"}
+            start |= dict(before) | {name: 50.0 for name in places if name != "ql"}
         return cls(driver=driver, drawn=box, start=start)
 
     def system(self, figures: Mapping[str, Any]) -> tuple[Driver, Box]:
@@ -239,7 +239,7 @@ def _air_of(box: Box, driver: Driver) -> dict[str, float]:
         # No impedance tells litres, only what they are to the suspension: the cone's own are moved.
         return air | ({} if isinstance(box, Vented) else {"softness": 1.0})
     if isinstance(box, BandPass):
-        front = cast("dict[str, float]", _air_of(box.front, driver))
+        front = _air_of(box.front, driver)
         air = {"volume": float(cast(Any, box.rear).volume)}
         air |= {"front_volume": front["volume"], "front_tuning": front["tuning"]}
         if isinstance(box.rear, Vented):
@@ -329,6 +329,9 @@ def _least(curve: ImpedanceSweep, model: _Model) -> _Least:
             return cast(Floats, magnitude)
         return np.concatenate([magnitude, ratio.imag - phase], axis=-1)
 
+    def misfit(x: Floats) -> Floats:
+        return cast(Floats, misfits(x[None, :])[0])
+
     def slopes(x: Floats) -> Floats:
         step = 1e-5 * np.eye(len(names))
         both = misfits(np.concatenate([x + step, x - step]))
@@ -343,7 +346,7 @@ def _least(curve: ImpedanceSweep, model: _Model) -> _Least:
     lowest[losses], highest[losses] = math.log(LEAKIEST), math.log(TIGHT)
     with np.errstate(all="ignore"):  # a curve no box has leads anywhere
         solution = least_squares(
-            lambda x: misfits(x[None, :])[0],
+            misfit,
             start,
             jac=slopes,
             bounds=(lowest, highest),

@@ -46,7 +46,7 @@ def coil_impedance(
         impedance = impedance + s * second_le * second_resistance / (
             second_resistance + s * second_le
         )
-    return cast("Complexes", impedance)
+    return impedance
 
 
 def coil_in_the_bass(coil: Mapping[str, float], highest: float) -> tuple[float, float]:
@@ -67,7 +67,7 @@ def coil_in_the_bass(coil: Mapping[str, float], highest: float) -> tuple[float, 
     Source: definition.
     """
     require_positive(Name.HIGHEST_FREQUENCY, highest, "Hz")
-    s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)
+    s = cast("Complexes", 2j * np.pi * np.linspace(highest / 50.0, highest, 50))
     wanted = coil_impedance(s, **coil)
     shapes = np.column_stack([s, np.sqrt(s)]) * [1.0, np.sqrt(np.abs(s[-1]))]
     weights, _ = nnls(

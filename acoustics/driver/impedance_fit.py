@@ -128,7 +128,7 @@ def driver_impedance(
     Source: R. H. Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20 (1972) 383-395;
         the coil: as coil_impedance.
     """
-    s = 2j * np.pi * frequency
+    s = cast("Complexes", 2j * np.pi * frequency)
     p = 1j * frequency / fs
     motional = re * qms / qes * (p / qms) / (1.0 + p / qms + p**2)
     coil = coil_impedance(
@@ -140,7 +140,7 @@ def driver_impedance(
         second_resistance=second_resistance,
     )
     impedance = re + coil + motional
-    return cast("Complexes", impedance)
+    return impedance
 
 
 def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> ImpedanceFit:
@@ -279,7 +279,7 @@ def _parameters(x: Floats, coil: CoilShape) -> dict[str, float]:
 def _log_slopes(frequency: Floats, x: Floats, coil: CoilShape) -> Complexes:
     """Slope of ln Z by each of the seven numbers of the fit, one column each."""
     now = _parameters(x, coil)
-    s = 2j * np.pi * frequency
+    s = cast("Complexes", 2j * np.pi * frequency)
     p = 1j * frequency / now["fs"]
     bottom = 1.0 + p / now["qms"] + p**2
     motional = now["re"] / now["qes"] * p / bottom

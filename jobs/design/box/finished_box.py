@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import cast
 
 from django.utils.translation import gettext as _
 
@@ -70,11 +71,11 @@ class FinishedBox:
 
 @lru_cache(maxsize=SEVERAL)
 def _read_and_fit(
-    text: str, driver: AcousticDriver, load: Enclosure
+    text: str, driver: AcousticDriver, load: Hashable
 ) -> tuple[ImpedanceSweep, BoxFit]:
     """Read a sweep and fit the box to it; the same text of the same box is fitted once."""
     measured = parse_impedance(text)
-    return measured, fit_finished_box(measured, driver=driver, box=load)
+    return measured, fit_finished_box(measured, driver=driver, box=cast(Enclosure, load))
 
 
 def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
@@ -82,7 +83,7 @@ def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
     try:
         if result.driver is None or result.load is None:
             raise FitError(code="box-not-worked-out")
-        measured, fit = _read_and_fit(record.content, result.driver, result.load)
+        measured, fit = _read_and_fit(record.content, result.driver, cast(Hashable, result.load))
     except AcousticsError as error:
         return FinishedBox(
             record=record, result=result, findings=[_refused(record, error)], refused=error
@@ -100,7 +101,7 @@ def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
             check_finished_box(fit, drawn=resonance, closed=closed),
             section=SECTION,
             about=about(record),
-            name=str(record),
+            name=_where(record),
         ),
         measured=measured,
         fit=fit,
@@ -111,12 +112,17 @@ def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
     )
 
 
+def _where(record: BoxSweep) -> str:
+    """Name a sweep: its box, and the day once it is entered."""
+    return str(record) if record.measured_on else str(record.box)
+
+
 def sweep_trouble(text: str, result: BoxResult) -> str:
     """Say why a text proves nothing of a box, with its line; or nothing."""
     if result.driver is None or result.load is None:
         return ""  # the box itself says what it lacks
     try:
-        _read_and_fit(text, result.driver, result.load)
+        _read_and_fit(text, result.driver, cast(Hashable, result.load))
     except SweepFileError as error:
         return column_trouble(error, text)
     except AcousticsError as error:
@@ -191,7 +197,7 @@ def _refused(record: BoxSweep, error: AcousticsError) -> Finding:
         severity="look",
         section=SECTION,
         about=about(record),
-        name=str(record),
+        name=_where(record),
         value=str(error),
         refused=error,
     )

@@ -12,12 +12,8 @@ from functools import lru_cache
 import numpy as np
 
 from acoustics.circuit.tolerance_bands import Tolerances
-from acoustics.driver.impedance_fit import (
-    ImpedanceFit,
-    ImpedanceSweep,
-    driver_impedance,
-    fit_impedance,
-)
+from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from acoustics.driver.measurement import (
     TOLERANCE,
     MovingParts,

@@ -122,7 +122,7 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
     ),
     "box-could-have-channel": (
         _(
-            "{where} plays its driver, but is not chosen as the channel that feeds the box; the "
+            "{where}: this channel plays its driver, but none is chosen to feed the box; the "
             "curves are at {value}, without filters or cable."
         ),
         _("Choose it on the box page, so that amplifier, filters and cable count."),

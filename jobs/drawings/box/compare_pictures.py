@@ -13,7 +13,8 @@ from jobs import units
 from jobs.design.box.cabin import Cabin
 from jobs.design.box.compare import Comparison
 from jobs.design.box.figures import Floats
-from jobs.design.box.targets import Answer, Loudest, Target
+from jobs.design.box.targets import Answer, Target
+from jobs.design.box.wider_targets import Trade
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
 from jobs.drawings.pencil.chart_picture import ChartPicture, picture
@@ -53,8 +54,9 @@ def target_chart(key: str, answer: Answer) -> ChartPicture:
     return picture(spec)
 
 
-def trade_chart(key: str, loudest: Loudest, target: Target) -> ChartPicture:
+def trade_chart(key: str, trade: Trade, target: Target) -> ChartPicture:
     """Draw litres against level: what more of them, or fewer, would give."""
+    loudest = trade.loudest
     factor, unit = units.drawn_in("volume")
     x = (loudest.volumes * factor).tolist()
     y = loudest.levels.tolist()

@@ -185,7 +185,7 @@ def _charts(result: BoxResult, solution: Answer | None) -> list[ChartPicture]:
     key = f"target{result.box.pk}"
     trade = solution.trade
     return [
-        *([trade_chart(key, trade.loudest, solution.target)] if trade else []),
+        *([trade_chart(key, trade, solution.target)] if trade else []),
         target_chart(key, solution),
     ]
 

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from acoustics.driver.impedance_fit import ImpedanceSweep, driver_impedance, fit_impedance
+from acoustics.driver.impedance_fit import driver_impedance, fit_impedance
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from acoustics.errors import FitError
 from tests.refused import refused
 
