@@ -139,8 +139,7 @@ def driver_impedance(
         second_le=second_le,
         second_resistance=second_resistance,
     )
-    impedance = re + coil + motional
-    return impedance
+    return re + coil + motional
 
 
 def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> ImpedanceFit:
