@@ -39,14 +39,17 @@ def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
     return port, wood(box, port_length=port.length if port else None)
 
 
-def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
-    """Return the opening of one port, or None while its size is not known."""
+def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | RectangularOpening | None:
+    """Return the opening of one port, or None while its size is not known.
+
+    Where none is typed it is that of the area rule, for this tuning or for the box's own.
+    """
     if box.port_shape == Box.PortShape.SLOT:
         if box.port_width is None or box.port_height is None:
             return None
         room = box.height - 2 * box.material.thickness if box.height and box.material else None
         return RectangularOpening(width=box.port_width, height=box.port_height, room=room)
-    diameter = port_diameter(box)
+    diameter = port_diameter(box, tuning)
     return None if diameter is None else RoundOpening(diameter=diameter)
 
 
@@ -80,7 +83,7 @@ def second_port(box: Box) -> Port | None:
 
 def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
     """Return the port of a box that tunes a volume, or None while its opening is not known."""
-    opening, second = port_opening(box), second_port(box)
+    opening, second = port_opening(box, frequency), second_port(box)
     if opening is None:
         return None
     return port_for_tuning(

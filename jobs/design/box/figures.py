@@ -39,6 +39,7 @@ REYNOLDS = format_lazy("{}; {}", _("ρ v d / η, d = 4 area / rim"), _("air at 2
 PIPE = format_lazy(
     "{}; {}", _("c/(2 Leff), open at both ends"), "Rayleigh, Theory of Sound II, § 255"
 )
+# xgettext:no-python-format
 HOT_COIL = _("copper, 0.393 % per kelvin; 100 K is common practice, no source")
 
 # Curves the channel's filters change; what the amplifier sees they leave alone.

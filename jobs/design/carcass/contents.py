@@ -51,17 +51,21 @@ def _port(box: Box, length: float | None) -> PortBody | None:
     return tube.bent(box.port_bend, after=box.port_straight)  # type: ignore[arg-type]
 
 
-def port_diameter(box: Box) -> float | None:
-    """Diameter of each round port: as typed, or where only a tuning is, by the area rule."""
+def port_diameter(box: Box, tuning: float | None = None) -> float | None:
+    """Diameter of each round port: as typed, or where only a tuning is, by the area rule.
+
+    Another tuning than the box's own may be asked about.
+    """
+    tuning = tuning or box.wanted_tuning
     if box.port_diameter is not None or box.port_shape == Box.PortShape.SLOT:
         return box.port_diameter
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
-    if not box.wanted_tuning or box.port_length is not None or part is None:
+    if not tuning or box.port_length is not None or part is None:
         return None
     if part.sd is None or part.xmax is None:
         return None
     moved = part.sd * part.xmax * box.driver_count / (2 if box.isobaric else 1)
-    area = recommended_area(tuning=box.wanted_tuning, displacement=moved)
+    area = recommended_area(tuning=tuning, displacement=moved)
     return float(2 * (area / box.port_count / math.pi) ** 0.5)
 
 
