@@ -113,7 +113,14 @@ class BoxResult:
         if self.refused is not None or self.driver is None:
             return list(self.checked)
         top_known = self.used_up_to is not None
-        sure = check_sure(self.box, self.driver, self.bands, self.modes, top_known=top_known)
+        sure = check_sure(
+            self.box,
+            self.driver,
+            self.bands,
+            self.modes,
+            top_known=top_known,
+            voltage=self.voltage,
+        )
         return [*self.checked, *sure]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from acoustics.air.modes import ModeVerdict
 from acoustics.circuit.limits import AUDIBLE_PORT_SPEED
 from acoustics.circuit.solver import Sweep
@@ -190,6 +192,7 @@ def check_sure(
     modes: ModeVerdict | None,
     *,
     top_known: bool,
+    voltage: float,
 ) -> list[Finding]:
     """Collect what spread and standing waves say under the box's name, worst first.
 
@@ -199,10 +202,14 @@ def check_sure(
     if modes and not top_known:
         lowest = float(modes.modes.frequencies[0])
         findings.append(AcousticFinding(code="band-top-unknown", value=lowest, unit="Hz"))
+    adopted = adopt(findings, section=SECTION, about=about(box), name=box.name)
     if bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
-        findings += check_spread(bands, xmax=xmax)
-    adopted = adopt(findings, section=SECTION, about=about(box), name=box.name)
+        strays = adopt(
+            check_spread(bands, xmax=xmax), section=SECTION, about=about(box), name=box.name
+        )
+        at = (units.show(voltage, "voltage"),)
+        adopted += [replace(finding, place=at) for finding in strays]
     return sorted(adopted, key=lambda finding: SEVERITIES.index(finding.severity))
 
 
@@ -226,6 +233,7 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
             limit=float(limit),
             unit="m",
             source=(Source.DRIVER_SHEET,),
+            place=(units.show(float(solved.voltage), "voltage"),),
         )
     ]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Container, Iterable
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from acoustics.circuit.filters import Family, Filter, Passes, Way
 from acoustics.circuit.solver import Sweep
 from acoustics.driver.heat import LIMITED, MUSIC, programme_power
 from acoustics.sources import Source
+from acoustics.values import Complexes
 from jobs.design.box.channel_feed import Feed
 from jobs.design.box.checks import box_finding
 from jobs.design.box.figures import Floats
@@ -33,11 +35,17 @@ def check_coil(box: Box, part: Driver, alone: Sweep, feed: Feed) -> list[Finding
     """
     if part.power is None:
         return [box_finding(box, "coil-power-unknown", severity="note", name=str(part))]
-    ordinary, limited = (_each(box, alone, feed.filters, crest) for crest in (MUSIC, LIMITED))
+    coil = _Coil(
+        box=box,
+        resistance=float(alone.driver.re),
+        voltage=float(np.asarray(alone.voltage)),
+        impedance=alone.at(frequencies=HEARD).impedance,
+    )
+    ordinary, limited = (coil.power(feed.filters, crest) for crest in (MUSIC, LIMITED))
     if limited <= part.power:
         return []
     stop = ordinary > part.power
-    crest, power = (MUSIC, ordinary) if stop else (LIMITED, limited)
+    power = ordinary if stop else limited
     findings = [
         box_finding(
             box,
@@ -56,11 +64,9 @@ def check_coil(box: Box, part: Driver, alone: Sweep, feed: Feed) -> list[Finding
             unit="dB",
         ),
     ]
-    if (corner := _high_pass(box, alone, feed, crest, part.power)) is not None:
+    if (corner := _high_pass(coil, feed, power, part.power)) is not None:
         findings.append(
-            box_finding(
-                box, "high-pass-spares-coil", severity="note", value=corner, limit=crest, unit="Hz"
-            )
+            box_finding(box, "high-pass-spares-coil", severity="note", value=corner, unit="Hz")
         )
     return findings
 
@@ -118,35 +124,42 @@ def _unknown(result: ChannelResult, name: str) -> Finding:
     )
 
 
-def _each(
-    box: Box, alone: Sweep, filters: Way | None, crest: float, before: Way | None = None
-) -> float:
-    """Power in each coil; with a further filter, of a programme as loud as before it."""
-    solved = alone.at(frequencies=HEARD)
-    passed = _passed(filters)
-    power = programme_power(
-        impedance=solved.impedance,
-        passed=passed,
-        resistance=float(alone.driver.re),
-        voltage=float(np.asarray(alone.voltage)),
-        crest=crest,
-    )
-    if before is not None:
-        power *= float(np.mean(passed**2) / np.mean(_passed(before) ** 2))
-    return power / box.driver_count
+@dataclass(frozen=True)
+class _Coil:
+    """The coils of a box on their amplifier, as a programme meets them."""
+
+    box: Box
+    resistance: float
+    voltage: float
+    impedance: Complexes
+
+    def power(self, filters: Way | None, crest: float) -> float:
+        """Power in each coil of a programme whose peaks fill the amplifier."""
+        power = programme_power(
+            impedance=self.impedance,
+            passed=_passed(filters),
+            resistance=self.resistance,
+            voltage=self.voltage,
+            crest=crest,
+        )
+        return power / self.box.driver_count
+
+    def heat(self, filters: Way | None) -> float:
+        """What flows into the coils behind these filters, to compare at one volume."""
+        return float(np.mean(_passed(filters) ** 2 / np.abs(self.impedance) ** 2))
 
 
 def _passed(filters: Way | None) -> Floats:
     return np.ones_like(HEARD) if filters is None else np.abs(filters.response(HEARD))
 
 
-def _high_pass(box: Box, alone: Sweep, feed: Feed, crest: float, bears: float) -> float | None:
+def _high_pass(coil: _Coil, feed: Feed, power: float, bears: float) -> float | None:
     """Lowest high-pass that spares the coil with the volume left as it is; None when none does."""
     for corner in np.geomspace(LOWEST, HIGHEST, 24):
         cut = Filter(
             family=Family.BUTTERWORTH, order=ORDER, corner=float(corner), passes=Passes.HIGH
         )
         held = Way(filters=(*(feed.filters.filters if feed.filters else ()), cut))
-        if _each(box, alone, held, crest, before=feed.filters) <= bears:
+        if power * coil.heat(held) / coil.heat(feed.filters) <= bears:
             return float(corner)
     return None

@@ -19,6 +19,7 @@ from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import Box as Enclosure
 from acoustics.enclosure.boxes import Door, PassiveRadiatorBox, Sealed, Vented
 from acoustics.errors import AcousticsError, FitError, SweepFileError
+from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.figures import FREQUENCIES
 from jobs.design.records.about import about
@@ -176,7 +177,11 @@ def _figures(
             found=float(fit.driver.re),
         ),
         FoundFigure(
-            label=_("largest cone travel"),
+            label=_("%(figure)s, at %(voltage)s")
+            % {
+                "figure": _("largest cone travel"),
+                "voltage": units.show(float(drawn.voltage), "voltage"),
+            },
             kind="length",
             drawn=float(drawn.excursion.max()),
             found=float(found.excursion.max()),
