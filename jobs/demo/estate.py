@@ -11,7 +11,7 @@ from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
-from jobs.models.curves import DriverSweep
+from jobs.models.curves import BoxSweep, DriverSweep
 
 State = "fitted"
 
@@ -326,6 +326,14 @@ def _bay(rows: Rows, installer: User) -> None:
             rows.step(
                 panel, text, done_by=installer if done else None, done_at=now if done else None
             )
+    # The box in its place, measured before the amplifier is connected: hardly off its drawing.
+    BoxSweep.objects.create(
+        job=rows.job,
+        box=rows.job.boxes.get(),
+        measured_on=date(2026, 11, 26),
+        measured_by=installer.full_name,
+        content=sweep_text(Specimen(fs=45.0, re=3.62, qms=6.6, qes=0.77, le=0.0014, lossy=0.0), 4),
+    )
     rows.measure("Battery, everything off", "voltage", "12.4 to 12.8 V", 12.62, installer)
     rows.measure("Block to battery minus, 40 A flowing", "voltage", "at most 0.1 V")
     rows.measure("Bass speaker at the amplifier's plug", "resistance", "3.5 to 3.9 Ω")

@@ -21,6 +21,8 @@ from jobs.locks import held
 from jobs.models import (
     Amplifier,
     AmplifierRating,
+    Box,
+    BoxSweep,
     Decision,
     DriverSweep,
     EquipmentItem,
@@ -44,6 +46,7 @@ STAY: dict[type[Model], str] = {
 PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Amplifier: {AmplifierRating: "amplifier"},
     EquipmentItem: {DriverSweep: "item"},
+    Box: {BoxSweep: "box"},
     Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel"},
 }
 # A record: the name of its model, and its key.

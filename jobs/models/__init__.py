@@ -16,7 +16,7 @@ from jobs.models.catalogue import (
     Terminal,
 )
 from jobs.models.channel_plan import Channel, FilterShape
-from jobs.models.curves import CabinCurve, DriverSweep
+from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
@@ -44,6 +44,7 @@ __all__ = [
     "Amplifier",
     "AmplifierRating",
     "Box",
+    "BoxSweep",
     "CabinCurve",
     "Channel",
     "Conductor",

@@ -4,7 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
-from jobs.pages.box import box_copy, boxes, cabin, measured, study, targets
+from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
 from jobs.pages.job import (
     bay,
@@ -53,6 +53,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *measured.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *finished.urlpatterns,
     *rings_and_trim.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,

@@ -174,6 +174,8 @@ def _set_job(shelf: Shelf) -> Job:
     models.LoomJoin.objects.create(job=new, connector="plug")
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
+    box = models.Box.objects.create(job=new, name="invented too")
+    models.BoxSweep.objects.create(job=new, box=box, content="20 4 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 
@@ -257,12 +259,14 @@ RULES: dict[str, Rule] = {
     # What was really found is written down by whoever found it.
     **rows("content", models.PanelContent, EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
+    **rows("box-sweep", models.BoxSweep, EVERY),
     **rows("cabin-curve", models.CabinCurve, EVERY),
     **{
         f"{slug}-preview": Rule(post=DECIDES)
         for slug in ("box", "ring", "trim-panel", "node", "run", "box-study")
     },
     "sweep-preview": Rule(post=EVERY),
+    "box-sweep-preview": Rule(post=EVERY),
     "sweep-use": Rule(post=DECIDES, args=a_sweep),
     "sweep-leave": Rule(post=DECIDES, args=a_sweep),
     "box-copy": Rule(post=DECIDES, args=a_box),

@@ -11,6 +11,8 @@ from django.utils.translation import ngettext
 
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
+from jobs.design.box.coil import check_channel_coils
+from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
@@ -47,6 +49,7 @@ class JobDesign:
     records: JobRecords
     sweeps: Sequence[SweepResult]
     boxes: Sequence[BoxResult]
+    finished: Sequence[FinishedBox]
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
     power: PowerResult
@@ -138,6 +141,12 @@ def work_out(records: JobRecords) -> JobDesign:
     channels = work_out_channels(records)
     sweeps = [work_out_sweep(record) for record in records.sweeps]
     boxes = _boxes(records.boxes, channels, sweeps)
+    by_box = {result.box.pk: result for result in boxes}
+    finished = [
+        work_out_finished(record, by_box[record.box_id])
+        for record in records.box_sweeps
+        if record.box_id in by_box
+    ]
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
@@ -145,7 +154,9 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_records(records),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
+        *(finding for box in finished for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
+        *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
         *check_machines(records, boxes, trims),
         *power.findings,
         *supply.findings,
@@ -158,6 +169,7 @@ def work_out(records: JobRecords) -> JobDesign:
         records=records,
         sweeps=sweeps,
         boxes=boxes,
+        finished=finished,
         trims=trims,
         channels=channels,
         power=power,
@@ -187,8 +199,21 @@ def _boxes(
     boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
 ) -> list[BoxResult]:
     feeds = {channel.channel.pk: feed_of(channel) for channel in channels}
+    plays = {
+        channel.channel.speaker_id: channel.channel
+        for channel in reversed(channels)
+        if channel.channel.speaker_id
+    }
     measured = in_use(sweeps)
-    return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
+    return [
+        work_out_box(
+            box,
+            feeds.get(box.channel_id or 0, NOTHING),
+            measured,
+            proposed=plays.get(box.driver_id),
+        )
+        for box in boxes
+    ]
 
 
 def cautions(design: JobDesign) -> list[str]:

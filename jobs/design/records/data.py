@@ -217,7 +217,7 @@ def from_data(data: dict[str, Any]) -> JobRecords:
     rows = read_rows(data)
     lists: dict[str, Any] = {}
     for name, model in MODELS.items():
-        keys = data["lists"][name]
+        keys = data["lists"].get(name, [])  # a list that is younger than the data is empty
         of_it = rows.get(model, {})
         lists[name] = [of_it[key] for key in keys] if isinstance(keys, list) else of_it[keys]
     lists["amplifiers"] = {row.pk: row for row in lists["amplifiers"]}

@@ -13,6 +13,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Box,
+    BoxSweep,
     CabinCurve,
     Channel,
     Decision,
@@ -49,6 +50,7 @@ class JobRecords:
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
+    box_sweeps: Sequence[BoxSweep]
     rings: Sequence[Ring]
     trim_panels: Sequence[TrimPanel]
     # Every sheet the workshop buys: a side may be of another thickness than its box.
@@ -131,11 +133,12 @@ def load(job: Job) -> JobRecords:
         _link(box, "driver", by_id)
         _link(box, "radiator", by_id)
         _link(box, "channel", channel_by_id)
+    box_by_id = {box.pk: box for box in boxes}
+    box_sweeps = _box_sweeps(job, box_by_id)
     rings = list(job.rings.select_related("material"))
     for ring in rings:
         _link(ring, "driver", by_id)
     trim_panels = list(job.trim_panels.select_related("material"))
-    box_by_id = {box.pk: box for box in boxes}
     for trim in trim_panels:
         _link(trim, "box", box_by_id)
     nodes = list(job.powernodes.all())
@@ -175,6 +178,7 @@ def load(job: Job) -> JobRecords:
         sweeps=sweeps,
         channels=channels,
         boxes=boxes,
+        box_sweeps=box_sweeps,
         rings=rings,
         trim_panels=trim_panels,
         sheet_materials=list(SheetMaterial.objects.all()),
@@ -207,6 +211,14 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     for name in ends:
         setattr(joined, name, node)
     return joined
+
+
+def _box_sweeps(job: Job, boxes: Any) -> list[BoxSweep]:
+    """Of a box that was removed they wait for it to come back."""
+    sweeps = [sweep for sweep in job.boxsweeps.all() if sweep.box_id in boxes]
+    for sweep in sweeps:
+        _link(sweep, "box", boxes)
+    return sweeps
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:

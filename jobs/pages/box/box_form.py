@@ -31,6 +31,8 @@ ONLY_FOR_KINDS = {
     "qp": kinds_with(lambda kind: kind.port or kind.hole),
     "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
 }
+REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
+SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 
@@ -44,7 +46,11 @@ class BoxForm(RecordForm[Box]):
         "port_diameter": "length",
         "port_width": "length",
         "port_height": "length",
+        "port_flare": "length",
         "port_length": "length",
+        "second_port_diameter": "length",
+        "second_port_length": "length",
+        "rear_wanted_tuning": "frequency",
         "port_wall": "length",
         "wanted_tuning": "frequency",
         "front_volume": "volume",
@@ -100,6 +106,13 @@ class BoxForm(RecordForm[Box]):
         **SHAPES_WITH,
         **ONLY_FOR_KINDS,
         "port_diameter": (Box.PortShape.ROUND,),
+        "port_flare": (Box.PortShape.ROUND,),
+        "slot_walls": (Box.PortShape.SLOT,),
+        "second_port_diameter": SECOND_PORT,
+        "second_port_length": SECOND_PORT,
+        "rear_port_diameter": REAR_PORT,
+        "rear_port_length": REAR_PORT,
+        "rear_wanted_tuning": REAR_PORT,
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),
     }
@@ -136,9 +149,13 @@ class BoxForm(RecordForm[Box]):
                 "port_diameter",
                 "port_width",
                 "port_height",
+                "slot_walls",
+                "port_flare",
                 "port_length",
                 "port_wall",
                 "wanted_tuning",
+                "second_port_diameter",
+                "second_port_length",
                 "port_face",
                 "port_u",
                 "port_v",
@@ -146,7 +163,15 @@ class BoxForm(RecordForm[Box]):
                 "port_straight",
             ],
         ),
-        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (
+            FRONT_CHAMBER,
+            [
+                "front_volume",
+                "rear_port_diameter",
+                "rear_port_length",
+                "rear_wanted_tuning",
+            ],
+        ),
         (CONE, ["radiator"]),
         (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
         (DOOR, ["hole", "hole_area"]),
@@ -241,6 +266,12 @@ class BoxForm(RecordForm[Box]):
                 "equipment list, with figures from its sheet or a measured sweep."
             ),
             "hole_area": _("Left empty, the cone area of the factory driver is taken."),
+            "port_diameter": _(
+                "With a tuning wanted and none typed: as large as the area rule asks."
+            ),
+            "port_flare": _("A quarter circle at each end; nothing for straight ends."),
+            "second_port_diameter": _("A round port unlike the first, open beside it."),
+            "rear_wanted_tuning": _("Instead of the length of the rear port."),
             "qp": _("Of a port; in a door, of the open hole, where 10 is taken when left empty."),
         }
 

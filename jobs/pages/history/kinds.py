@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models import Customer, Decision, Job, JobPart, Part, User, Vehicle, Workshop
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
+from jobs.pages.box.finished import BOX_SWEEP
 from jobs.pages.box.measured import SWEEP
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.bay import MEASUREMENT
@@ -30,7 +31,7 @@ from jobs.pages.workshop.workshop import WorkshopForm
 
 # In the order of the pages they stand on.
 ROWS: tuple[RowKind, ...] = (
-    *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, RING, TRIM_PANEL, NODE, RUN),
+    *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL, NODE, RUN),
     *(GROUND, JOIN),
     *(PANEL, STEP, CONTENT, PICTURE, MEASUREMENT),
 )

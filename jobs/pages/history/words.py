@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy
 
 from jobs import units
 from jobs.models import (
+    BoxSweep,
     Customer,
     Decision,
     DriverSweep,
@@ -88,6 +89,7 @@ LABELS: dict[type[Model], dict[str, Any]] = {
 # What the name of a record is made of: the records it points at for that.
 NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    BoxSweep: ("box",),
     DriverSweep: ("item",),
     PanelContent: ("equipment", "factory_part"),
     Photo: ("panel",),
@@ -95,6 +97,7 @@ NAMED_BY: dict[type[Model], tuple[str, ...]] = {
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     PanelContent: ("equipment__part", "factory_part"),
     Photo: ("panel",),

@@ -21,6 +21,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import (
     Box,
+    BoxSweep,
     CabinCurve,
     Channel,
     Customer,
@@ -54,6 +55,7 @@ PAGE_OF: dict[type[Any], str] = {
     Box: "boxes",
     CabinCurve: "car",
     Channel: "channels",
+    BoxSweep: "boxes",
     DriverSweep: "equipment",
     FactoryPart: "car",
     Measurement: "bay",
@@ -68,6 +70,7 @@ PAGE_OF: dict[type[Any], str] = {
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {
     PanelContent: ("equipment__part", "factory_part"),
+    BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     Photo: ("panel",),
 }

@@ -13,7 +13,7 @@ from django.utils.html import escape
 from jobs import models
 from jobs.models import Job, Part
 from jobs.pages.forms.route_field import RouteWidget
-from tests.jobs.sweeps import THIS_SUB, sweep_text
+from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 BANANAS = "12 bananas"
 
@@ -95,6 +95,18 @@ KINDS = [
         model=models.Box,
         least=lambda job: {"name": "Second idea"},
         wrong={"wanted_volume": BANANAS},
+    ),
+    Kind(
+        slug="box-sweep",
+        model=models.BoxSweep,
+        least=lambda job: {
+            "box": _first(job.boxes.all()),
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+            "content": sweep_text(BOXED_SUB, 3),
+        },
+        wrong={"content": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="ring",

@@ -9,6 +9,7 @@ from typing import Any
 
 from jobs.models import (
     Box,
+    BoxSweep,
     CabinCurve,
     Channel,
     Customer,
@@ -49,7 +50,7 @@ from tests.jobs.factories import (
 )
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.shelf import Shelf
-from tests.jobs.sweeps import THIS_SUB, sweep_text
+from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 FRONT = ("tweeter", "midrange", "woofer")
 
@@ -68,6 +69,7 @@ class Hatchback(Scene):
     bass: Channel
     tweeter_left: Channel
     sweep: DriverSweep  # of the sub, not in use
+    box_sweep: BoxSweep  # of the boot box, as drawn
     cabin_curve: CabinCurve
     ring: Ring  # of the woofers
     cover: TrimPanel  # over the box
@@ -154,7 +156,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     return Hatchback(
         job=job, box=box, sub=items["sub"], six=items["six"], mono=items["mono"], bass=bass,
         tweeter_left=front[0], unplugged=unplugged, **panels, **nodes, **runs,
-        **_measured(job, items["sub"]), **_covers(job, shelf, items["woofer"], box),
+        **_measured(job, items["sub"], box), **_covers(job, shelf, items["woofer"], box),
         bass_run=make_speaker_run(
             bass, shelf["2.5 mm² pair"], 1.2, from_text="Mono",
             route=[panels["boot_floor"], panels["side_trim"]], **ends(shelf, "end 2.5 mm²"),
@@ -302,8 +304,8 @@ def _turn_on(
     return run
 
 
-def _measured(job: Job, sub: EquipmentItem) -> dict[str, object]:
-    """The sub on the bench with 60 g on its cone, and what the boot did to a test box."""
+def _measured(job: Job, sub: EquipmentItem, box: Box) -> dict[str, object]:
+    """The sub on the bench with 60 g on its cone, its finished box, and a test box in the boot."""
     by = {"job": job, "measured_by": "Somebody", "measured_on": date(2026, 11, 12)}
     gains = {
         16: 16.5, 20: 15.0, 25: 13.5, 31.5: 11.5, 40: 8.5, 50: 5.5, 63: 3.0, 80: -1.5,
@@ -314,6 +316,9 @@ def _measured(job: Job, sub: EquipmentItem) -> dict[str, object]:
             item=sub, specimen="417", coils=DriverSweep.Coils.SERIES,
             content=sweep_text(THIS_SUB, 1), method=DriverSweep.Method.MASS, added_mass=0.06,
             second=sweep_text(THIS_SUB.loaded(0.06), 2), **by,
+        ),
+        "box_sweep": BoxSweep.objects.create(
+            box=box, content=sweep_text(BOXED_SUB, 4), **by,
         ),
         "cabin_curve": CabinCurve.objects.create(
             place="test box in the boot",
