@@ -10,7 +10,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0031_public_panel_pages'),
+        ('jobs', '0032_fuse_holders_and_inputs'),
     ]
 
     operations = [
