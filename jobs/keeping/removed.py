@@ -26,6 +26,7 @@ from jobs.models import (
     Decision,
     DriverSweep,
     EquipmentItem,
+    Fixing,
     IssuedSheet,
     JobPart,
     Panel,
@@ -47,7 +48,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Amplifier: {AmplifierRating: "amplifier"},
     EquipmentItem: {DriverSweep: "item"},
     Box: {BoxSweep: "box"},
-    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel"},
+    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

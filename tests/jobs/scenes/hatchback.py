@@ -38,15 +38,19 @@ from tests.jobs.factories import (
     make_channel,
     make_content,
     make_factory_part,
+    make_fixing,
     make_ground,
     make_item,
     make_job,
     make_measurement,
     make_panel,
+    make_part_as_built,
     make_power_run,
     make_run,
+    make_run_as_built,
     make_speaker_run,
     make_step,
+    place_all,
 )
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.shelf import Shelf
@@ -148,6 +152,10 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     )  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
+    make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
+    place_all(job)
+    make_run_as_built(runs["processor_run"], installer, length=1.38)
+    make_part_as_built(unplugged, installer, kept_where="taped to the loom")
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at
     step.save()
@@ -220,7 +228,9 @@ def _tree(
     )  # fmt: skip
     boot = [panels["boot_floor"], panels["side_trim"]]
     sensor = make_ground(job, "Body side of the sensor", kind="sensor", stud="M8", torque=10.0)
-    bar = make_ground(job, "Ground bar", kind="block", stud="M8", torque=9.0)
+    bar = make_ground(
+        job, "Ground bar", kind="block", stud="M8", torque=9.0, panel=panels["boot_floor"]
+    )
     main = make_power_run(
         battery, block, shelf["35 mm²"], 0.6, fuse=shelf["150 A"], fuse_distance=0.15,
         route=boot[:1], start_contact="30", return_start=sensor, return_end=bar,
