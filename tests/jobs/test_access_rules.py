@@ -173,7 +173,6 @@ def _set_job(shelf: Shelf) -> Job:
         named.objects.create(job=new, name="invented")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)
-    models.GroundPoint.objects.create(job=new, name="stud")
     models.LoomJoin.objects.create(job=new, connector="radio")
     panel = models.Panel.objects.create(job=new, name="door card")
     models.PanelStep.objects.create(job=new, panel=panel, text="look")
@@ -184,11 +183,9 @@ def _set_job(shelf: Shelf) -> Job:
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
     models.Measurement.objects.create(job=new, name="volts", kind="voltage")
     models.BayNote.objects.create(job=new, panel=panel, text="a scratch", written_by=by)
-    models.LoomJoin.objects.create(job=new, connector="plug")
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
-    box = models.Box.objects.create(job=new, name="invented too")
-    models.BoxSweep.objects.create(job=new, box=box, content="20 4 0", **read)
+    models.BoxSweep.objects.create(job=new, box=new.boxes.first(), content="20 4 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

@@ -81,9 +81,15 @@ def second_port(box: Box) -> Port | None:
     )
 
 
+def beside(box: Box) -> float:
+    """Return area over effective length of the port unlike the first; 0 without one."""
+    second = second_port(box)
+    return second.area / second.effective_length if second else 0.0
+
+
 def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
     """Return the port of a box that tunes a volume, or None while its opening is not known."""
-    opening, second = port_opening(box, frequency), second_port(box)
+    opening = port_opening(box, frequency)
     if opening is None:
         return None
     return port_for_tuning(
@@ -93,7 +99,7 @@ def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
         inner=inner_end(box),
         count=box.port_count,
         flare=flare(box),
-        beside=second.area / second.effective_length if second else 0.0,
+        beside=beside(box),
     )
 
 

@@ -219,7 +219,7 @@ def _boxes(
             box,
             feeds.get(box.channel_id or 0, NOTHING),
             measured,
-            proposed=plays.get(box.driver_id),
+            proposed=plays.get(box.driver_id or 0),
         )
         for box in boxes
     ]
