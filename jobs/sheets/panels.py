@@ -10,11 +10,11 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
-from jobs.design.job.panels import PanelResult
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.as_built import built_otherwise
-from jobs.design.wiring.schedule import CrimpRow, Schedule, work_out_schedule
+from jobs.design.wiring.ends import ends_behind
+from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
 from jobs.units import show
@@ -34,19 +34,11 @@ def context(design: JobDesign) -> dict[str, Any]:
             (page.panel.pk, *_code(page, design.records.workshop))
             for page in work_out_panel_pages(design.records)
         ],
-        "ends": [(result.panel.pk, _ends(result, schedule)) for result in design.panels],
+        "ends": [
+            (result.panel.pk, ends_behind(result.panel, schedule)) for result in design.panels
+        ],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
-
-
-def _ends(panel: PanelResult, schedule: Schedule) -> list[CrimpRow]:
-    """The ends screwed down behind a panel: those of runs whose route begins or ends there."""
-    here = []
-    for passing in panel.runs:
-        route = passing.run.route
-        here += [(passing.run.label, True)] if passing.stretch == route[0] else []
-        here += [(passing.run.label, False)] if passing.stretch == route[-1] else []
-    return [row for row in schedule.ends if row.stud and (row.run.label, row.at_start) in here]
 
 
 def fuse_places(run: Run) -> list[tuple[Fuse, PowerNode | None, float | None]]:

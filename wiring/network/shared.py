@@ -108,7 +108,7 @@ class Coupling:
 
         Source: Kirchhoff's laws
         """
-        current: Vector = across / own
+        current = np.asarray(across / own, dtype=np.float64)
         if self.places.size:
             current[self.places] = self.conductances(own) @ across[self.places]
         return current
