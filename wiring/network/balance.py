@@ -189,7 +189,9 @@ class Network:
         count, places = len(self.names), self.coupling.places
         conductance = np.where(passing, 1 / resistance, 0.0)
         lost = np.where(self.diodes, conductance * self.lost, 0.0)
-        offset = np.bincount(self.end, lost, count) - np.bincount(self.start, lost, count)
+        offset = np.zeros(count)
+        np.add.at(offset, self.end, lost)
+        np.subtract.at(offset, self.start, lost)
         first = second = np.arange(len(self.runs))
         if places.size:  # what a run's voltage drives through another
             conductance[places] = 0.0

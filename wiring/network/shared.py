@@ -93,8 +93,8 @@ class Coupling:
 
         Source: Kirchhoff's laws
         """
-        matrix: Vector = np.linalg.inv(np.diag(own[self.places]) + self.mutual)
-        return matrix
+        matrix = np.linalg.inv(np.diag(own[self.places]) + self.mutual)
+        return np.asarray(matrix, dtype=np.float64)
 
     def currents(self, across: Vector, own: Vector) -> Vector:
         """Current of every run in the list.
@@ -108,7 +108,7 @@ class Coupling:
 
         Source: Kirchhoff's laws
         """
-        current = np.asarray(across / own, dtype=np.float64)
+        current: Vector = np.asarray(across / own, dtype=np.float64)
         if self.places.size:
             current[self.places] = self.conductances(own) @ across[self.places]
         return current
