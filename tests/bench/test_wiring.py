@@ -1,6 +1,7 @@
 """Speed of the power tree."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -122,3 +123,18 @@ def test_chosen() -> None:
     spent = cost(lambda: choose(tree, stock))
     print(f"\nchoose: {spent}")
     assert spent.nominal < 0.400
+
+
+def test_ten_times_the_loads() -> None:
+    """Ten times the loads in every state of the car cost at most twelve times as much."""
+
+    def spent(count: int) -> float:
+        tree = many_states(count + 1)
+        small = tuple(replace(load, value=600 / count) for load in tree.loads)
+        tree = replace(tree, loads=small)
+        return cost(lambda: solve_states(tree), times=3).turns
+
+    costs = [spent(count) for count in (6, 60, 600)]
+    ratios = [more / less for less, more in pairwise(costs)]
+    print(f"\nstates: {', '.join(f'{ratio:.1f} times' for ratio in ratios)}")
+    assert max(ratios) < 12
