@@ -160,7 +160,13 @@ def _silhouette(panel: Panel) -> tuple[Point, ...]:
     slanting = [side for side in sides if isinstance(side, Polygon)]
     whole = unary_union([Polygon(panel.outside), Polygon(panel.inside), *slanting])
     rim = orient(whole.simplify(1e-7)).exterior.coords[:-1]
-    return tuple((float(u), float(v)) for u, v in rim)
+    return from_lowest(tuple((float(u), float(v)) for u, v in rim))
+
+
+def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Return the corners of an outline beginning with the lowest, the left of equals."""
+    first = min(range(len(corners)), key=lambda i: (round(corners[i][1], 6), corners[i][0]))
+    return (*corners[first:], *corners[:first])
 
 
 def _marks(panel: Panel, carcass: Body) -> list[Circle]:

@@ -40,7 +40,7 @@ class View:
     key: str
     title: str
     description: str
-    size: Literal["screen", "paper"] = "screen"
+    size: Literal["screen", "paper", "half"] = "screen"
     length_text: Callable[[float], str] = millimetres
     unit: str = "mm"
     accent: str = "currentColor"
@@ -53,7 +53,8 @@ class View:
     @property
     def room(self) -> tuple[float, float]:
         """Width of the drawing and the most the box itself may take upwards."""
-        return (520.0, 330.0) if self.size == "screen" else (640.0, 380.0)
+        rooms = {"screen": (520.0, 330.0), "paper": (640.0, 380.0), "half": (330.0, 260.0)}
+        return rooms[self.size]
 
 
 def side_view(box: Box, view: View) -> SafeString:

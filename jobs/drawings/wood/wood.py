@@ -59,6 +59,15 @@ class Part:
         xs, ys = [x for x, _ in self.outline], [y for _, y in self.outline]
         return min(xs), min(ys), max(xs), max(ys)
 
+    @property
+    def upright(self) -> bool:
+        """Whether its outline is a rectangle, so that its size says all of it, or round."""
+        left, low, right, high = self.bounds()
+        return len(self.outline) > 100 or all(
+            min(x - left, right - x) < 1e-7 and min(y - low, high - y) < 1e-7
+            for x, y in self.outline
+        )
+
     def rings(self, steps: int = 72) -> list[list[Point]]:
         """Every line to cut as a closed row of points, holes in so many steps."""
         loops = [[*loop, loop[0]] for loop in (self.outline, *self.windows)]
