@@ -113,17 +113,23 @@ class Cutting:
 
 
 def letters(boxes: Iterable[BoxResult]) -> dict[int, str]:
-    """Give every box that is built a letter, in their order; its parts are numbered under it."""
+    """Give every box that is built a letter, in their order; its parts are numbered under it.
+
+    After Z comes AA: no letter is given twice.
+    """
     built = [box.box.pk for box in boxes if box.box.chosen]
-    return {pk: chr(65 + number % 26) for number, pk in enumerate(built)}
+    return {pk: _letter(number) for number, pk in enumerate(built)}
 
 
-def work_out_cutting(
-    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
-) -> Cutting:
-    """Lay all pieces on the workshop's sheets, those of one material together."""
+def _letter(number: int) -> str:
+    ahead, last = divmod(number, 26)
+    return (_letter(ahead - 1) if ahead else "") + chr(65 + last)
+
+
+def box_pieces(boxes: Sequence[BoxResult]) -> tuple[BoxPieces, ...]:
+    """Lay the parts of every box that is built flat, numbered under its letter."""
     letter = letters(boxes)
-    box_pieces = tuple(
+    return tuple(
         BoxPieces(
             letter=letter[box.box.pk],
             result=box,
@@ -132,7 +138,22 @@ def work_out_cutting(
         for box in boxes
         if box.box.chosen and box.wood
     )
-    wanted = [(piece, box.result.box.material) for box in box_pieces for piece in box.pieces]
+
+
+def all_pieces(boxes: Sequence[BoxResult], trims: Sequence[TrimResult]) -> list[Piece]:
+    """Return every piece of a job, those of boxes first; nothing is nested for it."""
+    return [
+        *(piece for box in box_pieces(boxes) for piece in box.pieces),
+        *(trim.piece for trim in trims if trim.piece),
+    ]
+
+
+def work_out_cutting(
+    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+) -> Cutting:
+    """Lay all pieces on the workshop's sheets, those of one material together."""
+    built = box_pieces(boxes)
+    wanted = [(piece, box.result.box.material) for box in built for piece in box.pieces]
     wanted += [(trim.piece, trim.material) for trim in trims if trim.piece]
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
@@ -146,7 +167,7 @@ def work_out_cutting(
         _plan(materials.get(pk), thickness, pieces, records)
         for (pk, thickness), pieces in groups.items()
     )
-    return Cutting(boxes=box_pieces, trims=tuple(trims), plans=plans)
+    return Cutting(boxes=built, trims=tuple(trims), plans=plans)
 
 
 def _sheet_for(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from shapely.geometry import MultiPoint, Polygon
+from shapely.geometry import Point as Spot
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
@@ -18,6 +20,8 @@ from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
 from jobs.design.wording import terms
 
+# Two middles closer than this are one [m].
+SAME = 1e-6
 # Names that drawings and files of a piece use too.
 __all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
 
@@ -30,6 +34,14 @@ class Line:
     end: Point
     tilt: float = 0.0
     longer_face: str = "equal"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Opening:
+    """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
+
+    size: tuple[float, float]
+    middles: tuple[Point, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,6 +77,34 @@ class Piece:
         """Whether its outline is a plain rectangle."""
         width, height = self.size
         return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def openings(self) -> list[Opening]:
+        """What is cut or drilled round one middle each, equal ones together."""
+        rims = [*self.marks, *self.holes]
+        middles: list[Point] = []
+        openings: dict[tuple[object, ...], Opening] = {}
+        for rim in rims:
+            left, low, right, high = rim.polygon.bounds
+            middle = ((left + right) / 2, (low + high) / 2)
+            if any(math.dist(middle, other) < SAME for other in middles) or self._on_circle(middle):
+                continue
+            middles.append(middle)
+            size = (round(right - left, 6), round(high - low, 6))
+            inside = sorted(round(hole.area, 8) for hole in self._within(middle, size))
+            kept = openings.get((size, *inside))
+            openings[size, *inside] = Opening(
+                size=size, middles=(*(kept.middles if kept else ()), middle)
+            )
+        return list(openings.values())
+
+    def _on_circle(self, middle: Point) -> bool:
+        """Whether a hole is one of the screws on a screw circle."""
+        return any(abs(math.dist(middle, m.centre) - m.radius) < SAME for m in self.marks)
+
+    def _within(self, middle: Point, size: tuple[float, float]) -> list[Figure]:
+        reach = max(size) / 2 + SAME
+        return [h for h in self.holes if h.polygon.centroid.distance(Spot(middle)) <= reach]
 
     @property
     def needs_template(self) -> bool:
