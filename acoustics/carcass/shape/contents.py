@@ -128,9 +128,9 @@ class RoundPart:
 
     @property
     def volume(self) -> float:
-        """Volume it takes from the box: as measured, else motor cylinder plus basket frustum.
+        """Volume behind its mounting face: as measured, else motor cylinder plus basket frustum.
 
-        The estimate counts the whole body behind the mounting face and is good to about 20 %.
+        The estimate is good to about 20 %.
 
         Returns: volume [m³]
 
@@ -141,6 +141,21 @@ class RoundPart:
         hole, motor = self.cutout_diameter / 2, self.motor_diameter / 2
         basket = frustum_volume(hole, motor, self.basket_depth)
         return basket + frustum_volume(motor, motor, self.motor_depth)
+
+    def volume_behind(self, thickness: float) -> float:
+        """Return what it takes from the box: its body less the hole cut for it, volume − A · t.
+
+        The hole was wood, and what of it the body leaves is air of the box: a flat part in thick
+        wood takes less than nothing.
+
+        Args:
+            thickness: thickness of the wood it goes through, all layers counted [m].
+
+        Returns: volume [m³]
+
+        Source: definition.
+        """
+        return self.volume - math.pi / 4 * self.cutout_diameter**2 * thickness
 
 
 # A terminal plate: how far its rim covers the hole, and how deep it is. Common practice, no source.

@@ -18,7 +18,7 @@ class Volumes:
         gross: inside of the bare panels [m³].
         layers: taken by stacked baffles inside [m³].
         braces: taken by braces [m³].
-        parts: taken by drivers, passive radiators and terminal plates [m³].
+        parts: taken by drivers, passive radiators and terminal plates, their holes given back [m³].
         ports: taken by ports, their air and their wall [m³].
     """
 
@@ -56,7 +56,11 @@ class Volumes:
             gross=gross,
             layers=layers,
             braces=braces,
-            parts=sum(p.part.volume for p in contents if isinstance(p.part, RoundPart)),
+            parts=sum(
+                p.part.volume_behind(thickness(p.face))
+                for p in contents
+                if isinstance(p.part, RoundPart)
+            ),
             ports=sum(
                 p.part.volume_behind(thickness(p.face))
                 for p in contents

@@ -39,7 +39,7 @@ NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "gross_volume": (_("inside of the bare panels"), CUT_LIST),
     "taken_by_driver": (
         _("taken by the driver"),
-        _("the driver's data sheet, or motor and basket as solids"),
+        _("the driver's data sheet, or motor and basket as solids; less the hole in the wood"),
     ),
     "taken_by_port": (_("taken by the port"), CUT_LIST),
     "taken_by_braces": (_("taken by braces and layers"), CUT_LIST),
