@@ -78,6 +78,20 @@ CODES: dict[str, str] = {
     # Two braces stand in each other; the wood they share (value) is counted twice. Cure: halve
     # them into each other, or move one.
     "braces-cross": "look",
+    # A port or a passive radiator opens into a chamber where no driver plays: a closed plate stands
+    # between. Cure: cut a window into the plate, or move one of them.
+    "opening-shut-off": "stop",
+    # As above with a terminal plate: the cable must pass the closed plate. Cure: move it, or seal
+    # a gland into the plate.
+    "terminal-shut-off": "look",
+    # A chamber in which no driver plays; its air (value) is not counted. Cure: a window in the
+    # plate, or accept it as dead space.
+    "air-shut-off": "look",
+    # Drivers that play alike have unlike air: the least (value) and the most (limit) per driver.
+    # Cure: move the plate.
+    "chambers-unlike": "look",
+    # A chamber lacks the port or the radiator it needs, which another has. Cure: give each its own.
+    "chamber-without-opening": "stop",
     # Two parts, or a part and a brace, are nearer (value) than the gap to keep (limit). Cure: move.
     "parts-crowded": "look",
     # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).

@@ -6,7 +6,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box_wood import BoxWood
+from jobs.models.box_wood import BoxWood, face
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
@@ -49,6 +49,8 @@ class Box(BoxWood, JobPart):
     )
     driver_count = count(_("drivers"), most=16, least=1)
     isobaric = models.BooleanField(_("isobaric pair"), default=False)
+    # One behind the other, so far apart; face to face when it is left empty.
+    isobaric_gap = figure(_("from the first driver of a pair to the second"))
     # The channel decides how coils and drivers are connected and what the amplifier can give.
     channel = models.ForeignKey(
         Channel,
@@ -80,6 +82,7 @@ class Box(BoxWood, JobPart):
     front_volume = figure(_("front chamber volume"))
     rear_port_diameter = figure(_("rear port diameter inside"))
     rear_port_length = figure(_("rear port length"))
+    rear_port_face = face(_("rear port in"))
 
     radiator = models.ForeignKey(
         EquipmentItem,

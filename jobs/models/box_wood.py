@@ -92,6 +92,11 @@ class BoxWood(models.Model):
         RIGHT = "+u", _("to the right")
         LEFT = "-u", _("to the left")
 
+    class Divider(models.TextChoices):
+        UPRIGHT = "upright", _("upright: front chamber before it")
+        SHELF = "shelf", _("shelf: front chamber above it")
+        PLATE = "plate", _("plate: front chamber right of it")
+
     shape = models.CharField(_("shape"), max_length=10, choices=Shape, default=Shape.RECTANGLE)
     width = figure(_("width"))
     height = figure(_("height"))
@@ -121,6 +126,13 @@ class BoxWood(models.Model):
     brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
     # [{"kind": "shelf", "at": [0.15], "open": 0.5}, …]: each with its own place, in metres.
     inner_braces = models.JSONField(_("shelves, uprights, plates, struts"), null=True, blank=True)
+
+    # Of a box with two chambers: the closed board that carries the driver, which looks to the
+    # front, up, or to the right; there is the front chamber. Its place as that of a brace.
+    divider = models.CharField(
+        _("divider that carries the driver"), max_length=7, choices=Divider, blank=True
+    )
+    divider_at = figure(_("divider, to its middle"))
 
     corner_joint = models.CharField(
         _("corners"), max_length=6, choices=Corner, default=Corner.USUAL, blank=True

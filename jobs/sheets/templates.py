@@ -35,7 +35,7 @@ class Printed:
 def context(design: JobDesign, paper: str, parts: tuple[str, ...]) -> dict[str, Any]:
     """Cut each part that needs one, or each that was picked, into pages of the paper asked for."""
     wanted = [piece for piece in parts_to_pick(design) if not parts or piece.label in parts]
-    return {"templates": [one for piece in wanted for one in _templates(piece, ROOM[paper])]}
+    return {"templates": [t for piece in wanted for t in _templates(piece, ROOM[paper])]}
 
 
 def parts_to_pick(design: JobDesign) -> list[Piece]:

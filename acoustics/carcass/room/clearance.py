@@ -90,7 +90,7 @@ def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Findi
         else:
             own += _part_room(carcass, placed, placed.part, solids, clearances)
         findings += [replace(finding, detail=(name, placed.face)) for finding in own]
-        for brace, gaps in _braces(carcass, solids):
+        for brace, gaps in _braces(carcass, placed, solids):
             findings += _apart(gaps, (name, brace), clearances)
     for (name, first, body), (other_name, second, other) in itertools.combinations(bodies, 2):
         findings += _apart(
@@ -263,9 +263,13 @@ def _half_in_side_view(solid: Solid) -> float:
     return max(in_plane, default=max(solid.half_end))
 
 
-def _braces(carcass: Body, solids: tuple[Solid, ...]) -> Iterator[tuple[str, list[float]]]:
-    """Gaps to each plate; a part that stands in a window of a brace has the room of it."""
+def _braces(
+    carcass: Body, placed: Placed, solids: tuple[Solid, ...]
+) -> Iterator[tuple[str, list[float]]]:
+    """Gaps to each plate but the one it sits in; a window of a brace gives the room of it."""
     for brace in carcass.braces:
+        if brace.name == placed.face:
+            continue
         yield brace.name, [brace_gap(carcass, brace, solid) for solid in solids]
 
 

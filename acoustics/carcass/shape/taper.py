@@ -11,6 +11,7 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, SeenBrace
+from acoustics.carcass.shape.chambers import Room, level_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
@@ -136,6 +137,20 @@ class Taper(Leaning, Lined):
             layers=gross - air,
             braces=sum(self._brace_volume(b) for b in self.braces),
             thickness=lambda name: self.face(name).thickness,
+            shut_off=shut_off(self),
+        )
+
+    @cached_property
+    def rooms(self) -> tuple[Room, ...]:
+        """Its air, parted by closed level plates.
+
+        Returns: rooms, from the bottom up [m³]
+        """
+        return level_rooms(
+            self.air_span,
+            self.braces,
+            lambda low, high: self.prismatoid(low, high, self.lining),
+            self._brace_volume,
         )
 
     def _brace_volume(self, brace: CrossBrace) -> float:

@@ -165,7 +165,8 @@ def _solved(
             wood.findings, section=SECTION, about=about(box), name=box.name, places=wood.places
         )
     net = wood.carcass.net_volume if wood else box.wanted_volume
-    load = enclosure(box, net, port, measured)
+    front = wood.front_volume if wood else None
+    load = enclosure(box, net, port, measured, front)
     voltage = feed.voltage or box.test_voltage
     alone = sweep(
         driver=driver,

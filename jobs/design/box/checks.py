@@ -93,8 +93,31 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
-    findings += _size(box, part, wood)
+    findings += [*_two_chambers(box, wood), *_size(box, part, wood)]
     return findings
+
+
+def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
+    """Say that two chambers have no wood yet, or that the front one is not as wanted."""
+    if not kind_of(box).front_chamber:
+        return []
+    if wood is None:
+        cut = box.material is not None and box.width is not None
+        return [box_finding(box, "box-without-divider", severity="look")] if cut else []
+    front, wanted = wood.front_volume, box.front_volume
+    if front is None or not wanted or abs(front / wanted - 1) <= 0.05:
+        return []
+    return [
+        box_finding(
+            box,
+            "front-volume-off-target",
+            severity="look",
+            value=front,
+            limit=wanted,
+            unit="m³",
+            source=(Source.FIVE_PERCENT,),
+        )
+    ]
 
 
 def check_coil(box: Box, part: Driver, alone: Sweep, played: Sweep) -> list[Finding]:

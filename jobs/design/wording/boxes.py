@@ -288,6 +288,37 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
             "other; or move one."
         ),
     ),
+    "opening-shut-off": (
+        _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
+        _("Cut a window into the plate, or move one of the two."),
+    ),
+    "terminal-shut-off": (
+        _("{where} lies in a chamber without a driver: the cable must pass a closed plate."),
+        _("Move it, or seal a cable gland into the plate."),
+    ),
+    "air-shut-off": (
+        _("{value} behind a closed plate, {where}, are not counted: no driver plays there."),
+        _("Cut a window into the plate, or accept it as dead space."),
+    ),
+    "chambers-unlike": (
+        _("The drivers have unlike air: {value} for one, {limit} for another."),
+        _("Move the closed plate until the chambers are alike."),
+    ),
+    "chamber-without-opening": (
+        _("One chamber of {where} lacks the port or radiator that it needs."),
+        _("Give every chamber its own, in its own wood."),
+    ),
+    "box-without-divider": (
+        _(
+            "{where} has two chambers and no divider yet: no wood is worked out, nothing of it is "
+            "on the cut sheet."
+        ),
+        _("Choose the divider that carries the driver, and where it stands."),
+    ),
+    "front-volume-off-target": (
+        _("The front chamber of {where} has {value}; {limit} are wanted."),
+        _("Move the divider, or leave its place empty: then it is worked out."),
+    ),
     "parts-crowded": (
         _("{where} are only {value} apart; {limit} should stay between them."),
         _("Move one of the two, or accept it if both can be fitted and taken out."),

@@ -119,13 +119,13 @@ def side_view(box: Box, view: View) -> SafeString:
 
 
 def _on_edges(box: Box) -> list[tuple[Thing, Edge]]:
-    return [(thing, box.edges[thing.edge]) for thing in box.contents if thing.edge is not None]
+    return [(thing, box.seats[thing.edge]) for thing in box.contents if thing.edge is not None]
 
 
 def _ball_places(box: Box, size: float) -> dict[int, float]:
     """Where along its face each number stands: a driver and a port side by side share a height."""
     places: dict[int, float] = {}
-    for edge, face in enumerate(box.edges):
+    for edge, face in enumerate(box.seats):
         here = [k for k, thing in enumerate(box.contents) if thing.edge == edge]
         wanted = [box.contents[k].along for k in here]
         spread = svg.spread(wanted, [size] * len(here), 0.0, face.length)

@@ -130,12 +130,12 @@ def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
         dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         off = 0.9 * view.font / paper.scale
         middle = ((a[0] + b[0]) / 2 - dy * off, (a[1] + b[1]) / 2 + dx * off)
-        said = view.length_text(length)
-        if svg.text_width(said, view.font) + 4 < length * paper.scale:
+        label = view.length_text(length)
+        if svg.text_width(label, view.font) + 4 < length * paper.scale:
             turn = -math.degrees(math.atan2(dy, dx))
             turn += 180 if turn <= -90 else -180 if turn > 90 else 0
             at = paper.at(middle)
-            words.append(text(said, at, size=view.font, anchor="middle", turn=round(turn, 4)))
+            words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
         # Half way between the sides that meet, as far in as the lengths stand.
         back = math.dist(before, a)
         inx, iny = dx + (before[0] - a[0]) / back, dy + (before[1] - a[1]) / back

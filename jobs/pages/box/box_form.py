@@ -15,7 +15,7 @@ from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.forms.profile_field import ProfileField
 from jobs.pages.forms.wood_fields import SidesField
 
-PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
+PORT, FRONT_CHAMBER, REAR_PORT = _("Port"), _("Front chamber"), _("Rear port")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
 LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
 SHAPES_WITH = {
@@ -40,6 +40,7 @@ class BoxForm(RecordForm[Box]):
 
     quantities: ClassVar = {
         "test_voltage": "voltage",
+        "isobaric_gap": "length",
         "wanted_volume": "volume",
         "port_diameter": "length",
         "port_width": "length",
@@ -50,6 +51,7 @@ class BoxForm(RecordForm[Box]):
         "front_volume": "volume",
         "rear_port_diameter": "length",
         "rear_port_length": "length",
+        "divider_at": "length",
         "radiator_added_mass": "moving_mass",
         "hole_area": "area",
         "width": "length",
@@ -89,6 +91,7 @@ class BoxForm(RecordForm[Box]):
     only_for: ClassVar = {
         PORT: kinds_with(lambda kind: kind.port),
         FRONT_CHAMBER: kinds_with(lambda kind: kind.front_chamber),
+        REAR_PORT: kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT),
         CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
         RADIATOR: kinds_with(lambda kind: kind.radiator),
         DOOR: kinds_with(lambda kind: kind.hole),
@@ -120,6 +123,7 @@ class BoxForm(RecordForm[Box]):
                 "driver",
                 "driver_count",
                 "isobaric",
+                "isobaric_gap",
                 "channel",
                 "test_voltage",
                 "driver_face",
@@ -146,7 +150,11 @@ class BoxForm(RecordForm[Box]):
                 "port_straight",
             ],
         ),
-        (FRONT_CHAMBER, ["front_volume", "rear_port_diameter", "rear_port_length"]),
+        (
+            FRONT_CHAMBER,
+            ["front_volume", "divider", "divider_at"],
+        ),
+        (REAR_PORT, ["rear_port_diameter", "rear_port_length", "rear_port_face"]),
         (CONE, ["radiator"]),
         (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
         (DOOR, ["hole", "hole_area"]),
@@ -235,6 +243,16 @@ class BoxForm(RecordForm[Box]):
                 "Where all walls lean, both count from the rectangle round the outside of the face."
             ),
             "port_face": _("Beside the driver when left empty."),
+            "isobaric_gap": _(
+                "From mounting face to mounting face, one behind the other in one hole. Left "
+                "empty, they stand face to face, the second outside the box."
+            ),
+            "divider": _("Without one no wood is worked out for two chambers."),
+            "divider_at": _(
+                "From the front, the bottom or the left of the outside. Left empty, it stands "
+                "where the front chamber has its volume."
+            ),
+            "rear_port_face": _("Opposite the front chamber when left empty."),
             "radiator_face": _("One in each side panel when left empty."),
             "radiator": _(
                 "In a door: the factory driver that sits or sat in the hole. Put it on the "
