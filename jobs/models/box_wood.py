@@ -92,6 +92,17 @@ class BoxWood(models.Model):
         RIGHT = "+u", _("to the right")
         LEFT = "-u", _("to the left")
 
+    class Lies(models.TextChoices):
+        OWN = "", _("none: it has walls of its own")
+        BOTTOM = "bottom", _("the bottom")
+        BOTTOM_LEFT = "bottom left", _("the bottom, against the left side")
+        BOTTOM_RIGHT = "bottom right", _("the bottom, against the right side")
+        TOP = "top", _("the top")
+        TOP_LEFT = "top left", _("the top, against the left side")
+        TOP_RIGHT = "top right", _("the top, against the right side")
+        LEFT = "left", _("the left side, from bottom to top")
+        RIGHT = "right", _("the right side, from bottom to top")
+
     class Divider(models.TextChoices):
         UPRIGHT = "upright", _("upright: front chamber before it")
         SHELF = "shelf", _("shelf: front chamber above it")
@@ -154,6 +165,13 @@ class BoxWood(models.Model):
     port_v = figure(_("port, from below"))
     port_bend = models.CharField(
         _("port bends"), max_length=2, choices=Bend, default=Bend.STRAIGHT, blank=True
+    )
+    port_lies = models.CharField(
+        _("slot made of the box's own panels, along"),
+        max_length=12,
+        choices=Lies,
+        default=Lies.OWN,
+        blank=True,
     )
     port_straight = figure(_("straight piece before the bend"))
     radiator_face = face(_("passive radiator in"))

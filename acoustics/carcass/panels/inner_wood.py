@@ -10,12 +10,13 @@ from shapely.geometry import Point as Spot
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
 from acoustics.carcass.shape.contents import Placed, PortBody
-from acoustics.carcass.shape.dividers import plate_board, shelf_board
+from acoustics.carcass.shape.dividers import plate_board, shelf_board, slab_board
 from acoustics.carcass.shape.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.shape.outline import Circle, Figure, rectangle
 from acoustics.carcass.shape.panel import Frame, Panel, Seam
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.carcass.shape.slab import Slab
 
 Outline = tuple[Point, ...]
 
@@ -166,6 +167,9 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
         mates = (first, ends[0], last, ends[1])
         if brace.span is not None and grain != "none":  # along a strut
             grain = "up"
+    elif isinstance(brace, Slab):
+        outline, inner, frame = slab_board(brace)
+        mates = ("",) * len(outline)
     else:
         (x, y), breadth = brace.at, brace.breadth
         outline = inner = rectangle_points(0.0, 0.0, end - start, breadth)

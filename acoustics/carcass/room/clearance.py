@@ -24,6 +24,7 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, numbered
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
+from acoustics.carcass.shape.slab import Slab
 from acoustics.errors import Id
 from acoustics.findings import Finding
 
@@ -131,6 +132,8 @@ def _in_face(
         margin = _signed(spot, air) - part.cutout_diameter / 2
         yield from _screws(part, _signed(spot, wood), clearances)
     else:
+        if part.boarded is not None:  # its mouth ends where the walls it shares begin
+            return
         hole = hole_of(carcass, placed).polygon
         margin = _signed_outline(hole, air)
     if margin < -TOUCH:
@@ -247,7 +250,7 @@ def _port_room(
     if TOUCH < room < length - TOUCH:
         yield _finding("port-does-not-fit", room + past_panel, length + past_panel)
         return
-    if beside < -TOUCH:
+    if beside < -TOUCH and part.boarded is None:
         yield _finding("port-does-not-fit", beside, 0.0)
         return
     limit = clearances.port_mouths * part.mouth
@@ -268,7 +271,9 @@ def _braces(
 ) -> Iterator[tuple[str, list[float]]]:
     """Gaps to each plate but the one it sits in; a window of a brace gives the room of it."""
     for brace in carcass.braces:
-        if brace.name == placed.face:
+        # A port touches its own boards, a part the plate it sits in.
+        boarded = isinstance(placed.part, PortBody) and placed.part.boarded is not None
+        if brace.name == placed.face or (boarded and isinstance(brace, Slab)):
             continue
         yield brace.name, [brace_gap(carcass, brace, solid) for solid in solids]
 

@@ -158,33 +158,6 @@ class RoundPart:
         return self.volume - math.pi / 4 * self.cutout_diameter**2 * thickness
 
 
-# A terminal plate: how far its rim covers the hole, and how deep it is. Common practice, no source.
-PLATE_RIM, PLATE_DEPTH = 0.01, 0.025
-
-
-def terminal_plate(hole: float) -> RoundPart:
-    """Return a usual terminal plate for a hole.
-
-    Args:
-        hole: diameter of the hole [m].
-
-    Returns: terminal plate
-
-    Raises:
-        PlacementError: as `RoundPart`.
-
-    Source: common practice, no source.
-    """
-    return RoundPart(
-        name="terminal plate",
-        kind="terminal plate",
-        cutout_diameter=hole,
-        flange_diameter=hole + 2 * PLATE_RIM,
-        basket_depth=PLATE_DEPTH,
-        motor_diameter=hole,
-    )
-
-
 @dataclass(frozen=True, kw_only=True)
 class Leg:
     """One straight piece of a bent port.
@@ -217,6 +190,8 @@ class PortBody:
         wall: thickness of its wall [m].
         legs: straight pieces from the outer face of the panel inwards; the first heads in.
         mass: its mass, or None when not known [kg].
+        boarded: what it takes of the box where its walls are the box's own panels and boards; None
+            for a port with walls of its own [m³].
 
     Raises:
         PlacementError: when a length is not greater than 0 m, there is no leg, the first does
@@ -233,6 +208,7 @@ class PortBody:
     wall: float
     legs: tuple[Leg, ...]
     mass: float | None = None
+    boarded: float | None = None
 
     def __post_init__(self) -> None:
         positive(Name.INNER_WIDTH, self.width, of=self.name)
@@ -279,6 +255,13 @@ class PortBody:
             PlacementError: as the class.
         """
         *before, last = self.legs
+        if after >= last.length:
+            raise PlacementError(
+                code="port-shorter-than-bend",
+                name=Id(self.name),
+                length=metres(last.length),
+                straight=metres(after),
+            )
         straight = Leg(heading=last.heading, length=after)
         turned = Leg(heading=heading, length=last.length - after)
         return replace(self, legs=(*before, straight, turned))
@@ -301,12 +284,13 @@ class PortBody:
 
     @property
     def outer_half(self) -> tuple[float, float]:
-        """Half the outer width and half the outer height.
+        """Half the outer width and half the outer height; walls that are boards are not its own.
 
         Returns: half width and half height [m]
         """
         height = self.width if self.height is None else self.height
-        return self.width / 2 + self.wall, height / 2 + self.wall
+        wall = self.wall if self.boarded is None else 0.0
+        return self.width / 2 + wall, height / 2 + wall
 
     @property
     def outer_area(self) -> float:
@@ -329,6 +313,8 @@ class PortBody:
 
         Source: definition (outer cross-section times centre line).
         """
+        if self.boarded is not None:
+            return self.boarded
         return self.outer_area * max(self.length - thickness, 0.0)
 
 

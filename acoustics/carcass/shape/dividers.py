@@ -10,10 +10,13 @@ from acoustics.carcass.shape.braces import CrossBrace, Shelf
 from acoustics.carcass.shape.faces import Face, rectangle_points
 from acoustics.carcass.shape.panel import Frame
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.carcass.shape.slab import Slab
 
 Outline = tuple[Point, ...]
 # A way that rises less than this is level [-].
 LEVEL = 1e-9
+# Corners nearer to a face of a board than this lie on it [m].
+SAME = 1e-6
 
 
 def plate_board(plate: CrossBrace, air: Profile) -> tuple[Outline, Frame]:
@@ -55,16 +58,51 @@ def shelf_board(
     """
     (ax, ay), (bx, by) = shelf.start, shelf.end
     length = math.dist(shelf.start, shelf.end)
-    vx, vy = (bx - ax) / length, (by - ay) / length
-    half = shelf.thickness / 2
-    spans = shelf.faces(air)
+    way, half = ((bx - ax) / length, (by - ay) / length), shelf.thickness / 2
+    foot = (ax + half * way[1], ay - half * way[0])
+    return _lying(foot, way, shelf.faces(air), (start, end))
+
+
+def slab_board(slab: Slab) -> tuple[Outline, Outline, Frame]:
+    """Return both faces of a board that stands free, and where it lies.
+
+    Args:
+        slab: the board.
+
+    Returns: outer and inner outline (u, v) [m], and where it lies
+
+    Source: definition.
+    """
+    if slab.way is None:
+        x0, y0, _, _ = Polygon(slab.outline).bounds
+        frame = Frame(origin=(x0, y0, slab.span[1]), u=(1, 0, 0), v=(0, 1, 0))
+        sheet = tuple((x - x0, y - y0) for x, y in slab.outline)
+        return sheet, sheet, frame
+    vx, vy = slab.way
+    corners = [(x * vx + y * vy, x * vy - y * vx) for x, y in slab.outline]
+    outer, inner = max(off for _, off in corners), min(off for _, off in corners)
+    spans = []
+    for face in (outer, inner):
+        along = [s for s, off in corners if abs(off - face) < SAME]
+        spans.append((min(along), max(along)))
+    return _lying((outer * vy, -outer * vx), slab.way, (spans[0], spans[1]), slab.span)
+
+
+def _lying(
+    foot: Point,
+    way: Point,
+    spans: tuple[tuple[float, float], tuple[float, float]],
+    across: tuple[float, float],
+) -> tuple[Outline, Outline, Frame]:
+    """Both faces of a board drawn out over the width; up on it rises, or runs to the rear."""
+    (vx, vy), (start, end) = way, across
     base, far = min(s for s, _ in spans), max(s for _, s in spans)
     if vy > LEVEL or (abs(vy) <= LEVEL and vx > 0):
-        origin = (ax + base * vx + half * vy, ay + base * vy - half * vx, end)
+        origin = (foot[0] + base * vx, foot[1] + base * vy, end)
         frame = Frame(origin=origin, u=(0, 0, -1), v=(vx, vy, 0))
         ends = [(low - base, high - base) for low, high in spans]
     else:
-        origin = (ax + far * vx + half * vy, ay + far * vy - half * vx, start)
+        origin = (foot[0] + far * vx, foot[1] + far * vy, start)
         frame = Frame(origin=origin, u=(0, 0, 1), v=(-vx, -vy, 0))
         ends = [(far - high, far - low) for low, high in spans]
     out, inn = (rectangle_points(0.0, low, end - start, high) for low, high in ends)

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from shapely.geometry import Polygon
 
-from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, SeenBrace, Shelf
+from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Shelf
 from acoustics.carcass.shape.chambers import Room, is_closed, prism_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.dividers import divider_board, divider_face
@@ -28,6 +28,7 @@ from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
+from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.volumes import Volumes, check_reach
 from acoustics.names import Name
 

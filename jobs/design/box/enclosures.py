@@ -12,7 +12,8 @@ from acoustics.errors import MissingError
 from jobs.design.box import drivers
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.braces import is_parted
-from jobs.design.carcass.carcass import Wood, build, front_volume, wood
+from jobs.design.carcass.carcass import Wood, build, front_volume, slot_bore, wood
+from jobs.design.carcass.slots import is_boarded, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
 from jobs.models.box_kinds import Behind, kind_of
@@ -72,6 +73,9 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
 
 def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
     """Return the opening of one port, or None while its size is not known."""
+    if is_boarded(box):
+        size = slot_bore(box)
+        return size and RectangularOpening(width=size[0], height=size[1], room=size[2])
     if box.port_shape == Box.PortShape.SLOT:
         if box.port_width is None or box.port_height is None:
             return None
@@ -80,8 +84,8 @@ def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
 
 
 def inner_end(box: Box) -> End:
-    """Return what surrounds the inner end of the port: a slot lies along a wall."""
-    return End.ON_WALL if box.port_shape == Box.PortShape.SLOT else End.FREE
+    """Return what surrounds the inner end of the port: the walls it shares with the box."""
+    return (End.FREE, End.ON_WALL, End.IN_CORNER, End.BETWEEN_WALLS)[walls_shared(box)]
 
 
 def _tuned_port(box: Box, net: float) -> Port:

@@ -11,7 +11,7 @@ from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.body import Body, Drawn
-from acoustics.carcass.shape.braces import Layer, SeenBrace
+from acoustics.carcass.shape.braces import Layer
 from acoustics.carcass.shape.chambers import chambers, drivers_in
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, kind_of, numbered
 from acoustics.carcass.shape.errors import PlacementError
@@ -21,11 +21,13 @@ from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_join
 from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
+from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import Id
 from acoustics.findings import Finding
 from jobs.design.carcass.braces import DIVIDER, braces, is_parted
 from jobs.design.carcass.contents import contents
+from jobs.design.carcass.slots import boarded, bore, is_boarded
 from jobs.design.carcass.tapered import tapered
 from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
@@ -169,6 +171,8 @@ def build(box: Box, *, port_length: float | None) -> Body | None:
     if box.width is None or box.material is None:
         return None
     if box.shape == Box.Shape.TAPER:
+        if is_boarded(box):
+            raise PlacementError(code="slot-in-prism-only")
         face = driver_face(box, NAMES)
         wood = _thicknesses(box, box.material, NAMES)
         taper = tapered(box, wood, _layers(box, face, wood.get(face, box.material.thickness)))
@@ -215,8 +219,11 @@ def _prism(
         density=material.density,
         grain=box.grain if material.grained else "none",  # type: ignore[arg-type]
     )
-    braced = replace(bare, braces=braces(box, bare, thickness))
-    return replace(braced, contents=contents(box, braced, face, port_length))
+    slot = boarded(box, bare, face, port_length)
+    inner = (*braces(box, bare, thickness), *(slot.boards if slot else ()))
+    braced = replace(bare, braces=inner)
+    port = (slot.placed,) if slot else ()
+    return replace(braced, contents=(*contents(box, braced, face, port_length), *port))
 
 
 def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
@@ -225,6 +232,12 @@ def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
     if box.corner_joint == Box.Corner.USUAL:
         return usual_joints(profile, through=through)
     return same_joints(profile, JOINTS[box.corner_joint], through=through, depth=depth)
+
+
+def slot_bore(box: Box) -> tuple[float, float, float] | None:
+    """Return width, height and the room above a slot along a wall of the box; None without one."""
+    bare = build(box, port_length=None)
+    return bore(box, bare, driver_face(box, bare.profile.names)) if bare else None
 
 
 def wood(box: Box, *, port_length: float | None) -> Wood | None:

@@ -7,9 +7,11 @@ from dataclasses import replace
 
 from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, terminal_plate
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.shape.terminal import terminal_plate
 from acoustics.errors import MissingError
 from jobs.design.carcass.braces import is_parted
+from jobs.design.carcass.slots import is_boarded
 from jobs.design.wording.names import Needed
 from jobs.models import Box, Driver, EquipmentItem
 from jobs.models.box_kinds import Behind, kind_of
@@ -79,7 +81,7 @@ def _solid(item: EquipmentItem | None) -> RoundPart | None:
 def _port(box: Box, length: float | None) -> PortBody | None:
     slot = box.port_shape == Box.PortShape.SLOT
     width = box.port_width if slot else box.port_diameter
-    if length is None or width is None or not kind_of(box).port:
+    if length is None or width is None or not kind_of(box).port or is_boarded(box):
         return None
     height = box.port_height if slot else None
     tube = PortBody.straight("port", width=width, height=height, wall=box.port_wall, length=length)

@@ -92,10 +92,12 @@ def tubes_of(body: Body, pieces: tuple[Piece, ...]) -> list[Tube]:
             continue
         halves = port.outer_half if port.height is not None else port.outer_half[:1]
         outside = tuple(2 * half for half in halves)
+        wall = port.wall if port.boarded is None else 0.0
         tube = Tube(
             count=1,
-            inside=tuple(size - 2 * port.wall for size in outside),
-            outside=outside,
+            inside=tuple(size - 2 * wall for size in outside),
+            # Of a slot made of panels the boards stand in the cut list.
+            outside=outside if port.boarded is None else (),
             legs=tuple(leg.length for leg in port.legs),
             panel=label.get(placed.face, placed.face),
         )

@@ -22,6 +22,8 @@ from jobs.design.wording import terms
 
 # Two middles closer than this are one [m].
 SAME = 1e-6
+# A hole that ends on the edge of its panel may miss it by less than this [m].
+TOUCH = 1e-9
 # Names that drawings and files of a piece use too.
 __all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
 
@@ -173,7 +175,7 @@ def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Pie
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
     panel = part.panel
     u0, v0, _u1, _v1 = panel.bounds
-    rim = _silhouette(panel)
+    rim, holes = _notched(_silhouette(panel), panel.holes)
     piece = Piece(
         label=f"{letter}{part.number}",
         name=part.name,
@@ -181,7 +183,7 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         quantity=part.quantity,
         thickness=panel.thickness,
         outline=Loop(points=rim),
-        holes=panel.holes,
+        holes=holes,
         marks=tuple(_marks(panel, carcass)),
         bevels=tuple(_bevels(panel)),
         rebates=tuple(_rebates(panel)),
@@ -201,6 +203,24 @@ def _silhouette(panel: Panel) -> tuple[Point, ...]:
     whole = unary_union([Polygon(panel.outside), Polygon(panel.inside), *slanting])
     rim = orient(whole.simplify(1e-7)).exterior.coords[:-1]
     return from_lowest(tuple((float(u), float(v)) for u, v in rim))
+
+
+def _notched(
+    rim: tuple[Point, ...], holes: Sequence[Figure]
+) -> tuple[tuple[Point, ...], tuple[Figure, ...]]:
+    """A slot that reaches the edge of its panel shapes the edge; every other hole stays one."""
+    whole, kept = Polygon(rim), []
+    for hole in holes:
+        left = whole.difference(hole.polygon.buffer(TOUCH, join_style="mitre"))
+        inside = whole.contains(hole.polygon.buffer(2 * SAME, join_style="mitre"))
+        if isinstance(hole, Circle) or inside or not isinstance(left, Polygon):
+            kept.append(hole)
+        else:
+            whole = left
+    if len(kept) == len(holes):
+        return rim, tuple(holes)
+    corners = orient(whole.simplify(SAME / 10)).exterior.coords[:-1]
+    return from_lowest(tuple((float(u), float(v)) for u, v in corners)), tuple(kept)
 
 
 def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:

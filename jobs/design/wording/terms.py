@@ -47,6 +47,7 @@ _WORDS: Mapping[str, Promise] = {
     "divider": pgettext_lazy("wood", "divider"),
     "chamber": pgettext_lazy("wood", "chamber"),
     "rear port": _("rear port"),
+    "port board": pgettext_lazy("wood", "port board"),
     "strut": pgettext_lazy("wood", "strut"),
     "toe top": pgettext_lazy("wood", "toe top"),
     "riser": pgettext_lazy("wood", "riser"),
@@ -58,7 +59,7 @@ _WORDS: Mapping[str, Promise] = {
     "wood": _("wood"),
 }
 # Panels that a box has several of, and how many of each, and of layers on a face, have a word.
-_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch", "chamber")
+_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch", "chamber", "port board")
 _MANY, _LAYERS = 64, 6
 _LAYER = pgettext_lazy("wood", "layer")
 _PANELS: Mapping[str, Promise] = {

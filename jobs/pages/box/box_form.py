@@ -105,6 +105,7 @@ class BoxForm(RecordForm[Box]):
         "port_diameter": (Box.PortShape.ROUND,),
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),
+        "port_lies": (Box.PortShape.SLOT,),
     }
     any_sign: ClassVar = {
         "rear_slope",
@@ -136,6 +137,7 @@ class BoxForm(RecordForm[Box]):
             PORT,
             [
                 "port_shape",
+                "port_lies",
                 "port_count",
                 "port_diameter",
                 "port_width",
@@ -241,6 +243,10 @@ class BoxForm(RecordForm[Box]):
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
             "driver_v": _(
                 "Where all walls lean, both count from the rectangle round the outside of the face."
+            ),
+            "port_lies": _(
+                "Its boards are cut from the box's sheet and stand on the cut list. With no width "
+                "it runs from wall to wall. A bend turns it round the far wall."
             ),
             "port_face": _("Beside the driver when left empty."),
             "isobaric_gap": _(
