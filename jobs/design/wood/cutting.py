@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
@@ -89,11 +89,16 @@ class SheetPlan:
         sheets = self.nest.sheets if self.nest else ()
         return [(n, offcut) for n, sheet in enumerate(sheets, start=1) for offcut in sheet.offcuts]
 
-    def laid(self, sheet: NestedSheet) -> list[Piece]:
-        """The pieces where they lie on a sheet."""
+    def laid(
+        self, sheet: NestedSheet, *, turn_over: Callable[[Piece], bool] = lambda piece: False
+    ) -> list[Piece]:
+        """The pieces where they lie on a sheet, outer face up unless they are turned over."""
         return [
-            self.pieces[part.blank.number].laid(part.x, part.y, turned=part.turned)
+            (piece.turned_over() if turn_over(piece) else piece).laid(
+                part.x, part.y, turned=part.turned
+            )
             for part in sheet.parts
+            for piece in [self.pieces[part.blank.number]]
         ]
 
 

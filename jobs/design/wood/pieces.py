@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry import Point as Spot
@@ -39,6 +40,15 @@ class Line:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Pocket:
+    """A closed figure that is cut into one face of a piece, not through it."""
+
+    figure: Loop
+    depth: float
+    face: Literal["inside", "outside"]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Opening:
     """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
 
@@ -58,7 +68,7 @@ class Piece:
     holes: tuple[Figure, ...] = ()
     marks: tuple[Circle, ...] = ()
     bevels: tuple[Line, ...] = ()
-    rebates: tuple[Line, ...] = ()
+    pockets: tuple[Pocket, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -144,15 +154,24 @@ class Piece:
         grain = {"x": "y", "y": "x"}.get(self.grain, "") if quarter else self.grain
         return replace(_moved(self, move), grain=grain)
 
+    def turned_over(self) -> Piece:
+        """The piece with its inner face up, mirrored in its own width."""
+        width = self.size[0]
+        return _moved(self, lambda at: (width - at[0], at[1]), mirrored=True)
+
     def _stands(self, width: float, height: float) -> bool:
         return self.grain == "y" or (not self.grain and height > width)
 
 
-def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
+def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = False) -> Piece:
+    def loop(shape: Loop) -> Loop:
+        points = tuple(move(point) for point in shape.points)
+        return replace(shape, points=points[::-1] if mirrored else points)
+
     def figure(shape: Figure) -> Figure:
         if isinstance(shape, Circle):
             return replace(shape, centre=move(shape.centre))
-        return replace(shape, points=tuple(move(point) for point in shape.points))
+        return loop(shape)
 
     def lines(some: Sequence[Line]) -> tuple[Line, ...]:
         return tuple(replace(line, start=move(line.start), end=move(line.end)) for line in some)
@@ -163,7 +182,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
         holes=tuple(figure(hole) for hole in piece.holes),
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
-        rebates=lines(piece.rebates),
+        pockets=tuple(replace(p, figure=loop(p.figure)) for p in piece.pockets),
     )
 
 
@@ -186,7 +205,7 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         holes=holes,
         marks=tuple(_marks(panel, carcass)),
         bevels=tuple(_bevels(panel)),
-        rebates=tuple(_rebates(panel)),
+        pockets=tuple(_pockets(panel)),
         grain={"across": "x", "up": "y"}.get(panel.grain, ""),
     )
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
@@ -266,16 +285,20 @@ def _bevels(panel: Panel) -> list[Line]:
     ]
 
 
-def _rebates(panel: Panel) -> list[Line]:
-    """How far a rebate reaches in from the edge of the face it is cut in."""
-    lines = []
+def _pockets(panel: Panel) -> list[Pocket]:
+    """Each rebate as it is milled: from the edge of the face it is cut in, as wide as it is."""
+    pockets = []
     for cut, out_a, out_b, inn_a, inn_b in _edges(panel):
         if cut.rebate is None:
             continue
-        (ax, ay), (bx, by) = (inn_a, inn_b) if cut.rebate.face == "inside" else (out_a, out_b)
-        length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        inside = cut.rebate.face == "inside"
+        (ax, ay), (bx, by) = (inn_a, inn_b) if inside else (out_a, out_b)
+        length = math.dist((ax, ay), (bx, by))
         dx, dy = -(by - ay) / length * cut.rebate.width, (bx - ax) / length * cut.rebate.width
-        lines.append(
-            Line(start=(ax + dx, ay + dy), end=(bx + dx, by + dy), longer_face=cut.rebate.face)
+        strip = Polygon([(ax, ay), (bx, by), (bx + dx, by + dy), (ax + dx, ay + dy)])
+        milled = orient(strip.intersection(Polygon(panel.inside if inside else panel.outside)))
+        corners = tuple((float(u), float(v)) for u, v in milled.exterior.coords[:-1])
+        pockets.append(
+            Pocket(figure=Loop(points=corners), depth=cut.rebate.depth, face=cut.rebate.face)
         )
-    return lines
+    return pockets

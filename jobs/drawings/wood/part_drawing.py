@@ -103,7 +103,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
         scale_bar(
             (x0, rule),
             scale=scale,
-            room=max((right - left) * scale * 0.6, 60),
+            room=max((right - left) * scale * 0.6, 9 * font),
             size=font,
             length_text=say,
             unit=view.unit,
