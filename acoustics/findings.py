@@ -65,6 +65,11 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
+    # behind it, a shallower recess.
+    "recess-weakens-panel": "look",
+    # A recess (value) is as deep as its panel is thick (limit) or deeper. Cure: thicker wood.
+    "recess-through-panel": "stop",
     # The screw circle of a part is not known. Cure: measure and enter it.
     "screw-circle-unknown": "note",
     # A port is longer (limit) than the room for it (value), or reaches into a wall beside it

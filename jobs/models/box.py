@@ -33,6 +33,13 @@ class Box(BoxWood, JobPart):
         OPEN = "open", _("left open")
         FACTORY_DRIVER = "factory_driver", _("factory driver left in, unplugged")
 
+    class Held(models.TextChoices):
+        UNSAID = "", _("nobody has said yet")
+        MAKERS = "makers", _("at the vehicle maker's own points")
+        BRACKETS = "brackets", _("by brackets bolted into body metal")
+        INSERTS = "inserts", _("by bolts through inserts into body metal")
+        LOOSE = "loose", _("by nothing: it stands loose")
+
     job = models.ForeignKey(Job, models.CASCADE, related_name="boxes")
     name = models.CharField(_("name"), max_length=60)
     kind = models.CharField(_("kind"), max_length=18, choices=Kind, default=Kind.SEALED)
@@ -97,6 +104,11 @@ class Box(BoxWood, JobPart):
 
     hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)
     hole_area = figure(_("area of the factory hole"))
+
+    held_by = models.CharField(
+        _("held in the car"), max_length=8, choices=Held, default=Held.UNSAID, blank=True
+    )
+    held_into = models.CharField(_("into what, with what"), max_length=120, blank=True)
 
     # The space in the car, seen from the side, and what must stay free around the box.
     cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)

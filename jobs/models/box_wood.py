@@ -160,6 +160,7 @@ class BoxWood(models.Model):
     driver_face = face(_("driver in"))
     driver_u = figure(_("driver, from the left"))
     driver_v = figure(_("driver, from below"))
+    driver_recess = figure(_("recess for the driver's flange, deep"))
     port_face = face(_("port in"))
     port_u = figure(_("port, from the left"))
     port_v = figure(_("port, from below"))

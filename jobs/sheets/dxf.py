@@ -17,8 +17,8 @@ from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
-CUT, BEVEL, ENGRAVE, NOTES = "CUT", "BEVEL", "ENGRAVE", "NOTES"
-LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, NOTES: 8}
+CUT, BEVEL, ENGRAVE, DRILL, NOTES = "CUT", "BEVEL", "ENGRAVE", "DRILL", "NOTES"
+LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, DRILL: 1, NOTES: 8}
 # A pocket's layer is named by its face and its depth in millimetres, such as POCKET_INSIDE_6.0.
 POCKET = 4
 MILLIMETRES = 1000.0
@@ -131,6 +131,8 @@ def _draw(document: Any, piece: Piece) -> None:
         _figure(space, figure, CUT)
     for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
         _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
+    for pilot in piece.pilots:
+        _figure(space, pilot, DRILL)
     for pocket in piece.pockets:
         layer = f"POCKET_{pocket.face.upper()}_{pocket.depth * MILLIMETRES:.1f}"
         if layer not in document.layers:

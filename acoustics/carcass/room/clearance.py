@@ -130,6 +130,7 @@ def _in_face(
         if edge < -TOUCH:
             yield _finding("flange-over-edge", edge, 0.0)
         margin = _signed(spot, air) - part.cutout_diameter / 2
+        yield from _recess(part, face)
         yield from _screws(part, _signed(spot, wood), clearances)
     else:
         if part.boarded is not None:  # its mouth ends where the walls it shares begin
@@ -140,6 +141,14 @@ def _in_face(
         yield _finding("cut-out-breaks-edge", margin, 0.0)
     elif isinstance(part, RoundPart) and margin < clearances.cutout_to_edge - TOUCH:
         yield _finding("cut-out-near-edge", margin, clearances.cutout_to_edge)
+
+
+def _recess(part: RoundPart, face: Face) -> Iterator[Finding]:
+    """What a recess leaves of the panel it is milled into; layers behind it do not count."""
+    if part.recess >= face.wood - TOUCH:
+        yield _finding("recess-through-panel", part.recess, face.wood)
+    elif part.recess > (face.wood + face.inner) / 2 + TOUCH:
+        yield _finding("recess-weakens-panel", part.recess, (face.wood + face.inner) / 2)
 
 
 def _screws(part: RoundPart, to_edge: float, clearances: Clearances) -> Iterator[Finding]:

@@ -50,6 +50,8 @@ class RoundPart:
         bolt_circle_diameter: diameter of the circle of screws, or None when not known [m].
         screw_diameter: diameter of a screw [m].
         screws: number of screws, 0 when not known [-].
+        pilot: diameter of the hole for a screw or its insert, None when not known [m].
+        recess: depth of the recess its flange lies in; the part is described as it lies [m].
         displacement: measured displacement, or None to estimate it [m³].
         mass: its mass, or None when not known [kg].
 
@@ -72,6 +74,8 @@ class RoundPart:
     bolt_circle_diameter: float | None = None
     screw_diameter: float = 0.005
     screws: int = 0
+    pilot: float | None = None
+    recess: float = 0.0
     displacement: float | None = None
     mass: float | None = None
 
@@ -125,6 +129,21 @@ class RoundPart:
         if self.bolt_circle_diameter is None:
             return None
         return (self.bolt_circle_diameter - self.screw_diameter - self.cutout_diameter) / 2
+
+    def sunk(self, depth: float) -> RoundPart:
+        """Return the part with its flange in a recess: everything lies so much deeper.
+
+        Args:
+            depth: depth of the recess [m].
+
+        Returns: part, its basket counted from the face as before
+
+        Source: definition.
+        """
+        below = self.volume + math.pi / 4 * self.cutout_diameter**2 * depth
+        return replace(
+            self, basket_depth=self.basket_depth + depth, displacement=below, recess=depth
+        )
 
     @property
     def volume(self) -> float:

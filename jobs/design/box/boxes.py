@@ -8,6 +8,7 @@ from functools import cached_property
 
 from acoustics.air.modes import ModeVerdict
 from acoustics.carcass.cavity.place_in_cavity import Place
+from acoustics.carcass.panels.mass import box_mass
 from acoustics.circuit.solver import Sweep, sweep
 from acoustics.circuit.tolerance_bands import SpreadBands
 from acoustics.driver.driver import Driver as AcousticDriver
@@ -23,6 +24,7 @@ from jobs.design.box.checks import (
     box_finding,
     check_box,
     check_coil,
+    check_held,
     check_sure,
 )
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
@@ -129,13 +131,14 @@ def work_out_box(
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
         nobody = box_finding(box, "box-without-driver", severity="look")
-        return BoxResult(box=box, checked=[nobody], measured=measured)
+        return BoxResult(box=box, checked=[nobody, *check_held(box, None)], measured=measured)
     findings: list[Finding] = []
     try:
         return _solved(box, part, feed, measured, findings)
     except AcousticsError as error:
         value = unnamed(error, _keys_by_name(box))
         findings.append(box_finding(box, "box-cannot-be", value=value, refused=error))
+        findings += check_held(box, None)
         return BoxResult(box=box, checked=findings, refused=error, measured=measured)
 
 
@@ -177,6 +180,7 @@ def _solved(
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     findings += check_box(box, part, played, net, wood)
+    findings += check_held(box, box_mass(wood.carcass).known if wood else None)
     if feed.voltage:
         findings += check_coil(box, part, alone, played)
     standing = look(box, wood)

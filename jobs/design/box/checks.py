@@ -97,6 +97,21 @@ def check_box(
     return findings
 
 
+def check_held(box: Box, mass: float | None) -> list[Finding]:
+    """Ask of every box that is built how it is held in a crash; one that is not is a stop."""
+    held, kind = Box.Held, kind_of(box)
+    if not box.chosen or kind.behind in (Behind.OPEN, Behind.DOOR):
+        return []
+    known = {} if mass is None else {"value": mass, "unit": "kg"}
+    if box.held_by == held.LOOSE:
+        return [box_finding(box, "box-unfixed", **known)]
+    if box.held_by == held.UNSAID:
+        return [box_finding(box, "box-fixing-unknown", severity="look", **known)]
+    if box.held_by != held.MAKERS and not box.held_into.strip():
+        return [box_finding(box, "fixing-into-nothing", severity="look")]
+    return []
+
+
 def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
     """Say that two chambers have no wood yet, or that the front one is not as wanted."""
     if not kind_of(box).front_chamber:

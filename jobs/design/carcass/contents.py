@@ -22,6 +22,8 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
     solid_driver = _solid(box.driver)
     if solid_driver and box.isobaric:
         solid_driver = pair(solid_driver, box.isobaric_gap)
+    if solid_driver and box.driver_recess:
+        solid_driver = solid_driver.sunk(box.driver_recess)
     load = Load(
         driver=solid_driver,
         # An isobaric pair needs one hole.
@@ -133,6 +135,8 @@ def solid(part: Driver, name: str) -> RoundPart | None:
         motor_diameter=part.magnet_diameter,
         motor_depth=motor_depth,
         bolt_circle_diameter=part.bolt_circle,
+        screws=part.screws or 0,
+        pilot=part.screw_hole,
         displacement=part.displacement,
         mass=part.mass,
     )

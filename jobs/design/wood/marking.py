@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import PortBody
+from jobs import units
 from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
 
 
@@ -51,7 +52,20 @@ def marks_of(piece: Piece) -> list[Mark]:
         Mark(what=_("screw circle"), at=mark.centre, diameter=2 * mark.radius)
         for mark in piece.marks
     ]
-    return [*sorted(holes, key=lambda mark: mark.at), *circles, *corners]
+    pilots = [
+        Mark(what=_("screw hole"), at=pilot.centre, diameter=2 * pilot.radius)
+        for pilot in piece.pilots
+    ]
+    recesses = [
+        Mark(
+            what=_("recess %(depth)s deep") % {"depth": units.show(pocket.depth, "length")},
+            at=pocket.figure.centre,
+            diameter=2 * pocket.figure.radius,
+        )
+        for pocket in piece.pockets
+        if isinstance(pocket.figure, Circle)
+    ]
+    return [*sorted(holes, key=lambda mark: mark.at), *recesses, *circles, *pilots, *corners]
 
 
 def _hole(figure: Figure) -> Iterator[Mark]:

@@ -14,7 +14,7 @@ from shapely.ops import unary_union
 
 from acoustics.carcass.panels.cut_list import CutPart
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.contents import Placed, RoundPart
+from acoustics.carcass.shape.contents import RoundPart
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
@@ -43,7 +43,7 @@ class Line:
 class Pocket:
     """A closed figure that is cut into one face of a piece, not through it."""
 
-    figure: Loop
+    figure: Figure
     depth: float
     face: Literal["inside", "outside"]
 
@@ -69,6 +69,8 @@ class Piece:
     marks: tuple[Circle, ...] = ()
     bevels: tuple[Line, ...] = ()
     pockets: tuple[Pocket, ...] = ()
+    # Holes for screws, drilled from the outer face.
+    pilots: tuple[Circle, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -182,7 +184,8 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         holes=tuple(figure(hole) for hole in piece.holes),
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
-        pockets=tuple(replace(p, figure=loop(p.figure)) for p in piece.pockets),
+        pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
+        pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
     )
 
 
@@ -205,7 +208,8 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         holes=holes,
         marks=tuple(_marks(panel, carcass)),
         bevels=tuple(_bevels(panel)),
-        pockets=tuple(_pockets(panel)),
+        pockets=(*_pockets(panel), *_recesses(panel, carcass)),
+        pilots=tuple(_pilots(panel, carcass)),
         grain={"across": "x", "up": "y"}.get(panel.grain, ""),
     )
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
@@ -248,17 +252,54 @@ def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     return (*corners[first:], *corners[:first])
 
 
-def _marks(panel: Panel, carcass: Body) -> list[Circle]:
-    """Circles to drill the screws of a part on, where they are known."""
-    parts: list[tuple[Placed, RoundPart]] = [
-        (placed, placed.part)
+# A recess is so much wider than the flange all round: common practice, no source [m].
+ROUND_FLANGE = 0.001
+
+
+def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:
+    """The round parts of a panel with their middles."""
+    return [
+        (carcass.centre(placed), placed.part)
         for placed in carcass.contents
         if placed.face == panel.name and isinstance(placed.part, RoundPart)
     ]
+
+
+def _marks(panel: Panel, carcass: Body) -> list[Circle]:
+    """Circles to drill the screws of a part on, where they are known."""
     return [
-        Circle(centre=carcass.centre(placed), radius=part.bolt_circle_diameter / 2, layer="engrave")
-        for placed, part in parts
+        Circle(centre=centre, radius=part.bolt_circle_diameter / 2, layer="engrave")
+        for centre, part in _parts_in(panel, carcass)
         if part.bolt_circle_diameter
+    ]
+
+
+def _pilots(panel: Panel, carcass: Body) -> list[Circle]:
+    """The holes of the screws, half a step off straight down, as the drawings show them."""
+    return [
+        Circle(
+            centre=(
+                u + part.bolt_circle_diameter / 2 * math.sin(math.tau * (k + 0.5) / part.screws),
+                v - part.bolt_circle_diameter / 2 * math.cos(math.tau * (k + 0.5) / part.screws),
+            ),
+            radius=part.pilot / 2,
+        )
+        for (u, v), part in _parts_in(panel, carcass)
+        if part.bolt_circle_diameter and part.pilot
+        for k in range(part.screws)
+    ]
+
+
+def _recesses(panel: Panel, carcass: Body) -> list[Pocket]:
+    """The recess a flange lies in, a little wider than it."""
+    return [
+        Pocket(
+            figure=Circle(centre=centre, radius=part.flange_diameter / 2 + ROUND_FLANGE),
+            depth=part.recess,
+            face="outside",
+        )
+        for centre, part in _parts_in(panel, carcass)
+        if part.recess
     ]
 
 

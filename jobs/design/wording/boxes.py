@@ -288,6 +288,29 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
             "other; or move one."
         ),
     ),
+    "recess-weakens-panel": (
+        _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
+        _("Glue another layer behind the panel, or make the recess shallower."),
+    ),
+    "recess-through-panel": (
+        _("{where}: the recess is {value} deep, the panel {limit} thick."),
+        _("Take a thicker panel, or a recess of less than half its thickness."),
+    ),
+    "box-unfixed": (
+        _("{where} stands loose in the car; in a crash it flies with many times its weight."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, as the vehicle maker allows."
+        ),
+    ),
+    "box-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _("Say it on the box: the vehicle maker's own points first, else what into which metal."),
+    ),
+    "fixing-into-nothing": (
+        _("{where} is held by brackets or bolts, and nobody has said into what metal."),
+        _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
+    ),
     "opening-shut-off": (
         _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
         _("Cut a window into the plate, or move one of the two."),

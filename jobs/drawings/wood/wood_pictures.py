@@ -100,9 +100,16 @@ def part(piece: Piece) -> Part:
         number=piece.label,
         name=piece.title,
         outline=_ring(piece.outline),
-        holes=[Hole(centre=hole.centre, diameter=2 * hole.radius) for hole in round_ones],
+        holes=[
+            Hole(centre=hole.centre, diameter=2 * hole.radius)
+            for hole in (*round_ones, *piece.pilots)
+        ],
         windows=[_ring(hole) for hole in piece.holes if not isinstance(hole, Circle)],
-        marks=[Hole(centre=mark.centre, diameter=2 * mark.radius) for mark in piece.marks],
+        marks=[
+            Hole(centre=mark.centre, diameter=2 * mark.radius)
+            for mark in (*piece.marks, *(p.figure for p in piece.pockets))
+            if isinstance(mark, Circle)
+        ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
 

@@ -23,6 +23,7 @@ SHAPES_WITH = {
     for shape in Box.Shape
     for measure in drawn_from(shape)
 }
+HELD = _("Held in a crash")
 # Losses and litres a kind has no use for.
 ONLY_FOR_KINDS = {
     "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
@@ -41,6 +42,7 @@ class BoxForm(RecordForm[Box]):
     quantities: ClassVar = {
         "test_voltage": "voltage",
         "isobaric_gap": "length",
+        "driver_recess": "length",
         "wanted_volume": "volume",
         "port_diameter": "length",
         "port_width": "length",
@@ -95,6 +97,7 @@ class BoxForm(RecordForm[Box]):
         CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
         RADIATOR: kinds_with(lambda kind: kind.radiator),
         DOOR: kinds_with(lambda kind: kind.hole),
+        HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
         LEANING: (Box.Shape.TAPER,),
         SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
     }
@@ -130,6 +133,7 @@ class BoxForm(RecordForm[Box]):
                 "driver_face",
                 "driver_u",
                 "driver_v",
+                "driver_recess",
             ],
         ),
         (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
@@ -193,6 +197,7 @@ class BoxForm(RecordForm[Box]):
             _("Terminal plate"),
             ["terminal_face", "terminal_diameter", "terminal_u", "terminal_v"],
         ),
+        (HELD, ["held_by", "held_into"]),
         (
             _("Cavity in the car"),
             [
@@ -244,6 +249,14 @@ class BoxForm(RecordForm[Box]):
             "driver_v": _(
                 "Where all walls lean, both count from the rectangle round the outside of the face."
             ),
+            "driver_recess": _(
+                "So deep as flange and squeezed gasket are thick, for a flush driver; 1 mm wider "
+                "all round than the flange. None when left empty."
+            ),
+            "held_by": _(
+                "The vehicle maker's own points come first, with what their maker allows."
+            ),
+            "held_into": _("Such as 4 x M8 through the seat cross member, with washers."),
             "port_lies": _(
                 "Its boards are cut from the box's sheet and stand on the cut list. With no width "
                 "it runs from wall to wall. A bend turns it round the far wall."
