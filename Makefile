@@ -5,7 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo workshop test postgres bench long mutants messages screenshots lock
+.PHONY: demo workshop test checks units served postgres bench long mutants messages screenshots lock
 
 demo: .venv/run.stamp
 	@sh .ci/pango
@@ -15,18 +15,30 @@ demo: .venv/run.stamp
 workshop: .venv/run.stamp
 	@$(BIN)/python manage.py workshop $(SAY)
 
+# The tools look at the text on one core while the tests begin on the other.
 test: .venv/test.stamp
+	@$(MAKE) --no-print-directory -j2 checks units
+
+checks: .venv/test.stamp
 	@$(BIN)/ruff check .
 	@$(BIN)/ruff format --check .
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports
 	@$(BIN)/python manage.py makemigrations --check --dry-run
-	@$(BIN)/python -m pytest -n auto -m "not bench and not long" -rs
+
+# A process that is done takes over what another has left.
+PYTEST = $(BIN)/python -m pytest -n auto --dist worksteal -rs
+units: .venv/test.stamp
+	@$(PYTEST) -m "not bench and not long and not served"
+
+# What starts a server, a browser or the app's own commands, and waits for them.
+served: .venv/test.stamp
+	@$(PYTEST) -m "served and not bench and not long"
 
 # On PostgreSQL what may differ there: locks, words, back-up, outage, removal; the rest in `make long`.
 postgres: .venv/test.stamp
-	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
-	  tests/config tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
+	@$(BIN)/python -m tests.postgres $(PYTEST) -m "not bench and not long and not browser" \
+	  tests/config/test_together.py tests/config/test_outage.py tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
@@ -34,9 +46,9 @@ bench: .venv/test.stamp
 
 # The long counts, hours allowed: what `make test` runs a small part of; random examples are new ones.
 long: .venv/test.stamp
-	@$(BIN)/python -m pytest -n auto -m "long or hypothesis" --hypothesis-profile=long -rs
-	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m long -rs tests/config tests/jobs/backup
-	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest -n auto -m "not bench and not long and not browser" -rs \
+	@$(PYTEST) -m "long or hypothesis" --hypothesis-profile=long
+	@$(BIN)/python -m tests.postgres $(PYTEST) -m long tests/config tests/jobs/backup
+	@$(BIN)/python -m tests.postgres $(PYTEST) -m "not bench and not long and not browser" \
 	  tests/jobs --ignore tests/jobs/sheets --ignore tests/jobs/drawings --ignore tests/jobs/design
 
 # Break the house at random, a hundred times, and print which breaks no test noticed.

@@ -35,6 +35,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "missing": ("names",),  # names of what would complete the input. Cure: enter them
     "contradicts-below": ("name", "value", "limit"),  # the others ask for less than limit
     "contradicts-at-least": ("name", "value", "limit"),  # the others ask for limit or more
+    "flares-longer-than-port": ("value", "limit"),  # both flares, port. Cure: smaller flares
     # --- a target out of reach; limit is the nearest that can be reached --------------------------
     "port-does-not-tune": ("value", "limit"),  # the ends alone hold too much air. Cure: larger port
     "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
@@ -45,6 +46,9 @@ CODES: dict[str, tuple[str, ...]] = {
     "shape-out-of-reach": ("shape", "value", "limit"),  # of Qts. Cure: another shape or driver
     "shape-of-fourth-order": ("shape",),  # asked of a sealed box. Cure: another shape, a vented box
     "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box
+    "band-below-driver": ("value", "limit"),  # middle of the band, fs. Cure: a higher band
+    "band-out-of-reach": ("value", "limit"),  # both edges. Cure: a wider band, another driver
+    "lightest-tunes-lower": ("value", "limit"),  # without added mass. Cure: less air, lighter cone
     "never-falls": ("drop", "limit"),  # the sweep ends at limit before the response falls by drop
     # --- a sweep that does not tell what is asked of it; cure: measure again ----------------------
     "too-few-points": ("value", "limit"),  # points, figures to fit
@@ -54,10 +58,20 @@ CODES: dict[str, tuple[str, ...]] = {
     "undetermined": (),
     "two-peaks": ("value", "limit"),  # a vented box, or two drivers. Cure: one driver, free air
     "fits-no-driver": ("value", "limit"),  # misfit. Cure: ohms, not dB; one driver, no amplifier
+    "amplifier-connected": ("value", "limit"),  # highest impedance, least. Cure: take it off
+    "looks-like-decibels": ("value", "limit"),  # misfit as ohms, as dB. Cure: export ohms
     "phase-in-radians": ("value",),  # largest phase. Cure: export degrees
     "not-in-hertz-and-ohms": ("name", "value", "low", "high"),  # Cure: a heading that says the unit
     "mass-did-not-lower": ("value", "limit"),  # resonance with the mass, and without
     "box-did-not-raise": ("value", "limit"),  # resonance in the box, and without
+    # --- a sweep of a finished box that tells nothing of it ---------------------------------------
+    "box-not-worked-out": (),  # raised by the bridge. Cure: complete the box
+    "no-box-to-prove": (),  # an infinite baffle
+    "other-coil": ("value", "limit"),  # lowest impedance, Re. Cure: the right box and terminals
+    "box-lacks-peak": ("value", "limit"),  # peaks found, wanted. Cure: the right box; start lower
+    "box-peak-too-many": ("value", "limit"),  # lowest and highest peak. Cure: the right box
+    "peak-below-driver": ("value", "limit"),  # resonance found, the driver's own in free air
+    "fits-no-box": ("value", "limit"),  # misfit. Cure: the right box, no amplifier, no rattle
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
     "too-long": ("line", "value", "limit"),  # characters. Cure: export fewer points
     "binary": ("line",),  # Cure: export as text

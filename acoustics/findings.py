@@ -36,9 +36,23 @@ CODES: dict[str, str] = {
     # The fitted curve misses the measured one by more (value) than the limit, root mean square.
     # Cure: measure again; a rattle, a box too close or a defective driver does this.
     "sweep-fits-badly": "look",
+    # Re (value) was fitted, and the coil is so lossy that the fit may hide it. Cure: a meter.
+    "coil-resistance-fitted": "note",
     # A measured parameter (value) is outside the tolerance of the catalogue's (limit).
     # Cure: measure again, correct the catalogue, or design with the measured set.
     "measured-differs-from-catalogue": "look",
+    # --- sweeps of finished boxes --------------------------------------------------------------
+    # The finished box resonates elsewhere (value) than the drawn one (limit), by more than 3 %.
+    # Cure: trim the port or the mass; a closed box: look for lost litres or another driver.
+    "box-tuned-off": "look",
+    # Taken as one leak, what the box loses is a lower Q (value) than a sound box has (limit).
+    # Cure: find the leak: driver gasket, terminals, seams.
+    "box-leaks": "look",
+    # One leak misses the curve by value; losses in port and lining too miss it by limit.
+    # Cure: look at the port's edges and what lies in its way, and at the lining.
+    "losses-not-one-leak": "look",
+    # No box of its kind fits the measured curve well (value, limit). Cure: rattle, loose part.
+    "box-sweep-fits-badly": "look",
     # --- boxes of wood -------------------------------------------------------------------------
     # A bevel (value) is steeper than the saw tilts (limit). Cure: another joint, or a jig.
     "bevel-beyond-saw": "look",

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import fcntl
 import gc
+import os
+import shutil
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import pytest
 from django.conf import settings
-from django.db import transaction
+from django.db import connection, transaction
 from django.test import Client, override_settings
 from django.utils.translation import activate
 from hypothesis import is_hypothesis_test
@@ -30,6 +36,8 @@ from tests.jobs.scenes import (
     set_van,
 )
 from tests.jobs.shelf import Shelf, stock_shelf
+
+ROOT = Path(__file__).resolve().parents[1]
 
 Printed = dict[tuple[str, ...], bytes]
 
@@ -124,6 +132,34 @@ def _own_files(tmp_path_factory):
     }
     with override_settings(**own):
         yield
+
+
+@pytest.fixture(scope="session")
+def new_demo(tmp_path_factory) -> Callable[[], Path]:
+    """Make folders for a server of the demo, with what it keeps on SQLite already in them.
+
+    It is loaded once for all processes of a run, which takes as long as many tests do.
+    """
+    if connection.vendor != "sqlite":
+        return lambda: Path(tmp_path_factory.mktemp("demo"))
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    kept, begun = shared / "loaded-demo", shared / "loaded-demo-begun"
+    with (shared / "loaded-demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not kept.exists():
+            begun.mkdir()
+            database = f"sqlite:///{begun / 'undertrim.sqlite3'}"
+            environment = {**os.environ, "UNDERTRIM_VAR": str(begun), "DATABASE_URL": database}
+            command = [sys.executable, "manage.py", "demo"]
+            subprocess.run(command, cwd=ROOT, env=environment, check=True, capture_output=True)
+            begun.rename(kept)
+
+    def copy() -> Path:
+        folder = Path(tmp_path_factory.mktemp("demo"))
+        return Path(shutil.copytree(kept, folder, dirs_exist_ok=True))
+
+    return copy
 
 
 @pytest.fixture(autouse=True)

@@ -115,8 +115,18 @@ def record() -> None:
     KEPT.mkdir(parents=True)
     sys.stdout.write("Recording which test runs which line …\n")
     command = [
-        *(sys.executable, "-m", "pytest", "-n", "auto", "-p", "no:cacheprovider"),
-        *("-m", "not bench and not browser and not long"),
+        *(
+            sys.executable,
+            "-m",
+            "pytest",
+            "-n",
+            "auto",
+            "--dist",
+            "worksteal",
+            "-p",
+            "no:cacheprovider",
+        ),
+        *("-m", "not bench and not served and not long"),
         *(f"--cov={room}" for room in ROOMS if room != "acoustics/carcass"),
         *("--cov-context=test", "--cov-report="),
         *(f"--junitxml={KEPT / 'times.xml'}", "-o", "junit_family=xunit1"),

@@ -34,6 +34,7 @@ CODES: dict[str, str] = {
     "highest-voltage-unknown": LOOK,  # highest supply voltage not entered, not 12 V -> enter it
     "battery-never-charged": LOOK,  # one of several batteries, nothing leads to it -> link it
     "no-isolator": LOOK,  # second battery beside the one that starts the engine -> isolator
+    "commanded-charge-falls": LOOK,  # car lets its charging fall, battery stays low -> converter
     "contact-over-rating": STOP,  # switch, relay or diode carries more than its A -> larger one
     "contact-rating-unknown": LOOK,  # what a contact may carry not entered -> enter it
     "contact-fuse-above-rating": LOOK,  # fuses let more through than its rating -> smaller fuse
@@ -161,6 +162,9 @@ CODES: dict[str, str] = {
     "holder-cable": STOP,  # cable larger than the block takes -> other block, smaller cable
     "holder-over-rating": STOP,  # more current than the block may carry -> other block
     "holder-rating-unknown": LOOK,  # what the block may carry not entered -> enter it
+    "fuse-above-holder": STOP,  # fuse above what its holder may carry -> other holder or fuse
+    "signal-above-input": LOOK,  # level found in the loom above what the input takes -> converter
+    "input-limit-unknown": LOOK,  # what the input takes not entered -> enter it
     "signal-run-missing": LOOK,  # no signal run leads to a processor or amplifier -> enter it
     "turn-on-run-missing": LOOK,  # nothing turns a processor or amplifier on -> enter it
     "route-missing": LOOK,  # a run without a route -> enter the places it passes

@@ -20,6 +20,7 @@ class Source(StrEnum):
     SMALL_CABLE = "small-cable"  # UK guidance for 0.65 mm²; 3 A for 0.5 mm², common practice
     GROUND_LIMIT = "ground-limit"  # 0.5 mΩ above 50 A common practice; AC 43.13-1B 2.5 mΩ
     LUGS = "ac-43-13-1b-11-174"
+    COMMANDED_CHARGING = "commanded-charging"  # trade article: 12.5 V or below in the low phase
     HUM = "hum"  # handbook practice
     PARTS_VOLTAGE = "parts-voltage"
     CABLE_MAKER_IF_LARGER = "cable-maker-if-larger"

@@ -214,6 +214,14 @@ class Sweep:
         """
         return _largest([speed for speed, _ in self._ports])
 
+    @property
+    def port_speeds(self) -> tuple[Floats, ...]:
+        """Air speed of each port unlike the others, peak, in the order of the box.
+
+        Returns: air speed of each [m/s]
+        """
+        return tuple(speed for speed, _ in self._ports)
+
     @cached_property
     def reynolds_number(self) -> Floats | None:
         """Reynolds number of the port at its peak speed; the larger one of two ports.

@@ -12,7 +12,8 @@ from acoustics.circuit.filters import Way
 from acoustics.circuit.limits import AUDIBLE_PORT_SPEED
 from acoustics.circuit.solver import Sweep, sweep
 from acoustics.driver.driver import Driver
-from acoustics.enclosure.boxes import BandPass, Box, Sealed
+from acoustics.enclosure.band_pass import BandPass
+from acoustics.enclosure.boxes import Box, Sealed
 from acoustics.enclosure.closed_box import resonance_and_q
 from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.errors import AcousticsError

@@ -1,58 +1,39 @@
 """Fit a driver's parameters to a measured impedance curve."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import cast
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import least_squares, nnls
+from scipy.optimize import least_squares
 from scipy.signal import find_peaks
 
-from acoustics.driver.no_sweep import refuse_other_units, refuse_radians, refuse_second_peak
-from acoustics.errors import COUNT, FitError, OutOfRangeError, Quantity
+from acoustics.driver.coil import SHAPES, CoilShape, coil_impedance, coil_in_the_bass
+from acoustics.driver.impedance_sweep import ImpedanceSweep, crossings, symmetric_fs
+from acoustics.driver.no_sweep import (
+    refuse_amplifier,
+    refuse_decibels,
+    refuse_other_units,
+    refuse_radians,
+    refuse_second_peak,
+)
+from acoustics.errors import COUNT, FitError, Quantity
 from acoustics.findings import Finding
 from acoustics.names import Name
 from acoustics.sources import Source
 from acoustics.values import Complexes, Floats, Real, require_positive
 
+COIL = ("le", "coil_factor", "coil_exponent", "second_le", "second_resistance")
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
 ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
-EXPONENTS = (0.4, 0.9)  # of the lossy voice coil; 1 is the inductance beside it
+HIDDEN = 0.005  # share of Re that a lossy coil adds at fs before a meter is asked for; our choice
+LIKELIER = 20.0  # how much a bridged coil has to be before it is believed; our choice
 VAGUE = 0.2  # largest standard error over the value that is still an answer; our choice
 FEWEST_ACROSS = 2  # points above sqrt(Re Rmax) that a fit needs; our choice
 NO_DRIVER = 0.1  # misfit above which nothing is told; our choice
 POOR_FIT = 0.03  # root mean square of the relative misfit; common practice, no source
-
-
-@dataclass(frozen=True, kw_only=True)
-class ImpedanceSweep:
-    """A measured impedance curve, rising in frequency.
-
-    Attributes:
-        frequency: frequency [Hz]
-        magnitude: magnitude of the impedance [Ω]
-        phase: phase of the impedance, or None when it was not measured [°]
-
-    Raises:
-        OutOfRangeError: lengths differ, values are not above zero, or frequencies do not rise.
-    """
-
-    frequency: Floats
-    magnitude: Floats
-    phase: Floats | None = None
-
-    def __post_init__(self) -> None:
-        """Refuse columns that are no impedance curve."""
-        require_positive(Name.FREQUENCY, self.frequency, "Hz")
-        require_positive(Name.IMPEDANCE, self.magnitude, "Ω")
-        sizes = {len(self.frequency), len(self.magnitude)}
-        if self.phase is not None:
-            sizes.add(len(self.phase))
-        if len(sizes) != 1 or np.any(np.diff(self.frequency) <= 0.0):
-            points = len(self.frequency)
-            raise OutOfRangeError(Name.IMPEDANCE_SWEEP, points, COUNT, to_be="equal-rising-columns")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +49,8 @@ class ImpedanceFit:
         le: inductance of the voice coil [H]
         coil_factor: factor K of the lossy voice coil, K s^n [Ω·sⁿ]
         coil_exponent: exponent n of the lossy voice coil, idle while K is 0 [-]
+        second_le: inductance L2 that R2 bridges, where that fits better than K s^n [H]
+        second_resistance: resistance R2 across it [Ω]
         standard_errors: standard errors of fs, re, qms, qes and qts by name [as the parameter]
         misfit: root mean square of the relative difference to the measured curve [-]
         symmetric_fs: sqrt(f1 f2), or None when the sweep does not reach f1 and f2 [Hz]
@@ -82,6 +65,8 @@ class ImpedanceFit:
     le: float
     coil_factor: float
     coil_exponent: float
+    second_le: float
+    second_resistance: float
     standard_errors: Mapping[str, float]
     misfit: float
     symmetric_fs: float | None
@@ -89,9 +74,6 @@ class ImpedanceFit:
 
     def coil_up_to(self, highest: float) -> tuple[float, float]:
         """Inductance and semi-inductance that come nearest to the fitted coil in the bass.
-
-        A driver is described by s Le + K √s; a fitted s Le + K s^n is carried over by least
-        squares on its complex impedance, neither value below zero.
 
         Args:
             highest: highest frequency that matters [Hz]
@@ -101,14 +83,15 @@ class ImpedanceFit:
         Raises:
             OutOfRangeError: the frequency is not above zero.
         """
-        require_positive(Name.HIGHEST_FREQUENCY, highest, "Hz")
-        s = 2j * np.pi * np.linspace(highest / 50.0, highest, 50)
-        coil = s * self.le + self.coil_factor * s**self.coil_exponent
-        shapes = np.column_stack([s, np.sqrt(s)]) * [1.0, np.sqrt(np.abs(s[-1]))]
-        weights, _ = nnls(
-            np.vstack([shapes.real, shapes.imag]), np.concatenate([coil.real, coil.imag])
-        )
-        return float(weights[0]), float(weights[1] * np.sqrt(np.abs(s[-1])))
+        return coil_in_the_bass(self.coil, highest)
+
+    @property
+    def coil(self) -> dict[str, float]:
+        """Figures of the fitted coil by the names of coil_impedance.
+
+        Returns: figures by name [SI]
+        """
+        return {name: getattr(self, name) for name in COIL}
 
 
 def driver_impedance(
@@ -121,10 +104,12 @@ def driver_impedance(
     le: Real = 0.0,
     coil_factor: Real = 0.0,
     coil_exponent: Real = 0.5,
+    second_le: Real = 0.0,
+    second_resistance: Real = 0.0,
 ) -> Complexes:
     """Impedance of a driver in free air.
 
-    Z = Re + s Le + K s^n + Re (Qms/Qes) x/(1 + x + (s/ωs)²), x = s/(ωs Qms).
+    Z = Re + s Le + K s^n + s L2 R2/(R2 + s L2) + Re (Qms/Qes) x/(1 + x + (s/ωs)²), x = s/(ωs Qms).
 
     Args:
         frequency: frequency [Hz]
@@ -135,23 +120,32 @@ def driver_impedance(
         le: inductance of the voice coil [H]
         coil_factor: factor K of the lossy voice coil [Ω·sⁿ]
         coil_exponent: exponent n of the lossy voice coil; 0.5 is a semi-inductance [-]
+        second_le: inductance L2 that its resistance bridges; none while it is 0 [H]
+        second_resistance: resistance R2 across it [Ω]
 
     Returns: complex impedance [Ω]
 
     Source: R. H. Small, "Direct-Radiator Loudspeaker System Analysis", JAES 20 (1972) 383-395;
-        K s^0.5: J. Vanderkooy, JAES 37 (1989) 119-128; K s^n: J. R. Wright, "An Empirical Model
-        for Loudspeaker Motor Impedance", JAES 38 (1990) 749-754, from memory.
+        the coil: as coil_impedance.
     """
-    s = 2j * np.pi * frequency
+    s = cast("Complexes", 2j * np.pi * frequency)
     p = 1j * frequency / fs
     motional = re * qms / qes * (p / qms) / (1.0 + p / qms + p**2)
-    impedance = re + s * le + coil_factor * s**coil_exponent + motional
-    return cast("Complexes", impedance)
+    coil = coil_impedance(
+        s,
+        le=le,
+        coil_factor=coil_factor,
+        coil_exponent=coil_exponent,
+        second_le=second_le,
+        second_resistance=second_resistance,
+    )
+    return re + coil + motional
 
 
 def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> ImpedanceFit:
     """Fit fs, Re, Qms, Qes and the voice-coil inductance to a free-air sweep.
 
+    Two shapes of a lossy coil are tried, s Le + K s^n and s Le + L2 beside R2, and the nearer kept.
     Least squares on the logarithm of the impedance (magnitude, and phase when it was measured),
     so that every point counts by its relative error. The inductance is in the model, hence does
     not bias the Q values as it does in the three-frequency method.
@@ -165,7 +159,8 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     Raises:
         FitError: no resonance peak inside the sweep, or too few points around it: a parameter
             would be uncertain by more than 20 %; two peaks; a curve no single driver has;
-            phase in radians; figures that no loudspeaker in hertz and ohms has.
+            phase in radians; decibels; an amplifier left connected; figures that no loudspeaker in
+            hertz and ohms has.
         OutOfRangeError: re is not above zero.
 
     Valid: one resonance; small signals; random, independent errors for the standard errors.
@@ -175,13 +170,63 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     if re is not None:
         require_positive(Name.COIL_RESISTANCE, re, "Ω")
     refuse_radians(sweep.magnitude, sweep.phase)
+    refuse_amplifier(sweep.magnitude)
     start, scales = _first_guess(sweep, re)
+    fits = []
+    for shape in SHAPES:
+        fits.append(_least_misfit(sweep, start, shape(*scales), re))
+        start = fits[-1].driver
+    best = min(fits, key=lambda fit: fit.rms)
+    # As many numbers each: the nearer is the likelier (Akaike). A coil without loss is both.
+    if fits[0].rms < best.rms * math.exp(math.log(LIKELIER) / len(best.misfit)):
+        best = fits[0]
+    values = best.values | {"qts": 1 / (1 / best.values["qms"] + 1 / best.values["qes"])}
+    errors = _standard_errors(values, _covariance(best.jacobian, best.misfit, best.moving))
+    if best.rms > NO_DRIVER:
+        raise FitError(code="fits-no-driver", value=Quantity(best.rms), limit=Quantity(NO_DRIVER))
+    refuse_decibels(sweep.magnitude, sweep.phase, best.rms, lambda: _as_decibels(sweep))
+    vague = tuple(Name(name) for name, error in errors.items() if error > VAGUE * values[name])
+    if vague and best.rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
+        raise FitError(code="uncertain", names=vague)
+    refuse_other_units(values)
+    measured = symmetric_fs(sweep, values["fs"], values["re"])
+    expected = symmetric_fs(_as_fitted(sweep, values), values["fs"], values["re"])
+    findings = _sweep_findings(expected, measured, best.rms)
+    if re is None and _hides_resistance(values):
+        findings += (Finding(code="coil-resistance-fitted", value=values["re"], unit="Ω"),)
+    return ImpedanceFit(
+        **values,
+        standard_errors=errors,
+        misfit=best.rms,
+        symmetric_fs=measured,
+        findings=findings,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Least:
+    """Where least squares end for one shape of the coil."""
+
+    driver: Floats
+    values: dict[str, float]
+    misfit: Floats
+    jacobian: Floats
+    moving: NDArray[np.bool_]
+
+    @property
+    def rms(self) -> float:
+        return float(np.sqrt(np.mean(self.misfit**2)))
+
+
+def _least_misfit(
+    sweep: ImpedanceSweep, driver: Floats, coil: CoilShape, re: float | None
+) -> _Least:
+    start = np.array([*driver, *coil.start])
     free = np.array([True, re is None, True, True, True, True, True])
     measured = np.log(sweep.magnitude)
     phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
     if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
-        count, wanted = len(measured), int(np.count_nonzero(free))
-        value, limit = Quantity(count, COUNT), Quantity(wanted, COUNT)
+        value, limit = Quantity(len(measured), COUNT), Quantity(np.count_nonzero(free), COUNT)
         raise FitError(code="too-few-points", value=value, limit=limit)
 
     def whole(part: Floats) -> Floats:
@@ -190,87 +235,81 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
         return x
 
     def misfit(part: Floats) -> Floats:
-        ratio = np.log(driver_impedance(sweep.frequency, **_parameters(whole(part), scales)))
+        ratio = np.log(driver_impedance(sweep.frequency, **_parameters(whole(part), coil)))
         magnitude: Floats = ratio.real - measured
         return magnitude if phase is None else np.concatenate([magnitude, ratio.imag - phase])
 
     def slopes(part: Floats) -> Floats:
-        each = _log_slopes(sweep.frequency, whole(part), scales)[:, free]
+        each = _log_slopes(sweep.frequency, whole(part), coil)[:, free]
         return each.real if phase is None else np.vstack([each.real, each.imag])
 
-    lowest = np.array([-np.inf, -np.inf, -np.inf, -np.inf, 0.0, 0.0, EXPONENTS[0]])
-    highest = np.array([np.inf] * 6 + [EXPONENTS[1]])
-    solution = least_squares(
-        misfit,
-        start[free],
-        jac=slopes,
-        bounds=(lowest[free], highest[free]),
-        x_scale="jac",
-        xtol=1e-10,
-        ftol=1e-10,
-    )
+    lowest = np.array([*[-np.inf] * _COIL, *coil.lowest])
+    highest = np.array([*[np.inf] * _COIL, *coil.highest])
+    with np.errstate(all="ignore"):  # a curve no driver has leads anywhere
+        solution = least_squares(
+            misfit,
+            start[free],
+            jac=slopes,
+            bounds=(lowest[free], highest[free]),
+            x_scale="jac",
+            xtol=1e-9,
+            ftol=1e-9,
+        )
     x = whole(solution.x)
-    values = _parameters(x, scales)
-    values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
     moving = free & (x > lowest + 1e-9) & (x < highest - 1e-9)
-    covariance = _covariance(np.asarray(solution.jac)[:, moving[free]], solution.fun, moving)
-    errors = _standard_errors(values, covariance)
-    rms = float(np.sqrt(np.mean(solution.fun**2)))
-    if rms > NO_DRIVER:
-        raise FitError(code="fits-no-driver", value=Quantity(rms), limit=Quantity(NO_DRIVER))
-    vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
-    if vague and rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
-        raise FitError(code="uncertain", names=tuple(Name(name) for name in vague))
-    refuse_other_units(values)
-    symmetric = _symmetric_fs(sweep, values["fs"], values["re"])
-    expected = _symmetric_fs(_as_fitted(sweep, values), values["fs"], values["re"])
-    return ImpedanceFit(
-        **values,
-        standard_errors=errors,
-        misfit=rms,
-        symmetric_fs=symmetric,
-        findings=_sweep_findings(expected, symmetric, rms),
+    return _Least(
+        driver=x[:_COIL],
+        values={**dict.fromkeys(COIL, 0.0), "coil_exponent": 0.5, **_parameters(x, coil)},
+        misfit=solution.fun,
+        jacobian=np.asarray(solution.jac)[:, moving[free]],
+        moving=moving,
     )
 
 
-def _parameters(x: Floats, scales: tuple[float, float]) -> dict[str, float]:
-    """Parameters by name from the numbers the fit moves: logarithms and fractions."""
-    fs, re, qms, qes = (float(value) for value in np.exp(x[:4]))
-    base, top = scales
-    return {
-        "fs": fs,
-        "re": re,
-        "qms": qms,
-        "qes": qes,
-        "le": float(x[4]) * base / top,
-        "coil_factor": float(x[5]) * base / top ** float(x[6]),
-        "coil_exponent": float(x[6]),
-    }
+def _parameters(x: Floats, coil: CoilShape) -> dict[str, float]:
+    """Parameters by name from the numbers the fit moves: logarithms, and those of the coil."""
+    fs, re, qms, qes = (float(value) for value in np.exp(x[:_COIL]))
+    return {"fs": fs, "re": re, "qms": qms, "qes": qes, **coil.figures(x[_COIL:])}
 
 
-def _log_slopes(frequency: Floats, x: Floats, scales: tuple[float, float]) -> Complexes:
+def _log_slopes(frequency: Floats, x: Floats, coil: CoilShape) -> Complexes:
     """Slope of ln Z by each of the seven numbers of the fit, one column each."""
-    now = _parameters(x, scales)
-    base, top = scales
-    s = 2j * np.pi * frequency
+    now = _parameters(x, coil)
+    s = cast("Complexes", 2j * np.pi * frequency)
     p = 1j * frequency / now["fs"]
     bottom = 1.0 + p / now["qms"] + p**2
     motional = now["re"] / now["qes"] * p / bottom
-    lossy = base * (s / top) ** x[6]
     columns = [
         -motional * (1.0 - p**2) / bottom,  # ln fs
         now["re"] + motional,  # ln Re
         motional * (p / now["qms"]) / bottom,  # ln Qms
         -motional,  # ln Qes
-        base * s / top,  # inductance
-        lossy,  # lossy coil
-        x[5] * lossy * np.log(s / top),  # its exponent
+        *coil.slopes(x[_COIL:], s),
     ]
     return np.stack(columns, axis=1) / driver_impedance(frequency, **now)[:, None]
 
 
+def _as_decibels(sweep: ImpedanceSweep) -> float:
+    """How far a driver misses the written figures where they are taken for decibels of an ohm."""
+    read = ImpedanceSweep(frequency=sweep.frequency, magnitude=10 ** (sweep.magnitude / 20))
+    try:
+        start, scales = _first_guess(read, None)
+    except FitError:
+        return np.inf
+    fits = [_least_misfit(read, start, shape(*scales), None) for shape in SHAPES]
+    written = np.log(10) / 20 * sweep.magnitude
+    return min(float(np.sqrt(np.mean((fit.misfit / written) ** 2))) for fit in fits)
+
+
+def _hides_resistance(values: Mapping[str, float]) -> bool:
+    """Whether the coil's losses raise its resistance at fs by more than a fit tells from Re."""
+    s = np.array([2j * np.pi * values["fs"]])
+    at_fs = coil_impedance(s, **{name: values[name] for name in COIL})
+    return float(at_fs.real[0]) > HIDDEN * values["re"]
+
+
 def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple[float, float]]:
-    """Start of the fit by the three-frequency method; resistance and ω that scale Le and K."""
+    """Start of the fit by the three-frequency method; resistance and ω that scale the coil."""
     level = np.log(sweep.magnitude)
     peaks, about = find_peaks(level, prominence=0.05)
     if len(peaks) == 0:
@@ -286,39 +325,13 @@ def _first_guess(sweep: ImpedanceSweep, re: float | None) -> tuple[Floats, tuple
     across = int(left.sum() + right.sum()) - 1
     if across < FEWEST_ACROSS:
         raise FitError(code="coarse", value=Quantity(fs, "Hz"))
-    crossings = _crossings(sweep, peak, base * np.sqrt(ratio))
-    below, above = crossings[0] or fs**2 / (crossings[1] or 1.5 * fs), crossings[1]
+    crossed = crossings(sweep, peak, base * np.sqrt(ratio))
+    below, above = crossed[0] or fs**2 / (crossed[1] or 1.5 * fs), crossed[1]
     above = above or fs**2 / below
     qms = fs * np.sqrt(ratio) / max(above - below, 1e-3 * fs)
     qes = qms / (ratio - 1.0)
     top = 2.0 * np.pi * float(sweep.frequency[-1])
-    start = np.array([*np.log([fs, base, qms, qes]), 0.1, 0.3, 0.65])
-    return start, (base, top)
-
-
-def _crossings(sweep: ImpedanceSweep, peak: int, level: float) -> tuple[float | None, float | None]:
-    """Frequencies below and above the peak where the magnitude first falls to a level."""
-
-    def walk(indices: range) -> float | None:
-        for inner, outer in pairwise(indices):
-            z0, z1 = np.log(sweep.magnitude[[inner, outer]])
-            if z1 <= np.log(level) <= z0:
-                f0, f1 = np.log(sweep.frequency[[inner, outer]])
-                share = (z0 - np.log(level)) / (z0 - z1) if z0 > z1 else 0.0
-                return float(np.exp(f0 + share * (f1 - f0)))
-        return None
-
-    return walk(range(peak, -1, -1)), walk(range(peak, len(sweep.frequency)))
-
-
-def _symmetric_fs(sweep: ImpedanceSweep, fs: float, re: float) -> float | None:
-    """sqrt(f1 f2) of the measured curve, where |Z| = sqrt(Re Rmax)."""
-    near = np.abs(np.log(sweep.frequency / fs)) < 0.2
-    if not near.any():
-        return None
-    peak = int(np.argmax(np.where(near, sweep.magnitude, 0.0)))
-    below, above = _crossings(sweep, peak, float(np.sqrt(re * sweep.magnitude[peak])))
-    return None if below is None or above is None else float(np.sqrt(below * above))
+    return np.log([fs, base, qms, qes]), (base, top)
 
 
 def _covariance(jacobian: Floats, misfit: Floats, moving: NDArray[np.bool_]) -> Floats:

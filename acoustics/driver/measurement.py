@@ -7,7 +7,8 @@ import numpy as np
 
 from acoustics.air.air import STANDARD, Air
 from acoustics.columns import parse_columns
-from acoustics.driver.impedance_fit import ImpedanceFit, ImpedanceSweep
+from acoustics.driver.impedance_fit import ImpedanceFit
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from acoustics.errors import FitError, Quantity, SweepFileError
 from acoustics.findings import Finding
 from acoustics.names import Name

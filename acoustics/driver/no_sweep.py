@@ -1,6 +1,6 @@
 """What is refused though it has the form of a sweep: other units, or no single driver."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import numpy as np
 
@@ -8,10 +8,14 @@ from acoustics.errors import FitError, Quantity
 from acoustics.names import Name
 from acoustics.values import Floats
 
-# All four are our choice.
+# All of them are our choice.
 SECOND_PEAK = 0.25  # prominence of a second peak over the first's, in ln |Z|
 CLEAR_PEAK = 0.3  # the least prominence of a peak that noise does not make, in ln |Z|
-SWINGS = 1.5  # largest over least magnitude of a curve whose phase must move
+SWINGS = 1.5  # largest over least magnitude of a curve with a resonance in it
+CLEARLY = 0.7  # misfit read as decibels over that read as ohms
+EXACT = 0.004  # misfit below which a curve is taken as ohms without a second reading
+MOST_DECIBELS = 60.0  # of an ohm: a kilohm; no peak of a loudspeaker is higher
+SHORTED = 0.5  # least peak of any loudspeaker, and what an amplifier across it leaves of it [Ω]
 # What a loudspeaker can be; beyond it the columns are in other units.
 PLAUSIBLE = {"fs": (5.0, 5000.0, "Hz"), "re": (0.1, 100.0, "Ω")}
 
@@ -75,3 +79,45 @@ def refuse_other_units(values: Mapping[str, float]) -> None:
                 low=Quantity(low, unit),
                 high=Quantity(high, unit),
             )
+
+
+def refuse_amplifier(magnitude: Floats) -> None:
+    """Refuse a curve that never reaches the impedance of any coil: something lies across it.
+
+    Args:
+        magnitude: magnitude of the impedance [Ω]
+
+    Raises:
+        FitError: amplifier-connected.
+
+    Valid: a short circuit levels the curve; one in kilohms keeps its peak and is not meant.
+
+    Source: definition; the output of an amplifier is a short circuit of hundredths of an ohm.
+    """
+    highest = float(magnitude.max())
+    if highest < SHORTED and highest < SWINGS * float(magnitude.min()):
+        value, limit = Quantity(highest, "Ω"), Quantity(SHORTED, "Ω")
+        raise FitError(code="amplifier-connected", value=value, limit=limit)
+
+
+def refuse_decibels(
+    magnitude: Floats, phase: Floats | None, misfit: float, as_decibels: Callable[[], float]
+) -> None:
+    """Refuse magnitudes that fit a driver far better as decibels of an ohm than as ohms.
+
+    Args:
+        magnitude: magnitude as it is written [Ω]
+        phase: phase, or None; with it the two cannot be mistaken for each other [°]
+        misfit: root mean square of the relative misfit, read as ohms [-]
+        as_decibels: works out the same misfit read as decibels [-]
+
+    Raises:
+        FitError: looks-like-decibels.
+
+    Source: definition.
+    """
+    if phase is not None or misfit < EXACT or float(magnitude.max()) > MOST_DECIBELS:
+        return
+    read = as_decibels()
+    if read < CLEARLY * misfit:
+        raise FitError(code="looks-like-decibels", value=Quantity(misfit), limit=Quantity(read))

@@ -6,18 +6,17 @@ Loudspeaker Systems", JAES 21 (1973); "Passive-Radiator Loudspeaker Systems", JA
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar, cast
 
 from acoustics.air.air import STANDARD, Air
 from acoustics.driver.driver import Driver
-from acoustics.enclosure.loads import Box, Flow, Load, chamber_load, closed_resonance
+from acoustics.enclosure.loads import Box, Branch, Load, chamber_load, closed_resonance
 from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.names import Name
 from acoustics.values import Complexes, Real, column, require_between, require_positive
 
 __all__ = [
-    "BandPass",
     "Box",
     "Door",
     "InfiniteBaffle",
@@ -118,9 +117,10 @@ class Vented:
     Attributes:
         volume: net volume [m³]
         vent: the port or equal ports
+        second: a port unlike the first, open beside it
         ql: Q of leakage at the box resonance; infinite for none [-]
         qa: Q of absorption at the box resonance; infinite for none [-]
-        qp: Q of the port at the box resonance; infinite for none [-]
+        qp: Q of each port at the box resonance; infinite for none [-]
 
     Raises:
         OutOfRangeError: a value is not positive.
@@ -133,6 +133,7 @@ class Vented:
 
     volume: Real
     vent: Vent
+    second: Vent | None = None
     ql: Real = math.inf
     qa: Real = math.inf
     qp: Real = math.inf
@@ -142,6 +143,27 @@ class Vented:
         """Refuse a box that cannot be."""
         _require_chamber(self.volume, self.ql, self.qa)
         require_positive(Name.QP, self.qp, "-", infinite=True)
+
+    @property
+    def vents(self) -> tuple[Vent, ...]:
+        """Every port unlike the others.
+
+        Returns: one or two
+        """
+        return (self.vent,) if self.second is None else (self.vent, self.second)
+
+    def lengthened(self, factor: Real) -> "Vented":
+        """The same box with every port's moving air longer by a factor.
+
+        Args:
+            factor: effective length over the one it had [-]
+
+        Returns: the box
+        """
+        first, *others = (
+            replace(vent, effective_length=vent.effective_length * factor) for vent in self.vents
+        )
+        return replace(self, vent=first, second=others[0] if others else None)
 
     @classmethod
     def tuned(
@@ -180,7 +202,7 @@ class Vented:
         return cls(volume=volume, vent=vent, ql=ql, qa=qa, qp=qp)
 
     def resonance(self, driver: Driver | None = None, air: Air = STANDARD) -> Real:
-        """Resonance of box and port: fb = (c / 2 pi) sqrt(S / (V Leff)).
+        """Resonance of box and ports: fb = (c / 2 pi) sqrt(sum(S / Leff) / V).
 
         Args:
             driver: not needed, for a like call on every kind
@@ -188,9 +210,11 @@ class Vented:
 
         Returns: frequency fb [Hz]
 
-        Source: Helmholtz resonance, e.g. Small, JAES 21 (1973) 363-372.
+        Source: Helmholtz resonance, e.g. Small, JAES 21 (1973) 363-372; unlike ports: their
+            masses lie in parallel.
         """
-        root = (self.vent.area / (self.volume * self.vent.effective_length)) ** 0.5
+        open_to = sum(vent.area / vent.effective_length for vent in self.vents)
+        root = (open_to / self.volume) ** 0.5
         return cast(Real, air.speed_of_sound / (2 * math.pi) * root)
 
     def load(self, s: Complexes, driver: Driver, air: Air) -> Load:
@@ -207,9 +231,14 @@ class Vented:
         """
         resonance = self.resonance(driver, air)
         compliance = self.volume / air.bulk_modulus
-        loss = 2 * math.pi * resonance * self.vent.mass(air) / self.qp
-        branch = self.vent.impedance(s, air) + column(loss)
-        return chamber_load(s, compliance, resonance, self.ql, self.qa, self.vent, branch)
+        branches = tuple(
+            Branch(
+                vent,
+                vent.impedance(s, air) + column(2 * math.pi * resonance * vent.mass(air) / self.qp),
+            )
+            for vent in self.vents
+        )
+        return chamber_load(s, compliance, resonance, self.ql, self.qa, *branches)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -269,7 +298,9 @@ class PassiveRadiatorBox:
         compliance = self.volume / air.bulk_modulus
         branch = self.radiator.impedance(s, air)
         resonance = self.resonance(driver, air)
-        return chamber_load(s, compliance, resonance, self.ql, self.qa, self.radiator, branch)
+        return chamber_load(
+            s, compliance, resonance, self.ql, self.qa, Branch(self.radiator, branch)
+        )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -339,46 +370,8 @@ class Door:
         branch = self.opening.impedance(s, air)
         if isinstance(self.opening, Vent):
             branch = branch + column((self.opening.mass(air) / compliance) ** 0.5 / self.qp)
-        return chamber_load(s, compliance, resonance, self.ql, math.inf, self.opening, branch)
-
-
-@dataclass(frozen=True, kw_only=True)
-class BandPass:
-    """A driver between two boxes, heard only through their openings.
-
-    Sealed behind and vented in front it is of the fourth order, vented on both sides of the sixth.
-
-    Attributes:
-        rear: box behind the diaphragm
-        front: box before the diaphragm
-
-    Valid: as the two boxes; heard in its band only, where the lumped model holds.
-
-    Source: E. R. Geddes, "An Introduction to Band-Pass Loudspeaker Systems", JAES 37 (1989)
-        308-342 (kinds); the equations are those of the two chambers in series.
-    """
-
-    rear: Box
-    front: Box
-    radiates_directly: ClassVar[bool] = False
-
-    def load(self, s: Complexes, driver: Driver, air: Air) -> Load:
-        """Acoustic load at complex frequencies: both chambers in series.
-
-        Args:
-            s: complex frequency [rad/s]
-            driver: driver between the boxes
-            air: air in the boxes
-
-        Returns: the load, acoustic impedance in [Pa·s/m³]
-        """
-        rear, front = self.rear.load(s, driver, air), self.front.load(s, driver, air)
-        return Load(
-            numerator=rear.numerator * front.denominator + front.numerator * rear.denominator,
-            denominator=rear.denominator * front.denominator,
-            # The front moves against the rear: what one compresses the other expands.
-            output=rear.output * front.denominator - front.output * rear.denominator,
-            flows=_scaled(rear.flows, front.denominator) + _scaled(front.flows, rear.denominator),
+        return chamber_load(
+            s, compliance, resonance, self.ql, math.inf, Branch(self.opening, branch)
         )
 
 
@@ -386,7 +379,3 @@ def _require_chamber(volume: Real, ql: Real, qa: Real) -> None:
     require_positive(Name.VOLUME, volume, "m³")
     require_positive(Name.QL, ql, "-", infinite=True)
     require_positive(Name.QA, qa, "-", infinite=True)
-
-
-def _scaled(flows: tuple[Flow, ...], factor: Complexes | float) -> tuple[Flow, ...]:
-    return tuple(Flow(numerator=f.numerator * factor, opening=f.opening) for f in flows)

@@ -1,7 +1,8 @@
 """The acoustic load of a box, and the one chamber every kind is made of.
 
-A chamber of compliance C, leaking through a resistance and open through at most one branch A,
-loads the diaphragm with the impedance N/D, where with E = 1 + s/(w0 QA) for absorption
+A chamber of compliance C, leaking through a resistance and open through branches that lie beside
+each other, together A, loads the diaphragm with the impedance N/D, where with E = 1 + s/(w0 QA)
+for absorption
 
     N = E A,    D = (s C + w0 C E / QL) A + E,    A = s M + R  (port)  or  s M + R + 1/(s C) (cone).
 
@@ -49,6 +50,19 @@ class Load:
     flows: tuple[Flow, ...] = ()
 
 
+@dataclass(frozen=True)
+class Branch:
+    """One way out of a chamber.
+
+    Attributes:
+        opening: what sits there
+        impedance: its acoustic impedance, losses included [Pa·s/m³]
+    """
+
+    opening: Vent | Radiator
+    impedance: Complexes
+
+
 class Box(Protocol):
     """Anything that presents an acoustic load.
 
@@ -93,8 +107,7 @@ def chamber_load(
     resonance: Real,
     ql: Real,
     qa: Real,
-    opening: Vent | Radiator | None = None,
-    branch: Complexes | float = 1.0,
+    *branches: Branch,
 ) -> Load:
     """Acoustic load of one chamber.
 
@@ -104,8 +117,7 @@ def chamber_load(
         resonance: frequency at which the Q of the losses are stated [Hz]
         ql: Q of leakage [-]
         qa: Q of absorption [-]
-        opening: what sits in the wall beside the driver, if anything
-        branch: acoustic impedance of that opening [Pa·s/m³]
+        branches: what sits in the wall beside the driver, if anything [Pa·s/m³]
 
     Returns: the load, acoustic impedance in [Pa·s/m³]
 
@@ -119,11 +131,22 @@ def chamber_load(
     if not (isinstance(qa, float) and math.isinf(qa)):
         absorbing = 1 + s / column(w0 * qa)
     inside = squeezed + leak * absorbing
-    if opening is None:
+    if not branches:
         return Load(numerator=absorbing, denominator=inside, output=squeezed)
+    first, *others = branches
+    together: Complexes = first.impedance
+    for other in others:
+        together = together * other.impedance / (together + other.impedance)
     return Load(
-        numerator=absorbing * branch,
-        denominator=inside * branch + absorbing,
-        output=squeezed * branch,
-        flows=(Flow(numerator=absorbing, opening=opening),),
+        numerator=absorbing * together,
+        denominator=inside * together + absorbing,
+        output=squeezed * together,
+        flows=tuple(
+            # Air divides as the branches let it pass.
+            Flow(
+                numerator=absorbing * (together / branch.impedance) if others else absorbing,
+                opening=branch.opening,
+            )
+            for branch in branches
+        ),
     )

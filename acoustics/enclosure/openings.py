@@ -7,6 +7,7 @@ from typing import cast
 from acoustics.air.air import Air
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.port import Port
+from acoustics.errors import NoSolutionError, Quantity
 from acoustics.names import Name
 from acoustics.values import Complexes, Real, column, require_between, require_positive
 
@@ -167,6 +168,32 @@ class Radiator:
         Returns: frequency [Hz]
         """
         return cast(Real, 1 / (2 * math.pi * ((self.mms + self.added_mass) * self.cms) ** 0.5))
+
+    def added_mass_for(self, frequency: float, volume: float, air: Air) -> float:
+        """Mass to add to each cone that tunes a box: rho c² Sd² n (1/V + 1/Vap)/(2 pi fb)² - Mms.
+
+        Args:
+            frequency: tuning wanted [Hz]
+            volume: net volume of the box [m³]
+            air: air in the box
+
+        Returns: mass added to each [kg]
+
+        Raises:
+            OutOfRangeError: frequency or volume is not above zero.
+            NoSolutionError: the cones alone tune the box lower.
+
+        Source: Small, JAES 22 (1974) 592-601.
+        """
+        require_positive(Name.TUNING, frequency, "Hz")
+        require_positive(Name.VOLUME, volume, "m³")
+        stiffness = float(air.bulk_modulus / volume + 1 / self.compliance)
+        whole = stiffness * float(self.count * self.sd**2) / (2 * math.pi * frequency) ** 2
+        if whole < self.mms:
+            bare = frequency * math.sqrt(whole / float(self.mms))
+            value, limit = Quantity(frequency, "Hz"), Quantity(bare, "Hz")
+            raise NoSolutionError(code="lightest-tunes-lower", value=value, limit=limit)
+        return float(whole - self.mms)
 
     def impedance(self, s: Complexes, air: Air) -> Complexes:
         """Acoustic impedance of all cones together.

@@ -88,16 +88,22 @@ class Answers:
         }
         if self.certificate is None:
             values["UNDERTRIM_AUTHORITY"] = str(TLS / "authority.crt")
+        shown = [self._own.file, *([public.file] if (public := self.public_certificate) else [])]
+        values["UNDERTRIM_CERTIFICATES"] = ",".join(map(str, shown))
         if self.database:
             values["DATABASE_URL"] = self.database
         if self.public_name:
             values["UNDERTRIM_PUBLIC"] = f"https://{self.public_name}"
         return values
 
+    @property
+    def _own(self) -> Certificate:
+        return self.certificate or Certificate(file=TLS / "server.crt", key=TLS / "server.key")
+
     def files(self) -> dict[Path, str]:
         """Return every file of the machine that `make workshop` writes."""
         snippet = Path("/etc/nginx/snippets/undertrim.conf")
-        own = self.certificate or Certificate(file=TLS / "server.crt", key=TLS / "server.key")
+        own = self._own
         places = {
             "code": self.code,
             "python": self.python,

@@ -107,6 +107,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         "16 mm²",
         4.2,
         fuse="F80",
+        fuse_holder=rows.parts["strip holder"],
         fuse_distance=0.15,
         zone="under carpet",
         # It regulates, so the book's 10 % are enough for what leads to it.

@@ -199,6 +199,16 @@ def _electronics() -> Parts:
             largest_cable=35e-6,
             figures_source=SOURCE,
         ),
+        "strip holder": Holder.objects.create(
+            kind=Kind.HOLDER,
+            maker="Ferrow",
+            name="Holder for one strip fuse",
+            ways=1,
+            rated_current=200,
+            largest_cable=50e-6,
+            stud="M8",
+            figures_source=SOURCE,
+        ),
     }
 
 

@@ -43,6 +43,8 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
 PERSONAL = {SheetKind.HANDOVER}
+# Sheets that say of which car they are, by its number and its plate.
+PLATED = {SheetKind.PANELS}
 
 
 def erase(
@@ -61,9 +63,11 @@ def erase(
     job_keys = list(jobs.values_list("pk", flat=True))
     personal = Photo.with_removed.filter(job__in=job_keys, shows_person=True)
     photo_keys = set(personal.values_list("pk", flat=True))
+    # Drafts are kept a while. Before the sheets: one that is being issued loses its order and is
+    # not kept, or was kept by now and is found below.
+    PrintOrder.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
-    PrintOrder.objects.filter(job__in=job_keys).delete()  # drafts are kept a while
     files = [name for photo in personal for name in files_of(photo)]
     _blank(personal, {"image": "", "small": "", "original": "", "caption": ""})
     personal.filter(removed_at=None).update(removed_at=at)
@@ -203,6 +207,7 @@ def _strip(
     # A name somebody typed into a title or a note may have been printed on any sheet.
     typed = data != sheet.data
     sheet.data = data
-    if sheet.kind in PERSONAL or sheet.holds_whole_job or typed or shown:
+    plated = plates and sheet.kind in PLATED
+    if sheet.kind in PERSONAL or plated or sheet.holds_whole_job or typed or shown:
         sheet.pdf, sheet.erased_at = b"", at
     sheet.save(update_fields=["data", "pdf", "erased_at"])

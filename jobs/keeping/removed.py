@@ -21,9 +21,12 @@ from jobs.locks import held
 from jobs.models import (
     Amplifier,
     AmplifierRating,
+    Box,
+    BoxSweep,
     Decision,
     DriverSweep,
     EquipmentItem,
+    Fixing,
     IssuedSheet,
     JobPart,
     Panel,
@@ -44,7 +47,8 @@ STAY: dict[type[Model], str] = {
 PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Amplifier: {AmplifierRating: "amplifier"},
     EquipmentItem: {DriverSweep: "item"},
-    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel"},
+    Box: {BoxSweep: "box"},
+    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

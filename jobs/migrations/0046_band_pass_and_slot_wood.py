@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0031_public_panel_pages'),
+        ('jobs', '0045_bay'),
     ]
 
     operations = [

@@ -1,6 +1,8 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.as_built import FactoryAsBuilt, RunAsBuilt
 from jobs.models.base import Record
+from jobs.models.bay import BayAct, BayNote, CarAnswer, GateSign, HandOverRelease, PanelClosing
 from jobs.models.box import Box
 from jobs.models.catalogue import (
     Amplifier,
@@ -16,14 +18,15 @@ from jobs.models.catalogue import (
     Terminal,
 )
 from jobs.models.channel_plan import Channel, FilterShape
-from jobs.models.curves import CabinCurve, DriverSweep
+from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.measurement import Measurement
 from jobs.models.panels import (
+    Fixing,
     GroundPoint,
     LoomJoin,
-    Measurement,
     Panel,
     PanelContent,
     PanelStep,
@@ -43,8 +46,12 @@ __all__ = [
     "AccountEvent",
     "Amplifier",
     "AmplifierRating",
+    "BayAct",
+    "BayNote",
     "Box",
+    "BoxSweep",
     "CabinCurve",
+    "CarAnswer",
     "Channel",
     "Conductor",
     "Customer",
@@ -53,10 +60,14 @@ __all__ = [
     "Driver",
     "DriverSweep",
     "EquipmentItem",
+    "FactoryAsBuilt",
     "FactoryPart",
     "FilterShape",
+    "Fixing",
     "Fuse",
+    "GateSign",
     "GroundPoint",
+    "HandOverRelease",
     "Holder",
     "IssuedSheet",
     "Job",
@@ -64,6 +75,7 @@ __all__ = [
     "LoomJoin",
     "Measurement",
     "Panel",
+    "PanelClosing",
     "PanelContent",
     "PanelStep",
     "Part",
@@ -76,6 +88,7 @@ __all__ = [
     "Ring",
     "Role",
     "Run",
+    "RunAsBuilt",
     "Session",
     "SheetKind",
     "SheetMaterial",

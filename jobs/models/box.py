@@ -28,6 +28,11 @@ class Box(BoxWood, JobPart):
         ROUND = "round", _("round tube")
         SLOT = "slot", _("slot along a wall")
 
+    class SlotWalls(models.TextChoices):
+        ONE = "one", _("one: its width lies on a wall")
+        TWO = "two", _("two: it lies in a corner")
+        THREE = "three", _("three: it is as wide as the box")
+
     class Hole(models.TextChoices):
         BLANKED = "blanked", _("blanked off")
         OPEN = "open", _("left open")
@@ -82,14 +87,26 @@ class Box(BoxWood, JobPart):
     port_diameter = figure(_("port diameter inside"))
     port_width = figure(_("slot width"))
     port_height = figure(_("slot height"))
+    slot_walls = models.CharField(
+        _("walls the slot lies on, inside"),
+        max_length=5,
+        choices=SlotWalls,
+        default=SlotWalls.ONE,
+    )
+    port_flare = figure(_("radius of the flares, both ends"))
     port_length = figure(_("port length"))
     port_wall = models.FloatField(_("port wall thickness"), default=0.003)
     wanted_tuning = figure(_("tuning wanted"))
+
+    # A port unlike the first, beside it.
+    second_port_diameter = figure(_("second port, diameter inside"))
+    second_port_length = figure(_("second port, length"))
 
     front_volume = figure(_("front chamber volume"))
     rear_port_diameter = figure(_("rear port diameter inside"))
     rear_port_length = figure(_("rear port length"))
     rear_port_face = face(_("rear port in"))
+    rear_wanted_tuning = figure(_("rear tuning wanted"))
 
     radiator = models.ForeignKey(
         EquipmentItem,

@@ -59,16 +59,18 @@ class BoxKind:
 BOX_KINDS: Mapping[str, BoxKind] = {
     Box.Kind.SEALED: BoxKind(
         behind=Behind.CLOSED,
-        targets=frozenset({"qtc", "f3", "volume", SECOND_ORDER}),
+        targets=frozenset({"qtc", "f3", "volume", "loudest", SECOND_ORDER}),
         fitted=True,
     ),
     Box.Kind.VENTED: BoxKind(
         behind=Behind.PORT,
-        targets=frozenset({"f3", "volume", SECOND_ORDER, FOURTH_ORDER}),
+        targets=frozenset({"f3", "volume", "loudest", SECOND_ORDER, FOURTH_ORDER}),
         fitted=True,
     ),
-    Box.Kind.PASSIVE_RADIATOR: BoxKind(behind=Behind.CONE, targets=frozenset({"volume"})),
-    Box.Kind.BAND_PASS_4: BoxKind(behind=Behind.CLOSED, front_chamber=True),
+    Box.Kind.PASSIVE_RADIATOR: BoxKind(behind=Behind.CONE, targets=frozenset({"volume", "fb"})),
+    Box.Kind.BAND_PASS_4: BoxKind(
+        behind=Behind.CLOSED, front_chamber=True, targets=frozenset({"band"})
+    ),
     Box.Kind.BAND_PASS_6: BoxKind(behind=Behind.PORT, front_chamber=True),
     Box.Kind.INFINITE_BAFFLE: BoxKind(behind=Behind.OPEN),
     Box.Kind.DOOR: BoxKind(behind=Behind.DOOR, targets=frozenset({"volume"})),

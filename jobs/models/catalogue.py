@@ -120,6 +120,7 @@ class Processor(Part):
     outputs = count(_("outputs"), most=64, default=2)
     current = figure(_("supply current"))
     turn_on_limit = figure(_("turn-on output can carry"))
+    highest_input = figure(_("highest signal its inputs take"))
     minimum_voltage = figure(_("lowest supply voltage it works at"))
     highest_voltage = figure(_("highest supply voltage it stands"))
     fuse_rating = figure(_("supply fuse its maker asks for"))

@@ -7,6 +7,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import figure
+from jobs.models.box import Box
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.vehicle import Vehicle
@@ -51,6 +52,23 @@ class DriverSweep(JobPart):
     def __str__(self) -> str:
         which = f", {self.specimen}" if self.specimen else ""
         return f"{self.item.part}{which}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+
+
+class BoxSweep(JobPart):
+    """An impedance sweep of a finished box, across its terminals, kept as the text it came as."""
+
+    box = models.ForeignKey(Box, models.CASCADE, related_name="sweeps", verbose_name=_("box"))
+    measured_on = models.DateField(_("measured on"))
+    measured_by = models.CharField(_("measured by"), max_length=80)
+    # Text columns as they were pasted, or as they were read from a file: Hz, Ω, and perhaps °.
+    content = models.TextField(_("sweep of the box: frequency, ohms, phase in degrees"))
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("sweep of a finished box")
+        ordering = ["box", "-measured_on", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.box}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
 
 
 class CabinCurve(JobPart):

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from jobs.models.bounded import count, figure
-from jobs.models.catalogue import Conductor, Fuse, Terminal
+from jobs.models.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+
+if TYPE_CHECKING:
+    from jobs.models.as_built import RunAsBuilt
 
 
 class PowerNode(JobPart):
@@ -137,6 +140,9 @@ class Run(JobPart):
     typed_route: list[Stretch] | None = None
     # What it wakes while that is being typed.
     typed_wakes: list[EquipmentItem] | None = None
+    # Where it was built otherwise: what was designed, and the row that says how it is.
+    designed: Run | None = None
+    as_built: RunAsBuilt | None = None
 
     kind = models.CharField(_("kind"), max_length=1, choices=Kind)
     number = models.PositiveSmallIntegerField(_("number"), editable=False)
@@ -255,6 +261,14 @@ class Run(JobPart):
         related_name="+",
         verbose_name=_("fuse at the start"),
     )
+    fuse_holder = models.ForeignKey(
+        Holder,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("holder of the fuse at the start"),
+    )
     fuse_distance = models.FloatField(_("cable from the source to the fuse"), null=True, blank=True)
     fuse_sheathed = models.BooleanField(_("sheathed all the way to the fuse"), default=False)
     drop_limit = figure(_("voltage it may lose, as a share of 12 V"), most=0.1)
@@ -266,6 +280,14 @@ class Run(JobPart):
         blank=True,
         related_name="+",
         verbose_name=_("fuse at the end"),
+    )
+    end_fuse_holder = models.ForeignKey(
+        Holder,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("holder of the fuse at the end"),
     )
     end_fuse_distance = models.FloatField(
         _("cable from the far source to its fuse"), null=True, blank=True
@@ -283,6 +305,9 @@ class Run(JobPart):
     source_limit = figure(_("most its source may give"))
     relay = models.BooleanField(_("turned on through a relay"), default=False)
     relay_coil = figure(_("current of the relay's coil"))
+    relay_diode = models.BooleanField(
+        _("the relay's coil has a diode or a resistor"), null=True, blank=True
+    )
     panels: models.ManyToManyField[Panel, Stretch] = models.ManyToManyField(
         Panel, through="Stretch", related_name="runs"
     )

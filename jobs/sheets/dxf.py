@@ -158,10 +158,10 @@ def _words(piece: Piece) -> list[str]:
         )
         % {"thickness": _shown(piece.thickness)},
     ]
-    for depth, face in sorted({(pocket.depth, pocket.face) for pocket in piece.pockets}):
+    for depth, side in sorted({(pocket.depth, pocket.face) for pocket in piece.pockets}):
         words = (
             _("pocket %(depth)s deep in the inner face")
-            if face == "inside"
+            if side == "inside"
             else _("pocket %(depth)s deep in the outer face")
         )
         lines.append(words % {"depth": _shown(depth)})

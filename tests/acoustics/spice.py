@@ -38,12 +38,13 @@ class Motor:
 
 @dataclass(frozen=True, kw_only=True)
 class Room:
-    """A chamber by its elements [SI]: compliance, leak, absorption and one series branch."""
+    """A chamber by its elements [SI]: compliance, leak, absorption, up to two series branches."""
 
     compliance: float
     leak: float = math.inf
     absorption: float = 0.0
     branch: tuple[float, float, float] | None = None  # mass, resistance, compliance
+    second: tuple[float, float, float] | None = None  # the same, beside the first
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,6 +57,7 @@ class Answer:
     impedance: Curve
     rear_branch: Curve | None
     front_branch: Curve | None
+    rear_second: Curve | None = None
 
 
 @dataclass
@@ -107,6 +109,8 @@ class Bench:
         for side, room in (("r", rear), ("f", front)):
             if room is not None and room.branch is not None:
                 self._want(n, side, f"i(Vb{side}{n})")
+            if room is not None and room.second is not None:
+                self._want(n, f"{side}second", f"i(Vb{side}{n}s)")
 
     def _want(self, n: int, key: str, expression: str) -> None:
         while len(self.cases) <= n:
@@ -155,16 +159,18 @@ class Bench:
         if math.isfinite(room.leak):
             self.lines += [f"Vl{tag} {node} {node}l 0", f"Rl{tag} {node}l 0 {room.leak:.12g}"]
             openings.append(f"i(Vl{tag})")
-        if room.branch is not None:
-            mass, loss, compliance = room.branch
+        for end, branch in (("", room.branch), ("s", room.second)):
+            if branch is None:
+                continue
+            (mass, loss, compliance), way, at = branch, f"{tag}{end}", f"{node}{end}"
             self.lines += [
-                f"Vb{tag} {node} {node}b 0",
-                f"Lb{tag} {node}b {node}c {mass:.12g}",
-                f"Rb{tag} {node}c {node}d {max(loss, 1e-9):.12g}",
+                f"Vb{way} {node} {at}b 0",
+                f"Lb{way} {at}b {at}c {mass:.12g}",
+                f"Rb{way} {at}c {at}d {max(loss, 1e-9):.12g}",
             ]
-            spring = f"Cb{tag} {node}d 0 {compliance:.12g}"
-            self.lines.append(spring if math.isfinite(compliance) else f"Rs{tag} {node}d 0 1e-9")
-            openings.append(f"i(Vb{tag})")
+            spring = f"Cb{way} {at}d 0 {compliance:.12g}"
+            self.lines.append(spring if math.isfinite(compliance) else f"Rs{way} {at}d 0 1e-9")
+            openings.append(f"i(Vb{way})")
         return "+".join(openings) or "0*i(Vu" + faces[0] + ")"
 
     def run(self, folder: Path, *, start: float, stop: float, per_decade: int) -> list[Answer]:
@@ -203,6 +209,7 @@ class Bench:
                 impedance=-1 / curves[case["current"]],
                 rear_branch=curves.get(case.get("r", "")),
                 front_branch=curves.get(case.get("f", "")),
+                rear_second=curves.get(case.get("rsecond", "")),
             )
             for case in self.cases
         ]

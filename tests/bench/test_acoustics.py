@@ -55,12 +55,12 @@ def test_one_vented_sweep() -> None:
 
 
 def test_a_thousand_candidates() -> None:
-    """1 000 frequencies by 1 000 candidates take at most twice the bare expression."""
+    """1 000 frequencies by 1 000 candidates take at most half as much again as bare numpy."""
     volumes, tunings = np.linspace(0.03, 0.1, 1000), np.linspace(20, 40, 1000)
     mine = cost(lambda: ours(volumes, tunings))
     hand = cost(lambda: bare(volumes[:, None], tunings[:, None]))
     print(f"a thousand candidates: {mine}, {mine.turns / hand.turns:.2f} times bare numpy")
-    assert mine.turns < 2 * hand.turns
+    assert mine.turns < 1.5 * hand.turns
 
 
 def test_spread_of_two_thousand_draws() -> None:

@@ -83,9 +83,9 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="package")
-def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+def site(browser: Browser, new_demo: Callable[[], Path]) -> Iterator[Site]:
     """Serve the demo; asks for the browser first, so that nothing is started in vain."""
-    var = tmp_path_factory.mktemp("var")
+    var = new_demo()
     with demo_server(var) as address:
         live, kept = var / DATABASE, var / "as-loaded.sqlite3"
         cookies = signed_in(browser, address)

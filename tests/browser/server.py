@@ -103,8 +103,8 @@ def _environment(var: Path) -> dict[str, str]:
 
 @contextmanager
 def demo_server(var: Path) -> Iterator[str]:
-    """Start the demo in an empty folder; yields the address once it answers."""
-    (var / "static").mkdir()  # the file server warns when there is none
+    """Serve the demo from a folder, which it fills first; yields the address once it answers."""
+    (var / "static").mkdir(exist_ok=True)  # the file server warns when there is none
     with closing(socket.socket()) as door:
         door.bind(("127.0.0.1", 0))
         port = str(door.getsockname()[1])

@@ -16,7 +16,7 @@ from jobs.models import Part, SheetKind
 from tests.browser.conftest import Site
 from tests.browser.server import BRANCH, JOB, OTHER_JOB, VENTED_JOB, at
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.served]
 
 # W3C, Web Content Accessibility Guidelines 2.2 (2023), levels A and AA.
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]

@@ -10,7 +10,7 @@ from playwright.sync_api import Page, Route, expect
 
 from tests.browser.server import BRANCH, JOB, at
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.served]
 
 Visit = Callable[..., Page]
 BOX = f"/jobs/{JOB}/box/{{box}}/"

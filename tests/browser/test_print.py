@@ -17,6 +17,7 @@ from tests.browser.test_every_page import AXE, OVERFLOW, RUN_AXE, WCAG
 
 pytestmark = [
     pytest.mark.browser,
+    pytest.mark.served,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
 PATIENCE = 120_000  # ms; a print gives way to everything else on the machine

@@ -9,7 +9,7 @@ from playwright.sync_api import Page
 
 from tests.browser.server import JOB, ROUTED, at
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.served]
 
 RUN = f"/jobs/{JOB}/run/{{{ROUTED}}}/"
 SHOWN = "[name=route-panel], [name=route-place]"

@@ -21,7 +21,7 @@ from tests.browser.server import (
     wait_until,
 )
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.served]
 
 Visit = Callable[..., Page]
 BOX = f"/jobs/{JOB}/box/{{box}}/"

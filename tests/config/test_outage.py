@@ -11,6 +11,8 @@ from django.db import connection
 
 from tests.served import BROKEN, JOB, Person, Served, served
 
+pytestmark = pytest.mark.served
+
 KILLS, MANY_KILLS = 20, 200
 WHOLE_EVERY = 10  # the server, and the database's server with it
 WRITERS = 4
@@ -20,9 +22,9 @@ of_a_server = pytest.mark.skipif(
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory) -> Iterator[Served]:
+def site(new_demo) -> Iterator[Served]:
     """The demo, served."""
-    with served(tmp_path_factory.mktemp("served")) as there:
+    with served(new_demo()) as there:
         yield there
 
 
@@ -102,9 +104,9 @@ def test_what_was_acknowledged_outlives_a_kill(site):
 
 
 @pytest.mark.long
-def test_what_was_acknowledged_outlives_two_hundred_kills(tmp_path, record_property):
+def test_what_was_acknowledged_outlives_two_hundred_kills(new_demo, record_property):
     """The same two hundred times, on an installation of its own."""
-    with served(tmp_path) as there:
+    with served(new_demo()) as there:
         saved, again = _killed(there, MANY_KILLS)
     record_property("saved", saved)
     record_property("sent again", again)

@@ -22,15 +22,17 @@ from jobs.sheets.print_worker import SILENT
 from tests.browser.server import DATABASE, JOB, ROOT, crowded, demo_server
 from tests.config.test_server import PATIENCE, Visitor
 
+pytestmark = pytest.mark.served
+
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
 KINDS = ("cables", "labels", "handover", "panels")
 PAPERS = ("a4", "letter")
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
+def folder(new_demo) -> Path:
     """Where the served demo keeps everything."""
-    return Path(tmp_path_factory.mktemp("printed"))
+    return new_demo()
 
 
 @pytest.fixture(scope="module")

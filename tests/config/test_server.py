@@ -22,6 +22,8 @@ from PIL import Image
 from jobs.demo.people import PASSWORD
 from tests.browser.server import JOB, OTHER_JOB, crowded, demo_server
 
+pytestmark = pytest.mark.served
+
 SILENT, HALF, PHONES = 40, 20, 8
 PATIENCE = 1.0  # seconds, for a page of anybody else
 PAGES = ("/sign-in/", "/", f"/jobs/{OTHER_JOB}/", f"/jobs/{JOB}/panels/")
@@ -65,9 +67,9 @@ class Visitor:
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
+def folder(new_demo) -> Path:
     """Where the served demo keeps everything."""
-    return Path(tmp_path_factory.mktemp("served"))
+    return new_demo()
 
 
 @pytest.fixture(scope="module")
@@ -145,6 +147,7 @@ def _others_wait(address: str, *, weight: int, rate: float) -> tuple[float, list
     path = re.findall(rf"/jobs/{JOB}/panel/\d+/photo/", installer.get(f"/jobs/{JOB}/panels/"))[0]
     reader.waited()  # each process learns the pages first
     reader.waited()
+    reader.get(f"/jobs/{JOB}/sheets/build/?paper=a4&language=en")  # printed meanwhile
     photo, slowest, seen = _photo(weight), 0.0, 0
     with ExitStack() as stack, ThreadPoolExecutor(PHONES) as phones:
         _bad_lines(address, stack)
@@ -156,7 +159,7 @@ def _others_wait(address: str, *, weight: int, rate: float) -> tuple[float, list
 
 
 def test_silent_and_slow_connections_keep_nobody_waiting(address):
-    """40 silent sockets, 20 half requests and 8 slow phones leave every other page under 1 s."""
+    """40 silent sockets, 20 half requests, 8 slow phones and a print: other pages under 1 s."""
     slowest, answers = _others_wait(address, weight=50_000, rate=25_000)
     assert answers == [302] * PHONES
     assert slowest < PATIENCE * max(crowded(), 1)

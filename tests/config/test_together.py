@@ -13,6 +13,8 @@ from django.db import connection
 
 from tests.served import JOB, Person, Served, numbers, served
 
+pytestmark = pytest.mark.served
+
 T = TypeVar("T")
 # SQLite lets one write after the other, PostgreSQL several; neither loses one.
 EDITORS = 40 if connection.vendor == "postgresql" else 8
@@ -21,9 +23,9 @@ AT_ONCE = 12
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory) -> Iterator[Served]:
+def site(new_demo) -> Iterator[Served]:
     """The demo, served."""
-    with served(tmp_path_factory.mktemp("served")) as there:
+    with served(new_demo()) as there:
         yield there
 
 

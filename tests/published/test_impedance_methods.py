@@ -8,12 +8,8 @@ Qes 0.45, Qms 5, Vas 60 L, Re 3.5 Ω, Sd 0.0490 m²; each number follows from th
 import numpy as np
 import pytest
 
-from acoustics.driver.impedance_fit import (
-    ImpedanceFit,
-    ImpedanceSweep,
-    driver_impedance,
-    fit_impedance,
-)
+from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from acoustics.driver.measurement import moving_parts_from_mass, moving_parts_from_volume
 
 

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from scipy import optimize
 
-from acoustics.driver.impedance_fit import ImpedanceSweep, driver_impedance, fit_impedance
+from acoustics.driver.impedance_fit import driver_impedance, fit_impedance
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from tests.second_method.boxes import elements, play
 
 pytestmark = pytest.mark.second_method

@@ -50,6 +50,9 @@ class Source:
         cold_cranking: cold-cranking amperes, None if unknown or none [A]
         short_circuit_current: the maker's own figure, None if unknown [A]
         current_limit: most it gives, for converter and alternator, None if unknown [A]
+        idle_limit: most an alternator gives hot at idle beyond the car's own need, None where it
+            makes no difference [A]
+        commanded: whether the car may let its voltage fall until it gives nothing
         flat_voltage: open-circuit voltage of a battery when flat, None for the usual one [V]
         starting_current: what the engine's starter takes at its node, None if it starts none [A]
         input_load: id of the load on the input side of a converter
@@ -70,6 +73,8 @@ class Source:
     cold_cranking: float | None = None
     short_circuit_current: float | None = None
     current_limit: float | None = None
+    idle_limit: float | None = None
+    commanded: bool = False
     flat_voltage: float | None = None
     starting_current: float | None = None
     input_load: str = ""
@@ -109,6 +114,7 @@ _SOURCE_NUMBERS = (
     ("cold_cranking", "A"),
     ("short_circuit_current", "A"),
     ("current_limit", "A"),
+    ("idle_limit", "A"),
     ("flat_voltage", "V"),
     ("starting_current", "A"),
 )

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from wiring.network.parts import ONE_WAY, Load, Source
 from wiring.network.solution import Solution
-from wiring.network.solve import solve
+from wiring.network.solve import downstream, solve
 from wiring.network.tree import Tree
 
 T = TypeVar("T")
@@ -23,6 +23,8 @@ class Condition(StrEnum):
 
     ENGINE_OFF = "engine-off"  # no alternator, no converter, charge relays open
     RUNNING = "running"
+    IDLING = "idling"  # an alternator gives no more than it does hot at idle
+    LOW_PHASE = "low-phase"  # a commanded alternator gives nothing, converters still take
     SOURCE_AWAY = "source-away"
     BATTERY_FLAT = "battery-flat"  # what charges it, with the music playing
     CHARGING = "charging"  # the same with nothing played
@@ -31,7 +33,12 @@ class Condition(StrEnum):
 
 
 # In these everything has to work; in the others only nothing may burn.
-WORKS_IN = (Condition.ENGINE_OFF, Condition.RUNNING)
+WORKS_IN = (
+    Condition.ENGINE_OFF,
+    Condition.RUNNING,
+    Condition.IDLING,
+    Condition.LOW_PHASE,
+)
 # They last too short, or draw too little, to count for a cable's lasting current.
 PASSING = (Condition.STARTING, Condition.KEY_OFF)
 
@@ -114,6 +121,12 @@ def states_of(tree: Tree) -> tuple[State, ...]:
     relays = any(run.contact and run.contact.kind == "charge relay" for run in tree.runs)
     if one_way or relays:
         states.append(State(condition=Condition.RUNNING, running=True))
+    # Without either nothing hangs on the engine but the charging itself: engine off is worse.
+    if relays or any(s.input_load for s in one_way):
+        if any(s.idle_limit is not None for s in one_way):
+            states.append(State(condition=Condition.IDLING, running=True))
+        if batteries and any(s.commanded for s in one_way):
+            states.append(State(condition=Condition.LOW_PHASE, running=True))
     engine = (False, True) if one_way or relays else (False,)
     if len(batteries) > 1:
         states += [
@@ -141,10 +154,8 @@ def states_of(tree: Tree) -> tuple[State, ...]:
 
 def _is_charged(tree: Tree, battery: Source) -> bool:
     """Whether something at another node can send current into a battery through a run."""
-    reached = tree.reach(battery.node)
-    return any(
-        s.node in reached and s.node != battery.node and s.kind != "capacitor" for s in tree.sources
-    )
+    elsewhere = {s.node for s in tree.sources if s.kind != "capacitor"} - {battery.node}
+    return battery.node in downstream(tree, elsewhere)
 
 
 def in_state(tree: Tree, state: State) -> Tree:
@@ -163,6 +174,7 @@ def in_state(tree: Tree, state: State) -> Tree:
     sources, off = [], set()
     for source in tree.sources:
         away = state.condition is Condition.SOURCE_AWAY and source.id == state.source
+        away |= state.condition is Condition.LOW_PHASE and source.commanded
         if away or (source.kind in ONE_WAY and not state.running):
             off.add(source.input_load)
             continue
@@ -171,6 +183,8 @@ def in_state(tree: Tree, state: State) -> Tree:
             Condition.CHARGING,
         ):
             source = replace(source, emf=source.flat)
+        if state.condition is Condition.IDLING and source.idle_limit is not None:
+            source = replace(source, current_limit=source.idle_limit)
         sources.append(source)
     runs = tree.runs
     if not state.running and not starting:
@@ -230,15 +244,17 @@ def solve_states(tree: Tree) -> Solved:
 
 
 def _with_worst(solutions: Mapping[State, Solution]) -> Solved:
-    everyday = {s: one for s, one in solutions.items() if s.condition in WORKS_IN}
-    wrong = next((one for one in everyday.values() if one.status != "solved"), None)
+    everyday = {s: solution for s, solution in solutions.items() if s.condition in WORKS_IN}
+    wrong = next((solution for solution in everyday.values() if solution.status != "solved"), None)
     if wrong is not None:
         return Solved(solutions=solutions, worst=wrong, run_states={}, node_states={})
-    lasting = {s: one for s, one in solutions.items() if s.condition not in PASSING}
-    runs, run_states = _most(lasting, lambda one: one.runs, lambda run: abs(run.current))
-    sources, _ = _most(lasting, lambda one: one.sources, lambda part: part.current)
-    loads, _ = _most(everyday, lambda one: one.loads, lambda part: -part.voltage)
-    voltages, node_states = _most(everyday, lambda one: one.voltages, lambda volts: -volts)
+    lasting = {s: solution for s, solution in solutions.items() if s.condition not in PASSING}
+    runs, run_states = _most(lasting, lambda solution: solution.runs, lambda run: abs(run.current))
+    sources, _ = _most(lasting, lambda solution: solution.sources, lambda part: part.current)
+    loads, _ = _most(everyday, lambda solution: solution.loads, lambda part: -part.voltage)
+    voltages, node_states = _most(
+        everyday, lambda solution: solution.voltages, lambda volts: -volts
+    )
     worst = replace(
         next(iter(solutions.values())),
         case="worst",

@@ -8,13 +8,16 @@ from itertools import product
 
 import numpy as np
 
-from wiring.errors import UnknownDataError
+from wiring.errors import COUNT, UnknownDataError, require_between
 from wiring.names import Name
+from wiring.network.balance import is_diode
 from wiring.network.feed import Bound, Feed, LimitedFeed
 from wiring.network.parts import ONE_WAY, Load, Source
+from wiring.network.shared import couple
 from wiring.network.solution import Solution
 from wiring.network.tree import Tree
 
+MOST_ONE_WAY = 4  # sources of that kind: with each more there are three times as many ways
 _HOLDS, _LIMITED, _NOTHING = "holds", "limited", "nothing"  # what a one-way source does
 
 
@@ -41,27 +44,25 @@ def feed_of(
 
     Raises:
         UnknownDataError: if nothing that holds a voltage reaches the amplifier
+        OutOfRangeError: if more than four one-way sources reach it
 
-    Valid: other loads as constant currents
+    Valid: other loads as constant currents; a diode stays open or shut as in the loaded solution
     Source: Thevenin's theorem; superposition
     """
     if load.node not in loaded.voltages or load.node not in resting.voltages:
         raise UnknownDataError(Name.BATTERY)
     reached = {name for name in tree.reach(load.node) if name in loaded.voltages}
     index = {n.id: i for i, n in enumerate([n for n in tree.nodes if n.id in reached])}
-    grid, pushed = np.zeros((len(index), len(index))), np.zeros(len(index))
-    for run in tree.runs:
-        if run.id in loaded.runs and run.start in index:
-            i, j = index[run.start], index[run.end]
-            conductance = 1.0 / loaded.runs[run.id].resistance
-            grid[[i, j], [i, j]] += conductance
-            grid[[i, j], [j, i]] -= conductance
+    grid, pushed = _between_nodes(tree, loaded, index)
     for other in tree.loads:
         if other.node in index and other.id != load.id:
             pushed[index[other.node]] -= resting.loads[other.id].current
     sources = [s for s in tree.sources if s.node in index and s.kind != "capacitor"]
     batteries = [s for s in sources if s.kind not in ONE_WAY]
     limited = [s for s in sources if s.kind in ONE_WAY]
+    require_between(
+        name=Name.ONE_WAY_SOURCES, value=len(limited), low=0, high=MOST_ONE_WAY, unit=COUNT
+    )
     for source in batteries:
         _hold(source, index[source.node], grid, pushed)
     at = (index[load.node], index[load.node] if bank is None else index[bank.node])
@@ -74,6 +75,26 @@ def feed_of(
     if not feeds:
         raise UnknownDataError(Name.BATTERY)
     return LimitedFeed(feeds=tuple(feeds))
+
+
+def _between_nodes(
+    tree: Tree, loaded: Solution, index: dict[str, int]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Conductances between the nodes, and what the drops of open diodes push into them."""
+    runs = [r for r in tree.runs if r.id in loaded.runs and r.start in index]
+    runs = [r for r in runs if not (is_diode(r) and loaded.runs[r.id].current <= 0)]
+    joined, pushed = np.zeros((len(index), len(runs))), np.zeros(len(index))
+    for place, run in enumerate(runs):
+        joined[index[run.start], place], joined[index[run.end], place] = 1.0, -1.0
+    coupling = couple(tree.shared, [r.id for r in runs])
+    own = np.array([loaded.runs[r.id].resistance for r in runs])
+    conductances = np.diag(1.0 / own)
+    if coupling.places.size:
+        conductances[np.ix_(coupling.places, coupling.places)] = coupling.conductances(own)
+    for place, run in enumerate(runs):
+        if run.contact is not None and is_diode(run):
+            pushed += joined[:, place] * run.contact.forward_voltage / own[place]
+    return joined @ conductances @ joined.T, pushed
 
 
 def _hold(

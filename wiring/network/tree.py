@@ -24,6 +24,7 @@ from wiring.errors import (
 from wiring.findings import OUT, RETURN
 from wiring.names import Name
 from wiring.network.parts import Load, Source, one_of
+from wiring.network.shared import SharedReturn
 
 CONTACT_KINDS = ("switch", "charge relay", "diode")
 NODE_KINDS = ("battery", "block", "breaker", "load", "ground")
@@ -200,6 +201,7 @@ class Tree:
         sources: what feeds
         runs: what joins
         loads: what draws
+        shared: ways back that several runs share
 
     Raises:
         TreeError: if an id occurs twice, a run has that of a node, source or load, or a node does
@@ -210,6 +212,7 @@ class Tree:
     sources: tuple[Source, ...]
     runs: tuple[Run, ...] = ()
     loads: tuple[Load, ...] = ()
+    shared: tuple[SharedReturn, ...] = ()
     neighbours: dict[str, tuple[tuple[Run, str], ...]] = field(
         init=False, repr=False, compare=False
     )

@@ -6,6 +6,7 @@ API: `check_contacts(tree, solved)`, `check_batteries(tree)`.
 from collections.abc import Iterator
 
 from wiring.findings import ABOVE, Finding
+from wiring.network.parts import Source as Feeding
 from wiring.network.states import Condition, Solved, State, in_state
 from wiring.network.tree import Tree
 from wiring.protection.protection import Protection
@@ -97,9 +98,25 @@ def check_batteries(tree: Tree) -> Iterator[Finding]:
                     detail=(starter.id,),
                     source=(Source.COMMON_PRACTICE,),
                 )
+    yield from _commanded(tree, batteries)
     places = {load.id: load.node for load in tree.loads}
     for source in tree.sources:
         if source.input_load and places[source.input_load] in tree.reach(source.node):
             yield Finding(
                 code="converter-feeds-itself", about=source.id, source=(Source.KIRCHHOFF,)
+            )
+
+
+def _commanded(tree: Tree, batteries: list[Feeding]) -> Iterator[Finding]:
+    """Batteries that get their charge from an alternator whose voltage the car lets fall."""
+    for battery in batteries:
+        reached = tree.reach(battery.node)
+        commanded = [s.id for s in tree.sources if s.commanded and s.node in reached]
+        regulated = any(s.kind == "dc-dc" and s.node in reached for s in tree.sources)
+        if battery.starting_current is None and commanded and not regulated:
+            yield Finding(
+                code="commanded-charge-falls",
+                about=battery.id,
+                detail=(commanded[0],),
+                source=(Source.COMMANDED_CHARGING,),
             )

@@ -190,7 +190,7 @@ def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator
     warm = warm_faults(tree)
     yield from _unknown_sources(tree)
     protection = Protection(tree)
-    least = [cold_faults(one) for one in _weakest(tree)]
+    least = [cold_faults(weakest) for weakest in _weakest(tree)]
     for run in tree.runs:
         for node in (run.start, run.end):
             fitted = fuse_at(run, node)

@@ -63,7 +63,7 @@ class Protection:
         own = fuse_at(run, node)
         if own is not None:
             return [(run, own)]
-        found: list[tuple[Run, FittedFuse]] = []
+        guards: list[tuple[Run, FittedFuse]] = []
         seen = {run.id}
         frontier = [node]
         while frontier:
@@ -75,8 +75,8 @@ class Protection:
                 if not fitted:
                     frontier.append(beyond)
                 elif self.has_loop or self.inflow(other, beyond) > 0:
-                    found.append((other, min(fitted, key=lambda f: f.fuse.rating)))
-        return found
+                    guards.append((other, min(fitted, key=lambda f: f.fuse.rating)))
+        return guards
 
 
 def fuse_at(run: Run, node: str) -> FittedFuse | None:

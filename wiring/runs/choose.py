@@ -243,7 +243,7 @@ class _Chooser:
         Where a run may lose another share, its findings make it grow.
         """
         own = {run.id for run in self.tree.runs if run.drop_limit is not None}
-        paths = [path for one in solved.everyday.values() for path in self._paths_in(one)]
+        paths = [path for solution in solved.everyday.values() for path in self._paths_in(solution)]
         return [path for path in dict.fromkeys(paths) if path[-1] not in own]
 
     def _paths_in(self, solution: Solution) -> list[tuple[str, ...]]:
@@ -332,7 +332,7 @@ class _Chooser:
     def _all_paths(self, solved: Solved) -> list[tuple[str, ...]]:
         if solved.worst.status != "solved":
             return [tuple(self.index)]
-        return [path for one in solved.everyday.values() for path in self._paths_in(one)]
+        return [path for solution in solved.everyday.values() for path in self._paths_in(solution)]
 
     def _on_the_way(self, load: str, paths: list[tuple[str, ...]]) -> list[str]:
         """Free runs on the way to a load, or all of them if the tree does not balance."""

@@ -19,9 +19,12 @@ class Core:
         start: terminal at the start of the run, None when not chosen
         end: terminal at the end of the run, None when not chosen
         length: its own length where it goes another way, None for that of the run [m]
+        open_length: whether it goes another way that nobody has measured yet
         sign: "+" or "−" of a supply, empty for other cores
         start_place: where its start is, empty for that of the run
         end_place: where its end is, empty for that of the run
+        start_where: where in the car that place is, empty where nobody noted it
+        end_where: likewise of its end
         start_stud: the stud at its start, such as "M8"; empty where nobody noted it
         end_stud: the stud at its end
         start_torque: of that stud by its maker, None for that of the terminal [N·m]
@@ -37,9 +40,12 @@ class Core:
     start: CrimpTerminal | None = None
     end: CrimpTerminal | None = None
     length: float | None = None
+    open_length: bool = False
     sign: str = ""
     start_place: str = ""
     end_place: str = ""
+    start_where: str = ""
+    end_where: str = ""
     start_stud: str = ""
     end_stud: str = ""
     start_torque: float | None = None

@@ -89,11 +89,18 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
         heat_shrink=dict(sorted(heat_shrink.items(), key=lambda item: item[0] or 0.0)),
         grommets={place: tuple(labels) for place, labels in sorted(grommets.items()) if labels},
         ties=sum(run.supports or 0 for run in ordered),
-        unmeasured=tuple(run.label for run in ordered if run.length is None),
+        unmeasured=tuple(name for run in ordered for name in _unmeasured(run)),
         unfinished=tuple(
             run.label for run in ordered if any(None in (c.start, c.end) for c in run.cores)
         ),
     )
+
+
+def _unmeasured(run: LabelledRun) -> list[str]:
+    """A run without a length, or a core of it that goes a way of its own without one."""
+    if run.length is None:
+        return [run.label]
+    return [f"{run.label} {core.sign}".rstrip() for core in run.cores if core.open_length]
 
 
 def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[CableLine, ...]:
@@ -103,7 +110,8 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
     for run in runs:
         if run.length is None:
             continue
-        groups = [run.cores] if run.one_sheath else [(core,) for core in run.cores]
+        measured = tuple(core for core in run.cores if not core.open_length)
+        groups = [measured] if run.one_sheath else [(core,) for core in measured]
         for cores in groups:
             sizes = sorted({core.conductor.label for core in cores})
             metals = sorted({core.conductor.metal for core in cores})

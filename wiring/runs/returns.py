@@ -44,6 +44,7 @@ class Ground:
         conductor: the cable that leads on from it and that all share, if any
         length: length of that cable [m]
         returns: what meets there
+        together: the most that flows back there at once, None if not worked out [A]
     """
 
     id: str
@@ -53,24 +54,27 @@ class Ground:
     returns: tuple[Return, ...]
     conductor: Conductor | None = None
     length: float | None = None
+    together: float | None = None
 
     @property
     def current(self) -> float:
-        """What flows back through it together, as far as known.
+        """What flows back through it together: worked out in every state, or the sum of the most.
 
         Returns:
             current [A]
 
         Source: Kirchhoff's laws
         """
+        if self.together is not None:
+            return self.together
         return sum(back.current or 0.0 for back in self.returns)
 
     @property
     def shared_resistance(self) -> float | None:
-        """Resistance all of them share on the way on: measured, or that of the shared cable.
+        """Resistance all of them share on the way on: measured, or that of the shared cable, warm.
 
         Returns:
-            resistance at 20 °C, None if unknown [Ω]
+            resistance, None if unknown [Ω]
 
         Source: Ohm's law
         """
@@ -78,7 +82,27 @@ class Ground:
             return self.resistance
         if self.conductor is None or self.length is None:
             return None
-        return self.conductor.resistance_20 * self.length
+        return hot_resistance(self.conductor, self.length)
+
+
+def hot_resistance(conductor: Conductor, length: float) -> float:
+    """A cable as warm as its insulation allows.
+
+    R = L · r(T_class)
+
+    Args:
+        conductor: the cable core
+        length: its length [m]
+
+    Returns:
+        resistance [Ω]
+
+    Valid: an unknown class counts as the coolest of the table
+    Source: definition; the safe side, for a drop and for the least short-circuit current
+    """
+    hottest = assumed(conductor).insulation
+    assert hottest is not None
+    return conductor.resistance(hottest) * length
 
 
 def check_grounds(grounds: Sequence[Ground], *, commanded: bool | None) -> Iterator[Finding]:

@@ -83,6 +83,14 @@ class CrimpRow:
         return own or (self.run.start if self.at_start else self.run.end)
 
     @property
+    def where(self) -> str:
+        """Where in the car that place is.
+
+        Returns: place in words, empty where nobody noted it
+        """
+        return self.core.start_where if self.at_start else self.core.end_where
+
+    @property
     def stud(self) -> str:
         """The stud it goes on, as noted at its place or else by its terminal.
 
@@ -257,9 +265,11 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
             continue
         terminal, about = row.terminal, row.run.id
         findings += [
-            one
-            for one in check_terminal(terminal, metal=conductor.metal, about=about, detail=detail)
-            if one.code != "stud-torque-unknown" or row.torque is None
+            finding
+            for finding in check_terminal(
+                terminal, metal=conductor.metal, about=about, detail=detail
+            )
+            if finding.code != "stud-torque-unknown" or row.torque is None
         ]
         findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
         stud = row.core.start_stud if row.at_start else row.core.end_stud

@@ -209,8 +209,8 @@ class _Search:
             self._between[key] = self._from_small_to_large(i, extra, grid, measured)
         tried = [
             least(single, measure(self.bases[i], single, self.task, extra), self.task, aim)
-            for window in self._between[key]
-            for single in [tuple(np.array([side]) for side in window)]
+            for a, b, c, d in self._between[key]
+            for single in [(np.array([a]), np.array([b]), np.array([c]), np.array([d]))]
         ]
         return min((start for start in tried if start is not None), default=None)
 

@@ -12,6 +12,7 @@ from acoustics.carcass.panels.mass import box_mass
 from acoustics.circuit.solver import Sweep, sweep
 from acoustics.circuit.tolerance_bands import SpreadBands
 from acoustics.driver.driver import Driver as AcousticDriver
+from acoustics.driver.heat import heated
 from acoustics.enclosure.boxes import Box as Enclosure
 from acoustics.enclosure.port import Port
 from acoustics.errors import AcousticsError
@@ -19,14 +20,14 @@ from jobs.design.box import drivers, remembered
 from jobs.design.box.box_in_car import look
 from jobs.design.box.channel_feed import NOTHING, Feed, played_up_to
 from jobs.design.box.checks import (
-    QUIET_PORT,
     SECTION,
     box_finding,
     check_box,
-    check_coil,
+    check_feed,
     check_held,
     check_sure,
 )
+from jobs.design.box.coil import check_coil
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.box.enclosures import enclosure, wood_and_port
 from jobs.design.box.figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
@@ -34,9 +35,9 @@ from jobs.design.carcass.carcass import Wood
 from jobs.design.carcass.contents import passive
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason, unnamed
-from jobs.models import Box, Driver
+from jobs.models import Box, Channel, Driver
 
-__all__ = ["QUIET_PORT", "BoxResult", "Curve", "work_out_box"]
+__all__ = ["BoxResult", "Curve", "work_out_box"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,19 +121,33 @@ class BoxResult:
         if self.refused is not None or self.driver is None:
             return list(self.checked)
         top_known = self.used_up_to is not None
-        sure = check_sure(self.box, self.driver, self.bands, self.modes, top_known=top_known)
+        sure = check_sure(
+            self.box,
+            self.driver,
+            self.bands,
+            self.modes,
+            top_known=top_known,
+            voltage=self.voltage,
+        )
         return [*self.checked, *sure]
 
 
 def work_out_box(
-    box: Box, feed: Feed = NOTHING, measured: Measured = NOTHING_MEASURED
+    box: Box,
+    feed: Feed = NOTHING,
+    measured: Measured = NOTHING_MEASURED,
+    *,
+    proposed: Channel | None = None,
 ) -> BoxResult:
-    """Work one box out; whatever stands in the way becomes a finding, never an exception."""
+    """Work one box out; whatever stands in the way becomes a finding, never an exception.
+
+    `proposed` is the channel that plays its driver: it is named where none feeds the box.
+    """
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
         nobody = box_finding(box, "box-without-driver", severity="look")
         return BoxResult(box=box, checked=[nobody, *check_held(box, None)], measured=measured)
-    findings: list[Finding] = []
+    findings: list[Finding] = check_feed(box, proposed)
     try:
         return _solved(box, part, feed, measured, findings)
     except AcousticsError as error:
@@ -179,10 +194,11 @@ def _solved(
         series_resistance=feed.series_resistance,
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
+    hot = played.at(frequencies=FREQUENCIES, driver=heated(driver))
     findings += check_box(box, part, played, net, wood)
     findings += check_held(box, box_mass(wood.carcass).known if wood else None)
     if feed.voltage:
-        findings += check_coil(box, part, alone, played)
+        findings += check_coil(box, part, alone, feed)
     standing = look(box, wood)
     findings += standing.findings
     return BoxResult(
@@ -201,5 +217,5 @@ def _solved(
         place=standing.place,
         figures=[*figures_of(alone, played, feed, net, wood, port), *standing.figures],
         curves=curves_of(played),
-        beside=beside(alone, played, stated=box.test_voltage),
+        beside=beside(alone, played, hot, stated=box.test_voltage),
     )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
+from dataclasses import replace
 
 from acoustics.air.modes import ModeVerdict
+from acoustics.circuit.limits import AUDIBLE_PORT_SPEED
 from acoustics.circuit.solver import Sweep
 from acoustics.circuit.tolerance_bands import SpreadBands, check_spread
 from acoustics.driver.driver import Driver as AcousticDriver
@@ -12,17 +13,21 @@ from acoustics.enclosure.openings import Radiator
 from acoustics.findings import Finding as AcousticFinding
 from acoustics.sources import Source
 from jobs import units
-from jobs.design.box.channel_feed import shapeless
+from jobs.design.box.channel_feed import played_up_to, shapeless
 from jobs.design.box.enclosures import USUAL_VENTED_QL, leak_q
+from jobs.design.box.figures import pipe_resonances
 from jobs.design.carcass.carcass import Wood
+from jobs.design.carcass.contents import port_diameter
 from jobs.design.records.about import about
-from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, adopt
-from jobs.models import Box, Driver
+from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, Term, adopt
+from jobs.models import Box, Channel, Driver
 from jobs.models.box_kinds import Behind, kind_of
 
 SECTION = "boxes"
-# Peak air speed in a port, m/s: engineering guidance, not a limit of any standard.
-QUIET_PORT, NOISY_PORT = 10.0, 17.0
+# One limit for findings, curves and study alike.
+PORT_SPEED = AUDIBLE_PORT_SPEED
+# A port unlike the first, named where a finding is about it.
+SECOND = ("second port",)
 
 
 def box_finding(box: Box, code: str, *detail: str, **data: object) -> Finding:
@@ -66,21 +71,7 @@ def check_box(
     findings += [*_radiator(box, solved), *_assumed(box)]
     if box.channel and shapeless(box.channel):
         findings.append(box_finding(box, "filter-shape-unknown", severity="look"))
-    if solved.port_speed is not None:
-        fastest = float(solved.port_speed.max())
-        if fastest > QUIET_PORT:
-            code = "port-noisy" if fastest > NOISY_PORT else "port-audible"
-            findings.append(
-                box_finding(
-                    box,
-                    code,
-                    severity="look" if fastest > NOISY_PORT else "note",
-                    value=fastest,
-                    limit=NOISY_PORT if fastest > NOISY_PORT else QUIET_PORT,
-                    unit="m/s",
-                    source=(Source.COMMON_PRACTICE,),
-                )
-            )
+    findings += _ports(box, solved)
     if wood and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
         findings.append(
             box_finding(
@@ -93,8 +84,34 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
-    findings += [*_two_chambers(box, wood), *_size(box, part, wood)]
+    findings += [
+        *_two_chambers(box, wood),
+        *_size(box, part, wood),
+        *_by_rule(box, wood),
+    ]
     return findings
+
+
+def check_feed(box: Box, proposed: Channel | None) -> list[Finding]:
+    """Say that no channel feeds a box, or that one feeds fewer drivers than share its air."""
+    channel = box.channel
+    if channel is None:
+        code = "box-without-channel" if proposed is None else "box-could-have-channel"
+        place = () if proposed is None else (proposed.name,)
+        return [
+            box_finding(box, code, severity="note", value=box.test_voltage, unit="V", place=place)
+        ]
+    if channel.speaker_id == box.driver_id and channel.speaker_count < box.driver_count:
+        return [
+            box_finding(
+                box,
+                "drivers-wired-apart",
+                severity="look",
+                value=str(box.driver_count),
+                limit=str(channel.speaker_count),
+            )
+        ]
+    return []
 
 
 def check_held(box: Box, mass: float | None) -> list[Finding]:
@@ -120,6 +137,9 @@ def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
         cut = box.material is not None and box.width is not None
         return [box_finding(box, "box-without-divider", severity="look")] if cut else []
     front, wanted = wood.front_volume, box.front_volume
+    parts = {placed.part.name for placed in wood.carcass.contents}
+    if kind_of(box).behind is Behind.PORT and "rear port" not in parts:
+        return [box_finding(box, "rear-port-not-in-wood", severity="look")]
     if front is None or not wanted or abs(front / wanted - 1) <= 0.05:
         return []
     return [
@@ -135,29 +155,62 @@ def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
     ]
 
 
-def check_coil(box: Box, part: Driver, alone: Sweep, played: Sweep) -> list[Finding]:
-    """Hold what the amplifier can put into each coil against what its maker says it bears.
+def _ports(box: Box, solved: Sweep) -> list[Finding]:
+    """Hold each port to the speed of its air, and to what it plays of its own."""
+    findings = []
+    for number, speed in enumerate(solved.port_speeds):
+        fastest = float(speed.max())
+        if fastest > PORT_SPEED:
+            findings.append(
+                box_finding(
+                    box,
+                    "port-noisy",
+                    *SECOND[:number],
+                    severity="look",
+                    value=fastest,
+                    limit=PORT_SPEED,
+                    unit="m/s",
+                    source=(Source.SMALL_PORT,),
+                    place=tuple(Term((word,)) for word in SECOND[:number]),
+                )
+            )
+    top = played_up_to(box.channel) if box.channel else None
+    for number, rings in enumerate(pipe_resonances(solved)):
+        if top is not None and rings < top:
+            findings.append(
+                box_finding(
+                    box,
+                    "port-rings-in-band",
+                    *SECOND[:number],
+                    severity="look",
+                    value=rings,
+                    limit=top,
+                    unit="Hz",
+                    source=(Source.RAYLEIGH_PIPE,),
+                    place=tuple(Term((word,)) for word in SECOND[:number]),
+                )
+            )
+    return findings
 
-    A tone at full swing where the channel passes most: |I|² Re, filters and cable included.
-    """
-    if part.power is None:
-        return [box_finding(box, "coil-power-unknown", severity="note", name=str(part))]
-    passed = np.abs(played.flow / alone.flow)
-    current = float(np.max(passed * alone.voltage / np.abs(alone.impedance)))
-    each = current**2 * float(alone.driver.re) / box.driver_count
-    if each <= part.power:
-        return []
-    return [
-        box_finding(
-            box,
-            "amplifier-above-coil",
-            severity="look",
-            value=each,
-            limit=part.power,
-            unit="W",
-            source=(Source.DRIVER_SHEET,),
+
+def _by_rule(box: Box, wood: Wood | None) -> list[Finding]:
+    """What of the ports was chosen by a rule, or is in the air and not in the wood."""
+    findings = []
+    diameter = port_diameter(box) if kind_of(box).port else None
+    if diameter is not None and box.port_diameter is None:
+        findings.append(
+            box_finding(
+                box,
+                "port-area-by-rule",
+                severity="note",
+                value=diameter,
+                unit="m",
+                source=(Source.SMALL_PORT_AREA,),
+            )
         )
-    ]
+    if wood and kind_of(box).rear_tuning and box.second_port_diameter is not None:
+        findings.append(box_finding(box, "second-port-not-in-wood", severity="look"))
+    return findings
 
 
 def _assumed(box: Box) -> list[Finding]:
@@ -174,12 +227,6 @@ def _assumed(box: Box) -> list[Finding]:
         )
     if kind.hole and not box.hole:
         findings.append(box_finding(box, "factory-hole-unsaid", severity="look"))
-    if box.channel is None:
-        findings.append(
-            box_finding(
-                box, "box-without-channel", severity="note", value=box.test_voltage, unit="V"
-            )
-        )
     return findings
 
 
@@ -190,6 +237,7 @@ def check_sure(
     modes: ModeVerdict | None,
     *,
     top_known: bool,
+    voltage: float,
 ) -> list[Finding]:
     """Collect what spread and standing waves say under the box's name, worst first.
 
@@ -199,10 +247,14 @@ def check_sure(
     if modes and not top_known:
         lowest = float(modes.modes.frequencies[0])
         findings.append(AcousticFinding(code="band-top-unknown", value=lowest, unit="Hz"))
+    adopted = adopt(findings, section=SECTION, about=about(box), name=box.name)
     if bands:
         xmax = None if driver.xmax is None else float(driver.xmax)
-        findings += check_spread(bands, xmax=xmax)
-    adopted = adopt(findings, section=SECTION, about=about(box), name=box.name)
+        strays = adopt(
+            check_spread(bands, xmax=xmax), section=SECTION, about=about(box), name=box.name
+        )
+        at = (units.show(voltage, "voltage"),)
+        adopted += [replace(finding, place=at) for finding in strays]
     return sorted(adopted, key=lambda finding: SEVERITIES.index(finding.severity))
 
 
@@ -226,6 +278,7 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
             limit=float(limit),
             unit="m",
             source=(Source.DRIVER_SHEET,),
+            place=(units.show(float(solved.voltage), "voltage"),),
         )
     ]
 

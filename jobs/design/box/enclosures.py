@@ -6,6 +6,7 @@ import math
 from copy import copy
 
 from acoustics.enclosure import boxes as kinds
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.enclosure.port import End, Port, RectangularOpening, RoundOpening, port_for_tuning
 from acoustics.errors import MissingError
@@ -13,6 +14,7 @@ from jobs.design.box import drivers
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.carcass import Wood, build, front_volume, slot_bore, wood
+from jobs.design.carcass.contents import port_diameter
 from jobs.design.carcass.slots import is_boarded, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
@@ -71,37 +73,96 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
     return wood(moved, port_length=length)
 
 
-def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
-    """Return the opening of one port, or None while its size is not known."""
+def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | RectangularOpening | None:
+    """Return the opening of one port, or None while its size is not known.
+
+    Where none is typed it is that of the area rule, for this tuning or for the box's own.
+    """
     if is_boarded(box):
         size = slot_bore(box)
         return size and RectangularOpening(width=size[0], height=size[1], room=size[2])
     if box.port_shape == Box.PortShape.SLOT:
         if box.port_width is None or box.port_height is None:
             return None
-        return RectangularOpening(width=box.port_width, height=box.port_height)
-    return None if box.port_diameter is None else RoundOpening(diameter=box.port_diameter)
+        room = box.height - 2 * box.material.thickness if box.height and box.material else None
+        return RectangularOpening(width=box.port_width, height=box.port_height, room=room)
+    diameter = port_diameter(box, tuning)
+    return None if diameter is None else RoundOpening(diameter=diameter)
+
+
+_SLOT_ENDS = {
+    Box.SlotWalls.ONE: End.ON_WALL,
+    Box.SlotWalls.TWO: End.IN_CORNER,
+    Box.SlotWalls.THREE: End.AS_WIDE,
+}
 
 
 def inner_end(box: Box) -> End:
-    """Return what surrounds the inner end of the port: the walls it shares with the box."""
-    return (End.FREE, End.ON_WALL, End.IN_CORNER, End.BETWEEN_WALLS)[walls_shared(box)]
+    """Return what surrounds the inner end of the port: a slot lies along one wall or more."""
+    if is_boarded(box):
+        return (End.ON_WALL, End.IN_CORNER, End.AS_WIDE)[walls_shared(box) - 1]
+    slot = box.port_shape == Box.PortShape.SLOT
+    return _SLOT_ENDS[Box.SlotWalls(box.slot_walls)] if slot else End.FREE
+
+
+def flare(box: Box) -> float:
+    """Return the radius of the port's flares: a slot has none."""
+    return 0.0 if box.port_shape == Box.PortShape.SLOT else box.port_flare or 0.0
+
+
+def second_port(box: Box) -> Port | None:
+    """Return the port unlike the first, where the kind has room for one."""
+    if not kind_of(box).rear_tuning or box.second_port_diameter is None:
+        return None
+    return Port(
+        opening=RoundOpening(diameter=box.second_port_diameter),
+        length=_need(box.second_port_length, Needed.SECOND_PORT_LENGTH),
+    )
+
+
+def beside(box: Box) -> float:
+    """Return area over effective length of the port unlike the first; 0 without one."""
+    second = second_port(box)
+    return second.area / second.effective_length if second else 0.0
+
+
+def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
+    """Return the port of a box that tunes a volume, or None while its opening is not known."""
+    opening = port_opening(box, frequency)
+    if opening is None:
+        return None
+    return port_for_tuning(
+        frequency,
+        volume=volume,
+        opening=opening,
+        inner=inner_end(box),
+        count=box.port_count,
+        flare=flare(box),
+        beside=beside(box),
+    )
 
 
 def _tuned_port(box: Box, net: float) -> Port:
-    opening = port_opening(box)
-    if opening is None or box.wanted_tuning is None:
+    port = port_tuned(box, box.wanted_tuning, net) if box.wanted_tuning else None
+    if port is None:
         raise MissingError(Needed.PORT_OPENING)
-    return port_for_tuning(
-        box.wanted_tuning, volume=net, opening=opening, inner=inner_end(box), count=box.port_count
-    )
+    return port
 
 
 def _given_port(box: Box) -> Port | None:
     opening = port_opening(box)
+    if kind_of(box).front_chamber and box.port_length is None and box.wanted_tuning:
+        # The port of a band-pass tunes its front chamber, whatever the wood leaves behind.
+        return port_tuned(box, box.wanted_tuning, _need(box.front_volume, Needed.FRONT_VOLUME))
     if opening is None or box.port_length is None:
         return None
-    return Port(opening=opening, length=box.port_length, inner=inner_end(box), count=box.port_count)
+    return Port(
+        opening=opening,
+        length=box.port_length,
+        inner=inner_end(box),
+        count=box.port_count,
+        flare=flare(box),
+    )
 
 
 def _need(value: float | None, what: Needed) -> float:
@@ -145,9 +206,10 @@ def enclosure(
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
     before = _vented(box, _need(front or box.front_volume, Needed.FRONT_VOLUME), port)
-    rear = _behind(box, volume, _rear_port(box) if kind.behind is Behind.PORT else None, measured)
+    behind = _rear_port(box, volume) if kind.behind is Behind.PORT else None
+    rear = _behind(box, volume, behind, measured)
     assert isinstance(rear, kinds.Sealed | kinds.Vented)
-    return kinds.BandPass(rear=rear, front=before)
+    return BandPass(rear=rear, front=before)
 
 
 def _behind(
@@ -180,17 +242,22 @@ def _losses(box: Box, behind: Behind) -> dict[str, float]:
 def _vented(box: Box, volume: float, port: Port | None) -> kinds.Vented:
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
-    vent, qp = Vent.of(port), loss_q(box.qp)
-    return kinds.Vented(volume=volume, vent=vent, qp=qp, **_losses(box, Behind.PORT))
-
-
-def _rear_port(box: Box) -> Port:
-    """The port between the rear chamber and the open, beside the one of the front chamber."""
-    return Port(
-        opening=RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER)),
-        length=_need(box.rear_port_length, Needed.REAR_PORT_LENGTH),
-        inner=End.FREE,
+    second = second_port(box)
+    return kinds.Vented(
+        volume=volume,
+        vent=Vent.of(port),
+        second=Vent.of(second) if second else None,
+        qp=loss_q(box.qp),
+        **_losses(box, Behind.PORT),
     )
+
+
+def _rear_port(box: Box, volume: float) -> Port:
+    """The port between the rear chamber and the open, beside the one of the front chamber."""
+    opening = RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER))
+    if box.rear_port_length is None and box.rear_wanted_tuning:
+        return port_for_tuning(box.rear_wanted_tuning, volume=volume, opening=opening)
+    return Port(opening=opening, length=_need(box.rear_port_length, Needed.REAR_PORT_LENGTH))
 
 
 # A hole in sheet metal is a very short port: the metal's own thickness.

@@ -9,13 +9,19 @@ import numpy as np
 import numpy.typing as npt
 from django.utils.functional import Promise
 from django.utils.text import format_lazy
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from acoustics.circuit.band_pass_targets import band_edges
 from acoustics.circuit.solver import Sweep
+from acoustics.driver.heat import heated
 from acoustics.enclosure import boxes as kinds
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.closed_box import resonance_and_q
+from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import Port
 from acoustics.errors import AcousticsError
+from jobs import units
 from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.carcass.carcass import Wood
 
@@ -29,6 +35,12 @@ CABLE = _("speaker run of the channel; not known counts as none, where the cone 
 SOLVED = _("circuit of driver and box, solved at each frequency")
 HELMHOLTZ = format_lazy("{}; {}", _("Helmholtz resonance"), "Rayleigh, Theory of Sound II, § 304")
 REYNOLDS = format_lazy("{}; {}", _("ρ v d / η, d = 4 area / rim"), _("air at 20 °C"))
+
+PIPE = format_lazy(
+    "{}; {}", _("c/(2 Leff), open at both ends"), "Rayleigh, Theory of Sound II, § 255"
+)
+# xgettext:no-python-format
+HOT_COIL = _("copper, 0.393 % per kelvin; 100 K is common practice, no source")
 
 # Curves the channel's filters change; what the amplifier sees they leave alone.
 SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
@@ -49,6 +61,14 @@ NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "qtc": (_("Qtc, losses included"), SMALL),
     "fb": (_("tuning, fb"), HELMHOLTZ),
     "port_length": (_("port length"), _("tuning less both end corrections")),
+    "qtc_hot": (_("Qtc with the coil 100 K hotter"), HOT_COIL),
+    "rear_tuning": (_("tuning of the rear chamber"), HELMHOLTZ),
+    "rear_fc": (_("resonance with the rear chamber, fc"), SMALL),
+    "front_tuning": (_("tuning of the front chamber"), HELMHOLTZ),
+    "pipe_resonance": (_("the port rings as a pipe at"), PIPE),
+    "second_pipe_resonance": (_("the second port rings as a pipe at"), PIPE),
+    "band_low": (_("band from, 3 dB down"), SOLVED),
+    "band_high": (_("band up to, 3 dB down"), SOLVED),
     "f3": (_("3 dB down at"), SOLVED),
     "f6": (_("6 dB down at"), SOLVED),
     "f10": (_("10 dB down at"), SOLVED),
@@ -57,6 +77,7 @@ NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "unfiltered_excursion": (_("the same without the channel's filters"), SOLVED),
     "radiator_excursion": (_("largest travel of the passive radiator"), SOLVED),
     "largest_port_speed": (_("fastest air in the port"), SOLVED),
+    "second_port_speed": (_("fastest air in the second port"), SOLVED),
     "reynolds_number": (
         _("Reynolds number at that speed"),
         REYNOLDS,
@@ -83,11 +104,17 @@ class Figure:
     name: str
     value: float | None
     kind: str
+    # The voltage it was reached at, where it grows with it.
+    at: float | None = None
 
     @property
     def label(self) -> str:
-        """What it is called."""
-        return str(NAMES[self.name][0])
+        """What it is called, and the voltage it was reached at."""
+        words = str(NAMES[self.name][0])
+        if self.at is None:
+            return words
+        voltage = units.show(self.at, "voltage")
+        return gettext("%(figure)s, at %(voltage)s") % {"figure": words, "voltage": voltage}
 
     @property
     def source(self) -> str:
@@ -114,13 +141,16 @@ def curves_of(solved: Sweep) -> dict[str, Curve]:
     }
 
 
-def beside(alone: Sweep, played: Sweep, *, stated: float) -> dict[str, list[Curve]]:
-    """Return what is drawn beside a curve: without the filters, and at the voltage stated."""
+def beside(alone: Sweep, played: Sweep, hot: Sweep, *, stated: float) -> dict[str, list[Curve]]:
+    """Return what is drawn beside a curve: unfiltered, with a hot coil, at the voltage stated."""
     drawn: dict[str, list[Curve]] = {}
     if played is not alone:
         for name, curve in curves_of(alone).items():
             if name in SHAPED:
                 drawn[name] = [replace(curve, name="unfiltered")]
+    drawn.setdefault("spl", []).append(
+        Curve(name="hot", kind="level", frequencies=FREQUENCIES, values=hot.spl)
+    )
     volts = float(np.asarray(alone.voltage))
     if not math.isclose(stated, volts):
         at = alone.spl + 20 * math.log10(stated / volts)
@@ -163,17 +193,20 @@ def figures_of(
     figures += _resonance(alone, feed)
     if port is not None:
         figures.append(Figure(name="port_length", value=port.length, kind="length"))
-    figures += [
-        Figure(name=name, value=_cutoff(alone, name), kind="frequency")
-        for name in ("f3", "f6", "f10")
-    ]
+    figures += _pipes(alone)
+    figures += _edges(alone)
+    volts = float(np.asarray(alone.voltage))
     figures.append(
-        Figure(name="largest_excursion", value=float(played.excursion.max()), kind="length")
+        Figure(
+            name="largest_excursion", value=float(played.excursion.max()), kind="length", at=volts
+        )
     )
     if played is not alone:
         unfiltered = float(alone.excursion.max())
-        figures.append(Figure(name="unfiltered_excursion", value=unfiltered, kind="length"))
-    figures += _openings(played)
+        figures.append(
+            Figure(name="unfiltered_excursion", value=unfiltered, kind="length", at=volts)
+        )
+    figures += _openings(played, volts)
     lowest = float(abs(alone.impedance).min())
     figures.append(Figure(name="lowest_impedance", value=lowest, kind="resistance"))
     if feed is not NOTHING:
@@ -186,10 +219,20 @@ def _resonance(alone: Sweep, feed: Feed) -> list[Figure]:
     """The box's own resonance, and how it is damped."""
     driver, box = alone.driver, alone.box
     if isinstance(box, kinds.Sealed):
-        fc, qtc = resonance_and_q(driver, box, series_resistance=feed.series_resistance)
+        cable = feed.series_resistance
+        fc, qtc = resonance_and_q(driver, box, series_resistance=cable)
+        _fc, hot = resonance_and_q(heated(driver), box, series_resistance=cable)
         return [
             Figure(name="fc", value=float(fc), kind="frequency"),
             Figure(name="qtc", value=float(qtc), kind="ratio"),
+            Figure(name="qtc_hot", value=float(hot), kind="ratio"),
+        ]
+    if isinstance(box, BandPass):
+        rear = "rear_tuning" if isinstance(box.rear, kinds.Vented) else "rear_fc"
+        return [
+            Figure(name=name, value=float(chamber.resonance(driver)), kind="frequency")
+            for name, chamber in ((rear, box.rear), ("front_tuning", box.front))
+            if isinstance(chamber, kinds.Sealed | kinds.Vented)
         ]
     if isinstance(box, kinds.Vented | kinds.PassiveRadiatorBox):
         fb = float(box.resonance(driver))
@@ -197,16 +240,54 @@ def _resonance(alone: Sweep, feed: Feed) -> list[Figure]:
     return []
 
 
-def _openings(played: Sweep) -> list[Figure]:
+def _pipes(alone: Sweep) -> list[Figure]:
+    """Where each port rings as a pipe open at both ends."""
+    names = ("pipe_resonance", "second_pipe_resonance")
+    return [
+        Figure(name=name, value=rings, kind="frequency")
+        for name, rings in zip(names, pipe_resonances(alone), strict=False)
+    ]
+
+
+def pipe_resonances(solved: Sweep) -> list[float]:
+    """First resonance of each port as a pipe, in the order of the box."""
+    vents = [flow.opening for flow in solved.load.flows if isinstance(flow.opening, Vent)]
+    if isinstance(solved.box, kinds.Door):
+        return []  # a hole in sheet metal is no pipe
+    c = solved.air.speed_of_sound
+    return [float(c / (2 * vent.effective_length)) for vent in vents]
+
+
+def _edges(alone: Sweep) -> list[Figure]:
+    """Where the response gives out: below, or of a band-pass on both sides."""
+    if not isinstance(alone.box, BandPass):
+        return [
+            Figure(name=name, value=_cutoff(alone, name), kind="frequency")
+            for name in ("f3", "f6", "f10")
+        ]
+    try:
+        low, high = band_edges(alone)
+    except AcousticsError:
+        low, high = None, None  # the sweep does not reach that far
+    return [
+        Figure(name="band_low", value=low, kind="frequency"),
+        Figure(name="band_high", value=high, kind="frequency"),
+    ]
+
+
+def _openings(played: Sweep, volts: float) -> list[Figure]:
     """How hard a port or a passive radiator works."""
     figures = []
     if played.radiator_excursion is not None:
         largest = float(played.radiator_excursion.max())
-        figures.append(Figure(name="radiator_excursion", value=largest, kind="length"))
-    if played.port_speed is not None and played.reynolds_number is not None:
-        fastest, reynolds = float(played.port_speed.max()), float(played.reynolds_number.max())
+        figures.append(Figure(name="radiator_excursion", value=largest, kind="length", at=volts))
+    if played.port_speeds and played.reynolds_number is not None:
+        reynolds = float(played.reynolds_number.max())
         figures += [
-            Figure(name="largest_port_speed", value=fastest, kind="speed"),
-            Figure(name="reynolds_number", value=reynolds, kind="count"),
+            Figure(name=name, value=float(speed.max()), kind="speed", at=volts)
+            for name, speed in zip(
+                ("largest_port_speed", "second_port_speed"), played.port_speeds, strict=False
+            )
         ]
+        figures.append(Figure(name="reynolds_number", value=reynolds, kind="count"))
     return figures

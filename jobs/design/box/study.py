@@ -22,7 +22,7 @@ from jobs.design.box import drivers
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import check_sure
 from jobs.design.box.enclosures import SHEET_METAL, hole_q
-from jobs.design.box.figures import FREQUENCIES, NAMES, Floats
+from jobs.design.box.figures import FREQUENCIES, Floats
 from jobs.design.records.findings import Finding, reason
 from jobs.design.wording.names import Needed
 from jobs.design.wording.refusals import sentence
@@ -200,6 +200,7 @@ def study(result: BoxResult) -> BoxStudy | None:
             bands,
             result.modes,
             top_known=result.used_up_to is not None,
+            voltage=result.voltage,
         ),
         troubles=troubles,
     )
@@ -217,7 +218,7 @@ def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
     }
     return [
         SureFigure(
-            label=str(NAMES[figure.name][0]),
+            label=figure.label,
             kind=figure.kind,
             value=figure.value,
             low=None if band is None else float(band.low),

@@ -6,7 +6,7 @@ box. The port's own losses count in what a vented box costs, not in what is chos
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.functional import Promise
@@ -23,29 +23,57 @@ from acoustics.circuit.targets import (
 from acoustics.circuit.vented_targets import vented_for_f3, vented_for_shape, vented_for_volume
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.alignments import Shape
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import Door, PassiveRadiatorBox, Sealed, Vented
 from acoustics.enclosure.closed_box import q_of_shape
-from acoustics.enclosure.port import Port, port_for_tuning
+from acoustics.enclosure.port import Port
 from acoustics.errors import AcousticsError, NoSolutionError
 from jobs import units
 from jobs.design.box import drivers, enclosures
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.figures import FREQUENCIES
+from jobs.design.box.target_lines import (
+    Chamber,
+    Line,
+    cost_lines,
+    difference,
+    level_lines,
+    line,
+)
+from jobs.design.box.wider_targets import (
+    Trade,
+    band_figures,
+    for_band,
+    least_level,
+    loudest,
+    trade_of,
+    with_mass,
+)
 from jobs.design.records.findings import reason
 from jobs.design.wording.refusals import sentence
 from jobs.design.wording.targets import no_solution, undefined
 from jobs.models import Box
 from jobs.models.box_kinds import Behind, kind_of
-from jobs.quantities.numbers import localized
 
-Chamber = Sealed | Vented | PassiveRadiatorBox | Door
+Solved = Chamber | BandPass
 
 # Targets that take a figure -> the kind of quantity it is typed as.
-FIGURES: dict[str, str] = {"qtc": "ratio", "f3": "frequency", "volume": "volume"}
+FIGURES: dict[str, str] = {
+    "qtc": "ratio",
+    "f3": "frequency",
+    "volume": "volume",
+    "loudest": "volume",
+    "fb": "frequency",
+}
+# Targets that take a band, from one frequency to another.
+BANDS = ("loudest", "band")
 FIGURE_WORDS: dict[str, Promise] = {
     "qtc": gettext_lazy("Qtc, the total Q"),
     "f3": gettext_lazy("3 dB down at"),
     "volume": gettext_lazy("net litres at hand"),
+    "loudest": gettext_lazy("most level in a band, in these net litres"),
+    "fb": gettext_lazy("tuning of a passive radiator, by the mass added"),
+    "band": gettext_lazy("a band-pass for a band"),
 }
 SHAPE_WORDS: dict[str, Promise] = {
     Shape.BUTTERWORTH: gettext_lazy("Butterworth: flat as far as it goes"),
@@ -57,11 +85,13 @@ SHAPE_WORDS: dict[str, Promise] = {
 }
 # A rise of the response that is accepted when nothing else is said: common practice, no source.
 ACCEPTED_RISE = 0.5
-LEVELS_AT = (30.0, 50.0)
 # An answer that strays further than this from what was asked says so.
 MISSED, UNEVEN = 0.01, 0.1
 # The fields of a box a target may fill.
-FIELDS = ("wanted_volume", "wanted_tuning", "port_length")
+FIELDS = (
+    *("wanted_volume", "wanted_tuning", "port_length"),
+    *("front_volume", "radiator_added_mass"),
+)
 # Any area will do: how a tuned box plays does not depend on it, only the speed of its air.
 _ANY_AREA = 0.01
 
@@ -73,16 +103,9 @@ class Target:
     want: str
     value: float | None = None
     rise: float = ACCEPTED_RISE
-
-
-@dataclass(frozen=True, kw_only=True)
-class Line:
-    """One figure of the box as it is, of the box that meets the target, and the difference."""
-
-    label: str
-    now: str
-    then: str
-    difference: str
+    # The band of a target that takes one.
+    low: float = 0.0
+    high: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,6 +122,8 @@ class Answer:
     port_trouble: str = ""
     # By how much it misses what was asked once everything is in it, sentence by sentence.
     misses: Sequence[str] = ()
+    # Litres against level, where most level was asked for.
+    trade: Trade | None = None
     now: Sweep | None = None
     then: Sweep | None = None
     voltage: float = 2.83
@@ -114,17 +139,28 @@ def answer(result: BoxResult, target: Target) -> Answer:
         return Answer(target=target, trouble=_("The box has no driver yet."))
     try:
         driver = drivers.equivalent(part, box, box.channel, result.measured_set)
-        chamber = _solve(result, driver, target)
+        trade = _loudest(result, driver, target) if target.want == "loudest" else None
+        chamber = trade.loudest.box if trade else _solve(result, driver, target)
     except NoSolutionError as error:
         return Answer(target=target, trouble=no_solution(error))
     except AcousticsError as error:
         return Answer(target=target, trouble=sentence(reason(error)))
-    return _answered(result, driver, target, chamber)
+    if isinstance(chamber, BandPass):
+        return _band_pass(result, driver, target, chamber)
+    return replace(_answered(result, driver, target, chamber), trade=trade)
 
 
-def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Chamber:
+def _loudest(result: BoxResult, driver: AcousticDriver, target: Target) -> Trade:
+    return trade_of(loudest(result, driver, target.value or 0.0, target.low, target.high))
+
+
+def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Solved:
     box, value = result.box, target.value or 0.0
     behind = kind_of(box).behind
+    if target.want == "band":
+        return for_band(result, driver, target.low, target.high)
+    if target.want == "fb":
+        return with_mass(result, value)
     if behind is Behind.CLOSED:
         return _sealed(box, driver, target, value, result.feed.series_resistance)
     if behind is Behind.PORT:
@@ -169,18 +205,13 @@ def _answered(
         # A typed length would go before the tuning.
         fields |= {"wanted_tuning": float(chamber.resonance()), "port_length": None}
         try:
-            port = _port(result.box, chamber)
+            tuning, net = float(chamber.resonance()), float(chamber.volume)
+            port = enclosures.port_tuned(result.box, tuning, net)
         except NoSolutionError as error:
             port_trouble = no_solution(error)
 
-    def solved(load: Chamber) -> Sweep:
-        return sweep(
-            driver=driver,
-            box=load,
-            frequencies=FREQUENCIES,
-            voltage=result.voltage,
-            series_resistance=result.feed.series_resistance,
-        )
+    if isinstance(chamber, PassiveRadiatorBox) and target.want == "fb":
+        fields |= {"radiator_added_mass": float(chamber.radiator.added_mass)}
 
     def cost(load: Chamber) -> Cost | None:
         cable = result.feed.series_resistance
@@ -190,13 +221,16 @@ def _answered(
             return None  # its response never falls to half power
 
     as_is = result.load if isinstance(result.load, Chamber) else None
-    now, then = solved(as_is) if as_is else None, solved(chamber)
+    now = _solved(result, driver, as_is) if as_is else None
+    then = _solved(result, driver, chamber)
     figures = cost(chamber)
     return Answer(
         target=target,
         lines=[
-            *_cost_lines(as_is, chamber, cost(as_is) if as_is else None, figures),
-            *_level_lines(now, then),
+            *cost_lines(as_is, chamber, cost(as_is) if as_is else None, figures),
+            *_mass_line(target, as_is, chamber),
+            *_loud_line(result, target, now, then),
+            *level_lines(now, then),
             *_port_lines(result, now, then, port),
         ],
         fields=fields,
@@ -209,29 +243,77 @@ def _answered(
     )
 
 
-def _cost_lines(
-    as_is: Chamber | None, chamber: Chamber, now: Cost | None, then: Cost | None
-) -> list[Line]:
-    resonance = _("resonance in the box, fc")
-    if isinstance(chamber, Vented | PassiveRadiatorBox):
-        resonance = _("tuning, fb")
-    rows: list[tuple[str, str, Callable[[Cost], float | None]]] = [
-        (resonance, "frequency", lambda figures: figures.resonance),
-        (_("Qtc, losses included"), "ratio", lambda figures: figures.qtc),
-        (_("3 dB down at"), "frequency", lambda figures: figures.f3),
-        (_("largest rise above the passband"), "level", lambda figures: figures.peak),
-        (_("deepest sag of the passband"), "level", lambda figures: figures.sag),
-        (_("largest cone travel from there up"), "length", lambda figures: figures.excursion),
+def _solved(result: BoxResult, driver: AcousticDriver, load: Solved) -> Sweep:
+    return sweep(
+        driver=driver,
+        box=load,
+        frequencies=FREQUENCIES,
+        voltage=result.voltage,
+        series_resistance=result.feed.series_resistance,
+    )
+
+
+def _band_pass(result: BoxResult, driver: AcousticDriver, target: Target, box: BandPass) -> Answer:
+    """Two chambers and the tuning between them; the rear one is what the wood leaves."""
+    as_is = result.load if isinstance(result.load, BandPass) else None
+    now = _solved(result, driver, as_is) if as_is else None
+    then = _solved(result, driver, box)
+    had, has = band_figures(now), band_figures(then)
+    assert has is not None
+    port, port_trouble = None, ""
+    try:
+        port = enclosures.port_tuned(result.box, has.front_tuning, has.front)
+    except NoSolutionError as error:
+        port_trouble = no_solution(error)
+    rows = [
+        (_("net volume of the rear chamber"), "volume", "rear"),
+        (_("volume of the front chamber"), "volume", "front"),
+        (_("resonance with the rear chamber, fc"), "frequency", "rear_resonance"),
+        (_("tuning of the front chamber"), "frequency", "front_tuning"),
+        (_("band from, 3 dB down"), "frequency", "low"),
+        (_("band up to, 3 dB down"), "frequency", "high"),
     ]
-    volumes = (None if as_is is None else float(as_is.volume), float(chamber.volume))
-    return [
-        _line(_("net volume"), "volume", *volumes),
-        *[
-            _line(label, kind, None if now is None else get(now), get(then))
-            for label, kind, get in rows
-            if then is not None and get(then) is not None
+    return Answer(
+        target=target,
+        lines=[
+            *[
+                line(label, kind, getattr(had, name) if had else None, getattr(has, name))
+                for label, kind, name in rows
+            ],
+            *level_lines(now, then),
+            *_port_lines(result, now, then, port),
         ],
-    ]
+        fields={
+            "wanted_volume": has.rear,
+            "front_volume": has.front,
+            "wanted_tuning": has.front_tuning,
+            "port_length": None,
+        },
+        port=port,
+        port_trouble=port_trouble,
+        now=now,
+        then=then,
+        voltage=result.voltage,
+    )
+
+
+def _mass_line(target: Target, as_is: Chamber | None, chamber: Chamber) -> list[Line]:
+    if target.want != "fb" or not isinstance(chamber, PassiveRadiatorBox):
+        return []
+    now = as_is.radiator.added_mass if isinstance(as_is, PassiveRadiatorBox) else None
+    then = float(chamber.radiator.added_mass)
+    return [line(_("mass added to each"), "moving_mass", None if now is None else float(now), then)]
+
+
+def _loud_line(result: BoxResult, target: Target, now: Sweep | None, then: Sweep) -> list[Line]:
+    if target.want != "loudest":
+        return []
+    words = _("least of the largest clean levels, %(low)s to %(high)s") % {
+        "low": units.show(target.low, "frequency"),
+        "high": units.show(target.high, "frequency"),
+    }
+    levels = (least_level(result, solved, target.low, target.high) for solved in (now, then))
+    return [line(words, "level", *levels)]
 
 
 def _misses(
@@ -255,7 +337,7 @@ def _misses(
             words
             % {
                 "f": units.show(cost.f3, "frequency"),
-                "by": _difference(cost.f3 - wanted, "frequency"),
+                "by": difference(cost.f3 - wanted, "frequency"),
             }
         )
     uneven = max(cost.peak, cost.sag)
@@ -286,58 +368,12 @@ def _filtered_miss(result: BoxResult, target: Target, then: Sweep) -> list[str]:
     return [words % {"f": units.show(f3, "frequency")}]
 
 
-def _level_lines(now: Sweep | None, then: Sweep) -> list[Line]:
-    def level(solved: Sweep | None, frequency: float) -> float | None:
-        return None if solved is None else float(solved.at(frequencies=[frequency]).spl[0])
-
-    return [
-        _line(
-            _("level at %(f)s") % {"f": units.show(frequency, "frequency")},
-            "level",
-            level(now, frequency),
-            level(then, frequency),
-        )
-        for frequency in LEVELS_AT
-    ]
-
-
-def _port(box: Box, vented: Vented) -> Port | None:
-    """Return the port that tunes the box so, or None while its opening is not known."""
-    opening = enclosures.port_opening(box)
-    if opening is None:
-        return None
-    return port_for_tuning(
-        float(vented.resonance()),
-        volume=float(vented.volume),
-        opening=opening,
-        inner=enclosures.inner_end(box),
-        count=box.port_count,
-    )
-
-
 def _port_lines(result: BoxResult, now: Sweep | None, then: Sweep, port: Port | None) -> list[Line]:
     if then.port_speed is None or enclosures.port_opening(result.box) is None:
         return []
     length = result.port.length if result.port else None
     speed = None if now is None or now.port_speed is None else float(now.port_speed.max())
     return [
-        _line(_("port length"), "length", length, port.length if port else None),
-        _line(_("fastest air in the port"), "speed", speed, float(then.port_speed.max())),
+        line(_("port length"), "length", length, port.length if port else None),
+        line(_("fastest air in the port"), "speed", speed, float(then.port_speed.max())),
     ]
-
-
-def _line(label: str, kind: str, now: float | None, then: float | None) -> Line:
-    difference = "" if now is None or then is None else _difference(then - now, kind)
-    return Line(
-        label=label, now=units.show(now, kind), then=units.show(then, kind), difference=difference
-    )
-
-
-def _difference(value: float, kind: str) -> str:
-    """Show a difference with its sign and no finer than the figures it stands beside."""
-    factor, unit = units.drawn_in(kind)
-    decimals = units.KINDS[kind].shown(units.current_system())[0][1]
-    digits = f"{value * factor:+.{decimals}f}"
-    if not digits.strip("+-0."):
-        digits = f"±{0:.{decimals}f}"
-    return f"{localized(digits)}\N{NO-BREAK SPACE}{unit}".strip()

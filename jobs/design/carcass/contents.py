@@ -9,6 +9,7 @@ from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.terminal import terminal_plate
+from acoustics.enclosure.port import recommended_area
 from acoustics.errors import MissingError
 from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.slots import is_boarded
@@ -82,7 +83,7 @@ def _solid(item: EquipmentItem | None) -> RoundPart | None:
 
 def _port(box: Box, length: float | None) -> PortBody | None:
     slot = box.port_shape == Box.PortShape.SLOT
-    width = box.port_width if slot else box.port_diameter
+    width = box.port_width if slot else port_diameter(box)
     if length is None or width is None or not kind_of(box).port or is_boarded(box):
         return None
     height = box.port_height if slot else None
@@ -92,6 +93,24 @@ def _port(box: Box, length: float | None) -> PortBody | None:
     if box.port_straight is None:
         raise MissingError(Needed.PORT_STRAIGHT)
     return tube.bent(box.port_bend, after=box.port_straight)  # type: ignore[arg-type]
+
+
+def port_diameter(box: Box, tuning: float | None = None) -> float | None:
+    """Diameter of each round port: as typed, or where only a tuning is, by the area rule.
+
+    Another tuning than the box's own may be asked about.
+    """
+    tuning = tuning or box.wanted_tuning
+    if box.port_diameter is not None or box.port_shape == Box.PortShape.SLOT:
+        return box.port_diameter
+    part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
+    if not tuning or box.port_length is not None or part is None:
+        return None
+    if part.sd is None or part.xmax is None:
+        return None
+    moved = part.sd * part.xmax * box.driver_count / (2 if box.isobaric else 1)
+    area = recommended_area(tuning=tuning, displacement=moved)
+    return float(2 * (area / box.port_count / math.pi) ** 0.5)
 
 
 def passive(name: str) -> str:

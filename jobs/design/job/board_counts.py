@@ -20,6 +20,8 @@ from jobs.models import (
     Conductor,
     Customer,
     Fuse,
+    GroundPoint,
+    Holder,
     Job,
     Part,
     Record,
@@ -85,10 +87,14 @@ def _uses(part: Part) -> Q:
         # A side of another thickness is cut from whichever sheet of the catalogue has it.
         for model in (Box, Ring, TrimPanel):
             used |= Q(pk__in=model.with_removed.values("job"))
-    elif isinstance(part, Conductor | Fuse | Terminal):
+    elif isinstance(part, Conductor | Fuse | Terminal | Holder):
         runs = Run.with_removed.filter(
-            Q(conductor_id=pk) | Q(fuse_id=pk) | Q(end_fuse_id=pk)
+            Q(conductor_id=pk) | Q(return_conductor_id=pk)
+            | Q(fuse_id=pk) | Q(end_fuse_id=pk)
+            | Q(fuse_holder_id=pk) | Q(end_fuse_holder_id=pk)
             | Q(start_terminal_id=pk) | Q(end_terminal_id=pk)
+            | Q(return_start_terminal_id=pk) | Q(return_end_terminal_id=pk)
         )  # fmt: skip
-        used |= Q(pk__in=runs.values("job"))
+        grounds = GroundPoint.with_removed.filter(conductor_id=pk)
+        used |= Q(pk__in=runs.values("job")) | Q(pk__in=grounds.values("job"))
     return used

@@ -11,22 +11,32 @@ from django.utils.translation import ngettext
 
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
+from jobs.design.box.coil import check_channel_coils
+from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.measurements import (
+    Known,
+    Measured,
+    check_measurements,
+    work_out_measurements,
+)
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
+from jobs.design.wiring.holders import check_holders
 from jobs.design.wiring.power import PowerResult, work_out_power
 from jobs.design.wiring.schedule import check_runs
 from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult, work_out_supply
 from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
-from jobs.models import Box, Job, Measurement
+from jobs.models import Box, Job
 
 __all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
 
@@ -46,22 +56,19 @@ class JobDesign:
     records: JobRecords
     sweeps: Sequence[SweepResult]
     boxes: Sequence[BoxResult]
+    finished: Sequence[FinishedBox]
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
+    measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
     @property
     def job(self) -> Job:
         """The job itself."""
         return self.records.job
-
-    @property
-    def measurements(self) -> Sequence[Measurement]:
-        """Values to be measured in the bay."""
-        return self.records.measurements
 
     @cached_property
     def open_stops(self) -> list[Finding]:
@@ -137,30 +144,46 @@ def work_out(records: JobRecords) -> JobDesign:
     channels = work_out_channels(records)
     sweeps = [work_out_sweep(record) for record in records.sweeps]
     boxes = _boxes(records.boxes, channels, sweeps)
+    by_box = {result.box.pk: result for result in boxes}
+    finished = [
+        work_out_finished(record, by_box[record.box_id])
+        for record in records.box_sweeps
+        if record.box_id in by_box
+    ]
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    panels = work_out_panels(records)
+    known = Known(records=records, power=power, channels=channels, supply=supply)
+    measured = work_out_measurements(known)
     findings = [
         *check_records(records),
+        *check_whereabouts(records, panels),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
+        *(finding for box in finished for finding in box.findings),
         *(finding for channel in channels for finding in channel.findings),
+        *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
         *check_machines(records, boxes, trims),
         *power.findings,
         *supply.findings,
         *check_runs(records),
         *check_returns(records, power),
+        *check_holders(records, power),
+        *check_measurements(measured),
         *work_out_signals(records, power).findings,
     ]
     return JobDesign(
         records=records,
         sweeps=sweeps,
         boxes=boxes,
+        finished=finished,
         trims=trims,
         channels=channels,
         power=power,
         supply=supply,
-        panels=work_out_panels(records),
+        panels=panels,
+        measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )
 
@@ -185,8 +208,21 @@ def _boxes(
     boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
 ) -> list[BoxResult]:
     feeds = {channel.channel.pk: feed_of(channel) for channel in channels}
+    plays = {
+        channel.channel.speaker_id: channel.channel
+        for channel in reversed(channels)
+        if channel.channel.speaker_id
+    }
     measured = in_use(sweeps)
-    return [work_out_box(box, feeds.get(box.channel_id or 0, NOTHING), measured) for box in boxes]
+    return [
+        work_out_box(
+            box,
+            feeds.get(box.channel_id or 0, NOTHING),
+            measured,
+            proposed=plays.get(box.driver_id or 0),
+        )
+        for box in boxes
+    ]
 
 
 def cautions(design: JobDesign) -> list[str]:

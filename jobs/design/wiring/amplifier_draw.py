@@ -45,7 +45,7 @@ def fitted_amplifier(
     if part is None or item is None:
         return Fitted(None, None, None)
     mine = [channel for channel in channels if channel.channel.amplifier_id == item.pk]
-    planned = [one.power for one in mine if one.power is not None]
+    planned = [channel.power for channel in mine if channel.power is not None]
     rated = max((row.power for row in part.ratings.all() if not row.bridged), default=None)
     everything = None if rated is None else rated * part.channels
     # Without a plan, or with a channel nobody can reckon, it may give all it has.

@@ -87,14 +87,14 @@ class Bass:
         return {"bare": _line(self.sag), "common": _line(self.common)}
 
 
-def _line(found: Sag) -> tuple[Floats, Floats]:
+def _line(sag_of_note: Sag) -> tuple[Floats, Floats]:
     """The voltage at rest, then over the note; close together where a bank gives its charge."""
-    last = len(found.time) - 1
+    last = len(sag_of_note.time) - 1
     chosen = np.unique(np.round(np.linspace(0.0, 1.0, POINTS) ** 2 * last).astype(int))
-    rest = [found.rest_voltage] * 2
+    rest = [sag_of_note.rest_voltage] * 2
     return (
-        np.concatenate([[-BEFORE, 0.0], found.time[chosen]]),
-        np.concatenate([rest, found.voltage[chosen]]),
+        np.concatenate([[-BEFORE, 0.0], sag_of_note.time[chosen]]),
+        np.concatenate([rest, sag_of_note.voltage[chosen]]),
     )
 
 

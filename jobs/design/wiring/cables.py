@@ -108,8 +108,10 @@ def terminal(part: Terminal | None) -> CrimpTerminal | None:
     )
 
 
-def air_of_zone(run: Run) -> float:
-    """The air where a run lies [°C]; the hottest there is while nobody said where."""
+def air_round(run: Run) -> float:
+    """The air round a run [°C]: measured, or of its zone; the hottest while nobody said where."""
+    if run.ambient is not None:
+        return units.celsius(run.ambient)
     return ZONE_AMBIENT.get(run.zone, max(ZONE_AMBIENT.values()))
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cables import air_of_zone, core
+from jobs.design.wiring.cables import air_round, core
 from jobs.models import Amplifier, AmplifierRating, Channel, Run
 from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import CLASS_5, metric
@@ -81,8 +81,8 @@ def speaker_load(channel: Channel) -> float | None:
     if part is None or part.nominal_impedance is None:
         return None
     coils = [part.nominal_impedance] * part.coils
-    one = series(coils) if channel.coil_connection == "series" else parallel(coils)
-    drivers = [one] * channel.speaker_count
+    driver = series(coils) if channel.coil_connection == "series" else parallel(coils)
+    drivers = [driver] * channel.speaker_count
     return float(abs(series(drivers) if channel.connection == "series" else parallel(drivers)))
 
 
@@ -110,7 +110,7 @@ def _finding(channel: Channel, code: str, severity: str, *detail: str, **data: o
 
 
 def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> ChannelResult:
-    found = _incomplete(channel)
+    findings = _incomplete(channel)
     load = speaker_load(channel)
     amplifier = records.amplifiers.get(channel.amplifier.part_id) if channel.amplifier else None
     # Of several it is played through the one that holds back least; unknown counts as nothing.
@@ -118,12 +118,12 @@ def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> Channe
     cable, *others = ordered or [None]
     resistance, _carries = _cable(cable)
     bare = ChannelResult(
-        channel=channel, load=load, cable=cable, cable_resistance=resistance, findings=found
+        channel=channel, load=load, cable=cable, cable_resistance=resistance, findings=findings
     )
     if amplifier is None:
         return bare
     if channel.amplifier_channel and channel.amplifier_channel > amplifier.channels:
-        found.append(
+        findings.append(
             _finding(
                 channel,
                 "amplifier-channel-beyond-last",
@@ -142,10 +142,10 @@ def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> Channe
         lowest_load=amplifier.lowest_load,
         lowest_bridged_load=amplifier.lowest_load_bridged,
     )
-    found += _said_of(channel, cable, output, load)
+    findings += _said_of(channel, cable, output, load)
     for other in others:
-        said = _said_of(channel, other, output, load)
-        found += [one for one in said if one.code in _OF_A_CABLE]
+        of_other = _said_of(channel, other, output, load)
+        findings += [finding for finding in of_other if finding.code in _OF_A_CABLE]
     if load is None:
         return bare
     next_area, larger = _one_up(cable)
@@ -172,7 +172,7 @@ def _said_of(
 ) -> list[Finding]:
     """What the checks say of a channel and one of its cables, each under a key of its own."""
     resistance, carries = _cable(cable)
-    said = check_speaker_run(
+    raw = check_speaker_run(
         output=output,
         load=load,
         cable_resistance=resistance,
@@ -180,11 +180,14 @@ def _said_of(
         about=about(channel).id,
     )
     name = " · ".join([channel.name, *([cable.label] if cable else [])])
-    adopted = adopt(said, section=SECTION, about=about(channel), name=name)
+    adopted = adopt(raw, section=SECTION, about=about(channel), name=name)
     if cable is None:
         return adopted
     at_cable = about(channel, about(cable).id)
-    return [replace(one, about=at_cable) if one.code in _OF_A_CABLE else one for one in adopted]
+    return [
+        replace(finding, about=at_cable) if finding.code in _OF_A_CABLE else finding
+        for finding in adopted
+    ]
 
 
 def _one_up(run: Run | None) -> tuple[float | None, float | None]:
@@ -208,7 +211,7 @@ def _cable(run: Run | None) -> tuple[float | None, float | None]:
     try:
         conductor = core(run.conductor)
         loop = voltage_drop(current=1.0, length=run.length, conductor=conductor)
-        return loop, ampacity(conductor, ambient=air_of_zone(run), bundled=run.bundle).current
+        return loop, ampacity(conductor, ambient=air_round(run), bundled=run.bundle).current
     except WiringError:
         return None, None
 

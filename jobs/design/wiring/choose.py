@@ -78,7 +78,7 @@ class PartsChoice:
     @property
     def changed(self) -> list[Proposal]:
         """Only what would be put in."""
-        return [one for one in self.proposals if one.changes]
+        return [proposal for proposal in self.proposals if proposal.changes]
 
     @property
     def fingerprint(self) -> str:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobs.design.records.about import about
-from jobs.design.records.findings import Finding
+from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.schedule import SECTION
-from jobs.models import EquipmentItem, PowerNode, Run
+from jobs.models import EquipmentItem, LoomJoin, PowerNode, Processor, Run
+from wiring.findings import Finding as RunFinding
+from wiring.runs.returns import LINE_LEVEL
+from wiring.sources import Source
 
 
 def check_complete(records: JobRecords) -> Iterator[Finding]:
@@ -25,8 +28,13 @@ def check_complete(records: JobRecords) -> Iterator[Finding]:
     for run in records.runs:
         if run.number and not run.route:
             yield _look(run, "route-missing", run.label)
+        if run.kind == Run.Kind.CONTROL and run.relay and not run.relay_diode:
+            unknown = run.relay_diode is None
+            yield _look(run, "coil-diode-unknown" if unknown else "coil-without-diode", run.label)
     for node in records.nodes:
         yield from _relay(node)
+    for join in records.joins:
+        yield from _level(join)
 
 
 def _devices(records: JobRecords) -> list[EquipmentItem]:
@@ -46,5 +54,21 @@ def _relay(node: PowerNode) -> Iterator[Finding]:
         yield _look(node, "coil-diode-unknown" if unknown else "coil-without-diode", node.name)
 
 
-def _look(record: EquipmentItem | PowerNode | Run, code: str, name: str) -> Finding:
+def _level(join: LoomJoin) -> Iterator[Finding]:
+    """What was measured in the loom, held against the input that our run takes it to."""
+    item = join.run.end.equipment if join.run and join.run.end else None
+    sheet: Processor | None = getattr(item.part, "processor", None) if item else None
+    if join.run is None or join.run.kind != Run.Kind.LINE or sheet is None or join.level is None:
+        return
+    if sheet.highest_input is None and join.level > LINE_LEVEL:
+        yield _look(join, "input-limit-unknown", str(sheet))
+    elif sheet.highest_input is not None and join.level > sheet.highest_input:
+        finding = RunFinding(
+            code="signal-above-input", about=about(join).id, value=join.level,
+            limit=sheet.highest_input, unit="V", source=(Source.PART_SHEET,),
+        )  # fmt: skip
+        yield from adopt([finding], section=SECTION, about=about(join), name=str(join))
+
+
+def _look(record: EquipmentItem | PowerNode | Run | LoomJoin, code: str, name: str) -> Finding:
     return Finding(code=code, severity="look", section=SECTION, about=about(record), name=name)

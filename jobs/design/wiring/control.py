@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from jobs import units
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
-from jobs.design.wiring.cables import air_of_zone, core, fitted
+from jobs.design.wiring.cables import air_round, core, fitted
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.models import PowerNode, Run
 from wiring.findings import Finding as RunFinding
@@ -36,7 +35,6 @@ END = "end of a control run"
 
 def check_control(run: Run, line: TurnOn, power: PowerResult) -> list[Finding]:
     """What the checks say of whether a control run can burn."""
-    air = units.celsius(run.ambient) if run.ambient is not None else air_of_zone(run)
     fuse = fitted(run.fuse, distance=run.fuse_distance, sheathed=run.fuse_sheathed)
     guard = min(
         math.inf if fuse is None else fuse.fuse.rating,
@@ -48,7 +46,7 @@ def check_control(run: Run, line: TurnOn, power: PowerResult) -> list[Finding]:
         id=about(run).id,
         conductor=conductor,
         length=run.length,
-        air=air,
+        air=air_round(run),
         bundled=run.bundle,
         on_supply=on_supply,
         guard=guard,

@@ -40,6 +40,8 @@ def _cores(run: Run) -> list[Core]:
         colour=run.colour,
         start=terminal(run.start_terminal),
         end=terminal(run.end_terminal),
+        start_where=run.start.place if run.start else "",
+        end_where=_end_where(run),
         start_stud=_stud(run.start),
         end_stud=_stud(run.end),
     )
@@ -48,10 +50,17 @@ def _cores(run: Run) -> list[Core]:
     if run.kind != Run.Kind.POWER:
         return [out]
     out = replace(out, sign=PLUS)
-    leads = run.return_kind == Run.Return.CABLE or (
-        run.return_kind == Run.Return.CHASSIS and run.return_length is not None
+    return [out, _minus(run, out)] if leads_back(run) else [out]
+
+
+def leads_back(run: Run) -> bool:
+    """Whether something is laid for the minus: a cable all the way, or the lead to a stud."""
+    if run.kind != Run.Kind.POWER:
+        return False
+    lead = run.return_length is not None or run.return_conductor_id or run.return_end_id
+    return run.return_kind == Run.Return.CABLE or (
+        run.return_kind == Run.Return.CHASSIS and bool(lead)
     )
-    return [out, _minus(run, out)] if leads else [out]
 
 
 def _minus(run: Run, out: Core) -> Core:
@@ -62,13 +71,18 @@ def _minus(run: Run, out: Core) -> Core:
         conductor=core(run.return_conductor) if run.return_conductor else out.conductor,
         colour=run.return_colour,
         length=run.return_length,
+        open_length=run.return_length is None,
         start=terminal(run.return_start_terminal) or out.start,
         end=terminal(run.return_end_terminal) or out.end,
     )
     if run.return_kind == Run.Return.CHASSIS:
         # From the part it serves to the body.
         point = run.return_end or run.return_start
-        return _on(replace(back, start_place=run.goes_to, start_stud=""), "end", point)
+        return _on(
+            replace(back, start_place=run.goes_to, start_where=out.end_where, start_stud=""),
+            "end",
+            point,
+        )
     return _on(_on(back, "start", run.return_start), "end", run.return_end)
 
 
@@ -77,9 +91,26 @@ def _on(core: Core, end: str, point: GroundPoint | None) -> Core:
         return core
     if end == "start":
         return replace(
-            core, start_place=point.name, start_stud=point.stud, start_torque=point.torque
+            core,
+            start_place=point.name,
+            start_where=point.place,
+            start_stud=point.stud,
+            start_torque=point.torque,
         )
-    return replace(core, end_place=point.name, end_stud=point.stud, end_torque=point.torque)
+    return replace(
+        core,
+        end_place=point.name,
+        end_where=point.place,
+        end_stud=point.stud,
+        end_torque=point.torque,
+    )
+
+
+def _end_where(run: Run) -> str:
+    if run.end is not None:
+        return run.end.place
+    speaker = run.channel.speaker if run.channel else None
+    return speaker.place if speaker else ""
 
 
 def _stud(node: PowerNode | None) -> str:

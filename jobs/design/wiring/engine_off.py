@@ -94,12 +94,12 @@ def work_out_reserves(work: Work) -> list[Reserve]:
             if load.node in group and load.node not in inputs and load.id in music.loads
         )
         batteries = [node for node in work.nodes(PowerNode.Kind.BATTERY) if about(node).id in group]
-        found = work.attempt(
+        reserve = work.attempt(
             node,
             lambda n=node, b=batteries, d=drawn: _reserve(work, n, b, d),  # type: ignore[misc]
             what="reserve",
         )
-        reserves += [found] if found else []
+        reserves += [reserve] if reserve else []
     return reserves
 
 
@@ -111,7 +111,7 @@ def _reserve(work: Work, fed: PowerNode, batteries: Sequence[PowerNode], current
         unknown = check_reserve(battery=None, current=current, wanted=wanted)
         # Of the first battery nobody knows the capacity of; of the amplifier where there is none.
         blind = next((node for node in batteries if node.charge is None), fed)
-        work.found += adopt(unknown, section=SECTION, about=about(blind), name="", places={})
+        work.findings += adopt(unknown, section=SECTION, about=about(blind), name="", places={})
         return Reserve(batteries=batteries, current=current, time=None)
     times: list[float | None] = []
     for node in batteries:
@@ -141,9 +141,9 @@ def work_out_key_off(work: Work) -> KeyOff:
     """What our parts draw asleep, with the car's own on top; the car's battery has to start it."""
     kinds = PowerNode.Kind
     asleep = [n.standby_current for n in work.nodes(kinds.AMPLIFIER, kinds.LOAD, kinds.DC_DC)]
-    known = [one for one in asleep if one is not None]
-    for one in known:
-        require_not_negative(name=Name.KEY_OFF_CURRENT, value=one, unit="A")
+    known = [current for current in asleep if current is not None]
+    for current in known:
+        require_not_negative(name=Name.KEY_OFF_CURRENT, value=current, unit="A")
     added = sum(known) if len(known) == len(asleep) else None
     own = work.vehicle.sleep_current
     total = None if added is None or own is None else added + own

@@ -1,21 +1,21 @@
-"""Ground points and blocks worked out: what meets there, how bare, how many, how much."""
+"""Ground points worked out: what meets there, how bare, how many, how much together."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from jobs.design.records.about import About, about
+from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
 from jobs.design.wiring.power import SECTION, PowerResult
-from jobs.design.wiring.schedule import together
+from jobs.design.wiring.returns import Meeting, meeting_at
+from jobs.design.wiring.schedule import together as said_together
 from jobs.models import GroundPoint, PowerNode, Run
-from wiring.findings import ABOVE
-from wiring.findings import Finding as GroundFinding
+from wiring.network.shared import SharedReturn, together
+from wiring.network.states import PASSING
 from wiring.runs.returns import Ground, Return, check_grounds
-from wiring.sources import Source
 
 # What source and amplifiers of sound hang on.
 HEARD = (PowerNode.Kind.AMPLIFIER, PowerNode.Kind.LOAD)
@@ -28,42 +28,56 @@ class GroundResult:
     point: GroundPoint
     runs: tuple[Run, ...]
     current: float
+    # What they lose there together at the most, where several share the way on.
+    lost: float | None = None
 
 
 def work_out_grounds(records: JobRecords, power: PowerResult) -> list[GroundResult]:
     """Gather what meets at each ground point."""
+    shared = {way.id: way.resistance for way in power.tree.shared} if power.tree else {}
     return [
         GroundResult(
             point=point,
-            runs=tuple(run for run, _back in meeting),
-            current=sum(back.current or 0.0 for _run, back in meeting),
+            runs=tuple(meeting.runs),
+            current=current,
+            lost=shared[key] * current if key in shared else None,
         )
         for point in records.grounds
-        for meeting in [_returns(records, power, point)]
+        for meeting in [meeting_at(point, records.runs)]
+        for key, current in [(about(point).id, _together(meeting, power))]
     ]
 
 
-def _returns(
-    records: JobRecords, power: PowerResult, point: GroundPoint
-) -> list[tuple[Run, Return]]:
+def _returns(meeting: Meeting, power: PowerResult) -> Iterator[Return]:
     """A body stud takes the lead of the part; other points the cable that comes back to them."""
     worst = power.worst.runs if power.worst else {}
-    meeting = []
-    # Of a bar the branches count, not the cable that takes all of them on.
-    begins = any(run.return_start == point for run in records.runs)
-    for run in records.runs:
+    counted = {run.pk for run in meeting.counted}
+    for run in meeting.runs:
         key = about(run).id
-        ends = [p for p in (run.return_start, run.return_end) if p is not None]
-        if point.pk in {p.pk for p in ends} and run.kind == Run.Kind.POWER:
-            counts = key in worst and (run.return_start == point or not begins)
-            current = abs(worst[key].current) if counts else None
-            heard = run.end is not None and run.end.kind in HEARD
-            meeting.append((run, Return(run=key, current=current, audio=heard)))
-    return meeting
+        known = key in worst and run.pk in counted
+        heard = run.end is not None and run.end.kind in HEARD
+        yield Return(run=key, current=abs(worst[key].current) if known else None, audio=heard)
+
+
+def _together(meeting: Meeting, power: PowerResult) -> float:
+    """The most that comes together there in any state that lasts."""
+    if power.solved is None:
+        return 0.0
+    key, ids = about(meeting.point).id, tuple(about(run).id for run in meeting.counted)
+    shared = {way.id: way for way in power.tree.shared} if power.tree else {}
+    way = shared.get(key) or SharedReturn(id=key, resistance=0.0, arriving=ids)
+    return max(
+        (
+            abs(together(way, {key: run.current for key, run in solution.runs.items()}))
+            for state, solution in power.solved.solutions.items()
+            if state.condition not in PASSING
+        ),
+        default=0.0,
+    )
 
 
 def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
-    """What the checks say of ground points, of runs whose minus ends nowhere, and of blocks."""
+    """What the checks say of ground points and of runs whose minus ends nowhere."""
     points = {about(point).id: point for point in records.grounds}
     grounds = [
         Ground(
@@ -73,9 +87,11 @@ def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
             resistance=point.resistance,
             conductor=core(point.conductor) if point.conductor else None,
             length=point.length,
-            returns=tuple(back for _run, back in _returns(records, power, point)),
+            returns=tuple(_returns(meeting, power)),
+            together=_together(meeting, power) if power.solved else None,
         )
         for key, point in points.items()
+        for meeting in [meeting_at(point, records.runs)]
     ]
     findings = []
     for finding in check_grounds(grounds, commanded=records.job.vehicle.smart_charging):
@@ -93,43 +109,8 @@ def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
         for run in records.runs
         if run.kind == Run.Kind.POWER and run.return_kind and run.number and _is_loose(run)
     ]
-    return [*findings, *together(records.job, loose), *_blocks(records, power)]
+    return [*findings, *said_together(records.job, loose)]
 
 
 def _is_loose(run: Run) -> bool:
     return run.return_start is None and run.return_end is None
-
-
-def _blocks(records: JobRecords, power: PowerResult) -> Iterator[Finding]:
-    """Ways, largest cable and rated current of each block whose part says so."""
-    for node in records.nodes:
-        holder = getattr(node.equipment.part, "holder", None) if node.equipment else None
-        if node.kind != PowerNode.Kind.BLOCK or holder is None:
-            continue
-        key = about(node)
-        leaving = [run for run in records.runs if run.start == node and run.kind == Run.Kind.POWER]
-        meeting = [run for run in records.runs if node in (run.start, run.end) and run.conductor]
-        if len(leaving) > holder.ways:
-            yield _of_block(node, key, "holder-ways", float(len(leaving)), float(holder.ways), "-")
-        areas = [core(run.conductor).area for run in meeting if run.conductor]
-        if holder.largest_cable is not None and areas and max(areas) > holder.largest_cable * 1.01:
-            limit = holder.largest_cable
-            yield _of_block(node, key, "holder-cable", max(areas), limit, "m²")
-        arriving = sum(
-            abs(power.worst.runs[about(run).id].current)
-            for run in records.runs
-            if power.worst and run.end == node and about(run).id in power.worst.runs
-        )
-        if holder.rated_current is None:
-            yield _of_block(node, key, "holder-rating-unknown", None, None, "A")
-        elif arriving > holder.rated_current * ABOVE:
-            yield _of_block(node, key, "holder-over-rating", arriving, holder.rated_current, "A")
-
-
-def _of_block(
-    node: PowerNode, key: About, code: str, value: float | None, limit: float | None, unit: str
-) -> Finding:
-    raw = GroundFinding(
-        code=code, about=key.id, value=value, limit=limit, unit=unit, source=(Source.PART_SHEET,)
-    )
-    return adopt([raw], section=SECTION, about=key, name=node.name)[0]

@@ -65,7 +65,7 @@ class NodeResult:
 class StateRow:
     """One state of the car with the current of each run; negative where it flows back."""
 
-    said: StateSaid
+    name: StateSaid
     unsolved: bool
     currents: Sequence[tuple[str, float | None]]
 
@@ -100,7 +100,7 @@ class PowerResult:
         """What each run carries in each state of the car, in the order of the runs."""
         return [
             StateRow(
-                said=said_of,
+                name=name,
                 unsolved=solution.status != "solved",
                 currents=[
                     (row.run.label, state.current if state else None)
@@ -108,7 +108,7 @@ class PowerResult:
                     for state in [solution.runs.get(about(row.run).id)]
                 ],
             )
-            for said_of, solution in self.states
+            for name, solution in self.states
         ]
 
     @property
@@ -117,7 +117,10 @@ class PowerResult:
         if self.solved is None:
             return []
         called = _called(self.names)
-        return [(state_said(state, called), one) for state, one in self.solved.solutions.items()]
+        return [
+            (state_said(state, called), solution)
+            for state, solution in self.solved.solutions.items()
+        ]
 
 
 def input_name(node: PowerNode) -> str:

@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cores import MINUS, PLUS, labelled
+from jobs.design.wiring.cores import MINUS, PLUS, labelled, leads_back
 from jobs.design.wiring.power import PowerResult
-from jobs.models import Fuse, Job, Run, Stretch, Workshop
+from jobs.models import Fuse, Holder, Job, Run, Stretch, Workshop
 from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
@@ -61,6 +61,7 @@ class Line:
     fuses: Sequence[str] = ()
     row: ScheduleRow | None = None
     return_cut: float | None = None  # where a second cable leads back and is not as long
+    return_open: bool = False  # where one leads back and nobody has measured how long
 
     @property
     def lies_alike(self) -> bool:
@@ -75,6 +76,7 @@ class FusePlace:
     label: str
     run: Run
     part: Fuse
+    holder: Holder | None
     place: str
     distance: float | None
     protects: Sequence[str]
@@ -117,9 +119,9 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         heat_shrink=workshop.heat_shrink,
     )
     guards = _guards(records, power)
-    made, _refused = _labelled(records.runs, guards)
-    ends = crimp_list(_crimped(made.values()))
-    rows = {row.run.label: row for row in wire_schedule(list(made.values()), allowance)}
+    labelled_runs, _refused = _labelled(records.runs, guards)
+    ends = crimp_list(_crimped(labelled_runs.values()))
+    rows = {row.run.label: row for row in wire_schedule(list(labelled_runs.values()), allowance)}
     return Schedule(
         lines=[
             Line(
@@ -128,11 +130,12 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
                 fuses=guards.get(run.label, ()),
                 row=rows.get(run.label),
                 return_cut=_return_cut(run, allowance),
+                return_open=leads_back(run) and run.return_length is None,
             )
             for run in sorted(records.runs, key=_by_label)
         ],
-        fuses=_fuse_places(records, made),
-        order=_order(made, allowance),
+        fuses=_fuse_places(records, labelled_runs),
+        order=_order(labelled_runs, allowance),
         crimps=_crimp_kinds(ends),
         ends=ends,
         allowance=allowance,
@@ -140,15 +143,14 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
 
 
 def _return_cut(run: Run, allowance: Allowance) -> float | None:
-    leads_back = run.kind == Run.Kind.POWER and run.return_kind == Run.Return.CABLE
-    if not leads_back or run.return_length is None or run.return_length == run.length:
+    if not leads_back(run) or run.return_length is None or run.return_length == run.length:
         return None
     return allowance.cut_length(run.return_length)
 
 
-def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
-    order = cable_order(list(made.values()), allowance)
-    crimped = {run.label for run in _crimped(made.values())}
+def _order(labelled_runs: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
+    order = cable_order(list(labelled_runs.values()), allowance)
+    crimped = {run.label for run in _crimped(labelled_runs.values())}
     unfinished = tuple(label for label in order.unfinished if label in crimped)
     return replace(order, unfinished=unfinished)
 
@@ -156,49 +158,49 @@ def _order(made: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
 def check_runs(records: JobRecords) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
     numbered = [run for run in records.runs if run.number]
-    made, refused = _labelled(numbered, {})
+    labelled_runs, refused = _labelled(numbered, {})
     runs = {about(run).id: run for run in numbered}
-    said = [
-        one
-        for one in check_schedule(_crimped(made.values()))
-        if one.code not in _SAID_ELSEWHERE
-        and not (one.code in _METAL_OF_TREE and runs[one.about].kind == Run.Kind.POWER)
+    findings = [
+        finding
+        for finding in check_schedule(_crimped(labelled_runs.values()))
+        if finding.code not in _SAID_ELSEWHERE
+        and not (finding.code in _METAL_OF_TREE and runs[finding.about].kind == Run.Kind.POWER)
     ]
     for run in numbered:
         # A plug is not crimped and a missing cable not ordered; both still pass the edges.
         if run.conductor is None or run.kind == Run.Kind.LINE:
-            said += check_passages(_passages(run), about=about(run).id)
-    alike = [one for one in said if one.code in _TOGETHER]
-    edges = [one for one in said if one.code in _OF_EDGES]
-    ends = [one for one in said if one not in alike and one not in edges]
+            findings += check_passages(_passages(run), about=about(run).id)
+    alike = [finding for finding in findings if finding.code in _TOGETHER]
+    edges = [finding for finding in findings if finding.code in _OF_EDGES]
+    ends = [finding for finding in findings if finding not in alike and finding not in edges]
     return [
         *refused,
         *_by_edges(edges, runs),
         *(_at_end(end, runs[end.about]) for end in ends),
-        *together(records.job, [_of_run(one, runs[one.about]) for one in alike]),
+        *together(records.job, [_of_run(finding, runs[finding.about]) for finding in alike]),
     ]
 
 
-def _of_run(found: RunFinding, run: Run) -> Finding:
-    return adopt([found], section=SECTION, about=about(run), name=run.label)[0]
+def _of_run(finding: RunFinding, run: Run) -> Finding:
+    return adopt([finding], section=SECTION, about=about(run), name=run.label)[0]
 
 
-def _at_end(found: RunFinding, run: Run) -> Finding:
+def _at_end(finding: RunFinding, run: Run) -> Finding:
     """A finding about a crimp, which is told by the end and the colour of its core."""
-    end, core_number = found.detail
+    end, core_number = finding.detail
     colour = run.colour if core_number == "1" else run.return_colour
-    return replace(_of_run(found, run), name=f"{run.label} {end} {colour}")
+    return replace(_of_run(finding, run), name=f"{run.label} {end} {colour}")
 
 
-def _by_edges(found: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Finding]:
+def _by_edges(of_edges: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Finding]:
     """Say each thing once of a run, with every edge it holds for."""
     groups: dict[tuple[str, str], list[RunFinding]] = {}
-    for one in found:
-        groups.setdefault((one.code, one.about), []).append(one)
+    for finding in of_edges:
+        groups.setdefault((finding.code, finding.about), []).append(finding)
     findings = []
     for (_code, key), group in groups.items():
-        run, edges = runs[key], dict.fromkeys(edge for one in group for edge in one.detail)
-        places = {edge: str(one) for edge, one in _edges(run).items()}
+        run, edges = runs[key], dict.fromkeys(edge for finding in group for edge in finding.detail)
+        places = {edge: str(stretch) for edge, stretch in _edges(run).items()}
         findings.append(
             replace(
                 _of_run(replace(group[0], detail=()), run),
@@ -221,18 +223,18 @@ def _edges(run: Run) -> dict[str, Stretch]:
     return edges
 
 
-def together(job: Job, found: Iterable[Finding]) -> list[Finding]:
+def together(job: Job, findings: Iterable[Finding]) -> list[Finding]:
     """Say once of a job what holds for many of its runs, and name them all."""
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for one in found:
-        groups.setdefault((one.code, one.value, one.limit), []).append(one)
+    for finding in findings:
+        groups.setdefault((finding.code, finding.value, finding.limit), []).append(finding)
     return [
         replace(
             group[0],
             about=about(job, *([str(value)] if value else [])),
             # With the end: a decision about one says nothing of the other.
-            also=tuple(dict.fromkeys(one.about for one in group)),
-            name=", ".join(dict.fromkeys(one.name for one in group)),
+            also=tuple(dict.fromkeys(finding.about for finding in group)),
+            name=", ".join(dict.fromkeys(finding.name for finding in group)),
         )
         for (_code, value, _limit), group in groups.items()
     ]
@@ -252,14 +254,14 @@ def _labelled(
     runs: Iterable[Run], guards: dict[str, tuple[str, ...]]
 ) -> tuple[dict[str, LabelledRun], list[Finding]]:
     """Return the runs as the calculators know them, by label, and those that cannot be."""
-    made, found = {}, []
+    labelled_runs, refused = {}, []
     for run in runs:
         if run.conductor is None:
             continue
         try:
-            made[run.label] = labelled(run, guards.get(run.label, ()), _passages(run))
+            labelled_runs[run.label] = labelled(run, guards.get(run.label, ()), _passages(run))
         except WiringError as error:
-            found.append(
+            refused.append(
                 Finding(
                     code="run-cannot-be",
                     severity="stop",
@@ -270,14 +272,14 @@ def _labelled(
                     refused=error,
                 )
             )
-    return made, found
+    return labelled_runs, refused
 
 
 def _passages(run: Run) -> tuple[Passage, ...]:
     return tuple(
-        Passage(id=edge, place=str(one), metal=metal, grommet=grommet)
-        for edge, one in _edges(run).items()
-        for metal, grommet in [_EDGES[one.edge]]
+        Passage(id=edge, place=str(stretch), metal=metal, grommet=grommet)
+        for edge, stretch in _edges(run).items()
+        for metal, grommet in [_EDGES[stretch.edge]]
     )
 
 
@@ -304,7 +306,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
         return guards
     by_id = {about(run).id: run for run in records.runs}
     protection = Protection(power.tree)
-    for run in power.tree.runs:
+    for run in (run for run in power.tree.runs if run.id in by_id):  # a contact has no label
         named: list[str] = []
         for node in (run.start, run.end):
             for carrier, fitted in protection.guards(run, node):
@@ -318,30 +320,33 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
     return guards
 
 
-def _fuse_places(records: JobRecords, made: dict[str, LabelledRun]) -> list[FusePlace]:
-    found = []
+def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> list[FusePlace]:
+    places = []
     for run in records.runs:
         for label, part, at_start in _fuse_labels(run):
             node = run.start if at_start else run.end
             where = node.place or node.name if node else ""
-            found.append(
+            places.append(
                 FusePlace(
                     label=label,
                     run=run,
                     part=part,
+                    holder=run.fuse_holder if at_start else run.end_fuse_holder,
                     place=where,
                     distance=run.fuse_distance if at_start else run.end_fuse_distance,
                     protects=(),
                 )
             )
     entries = [
-        FuseEntry(label=one.label, place=one.place, style=one.part.type, rating=one.part.rating)
-        for one in found
+        FuseEntry(
+            label=place.label, place=place.place, style=place.part.type, rating=place.part.rating
+        )
+        for place in places
     ]
-    by_label = {one.label: one for one in found}
+    by_label = {place.label: place for place in places}
     return [
         replace(by_label[row.fuse.label], protects=row.runs)
-        for row in fuse_map(entries, list(made.values()))
+        for row in fuse_map(entries, list(labelled_runs.values()))
     ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
@@ -44,10 +45,10 @@ def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
             refused = _finding(run, "run-cannot-be", "stop", str(error))
             findings.append(replace(refused, refused=error))
     findings += check_complete(records)
-    alike = [one for one in findings if one.code in _TOGETHER]
+    alike = [finding for finding in findings if finding.code in _TOGETHER]
     return SignalResult(
         turn_ons=turn_ons,
-        findings=[one for one in findings if one.code not in _TOGETHER]
+        findings=[finding for finding in findings if finding.code not in _TOGETHER]
         + together(records.job, alike),
     )
 
@@ -81,13 +82,28 @@ def _line(run: Run, runs: Iterable[Run]) -> list[Finding]:
     company = _company(run, runs) if run.beside_power is None else []
     if not company:
         return findings
-    # The routes tell what nobody has written down.
-    keys = (_listed(about(panel).id, [about(one).id for one in power]) for panel, power in company)
-    said = (_listed(str(panel), [one.label for one in power]) for panel, power in company)
-    shares = replace(
-        _finding(run, "line-shares-panel", "note", "; ".join(keys)), value_said="; ".join(said)
+    # The routes tell what nobody has written down: one panel may be a crossing, two are a way.
+    panels_of = Counter(about(power).id for _panel, beside in company for power in beside)
+    along = max(panels_of.values()) > 1
+    keys = (
+        _listed(about(panel).id, [about(run_beside).id for run_beside in power])
+        for panel, power in company
     )
-    return [shares if one.code == "line-beside-power-unknown" else one for one in findings]
+    told = (
+        _listed(str(panel), [run_beside.label for run_beside in power]) for panel, power in company
+    )
+    shares = replace(
+        _finding(
+            run,
+            "line-along-power" if along else "line-shares-panel",
+            "look" if along else "note",
+            "; ".join(keys),
+        ),
+        value_said="; ".join(told),
+    )
+    return [
+        shares if finding.code == "line-beside-power-unknown" else finding for finding in findings
+    ]
 
 
 def _listed(panel: str, runs: Iterable[str]) -> str:
@@ -99,7 +115,7 @@ def _company(run: Run, runs: Iterable[Run]) -> list[tuple[Panel, list[Run]]]:
     power = [(run, _panels(run)) for run in runs if run.kind == Run.Kind.POWER]
     shared = []
     for stretch in run.route:
-        beside = [one for one, panels in power if stretch.panel_id in panels]
+        beside = [power_run for power_run, panels in power if stretch.panel_id in panels]
         if stretch.panel and beside:
             shared.append((stretch.panel, beside))
     return shared

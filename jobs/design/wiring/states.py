@@ -22,6 +22,10 @@ CHARGING_NAME = _("the car's charging")
 COMMANDED = 15.2
 STIFF = 0.002  # Ω behind the regulator; common practice, no source
 UNREAD = 1000.0  # A where nobody has read the plate: as much as the cables let through
+# Share of its rating an alternator gives hot at idle; common practice, no source. One engine
+# maker's manual prints a third.
+IDLE_SHARE = 0.4
+LEAST = 0.1  # A, where the car itself takes all that is given
 STARTER = 500.0  # A, the most of 150 to 500; common practice, no source
 
 
@@ -75,7 +79,24 @@ def charging(records: JobRecords, node_id: Mapping[int, str]) -> Source | None:
         emf=set_voltage(vehicle) * blocks_of_12(battery.voltage or 12.0),
         resistance=STIFF,
         current_limit=vehicle.charging_current or UNREAD,
+        idle_limit=idle_limit(vehicle, vehicle.charging_current),
+        commanded=is_commanded(vehicle),
     )
+
+
+def idle_limit(vehicle: Vehicle, rated: float | None) -> float | None:
+    """What the alternator leaves us hot at idle; None without one, or with its plate unread."""
+    if vehicle.charging_source != Vehicle.Charging.ALTERNATOR or rated is None:
+        return None
+    at_idle = vehicle.charging_current_idle
+    hot = rated * IDLE_SHARE if at_idle is None else at_idle * (vehicle.charging_hot_share or 1.0)
+    return max(hot - (vehicle.vehicle_current or 0.0), LEAST)
+
+
+def is_commanded(vehicle: Vehicle) -> bool:
+    """Whether the car may let its charging fall until the alternator gives nothing."""
+    alternator = vehicle.charging_source == Vehicle.Charging.ALTERNATOR
+    return alternator and bool(vehicle.smart_charging)
 
 
 def set_voltage(vehicle: Vehicle) -> float:

@@ -98,7 +98,7 @@ def work_out_supply(
     if not nodes:
         return SupplyResult(share=share)
     if not records.job.programme:
-        work.found.append(
+        work.findings.append(
             Finding(
                 code="programme-unknown",
                 severity="note",
@@ -118,24 +118,24 @@ def work_out_supply(
             amplifiers=nodes,
             key_off=key_off,
             heat=_heat(work),
-            findings=tuple(work.found),
+            findings=tuple(work.findings),
         )
     source = work.attempt(work.vehicle, lambda: _source(work.vehicle), what="charging source")
     demand = work.attempt(work.vehicle, lambda: _demand(work), what="demand")
     if source and demand:
-        said = check_supply(source=source, demand=demand, vehicle=_network(work))
-        cautions = {one.code for one in vehicle_cautions(_network(work))}
+        findings = check_supply(source=source, demand=demand, vehicle=_network(work))
+        cautions = {finding.code for finding in vehicle_cautions(_network(work))}
         known = work.vehicle.charging_source
         nodes_by_id = {about(node).id: node for node in nodes}
-        for one in said:
-            if one.code in cautions or (one.code in OF_ALTERNATOR and not known):
+        for finding in findings:
+            if finding.code in cautions or (finding.code in OF_ALTERNATOR and not known):
                 continue
-            if one.about in nodes_by_id:
-                work.say_of(nodes_by_id[one.about], [one])
+            if finding.about in nodes_by_id:
+                work.say_of(nodes_by_id[finding.about], [finding])
             else:
-                work.say([one])
+                work.say([finding])
     if any(node.pk in work.amplifiers and node.equipment for node in nodes):
-        work.found += _unknown_banks(work)
+        work.findings += _unknown_banks(work)
     bass = [played for node in nodes if (played := _bass(work, node))]
     return SupplyResult(
         share=share,
@@ -147,18 +147,18 @@ def work_out_supply(
         key_off=key_off,
         bass=bass,
         heat=_heat(work),
-        findings=tuple(work.found),
+        findings=tuple(work.findings),
     )
 
 
 def _meet(work: Work, node: PowerNode, channels: Sequence[ChannelResult]) -> None:
     """Reckon an amplifier; one that cannot be has stopped the whole tree already."""
     try:
-        found = fitted_amplifier(node, work.records, channels).amplifier
+        amplifier = fitted_amplifier(node, work.records, channels).amplifier
     except WiringError:
         return
-    if found:
-        work.amplifiers[node.pk] = found
+    if amplifier:
+        work.amplifiers[node.pk] = amplifier
 
 
 # -- charging -----------------------------------------------------------------------------------

@@ -35,7 +35,7 @@ class Work:
     power: PowerResult
     share: float
     amplifiers: dict[int, Amplifier]
-    found: list[Finding] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
 
     @property
     def vehicle(self) -> Vehicle:
@@ -46,21 +46,21 @@ class Work:
         """Nodes of these kinds."""
         return [node for node in self.records.nodes if node.kind in kinds]
 
-    def say(self, found: Iterable[CalculatorFinding]) -> None:
+    def say(self, findings: Iterable[CalculatorFinding]) -> None:
         """Take over what a calculator finds about the car, which is said by its part."""
-        said = [one for one in found if one.code not in SAID_OF_THE_CAR]
-        self.found += adopt(said, section=SECTION, about=about(self.vehicle), name="", places={})
+        ours = [finding for finding in findings if finding.code not in SAID_OF_THE_CAR]
+        self.findings += adopt(ours, section=SECTION, about=about(self.vehicle), name="", places={})
 
-    def say_of(self, node: PowerNode, found: Iterable[CalculatorFinding]) -> None:
+    def say_of(self, node: PowerNode, findings: Iterable[CalculatorFinding]) -> None:
         """Take over what a calculator finds about a node of the tree."""
-        self.found += adopt(found, section=SECTION, about=about(node), name=node.name)
+        self.findings += adopt(findings, section=SECTION, about=about(node), name=node.name)
 
     def attempt(self, record: Model, work: Callable[[], T], *, what: str) -> T | None:
         """Do a piece of work about a record; what a calculator refuses becomes a finding."""
         try:
             return work()
         except WiringError as error:
-            self.found.append(
+            self.findings.append(
                 Finding(
                     code="supply-cannot-be",
                     severity="look",

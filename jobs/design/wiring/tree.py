@@ -10,8 +10,9 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wiring.amplifier_draw import fitted_amplifier, share_played
 from jobs.design.wiring.cables import core, fitted, for_aluminium
 from jobs.design.wiring.channels import ChannelResult
-from jobs.design.wiring.states import charging, starting_current
-from jobs.models import EquipmentItem, PowerNode, Processor, Run
+from jobs.design.wiring.returns import lead_resistance, passed, shared_returns
+from jobs.design.wiring.states import charging, idle_limit, is_commanded, starting_current
+from jobs.models import EquipmentItem, PowerNode, Processor, Run, Vehicle
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.network.parts import Load, Source
@@ -56,7 +57,7 @@ def draw_tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[Chann
         else:
             nodes.append(Node(id=name, kind=_NODE_KIND.get(node.kind, "load"), studs=2))
         if node.is_source:
-            sources.append(_source(node, name))
+            sources.append(_source(node, name, records.job.vehicle))
         load = _load(node, name, records, channels)
         if load is not None:
             loads.append(load)
@@ -66,6 +67,7 @@ def draw_tree(records: JobRecords, runs: Sequence[Run], channels: Sequence[Chann
         sources=(*sources, *([own] if own else [])),
         loads=tuple(loads),
         runs=(*(_tree_run(run) for run in runs), *contacts),
+        shared=tuple(shared_returns(records, runs)),
     )
 
 
@@ -105,7 +107,7 @@ _SOURCE_KIND: dict[str, str] = {
 }
 
 
-def _source(node: PowerNode, name: str) -> Source:
+def _source(node: PowerNode, name: str, vehicle: Vehicle) -> Source:
     assert node.voltage is not None  # without it no tree is drawn up
     kind = _SOURCE_KIND.get(node.kind)
     return Source(
@@ -116,6 +118,8 @@ def _source(node: PowerNode, name: str) -> Source:
         resistance=node.internal_resistance,
         cold_cranking=node.cca,
         current_limit=node.current_limit,
+        idle_limit=idle_limit(vehicle, node.current_limit) if kind == "alternator" else None,
+        commanded=kind == "alternator" and is_commanded(vehicle),
         flat_voltage=node.flat_voltage,
         starting_current=starting_current(node) if kind is None else None,
         input_load=input_of(node) if node.kind == PowerNode.Kind.DC_DC else "",
@@ -179,9 +183,19 @@ def _tree_run(run: Run) -> TreeRun:
         ambient=None if run.ambient is None else units.celsius(run.ambient),
         bundled=run.bundle,
         aluminium_terminals=for_aluminium([run.start_terminal, run.end_terminal]),
+        joints=_leads_on(run),
         drop_limit=run.drop_limit,
         diversity=run.diversity,
     )
+
+
+def _leads_on(run: Run) -> float:
+    """What the way back meets besides cable and body: where it goes on from a ground point."""
+    if run.return_kind == Run.Return.CABLE:
+        leads = [lead_resistance(p) if p.resistance is None else p.resistance for p in passed(run)]
+    else:
+        leads = [lead_resistance(p) for p in passed(run) if p.resistance is None]
+    return sum(resistance for resistance in leads if resistance is not None)
 
 
 def _back(run: Run, out: Core | None) -> CableReturn | ChassisReturn | None:
@@ -195,8 +209,7 @@ def _back(run: Run, out: Core | None) -> CableReturn | ChassisReturn | None:
         return CableReturn(conductor=conductor, length=run.return_length, settled=settled)
     if run.return_kind != Run.Return.CHASSIS:
         return None
-    points = [point for point in (run.return_start, run.return_end) if point is not None]
-    measured = [point.resistance for point in points if point.resistance is not None]
+    measured = [point.resistance for point in passed(run) if point.resistance is not None]
     led = settled or run.return_length is not None
     return ChassisReturn(
         resistance=sum(measured) if measured else run.chassis_resistance,

@@ -82,7 +82,7 @@ def _hole(figure: Figure) -> Iterator[Mark]:
 def _upright(loop: Loop) -> bool:
     """Whether it is a rectangle that stands square on the piece."""
     left, low, right, high = loop.polygon.bounds
-    return abs(loop.area - (right - left) * (high - low)) < 1e-9
+    return abs(float(loop.area - (right - left) * (high - low))) < 1e-9
 
 
 def _corners(figure: Figure, word: str) -> list[Mark]:

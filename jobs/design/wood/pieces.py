@@ -26,7 +26,18 @@ SAME = 1e-6
 # A hole that ends on the edge of its panel may miss it by less than this [m].
 TOUCH = 1e-9
 # Names that drawings and files of a piece use too.
-__all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
+__all__ = [
+    "Circle",
+    "Figure",
+    "Line",
+    "Loop",
+    "Opening",
+    "Piece",
+    "Pocket",
+    "Point",
+    "from_lowest",
+    "pieces_of",
+]
 
 
 @dataclass(frozen=True, kw_only=True)

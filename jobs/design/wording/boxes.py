@@ -25,6 +25,49 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Listen for a rattle, take the driver out of any box, and measure again."),
     ),
+    "coil-resistance-fitted": (
+        _(
+            "{where}: Re ({value}) was fitted; this coil loses so much at resonance that a fit may "
+            "take its losses for resistance."
+        ),
+        _("Measure the resistance across the terminals with a meter and enter it."),
+    ),
+    # -- the finished box by its impedance
+    "box-tuned-off": (
+        _("{where}: the finished box resonates at {value}; drawn was {limit}."),
+        _(
+            "Trim the port or the added mass and measure again. A closed box: look for litres that "
+            "were lost or won, and whether the driver is the one that was reckoned with."
+        ),
+    ),
+    "box-leaks": (
+        _(
+            "{where}: what the finished box loses, taken as one leak, is a QL of {value}; a sound "
+            "box of its kind has {limit} or more."
+        ),
+        _(
+            "Feel along gasket, terminals and seams while it plays low; seal, and measure again. "
+            "Lining looks the same."
+        ),
+    ),
+    "losses-not-one-leak": (
+        _(
+            "{where}: a single leak does not explain what the finished box loses: it misses the "
+            "curve by {value}, losses in port and lining beside it by {limit}."
+        ),
+        _("Look at the port: sharp edges, cloth or lining before its mouth, too narrow a bend."),
+    ),
+    "box-sweep-fits-badly": (
+        _(
+            "{where}: no box of its kind fits the measured impedance well: the curves differ by "
+            "{value}, {limit} is good enough."
+        ),
+        _("Listen for a rattle or a loose panel, tighten the driver, and measure again."),
+    ),
+    "box-sweep-cannot-be-used": (
+        _("The sweep of {where} proves nothing: {value}."),
+        _("Measure again, or correct the text of the sweep."),
+    ),
     "measured-differs-from-catalogue": (
         _("{where} was measured as {value}; the catalogue says {limit}."),
         _("Measure again. If it stays so, correct the catalogue or design with what you measured."),
@@ -77,16 +120,48 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where}: no channel feeds it; the curves are at {value}, without filters or cable."),
         _("Choose the channel that plays its driver."),
     ),
+    "box-could-have-channel": (
+        _(
+            "{where}: this channel plays its driver, but none is chosen to feed the box; the "
+            "curves are at {value}, without filters or cable."
+        ),
+        _("Choose it on the box page, so that amplifier, filters and cable count."),
+    ),
+    "drivers-wired-apart": (
+        _(
+            "{where}: {value} drivers share its air, but the channel that feeds it plays {limit}: "
+            "a driver that is fed apart moves against the others as a leak does."
+        ),
+        _("Feed all drivers of one chamber from one channel, or divide the chamber."),
+    ),
     "band-top-unknown": (
         _("{where} has its first standing wave at {value}; nobody said how high it plays."),
         _("Enter the low-pass of its channel: below it there may be something to do."),
     ),
     "amplifier-above-coil": (
-        _("{where}: the amplifier can put {value} into a driver's coil; its maker says {limit}."),
         _(
-            "Lower the channel's gain until it cannot, or raise the high-pass. The maker's figure "
-            "is that of a named test: clipped music heats more than clean music."
+            "{where}: music limited hard, or clipped now and then, puts {value} into a driver's "
+            "coil when it fills the amplifier; its maker says {limit}."
         ),
+        _(
+            "Lower the channel's gain, or add a high-pass. The maker's figure is that of a named "
+            "test: it is no promise for this box, a hot cabin or a clipped signal."
+        ),
+    ),
+    "programme-above-coil": (
+        _(
+            "{where}: ordinary music puts {value} into a driver's coil when its peaks fill the "
+            "amplifier; its maker says {limit}."
+        ),
+        _("Lower the channel's gain before it is played, or take more or larger drivers."),
+    ),
+    "gain-spares-coil": (
+        _("{where}: {value} less gain keeps limited music within what the coil bears."),
+        _("Set the channel's gain so; a clipped signal needs less still."),
+    ),
+    "high-pass-spares-coil": (
+        _("{where}: with the volume left as it is, a high-pass at {value}, 24 dB/oct, spares it."),
+        _("Set it on the channel's page, and look at what it takes from the curve."),
     ),
     "coil-power-unknown": (
         _("What the coil of {where} bears is not entered, so the amplifier was not held to it."),
@@ -116,13 +191,21 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Take a larger port, or lower the level."),
     ),
-    "port-audible": (
-        _("Air in the port of {where} reaches {value}; above {limit} it can be heard."),
-        _("Fine if the music covers it. A larger port is quieter, and longer."),
-    ),
     "port-noisy": (
         _("Air in the port of {where} reaches {value}; above {limit} it chuffs."),
         _("Take a larger port and make it longer, round its ends, or use a passive radiator."),
+    ),
+    "port-rings-in-band": (
+        _("The port of {where} rings as a pipe at {value}; the box is heard up to {limit}."),
+        _("Make it shorter, cross over lower or steeper, or turn its mouth away from the ears."),
+    ),
+    "port-area-by-rule": (
+        _("{where}: no port opening is typed; by the area rule each port is {value} across."),
+        _("Type the bore of the tube that is really used."),
+    ),
+    "second-port-not-in-wood": (
+        _("{where}: the second port is counted in the air, but it is not in the wood."),
+        _("Cut its hole by hand and take its litres off; or use equal ports."),
     ),
     "volume-off-target": (
         _("{where} comes out at {value} net; {limit} was wanted."),
@@ -337,6 +420,10 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
             "on the cut sheet."
         ),
         _("Choose the divider that carries the driver, and where it stands."),
+    ),
+    "rear-port-not-in-wood": (
+        _("The rear port of {where} is not in its wood yet: its length is not entered."),
+        _("Enter the length that is worked out for it."),
     ),
     "front-volume-off-target": (
         _("The front chamber of {where} has {value}; {limit} are wanted."),

@@ -29,6 +29,7 @@ class Needed(StrEnum):
     DIVIDER_PLACE = "divider-place"
     REAR_PORT_DIAMETER = "rear-port-diameter"
     REAR_PORT_LENGTH = "rear-port-length"
+    SECOND_PORT_LENGTH = "second-port-length"
     SHEET_MATERIAL = "sheet-material"
     OUTER_DIAMETER = "outer-diameter"
     INNER_DIAMETER = "inner-diameter"
@@ -51,7 +52,8 @@ NEEDED: dict[Needed, Promise] = {
     Needed.FRONT_VOLUME: _("volume of the front chamber"),
     Needed.DIVIDER_PLACE: _("the place of the divider, or the volume of the front chamber"),
     Needed.REAR_PORT_DIAMETER: _("diameter of the rear port"),
-    Needed.REAR_PORT_LENGTH: _("length of the rear port"),
+    Needed.REAR_PORT_LENGTH: _("length of the rear port, or the rear tuning wanted"),
+    Needed.SECOND_PORT_LENGTH: _("length of the second port"),
     Needed.SHEET_MATERIAL: _("sheet material"),
     Needed.OUTER_DIAMETER: _("outer diameter"),
     Needed.INNER_DIAMETER: _("inner diameter"),

@@ -195,6 +195,10 @@ POWER: dict[str, tuple[Promise, Promise]] = {
         _("Nothing keeps {where} apart with the engine off: music may empty both."),
         _("Fit a charge relay, an isolator or a DC-DC converter between them."),
     ),
+    "commanded-charge-falls": (
+        _("The car lets its charging voltage fall to 12.5 V or less: {where} stays half charged."),
+        _("Charge it through a DC-DC converter that the running engine turns on."),
+    ),
     "battery-never-charged": (
         _("Nothing leads to {where}: no source charges it."),
         _("Enter the run, relay or converter that charges it, or remove it."),

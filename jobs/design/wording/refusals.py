@@ -79,6 +79,10 @@ SENTENCES: dict[str, Promise] = {
     "contradicts-at-least": _(
         "{name} is given as {value}, but the other figures ask for at least {limit}"
     ),
+    "flares-longer-than-port": _(
+        "the two flares take {value} of a port that is {limit} long; make them smaller, or the "
+        "port longer with a larger opening"
+    ),
     # -- targets
     "port-does-not-tune": _(
         "this opening cannot be tuned to {value}: without any length it reaches {limit}; take "
@@ -96,6 +100,17 @@ SENTENCES: dict[str, Promise] = {
     ),
     "shape-of-fourth-order": _("this shape is of the fourth order; a sealed box is of the second"),
     "leaks-too-much": _("with a QL of {value} there is no such box; take a box that leaks less"),
+    "band-below-driver": _(
+        "the middle of the band, {value}, is not above the driver's own resonance, {limit}: a rear "
+        "chamber only raises it"
+    ),
+    "band-out-of-reach": _(
+        "no two chambers bring the band of this driver to end at {value} and {limit}"
+    ),
+    "lightest-tunes-lower": _(
+        "the passive radiator is too heavy for {value}: without any added mass it tunes this box "
+        "to {limit}"
+    ),
     "never-falls": _("the level does not fall by {drop} before {limit}"),
     # -- why a sweep does not tell what is asked of it
     "too-few-points": _("{value} points are too few to fit {limit} figures; measure more of them"),
@@ -122,6 +137,37 @@ SENTENCES: dict[str, Promise] = {
     "not-in-hertz-and-ohms": _(
         "{name} comes out as {value}, outside {low} to {high}: are the columns hertz and ohms, "
         "not kilohertz, milliohms or kilohms?"
+    ),
+    "amplifier-connected": _(
+        "the impedance never exceeds {value}, less than any coil has ({limit}): is the amplifier "
+        "still connected? Take its cable off and measure again"
+    ),
+    "looks-like-decibels": _(
+        "read as decibels of an ohm these figures fit a driver far better than read as ohms: "
+        "export the magnitude in ohms"
+    ),
+    # -- why a sweep of a finished box tells nothing of it
+    "box-not-worked-out": _("the box as drawn is not worked out; complete it first"),
+    "no-box-to-prove": _("an infinite baffle has no air of its own that a sweep could prove"),
+    "other-coil": _(
+        "the lowest impedance is {value}, the coils of this box as they are wired have {limit}: "
+        "is it this box, wired as planned, measured at its own terminals?"
+    ),
+    "box-lacks-peak": _(
+        "the curve has {value} of the {limit} peaks of such a box: is it this box, is its port "
+        "open, and does the sweep begin low enough?"
+    ),
+    "box-peak-too-many": _(
+        "the curve has peaks from {value} to {limit}, more than such a box has: is it this box, "
+        "and has it no opening that is not drawn?"
+    ),
+    "peak-below-driver": _(
+        "the peak lies at {value}, below the driver's own resonance ({limit}): no closed box does "
+        "that; is it this box, and are the driver's figures those of this driver?"
+    ),
+    "fits-no-box": _(
+        "no box of this kind has such an impedance: the nearest is {value} off, {limit} at most is "
+        "usable; is it this box, and does nothing rattle or hang loose?"
     ),
     "mass-did-not-lower": _(
         "the added mass must lower the resonance, but {limit} became {value}; is the second sweep "

@@ -60,6 +60,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Line run {where} passes behind the same panel as power runs: {value}."),
         _("Keep a hand's breadth between them, and cross at a right angle where they must meet."),
     ),
+    "line-along-power": (
+        _("Line run {where} goes the same way as power runs, panel after panel: {value}."),
+        _("Lay one of them along the other side of the car; cross at a right angle."),
+    ),
     "turn-on-limit-unknown": (
         _("Control run {where}: how much its source may give is not entered."),
         _("Enter it from the part maker's sheet."),
@@ -193,7 +197,7 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     ),
     "holder-cable": (
         _("{where} takes cable up to {limit}; {value} ends there."),
-        _("Take another block, or smaller cable where the fuse allows it."),
+        _("Take another block or holder, or smaller cable where the fuse allows it."),
     ),
     "holder-over-rating": (
         _("{where} carries {value}; its maker allows {limit}."),
@@ -202,6 +206,18 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     "holder-rating-unknown": (
         _("What {where} may carry is not entered."),
         _("Enter it from its maker's sheet."),
+    ),
+    "fuse-above-holder": (
+        _("The fuse of {where} is {value}; its holder may carry {limit}."),
+        _("Take a holder for more, or a smaller fuse where the load allows it."),
+    ),
+    "signal-above-input": (
+        _("{where}: {value} found in the factory loom, its input takes {limit}."),
+        _("Put a line converter between them, or use an input for high level."),
+    ),
+    "input-limit-unknown": (
+        _("{where}: which signal its inputs take is not entered."),
+        _("Enter it from the part maker's sheet before the loom is joined."),
     ),
     "signal-run-missing": (
         _("No signal run leads to {where}."),

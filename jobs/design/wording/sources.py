@@ -19,6 +19,8 @@ FUSE_GUIDE = _("fuse maker's application guide: 75 % of the rating, 0.5 %/°C ab
 # xgettext:no-python-format
 EVEN_PEAK = _("√(f1·f2) of the fitted driver; the 1 % is common practice, no source")
 # xgettext:no-python-format
+PORT_SPEED = _("5 % of the speed of sound, after R. H. Small, JAES 21 (1973)")
+# xgettext:no-python-format
 FIVE_PERCENT = _("common practice, no source: 5 %")
 # xgettext:no-python-format
 TRADE_FIVE_PERCENT = _("the trade's 5 % rule")
@@ -37,6 +39,9 @@ SOURCES: Mapping[str, str | Promise] = {
     Acoustic.SHEET_SIZE: _("the size of the sheet"),
     Acoustic.SMALL_DRIVER: "Small 1972, JAES 20, 383-395",
     Acoustic.SMALL_LEAKAGE: "R. H. Small, JAES 21 (1973), Part III",
+    Acoustic.SMALL_PORT: PORT_SPEED,
+    Acoustic.SMALL_PORT_AREA: "R. H. Small, JAES 21 (1973), Part II",
+    Acoustic.RAYLEIGH_PIPE: "Rayleigh, Theory of Sound II, § 255",
     Acoustic.SMALL_EVEN_PEAK: EVEN_PEAK,
     Acoustic.MORSE_INGARD: "P. M. Morse & K. U. Ingard, Theoretical Acoustics (1968), § 9.5",
     Acoustic.DRAWS: _("2 000 draws of the stated tolerances"),
@@ -60,6 +65,7 @@ SOURCES: Mapping[str, str | Promise] = {
     Electric.SMALL_CABLE: SMALL_CABLE,
     Electric.GROUND_LIMIT: GROUND_LIMIT,
     Electric.LUGS: "AC 43.13-1B, 11-174",
+    Electric.COMMANDED_CHARGING: _("trade article: 12.5 V or below while charging is let down"),
     Electric.HUM: _("handbook practice"),
     Electric.PARTS_VOLTAGE: _("the part makers' supply voltage"),
     Electric.CABLE_MAKER_IF_LARGER: _("the cable maker's figure if larger"),

@@ -8,6 +8,8 @@ from django.utils.translation import gettext_lazy as _
 STATES: dict[str, Promise] = {
     "engine-off": _("engine off"),
     "running": _("engine running"),
+    "idling": _("engine idling, hot"),
+    "low-phase": _("engine running, charging let down"),
     "source-away off": _("without %(source)s, engine off"),
     "source-away running": _("without %(source)s, engine running"),
     "battery-flat off": _("%(source)s flat, engine off"),

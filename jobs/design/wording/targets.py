@@ -14,8 +14,8 @@ from jobs.models.box_kinds import BOX_KINDS, FOURTH_ORDER, SECOND_ORDER
 Kind = Box.Kind
 _CHAMBERS = gettext_lazy(
     "A band-pass plays between two chambers and is judged by its whole band: it has no Qtc, no "
-    "classical shape and no one answer to a frequency or to litres. Change its chambers and watch "
-    "the curve."
+    "classical shape and no one answer to a frequency or to litres. One of the fourth order can be "
+    "asked for a band; of the sixth, set both tunings and watch the curve."
 )
 _NO_BOX = gettext_lazy(
     "An infinite baffle has no litres to choose: the driver plays with its own Qts and fs."
@@ -50,13 +50,33 @@ _FOURTH_ORDER = gettext_lazy(
 _SEALED_SHAPES = {Shape.BUTTERWORTH, Shape.BESSEL, Shape.CHEBYSHEV, Shape.DOUBLE_POLE}
 
 
+_ONLY_FOR: dict[str, Promise] = {
+    "band": gettext_lazy(
+        "Only a band-pass of the fourth order is asked for a band. Make the box one, or ask this "
+        "one for the most level in a band."
+    ),
+    "fb": gettext_lazy(
+        "Only a passive radiator is tuned by the mass added to it. The tuning of a port is typed "
+        "into the box."
+    ),
+    "loudest": gettext_lazy(
+        "The most level in a band is looked for among sealed and vented boxes. Of this kind, watch "
+        "the curve of the largest clean level."
+    ),
+}
+
+
 def undefined(kind: str, want: str) -> str:
     """Say why a target means nothing for a kind of box, or nothing when it does."""
     row = BOX_KINDS[kind]
     if _target(want) in row.targets:
         return ""
-    if not row.targets:
-        return str(_CHAMBERS if row.front_chamber else _NO_BOX)
+    if not row.targets and not row.front_chamber:
+        return str(_NO_BOX)
+    if want in _ONLY_FOR:
+        return str(_ONLY_FOR[want])
+    if row.front_chamber:
+        return str(_CHAMBERS)
     if want == "qtc":
         return str(_NO_QTC[kind])
     return str(_FOURTH_ORDER if SECOND_ORDER in row.targets else _NO_ONE_BOX[kind])
@@ -93,6 +113,18 @@ _OUT_OF_REACH: dict[str, Promise] = {
     "no-even-box": gettext_lazy(
         "Whatever its litres and its tuning, a vented box with this driver rises or sags by more "
         "than %(limit)s. Accept more, or take another driver."
+    ),
+    "band-below-driver": gettext_lazy(
+        "The middle of the band, %(value)s, is not above the driver's own resonance, %(limit)s. A "
+        "rear chamber only ever raises it: ask for a higher band, or take another driver."
+    ),
+    "band-out-of-reach": gettext_lazy(
+        "No two chambers bring the band of this driver to end at %(value)s and %(limit)s. Ask for "
+        "a wider or a higher band."
+    ),
+    "lightest-tunes-lower": gettext_lazy(
+        "The passive radiator is too heavy for %(value)s: without any added mass it tunes these "
+        "litres to %(limit)s. Take fewer litres, a lighter one, or more of them."
     ),
     "never-falls": gettext_lazy(
         "The level of such a box never falls by half its power: there is no f3 to name."

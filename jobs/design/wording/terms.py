@@ -27,6 +27,7 @@ _WORDS: Mapping[str, Promise] = {
     # -- box and its panels
     "box": _("box"),
     "port": _("port"),
+    "second port": _("second port"),
     "cavity": _("cavity"),
     "opening": _("opening"),
     "impedance sweep": _("impedance sweep"),

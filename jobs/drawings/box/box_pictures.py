@@ -10,7 +10,8 @@ from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
 from jobs import units
-from jobs.design.box.boxes import QUIET_PORT, BoxResult, Curve
+from jobs.design.box.boxes import BoxResult, Curve
+from jobs.design.box.checks import PORT_SPEED
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
 from jobs.drawings.pencil.chart_picture import ChartPicture, picture
@@ -94,6 +95,8 @@ def beside_words(curve: Curve, result: BoxResult) -> str:
     """Say what a curve beside the main one is."""
     if curve.name == "unfiltered":
         return _("without filters")
+    if curve.name == "hot":
+        return _("coil 100 K hotter")
     return _("at %(voltage)s") % {"voltage": units.show(result.box.test_voltage, "voltage")}
 
 
@@ -111,7 +114,7 @@ def _limits(name: str, results: Sequence[BoxResult], factor: float) -> list[Limi
     if name == "excursion" and results[0].driver and results[0].driver.xmax is not None:
         return [Limit(value=float(results[0].driver.xmax) * factor, words="Xmax")]
     if name == "port_speed":
-        return [Limit(value=QUIET_PORT * factor, words=_("may be heard"))]
+        return [Limit(value=PORT_SPEED * factor, words=_("it chuffs"))]
     return []
 
 

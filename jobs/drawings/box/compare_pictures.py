@@ -13,7 +13,8 @@ from jobs import units
 from jobs.design.box.cabin import Cabin
 from jobs.design.box.compare import Comparison
 from jobs.design.box.figures import Floats
-from jobs.design.box.targets import Answer
+from jobs.design.box.targets import Answer, Target
+from jobs.design.box.wider_targets import Trade
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
 from jobs.drawings.pencil.chart_picture import ChartPicture, picture
@@ -50,6 +51,32 @@ def target_chart(key: str, answer: Answer) -> ChartPicture:
     voltage = {"voltage": units.show(answer.voltage, "voltage")}
     title = _("Level at 1 m, half space, all at %(voltage)s") % voltage
     spec = _chart(f"{key}-level", title, _levels(series), series)
+    return picture(spec)
+
+
+def trade_chart(key: str, trade: Trade, target: Target) -> ChartPicture:
+    """Draw litres against level: what more of them, or fewer, would give."""
+    loudest = trade.loudest
+    factor, unit = units.drawn_in("volume")
+    x = (loudest.volumes * factor).tolist()
+    y = loudest.levels.tolist()
+    at = float(loudest.box.volume)
+    title = _("Most level from %(low)s to %(high)s against net litres") % {
+        "low": units.show(target.low, "frequency"),
+        "high": units.show(target.high, "frequency"),
+    }
+    spec = Chart(
+        key=f"{key}-trade",
+        title=title,
+        description=title + ".",
+        x=Axis(label=_("net volume"), unit=unit, low=x[0], high=x[-1]),
+        y=Axis(
+            label=_("level"), unit="dB",
+            low=float(np.floor(min(y) - 1)), high=float(np.ceil(max(y) + 1)),
+        ),
+        series=[Series(name=_("best of each"), x=x, y=y)],
+        markers=[Marker(x=at * factor, words=units.show(at, "volume"))],
+    )  # fmt: skip
     return picture(spec)
 
 

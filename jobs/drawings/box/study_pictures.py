@@ -73,6 +73,11 @@ def _level(study: BoxStudy) -> Chart:
     low, high = study.bands.spl.low, study.bands.spl.high
     band = Band(name=_("9 in 10"), x=x, low=low.tolist(), high=high.tolist())
     series = _three(study, "spl", 1.0)
+    series += [
+        _curve(study, _("coil 100 K hotter"), curve.values)
+        for curve in study.result.beside.get("spl", ())
+        if curve.name == "hot"
+    ]
     highest = max(float(high.max()), float(study.alone.spl.max()))
     title = _("Level, and where nine in ten lie")
     return _spec(study, "level", title, _level_axis(highest), series, [band])

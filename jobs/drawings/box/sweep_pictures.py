@@ -1,4 +1,4 @@
-"""A measured impedance and the driver fitted to it, on one set of axes."""
+"""A measured impedance and what was fitted to it, on one set of axes: a driver, a finished box."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import numpy as np
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.design.box.figures import FREQUENCIES, Floats
+from jobs.design.box.finished_box import FinishedBox
 from jobs.design.box.measured_driver import SweepResult, fitted_impedance
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Marker, Series
@@ -54,3 +56,71 @@ def sweep_chart(result: SweepResult) -> ChartPicture | None:
         ],
     )
     return picture(spec)
+
+
+def finished_charts(finished: FinishedBox) -> list[ChartPicture]:
+    """Draw what was measured of a finished box under the solved ones, and how both boxes play."""
+    measured, drawn, as_found = finished.measured, finished.drawn, finished.as_found
+    if measured is None or drawn is None or as_found is None:
+        return []
+    return [
+        picture(_impedances(finished, measured.frequency, measured.magnitude)),
+        picture(_levels(finished)),
+    ]
+
+
+def _impedances(finished: FinishedBox, f: Floats, magnitude: Floats) -> Chart:
+    assert finished.drawn is not None
+    assert finished.as_found is not None
+    assert finished.fit is not None
+    factor, unit = units.drawn_in("resistance")
+    heard = f <= float(FREQUENCIES[-1])
+    f, magnitude = f[heard], magnitude[heard]
+    step = slice(None, None, max(1, len(f) // MOST_POINTS))
+    series = [
+        _over(name, FREQUENCIES, np.abs(solved.impedance) * factor)
+        for name, solved in ((_("as found"), finished.as_found), (_("as drawn"), finished.drawn))
+    ]
+    series.append(
+        Series(
+            name=_("measured"),
+            x=f[step].tolist(),
+            y=(magnitude[step] * factor).tolist(),
+            ghost=True,
+        )
+    )
+    top = max(float(np.max(curve.y)) for curve in series)
+    at = units.show(finished.fit.resonance, "frequency")
+    return Chart(
+        key=f"finished{finished.record.pk or 'new'}-impedance",
+        title=_("Impedance of the finished box over the solved one"),
+        description=_("%(title)s from 10 to 500 Hz.")
+        % {"title": _("Impedance of the finished box over the solved one")},
+        x=Axis(label=_("frequency"), unit="Hz", low=10, high=500, log=True),
+        y=Axis(label=_("impedance"), unit=unit, low=0.0, high=top * 1.1),
+        series=series,
+        markers=[Marker(x=finished.fit.resonance, words=_("found %(f)s") % {"f": at})],
+    )
+
+
+def _levels(finished: FinishedBox) -> Chart:
+    assert finished.drawn is not None
+    assert finished.as_found is not None
+    pairs = ((_("as found"), finished.as_found), (_("as drawn"), finished.drawn))
+    series = [_over(name, FREQUENCIES, solved.spl) for name, solved in pairs]
+    top = float(5 * np.ceil((max(max(curve.y) for curve in series) + 2) / 5))
+    title = _("Level at 1 m, half space, all at %(voltage)s") % {
+        "voltage": units.show(finished.result.voltage, "voltage")
+    }
+    return Chart(
+        key=f"finished{finished.record.pk or 'new'}-level",
+        title=title,
+        description=_("%(title)s from 10 to 500 Hz.") % {"title": title},
+        x=Axis(label=_("frequency"), unit="Hz", low=10, high=500, log=True),
+        y=Axis(label=_("level"), unit="dB", low=top - 45, high=top),
+        series=series,
+    )
+
+
+def _over(name: str, f: Floats, values: Floats) -> Series:
+    return Series(name=name, x=f.tolist(), y=values.tolist())

@@ -15,7 +15,7 @@ from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
 from jobs.pages.forms.profile_field import ProfileField
 from jobs.pages.forms.wood_fields import SidesField
 
-PORT, FRONT_CHAMBER, REAR_PORT = _("Port"), _("Front chamber"), _("Rear port")
+PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
 LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
 SHAPES_WITH = {
@@ -32,6 +32,8 @@ ONLY_FOR_KINDS = {
     "qp": kinds_with(lambda kind: kind.port or kind.hole),
     "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
 }
+REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
+SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 
@@ -47,7 +49,11 @@ class BoxForm(RecordForm[Box]):
         "port_diameter": "length",
         "port_width": "length",
         "port_height": "length",
+        "port_flare": "length",
         "port_length": "length",
+        "second_port_diameter": "length",
+        "second_port_length": "length",
+        "rear_wanted_tuning": "frequency",
         "port_wall": "length",
         "wanted_tuning": "frequency",
         "front_volume": "volume",
@@ -93,7 +99,7 @@ class BoxForm(RecordForm[Box]):
     only_for: ClassVar = {
         PORT: kinds_with(lambda kind: kind.port),
         FRONT_CHAMBER: kinds_with(lambda kind: kind.front_chamber),
-        REAR_PORT: kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT),
+        REAR_PORT_FIELDS: REAR_PORT,
         CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
         RADIATOR: kinds_with(lambda kind: kind.radiator),
         DOOR: kinds_with(lambda kind: kind.hole),
@@ -106,6 +112,13 @@ class BoxForm(RecordForm[Box]):
         **SHAPES_WITH,
         **ONLY_FOR_KINDS,
         "port_diameter": (Box.PortShape.ROUND,),
+        "port_flare": (Box.PortShape.ROUND,),
+        "slot_walls": (Box.PortShape.SLOT,),
+        "second_port_diameter": SECOND_PORT,
+        "second_port_length": SECOND_PORT,
+        "rear_port_diameter": REAR_PORT,
+        "rear_port_length": REAR_PORT,
+        "rear_wanted_tuning": REAR_PORT,
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),
         "port_lies": (Box.PortShape.SLOT,),
@@ -146,9 +159,13 @@ class BoxForm(RecordForm[Box]):
                 "port_diameter",
                 "port_width",
                 "port_height",
+                "slot_walls",
+                "port_flare",
                 "port_length",
                 "port_wall",
                 "wanted_tuning",
+                "second_port_diameter",
+                "second_port_length",
                 "port_face",
                 "port_u",
                 "port_v",
@@ -160,7 +177,15 @@ class BoxForm(RecordForm[Box]):
             FRONT_CHAMBER,
             ["front_volume", "divider", "divider_at"],
         ),
-        (REAR_PORT, ["rear_port_diameter", "rear_port_length", "rear_port_face"]),
+        (
+            REAR_PORT_FIELDS,
+            [
+                "rear_port_diameter",
+                "rear_port_length",
+                "rear_wanted_tuning",
+                "rear_port_face",
+            ],
+        ),
         (CONE, ["radiator"]),
         (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
         (DOOR, ["hole", "hole_area"]),
@@ -278,6 +303,12 @@ class BoxForm(RecordForm[Box]):
                 "equipment list, with figures from its sheet or a measured sweep."
             ),
             "hole_area": _("Left empty, the cone area of the factory driver is taken."),
+            "port_diameter": _(
+                "With a tuning wanted and none typed: as large as the area rule asks."
+            ),
+            "port_flare": _("A quarter circle at each end; nothing for straight ends."),
+            "second_port_diameter": _("A round port unlike the first, open beside it."),
+            "rear_wanted_tuning": _("Instead of the length of the rear port."),
             "qp": _("Of a port; in a door, of the open hole, where 10 is taken when left empty."),
         }
 

@@ -91,6 +91,8 @@ def boxes(request: HttpRequest, code: str) -> HttpResponse:
         "comparison": comparison,
         "charts": comparison_charts(comparison) if comparison.is_one else [],
         "findings": design.findings_of("boxes"),
+        "finished": design.finished,
+        "may_record": access.may_record(user),
         "trims": design.trims,
         "steps": strip.steps(request, job, "boxes"),
         "may_spec": access.may_spec(user),

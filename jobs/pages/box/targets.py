@@ -18,6 +18,7 @@ from jobs import access, units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.targets import (
     ACCEPTED_RISE,
+    BANDS,
     FIELDS,
     FIGURE_WORDS,
     FIGURES,
@@ -27,7 +28,8 @@ from jobs.design.box.targets import (
     answer,
 )
 from jobs.design.job import board_counts
-from jobs.drawings.box.compare_pictures import target_chart
+from jobs.drawings.box.compare_pictures import target_chart, trade_chart
+from jobs.drawings.pencil.chart_picture import ChartPicture
 from jobs.locks import held
 from jobs.models import Box
 from jobs.pages.box.box_undo import take_back
@@ -36,7 +38,9 @@ from jobs.pages.forms.fields import QuantityField
 
 # Half the power: a sag as deep is the end of the passband.
 MOST_RIPPLE = 3.0
-EXAMPLES = {"qtc": "0.7", "f3": "35 Hz", "volume": "28 L"}
+# What the curves show.
+LOWEST, HIGHEST = 10.0, 500.0
+EXAMPLES = {"qtc": "0.7", "f3": "35 Hz", "volume": "28 L", "loudest": "28 L", "fb": "30 Hz"}
 
 
 class TargetForm(forms.Form):
@@ -55,6 +59,13 @@ class TargetForm(forms.Form):
         help_text=gettext_lazy("For a figure: 0.7, or 35 Hz, or 28 L. A shape needs none."),
         widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false"}),
     )
+    low = QuantityField(
+        "frequency",
+        label=gettext_lazy("band from"),
+        required=False,
+        help_text=gettext_lazy("For a band: both its ends, such as 25 Hz and 60 Hz."),
+    )
+    high = QuantityField("frequency", label=gettext_lazy("band up to"), required=False)
     rise = QuantityField(
         "level",
         label=gettext_lazy("rise and sag of the response accepted"),
@@ -76,6 +87,8 @@ class TargetForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         """Read the value as what it is wanted to be."""
         cleaned = super().clean() or {}
+        if cleaned.get("want") in BANDS:
+            self._band(cleaned)
         kind = FIGURES.get(cleaned.get("want", ""))
         if kind is None:
             return cleaned
@@ -96,12 +109,29 @@ class TargetForm(forms.Form):
             self.add_error("value", _("This must be more than zero."))
         return cleaned
 
+    def _band(self, cleaned: dict[str, Any]) -> None:
+        """A band has two ends, the second above the first."""
+        for name in ("low", "high"):
+            if cleaned.get(name) is None and name not in self.errors:
+                self.add_error(name, _("A band needs both its ends, such as 25 Hz and 60 Hz."))
+            elif name not in self.errors and not LOWEST <= cleaned[name] <= HIGHEST:
+                words = _("A band lies between %(low)s and %(high)s.") % {
+                    "low": units.show(LOWEST, "frequency"),
+                    "high": units.show(HIGHEST, "frequency"),
+                }
+                self.add_error(name, words)
+        low, high = cleaned.get("low"), cleaned.get("high")
+        if low and high and high <= low:
+            self.add_error("high", _("This must lie above the lower end."))
+
     def target(self) -> Target:
         """Return what was asked for, once it is valid."""
         return Target(
             want=self.cleaned_data["want"],
             value=self.cleaned_data.get("figure"),
             rise=self.cleaned_data["rise"] or ACCEPTED_RISE,
+            low=self.cleaned_data["low"] or 0.0,
+            high=self.cleaned_data["high"] or 0.0,
         )
 
 
@@ -138,7 +168,7 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         "form": form,
         "answer": solution,
         "stale": stale,
-        "chart": _chart(result, solution),
+        "charts": _charts(result, solution),
         "has_wood": result.wood is not None,
         "may_spec": access.may_spec(user),
     }
@@ -149,10 +179,15 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     return render(request, "pages/box/targets.html", context, status=status)
 
 
-def _chart(result: BoxResult, solution: Answer | None) -> Any:
+def _charts(result: BoxResult, solution: Answer | None) -> list[ChartPicture]:
     if solution is None or solution.then is None:
-        return None
-    return target_chart(f"target{result.box.pk}", solution)
+        return []
+    key = f"target{result.box.pk}"
+    trade = solution.trade
+    return [
+        *([trade_chart(key, trade, solution.target)] if trade else []),
+        target_chart(key, solution),
+    ]
 
 
 def _put(box: Box, solution: Answer) -> Box | None:
@@ -171,6 +206,10 @@ def _put(box: Box, solution: Answer) -> Box | None:
 def _words(solution: Answer) -> str:
     fields = solution.fields or {}
     words = [units.show(fields["wanted_volume"], "volume")]
+    if fields.get("front_volume"):
+        words.append(units.show(fields["front_volume"], "volume"))
+    if fields.get("radiator_added_mass"):
+        words.append(units.show(fields["radiator_added_mass"], "moving_mass"))
     if fields.get("wanted_tuning"):
         words.append(units.show(fields["wanted_tuning"], "frequency"))
     return ", ".join(words)

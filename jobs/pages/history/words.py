@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy
 
 from jobs import units
 from jobs.models import (
+    BoxSweep,
     Customer,
     Decision,
     DriverSweep,
@@ -69,9 +70,8 @@ LABELS: dict[type[Model], dict[str, Any]] = {
         "measured_at": gettext_lazy("measured at"),
     },
     Panel: {
-        "opened_by": gettext_lazy("opened by"),
-        "closed_by": gettext_lazy("closed by"),
-        "closed_at": gettext_lazy("closed"),
+        "empty_by": gettext_lazy("found empty by"),
+        "empty_at": gettext_lazy("found empty"),
     },
     Job: {"consultant": gettext_lazy("consultant")},
     Decision: {
@@ -88,15 +88,17 @@ LABELS: dict[type[Model], dict[str, Any]] = {
 # What the name of a record is made of: the records it points at for that.
 NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    BoxSweep: ("box",),
     DriverSweep: ("item",),
-    PanelContent: ("equipment", "factory_part"),
+    PanelContent: ("equipment", "factory_part", "box"),
     Photo: ("panel",),
 }
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    BoxSweep: ("box",),
     DriverSweep: ("item__part",),
-    PanelContent: ("equipment__part", "factory_part"),
+    PanelContent: ("equipment__part", "factory_part", "box"),
     Photo: ("panel",),
 }
 # Who is meant by a key, by model: read once for all entries of a page.

@@ -13,10 +13,12 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.design.records.records import load
+from jobs.design.job.handover_gate import may_hand_over
+from jobs.design.job.whole import load, work_out
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
 from jobs.panel_codes import give_codes
 
@@ -85,6 +87,11 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
+    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(work_out(load(job))):
+        messages.error(
+            request, _("Not before the gate is open: see “Before hand-over” in the bay.")
+        )
+        return redirect("gate", job.code)
     token = _token(request.POST.get("entry_token", ""))
     if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
         give_codes(job)

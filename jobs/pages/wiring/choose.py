@@ -65,25 +65,25 @@ def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
             trouble = _("The job changed while you were reading. This is what it comes to now.")
             return _page(request, job, choice, trouble, status=422)
         token, changed = uuid.uuid4().hex, choice.changed
-        for one in changed:
-            _save(one, token)
+        for proposal in changed:
+            _save(proposal, token)
         board_counts.refresh(job)
     if count := len(changed):
-        said = ngettext("Put in: %(n)d run.", "Put in: %(n)d runs.", count) % {"n": count}
+        words = ngettext("Put in: %(n)d run.", "Put in: %(n)d runs.", count) % {"n": count}
         undo = reverse("choose-restore", args=[job.code, token])
-        messages.success(request, said, extra_tags=f"undo:{undo}")
+        messages.success(request, words, extra_tags=f"undo:{undo}")
     else:
         messages.info(request, _("Nothing to put in: every run has what would be chosen."))
     return redirect("power", job.code)
 
 
-def _save(one: Proposal, token: str) -> None:
-    run = one.run
-    run.conductor, run.fuse, run.end_fuse = one.conductor, one.fuse, one.end_fuse
-    if one.fuse_distance is not None:
-        run.fuse_distance = one.fuse_distance
-    if one.end_fuse_distance is not None:
-        run.end_fuse_distance = one.end_fuse_distance
+def _save(proposal: Proposal, token: str) -> None:
+    run = proposal.run
+    run.conductor, run.fuse, run.end_fuse = proposal.conductor, proposal.fuse, proposal.end_fuse
+    if proposal.fuse_distance is not None:
+        run.fuse_distance = proposal.fuse_distance
+    if proposal.end_fuse_distance is not None:
+        run.end_fuse_distance = proposal.end_fuse_distance
     _keep(run, f"chosen {token}")
 
 

@@ -71,11 +71,20 @@ class RunForm(RecordForm[Run]):
                 *("return_start", "return_end", "return_start_terminal", "return_end_terminal"),
             ],
         ),
-        (_("Fuse at its start"), ["fuse", "fuse_distance", "fuse_sheathed"]),
-        (_("Fuse at its end"), ["end_fuse", "end_fuse_distance", "end_fuse_sheathed"]),
+        (_("Fuse at its start"), ["fuse", "fuse_holder", "fuse_distance", "fuse_sheathed"]),
+        (
+            _("Fuse at its end"),
+            ["end_fuse", "end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed"],
+        ),
         (_("Limits of its own"), ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
-        (_("Turning on"), ["fed_by", "wakes", "current", "source_limit", "relay", "relay_coil"]),
+        (
+            _("Turning on"),
+            [
+                *("fed_by", "wakes", "current", "source_limit"),
+                *("relay", "relay_coil", "relay_diode"),
+            ],
+        ),
         (_("Route"), ["route"]),
     ]
     only_for: ClassVar = {
@@ -189,18 +198,18 @@ def run(request: HttpRequest, code: str, label: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    found = next((run for run in design.records.runs if run.label == label), None)
-    if found is None:
+    run_read = next((run for run in design.records.runs if run.label == label), None)
+    if run_read is None:
         raise Http404
     schedule = work_out_schedule(design.records, design.power, Workshop.current())
     context = {
         "job": job,
-        "run": found,
-        "line": schedule.line(found),
-        "fuses": [fuse for fuse in schedule.fuses if found.label in fuse.protects],
-        "result": next((run for run in design.power.runs if run.run is found), None),
+        "run": run_read,
+        "line": schedule.line(run_read),
+        "fuses": [fuse for fuse in schedule.fuses if run_read.label in fuse.protects],
+        "result": next((run for run in design.power.runs if run.run is run_read), None),
         "findings": [
-            finding for finding in design.findings_of("power") if finding.concerns(about(found))
+            finding for finding in design.findings_of("power") if finding.concerns(about(run_read))
         ],
         "steps": strip.steps(request, job, "power"),
         "may_spec": access.may_spec(user),

@@ -23,7 +23,7 @@ def supply(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "supply": design.supply,
-        "charts": [note_chart(one) for one in design.supply.bass],
+        "charts": [note_chart(bass) for bass in design.supply.bass],
         "note_length": round(NOTE_LENGTH * 1000),
         "common": COMMON_BANK,
         "findings": [finding for finding in design.findings if finding.key in mine],

@@ -158,6 +158,7 @@ class ProcessorForm(RecordForm[Processor]):
     quantities: ClassVar = {
         "current": "current",
         "turn_on_limit": "current",
+        "highest_input": "voltage",
         "minimum_voltage": "voltage",
         "highest_voltage": "voltage",
         "fuse_rating": "current",

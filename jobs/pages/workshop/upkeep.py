@@ -15,6 +15,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from config.workshop.certificate import days_left, read
 from jobs import access, sheets, version
 from jobs.backup import mark
 from jobs.models import PrintOrder, Session
@@ -24,6 +25,8 @@ FREE_DISK = 0.1  # of the whole
 LATELY = dt.timedelta(days=7)
 MOST_ROWS = 30
 GIGABYTE = 1e9
+# The own certificate is made anew two months before its end; then something is amiss.
+CERTIFICATE_LEFT = 30  # days
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +55,32 @@ class Disk:
 def _disk() -> Disk:
     used = shutil.disk_usage(settings.VAR_DIR)
     return Disk(free=used.free / GIGABYTE, total=used.total / GIGABYTE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class CertificateEnd:
+    """When a certificate the front shows runs out."""
+
+    file: str
+    at: dt.datetime | None  # unknown where the file cannot be read
+    days: int = 0
+
+    @property
+    def is_near(self) -> bool:
+        """Whether somebody should get another one."""
+        return self.at is not None and self.days < CERTIFICATE_LEFT
+
+
+def _certificate_end(file: str) -> CertificateEnd:
+    try:
+        certificate = read(Path(file))
+    except (OSError, ValueError):
+        return CertificateEnd(file=file, at=None)
+    return CertificateEnd(
+        file=file,
+        at=certificate.not_valid_after_utc,
+        days=days_left(certificate, timezone.now()),
+    )
 
 
 def _database_size() -> int | None:
@@ -93,6 +122,7 @@ def upkeep(request: HttpRequest) -> HttpResponse:
         "version": version.number(),
         "commit": version.commit(),
         "tls": settings.SECURE,
+        "certificates": [_certificate_end(file) for file in settings.CERTIFICATES],
     }
     return render(request, "pages/workshop/upkeep.html", context)
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from django import forms
 from django.contrib import messages
 from django.core.exceptions import ValidationError
-from django.db import transaction
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
@@ -19,6 +18,7 @@ from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.locks import held
 from jobs.models import Workshop
 from jobs.pages.forms.fields import QuantityField, judged_here
 
@@ -51,6 +51,8 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         "saw_tilt": "angle",
         "smallest_offcut": "length",
     }
+    # The newest entry of the history when the form was opened.
+    entry = forms.IntegerField(widget=forms.HiddenInput, required=False)
     fieldsets: ClassVar = [
         (gettext_lazy("The workshop"), ["name", "address", "phone"]),
         (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
@@ -86,6 +88,8 @@ class WorkshopForm(forms.ModelForm[Workshop]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.newest = self.instance.history.first()
+        self.fields["entry"].initial = self.newest and self.newest.pk
         judged_here(self.fields.values())
         for name, kind in self.quantities.items():
             old = self.fields[name]
@@ -122,12 +126,36 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         return number
 
     def clean(self) -> dict[str, Any]:
-        """Leave room for words beside the cable."""
+        """Leave room for words beside the cable; overwrite nobody unawares."""
         cleaned = super().clean() or {}
+        if self.newest is not None and cleaned.get("entry") != self.newest.pk:
+            self._tell_of_the_other(cleaned.get("entry"))
         width, wrap = cleaned.get("label_width"), cleaned.get("label_wrap")
         if width is not None and wrap is not None and width - wrap < SMALLEST_LABEL:
             self.add_error("label_wrap", _("This leaves no room on the label for its words."))
         return cleaned
+
+    def _tell_of_the_other(self, opened_at: int | None) -> None:
+        """Say what somebody else saved since the form was opened; the next save knows of it."""
+        typed = cast(QueryDict, self.data).copy()
+        typed["entry"] = str(self.newest.pk)
+        self.data = typed
+        opened = self.instance.history.filter(pk=opened_at).first()
+        theirs = [
+            str(field.label)
+            for name, field in self.fields.items()
+            if opened is not None
+            and name != "entry"
+            and getattr(opened, name) != getattr(self.newest, name)
+        ]
+        self.add_error(
+            None,
+            _(
+                "Somebody else saved this while you were typing. Your figures are still here. "
+                "Saved meanwhile: %(fields)s."
+            )
+            % {"fields": ", ".join(theirs) or "–"},
+        )
 
 
 @require_http_methods(["GET", "POST"])
@@ -136,14 +164,16 @@ def settings(request: HttpRequest) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_manage(user))
-    form = WorkshopForm(request.POST or None, instance=Workshop.current())
-    if request.method == "POST" and form.is_valid():
-        with transaction.atomic():
+    workshop = Workshop.current()
+    with held(workshop):
+        workshop.refresh_from_db()
+        form = WorkshopForm(request.POST or None, instance=workshop)
+        if request.method == "POST" and form.is_valid():
             saved = form.save()
             if set(form.changed_data) - set(OF_NO_FINDING):
                 board_counts.refresh_all(saved)
-        messages.success(request, _("Saved."))
-        return redirect("workshop")
+            messages.success(request, _("Saved."))
+            return redirect("workshop")
     status = 422 if request.method == "POST" else 200
     return render(request, "pages/workshop/workshop.html", {"form": form}, status=status)
 

@@ -7,8 +7,8 @@ import pytest
 
 from acoustics.circuit.solver import sweep
 from acoustics.circuit.tolerance_bands import Tolerances, check_spread, spread
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
-    BandPass,
     Box,
     InfiniteBaffle,
     PassiveRadiatorBox,

@@ -7,12 +7,8 @@ from hypothesis import strategies as st
 
 from acoustics.air.air import STANDARD, Air
 from acoustics.driver.driver import Driver
-from acoustics.driver.impedance_fit import (
-    ImpedanceFit,
-    ImpedanceSweep,
-    driver_impedance,
-    fit_impedance,
-)
+from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
+from acoustics.driver.impedance_sweep import ImpedanceSweep
 from acoustics.driver.measurement import (
     compare_with_catalogue,
     moving_parts_from_mass,

@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 
 from acoustics.circuit.solver import HALF_POWER, sweep
-from acoustics.enclosure.boxes import BandPass, Sealed, Vented
+from acoustics.enclosure.band_pass import BandPass
+from acoustics.enclosure.boxes import Sealed, Vented
 from tests.acoustics.drivers import REFERENCE, REFERENCE_VOLTAGE
 
 QTS = float(REFERENCE.qts)

@@ -12,8 +12,8 @@ from acoustics.air.air import Air, standard_at
 from acoustics.circuit.solver import sweep
 from acoustics.driver.combination import combine, wire_coils
 from acoustics.driver.driver import Driver
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
-    BandPass,
     Door,
     InfiniteBaffle,
     PassiveRadiatorBox,

@@ -1,21 +1,27 @@
 """Ports: length and tuning, end corrections, area, pipe resonance."""
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy import optimize
 
+from acoustics.circuit.solver import sweep
+from acoustics.enclosure.boxes import Vented
+from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import (
     End,
     Port,
     RectangularOpening,
     RoundOpening,
-    flanged_rectangle_correction,
     port_for_tuning,
     recommended_area,
 )
-from acoustics.errors import OutOfRangeError, PortFitError
+from acoustics.enclosure.slot_ends import as_wide_correction, flanged_rectangle_correction
+from acoustics.errors import MissingError, OutOfRangeError, PortFitError
+from tests.acoustics.drivers import REFERENCE
 from tests.refused import refused
 from tests.second_method.slots import correction
 
@@ -162,3 +168,57 @@ def test_hydraulic_diameter_of_a_slot_lies_between_one_and_two_heights(a: float,
     assume(abs(a - b) > 1e-6)
     diameter = RectangularOpening(width=a, height=b).hydraulic_diameter
     assert min(a, b) <= diameter < 2 * min(a, b)
+
+
+# Height of the slot and of the room it opens into [mm], end over height: mode matching in two
+# dimensions, inner end at the bare edge of an 18 mm panel.
+@pytest.mark.parametrize(
+    ("h", "room", "over"), [(40, 400, 1.060), (50, 350, 0.883), (40, 320, 0.959)]
+)
+def test_a_slot_between_two_walls_against_mode_matching(h: int, room: int, over: float) -> None:
+    """As wide as its box, the inner end adds what mode matching says, within 2 %."""
+    assert as_wide_correction(h / 1000, room / 1000) == pytest.approx(over * h / 1000, rel=0.02)
+    slot = RectangularOpening(width=0.3, height=h / 1000, room=room / 1000)
+    assert slot.end_correction(End.AS_WIDE) == as_wide_correction(h / 1000, room / 1000)
+    with refused(MissingError, "missing"):
+        RectangularOpening(width=0.3, height=0.04).end_correction(End.AS_WIDE)
+
+
+# Flares of this radius on a bore of 100 mm, 300 mm overall: effective length by finite elements.
+@pytest.mark.parametrize(
+    ("radius", "effective"), [(0.0, 0.3822), (0.025, 0.3648), (0.05, 0.3389), (0.1, 0.2776)]
+)
+def test_flares_shorten_a_port_as_finite_elements_say(radius: float, effective: float) -> None:
+    """Both ends flared and flanged: within 0.5 % of an axisymmetric computation."""
+    port = Port(opening=RoundOpening(diameter=0.1), length=0.3, inner=End.FLANGED, flare=radius)
+    assert port.effective_length == pytest.approx(effective, rel=0.005)
+    back = port_for_tuning(
+        rayleigh_tuning(port, 0.06), volume=0.06, opening=port.opening, inner=End.FLANGED,
+        flare=radius,
+    )  # fmt: skip
+    assert back.length == pytest.approx(0.3, rel=1e-6)
+
+
+def test_unlike_ports_share_as_their_lengths_let_them() -> None:
+    """60 L, 100 × 300 and 75 × 200 mm: fb 43.773 Hz, shares 0.5483 and 0.4517, by hand.
+
+    The shorter one carries the faster air, whatever its area: v goes with 1/L.
+    """
+    ports = [
+        Port(opening=RoundOpening(diameter=0.1), length=0.3),
+        Port(opening=RoundOpening(diameter=0.075), length=0.2),
+    ]
+    first, second = (Vent.of(port) for port in ports)
+    box = Vented(volume=0.06, vent=first, second=second, ql=7.0)
+    assert box.resonance() == pytest.approx(43.773, abs=1e-3)
+    solved = sweep(driver=REFERENCE, box=box, frequencies=[20.0, 43.8, 90.0])
+    one, two = solved.port_speeds
+    assert one / two == pytest.approx(second.effective_length / first.effective_length)
+    flow = one[1] * first.area + two[1] * second.area
+    assert one[1] * first.area / flow == pytest.approx(0.5483, abs=1e-4)
+    alone = [float(Vented(volume=0.06, vent=vent).resonance()) for vent in (first, second)]
+    assert box.resonance() == pytest.approx(math.hypot(*alone))
+    tuned = port_for_tuning(
+        43.773, volume=0.06, opening=ports[0].opening, beside=second.area / second.effective_length
+    )
+    assert tuned.length == pytest.approx(0.3, abs=1e-4)

@@ -24,6 +24,8 @@ from tests.jobs.backup.tools import (
     run_sql,
 )
 
+pytestmark = pytest.mark.served
+
 # A table and the migration that makes it, of a library: small, so that it is soon made again.
 TABLE, MIGRATION = "axes_accessattemptexpiration", ("axes", "0010_accessattemptexpiration")
 

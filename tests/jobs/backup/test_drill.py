@@ -15,6 +15,8 @@ from jobs.backup.making import back_up
 from jobs.backup.refusal import BackupError
 from tests.jobs.backup.tools import ROOT, Rows, at, environment, files, named_files, restore, rows
 
+pytestmark = pytest.mark.served
+
 ROUNDS, MANY_ROUNDS = 5, 100
 
 

@@ -9,20 +9,23 @@ import stat
 import zipfile
 from hashlib import sha256
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
-from django.db import connection
+from django.db import connection, transaction
 from django.urls import reverse
 from django.utils import timezone
 
+from jobs import sheets
 from jobs.design.job.whole import load
 from jobs.design.records.data import from_data, to_data
 from jobs.keeping import erased_list
 from jobs.keeping.erase import erase, replay, words_of
 from jobs.keeping.erased_list import Erased
-from jobs.models import Customer, IssuedSheet, Job, Photo, Vehicle
+from jobs.models import Customer, IssuedSheet, Job, Photo, PrintOrder, SheetKind, Vehicle
+from jobs.sheets import print_orders
 from tests.jobs.factories import make_step
 from tests.jobs.pages.history.test_history import read
 
@@ -147,6 +150,27 @@ def test_sheets_that_carry_the_person_lose_their_bytes_and_no_others(hatchback, 
     for sheet in (gone, whole):
         assert bytes(sheet.pdf) == b""
         assert sheet.erased_at is not None
+
+
+def test_what_is_being_issued_meanwhile_is_not_kept(hatchback, person, cast, settings, monkeypatch):
+    """The print loses its order with the erasure, and its sheet with the order."""
+    settings.PRINT_IN_REQUEST = False
+    job, options = fresh(hatchback.job), sheets.Options(paper="a4", language="en")
+    order = print_orders.ask_to_issue(job, SheetKind.HANDOVER, options, cast.manager, uuid4())
+    taken = print_orders.take("a process", order.pk)
+    printed = []
+
+    def issuing(*_given: object, kept, **_more: object) -> None:
+        erase(person, by=cast.manager, why="asked for it", plates=False)
+        with transaction.atomic():
+            printed.append(issue(job, cast.manager, "handover"))
+            kept(printed[0])
+
+    monkeypatch.setattr(print_orders, "issue", issuing)
+    print_orders.carry_out(taken)
+    assert len(printed) == 1
+    assert not IssuedSheet.objects.exists()
+    assert not PrintOrder.objects.exists()
 
 
 def test_a_name_typed_into_a_title_takes_the_pages_of_every_sheet(hatchback, person, cast):

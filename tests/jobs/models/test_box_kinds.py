@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from acoustics.enclosure.alignments import Shape
+from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
-    BandPass,
     Door,
     InfiniteBaffle,
     PassiveRadiatorBox,
@@ -59,7 +59,7 @@ def test_every_kind_has_its_load(kind):
 def test_what_a_kind_does_not_define_is_said(kind):
     """A target is either solved for a kind or refused in words, never both and never neither."""
     row = BOX_KINDS[kind]
-    for figure in ("qtc", "f3", "volume"):
+    for figure in ("qtc", "f3", "volume", "loudest", "fb", "band"):
         assert bool(undefined(kind, figure)) == (figure not in row.targets)
     assert any(undefined(kind, shape) for shape in Shape) == (kind != Box.Kind.VENTED)
 

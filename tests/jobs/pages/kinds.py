@@ -13,7 +13,7 @@ from django.utils.html import escape
 from jobs import models
 from jobs.models import Job, Part
 from jobs.pages.forms.route_field import RouteWidget
-from tests.jobs.sweeps import THIS_SUB, sweep_text
+from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 BANANAS = "12 bananas"
 
@@ -97,6 +97,18 @@ KINDS = [
         wrong={"wanted_volume": BANANAS},
     ),
     Kind(
+        slug="box-sweep",
+        model=models.BoxSweep,
+        least=lambda job: {
+            "box": _first(job.boxes.all()),
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+            "content": sweep_text(BOXED_SUB, 3),
+        },
+        wrong={"content": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="ring",
         model=models.Ring,
         least=lambda job: {"name": "Second ring"},
@@ -145,6 +157,30 @@ KINDS = [
         wrong={"position": BANANAS},
     ),
     Kind(
+        slug="fixing",
+        model=models.Fixing,
+        least=lambda job: {"panel": _first(job.panels), "name": "push clip"},
+        wrong={"quantity": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="run-as-built",
+        model=models.RunAsBuilt,
+        least=lambda job: {"run": job.runs.last().pk, "reason": "The grommet was taken."},
+        wrong={"length": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="factory-as-built",
+        model=models.FactoryAsBuilt,
+        least=lambda job: {
+            "factory_part": job.factory_parts.last().pk,
+            "reason": "It broke.",
+        },
+        wrong={"kept_where": "far " * 60 + "away"},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="content",
         model=models.PanelContent,
         least=lambda job: {"panel": _first(job.panels), "description": "a felt strip"},
@@ -168,6 +204,7 @@ KINDS = [
         model=models.Measurement,
         least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
         wrong={"position": BANANAS},
+        open_to_installer=True,
     ),
 ]
 

@@ -108,20 +108,26 @@ class Cost:
         return self.seconds < SECONDS and self.memory < MEMORY
 
 
-def _status(name: str) -> int:
+def memory(name: str) -> int:
+    """Return what this process holds now (VmRSS), or held at most (VmHWM) [bytes]."""
     lines = Path("/proc/self/status").read_text().splitlines()
     return next(int(line.split()[1]) * 1024 for line in lines if line.startswith(name))
+
+
+def forget_peak() -> None:
+    """Let the high-water mark of the memory begin anew."""
+    Path("/proc/self/clear_refs").write_text("5")
 
 
 @contextmanager
 def cost() -> Iterator[Cost]:
     """Measure the processor time of a block, and how far the memory rose above its start."""
     gc.collect()
-    Path("/proc/self/clear_refs").write_text("5")  # the high-water mark begins anew
+    forget_peak()
     one_turn = -time.process_time()
     turn()
     one_turn += time.process_time()
-    spent, before, began = Cost(), _status("VmRSS"), time.process_time()
+    spent, before, began = Cost(), memory("VmRSS"), time.process_time()
     yield spent
     spent.seconds = (time.process_time() - began) / one_turn * NOMINAL
-    spent.memory = max(_status("VmHWM") - before, 0)
+    spent.memory = max(memory("VmHWM") - before, 0)

@@ -9,6 +9,7 @@ from typing import Any
 
 from jobs.models import (
     Box,
+    BoxSweep,
     CabinCurve,
     Channel,
     Customer,
@@ -37,19 +38,23 @@ from tests.jobs.factories import (
     make_channel,
     make_content,
     make_factory_part,
+    make_fixing,
     make_ground,
     make_item,
     make_job,
     make_measurement,
     make_panel,
+    make_part_as_built,
     make_power_run,
     make_run,
+    make_run_as_built,
     make_speaker_run,
     make_step,
+    place_all,
 )
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.shelf import Shelf
-from tests.jobs.sweeps import THIS_SUB, sweep_text
+from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 FRONT = ("tweeter", "midrange", "woofer")
 
@@ -68,6 +73,7 @@ class Hatchback(Scene):
     bass: Channel
     tweeter_left: Channel
     sweep: DriverSweep  # of the sub, not in use
+    box_sweep: BoxSweep  # of the boot box, as drawn
     cabin_curve: CabinCurve
     ring: Ring  # of the woofers
     cover: TrimPanel  # over the box
@@ -146,6 +152,10 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     )  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
+    make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
+    place_all(job)
+    make_run_as_built(runs["processor_run"], installer, length=1.38)
+    make_part_as_built(unplugged, installer, kept_where="taped to the loom")
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at
     step.save()
@@ -154,7 +164,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     return Hatchback(
         job=job, box=box, sub=items["sub"], six=items["six"], mono=items["mono"], bass=bass,
         tweeter_left=front[0], unplugged=unplugged, **panels, **nodes, **runs,
-        **_measured(job, items["sub"]), **_covers(job, shelf, items["woofer"], box),
+        **_measured(job, items["sub"], box), **_covers(job, shelf, items["woofer"], box),
         bass_run=make_speaker_run(
             bass, shelf["2.5 mm² pair"], 1.2, from_text="Mono",
             route=[panels["boot_floor"], panels["side_trim"]], **ends(shelf, "end 2.5 mm²"),
@@ -218,7 +228,9 @@ def _tree(
     )  # fmt: skip
     boot = [panels["boot_floor"], panels["side_trim"]]
     sensor = make_ground(job, "Body side of the sensor", kind="sensor", stud="M8", torque=10.0)
-    bar = make_ground(job, "Ground bar", kind="block", stud="M8", torque=9.0)
+    bar = make_ground(
+        job, "Ground bar", kind="block", stud="M8", torque=9.0, panel=panels["boot_floor"]
+    )
     main = make_power_run(
         battery, block, shelf["35 mm²"], 0.6, fuse=shelf["150 A"], fuse_distance=0.15,
         route=boot[:1], start_contact="30", return_start=sensor, return_end=bar,
@@ -302,8 +314,8 @@ def _turn_on(
     return run
 
 
-def _measured(job: Job, sub: EquipmentItem) -> dict[str, object]:
-    """The sub on the bench with 60 g on its cone, and what the boot did to a test box."""
+def _measured(job: Job, sub: EquipmentItem, box: Box) -> dict[str, object]:
+    """The sub on the bench with 60 g on its cone, its finished box, and a test box in the boot."""
     by = {"job": job, "measured_by": "Somebody", "measured_on": date(2026, 11, 12)}
     gains = {
         16: 16.5, 20: 15.0, 25: 13.5, 31.5: 11.5, 40: 8.5, 50: 5.5, 63: 3.0, 80: -1.5,
@@ -314,6 +326,9 @@ def _measured(job: Job, sub: EquipmentItem) -> dict[str, object]:
             item=sub, specimen="417", coils=DriverSweep.Coils.SERIES,
             content=sweep_text(THIS_SUB, 1), method=DriverSweep.Method.MASS, added_mass=0.06,
             second=sweep_text(THIS_SUB.loaded(0.06), 2), **by,
+        ),
+        "box_sweep": BoxSweep.objects.create(
+            box=box, content=sweep_text(BOXED_SUB, 4), **by,
         ),
         "cabin_curve": CabinCurve.objects.create(
             place="test box in the boot",

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, IssuedSheet, SheetKind, Workshop
+from jobs.sheets import panels
 
 pytestmark = [
     pytest.mark.django_db,
@@ -55,6 +56,25 @@ def test_every_page_names_its_job_and_counts(hatchback, as_loaded):
             text = page.extract_text()
             assert hatchback.code in text
             assert f"{number} / {len(pages)}" in text
+
+
+def test_the_panel_record_tells_the_ends_behind_each_panel(hatchback):
+    """Where a route begins or ends, its cores, studs and torques; in between nothing."""
+    design = work_out(load(hatchback.job))
+    ends = dict(panels.context(design)["ends"])
+    floor, trim = (
+        next(stretch.panel for stretch in reversed(run.route))
+        for run in (hatchback.main_run, hatchback.six_run)
+    )
+    here = {(row.label, row.at_start) for row in ends[floor.pk]}
+    main, six = hatchback.main_run.label, hatchback.six_run.label
+    assert {(f"{main} +", True), (f"{main} −", False), (f"{six} +", True)} <= here
+    assert (f"{six} +", False) not in here
+    # A ferrule goes into a clamp: no stud, nothing to tighten here.
+    assert trim != floor
+    assert ends[trim.pk] == []
+    sensor = next(r for r in ends[floor.pk] if r.label == f"{main} −" and r.at_start)
+    assert (sensor.stud, sensor.torque) == ("M8", 10.0)
 
 
 def test_hand_over_fits_the_glove_box_and_says_whom_to_call(hatchback, as_loaded):

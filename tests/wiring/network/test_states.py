@@ -202,3 +202,41 @@ def test_the_breaking_need_names_the_bank_that_causes_it() -> None:
     with_bank = trees.tree(runs, [*tree.sources, bank], list(tree.loads))
     (low,) = [f for f in check(with_bank) if f.code == "breaking-capacity-low"]
     assert low.detail == ("end", "C")
+
+
+COMMANDED = Source(
+    id="ALT", node="starter", kind="alternator", emf=15.2, resistance=2e-3, current_limit=120.0,
+    idle_limit=20.0, commanded=True,
+)  # fmt: skip
+
+
+def test_at_idle_and_while_charging_is_let_down_the_converter_still_takes() -> None:
+    """A 60 A booster draws more from a low network: worst for its run, and nowhere worse hidden."""
+    tree = replace(boosted(), sources=(*boosted().sources, COMMANDED))
+    solved = solve_states(tree)
+    by_state = carried(solved, "P01")
+    running, idling, low = (by_state[name,] for name in ("running", "idling", "low-phase"))
+    assert running < idling < low
+    assert solved.run_states["P01"].condition is Condition.LOW_PHASE
+    at_idle = next(x for s, x in solved.solutions.items() if s.condition is Condition.IDLING)
+    assert at_idle.sources["ALT"].current == pytest.approx(20.0)
+    assert {Condition.IDLING, Condition.LOW_PHASE} & {
+        s.condition for s in states_of(parallel())
+    } == (set())
+
+
+def test_a_battery_charged_from_a_commanded_alternator_is_a_look() -> None:
+    """12.5 V fills no second battery: said where no converter regulates what reaches it."""
+    straight = replace(parallel(), sources=(*trees.camper().sources, COMMANDED))
+    straight = replace(
+        straight,
+        sources=tuple(
+            replace(s, starting_current=300.0) if s.node == "starter" and s.is_battery else s
+            for s in straight.sources
+        ),
+    )
+    assert [f.about for f in check(straight) if f.code == "commanded-charge-falls"] == ["B-house"]
+    regulated = replace(boosted(), sources=(*boosted().sources, COMMANDED))
+    assert "commanded-charge-falls" not in {
+        f.code for f in check(regulated) if f.about == "B-house"
+    }

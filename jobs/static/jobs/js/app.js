@@ -1,4 +1,5 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
+import { watchBay } from "./bay.js";
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
 import { keepFocus } from "./focus.js";
@@ -79,6 +80,7 @@ turnWheels();
 watchUndo();
 watchBusy();
 awaitPrint();
+watchBay();
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

@@ -59,7 +59,7 @@ def test_cable_and_filters_are_in_the_curves(hatchback):
     assert far - near == pytest.approx(feed.cable_resistance)
     gain = np.abs(feed.filters.response(result.curves["spl"].frequencies))
     beside = {one.name: one for one in result.beside["spl"]}
-    assert set(beside) == {"unfiltered", "stated"}
+    assert set(beside) == {"unfiltered", "hot", "stated"}
     level = result.curves["spl"].values - beside["unfiltered"].values
     assert level == pytest.approx(20 * np.log10(gain), abs=1e-6)
     down = 20 * np.log10(result.voltage / box.test_voltage)

@@ -11,12 +11,13 @@ from hypothesis import strategies as st
 
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.enclosure.closed_box import resonance_and_q
-from jobs.design.box.targets import FIELDS, FIGURES, SHAPE_WORDS, Target, answer
+from jobs.design.box.targets import FIELDS, FIGURE_WORDS, SHAPE_WORDS, Target, answer
+from jobs.design.box.wider_targets import least_level
 from jobs.design.job.whole import load, work_out
 from jobs.models import Box
 
 pytestmark = pytest.mark.django_db
-WANTS = [*FIGURES, *map(str, SHAPE_WORDS)]
+WANTS = [*FIGURE_WORDS, *map(str, SHAPE_WORDS)]
 
 
 @pytest.fixture
@@ -173,8 +174,14 @@ def test_an_opening_too_small_for_the_tuning_is_said_beside_the_answer(vented):
     assert "Take a larger opening" in found.port_trouble or found.port is not None
     vented.box.port_diameter = None
     bare = answer(vented, Target(want="volume", value=0.03, rise=3.0))
-    assert bare.port is None
-    assert not [line for line in bare.lines if "port" in line.label]
+    # No opening typed: by Small's rule, S = 0.8 fb Vd.
+    part = vented.box.driver.part.driver
+    area = 0.8 * bare.fields["wanted_tuning"] * part.sd * part.xmax
+    assert bare.port.area == pytest.approx(area)
+    vented.box.driver.part.driver.xmax = None
+    unruled = answer(vented, Target(want="volume", value=0.03, rise=3.0))
+    assert unruled.port is None
+    assert not [line for line in unruled.lines if "port" in line.label]
 
 
 @pytest.mark.parametrize("kind", Box.Kind.values)
@@ -187,14 +194,49 @@ def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, k
         port_diameter=0.1, port_length=0.2, front_volume=0.02, rear_port_diameter=0.1,
         rear_port_length=0.2,
     )  # fmt: skip
-    value = {"qtc": 0.75, "f3": 45.0, "volume": 0.03}.get(want)
-    found = answer(result, Target(want=want, value=value))
+    value = {"qtc": 0.75, "f3": 45.0, "volume": 0.03, "loudest": 0.03, "fb": 28.0}.get(want)
+    found = answer(result, Target(want=want, value=value, low=30.0, high=90.0))
     assert bool(found.trouble) == (found.fields is None)
     if kind in {"band_pass_4", "band_pass_6", "infinite_baffle"}:
-        assert found.trouble
+        assert bool(found.trouble) == ((kind, want) != ("band_pass_4", "band"))
     if want == "volume" and kind in {"passive_radiator", "door"}:
         assert found.fields == {"wanted_volume": 0.03}
     assert set(found.fields or ()) <= set(FIELDS)
+
+
+def test_the_loudest_box_put_in_is_as_loud_as_it_was_answered(vented):
+    """Put into the box, litres and tuning give the level that was answered, and the trade-off."""
+    found = answer(vented, Target(want="loudest", value=0.03, low=35.0, high=70.0))
+    made = _put(vented, found)
+    assert least_level(made, made.alone, 35.0, 70.0) == pytest.approx(
+        found.trade.loudest.level, abs=0.02
+    )
+    assert len(found.trade.loudest.levels) == len(found.trade.loudest.volumes) > 10
+    assert found.trade.words
+
+
+def test_a_band_pass_put_in_has_the_band_that_was_wanted(saloon):
+    """Both chambers and the tuning typed in, the figures of the box name both edges."""
+    result = _result(
+        saloon.job, kind="band_pass_4", wanted_volume=0.03, front_volume=0.02, port_diameter=0.1,
+        wanted_tuning=50.0,
+    )  # fmt: skip
+    found = answer(result, Target(want="band", low=40.0, high=95.0))
+    made = _put(result, found)
+    assert _figure(made, "band_low") == pytest.approx(40.0, rel=2e-3)
+    assert _figure(made, "band_high") == pytest.approx(95.0, rel=2e-3)
+    assert _figure(made, "front_tuning") == pytest.approx(_figure(made, "rear_fc"), rel=1e-3)
+
+
+def test_the_mass_put_in_tunes_the_passive_radiator(hatchback):
+    """The mass typed into the box gives the tuning that was wanted."""
+    first = hatchback.box
+    result = _result(
+        hatchback.job, kind="passive_radiator", wanted_volume=0.04, radiator=first.driver
+    )
+    made = _put(result, answer(result, Target(want="fb", value=26.0)))
+    assert made.box.radiator_added_mass > 0
+    assert _figure(made, "fb") == pytest.approx(26.0, rel=1e-6)
 
 
 def test_a_box_without_a_driver_or_litres_can_be_asked(hatchback):

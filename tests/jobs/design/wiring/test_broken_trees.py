@@ -101,6 +101,11 @@ def _holder(**figures: object) -> Break:
     return deed
 
 
+def _weak_holder(cars: Cars) -> None:
+    part = Holder.objects.create(kind="holder", name="Holder", rated_current=100.0)
+    _set(cars.hatchback.main_run, fuse_holder=part)
+
+
 # Code of a stop -> how the copy is broken, in words, and the deed.
 BREAKS: dict[str, tuple[str, Break]] = {
     "loop": ("a second run from the battery past the block to an amplifier", _second_way),
@@ -243,6 +248,7 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "holder-ways": ("three branches on one way", _holder(ways=1)),
     "holder-cable": ("35 mm² on a block for 10 mm²", _holder(largest_cable=10e-6)),
     "holder-over-rating": ("79 A on a block for 50 A", _holder(rated_current=50.0)),
+    "fuse-above-holder": ("150 A in a holder for 100 A", _weak_holder),
     "grommet-missing": ("a metal edge left bare", _bare_edge),
 }
 

@@ -76,3 +76,17 @@ def test_every_cable_of_a_channel_is_checked(hatchback):
     assert sorted(lost([*records.runs, long]), key=str) == sorted(
         [of_thin, about(channel, about(long).id)], key=str
     )
+
+
+def test_the_heat_somebody_measured_counts_for_a_speaker_run_too(hatchback):
+    """Air hotter than its insulation leaves a speaker cable nothing to carry."""
+    records = load(hatchback.job)
+    run = next(run for run in records.runs if run.channel_id and run.length)
+
+    def says(code: str) -> bool:
+        results = work_out_channels(records)
+        return any(f.code == code for result in results for f in result.findings)
+
+    assert not says("speaker-run-ampacity-unknown")
+    run.ambient = 273.15 + 115.0
+    assert says("speaker-run-ampacity-unknown")

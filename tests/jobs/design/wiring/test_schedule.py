@@ -1,4 +1,4 @@
-"""The lists made from the runs of a job, and what is said of ends, edges and signals."""
+"""The lists made from the runs of a job, and what is said of ends and edges."""
 
 from __future__ import annotations
 
@@ -11,11 +11,9 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import for_aluminium, is_colour
-from jobs.design.wiring.channels import work_out_channels
-from jobs.design.wiring.power import work_out_power
 from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
-from jobs.design.wiring.signals import work_out_signals
-from jobs.models import Decision, Fuse, Run, Stretch, Terminal, Workshop
+from jobs.models import Decision, Fuse, PowerNode, Run, Stretch, Terminal, Workshop
+from tests.jobs.factories import make_power_run
 
 pytestmark = pytest.mark.django_db
 # DIN 72552: 30, 31, their letters and 41 as an open copy prints them, the rest from memory.
@@ -24,12 +22,6 @@ DIN_72552 = {
     *("85", "86", "87", "87a", "B+", "D+"),
 }
 POUND_FORCE = 4.4482216152605  # N; NIST SP 811 (2008), appendix B.8
-
-
-def _signals(job):
-    """Line and control runs of a job, worked out beside its power tree."""
-    records = load(job)
-    return work_out_signals(records, work_out_power(records, work_out_channels(records)))
 
 
 def schedule(job) -> Schedule:
@@ -113,6 +105,39 @@ def test_the_way_back_is_cut_to_its_own_length(saloon):
     workshop = Workshop.current()
     by_hand = 1.0 * (1 + workshop.cable_slack) + 2 * workshop.cable_per_end
     assert schedule(job).lines[0].return_cut == pytest.approx(by_hand)
+
+
+def test_a_way_back_nobody_measured_is_left_open(hatchback):
+    """A lead to the body without a length stands on the lists, with a blank and nothing ordered."""
+    run = hatchback.six_run
+    before = schedule(hatchback.job)
+    Run.objects.filter(pk=run.pk).update(
+        return_kind="chassis", return_length=None, return_start=None,
+        return_end=hatchback.ground_bar,
+    )  # fmt: skip
+    lists = schedule(hatchback.job)
+    assert f"{run.label} −" in lists.order.unmeasured
+    opened = [{x.run.label for x in each.lines if x.return_open} for each in (before, lists)]
+    assert opened == [set(), {run.label}]
+    ends = [row for row in lists.ends if row.label == f"{run.label} −"]
+    six, bar = hatchback.six_node, hatchback.ground_bar
+    assert {(row.place, row.where) for row in ends} == {(str(six), six.place), (bar.name, "")}
+    bought = [
+        sum(c.length for c in each.order.cables if c.colours == ("BK",)) for each in (before, lists)
+    ]
+    assert bought[1] < bought[0]
+
+
+def test_a_switch_in_the_tree_leaves_the_lists_whole(van, shelf):
+    """What joins two nodes without being a cable has no label, no end and no row."""
+    switch = PowerNode.objects.create(
+        job=van.job, kind="switch", name="Main switch", rated_current=200.0
+    )
+    Run.objects.filter(pk=van.branch.pk).update(start=switch)
+    make_power_run(van.leisure, switch, shelf["16 mm²"], 0.3, fuse=shelf["60 A"])
+    lists = schedule(van.job)
+    assert next(line for line in lists.lines if line.run == van.branch).fuses
+    assert {line.run.kind for line in lists.lines} == {"P", "S", "L", "C"}
 
 
 def test_crimps_are_pulled_with_the_published_force(hatchback, shelf):
@@ -237,53 +262,6 @@ def test_the_heat_somebody_measured_counts(hatchback):
     run = hatchback.six_run
     Run.objects.filter(pk=run.pk).update(ambient=273.15 + 110)
     assert codes(job)["insulation-below-ambient"] == run.label
-
-
-def test_turning_on_adds_up_what_is_ticked(hatchback):
-    """Two amplifiers of 10 mA each; the processor's sheet says what it may give."""
-    line = _signals(hatchback.job).turn_ons[hatchback.turn_on_run.label]
-    assert line.source_current == pytest.approx(0.02)
-    assert line.source_limit == pytest.approx(0.3)
-    assert line.needs_relay is False
-
-
-@pytest.mark.parametrize(
-    ("figures", "code"),
-    [
-        ({"current": 0.5}, "turn-on-needs-relay"),
-        ({"current": 0.5, "source_limit": 0.2}, "turn-on-needs-relay"),
-        # Trade pages: remote outputs are limited to 150 to 300 mA.
-        ({"current": 0.2, "start": None}, "turn-on-may-need-relay"),
-        ({"relay": True, "relay_coil": 0.4}, "relay-coil-over-limit"),
-        ({"relay": True}, "turn-on-current-unknown"),
-        ({"length": None}, "run-length-unknown"),
-    ],
-)
-def test_a_control_run_is_held_against_its_source(hatchback, figures, code):
-    """More than the source may give needs a relay; what is not entered is said."""
-    job = hatchback.job
-    Run.objects.filter(pk=hatchback.turn_on_run.pk).update(**figures)
-    assert codes(job)[code] == hatchback.turn_on_run.label
-
-
-def test_the_routes_tell_a_line_run_its_company(hatchback):
-    """Nobody wrote down what it lies beside: the panels it shares with power runs are named."""
-    job = hatchback.job
-    Run.objects.filter(job=job, kind="L").update(beside_power=None)
-    line = about(hatchback.line_run)
-    (note,) = [f for f in _signals(job).findings if "panel" in f.code and f.about == line]
-    assert note.severity == "note"
-    branches = (hatchback.six_run, hatchback.mono_run, hatchback.processor_run)
-    assert note.shown_value == f"{hatchback.side_trim}: {', '.join(map(str, branches))}"
-    Run.objects.filter(job=job, kind="L").update(beside_power=0.0)
-    assert not [one for one in _signals(job).findings if "beside" in one.code]
-
-
-def test_a_long_line_with_a_weak_source_loses_treble(hatchback):
-    """First-order low-pass: 100 kΩ and 523 pF are 3 dB down at 3 kHz (by hand)."""
-    job = hatchback.job
-    Run.objects.filter(pk=hatchback.line_run.pk).update(source_resistance=100e3)
-    assert codes(job)["line-treble-loss"] == hatchback.line_run.label
 
 
 def test_a_run_without_a_cable_stands_on_the_list_without_a_length(van):

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.enclosure.port import step_correction
+from acoustics.enclosure.slot_ends import BARE_EDGE, as_wide_correction
 from acoustics.errors import AcousticsError
 from jobs.design.carcass.carcass import build, wood
 from jobs.design.wood.pieces import pieces_of
@@ -197,4 +197,4 @@ def test_the_end_between_walls_by_mode_matching(share):
     matrix = coupled[1:, 1:] + np.diag(share / (small * math.pi) * share / 2)
     shares = np.linalg.solve(matrix, -coupled[1:, 0])
     length = (coupled[0, 0] + coupled[0, 1:] @ shares) / share
-    assert step_correction(share, 1.0) == pytest.approx(length, rel=2e-3)
+    assert as_wide_correction(share, 1.0) == pytest.approx(BARE_EDGE * length, rel=2e-3)

@@ -149,3 +149,33 @@ def test_the_box_page_loads_it_late_and_keeps_what_was_typed(browse, box):
     assert "<main" not in part.content.decode()
     assert "HX-Request" in part.headers["Vary"]
     assert "/targets/" not in client.get(reverse("box-add", args=[box.job.code])).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("band", "says"),
+    [
+        ({"low": "", "high": "60 Hz"}, "both its ends"),
+        ({"low": "60 Hz", "high": "30 Hz"}, "above the lower end"),
+        ({"low": "2 Hz", "high": "60 Hz"}, "A band lies between"),
+    ],
+    ids=["one-end", "upside-down", "too-low"],
+)
+def test_a_band_that_is_none_is_said_beside_its_field(browse, box, band, says):
+    """Most level needs a band with two ends in their order; what was typed stays."""
+    asked = {"want": "loudest", "value": "30 L", "rise": ""} | band
+    answer = browse("designer").get(_url(box), asked)
+    assert answer.status_code == 422
+    html = answer.content.decode()
+    assert says in html
+    assert "30 L" in html
+
+
+def test_most_level_is_answered_with_litres_against_level(browse, box):
+    """The answer names what sets the limit and draws the trade-off, and can be put in."""
+    asked = {"want": "loudest", "value": "30 L", "low": "30 Hz", "high": "70 Hz", "rise": ""}
+    html = browse("designer").get(_url(box), asked).content.decode()
+    assert "sets the limit" in html
+    assert "against net litres" in html
+    put = browse("designer").post(_url(box), asked | _version(box))
+    assert put.status_code == 302
+    assert Box.objects.get(pk=box.pk).wanted_volume == pytest.approx(0.03)

@@ -12,6 +12,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from config.workshop import certificate
+from config.workshop.certificate import Place
 from jobs.backup import mark
 from jobs.models import PrintOrder, PrintWorker, Session
 from jobs.pages.workshop import upkeep
@@ -85,6 +87,24 @@ def test_a_disk_that_is_nearly_full_is_said(browse, monkeypatch, free, low):
     html = _page(browse)
     assert f"{free} GB of 100.0 GB are free" in html
     assert ("The disk is nearly full" in html) is low
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [(800, ""), (30, "runs out in 29 days"), (0, "ran out"), (None, "")],
+)
+def test_a_certificate_near_its_end_is_said(browse, settings, monkeypatch, tmp_path, days, words):
+    """A month before, after it, else only the day; where the file is not to be read, that."""
+    place = Place(folder=tmp_path)
+    if days is not None:
+        monkeypatch.setattr(certificate, "DAYS", days)
+        certificate.make_authority(place, "Invented workshop", ["undertrim.invalid"])
+        certificate.make_certificate(place, ["undertrim.invalid"])
+    settings.CERTIFICATES = [str(place.certificate)]
+    shown = _page(browse)
+    assert ("runs out on" in shown) == (days is not None) == ("is not known" not in shown)
+    assert words in shown
+    assert ("opens this house without a warning" in shown) == bool(words)
 
 
 def test_whether_anything_prints_is_said(browse):
