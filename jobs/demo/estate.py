@@ -173,7 +173,7 @@ def _box(rows: Rows) -> None:
         place="cavity under the boot floor, right of the spare wheel",
         driver="sub",
         channel="Bass",
-        wanted_volume=0.03,
+        wanted_volume=0.032,
         ql=20.0,
         fill=1.0,
         shape=Box.Shape.SLOPED,

@@ -29,6 +29,8 @@ from jobs.models import (
     User,
 )
 
+# What an invented box is held with.
+HELD_INTO = "4 × M8 with washers, existing threaded points of the floor cross member"
 # The name of a panel or place, alone or with the edge that is passed there.
 Stop = str | tuple[str, str]
 
@@ -78,7 +80,7 @@ class Rows:
             driver=self.items[driver],
             material=self.parts[material],
             channel=self.channels.get(channel),
-            **more,
+            **{"held_by": Box.Held.BRACKETS, "held_into": HELD_INTO} | more,
         )
 
     def panel(self, name: str, **more: Any) -> None:

@@ -192,7 +192,7 @@ def make_channel(job: Job, name: str, **figures: Any) -> Channel:
 
 def make_box(job: Job, driver: EquipmentItem | None, **figures: Any) -> Box:
     """Add a sealed box without wood."""
-    plain = {"name": "invented", "kind": Box.Kind.SEALED}
+    plain = {"name": "invented", "kind": Box.Kind.SEALED, "held_by": Box.Held.MAKERS}
     return Box.objects.create(job=job, driver=driver, **(plain | figures))
 
 

@@ -23,6 +23,7 @@ from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
 from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
+MOST_PARTS, LONGEST_NUMBER = 500, 8  # of those picked, and signs of the number of a part
 # Whoever has waited so long is told when nothing prints at all.
 PATIENCE = dt.timedelta(seconds=30)
 
@@ -40,10 +41,12 @@ def options(request: HttpRequest) -> sheets.Options:
     paper = asked.get("paper", "")
     language = asked.get("language", "")
     boxes = [key for key in asked.getlist("box") if key.isdecimal() and len(key) <= LONGEST_KEY]
+    parts = [part for part in asked.getlist("part") if part.isalnum()]
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
         language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
         boxes=tuple(boxes[:MOST_BOXES]),
+        parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
     )
 
 
@@ -164,7 +167,7 @@ def _context(order: PrintOrder, code: str) -> dict[str, Any]:
 def _draft_address(code: str, order: PrintOrder) -> str:
     how = sheets.options_of(order)
     query = [("paper", how.paper), ("language", how.language)]
-    query += [("box", key) for key in how.boxes]
+    query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
     return f"{reverse('sheet-draft', args=[code, order.kind])}?{urlencode(query)}"
 
 

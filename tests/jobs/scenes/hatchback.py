@@ -145,7 +145,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     make_channel(job, "Rear doors", source="factory amplifier", factory_speaker=rear)
     # 30.8 L net: three sides square, the rear wall leans by 17 degrees, as its cavity does.
     box = make_box(
-        job, items["sub"], name="Boot box", channel=bass, wanted_volume=0.03, ql=20.0,
+        job, items["sub"], name="Boot box", channel=bass, wanted_volume=0.032, ql=20.0,
         shape=Box.Shape.SLOPED, width=0.48, height=0.36, depth=0.335, top_depth=0.225,
         material=shelf["birch"], cavity_width=0.52,
         cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
