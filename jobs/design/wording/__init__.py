@@ -6,6 +6,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext
 
 from jobs.design.wording.boxes import BOXES
+from jobs.design.wording.measured import MEASURED
 from jobs.design.wording.power import POWER
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
@@ -17,7 +18,14 @@ __all__ = ["WORDS", "cure", "says", "sources_said", "term", "terms"]
 
 # code -> (what it says, what cures it). {where}, {value} and {limit} are filled in; {amount} is
 # the value without its sign, for margins that are below zero when something is wrong.
-WORDS: dict[str, tuple[Promise, Promise]] = {**BOXES, **RECORDS, **POWER, **SUPPLY, **RUNS}
+WORDS: dict[str, tuple[Promise, Promise]] = {
+    **BOXES,
+    **MEASURED,
+    **RECORDS,
+    **POWER,
+    **SUPPLY,
+    **RUNS,
+}
 
 
 def says(code: str, where: str, value: str, limit: str) -> str:
