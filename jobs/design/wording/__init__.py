@@ -12,12 +12,20 @@ from jobs.design.wording.runs import RUNS
 from jobs.design.wording.sources import sources_said
 from jobs.design.wording.supply import SUPPLY
 from jobs.design.wording.terms import term, terms
+from jobs.design.wording.wood import WOOD
 
 __all__ = ["WORDS", "cure", "says", "sources_said", "term", "terms"]
 
 # code -> (what it says, what cures it). {where}, {value} and {limit} are filled in; {amount} is
 # the value without its sign, for margins that are below zero when something is wrong.
-WORDS: dict[str, tuple[Promise, Promise]] = {**BOXES, **RECORDS, **POWER, **SUPPLY, **RUNS}
+WORDS: dict[str, tuple[Promise, Promise]] = {
+    **BOXES,
+    **WOOD,
+    **RECORDS,
+    **POWER,
+    **SUPPLY,
+    **RUNS,
+}
 
 
 def says(code: str, where: str, value: str, limit: str) -> str:
