@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Strut
 from acoustics.carcass.shape.faces import CHEEKS
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.leaning import ENDS
 from acoustics.carcass.shape.prism import Carcass
-from acoustics.carcass.shape.slab import Slab
 from acoustics.carcass.shape.taper import Taper
 
 # reason -> when it is given.

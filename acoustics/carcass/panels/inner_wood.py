@@ -10,13 +10,13 @@ from shapely.geometry import Point as Spot
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
 from acoustics.carcass.shape.contents import Placed, PortBody
-from acoustics.carcass.shape.dividers import plate_board, shelf_board, slab_board
 from acoustics.carcass.shape.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
+from acoustics.carcass.shape.inside.dividers import plate_board, shelf_board, slab_board
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.outline import Circle, Figure, rectangle
 from acoustics.carcass.shape.panel import Frame, Panel, Seam
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point, Profile
-from acoustics.carcass.shape.slab import Slab
 
 Outline = tuple[Point, ...]
 

@@ -24,7 +24,7 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, numbered
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
-from acoustics.carcass.shape.slab import Slab
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.errors import Id
 from acoustics.findings import Finding
 

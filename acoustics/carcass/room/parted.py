@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.chambers import Chamber, chambers, drivers_in
 from acoustics.carcass.shape.contents import kind_of, numbered
+from acoustics.carcass.shape.inside.chambers import Chamber, chambers, drivers_in
 from acoustics.findings import Finding
 
 # Litres per driver that differ by less than this share are alike to a saw [-].

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from shapely.geometry import LineString, Polygon, box
 
 from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.inside.seen import SeenBrace
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.outline import Figure, Loop
 from acoustics.carcass.shape.profile import Point, positive
-from acoustics.carcass.shape.seen import SeenBrace
-from acoustics.carcass.shape.slab import Slab
 from acoustics.errors import Id
 from acoustics.names import Name
 

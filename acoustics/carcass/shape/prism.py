@@ -9,9 +9,7 @@ from functools import cached_property
 from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Shelf
-from acoustics.carcass.shape.chambers import Room, is_closed, prism_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
-from acoustics.carcass.shape.dividers import divider_board, divider_face
 from acoustics.carcass.shape.errors import NoInsideError, metres
 from acoustics.carcass.shape.faces import (
     CHEEKS,
@@ -23,12 +21,14 @@ from acoustics.carcass.shape.faces import (
     runs_upward,
     wall_frame,
 )
+from acoustics.carcass.shape.inside.chambers import Room, is_closed, prism_rooms, shut_off
+from acoustics.carcass.shape.inside.dividers import divider_board, divider_face
+from acoustics.carcass.shape.inside.seen import SeenBrace
 from acoustics.carcass.shape.joints import CheekJoint, Joint, check_joints, usual_joints
 from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
-from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.volumes import Volumes, check_reach
 from acoustics.names import Name
 

@@ -11,17 +11,17 @@ import numpy as np
 from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer
-from acoustics.carcass.shape.chambers import Room, level_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
+from acoustics.carcass.shape.inside.chambers import Room, level_rooms, shut_off
+from acoustics.carcass.shape.inside.seen import SeenBrace
 from acoustics.carcass.shape.leaning import ENDS, Leaning
 from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
-from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.volumes import Volumes
 from acoustics.errors import Id
 from acoustics.names import Name

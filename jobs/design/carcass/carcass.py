@@ -12,16 +12,16 @@ from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.body import Body, Drawn
 from acoustics.carcass.shape.braces import Layer
-from acoustics.carcass.shape.chambers import chambers, drivers_in
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, kind_of, numbered
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.faces import CHEEKS
 from acoustics.carcass.shape.four_sided import NAMES
+from acoustics.carcass.shape.inside.chambers import chambers, drivers_in
+from acoustics.carcass.shape.inside.seen import SeenBrace
 from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_joints, usual_joints
 from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
-from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import Id
 from acoustics.findings import Finding

@@ -8,7 +8,7 @@ from dataclasses import replace
 from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
-from acoustics.carcass.shape.terminal import terminal_plate
+from acoustics.carcass.shape.inside.terminal import terminal_plate
 from acoustics.enclosure.port import recommended_area
 from acoustics.errors import MissingError
 from jobs.design.carcass.braces import is_parted

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.inside.wall_slot import BoardedSlot, WallSlot, board_slot, slot_opening
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.taper import Taper
-from acoustics.carcass.shape.wall_slot import BoardedSlot, WallSlot, board_slot, slot_opening
 from jobs.design.carcass.braces import is_parted
 from jobs.models import Box
 from jobs.models.box_kinds import kind_of

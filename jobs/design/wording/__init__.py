@@ -13,6 +13,7 @@ from jobs.design.wording.runs import RUNS
 from jobs.design.wording.sources import sources_said
 from jobs.design.wording.supply import SUPPLY
 from jobs.design.wording.terms import term, terms
+from jobs.design.wording.wood import WOOD
 
 __all__ = ["WORDS", "cure", "says", "sources_said", "term", "terms"]
 
@@ -21,6 +22,7 @@ __all__ = ["WORDS", "cure", "says", "sources_said", "term", "terms"]
 WORDS: dict[str, tuple[Promise, Promise]] = {
     **BOXES,
     **MEASURED,
+    **WOOD,
     **RECORDS,
     **POWER,
     **SUPPLY,

@@ -11,9 +11,9 @@ from shapely.ops import unary_union
 from acoustics.carcass.shape.contents import Heading, Leg, Placed, PortBody
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import CHEEKS, check_face
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point, positive
-from acoustics.carcass.shape.slab import Slab
 from acoustics.errors import Id
 from acoustics.names import Name
 

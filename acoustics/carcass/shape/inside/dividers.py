@@ -8,9 +8,9 @@ from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
 from acoustics.carcass.shape.faces import Face, rectangle_points
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.panel import Frame
 from acoustics.carcass.shape.profile import Point, Profile
-from acoustics.carcass.shape.slab import Slab
 
 Outline = tuple[Point, ...]
 # A way that rises less than this is level [-].

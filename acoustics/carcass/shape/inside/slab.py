@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.errors import PlacementError
+from acoustics.carcass.shape.inside.seen import SeenBrace
 from acoustics.carcass.shape.profile import Point, positive
-from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.errors import Id
 from acoustics.names import Name
 

@@ -1,0 +1,1 @@
+"""What stands in a box and parts it: boards, closed plates as faces, chambers, slots."""

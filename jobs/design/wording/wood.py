@@ -1,0 +1,143 @@
+"""What the findings about wood say: panels, holes, chambers, how a box is held; and their cures."""
+
+from __future__ import annotations
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+WOOD: dict[str, tuple[Promise, Promise]] = {
+    # -- wood
+    "bevel-beyond-saw": (
+        _("The bevel at {where} is {value}; the saw tilts to {limit}."),
+        _("Choose another joint, or use a jig that holds the panel safely."),
+    ),
+    "part-larger-than-sheet": (
+        _("{where}: the part is {value} long there; the trimmed sheet has {limit}."),
+        _("Take a larger sheet, let the grain go, or make the panel smaller or of two pieces."),
+    ),
+    "driver-deeper-than-box": (
+        _("{where}: behind the mounting face are {value}, but the driver is {limit} deep."),
+        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+    ),
+    "driver-near-back": (
+        _("Behind {where} are {value}; the driver and its air need {limit}."),
+        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+    ),
+    "part-hits-wall": (
+        _("{where}: it reaches {amount} into the wall beside it."),
+        _("Move it away from the wall, or make the box larger."),
+    ),
+    "part-near-wall": (
+        _("{where}: it stands {value} from the wall beside it; {limit} should stay free."),
+        _("Move it away from the wall, or accept that air passes less freely."),
+    ),
+    "part-larger-than-face": (
+        _("{where}: the flange is {value} across, its panel has room for {limit}."),
+        _("Make the panel larger or choose a smaller driver."),
+    ),
+    "flange-over-edge": (
+        _("{where}: the flange stands {amount} over the edge of its panel."),
+        _("Move the driver towards the middle, or make the panel larger."),
+    ),
+    "cut-out-breaks-edge": (
+        _("{where}: the hole cuts {amount} into the panel next to it."),
+        _("Move the hole, or make its panel larger. Do not cut it so."),
+    ),
+    "cut-out-near-edge": (
+        _("{where}: only {value} of wood is left beside the hole; {limit} is wanted."),
+        _("Move the hole away from the edge."),
+    ),
+    "screws-off-wood": (
+        _("{where}: the screws have {value} of wood around them; they need {limit}."),
+        _("Move the driver, or glue a ring of wood behind the hole so that the screws hold."),
+    ),
+    "screw-circle-unknown": (
+        _("The screw circle of {where} is not entered."),
+        _("Measure it on the part and enter it in the catalogue."),
+    ),
+    "port-does-not-fit": (
+        _("The port at {where} does not fit: there is {value} of room against {limit}."),
+        _("Bend it, make the box larger, take a smaller port, or use a passive radiator."),
+    ),
+    "port-mouth-near-wall": (
+        _("The inner mouth of the port at {where} is {value} from the wall; {limit} is wanted."),
+        _("Bend the port, move it, or make it shorter and work the tuning out again."),
+    ),
+    "parts-collide": (
+        _("{where} touch, or are in the same place."),
+        _("Move one of the two."),
+    ),
+    "braces-cross": (
+        _("{where} cross; up to {value} of wood is counted twice."),
+        _(
+            "Slot each half-way through, as wide as the other is thick, and push them into each "
+            "other; or move one."
+        ),
+    ),
+    "recess-weakens-panel": (
+        _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
+        _("Glue another layer behind the panel, or make the recess shallower."),
+    ),
+    "recess-through-panel": (
+        _("{where}: the recess is {value} deep, the panel {limit} thick."),
+        _("Take a thicker panel, or a recess of less than half its thickness."),
+    ),
+    "box-unfixed": (
+        _("{where} stands loose in the car; in a crash it flies with many times its weight."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, as the vehicle maker allows."
+        ),
+    ),
+    "box-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _("Say it on the box: the vehicle maker's own points first, else what into which metal."),
+    ),
+    "fixing-into-nothing": (
+        _("{where} is held by brackets or bolts, and nobody has said into what metal."),
+        _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
+    ),
+    "opening-shut-off": (
+        _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
+        _("Cut a window into the plate, or move one of the two."),
+    ),
+    "terminal-shut-off": (
+        _("{where} lies in a chamber without a driver: the cable must pass a closed plate."),
+        _("Move it, or seal a cable gland into the plate."),
+    ),
+    "air-shut-off": (
+        _("{value} behind a closed plate, {where}, are not counted: no driver plays there."),
+        _("Cut a window into the plate, or accept it as dead space."),
+    ),
+    "chambers-unlike": (
+        _("The drivers have unlike air: {value} for one, {limit} for another."),
+        _("Move the closed plate until the chambers are alike."),
+    ),
+    "chamber-without-opening": (
+        _("One chamber of {where} lacks the port or radiator that it needs."),
+        _("Give every chamber its own, in its own wood."),
+    ),
+    "box-without-divider": (
+        _(
+            "{where} has two chambers and no divider yet: no wood is worked out, nothing of it is "
+            "on the cut sheet."
+        ),
+        _("Choose the divider that carries the driver, and where it stands."),
+    ),
+    "rear-port-not-in-wood": (
+        _("The rear port of {where} is not in its wood yet: its length is not entered."),
+        _("Enter the length that is worked out for it."),
+    ),
+    "front-volume-off-target": (
+        _("The front chamber of {where} has {value}; {limit} are wanted."),
+        _("Move the divider, or leave its place empty: then it is worked out."),
+    ),
+    "parts-crowded": (
+        _("{where} are only {value} apart; {limit} should stay between them."),
+        _("Move one of the two, or accept it if both can be fitted and taken out."),
+    ),
+    "panel-mode-in-band": (
+        _("The panel {where} rings at {value}, inside the band in use (up to {limit})."),
+        _("Add the proposed brace, or use thicker wood."),
+    ),
+}
