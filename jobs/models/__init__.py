@@ -32,6 +32,14 @@ from jobs.models.panels import (
 )
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
+from jobs.models.shapes import (
+    BoxCorner,
+    InnerBrace,
+    Obstacle,
+    SideThickness,
+    TrimCorner,
+    TrimOpening,
+)
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.trim import Ring, TrimPanel
@@ -44,6 +52,7 @@ __all__ = [
     "Amplifier",
     "AmplifierRating",
     "Box",
+    "BoxCorner",
     "BoxSweep",
     "CabinCurve",
     "Channel",
@@ -59,11 +68,13 @@ __all__ = [
     "Fuse",
     "GroundPoint",
     "Holder",
+    "InnerBrace",
     "IssuedSheet",
     "Job",
     "JobPart",
     "LoomJoin",
     "Measurement",
+    "Obstacle",
     "Panel",
     "PanelContent",
     "PanelStep",
@@ -80,9 +91,12 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "SideThickness",
     "Stage",
     "Stretch",
     "Terminal",
+    "TrimCorner",
+    "TrimOpening",
     "TrimPanel",
     "User",
     "Vehicle",

@@ -6,10 +6,11 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box_wood import BoxWood
+from jobs.models.box_wood import CAVITY, BoxWood
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
+from jobs.models.row_lists import RowList
 
 
 class Box(BoxWood, JobPart):
@@ -113,11 +114,12 @@ class Box(BoxWood, JobPart):
     hole_area = figure(_("area of the factory hole"))
 
     # The space in the car, seen from the side, and what must stay free around the box.
-    cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)
+    # [[x, y], …] in metres, or [x, y, bow] where the edge after a corner is an arc.
+    cavity_profile = RowList("corners", outline=CAVITY)
     cavity_width = figure(_("cavity width"))
     cavity_gap = models.FloatField(_("gap to keep"), default=0.01)
     # [{"name", "points": [[x, y], …], "start", "end"}, …] in metres; end is None for all across.
-    cavity_obstacles = models.JSONField(_("what stands in the cavity"), null=True, blank=True)
+    cavity_obstacles = RowList("obstacles")
     opening_width = figure(_("opening it must pass, width"))
     opening_height = figure(_("opening it must pass, height"))
 

@@ -11,6 +11,7 @@ from jobs.models.box_wood import face
 from jobs.models.catalogue import SheetMaterial
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
+from jobs.models.row_lists import RowList, WithLists
 
 
 class Ring(JobPart):
@@ -53,7 +54,7 @@ class Ring(JobPart):
         return self.name
 
 
-class TrimPanel(JobPart):
+class TrimPanel(WithLists, JobPart):
     """A panel that covers a box and leaves open what must show."""
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="trim_panels")
@@ -83,7 +84,9 @@ class TrimPanel(JobPart):
     box_u = models.FloatField(_("face moved to the right by"), default=0.0)
     box_v = models.FloatField(_("face moved up by"), default=0.0)
     # [[u, v, diameter] or [u, v, width, height], …]: middles, from the lower left corner.
-    openings = models.JSONField(_("other openings"), null=True, blank=True)
+    openings = RowList("cut_outs")
+    # [[u, v], …] or [u, v, bow], from the lower left corner: of a panel that is no rectangle.
+    outline = RowList("corners")
 
     class Meta(JobPart.Meta):
         verbose_name = _("trim panel")

@@ -9,11 +9,8 @@ from django.utils.translation import gettext_lazy as _
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
 from jobs.models.box_kinds import Behind, kinds_with
-from jobs.pages.forms.braces_field import BRACES_HELP, BracesField
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
-from jobs.pages.forms.profile_field import ProfileField
-from jobs.pages.forms.wood_fields import SidesField
+from jobs.pages.forms.shape_fields import BracesField, ObstaclesField, OutlineField, SidesField
 
 PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
@@ -220,19 +217,13 @@ class BoxForm(RecordForm[Box]):
             ],
         ),
     ]
-    profile = ProfileField(label=_("own side profile"), required=False)
-    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
-    cavity_obstacles = ObstaclesField(
-        label=_("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
-    )
-
-    inner_braces = BracesField(
-        label=_("shelves, uprights, plates, struts"), required=False, help_text=BRACES_HELP
-    )
+    profile = OutlineField(label=_("own side profile"))
+    cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True)
+    cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"))
+    inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))
     thicknesses = SidesField(
         label=_("sides of another thickness"),
-        required=False,
-        help_text=_("Such as front: 22 mm; left: 16 mm. All others are as thick as the sheet."),
+        help_text=_("All others are as thick as the sheet."),
     )
 
     class Meta:
