@@ -40,6 +40,7 @@ __all__ = [
     "Taper",
     "Wood",
     "build",
+    "kind_of",
     "wood",
 ]
 

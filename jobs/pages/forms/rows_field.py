@@ -18,6 +18,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.pages.forms.surface import surface
 
 EMPTY_ROWS = 2
 MOST_MESSAGES = 5
@@ -89,8 +90,15 @@ class RowsWidget(forms.Widget):
 
     use_fieldset = True
 
-    def __init__(self, columns: Sequence[Column], most: int, draws: str) -> None:
-        self.columns, self.most, self.draws = columns, most, draws
+    # How its rows are drawn, on the outline of which list; of an outline, which two fields of the
+    # form are its rectangle while it has no corners, and which other lists lie on it.
+    draws: str = ""
+    on: str = ""
+    plate: str = ""
+    beside: Sequence[str] = ()
+
+    def __init__(self, columns: Sequence[Column], most: int) -> None:
+        self.columns, self.most = columns, most
         super().__init__()
 
     def id_for_label(self, id_: str) -> str:
@@ -139,7 +147,12 @@ class RowsWidget(forms.Widget):
             "rows": [list(zip(self.columns, row, strict=True)) for row in rows],
             "most": self.most,
             "draws": self.draws,
+            "on": self.on,
         }
+        if self.draws == "outline" and not self.on:
+            context |= surface(
+                "list", surface_of=name, surface_plate=self.plate, surface_lists=self.beside
+            )
         return render_to_string("parts/forms/rows.html", context)
 
 
@@ -161,12 +174,11 @@ class RowsField(forms.Field):
         pack: Callable[[Row], Any] = tuple,
         unpack: Callable[[Any], Row] = tuple,
         check: Callable[[Row], str] = lambda row: "",
-        draws: str = "",
         **kwargs: Any,
     ) -> None:
         self.columns, self.most, self.least = columns, most, least
         self.pack, self.unpack, self.check = pack, unpack, check
-        super().__init__(widget=RowsWidget(columns, most, draws), required=False, **kwargs)
+        super().__init__(widget=RowsWidget(columns, most), required=False, **kwargs)
 
     def gather(self, rows: list[Any]) -> Any:
         """Return what is kept of all rows together."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -40,9 +41,21 @@ ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
 
 
 class OutlineField(RowsField):
-    """Corners in order round a shape, across and up; with `bows` its edges may be arcs."""
+    """Corners in order round a shape, across and up; with `bows` its edges may be arcs.
 
-    def __init__(self, *, bows: bool = False, **kwargs: Any) -> None:
+    It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
+    make a rectangle of it while it has no corners.
+    """
+
+    def __init__(
+        self,
+        *,
+        bows: bool = False,
+        on: str = "",
+        plate: str = "",
+        beside: Sequence[str] = (),
+        **kwargs: Any,
+    ) -> None:
         columns = [_length("x", ACROSS), _length("y", UP)]
         if bows:
             bow = pgettext_lazy("shape", "bow")
@@ -55,9 +68,10 @@ class OutlineField(RowsField):
             least=3,
             pack=_without_bow,
             unpack=self._cells,
-            draws="outline",
             **kwargs,
         )
+        self.widget.draws, self.widget.on = "outline", on
+        self.widget.plate, self.widget.beside = plate, beside
 
     def _cells(self, corner: Any) -> Row:
         x, y, *bow = corner
@@ -80,9 +94,9 @@ def _without_bow(row: Row) -> list[float]:
 
 
 class ObstaclesField(RowsField):
-    """Blocks that stand in a cavity."""
+    """Blocks that stand in a cavity, drawn on its outline."""
 
-    def __init__(self, **kwargs: Any) -> None:
+    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
         columns = [
             Column(name="name", label=gettext_lazy("what it is")),
             _length("x", ACROSS),
@@ -98,10 +112,10 @@ class ObstaclesField(RowsField):
             pack=_block,
             unpack=_block_cells,
             check=_block_trouble,
-            draws="blocks",
             help_text=OBSTACLES_HELP,
             **kwargs,
         )
+        self.widget.draws, self.widget.on = "blocks", on
 
 
 def _block(row: Row) -> dict[str, Any]:
@@ -205,9 +219,9 @@ class SidesField(RowsField):
 
 
 class OpeningsField(RowsField):
-    """Openings by their middles: round, or with a width and a height."""
+    """Openings by their middles: round, or with a width and a height; drawn on an outline."""
 
-    def __init__(self, **kwargs: Any) -> None:
+    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
         columns = [
             _length("u", ACROSS),
             _length("v", UP),
@@ -225,9 +239,9 @@ class OpeningsField(RowsField):
             most=MOST_ENTRIES,
             pack=lambda row: [value for value in row if value is not None],
             unpack=lambda opening: (*opening, None)[:4],
-            draws="openings",
             **kwargs,
         )
+        self.widget.draws, self.widget.on = "openings", on
 
 
 YES = "yes"

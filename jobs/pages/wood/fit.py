@@ -91,9 +91,13 @@ class FitForm(forms.Form):
         ),
     )
 
-    cavity_profile = OutlineField(label=gettext_lazy("cavity, side profile"), bows=True)
+    cavity_profile = OutlineField(
+        label=gettext_lazy("cavity, side profile"), bows=True, beside=("blocks",)
+    )
     cavity_width = _length(gettext_lazy("cavity width"))
-    cavity_obstacles = ObstaclesField(label=gettext_lazy("what stands in the cavity"))
+    cavity_obstacles = ObstaclesField(
+        label=gettext_lazy("what stands in the cavity"), on="cavity_profile"
+    )
     cavity_gap = QuantityField(
         "length", label=gettext_lazy("gap to keep"), min_value=0.0, initial=0.01
     )

@@ -75,10 +75,13 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     outline = OutlineField(
         label=_("outline, where it is no rectangle"),
         bows=True,
+        plate="width height",
+        beside=("openings",),
     )
     openings = OpeningsField(
         label=_("what else shows"),
         help_text=_("To its middle, from the lower left corner of the panel."),
+        on="outline",
     )
 
     class Meta:

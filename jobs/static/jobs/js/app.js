@@ -60,7 +60,7 @@ document.addEventListener("htmx:oobAfterSwap", (event) => {
 
 // The same in figures stays open from one answer to the next.
 const opened = new Set();
-const spoken = (one) => one.querySelector("[aria-label]")?.getAttribute("aria-label");
+const spoken = (one) => one.id || one.querySelector("[aria-label]")?.getAttribute("aria-label");
 document.addEventListener("toggle", (event) => {
   if (event.target.matches("#preview details")) opened[event.target.open ? "add" : "delete"](spoken(event.target));
 }, true);
@@ -81,6 +81,8 @@ turnWheels();
 watchUndo();
 watchBusy();
 awaitPrint();
+// Few pages are drawn on.
+if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

@@ -57,7 +57,6 @@ function number(box) {
 function attach(box) {
   let row = null;
   box.addEventListener("focusin", (event) => { row = event.target.closest("tbody > tr") || row; });
-  box.querySelector("[data-rows-acts]").hidden = false;
   box.addEventListener("click", (event) => {
     const here = row?.isConnected ? row : typedRows(box).at(-1) || rowsOf(box)[0];
     if (event.target.closest("[data-row-add]")) {

@@ -65,6 +65,7 @@ function attach(form) {
     const first = all[places[0] ?? 0];
     first.dispatchEvent(new Event("input", { bubbles: true }));
     if (!first.matches(TYPED)) first.dispatchEvent(new Event("change", { bubbles: true }));
+    for (let fold = first.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
     first.scrollIntoView({ block: "nearest" });
     said.textContent = places.length === 1 && was.length === now.length ? `${name(first)}: ${spoken(first)}` : "";
     show();
