@@ -6,7 +6,6 @@ import json
 from typing import Any
 
 from django.utils.text import capfirst
-from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.box.boxes import BoxResult
@@ -44,7 +43,7 @@ def _faces(result: BoxResult) -> list[dict[str, Any]]:
     return [
         {
             "key": name,
-            "label": capfirst(_("in the %(face)s") % {"face": term(name)}),
+            "label": capfirst(term(name)),
             "width": body.face(name).size[0],
             "height": body.face(name).size[1],
             "items": [_item(result.box, body, p) for p in body.contents if p.face == name],

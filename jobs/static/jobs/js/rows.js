@@ -41,6 +41,13 @@ export function rowAfter(box, row) {
   return added;
 }
 
+// The first empty row below what is typed, or a new one.
+export function freeRow(box) {
+  const last = typedRows(box).at(-1);
+  const free = last ? last.nextElementSibling : rowsOf(box)[0];
+  return free || rowAfter(box, last);
+}
+
 export function rowOut(box, row) {
   if (rowsOf(box).length > 1) row.remove();
   else for (const cell of inputs(row)) cell.value = "";

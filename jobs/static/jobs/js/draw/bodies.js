@@ -82,8 +82,7 @@ export class Body {
         about: 2 * (x - m.depth / 2 - (m.top_to_rear || 0)),
       }[how];
       this.last = this.form.elements[name];
-      const text = write(Math.max(now, 1), this.plain);
-      if (this.last.value !== text) this.last.value = text;
+      if (!(Math.abs(m[name] - now) < 1e-6)) this.last.value = write(Math.max(now, 1), this.plain);
     }
   }
 

@@ -1,13 +1,13 @@
 // What can be drawn: each figure reads its fields, says its corners, and writes a moved one back.
 // A corner is { x, y, name, put(x, y) }; `joins` are the lines between, with what each measures.
-import { cellOf, rowAfter, rowOut, rowsOf, tell, typedRows } from "../rows.js";
+import { cellOf, freeRow, rowAfter, rowOut, rowsOf, tell, typedRows } from "../rows.js";
 import { read, write } from "./lengths.js";
 
 const value = (field, plain) => (field ? read(field.value, plain) : null);
 
-function put(field, millimetres, plain) {
-  const text = write(millimetres, plain);
-  if (field.value !== text) field.value = text;
+// What stays where it is keeps the words it was typed in.
+function put(field, millimetres, plain, now = read(field.value, plain)) {
+  if (!(Math.abs(now - millimetres) < 1e-6) || now === null) field.value = write(millimetres, plain);
 }
 
 const known = (...figures) => figures.every((figure) => Number.isFinite(figure));
@@ -58,7 +58,7 @@ export class Outline {
   insert(corner) {
     const corners = this.corners;
     if (corners.length < 3) return this.begin([[0, 0], [400, 0], [400, 300], [0, 300]]);
-    const next = corners[(corners.indexOf(corner) + 1) % corners.length];
+    const next = corners[(corners.findIndex(({ row: one }) => one === corner.row) + 1) % corners.length];
     const row = rowAfter(this.box, corner.row);
     if (!row) return;
     this.move(row, (corner.x + next.x) / 2, (corner.y + next.y) / 2);
@@ -111,9 +111,9 @@ export class Blocks {
   }
 
   insert(_corner, { x, y }) {
-    const row = rowAfter(this.box, typedRows(this.box).at(-1) || rowsOf(this.box)[0]);
+    const row = freeRow(this.box);
     if (!row) return;
-    cellOf(row, "name").value = `${this.words.block} ${typedRows(this.box).length + 1}`;
+    cellOf(row, "name").value = `${this.words.block} ${this.shapes.length + 1}`;
     this.set(row, { x, y, depth: 100, height: 100 });
   }
 
@@ -159,7 +159,7 @@ export class Openings {
   }
 
   insert(_corner, { x, y }) {
-    const row = rowAfter(this.box, typedRows(this.box).at(-1) || rowsOf(this.box)[0]);
+    const row = freeRow(this.box);
     if (!row) return;
     put(cellOf(row, "u"), x, this.plain);
     put(cellOf(row, "v"), y, this.plain);
@@ -194,6 +194,7 @@ export class Spots {
       .map((item) => ({
         x: item.x, y: item.y, name: item.name,
         put: (x, y) => {
+          // A part is placed by both or by none: what it was given by itself is now said.
           this.last = this.form.elements[item.u];
           put(this.last, x, this.plain);
           put(this.form.elements[item.v], y, this.plain);

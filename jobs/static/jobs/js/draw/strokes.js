@@ -103,5 +103,5 @@ function opening({ x, y, w, h, name, still }, paper, plain) {
     : make("circle", { cx: px, cy: py, r: wide, class: still ? "line behind" : "line" });
   const cross = make("path", { d: `M${px - wide - 8},${py}h${2 * wide + 16}M${px},${py - high - 8}v${2 * high + 16}`, class: "middle" });
   const said = h ? `${bare(w, plain)} × ${bare(h, plain)}` : `Ø ${bare(w, plain)}`;
-  return [shape, cross, make("text", { x: px, y: py - high - 12, class: "size", "text-anchor": "middle" }, `${name} ${said}`)];
+  return [shape, cross, make("text", { x: px, y: high > 40 ? py - high / 2 : py - high - 12, class: "size", "text-anchor": "middle" }, `${name} ${said}`)];
 }
