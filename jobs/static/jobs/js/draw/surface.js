@@ -132,8 +132,8 @@ class Surface {
     const outline = this.drawn.find((figure) => figure.closed && !figure.behind);
     const crossed = outline && crossing(outline.corners);
     const unread = outline?.unread;
-    const trouble = crossed ? this.words.crosses : unread ? this.words.unread : this.photo.trouble;
-    const text = trouble || hint || (this.held.length ? "" : this.words.empty);
+    const trouble = crossed ? this.words.crosses : unread ? this.words.unread : "";
+    const text = trouble || hint || this.photo.trouble || (this.held.length ? "" : this.words.empty);
     if (this.says.textContent !== text) this.says.textContent = text;
     this.box.classList.toggle("troubled", Boolean(crossed));
   }

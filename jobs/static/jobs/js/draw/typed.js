@@ -23,7 +23,14 @@ export function typedSizes(surface) {
     event.preventDefault(); // the form is not sent by a size
     take(event.target.dataset.size, event.target);
   });
-  box.querySelector("[data-note]")?.addEventListener("click", note);
+  const notes = box.querySelector("[data-surface-noted]");
+  for (const name of ["input", "change"]) notes?.addEventListener(name, (event) => event.stopPropagation());
+  notes?.querySelector("[data-note]").addEventListener("click", note);
+  notes?.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" || !event.target.matches("input")) return;
+    event.preventDefault();
+    note();
+  });
 
   function corners() {
     const { hand } = surface;
@@ -107,7 +114,7 @@ export function typedSizes(surface) {
   const between2 = (n, ring) => [0, 1, ring.all.length - 1].includes((n - ring.n + ring.all.length) % ring.all.length);
 
   function note() {
-    const input = field("noted");
+    const input = notes.querySelector("[data-size]");
     const value = read(input.value, plain);
     if (!Number.isFinite(value)) return surface.warn(words.unreadable);
     surface.noted.push(value);
@@ -121,7 +128,7 @@ export function typedSizes(surface) {
       slip.remove();
       input.focus();
     });
-    box.querySelector("[data-noted]").append(slip);
+    notes.querySelector("[data-noted]").append(slip);
     input.value = "";
     input.focus();
   }
