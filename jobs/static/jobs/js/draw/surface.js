@@ -238,12 +238,12 @@ class Surface {
     const figure = this.hand?.figure || first;
     if (what === "next" || what === "before") this.choose(this.chosen + (what === "next" ? 1 : -1));
     if (what === "lay") this.lay();
-    if (what === "insert" && first.insert) {
+    if (what === "insert" && first.fields) this.begin();
+    else if (what === "insert" && first.insert) {
       const corner = figure === first ? this.hand?.corner : first.corners[0];
       this.change(() => first.insert(corner), first);
       this.choose(first.corners.length > 4 && corner ? this.chosen + 1 : 0);
     }
-    if (what === "begin" && this.form.querySelector(`[data-rows="${this.box.dataset.of}"]`)) this.begin();
     if (what === "remove" && figure.remove) {
       this.change(() => figure.remove(this.hand.corner), figure);
       this.lay();
