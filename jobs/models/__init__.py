@@ -1,7 +1,7 @@
 """One file per noun the workshop uses; this is the list of them."""
 
 from jobs.models.base import Record
-from jobs.models.box import Box
+from jobs.models.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -32,17 +32,9 @@ from jobs.models.panels import (
 )
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
-from jobs.models.shapes import (
-    BoxCorner,
-    InnerBrace,
-    Obstacle,
-    SideThickness,
-    TrimCorner,
-    TrimOpening,
-)
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
-from jobs.models.trim import Ring, TrimPanel
+from jobs.models.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
 from jobs.models.workshop import Workshop

@@ -30,7 +30,7 @@ FACES = [
     ),
 ]
 
-# Whose corners they are: of the box itself, or of the cavity (`jobs/models/shapes.py`).
+# Whose corners they are: of the box itself, or of the cavity (`jobs/models/box.py`).
 OWN, CAVITY = "own", "cavity"
 
 # Braces that are entered one by one: kind -> what it is called. `at` of each counts to its middle,

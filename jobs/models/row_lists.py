@@ -10,6 +10,12 @@ from collections.abc import Callable, Sequence
 from typing import Any, ClassVar, Self
 
 from django.db import models
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
+# A list of a box or a panel takes no more than this.
+MOST_CORNERS = 40
+MOST_ENTRIES = 30
 
 
 class ListedRow(models.Model):
@@ -136,3 +142,25 @@ class WithLists(models.Model):
 def copied_lists(record: WithLists) -> dict[str, Any]:
     """Return every list of a record, to be put into another."""
     return {name: getattr(record, name) for name in record.lists()}
+
+
+class Corner(ListedRow):
+    """A corner of an outline, and how far the edge after it bows: outwards above zero."""
+
+    x = models.FloatField(pgettext_lazy("shape", "across"))
+    y = models.FloatField(pgettext_lazy("shape", "up"))
+    bow = models.FloatField(_("bow of the edge after it"), default=0.0)
+
+    class Meta(ListedRow.Meta):
+        abstract = True
+
+    @property
+    def plain(self) -> list[float]:
+        """Across and up, and the bow where there is one [m]."""
+        return [self.x, self.y, self.bow] if self.bow else [self.x, self.y]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read two or three figures."""
+        x, y, *bow = value
+        return cls(x=x, y=y, bow=bow[0] if bow else 0.0)

@@ -6,12 +6,15 @@ import json
 from typing import Any
 
 from django.utils.text import capfirst
+from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.box.boxes import BoxResult
+from jobs.design.box.enclosures import hole_q, leak_q
 from jobs.design.carcass.carcass import Drawn, Placed, PortBody, kind_of
 from jobs.design.wording import term
 from jobs.models import Box
+from jobs.models.box_kinds import kind_of as kind_of_box
 
 # The fields that place a part, where there is one of its kind to place.
 FIELDS = {
@@ -76,7 +79,12 @@ def _size(part: Any) -> tuple[float, float | None]:
 
 def _taken(result: BoxResult) -> dict[str, str]:
     """What stands for a field that is left empty, by the name of the field."""
-    taken: dict[str, str] = {}
+    box = result.box
+    hole = kind_of_box(box).hole
+    taken = {
+        "ql": units.show(leak_q(box), "ratio", exact=True),
+        "qp": units.show(hole_q(box), "ratio", exact=True) if hole else _("no loss"),
+    }
     for face in _faces(result):
         for item in face["items"]:
             for name, value in ((item["u"], item["x"]), (item["v"], item["y"])):
@@ -84,9 +92,6 @@ def _taken(result: BoxResult) -> dict[str, str]:
                     taken[name] = _shown(value)
     if result.port is not None:
         taken["port_length"] = _shown(result.port.length)
-    if result.wood is not None and result.box.material is not None:
-        thinnest = min((result.box.thicknesses or {}).values(), default=1.0)
-        taken["rebate_depth"] = _shown(min(thinnest, result.box.material.thickness) / 2)
     return taken
 
 

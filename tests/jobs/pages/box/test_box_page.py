@@ -84,7 +84,7 @@ def test_a_trim_panel_may_have_corners_and_arcs(hatchback):
     panel.box, panel.openings = None, None
     panel.outline = [[0.1, 0.1], [0.5, 0.1, 0.1], [0.5, 0.3], [0.1, 0.3]]
     panel.save()
-    trim = next(t for t in work_out(load(hatchback.job)).trims if t.record.pk == panel.pk)
+    trim = next(t for t in work_out(load(hatchback.job)).trims if t.record == panel)
     assert trim.piece is not None
     assert trim.piece.outline.area == pytest.approx(0.08 + math.pi * 0.1**2 / 2, rel=1e-3)
     assert trim.piece.size == pytest.approx((0.5, 0.2), abs=1e-4)

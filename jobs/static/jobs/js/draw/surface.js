@@ -122,6 +122,9 @@ class Surface {
       knob.setAttribute("tabindex", n === Math.min(this.chosen, held.length - 1) ? "0" : "-1");
       knob.classList.toggle("chosen", n === this.chosen);
     });
+    // The corners of a shape that follows from its measures are as many as they are.
+    const corners = this.drawn.some((figure) => figure.insert || figure.fields);
+    for (const act of this.box.querySelectorAll("[data-act='insert'], [data-act='remove']")) act.hidden = !corners;
     this.photo.lay();
     this.sizes.show();
     this.warn();
