@@ -91,8 +91,9 @@ def _air(box: Box) -> tuple[Any, ...]:
     needed: list[Any] = []
     if kind.port:
         slot = box.port_shape == Box.PortShape.SLOT
-        needed += [box.port_width, box.port_height] if slot else [box.port_diameter]
-        needed.append(box.port_length or box.wanted_tuning)
+        # A tuning is enough for a round port: its size and its length follow from it.
+        needed += [box.port_width, box.port_height] if slot else []
+        needed.append(box.wanted_tuning or (box.port_length and (slot or box.port_diameter)))
     if kind.front_chamber:
         needed.append(box.front_volume)
     if kind.radiator or kind.hole:
