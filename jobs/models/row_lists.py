@@ -6,7 +6,8 @@ are written when the record is saved, and what was typed and not saved yet is re
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
+from copy import copy
 from typing import Any, ClassVar, Self
 
 from django.db import models
@@ -122,7 +123,7 @@ class WithLists(models.Model):
         return {name: kept for name, kept in named.items() if isinstance(kept, RowList)}
 
     def refresh_from_db(
-        self, using: str | None = None, fields: Sequence[str] | None = None, **more: Any
+        self, using: str | None = None, fields: Iterable[str] | None = None, **more: Any
     ) -> None:
         """Read it anew, its lists too."""
         super().refresh_from_db(using, fields, **more)
@@ -135,7 +136,8 @@ class WithLists(models.Model):
 
     def what_hangs(self) -> dict[str, Any]:
         """Return its lists as saved."""
-        saved = type(self)(pk=self.pk)
+        saved = copy(self)
+        saved._forget_rows()
         return {name: getattr(saved, name) for name in self.lists()}
 
 

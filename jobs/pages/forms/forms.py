@@ -79,8 +79,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     def _lists(self) -> list[str]:
         """Name the lists of the record that this form edits."""
         record = self.instance
-        lists = record.lists() if isinstance(record, WithLists) else ()
-        return [name for name in lists if name in self.fields]
+        if not isinstance(record, WithLists):
+            return []
+        return [name for name in record.lists() if name in self.fields]
 
     def _post_clean(self) -> None:
         # Django's hook that puts what was cleaned into the record.

@@ -216,7 +216,8 @@ class RowsField(forms.Field):
 
     def has_changed(self, initial: Any, data: Any) -> bool:
         """Compare what would be shown."""
-        return [row for row in data or [] if _is_typed(row)] != self.prepare_value(initial)
+        typed = [row for row in data or [] if _is_typed(row)]
+        return bool(typed != self.prepare_value(initial))
 
     # Django's hook for a field whose cleaning needs the initial value, as its file field does.
     def _clean_bound_field(self, bf: BoundField) -> Any:

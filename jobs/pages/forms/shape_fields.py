@@ -231,7 +231,7 @@ class OpeningsField(RowsField):
                 gettext_lazy("height"),
                 positive=True,
                 needed=False,
-                usual=gettext_lazy("round"),  # type: ignore[arg-type]
+                usual=gettext_lazy("round"),
             ),
         ]
         super().__init__(
