@@ -89,6 +89,8 @@ class Surface {
       }
       if (!views.querySelector(":checked")) views.querySelector("input").checked = true;
     }
+    // One stop of the Tab key, as a browser has it: the others by arrow keys.
+    for (const view of views.querySelectorAll("input")) view.tabIndex = view.checked ? 0 : -1;
     for (const [name, text] of Object.entries(taken)) this.form.elements[name]?.setAttribute("placeholder", text);
   }
 
@@ -186,6 +188,7 @@ class Surface {
 
   again() {
     this.chosen = 0;
+    this.offer();
     this.lay();
   }
 
