@@ -91,7 +91,10 @@ class Surface {
     }
     // One stop of the Tab key, as a browser has it: the others by arrow keys.
     for (const view of views.querySelectorAll("input")) view.tabIndex = view.checked ? 0 : -1;
-    for (const [name, text] of Object.entries(taken)) this.form.elements[name]?.setAttribute("placeholder", text);
+    for (const [name, text] of Object.entries(taken)) {
+      const field = this.form.elements[name];
+      if (field && field.placeholder !== text) field.placeholder = text;
+    }
   }
 
   get held() {

@@ -92,8 +92,9 @@ export function typedSizes(surface) {
       const input = field(name);
       if (!input) return;
       input.closest("label").hidden = text === null;
-      if (text !== null && input !== document.activeElement) input.value = text;
-      else if (text !== null && surface.busy) input.value = text;
+      // What stands there already is left alone: a browser that takes back letters would lose its place.
+      if (text === null || input.value === text) return;
+      if (input !== document.activeElement || surface.busy) input.value = text;
     };
     set("x", write(hand.corner.x, plain));
     set("y", write(hand.corner.y, plain));
