@@ -79,6 +79,11 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
+    # behind it, a shallower recess.
+    "recess-weakens-panel": "look",
+    # A recess (value) is as deep as its panel is thick (limit) or deeper. Cure: thicker wood.
+    "recess-through-panel": "stop",
     # The screw circle of a part is not known. Cure: measure and enter it.
     "screw-circle-unknown": "note",
     # A port is longer (limit) than the room for it (value), or reaches into a wall beside it
@@ -92,6 +97,20 @@ CODES: dict[str, str] = {
     # Two braces stand in each other; the wood they share (value) is counted twice. Cure: halve
     # them into each other, or move one.
     "braces-cross": "look",
+    # A port or a passive radiator opens into a chamber where no driver plays: a closed plate stands
+    # between. Cure: cut a window into the plate, or move one of them.
+    "opening-shut-off": "stop",
+    # As above with a terminal plate: the cable must pass the closed plate. Cure: move it, or seal
+    # a gland into the plate.
+    "terminal-shut-off": "look",
+    # A chamber in which no driver plays; its air (value) is not counted. Cure: a window in the
+    # plate, or accept it as dead space.
+    "air-shut-off": "look",
+    # Drivers that play alike have unlike air: the least (value) and the most (limit) per driver.
+    # Cure: move the plate.
+    "chambers-unlike": "look",
+    # A chamber lacks the port or the radiator it needs, which another has. Cure: give each its own.
+    "chamber-without-opening": "stop",
     # Two parts, or a part and a brace, are nearer (value) than the gap to keep (limit). Cure: move.
     "parts-crowded": "look",
     # The first mode of the largest unbraced panel (value) lies below the top of the band (limit).

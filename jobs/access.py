@@ -8,6 +8,8 @@ from collections.abc import Callable
 from django.core.exceptions import PermissionDenied
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
 
 from jobs.models import (
     IssuedSheet,
@@ -68,6 +70,23 @@ def may_handle_personal_data(user: User) -> bool:
 def may_record(user: User) -> bool:
     """Every member writes down what was really done."""
     return is_member(user)
+
+
+# Every right there is, in the order of the page that says who has it.
+RIGHTS: dict[Callable[[User], bool], Promise] = {
+    is_member: _("opens every job, and reads what is planned, found and printed"),
+    may_record: _("writes down what was really done: ticks, values, photos, places, changes"),
+    may_spec: _("decides what is built: plans, and accepts what a person must decide"),
+    may_see_prices: _("sees prices and budgets"),
+    may_release: _("releases a stop, and hands a car over with something open"),
+    may_manage: _("says who works here and how the workshop does things"),
+    may_handle_personal_data: _("hands a person’s data out, or erases it"),
+}
+
+
+def holders(right: Callable[[User], bool]) -> list[Role]:
+    """Return the roles that have a right, by asking the code that enforces it."""
+    return [role for role in Role if right(User(roles=[role.value], is_active=True))]
 
 
 def require(allowed: bool) -> None:

@@ -149,8 +149,8 @@ def _start(curve: ImpedanceSweep, driver: Driver, box: Box, air: Air) -> dict[st
     peaks, about = find_peaks(level, prominence=PEAK)
     wanted = _peaks_of(box)
     if len(peaks) < wanted:
-        code, found = "box-lacks-peak", len(peaks)
-        raise FitError(code=code, value=Quantity(found, COUNT), limit=Quantity(wanted, COUNT))
+        value, limit = Quantity(len(peaks), COUNT), Quantity(wanted, COUNT)
+        raise FitError(code="box-lacks-peak", value=value, limit=limit)
     strongest = np.sort(peaks[np.argsort(about["prominences"])[::-1][: wanted + 1]])
     prominent = np.sort(about["prominences"])[::-1]
     if len(peaks) > wanted and prominent[wanted] > 0.5 * prominent[wanted - 1]:

@@ -177,19 +177,17 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
         fits.append(_least_misfit(sweep, start, shape(*scales), re))
         start = fits[-1].driver
     best = min(fits, key=lambda fit: fit.rms)
-    # Both shapes have as many numbers, so that the nearer is the likelier (Akaike). Where it is not
-    # twenty times as likely, the first: a coil without loss is both.
+    # As many numbers each: the nearer is the likelier (Akaike). A coil without loss is both.
     if fits[0].rms < best.rms * math.exp(math.log(LIKELIER) / len(best.misfit)):
         best = fits[0]
-    values = best.values
-    values["qts"] = values["qms"] * values["qes"] / (values["qms"] + values["qes"])
+    values = best.values | {"qts": 1 / (1 / best.values["qms"] + 1 / best.values["qes"])}
     errors = _standard_errors(values, _covariance(best.jacobian, best.misfit, best.moving))
     if best.rms > NO_DRIVER:
         raise FitError(code="fits-no-driver", value=Quantity(best.rms), limit=Quantity(NO_DRIVER))
     refuse_decibels(sweep.magnitude, sweep.phase, best.rms, lambda: _as_decibels(sweep))
-    vague = [name for name, error in errors.items() if error > VAGUE * values[name]]
+    vague = tuple(Name(name) for name, error in errors.items() if error > VAGUE * values[name])
     if vague and best.rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
-        raise FitError(code="uncertain", names=tuple(Name(name) for name in vague))
+        raise FitError(code="uncertain", names=vague)
     refuse_other_units(values)
     measured = symmetric_fs(sweep, values["fs"], values["re"])
     expected = symmetric_fs(_as_fitted(sweep, values), values["fs"], values["re"])
@@ -228,8 +226,7 @@ def _least_misfit(
     measured = np.log(sweep.magnitude)
     phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
     if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
-        count, wanted = len(measured), int(np.count_nonzero(free))
-        value, limit = Quantity(count, COUNT), Quantity(wanted, COUNT)
+        value, limit = Quantity(len(measured), COUNT), Quantity(np.count_nonzero(free), COUNT)
         raise FitError(code="too-few-points", value=value, limit=limit)
 
     def whole(part: Floats) -> Floats:
@@ -306,8 +303,8 @@ def _as_decibels(sweep: ImpedanceSweep) -> float:
 
 def _hides_resistance(values: Mapping[str, float]) -> bool:
     """Whether the coil's losses raise its resistance at fs by more than a fit tells from Re."""
-    coil = {name: values[name] for name in COIL}
-    at_fs = coil_impedance(np.array([2j * np.pi * values["fs"]]), **coil)
+    s = np.array([2j * np.pi * values["fs"]])
+    at_fs = coil_impedance(s, **{name: values[name] for name in COIL})
     return float(at_fs.real[0]) > HIDDEN * values["re"]
 
 

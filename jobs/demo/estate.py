@@ -173,7 +173,7 @@ def _box(rows: Rows) -> None:
         place="cavity under the boot floor, right of the spare wheel",
         driver="sub",
         channel="Bass",
-        wanted_volume=0.03,
+        wanted_volume=0.032,
         ql=20.0,
         fill=1.0,
         shape=Box.Shape.SLOPED,
@@ -231,13 +231,23 @@ def _panels(rows: Rows) -> None:
             airbag_near=True,
             damping_note="outer skin, two sheets; holes of the inner skin closed",
         )
-    rows.behind("Boot floor", equipment="sub", fixing="in its box, two M6 into the floor brackets")
-    rows.behind("Boot side trim, left", equipment="six", fixing="board on four rubber feet")
-    rows.behind("Boot side trim, left", equipment="mono", fixing="same board")
-    rows.behind("Boot side trim, left", equipment="processor", fixing="same board, top")
-    rows.behind("Front door card, left", equipment="woofer", fixing="plywood ring, six screws")
-    rows.behind("Front door card, right", equipment="woofer", fixing="plywood ring, six screws")
+    brackets = "two M6 into the floor brackets"
+    rows.behind("Boot floor", box="Boot-floor box", fixing=brackets)
+    rows.behind("Boot floor", equipment="sub", serial="L30-00417", fixing="in its box")
+    rows.behind("Boot floor", equipment="block", fixing="beside the battery, two screws")
     rows.behind("Boot floor", factory="boot, right side", fixing="where it was")
+    board = "board on four rubber feet"
+    for item, serial in (("six", "S6-1182"), ("mono", "M1-0340"), ("processor", "8-02977")):
+        rows.behind("Boot side trim, left", equipment=item, serial=serial, fixing=board)
+    for side, number in (("left", "1"), ("right", "2")):
+        door, ring = f"Front door card, {side}", "plywood ring, six screws"
+        rows.behind(door, equipment="woofer", serial=f"W16-77{number}", fixing=ring)
+        rows.behind(door, equipment="midrange", serial=f"M8-30{number}", fixing="factory holes")
+        rows.behind(door, equipment="damping", pieces=2, fixing="outer skin, rolled on")
+        corner = f"mirror corner, {side}"
+        rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
+        rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
+    rows.fixing("Sill trim, left", "metal spring clip", 6, part_number="ND-3307")
 
 
 def _power(rows: Rows) -> None:
@@ -324,7 +334,11 @@ def _bay(rows: Rows, installer: User) -> None:
         for text in texts:
             done = panel == "Boot floor"
             rows.step(
-                panel, text, done_by=installer if done else None, done_at=now if done else None
+                panel,
+                text,
+                wants_photo=text == "Photograph.",
+                done_by=installer if done else None,
+                done_at=now if done else None,
             )
     # The box in its place, measured before the amplifier is connected: hardly off its drawing.
     BoxSweep.objects.create(
@@ -334,7 +348,11 @@ def _bay(rows: Rows, installer: User) -> None:
         measured_by=installer.full_name,
         content=sweep_text(Specimen(fs=45.0, re=3.62, qms=6.6, qes=0.77, le=0.0014, lossy=0.0), 4),
     )
-    rows.measure("Battery, everything off", "voltage", "12.4 to 12.8 V", 12.62, installer)
-    rows.measure("Block to battery minus, 40 A flowing", "voltage", "at most 0.1 V")
-    rows.measure("Bass speaker at the amplifier's plug", "resistance", "3.5 to 3.9 Ω")
-    rows.measure("Key-off current after sleep", "current", "at most 50 mA")
+    rows.measure("Battery, everything off", "voltage", (12.4, 12.8), 12.62, installer)
+    rows.measure("Block to battery minus, 40 A flowing", "voltage", (None, 0.1))
+    rows.measure("Bass speaker at the amplifier's plug", "resistance", (3.5, 3.9))
+    rows.measure("Key-off current after sleep", "current", (None, 0.05))
+    rows.differently("L01", installer, "The duct beside the handbrake was full.", length=5.8)
+    rows.kept_elsewhere(
+        "boot, right side", installer, "Its holder is under the box now.", "taped to the loom"
+    )

@@ -78,7 +78,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     rows.box(
         name="Behind the bench",
         kind=Box.Kind.VENTED,
-        wanted_volume=0.032,
+        wanted_volume=0.034,
         ql=7.0,
         port_shape=Box.PortShape.ROUND,
         port_diameter=0.068,
@@ -89,6 +89,37 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     )
     # Shown to the customer beside it: the same wood without a port.
     rows.box(name="The same, sealed", kind=Box.Kind.SEALED, ql=20.0, chosen=False, **carcass)
+    # Two more ways, under the bench: a slot of its own panels, and two chambers with a divider.
+    under: dict[str, Any] = carcass | {
+        "place": "under the rear bench",
+        "shape": Box.Shape.RECTANGLE,
+        "width": 0.62,
+        "top_depth": None,
+        "chosen": False,
+    }
+    rows.box(
+        name="Slot of its own panels",
+        kind=Box.Kind.VENTED,
+        ql=7.0,
+        port_shape=Box.PortShape.SLOT,
+        port_lies=Box.Lies.BOTTOM_LEFT,
+        port_width=0.2,
+        port_height=0.03,
+        wanted_tuning=30.0,
+        driver_v=0.235,
+        **under | {"height": 0.4, "depth": 0.32},
+    )
+    rows.box(
+        name="Two chambers",
+        kind=Box.Kind.BAND_PASS_4,
+        ql=20.0,
+        divider=Box.Divider.UPRIGHT,
+        front_volume=0.02,
+        port_diameter=0.08,
+        port_length=0.09,
+        port_u=0.12,
+        **under | {"height": 0.36, "depth": 0.42},
+    )
     rows.panel("Rear bench back", removal="Two bolts at the foot.", airbag_near=False)
     rows.node(
         "Battery",

@@ -12,7 +12,9 @@ from jobs.models import (
     Box,
     Channel,
     EquipmentItem,
+    FactoryAsBuilt,
     FactoryPart,
+    Fixing,
     GroundPoint,
     Job,
     LoomJoin,
@@ -22,10 +24,13 @@ from jobs.models import (
     PanelStep,
     PowerNode,
     Run,
+    RunAsBuilt,
     Stretch,
     User,
 )
 
+# What an invented box is held with.
+HELD_INTO = "4 × M8 with washers, existing threaded points of the floor cross member"
 # The name of a panel or place, alone or with the edge that is passed there.
 Stop = str | tuple[str, str]
 
@@ -75,7 +80,7 @@ class Rows:
             driver=self.items[driver],
             material=self.parts[material],
             channel=self.channels.get(channel),
-            **more,
+            **{"held_by": Box.Held.BRACKETS, "held_into": HELD_INTO} | more,
         )
 
     def panel(self, name: str, **more: Any) -> None:
@@ -84,14 +89,25 @@ class Rows:
             job=self.job, name=name, position=len(self.panels) + 1, **more
         )
 
-    def behind(self, panel: str, *, equipment: str = "", factory: str = "", fixing: str) -> None:
-        """Note what is behind a panel."""
+    def behind(
+        self, panel: str, *, equipment: str = "", factory: str = "", box: str = "", **more: Any
+    ) -> None:
+        """Note what is behind a panel, or elsewhere where it is none of the job's."""
+        known = self.panels.get(panel)
         PanelContent.objects.create(
             job=self.job,
-            panel=self.panels[panel],
+            panel=known,
+            elsewhere="" if known else panel,
             equipment=self.items.get(equipment),
+            box=Box.objects.filter(job=self.job, name=box).first() if box else None,
             factory_part=FactoryPart.objects.filter(job=self.job, place=factory).first(),
-            fixing=fixing,
+            **more,
+        )
+
+    def fixing(self, panel: str, name: str, quantity: int, **more: Any) -> None:
+        """Note what holds a panel."""
+        Fixing.objects.create(
+            job=self.job, panel=self.panels[panel], name=name, quantity=quantity, **more
         )
 
     def step(self, panel: str, text: str, **more: Any) -> None:
@@ -105,7 +121,7 @@ class Rows:
         self,
         name: str,
         kind: str,
-        expected: str,
+        limits: tuple[float | None, float | None],
         value: float | None = None,
         by: User | None = None,
     ) -> None:
@@ -115,10 +131,37 @@ class Rows:
             position=self.job.measurements.count() + 1,
             name=name,
             kind=kind,
-            expected=expected,
+            low=limits[0],
+            high=limits[1],
             value=value,
             measured_by=by,
             measured_at=timezone.now() if by else None,
+        )
+
+    def differently(self, label: str, by: User, reason: str, **changed: Any) -> None:
+        """Say that a run lies otherwise than designed."""
+        run = self.job.runs.get(kind=label[0], number=int(label[1:]))
+        RunAsBuilt.objects.create(
+            job=self.job,
+            run=run,
+            reason=reason,
+            done_by=by,
+            done_at=timezone.now(),
+            route=run.what_hangs()["route"],
+            **({name: getattr(run, name) for name in RunAsBuilt.FIELDS} | changed),
+        )
+
+    def kept_elsewhere(self, place: str, by: User, reason: str, where: str) -> None:
+        """Say that something else became of a factory part."""
+        part = FactoryPart.objects.get(job=self.job, place=place)
+        FactoryAsBuilt.objects.create(
+            job=self.job,
+            factory_part=part,
+            reason=reason,
+            done_by=by,
+            done_at=timezone.now(),
+            fate=part.fate,
+            kept_where=where,
         )
 
     def node(self, name: str, kind: str, place: str, equipment: str = "", **more: Any) -> None:

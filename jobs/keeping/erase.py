@@ -44,6 +44,8 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
 PERSONAL = {SheetKind.HANDOVER}
+# Sheets that say of which car they are, by its number and its plate.
+PLATED = {SheetKind.PANELS}
 
 
 def erase(
@@ -210,6 +212,7 @@ def _strip(
     # A name somebody typed into a title or a note may have been printed on any sheet.
     typed = data != sheet.data
     sheet.data = data
-    if sheet.kind in PERSONAL or sheet.holds_whole_job or typed or shown:
+    plated = plates and sheet.kind in PLATED
+    if sheet.kind in PERSONAL or plated or sheet.holds_whole_job or typed or shown:
         sheet.pdf, sheet.erased_at = b"", at
     sheet.save(update_fields=["data", "pdf", "erased_at"])

@@ -27,6 +27,7 @@ from jobs.models import (
     Decision,
     DriverSweep,
     EquipmentItem,
+    Fixing,
     InnerBrace,
     IssuedSheet,
     JobPart,
@@ -57,7 +58,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         BoxSweep: "box",
     },
     EquipmentItem: {DriverSweep: "item"},
-    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel"},
+    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
     TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel"},
 }
 # A record: the name of its model, and its key.

@@ -5,7 +5,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0034_finished_boxes_and_ports'),
+        ('jobs', '0047_held_flush_screws'),
     ]
 
     operations = [

@@ -1,6 +1,8 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.as_built import FactoryAsBuilt, RunAsBuilt
 from jobs.models.base import Record
+from jobs.models.bay import BayAct, BayNote, CarAnswer, GateSign, HandOverRelease, PanelClosing
 from jobs.models.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.catalogue import (
     Amplifier,
@@ -20,10 +22,11 @@ from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.measurement import Measurement
 from jobs.models.panels import (
+    Fixing,
     GroundPoint,
     LoomJoin,
-    Measurement,
     Panel,
     PanelContent,
     PanelStep,
@@ -43,10 +46,13 @@ __all__ = [
     "AccountEvent",
     "Amplifier",
     "AmplifierRating",
+    "BayAct",
+    "BayNote",
     "Box",
     "BoxCorner",
     "BoxSweep",
     "CabinCurve",
+    "CarAnswer",
     "Channel",
     "Conductor",
     "Customer",
@@ -55,10 +61,14 @@ __all__ = [
     "Driver",
     "DriverSweep",
     "EquipmentItem",
+    "FactoryAsBuilt",
     "FactoryPart",
     "FilterShape",
+    "Fixing",
     "Fuse",
+    "GateSign",
     "GroundPoint",
+    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
@@ -68,6 +78,7 @@ __all__ = [
     "Measurement",
     "Obstacle",
     "Panel",
+    "PanelClosing",
     "PanelContent",
     "PanelStep",
     "Part",
@@ -80,6 +91,7 @@ __all__ = [
     "Ring",
     "Role",
     "Run",
+    "RunAsBuilt",
     "Session",
     "SheetKind",
     "SheetMaterial",

@@ -8,7 +8,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood
+from jobs.models.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
@@ -41,6 +41,13 @@ class Box(BoxWood, JobPart):
         OPEN = "open", _("left open")
         FACTORY_DRIVER = "factory_driver", _("factory driver left in, unplugged")
 
+    class Held(models.TextChoices):
+        UNSAID = "", _("nobody has said yet")
+        MAKERS = "makers", _("at the vehicle maker's own points")
+        BRACKETS = "brackets", _("by brackets bolted into body metal")
+        INSERTS = "inserts", _("by bolts through inserts into body metal")
+        LOOSE = "loose", _("by nothing: it stands loose")
+
     job = models.ForeignKey(Job, models.CASCADE, related_name="boxes")
     name = models.CharField(_("name"), max_length=60)
     kind = models.CharField(_("kind"), max_length=18, choices=Kind, default=Kind.SEALED)
@@ -57,6 +64,8 @@ class Box(BoxWood, JobPart):
     )
     driver_count = count(_("drivers"), most=16, least=1)
     isobaric = models.BooleanField(_("isobaric pair"), default=False)
+    # One behind the other, so far apart; face to face when it is left empty.
+    isobaric_gap = figure(_("from the first driver of a pair to the second"))
     # The channel decides how coils and drivers are connected and what the amplifier can give.
     channel = models.ForeignKey(
         Channel,
@@ -99,6 +108,7 @@ class Box(BoxWood, JobPart):
     front_volume = figure(_("front chamber volume"))
     rear_port_diameter = figure(_("rear port diameter inside"))
     rear_port_length = figure(_("rear port length"))
+    rear_port_face = face(_("rear port in"))
     rear_wanted_tuning = figure(_("rear tuning wanted"))
 
     radiator = models.ForeignKey(
@@ -114,6 +124,11 @@ class Box(BoxWood, JobPart):
 
     hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)
     hole_area = figure(_("area of the factory hole"))
+
+    held_by = models.CharField(
+        _("held in the car"), max_length=8, choices=Held, default=Held.UNSAID, blank=True
+    )
+    held_into = models.CharField(_("into what, with what"), max_length=120, blank=True)
 
     # The space in the car, seen from the side, and what must stay free around the box.
     # [[x, y], …] in metres, or [x, y, bow] where the edge after a corner is an arc.

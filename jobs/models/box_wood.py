@@ -96,6 +96,22 @@ class BoxWood(WithLists):
         RIGHT = "+u", _("to the right")
         LEFT = "-u", _("to the left")
 
+    class Lies(models.TextChoices):
+        OWN = "", _("none: it has walls of its own")
+        BOTTOM = "bottom", _("the bottom")
+        BOTTOM_LEFT = "bottom left", _("the bottom, against the left side")
+        BOTTOM_RIGHT = "bottom right", _("the bottom, against the right side")
+        TOP = "top", _("the top")
+        TOP_LEFT = "top left", _("the top, against the left side")
+        TOP_RIGHT = "top right", _("the top, against the right side")
+        LEFT = "left", _("the left side, from bottom to top")
+        RIGHT = "right", _("the right side, from bottom to top")
+
+    class Divider(models.TextChoices):
+        UPRIGHT = "upright", _("upright: front chamber before it")
+        SHELF = "shelf", _("shelf: front chamber above it")
+        PLATE = "plate", _("plate: front chamber right of it")
+
     shape = models.CharField(_("shape"), max_length=10, choices=Shape, default=Shape.RECTANGLE)
     width = figure(_("width"))
     height = figure(_("height"))
@@ -126,6 +142,13 @@ class BoxWood(WithLists):
     # [{"kind": "shelf", "at": [0.15], "open": 0.5}, …]: each with its own place, in metres.
     inner_braces = RowList("braces")
 
+    # Of a box with two chambers: the closed board that carries the driver, which looks to the
+    # front, up, or to the right; there is the front chamber. Its place as that of a brace.
+    divider = models.CharField(
+        _("divider that carries the driver"), max_length=7, choices=Divider, blank=True
+    )
+    divider_at = figure(_("divider, to its middle"))
+
     corner_joint = models.CharField(
         _("corners"), max_length=6, choices=Corner, default=Corner.USUAL, blank=True
     )
@@ -141,11 +164,19 @@ class BoxWood(WithLists):
     driver_face = face(_("driver in"))
     driver_u = figure(_("driver, from the left"))
     driver_v = figure(_("driver, from below"))
+    driver_recess = figure(_("recess for the driver's flange, deep"))
     port_face = face(_("port in"))
     port_u = figure(_("port, from the left"))
     port_v = figure(_("port, from below"))
     port_bend = models.CharField(
         _("port bends"), max_length=2, choices=Bend, default=Bend.STRAIGHT, blank=True
+    )
+    port_lies = models.CharField(
+        _("slot made of the box's own panels, along"),
+        max_length=12,
+        choices=Lies,
+        default=Lies.OWN,
+        blank=True,
     )
     port_straight = figure(_("straight piece before the bend"))
     radiator_face = face(_("passive radiator in"))

@@ -9,7 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
-from jobs.models.bounded import count, figure, prose
+from jobs.models.bounded import count, figure, number, prose
 
 
 class Part(Record):
@@ -64,6 +64,8 @@ class Driver(Part):
     outer_diameter = figure(_("outer diameter"))
     cutout_diameter = figure(_("cut-out diameter"))
     bolt_circle = figure(_("bolt circle"))
+    screws = number(_("screws"), most=64)
+    screw_hole = figure(_("pilot hole or hole for its insert"))
     depth = figure(_("depth behind the mounting face"))
     magnet_diameter = figure(_("magnet diameter"))
     magnet_height = figure(_("magnet height"))

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count
 from jobs.models.catalogue import Part
 from jobs.models.job import Job, JobPart
+
+if TYPE_CHECKING:
+    from jobs.models.as_built import FactoryAsBuilt
 
 
 class EquipmentItem(JobPart):
@@ -60,6 +65,10 @@ class FactoryPart(JobPart):
         UNPLUGGED = "unplugged", _("stays in place, unplugged and insulated")
         REMOVED = "removed", _("removed and kept")
         REPLACED = "replaced", _("replaced")
+
+    # Where something else became of it: what was decided, and the row that says what it is.
+    designed: FactoryPart | None = None
+    as_built: FactoryAsBuilt | None = None
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="factory_parts")
     kind = models.CharField(_("kind"), max_length=10, choices=Kind)

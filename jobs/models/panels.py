@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.bounded import count, figure, prose
 from jobs.models.catalogue import Conductor
 from jobs.models.equipment import EquipmentItem, FactoryPart
-from jobs.models.job import JobPart
+from jobs.models.job import Job, JobPart
 
 
 class Panel(JobPart):
@@ -24,13 +24,15 @@ class Panel(JobPart):
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
     drilled = models.BooleanField(_("something is drilled here"), default=False)
     damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
-    opened_by = models.ForeignKey(
+    # Who looked and found nothing of ours behind it; None where nobody has said so.
+    empty_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )
-    closed_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    empty_at = models.DateTimeField(null=True, blank=True)
+    # The job it was taken over from, where somebody took such a car apart before.
+    learnt_from = models.ForeignKey(
+        Job, models.SET_NULL, null=True, blank=True, related_name="+", editable=False
     )
-    closed_at = models.DateTimeField(null=True, blank=True)
     # Opens the page behind its code (jobs/panel_codes.py); None until one is needed.
     token = models.CharField(max_length=22, null=True, unique=True, editable=False)  # noqa: DJ001
 
@@ -57,12 +59,35 @@ class WithdrawnCode(models.Model):
         return self.token
 
 
+class Fixing(JobPart):
+    """What holds a panel: one kind of clip, screw or nut, how many of it, and what it is called."""
+
+    panel = models.ForeignKey(
+        Panel, models.CASCADE, related_name="fastenings", verbose_name=_("panel")
+    )
+    name = models.CharField(_("clip, screw or nut"), max_length=80)
+    part_number = models.CharField(
+        _("part number, from the vehicle maker"), max_length=40, blank=True
+    )
+    quantity = count(_("how many"), most=200, least=1)
+    place = models.CharField(_("where, if it is hidden"), max_length=120, blank=True)
+    breaks = models.BooleanField(_("breaks easily: have spares"), default=False)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("fixing")
+        ordering = ["panel__position", "pk"]
+
+    def __str__(self) -> str:
+        return f"{self.quantity} × {self.name}"
+
+
 class PanelStep(JobPart):
     """One thing to do behind a panel, ticked in the bay."""
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="steps", verbose_name=_("panel"))
     position = count(_("order"), most=999)
     text = models.CharField(_("what to do"), max_length=240)
+    wants_photo = models.BooleanField(_("not done without a photo"), default=False)
     done_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )
@@ -77,11 +102,17 @@ class PanelStep(JobPart):
 
 
 class PanelContent(JobPart):
-    """Something that is behind a panel now."""
+    """Where something is now: one piece or several, behind a panel or elsewhere in words."""
 
     panel = models.ForeignKey(
-        Panel, models.CASCADE, related_name="contents", verbose_name=_("panel")
+        Panel,
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="contents",
+        verbose_name=_("behind panel"),
     )
+    elsewhere = models.CharField(_("or where else, in words"), max_length=120, blank=True)
     equipment = models.ForeignKey(
         EquipmentItem,
         models.CASCADE,
@@ -98,7 +129,12 @@ class PanelContent(JobPart):
         related_name="+",
         verbose_name=_("factory part"),
     )
+    box = models.ForeignKey(
+        "Box", models.CASCADE, null=True, blank=True, related_name="+", verbose_name=_("box")
+    )
     description = models.CharField(_("or in words"), max_length=160, blank=True)
+    pieces = count(_("how many of them are there"), most=1000, least=1)
+    serial = models.CharField(_("serial number"), max_length=120, blank=True)
     fixing = models.CharField(_("how it is fixed"), max_length=160, blank=True)
     private = models.BooleanField(
         _("private: behind the code only “ask the workshop”"), default=False
@@ -113,8 +149,22 @@ class PanelContent(JobPart):
 
     @property
     def what(self) -> str:
-        """What it is, in words."""
-        return str(self.equipment or self.factory_part or self.description)
+        """What it is and how many of it, in words; where it was planned is said elsewhere."""
+        if self.equipment:
+            times = f"{self.pieces} × " if self.pieces > 1 else ""
+            return f"{times}{self.equipment.part}"
+        return str(self.box or self.factory_part or self.description)
+
+    @property
+    def number(self) -> str:
+        """The serial number of this piece: its own, or that of the only one on the list."""
+        item = self.equipment
+        return self.serial or (item.serial if item and item.quantity == 1 else "")
+
+    @property
+    def where(self) -> str:
+        """Where it is, in words."""
+        return str(self.panel or self.elsewhere)
 
 
 def photo_path(instance: Photo, _filename: str) -> str:
@@ -126,6 +176,14 @@ class Photo(JobPart):
     """A photo of what is behind a panel; upright, without location, original kept beside it."""
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
+    step = models.ForeignKey(
+        PanelStep,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="photos",
+        verbose_name=_("step it shows"),
+    )
     caption = models.CharField(_("caption"), max_length=160, blank=True)
     image = models.FileField(upload_to=photo_path)  # at most 2400 px, no metadata
     small = models.FileField(upload_to=photo_path)  # 1000 px, what pages and sheets show
@@ -148,34 +206,6 @@ class Photo(JobPart):
     def is_for_everybody(self) -> bool:
         """Whether it may be seen behind the code."""
         return self.shown_outside and not self.shows_person
-
-
-class Measurement(JobPart):
-    """A value to be measured in the bay, with the box it is written in."""
-
-    class Kind(models.TextChoices):
-        VOLTAGE = "voltage", _("voltage")
-        CURRENT = "current", _("current")
-        RESISTANCE = "resistance", _("resistance")
-        LENGTH = "length", _("length")
-        LEVEL = "level", _("sound level")
-
-    position = count(_("order"), most=999)
-    name = models.CharField(_("what to measure"), max_length=160)
-    kind = models.CharField(_("kind"), max_length=10, choices=Kind)
-    expected = models.CharField(_("what to expect"), max_length=120, blank=True)
-    value = models.FloatField(_("measured"), null=True, blank=True)
-    measured_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
-    )
-    measured_at = models.DateTimeField(null=True, blank=True)
-
-    class Meta(JobPart.Meta):
-        verbose_name = _("measurement")
-        ordering = ["position", "pk"]
-
-    def __str__(self) -> str:
-        return self.name
 
 
 class GroundPoint(JobPart):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -14,6 +14,9 @@ from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+
+if TYPE_CHECKING:
+    from jobs.models.as_built import RunAsBuilt
 
 
 class PowerNode(JobPart):
@@ -137,6 +140,9 @@ class Run(JobPart):
     typed_route: list[Stretch] | None = None
     # What it wakes while that is being typed.
     typed_wakes: list[EquipmentItem] | None = None
+    # Where it was built otherwise: what was designed, and the row that says how it is.
+    designed: Run | None = None
+    as_built: RunAsBuilt | None = None
 
     kind = models.CharField(_("kind"), max_length=1, choices=Kind)
     number = models.PositiveSmallIntegerField(_("number"), editable=False)

@@ -4,10 +4,11 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
+from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
+from jobs.pages.history import rights
 from jobs.pages.job import (
-    bay,
     board,
     brief,
     car,
@@ -15,6 +16,7 @@ from jobs.pages.job import (
     equipment,
     findings,
     panel_codes,
+    panel_sets,
     panels,
     sheets,
 )
@@ -38,6 +40,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
     *histories.urlpatterns,
+    *rights.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
@@ -69,7 +72,14 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panels.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
+    *as_built.urlpatterns,
+    *measure.urlpatterns,
+    *closing.urlpatterns,
+    *gate.urlpatterns,
+    *notes.urlpatterns,
+    *acts.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
+    *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
 ]

@@ -20,6 +20,7 @@ from jobs.sheets.registry import (
     may_follow,
     may_open,
 )
+from jobs.sheets.templates import parts_to_pick
 
 __all__ = [
     "KINDS",
@@ -39,5 +40,6 @@ __all__ = [
     "may_open",
     "options_of",
     "pages_last_time",
+    "parts_to_pick",
     "unavailable",
 ]

@@ -85,11 +85,13 @@ BUILD = Attached(
 PANELS = Attached(
     records={
         "panels": (*PANEL, "damping_note"),
-        "contents": ("panel_id", "what", "fixing"),
-        "runs": (*RUN, "colour"),
+        "contents": ("panel_id", "elsewhere", "what", "number", "fixing"),
+        "runs": (*RUN, "colour", "return_colour"),
         "factory_parts": FACTORY,
+        "fixings": ("panel_id", "name", "part_number", "quantity"),
+        "grounds": GROUND,
     },
-    only={"runs": _behind_a_panel},
+    only={"runs": _behind_a_panel, "grounds": lambda point: point.panel_id is not None},
 )
 HANDOVER = Attached(
     records={

@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from typing import Any
 
 from django.utils.safestring import SafeString
 
 from jobs.design.job.whole import JobDesign
 from jobs.design.wood.cutting import BoxPieces, SheetPlan, work_out_cutting
+from jobs.design.wood.marking import Mark, Tube, marks_of, tubes_of
+from jobs.design.wood.pieces import Piece
 from jobs.design.wood.trim import TrimResult
 from jobs.drawings.wood import wood_pictures
 
 WOOD = "boxes"  # the page where wood is cured
+
+
+@dataclass(frozen=True, kw_only=True)
+class MarkedOut:
+    """A piece that its size alone does not say: its drawing, and every mark on it."""
+
+    piece: Piece
+    drawing: SafeString
+    marks: list[Mark]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,6 +33,8 @@ class Drawn:
 
     subject: BoxPieces | TrimResult | SheetPlan
     drawings: list[tuple[str, SafeString]]
+    marked: list[MarkedOut] = field(default_factory=list)
+    tubes: list[Tube] = field(default_factory=list)
 
 
 def context(design: JobDesign) -> dict[str, Any]:
@@ -29,12 +43,17 @@ def context(design: JobDesign) -> dict[str, Any]:
     shop = design.records.workshop
     return {
         "cut_boxes": [
-            Drawn(subject=box, drawings=_box_drawings(box, number))
+            Drawn(
+                subject=box,
+                drawings=_box_drawings(box, number),
+                marked=_marked(box.pieces),
+                tubes=tubes_of(box.result.wood.carcass, box.pieces) if box.result.wood else [],
+            )
             for number, box in enumerate(cutting.boxes)
         ],
         "trims": [
-            Drawn(subject=trim, drawings=[("", wood_pictures.alone(trim.piece, f"trim-{number}"))])
-            for number, trim in enumerate(cutting.trims)
+            Drawn(subject=trim, drawings=[], marked=_marked([trim.piece]))
+            for trim in cutting.trims
             if trim.piece
         ],
         "plans": [
@@ -60,6 +79,19 @@ def context(design: JobDesign) -> dict[str, Any]:
 
 
 def _box_drawings(box: BoxPieces, number: int) -> list[tuple[str, SafeString]]:
-    # The closed box says nothing that the one drawn apart does not.
-    views = wood_pictures.views(box.result, f"cut-{number}")[:2]
-    return [("", wood_pictures.apart(box, f"apart-{number}")), *views]
+    # The closed box says nothing that the one drawn apart does not; the panel with the driver is
+    # drawn among the parts, where its places count from its own corner.
+    section = wood_pictures.views(box.result, f"cut-{number}")[:1]
+    return [("", wood_pictures.apart(box, f"apart-{number}")), *section]
+
+
+def _marked(pieces: Iterable[Piece]) -> list[MarkedOut]:
+    return [
+        MarkedOut(
+            piece=piece,
+            drawing=wood_pictures.alone(piece, f"part-{piece.label.lower()}", "half"),
+            marks=marks,
+        )
+        for piece in pieces
+        if (marks := marks_of(piece))
+    ]

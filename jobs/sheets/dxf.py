@@ -5,19 +5,22 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from django.utils.translation import gettext as _
 
 from jobs import units
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.about import about
 from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
-CUT, BEVEL, ENGRAVE, NOTES = "CUT", "BEVEL", "ENGRAVE", "NOTES"
-LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, NOTES: 8}
+CUT, BEVEL, ENGRAVE, DRILL, NOTES = "CUT", "BEVEL", "ENGRAVE", "DRILL", "NOTES"
+LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, DRILL: 1, NOTES: 8}
+# A pocket's layer is named by its face and its depth in millimetres, such as POCKET_INSIDE_6.0.
+POCKET = 4
 MILLIMETRES = 1000.0
 TEXT = 6.0  # height of notes [mm]
 
@@ -27,23 +30,35 @@ def archive(design: JobDesign) -> bytes:
     cutting = work_out_cutting(design.records, design.boxes, design.trims)
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as files:
-        for name, text in drawings(cutting).items():
+        for name, text in drawings(cutting, _stops(design, cutting)).items():
             # No clock in the archive; the drawings carry their own.
             entry = zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0))
             files.writestr(entry, text, zipfile.ZIP_DEFLATED)
     return packed.getvalue()
 
 
-def drawings(cutting: Cutting) -> dict[str, str]:
+def _stops(design: JobDesign, cutting: Cutting) -> dict[str, list[str]]:
+    """What stands open against each box, by the number of each of its pieces."""
+    stops: dict[str, list[str]] = {}
+    for box in cutting.boxes:
+        record = about(box.result.box)
+        against = [finding.says for finding in design.open_stops if finding.about.is_of(record)]
+        if against:
+            stops |= {piece.label: against for piece in box.pieces}
+    return stops
+
+
+def drawings(cutting: Cutting, stops: Mapping[str, list[str]] | None = None) -> dict[str, str]:
     """Return the text of every file by its name."""
+    against = stops or {}
     files = {
-        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece))
+        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece, against))
         for piece in cutting.pieces
     }
     for material, plan in enumerate(cutting.plans, start=1):
         for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
             name = f"sheets/{material}-{_slug(str(plan.material))}-{number}.dxf"
-            files[name] = _text(_sheet(plan, number))
+            files[name] = _text(_sheet(plan, number, against))
     return files
 
 
@@ -70,13 +85,27 @@ def _text(document: Any) -> str:
     return stream.getvalue()
 
 
-def _part(piece: Piece) -> Any:
+def _part(piece: Piece, stops: Mapping[str, list[str]]) -> Any:
     document = _document()
-    _draw(document.modelspace(), piece)
+    _draw(document, piece.turned_over() if _is_milled_inside(piece) else piece)
+    _warn(document.modelspace(), stops.get(piece.label, []), (0.0, piece.size[1]))
     return document
 
 
-def _sheet(plan: SheetPlan, number: int) -> Any:
+def _is_milled_inside(piece: Piece) -> bool:
+    """Whether its inner face has to lie up: something is milled into it."""
+    return any(pocket.face == "inside" for pocket in piece.pockets)
+
+
+def _warn(space: Any, stops: list[str], at: tuple[float, float]) -> None:
+    """The open stops, above what is drawn: whoever opens the file reads them first."""
+    lines = [_("OPEN STOP: do not cut it so."), *stops] if stops else []
+    step = 1.6 * TEXT / MILLIMETRES
+    for number, words in enumerate(reversed(lines), start=1):
+        _note(space, words, (at[0], at[1] + step * number))
+
+
+def _sheet(plan: SheetPlan, number: int, stops: Mapping[str, list[str]]) -> Any:
     """A whole sheet: its rim as a note, the parts where they were nested."""
     assert plan.nest is not None
     document = _document()
@@ -87,19 +116,28 @@ def _sheet(plan: SheetPlan, number: int) -> Any:
     _figure(space, rim, NOTES)
     words = f"{plan.material}, {_shown(plan.thickness)}"
     _note(space, words, (0.0, width + 2 * TEXT / MILLIMETRES))
-    for piece in plan.laid(nested):
-        _draw(space, piece)
+    laid = plan.laid(nested, turn_over=_is_milled_inside)
+    for piece in laid:
+        _draw(document, piece)
+    open_stops = {words for piece in laid for words in stops.get(piece.label, [])}
+    _warn(space, sorted(open_stops), (0.0, width + 4 * TEXT / MILLIMETRES))
     return document
 
 
-def _draw(space: Any, piece: Piece) -> None:
+def _draw(document: Any, piece: Piece) -> None:
     """Everything of a piece on its layers; words stand on the notes alone."""
+    space = document.modelspace()
     for figure in (piece.outline, *piece.holes):
         _figure(space, figure, CUT)
-    for mark in piece.marks:
-        _figure(space, mark, ENGRAVE)
-    for line in piece.rebates:
-        _line(space, line, ENGRAVE)
+    for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
+        _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
+    for pilot in piece.pilots:
+        _figure(space, pilot, DRILL)
+    for pocket in piece.pockets:
+        layer = f"POCKET_{pocket.face.upper()}_{pocket.depth * MILLIMETRES:.1f}"
+        if layer not in document.layers:
+            document.layers.add(layer, color=POCKET)
+        _figure(space, pocket.figure, layer)
     for line in piece.bevels:
         _line(space, line, BEVEL)
     left, low, _right, _high = piece.outline.polygon.bounds
@@ -113,8 +151,20 @@ def _words(piece: Piece) -> list[str]:
     """What a person at the machine must know of a piece."""
     lines = [
         f"{piece.label} {piece.title}",
-        _("%(thickness)s, outer face up") % {"thickness": _shown(piece.thickness)},
+        (
+            _("%(thickness)s, inner face up, mirrored")
+            if _is_milled_inside(piece)
+            else _("%(thickness)s, outer face up")
+        )
+        % {"thickness": _shown(piece.thickness)},
     ]
+    for depth, side in sorted({(pocket.depth, pocket.face) for pocket in piece.pockets}):
+        words = (
+            _("pocket %(depth)s deep in the inner face")
+            if side == "inside"
+            else _("pocket %(depth)s deep in the outer face")
+        )
+        lines.append(words % {"depth": _shown(depth)})
     if piece.grain:
         lines.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
     tilts = {(line.tilt, line.longer_face) for line in piece.bevels}

@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+from jobs.design.job.handover_gate import open_before_handover
 from jobs.design.job.whole import JobDesign
 from jobs.drawings.wiring import wiring_pictures
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather the one picture the sheet begins with."""
-    return {"signal": wiring_pictures.signal(design)}
+    """Gather the one picture the sheet begins with, and what the car goes with open."""
+    releases = design.records.releases
+    return {
+        "signal": wiring_pictures.signal(design),
+        # What was open when the manager let the car go all the same.
+        "release": releases[-1] if releases and open_before_handover(design) else None,
+    }

@@ -10,36 +10,44 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
-from jobs.design.job.panels import PanelResult
+from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
-from jobs.design.wiring.schedule import CrimpRow, Schedule, work_out_schedule
-from jobs.models import Photo, Workshop
+from jobs.design.records.as_built import built_otherwise
+from jobs.design.wiring.ends import ends_behind
+from jobs.design.wiring.schedule import work_out_schedule
+from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
 from jobs.units import show
 
 
 def context(design: JobDesign) -> dict[str, Any]:
-    """Gather the sources to isolate, the ends made behind each panel, and its photos."""
-    schedule = work_out_schedule(design.records, design.power, design.records.workshop)
+    """Gather what to isolate, what is nowhere yet, the ends behind each panel, and its photos."""
+    records = design.records
+    schedule = work_out_schedule(records, design.power, records.workshop)
     return {
-        "sources": [node for node in design.records.nodes if node.is_source],
+        "sources": [node for node in records.nodes if node.is_source],
+        "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
+        "elsewhere": elsewhere(records),
+        "built": built_otherwise(records.runs, records.factory_parts),
+        "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))
             for page in work_out_panel_pages(design.records)
         ],
-        "ends": [(result.panel.pk, _ends(result, schedule)) for result in design.panels],
+        "ends": [
+            (result.panel.pk, ends_behind(result.panel, schedule)) for result in design.panels
+        ],
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
 
 
-def _ends(panel: PanelResult, schedule: Schedule) -> list[CrimpRow]:
-    """The ends screwed down behind a panel: those of runs whose route begins or ends there."""
-    here = []
-    for passing in panel.runs:
-        route = passing.run.route
-        here += [(passing.run.label, True)] if passing.stretch == route[0] else []
-        here += [(passing.run.label, False)] if passing.stretch == route[-1] else []
-    return [row for row in schedule.ends if row.stud and (row.run.label, row.at_start) in here]
+def fuse_places(run: Run) -> list[tuple[Fuse, PowerNode | None, float | None]]:
+    """Each fuse of a run with the point of the tree it sits at, and how far along the cable."""
+    ends = (
+        (run.fuse, run.start, run.fuse_distance),
+        (run.end_fuse, run.end, run.end_fuse_distance),
+    )
+    return [(fuse, node, distance) for fuse, node, distance in ends if fuse is not None]
 
 
 def _code(page: PanelPage, workshop: Workshop) -> tuple[str, bool]:

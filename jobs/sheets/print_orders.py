@@ -91,7 +91,8 @@ def _at_once(order: PrintOrder) -> PrintOrder:
 
 def options_of(order: PrintOrder) -> Options:
     """Return how the sheet is to be printed."""
-    return Options(**order.options | {"boxes": tuple(order.options["boxes"])})
+    lists = {name: tuple(order.options.get(name, ())) for name in ("boxes", "parts")}
+    return Options(**order.options | lists)
 
 
 def ahead_of(order: PrintOrder) -> int:

@@ -25,6 +25,8 @@ class Options:
     language: str = "en"
     # Keys of the boxes that were ticked.
     boxes: tuple[str, ...] = ()
+    # Numbers of the parts that were picked; every part where none was.
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,7 +101,7 @@ SHEETS: dict[SheetKind, Sheet] = {
             context=templates.context,
             attached=attached.PIECES,
             # Templates are cut to the paper they are printed on.
-            takes=("paper",),
+            takes=("paper", "parts"),
         ),
     )
 }

@@ -1,6 +1,7 @@
 """Speed of the power tree."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -9,9 +10,10 @@ from tests.wiring import trees
 from wiring.cable.conductor import awg
 from wiring.cable.fuse import Fuse
 from wiring.network.parts import Source
+from wiring.network.shared import SharedReturn
 from wiring.network.solve import solve
 from wiring.network.states import solve_states, states_of
-from wiring.network.tree import Tree
+from wiring.network.tree import Contact, Node, Run, Tree
 from wiring.protection.checks import check
 from wiring.runs.choice import Catalogue
 from wiring.runs.choose import choose
@@ -41,17 +43,25 @@ def test_solved_and_checked() -> None:
 
 
 def many_states(runs: int = RUNS) -> Tree:
-    """The same with a second battery and an alternator: every state of a car."""
+    """The same with a second battery behind a relay, a smart alternator and a stud in common."""
     one = forty_runs(runs)
+    relay = Run(
+        id="K1", start="a1", end="house", conductor=None, length=None, return_path=None,
+        contact=Contact(kind="charge relay", rated_current=200.0),
+    )  # fmt: skip
     sources = (
         *one.sources,
-        Source(id="B2", node="a1", kind="second battery", emf=12.7, resistance=5e-3),
+        Source(id="B2", node="house", kind="second battery", emf=12.7, resistance=5e-3),
         Source(
             id="ALT", node="battery", kind="alternator", emf=14.4, resistance=5e-3,
-            current_limit=120.0,
+            current_limit=120.0, idle_limit=30.0, commanded=True,
         ),
     )  # fmt: skip
-    return replace(one, sources=sources)
+    stud = SharedReturn(id="stud", resistance=2e-4, arriving=("P01", "P02", "P03", "P04"))
+    return replace(
+        one, sources=sources, nodes=(*one.nodes, Node(id="house", kind="battery")),
+        runs=(*one.runs, relay), shared=(stud,),
+    )  # fmt: skip
 
 
 def test_every_state() -> None:
@@ -113,3 +123,18 @@ def test_chosen() -> None:
     spent = cost(lambda: choose(tree, stock))
     print(f"\nchoose: {spent}")
     assert spent.nominal < 0.400
+
+
+def test_ten_times_the_loads() -> None:
+    """Ten times the loads in every state of the car cost at most twelve times as much."""
+
+    def spent(count: int) -> float:
+        tree = many_states(count + 1)
+        small = tuple(replace(load, value=600 / count) for load in tree.loads)
+        tree = replace(tree, loads=small)
+        return cost(lambda: solve_states(tree), times=3).turns
+
+    costs = [spent(count) for count in (6, 60, 600)]
+    ratios = [more / less for less, more in pairwise(costs)]
+    print(f"\nstates: {', '.join(f'{ratio:.1f} times' for ratio in ratios)}")
+    assert max(ratios) < 12

@@ -7,7 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from django.utils import timezone
+
 from jobs import models
+from jobs.design.job.whereabouts import work_out_whereabouts
+from jobs.design.records.records import load
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -17,7 +21,9 @@ from jobs.models import (
     Customer,
     Driver,
     EquipmentItem,
+    FactoryAsBuilt,
     FactoryPart,
+    Fixing,
     Fuse,
     GroundPoint,
     Job,
@@ -29,6 +35,7 @@ from jobs.models import (
     PowerNode,
     Processor,
     Run,
+    RunAsBuilt,
     SheetMaterial,
     Stretch,
     Terminal,
@@ -111,8 +118,8 @@ def make_amplifier(
     amplifier = Amplifier.objects.create(
         kind=Kind.AMPLIFIER, name=name, channels=channels, **(plain | figures)
     )
-    for bridged, load, power in ratings:
-        AmplifierRating.objects.create(amplifier=amplifier, bridged=bridged, load=load, power=power)
+    for bridged, ohms, power in ratings:
+        AmplifierRating.objects.create(amplifier=amplifier, bridged=bridged, load=ohms, power=power)
     amplifier.note_what_hangs()
     return amplifier
 
@@ -185,7 +192,7 @@ def make_channel(job: Job, name: str, **figures: Any) -> Channel:
 
 def make_box(job: Job, driver: EquipmentItem | None, **figures: Any) -> Box:
     """Add a sealed box without wood."""
-    plain = {"name": "invented", "kind": Box.Kind.SEALED}
+    plain = {"name": "invented", "kind": Box.Kind.SEALED, "held_by": Box.Held.MAKERS}
     return Box.objects.create(job=job, driver=driver, **(plain | figures))
 
 
@@ -205,6 +212,42 @@ def make_step(panel: Panel, text: str, **figures: Any) -> PanelStep:
 def make_content(panel: Panel, **figures: Any) -> PanelContent:
     """Note what is behind a panel."""
     return PanelContent.objects.create(job=panel.job, panel=panel, **figures)
+
+
+def make_fixing(panel: Panel, name: str, **figures: Any) -> Fixing:
+    """Note what holds a panel."""
+    return Fixing.objects.create(job=panel.job, panel=panel, name=name, **figures)
+
+
+def make_run_as_built(run: Run, by: User, **figures: Any) -> RunAsBuilt:
+    """Say that a run lies as designed, but for these figures."""
+    plain = {name: getattr(run, name) for name in RunAsBuilt.FIELDS}
+    route = run.what_hangs()["route"]
+    return RunAsBuilt.objects.create(
+        job=run.job, run=run, done_by=by, done_at=timezone.now(),
+        **({"reason": "A bracket was in the way.", "route": route} | plain | figures),
+    )  # fmt: skip
+
+
+def make_part_as_built(part: FactoryPart, by: User, **figures: Any) -> FactoryAsBuilt:
+    """Say that what became of a factory part is as decided, but for this."""
+    plain = {name: getattr(part, name) for name in FactoryAsBuilt.FIELDS}
+    return FactoryAsBuilt.objects.create(
+        job=part.job, factory_part=part, done_by=by, done_at=timezone.now(),
+        **({"reason": "It would not come out whole."} | plain | figures),
+    )  # fmt: skip
+
+
+def place_all(job: Job) -> None:
+    """Say of everything nobody has placed yet that it is where it was planned."""
+    for thing in work_out_whereabouts(load(job)):
+        if thing.missing:
+            PanelContent.objects.create(
+                job=job,
+                elsewhere=thing.planned or "in the dashboard",
+                pieces=thing.missing,
+                **{thing.asked_as: thing.thing},
+            )
 
 
 def make_measurement(job: Job, name: str, kind: str, **figures: Any) -> Measurement:

@@ -13,7 +13,7 @@ from django.urls import get_resolver
 from jobs import access
 from jobs.models import Role, User
 
-OPEN_TO_ALL = {"login", "logout", "set_language", "certificate"} | {
+OPEN_TO_ALL = {"login", "logout", "set_language", "certificate", "worker"} | {
     "panel-page",
     "panel-page-photo",
 }
@@ -34,6 +34,14 @@ def test_what_each_role_may_do(role, spec, prices, release, record):
     user = User(roles=[role] if role else [])
     may = (access.may_spec, access.may_see_prices, access.may_release, access.may_record)
     assert [one(user) for one in may] == [spec, prices, release, record]
+
+
+def test_the_page_of_rights_is_made_of_the_code_that_enforces_them():
+    """Every right of the door stands on the page, held by the roles the door lets in."""
+    named = {one for name, one in vars(access).items() if name.startswith("may_")}
+    assert set(access.RIGHTS) == named | {access.is_member}
+    assert access.holders(access.may_release) == [Role.MANAGER]
+    assert access.holders(access.may_record) == list(Role)
 
 
 def test_whoever_left_opens_nothing():

@@ -118,6 +118,14 @@ def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:
     return make
 
 
+def an_earlier_job(job: Job) -> list[Any]:
+    """A job of the same model whose panels were listed."""
+    models.Vehicle.objects.filter(pk=job.vehicle_id).update(model="Rare")
+    earlier = factories.make_job(factories.make_car(maker=job.vehicle.maker, model="Rare"))
+    models.Panel.objects.create(job=earlier, name="door card")
+    return [earlier.pk]
+
+
 def a_choice(job: Job) -> list[Any]:
     """The token of chosen cables that may be taken back."""
     run = job.runs.first()
@@ -165,17 +173,19 @@ def _set_job(shelf: Shelf) -> Job:
         named.objects.create(job=new, name="invented")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)
-    models.GroundPoint.objects.create(job=new, name="stud")
     models.LoomJoin.objects.create(job=new, connector="radio")
     panel = models.Panel.objects.create(job=new, name="door card")
     models.PanelStep.objects.create(job=new, panel=panel, text="look")
+    factories.make_fixing(panel, "clip")
+    by = somebody(INSTALLER)
+    factories.make_run_as_built(new.runs.get(), by)
+    factories.make_part_as_built(new.factory_parts.get(), by)
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
     models.Measurement.objects.create(job=new, name="volts", kind="voltage")
-    models.LoomJoin.objects.create(job=new, connector="plug")
+    models.BayNote.objects.create(job=new, panel=panel, text="a scratch", written_by=by)
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
-    box = models.Box.objects.create(job=new, name="invented too")
-    models.BoxSweep.objects.create(job=new, box=box, content="20 4 0", **read)
+    models.BoxSweep.objects.create(job=new, box=new.boxes.first(), content="20 4 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 
@@ -255,9 +265,35 @@ RULES: dict[str, Rule] = {
     **rows("join", models.LoomJoin, DECIDES),
     **rows("panel", models.Panel, DECIDES),
     **rows("step", models.PanelStep, DECIDES),
-    **rows("measurement", models.Measurement, DECIDES),
     # What was really found is written down by whoever found it.
     **rows("content", models.PanelContent, EVERY),
+    **rows("measurement", models.Measurement, EVERY),
+    **rows("fixing", models.Fixing, EVERY),
+    **rows("run-as-built", models.RunAsBuilt, EVERY),
+    **rows("factory-as-built", models.FactoryAsBuilt, EVERY),
+    "run-as-built-preview": Rule(post=EVERY),
+    "factory-as-built-preview": Rule(post=EVERY),
+    "measurement-plan": Rule(post=EVERY),
+    "bay-cars": alone(get=EVERY),
+    "bay-read": Rule(post=EVERY),
+    "bay-news": Rule(get=EVERY),
+    "bay-acts": Rule(get=EVERY, post=EVERY),
+    "bay-note": Rule(post=EVERY),
+    "bay-photos": Rule(post=EVERY, args=first(models.Panel)),
+    "photo-large": Rule(get=EVERY, args=a_photo),
+    "panel-close": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
+    "panel-reopen": Rule(post=EVERY, args=first(models.Panel)),
+    "gate": Rule(get=EVERY),
+    "gate-sign": Rule(post=EVERY),
+    "gate-answer": Rule(post=EVERY),
+    "panels-usual": Rule(post=DECIDES),
+    "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
+    "gate-release": Rule(post=MANAGES),
+    "note-edit": Rule(get=EVERY, post=EVERY, args=first(models.BayNote)),
+    "note-remove": Rule(post=EVERY, args=first(models.BayNote)),
+    "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
+    "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
+    "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),
     **rows("cabin-curve", models.CabinCurve, EVERY),
@@ -308,7 +344,15 @@ RULES: dict[str, Rule] = {
     "sheet-issued with all of the job": Rule(get=PRICES, args=an_issued_sheet("")),
 }
 # Before anybody is signed in; `account-session-end` finds one's own sessions only.
-APART = {"login", "second-step", "logout", "set_language", "account-session-end", "certificate"}
+APART = {
+    "worker",
+    "login",
+    "second-step",
+    "logout",
+    "set_language",
+    "account-session-end",
+    "certificate",
+}
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.

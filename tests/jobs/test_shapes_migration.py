@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db.migrations.loader import MigrationLoader
 
 NAMES = ("0036_rows_of_shapes", "0037_shapes_as_rows", "0038_shapes_are_rows")
-BEFORE = ("jobs", "0034_finished_boxes_and_ports")
+BEFORE = ("jobs", "0047_held_flush_screws")
 LISTS = {
     "profile": [[0, 0], [0.4, 0], [0, 0.3]],
     "cavity_profile": [[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385]],

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csc_array, diags_array
+from scipy.sparse.linalg import splu
 
 from wiring.cable.ampacity import ampacity
 from wiring.cable.conductor import HIGHEST_TEMPERATURE, METALS, Conductor
@@ -25,6 +27,7 @@ _VOLTAGE_STEP = 1e-10  # V
 _CLOSE = 1e-9  # V or A, within which a one-way part counts as just turning over
 _NEWTON_ROUNDS = 100
 _HEAT_ROUNDS = 30
+_SPARSE_FROM = 100  # nodes
 _TURNS = 20  # most times each diode is turned over, on average, before nothing is said to balance
 
 
@@ -46,6 +49,7 @@ class State:
 
 
 Balance = tuple[Vector, Vector]
+Grid = Vector | csc_array
 
 
 class Network:
@@ -153,9 +157,7 @@ class Network:
                 passing[first] = not passing[first]
         return None
 
-    def _settled(
-        self, grid: Vector, power: Vector, current: Vector, start: Vector
-    ) -> Balance | None:
+    def _settled(self, grid: Grid, power: Vector, current: Vector, start: Vector) -> Balance | None:
         """Voltages and source currents; a one-way source that would take current is left out.
 
         With the set of those that give held, the equations are convex; the true balance is the
@@ -182,26 +184,30 @@ class Network:
         for level in np.unique(self.emf[self.one_way]):
             yield ~self.one_way | (self.emf > level)
 
-    def _grid(self, resistance: Vector, passing: Chosen) -> tuple[Vector, Vector]:
+    def _grid(self, resistance: Vector, passing: Chosen) -> tuple[Grid, Vector]:
         """Nodal conductances, and the currents that the drops of the diodes stand for."""
-        count = len(self.names)
-        grid, offset = np.zeros((count, count)), np.zeros(count)
+        count, places = len(self.names), self.coupling.places
         conductance = np.where(passing, 1 / resistance, 0.0)
-        places = self.coupling.places
-        conductance[places] = 0.0
-        np.add.at(grid, (self.start, self.end), -conductance)
-        np.add.at(grid, (self.end, self.start), -conductance)
-        if places.size:
-            joined = np.zeros((count, places.size))
-            joined[self.start[places], np.arange(places.size)] = 1.0
-            joined[self.end[places], np.arange(places.size)] = -1.0
-            grid += joined @ self.coupling.conductances(resistance) @ joined.T
-            grid[np.diag_indices(count)] = 0.0
-        grid[np.diag_indices(count)] = self.conductance - grid.sum(axis=1)
-        if self.diodes.any():
-            lost = np.where(self.diodes, conductance * self.lost, 0.0)
-            np.subtract.at(offset, self.start, lost)
-            np.add.at(offset, self.end, lost)
+        lost = np.where(self.diodes, conductance * self.lost, 0.0)
+        offset = np.zeros(count)
+        np.add.at(offset, self.end, lost)
+        np.subtract.at(offset, self.start, lost)
+        first = second = np.arange(len(self.runs))
+        if places.size:  # what a run's voltage drives through another
+            conductance[places] = 0.0
+            between = self.coupling.conductances(resistance)
+            first = np.concatenate([first, np.repeat(places, places.size)])
+            second = np.concatenate([second, np.tile(places, places.size)])
+            conductance = np.concatenate([conductance, between.ravel()])
+        start, end, diagonal = self.start, self.end, np.arange(count)
+        rows = np.concatenate([start[first], end[first], start[first], end[first], diagonal])
+        columns = np.concatenate([start[second], end[second], end[second], start[second], diagonal])
+        values = np.concatenate([conductance, conductance, -conductance, -conductance])
+        values = np.concatenate([values, self.conductance])
+        if count >= _SPARSE_FROM:  # of a large tree hardly any two nodes are joined
+            return csc_array((values, (rows, columns)), shape=(count, count)), offset
+        grid = np.zeros((count, count))
+        np.add.at(grid, (rows, columns), values)
         return grid, offset
 
     def _wrong_diodes(self, voltages: Vector, passing: Chosen) -> Chosen:
@@ -232,7 +238,7 @@ class Network:
 
     def _newton(
         self,
-        grid: Vector,
+        grid: Grid,
         power: Vector,
         current: Vector,
         used: Chosen,
@@ -243,9 +249,7 @@ class Network:
         One step from any point with an M-matrix lands above every solution, because F is convex;
         a start without one is replaced by the highest open-circuit voltage.
         """
-        count = len(grid)
-        diagonal = np.arange(count)
-        place = self.place[used]
+        count, place = len(power), self.place[used]
         right = np.ones((count, 2))
         top = float(self.emf.max())
         voltages, may_restart = start.copy(), bool(start.min() < top)
@@ -253,13 +257,9 @@ class Network:
             given, slope = self._given(voltages)
             right[:, 0] = grid @ voltages + power / voltages + current
             np.subtract.at(right[:, 0], place, given[used])
-            jacobian = grid.copy()
-            jacobian[diagonal, diagonal] -= power / voltages**2
-            np.subtract.at(jacobian, (place, place), slope[used])
-            try:
-                step, probe = np.linalg.solve(jacobian, right).T
-            except np.linalg.LinAlgError:
-                step, probe = right.T * 0
+            added = -power / voltages**2
+            np.subtract.at(added, place, slope[used])
+            step, probe = _step(grid, added, right).T
             # A Z-matrix with a positive x and J·x > 0 is an M-matrix: the stable branch. Above
             # a solution the Jacobian is always one, so losing that proves there is none.
             if not (probe.min() > 0 and (voltages - step).min() > 0):
@@ -271,6 +271,18 @@ class Network:
             if np.abs(step).max() < _VOLTAGE_STEP:
                 return voltages
         return None
+
+
+def _step(grid: Grid, added: Vector, right: Vector) -> Vector:
+    """x of (G + a diagonal)·x = b; zeros where there is none."""
+    try:
+        if not isinstance(grid, np.ndarray):
+            return np.asarray(splu((grid + diags_array(added)).tocsc()).solve(right))
+        jacobian = grid.copy()
+        jacobian[np.diag_indices(len(added))] += added
+        return np.asarray(np.linalg.solve(jacobian, right))
+    except (np.linalg.LinAlgError, RuntimeError):  # exactly singular, as either says it
+        return np.zeros_like(right)
 
 
 def _limit(source: Source) -> float:

@@ -93,8 +93,8 @@ class Coupling:
 
         Source: Kirchhoff's laws
         """
-        matrix: Vector = np.linalg.inv(np.diag(own[self.places]) + self.mutual)
-        return matrix
+        matrix = np.linalg.inv(np.diag(own[self.places]) + self.mutual)
+        return np.asarray(matrix, dtype=np.float64)
 
     def currents(self, across: Vector, own: Vector) -> Vector:
         """Current of every run in the list.
@@ -108,7 +108,7 @@ class Coupling:
 
         Source: Kirchhoff's laws
         """
-        current: Vector = across / own
+        current: Vector = np.asarray(across / own, dtype=np.float64)
         if self.places.size:
             current[self.places] = self.conductances(own) @ across[self.places]
         return current
@@ -126,14 +126,11 @@ def couple(shared: Sequence[SharedReturn], run_ids: Sequence[str]) -> Coupling:
 
     Source: Kirchhoff's laws
     """
-    place = {run: i for i, run in enumerate(run_ids)}
-    mutual = np.zeros((len(run_ids), len(run_ids)))
+    sharing = {run for way in shared if len(way.signs) > 1 for run in way.signs}
+    places = [i for i, run in enumerate(run_ids) if run in sharing]
+    mutual = np.zeros((len(places), len(places)))
     for way in shared:
-        signs = np.zeros(len(run_ids))
-        for run, sign in way.signs.items():
-            if run in place:
-                signs[place[run]] = sign
+        signs = np.array([way.signs.get(run_ids[i], 0.0) for i in places])
         mutual += way.resistance * np.outer(signs, signs)
     np.fill_diagonal(mutual, 0.0)
-    places = np.flatnonzero(mutual.any(axis=1))
-    return Coupling(places, mutual[np.ix_(places, places)])
+    return Coupling(np.array(places, dtype=np.intp), mutual)

@@ -40,6 +40,8 @@ SAME_SIZE = 0.005
 PARTS = ("driver", "port")
 KINDS = (RECTANGLE, SLOPE, OUTLINE)
 ROOMS, MOST = 4, 3
+# Windows tried on the way from the smallest box to the largest.
+PATH = 21
 # What a fault asks more of: see Extra.
 ASKS = {
     "driver-deeper-than-box": "behind",
@@ -119,7 +121,7 @@ class _Search:
 
     def __init__(self, cavity: Cavity, wanted: Wanted) -> None:
         self.cavity, self.wanted = cavity, wanted
-        self._largest: dict[tuple[float, ...], Window | None] = {}
+        self._between: dict[tuple[float, ...], list[Window]] = {}
         self._grids: dict[tuple[float, ...], tuple[Grid, Measured]] = {}
         stock = wanted.stock
         self.task = Task(
@@ -197,25 +199,41 @@ class _Search:
         return self._grids[key]
 
     def _first(self, i: int, aim: str, extra: Extra) -> tuple[float, Window] | None:
-        """The best window of the first grid; if none will do, one that the largest leads to."""
+        """The best window of the first grid; if none will do, one between smallest and largest."""
         grid, measured = self._measured(i, extra)
         start = least(grid, measured, self.task, aim)
         if start is not None or aim in ("largest", "smallest"):
             return start
         key = (i, *list(vars(extra).values())[:-1])
-        if key not in self._largest:
-            most = least(grid, measured, self.task, "largest")
-            worth = most is not None and -most[0] > 0.7 * self.task.volume
-            self._largest[key] = (
-                finest(self.bases[i], self.task, "largest", extra, most)[1]
-                if worth and most is not None
-                else None
-            )
-        window = self._largest[key]
-        if window is None:
-            return None
-        single = tuple(np.array([side]) for side in window)
-        return least(single, measure(self.bases[i], single, self.task, extra), self.task, aim)  # type: ignore[arg-type]
+        if key not in self._between:
+            self._between[key] = self._from_small_to_large(i, extra, grid, measured)
+        tried = [
+            least(single, measure(self.bases[i], single, self.task, extra), self.task, aim)
+            for a, b, c, d in self._between[key]
+            for single in [(np.array([a]), np.array([b]), np.array([c]), np.array([d]))]
+        ]
+        return min((start for start in tried if start is not None), default=None)
+
+    def _from_small_to_large(
+        self, i: int, extra: Extra, grid: Grid, measured: Measured
+    ) -> list[Window]:
+        """Windows that grow from the smallest box to the largest: some hold the litres wanted.
+
+        The first grid steps over them where little more than the least is wanted, or little less
+        than the most.
+        """
+        ends = []
+        for aim in ("smallest", "largest"):
+            rough = least(grid, measured, self.task, aim)
+            if rough is None:
+                return []
+            ends.append(finest(self.bases[i], self.task, aim, extra, rough))
+        (least_key, small), (most_key, large) = ends
+        if least_key > self.task.volume or -most_key < self.task.volume:
+            return []
+        shares = np.linspace(0.0, 1.0, PATH)[:, None]
+        windows = (1 - shares) * np.array(small) + shares * np.array(large)
+        return [tuple(window) for window in windows.tolist()]
 
     def _build(self, i: int, aim: str, window: Window, extra: Extra) -> Built | None:
         base, width = self.bases[i], None
@@ -295,6 +313,8 @@ def _limits(
     have = 0.0 if largest is None else largest.net_volume
     if smallest is not None and smallest.net_volume > wanted.net_volume:
         yield Limit(what="parts", volume=smallest.net_volume)
+        return
+    if smallest is not None:  # smaller and larger boxes go: nothing binds, none was found between
         return
 
     def lifted(what: str, without: Cavity, less: Wanted) -> None:

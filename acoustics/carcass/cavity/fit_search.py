@@ -158,6 +158,8 @@ def _in_cheek(
         room = driver.cutout_diameter + 2 * (t + keep.cutout_to_edge) + extra.face
         ok = ok & (da >= room)[:, :, None, None] & (db >= room)
         least_width = driver.mounting_depth + keep.behind + t + extra.behind + extra.width
+    if task.load.row_of_ports:  # in a row with the driver, along the cheek
+        ok = ok & (da >= task.load.least_width(t, keep) + extra.width)[:, :, None, None]
     if task.load.port is not None:
         port = task.load.port
         beyond = port.length + keep.port_mouths * port.mouth + t + extra.port

@@ -10,6 +10,7 @@ from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Strut
 from acoustics.carcass.shape.faces import CHEEKS
 from acoustics.carcass.shape.leaning import ENDS
 from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.slab import Slab
 from acoustics.carcass.shape.taper import Taper
 
 # reason -> when it is given.
@@ -104,9 +105,12 @@ def glue_order(carcass: Body) -> tuple[GlueStep, ...]:
 
 def _inner(braces: Sequence[Brace], span: tuple[float, float], *, from_start: bool) -> list[Brace]:
     """The braces from the end on the bench upwards, so that none shuts another out."""
+    # The boards of a port go in first, in their own order: each is glued to the one before.
+    boards = [brace for brace in braces if isinstance(brace, Slab)]
+    rest = [brace for brace in braces if not isinstance(brace, Slab)]
     if from_start:
-        return sorted(braces, key=lambda b: b.reach(*span)[0])
-    return sorted(braces, key=lambda b: -b.reach(*span)[1])
+        return [*boards, *sorted(rest, key=lambda b: b.reach(*span)[0])]
+    return [*boards, *sorted(rest, key=lambda b: -b.reach(*span)[1])]
 
 
 def _touched(carcass: Carcass, brace: Brace, base: str, order: list[str]) -> tuple[str, ...]:
@@ -118,6 +122,12 @@ def _touched(carcass: Carcass, brace: Brace, base: str, order: list[str]) -> tup
     air = carcass.air_profile
     section = brace.section(air.polygon)
     met = tuple(name for name in order if section.distance(air.lines[name]) < SAME)
+    if isinstance(brace, Slab):
+        ends = dict(zip(CHEEKS, zip(brace.span, carcass.air_span, strict=True), strict=True))
+        touches = abs(ends[base][0] - ends[base][1]) < SAME
+        boards = [b for b in carcass.braces if isinstance(b, Slab)]
+        earlier = tuple(b.name for b in boards[: boards.index(brace)])
+        return ((base,) if touches else ()) + met + earlier
     return met if brace.span else (base, *met)
 
 

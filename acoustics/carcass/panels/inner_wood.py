@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from shapely.geometry import Point as Spot
-from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
 from acoustics.carcass.shape.contents import Placed, PortBody
+from acoustics.carcass.shape.dividers import plate_board, shelf_board, slab_board
 from acoustics.carcass.shape.faces import CHEEKS, Face, on_cheek, rectangle_points, runs_upward
 from acoustics.carcass.shape.outline import Circle, Figure, rectangle
 from acoustics.carcass.shape.panel import Frame, Panel, Seam
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.carcass.shape.slab import Slab
 
 Outline = tuple[Point, ...]
 
@@ -152,17 +152,24 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     grain = carcass.grain
     mates = air.names
     if isinstance(brace, CrossBrace):
-        frame = Frame(origin=(0, 0, brace.at + brace.thickness), u=(1, 0, 0), v=(0, 1, 0))
-        outline = inner = air.points
-        holes = brace.windows
+        outline, frame = plate_board(brace, air)
+        inner = outline
+        holes = tuple(_moved(w, frame.origin) for w in brace.windows) or holes_in(
+            carcass, brace.name
+        )
     elif isinstance(brace, Shelf):
-        outline, inner, frame = _shelf(brace, air.polygon, start, end)
-        holes = brace.windows
+        outline, inner, frame = shelf_board(brace, air.polygon, start, end)
+        holes = brace.windows or holes_in(carcass, brace.name)
         first, last = _walls_met(brace, air)
+        if frame.u[2] > 0:  # up on it runs against its way
+            first, last = last, first
         ends = ("left", "right") if brace.span is None else ("", "")
         mates = (first, ends[0], last, ends[1])
         if brace.span is not None and grain != "none":  # along a strut
             grain = "up"
+    elif isinstance(brace, Slab):
+        outline, inner, frame = slab_board(brace)
+        mates = ("",) * len(outline)
     else:
         (x, y), breadth = brace.at, brace.breadth
         outline = inner = rectangle_points(0.0, 0.0, end - start, breadth)
@@ -183,6 +190,14 @@ def brace_panel(carcass: Carcass, index: int) -> Panel:
     )
 
 
+def _moved(window: Figure, origin: tuple[float, float, float]) -> Figure:
+    """A window of a plate, counted from the corner of the plate."""
+    x0, y0, _z = origin
+    if isinstance(window, Circle):
+        return replace(window, centre=(window.centre[0] - x0, window.centre[1] - y0))
+    return replace(window, points=tuple((x - x0, y - y0) for x, y in window.points))
+
+
 def _walls_met(brace: Shelf, air: Profile) -> tuple[str, str]:
     """The walls at both ends of a shelf, the one nearer to its start first."""
     (ax, ay), (bx, by) = brace.start, brace.end
@@ -193,18 +208,3 @@ def _walls_met(brace: Shelf, air: Profile) -> tuple[str, str]:
         return min(air.names, key=lambda name: sum(air.lines[name].distance(Spot(p)) for p in pair))
 
     return nearest(along[:2]), nearest(along[-2:])
-
-
-def _shelf(brace: Shelf, air: Polygon, start: float, end: float) -> tuple[Outline, Outline, Frame]:
-    """Both faces of a shelf from wall to wall, and where it lies."""
-    (ax, ay), (bx, by) = brace.start, brace.end
-    length = math.dist(brace.start, brace.end)
-    vx, vy = (bx - ax) / length, (by - ay) / length
-    # The outer face is the one on the right of start → end, as for an edge of the profile.
-    half = brace.thickness / 2
-    spans = brace.faces(air)
-    base = min(spans[0][0], spans[1][0])
-    origin = (ax + base * vx + half * vy, ay + base * vy - half * vx, end)
-    frame = Frame(origin=origin, u=(0, 0, -1), v=(vx, vy, 0))
-    out, inn = (rectangle_points(0.0, low - base, end - start, high - base) for low, high in spans)
-    return out, inn, frame

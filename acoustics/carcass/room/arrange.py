@@ -168,15 +168,16 @@ class Load:
             half = max(half, (flange + clearances.apart - self.row_of_ports) / 2)
         return max(least, 2 * self.drivers * (half + self.row_of_ports / 2))
 
-    def taken(self, thickness: float) -> float:
+    def taken(self, *, baffle: float, thickness: float) -> float:
         """Return the litres all of it takes from the box.
 
         Args:
+            baffle: of the panel the drivers sit in, layers and all [m].
             thickness: of the panel the ports go through, layers and all [m].
 
         Returns: volume [m³]
         """
-        parts = 0.0 if self.driver is None else self.drivers * self.driver.volume
+        parts = 0.0 if self.driver is None else self.drivers * self.driver.volume_behind(baffle)
         ports = 0.0 if self.port is None else self.ports * self.port.volume_behind(thickness)
         return parts + ports
 

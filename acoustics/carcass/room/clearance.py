@@ -24,6 +24,7 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, numbered
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
+from acoustics.carcass.shape.slab import Slab
 from acoustics.errors import Id
 from acoustics.findings import Finding
 
@@ -90,7 +91,7 @@ def check_contents(carcass: Body, clearances: Clearances = USUAL) -> tuple[Findi
         else:
             own += _part_room(carcass, placed, placed.part, solids, clearances)
         findings += [replace(finding, detail=(name, placed.face)) for finding in own]
-        for brace, gaps in _braces(carcass, solids):
+        for brace, gaps in _braces(carcass, placed, solids):
             findings += _apart(gaps, (name, brace), clearances)
     for (name, first, body), (other_name, second, other) in itertools.combinations(bodies, 2):
         findings += _apart(
@@ -129,14 +130,25 @@ def _in_face(
         if edge < -TOUCH:
             yield _finding("flange-over-edge", edge, 0.0)
         margin = _signed(spot, air) - part.cutout_diameter / 2
+        yield from _recess(part, face)
         yield from _screws(part, _signed(spot, wood), clearances)
     else:
+        if part.boarded is not None:  # its mouth ends where the walls it shares begin
+            return
         hole = hole_of(carcass, placed).polygon
         margin = _signed_outline(hole, air)
     if margin < -TOUCH:
         yield _finding("cut-out-breaks-edge", margin, 0.0)
     elif isinstance(part, RoundPart) and margin < clearances.cutout_to_edge - TOUCH:
         yield _finding("cut-out-near-edge", margin, clearances.cutout_to_edge)
+
+
+def _recess(part: RoundPart, face: Face) -> Iterator[Finding]:
+    """What a recess leaves of the panel it is milled into; layers behind it do not count."""
+    if part.recess >= face.wood - TOUCH:
+        yield _finding("recess-through-panel", part.recess, face.wood)
+    elif part.recess > (face.wood + face.inner) / 2 + TOUCH:
+        yield _finding("recess-weakens-panel", part.recess, (face.wood + face.inner) / 2)
 
 
 def _screws(part: RoundPart, to_edge: float, clearances: Clearances) -> Iterator[Finding]:
@@ -247,7 +259,7 @@ def _port_room(
     if TOUCH < room < length - TOUCH:
         yield _finding("port-does-not-fit", room + past_panel, length + past_panel)
         return
-    if beside < -TOUCH:
+    if beside < -TOUCH and part.boarded is None:
         yield _finding("port-does-not-fit", beside, 0.0)
         return
     limit = clearances.port_mouths * part.mouth
@@ -263,9 +275,15 @@ def _half_in_side_view(solid: Solid) -> float:
     return max(in_plane, default=max(solid.half_end))
 
 
-def _braces(carcass: Body, solids: tuple[Solid, ...]) -> Iterator[tuple[str, list[float]]]:
-    """Gaps to each plate; a part that stands in a window of a brace has the room of it."""
+def _braces(
+    carcass: Body, placed: Placed, solids: tuple[Solid, ...]
+) -> Iterator[tuple[str, list[float]]]:
+    """Gaps to each plate but the one it sits in; a window of a brace gives the room of it."""
     for brace in carcass.braces:
+        # A port touches its own boards, a part the plate it sits in.
+        boarded = isinstance(placed.part, PortBody) and placed.part.boarded is not None
+        if brace.name == placed.face or (boarded and isinstance(brace, Slab)):
+            continue
         yield brace.name, [brace_gap(carcass, brace, solid) for solid in solids]
 
 

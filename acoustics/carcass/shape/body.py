@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
-from acoustics.carcass.shape.braces import Layer, SeenBrace
+from acoustics.carcass.shape.braces import Layer
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.faces import Extent, Face
 from acoustics.carcass.shape.panel import Vector
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Point, Profile
+from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.taper import Taper
 
 # Both have contents, layers and braces in faces of the same kind, litres, a profile and a width.

@@ -10,6 +10,8 @@ from shapely.geometry import LineString, Polygon, box
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.outline import Figure, Loop
 from acoustics.carcass.shape.profile import Point, positive
+from acoustics.carcass.shape.seen import SeenBrace
+from acoustics.carcass.shape.slab import Slab
 from acoustics.errors import Id
 from acoustics.names import Name
 
@@ -39,19 +41,6 @@ class Layer:
 
     def __post_init__(self) -> None:
         positive(Name.LAYER_THICKNESS, self.thickness, of=self.face)
-
-
-@dataclass(frozen=True, kw_only=True)
-class SeenBrace:
-    """Wood inside as the side view shows it.
-
-    Attributes:
-        outline: corners (x, y) [m].
-        cut: whether the section cuts it; if not, it is the edge of a window behind.
-    """
-
-    outline: tuple[Point, ...]
-    cut: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -380,4 +369,4 @@ class Strut:
         return float(self.section(air).area * width)
 
 
-Brace = CrossBrace | Shelf | Strut
+Brace = CrossBrace | Shelf | Strut | Slab

@@ -50,6 +50,8 @@ class RoundPart:
         bolt_circle_diameter: diameter of the circle of screws, or None when not known [m].
         screw_diameter: diameter of a screw [m].
         screws: number of screws, 0 when not known [-].
+        pilot: diameter of the hole for a screw or its insert, None when not known [m].
+        recess: depth of the recess its flange lies in; the part is described as it lies [m].
         displacement: measured displacement, or None to estimate it [m³].
         mass: its mass, or None when not known [kg].
 
@@ -72,6 +74,8 @@ class RoundPart:
     bolt_circle_diameter: float | None = None
     screw_diameter: float = 0.005
     screws: int = 0
+    pilot: float | None = None
+    recess: float = 0.0
     displacement: float | None = None
     mass: float | None = None
 
@@ -126,11 +130,26 @@ class RoundPart:
             return None
         return (self.bolt_circle_diameter - self.screw_diameter - self.cutout_diameter) / 2
 
+    def sunk(self, depth: float) -> RoundPart:
+        """Return the part with its flange in a recess: everything lies so much deeper.
+
+        Args:
+            depth: depth of the recess [m].
+
+        Returns: part, its basket counted from the face as before
+
+        Source: definition.
+        """
+        below = self.volume + math.pi / 4 * self.cutout_diameter**2 * depth
+        return replace(
+            self, basket_depth=self.basket_depth + depth, displacement=below, recess=depth
+        )
+
     @property
     def volume(self) -> float:
-        """Volume it takes from the box: as measured, else motor cylinder plus basket frustum.
+        """Volume behind its mounting face: as measured, else motor cylinder plus basket frustum.
 
-        The estimate counts the whole body behind the mounting face and is good to about 20 %.
+        The estimate is good to about 20 %.
 
         Returns: volume [m³]
 
@@ -142,32 +161,20 @@ class RoundPart:
         basket = frustum_volume(hole, motor, self.basket_depth)
         return basket + frustum_volume(motor, motor, self.motor_depth)
 
+    def volume_behind(self, thickness: float) -> float:
+        """Return what it takes from the box: its body less the hole cut for it, volume − A · t.
 
-# A terminal plate: how far its rim covers the hole, and how deep it is. Common practice, no source.
-PLATE_RIM, PLATE_DEPTH = 0.01, 0.025
+        The hole was wood, and what of it the body leaves is air of the box: a flat part in thick
+        wood takes less than nothing.
 
+        Args:
+            thickness: thickness of the wood it goes through, all layers counted [m].
 
-def terminal_plate(hole: float) -> RoundPart:
-    """Return a usual terminal plate for a hole.
+        Returns: volume [m³]
 
-    Args:
-        hole: diameter of the hole [m].
-
-    Returns: terminal plate
-
-    Raises:
-        PlacementError: as `RoundPart`.
-
-    Source: common practice, no source.
-    """
-    return RoundPart(
-        name="terminal plate",
-        kind="terminal plate",
-        cutout_diameter=hole,
-        flange_diameter=hole + 2 * PLATE_RIM,
-        basket_depth=PLATE_DEPTH,
-        motor_diameter=hole,
-    )
+        Source: definition.
+        """
+        return self.volume - math.pi / 4 * self.cutout_diameter**2 * thickness
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,6 +209,8 @@ class PortBody:
         wall: thickness of its wall [m].
         legs: straight pieces from the outer face of the panel inwards; the first heads in.
         mass: its mass, or None when not known [kg].
+        boarded: what it takes of the box where its walls are the box's own panels and boards; None
+            for a port with walls of its own [m³].
 
     Raises:
         PlacementError: when a length is not greater than 0 m, there is no leg, the first does
@@ -218,6 +227,7 @@ class PortBody:
     wall: float
     legs: tuple[Leg, ...]
     mass: float | None = None
+    boarded: float | None = None
 
     def __post_init__(self) -> None:
         positive(Name.INNER_WIDTH, self.width, of=self.name)
@@ -264,6 +274,13 @@ class PortBody:
             PlacementError: as the class.
         """
         *before, last = self.legs
+        if after >= last.length:
+            raise PlacementError(
+                code="port-shorter-than-bend",
+                name=Id(self.name),
+                length=metres(last.length),
+                straight=metres(after),
+            )
         straight = Leg(heading=last.heading, length=after)
         turned = Leg(heading=heading, length=last.length - after)
         return replace(self, legs=(*before, straight, turned))
@@ -286,12 +303,13 @@ class PortBody:
 
     @property
     def outer_half(self) -> tuple[float, float]:
-        """Half the outer width and half the outer height.
+        """Half the outer width and half the outer height; walls that are boards are not its own.
 
         Returns: half width and half height [m]
         """
         height = self.width if self.height is None else self.height
-        return self.width / 2 + self.wall, height / 2 + self.wall
+        wall = self.wall if self.boarded is None else 0.0
+        return self.width / 2 + wall, height / 2 + wall
 
     @property
     def outer_area(self) -> float:
@@ -314,6 +332,8 @@ class PortBody:
 
         Source: definition (outer cross-section times centre line).
         """
+        if self.boarded is not None:
+            return self.boarded
         return self.outer_area * max(self.length - thickness, 0.0)
 
 

@@ -66,6 +66,12 @@ CODES: dict[str, tuple[str, ...]] = {
     "heading-unknown": ("heading",),
     "first-leg-not-inward": ("name",),
     "port-turns-back": ("name",),
+    "port-shorter-than-bend": ("name", "length", "straight"),
+    "slot-higher-than-box": ("height", "room"),  # boards and all
+    "slot-wider-than-box": ("width", "room"),
+    "slot-needs-square-corner": ("face", "wall"),
+    "slot-board-cut": ("name",),  # another wall cuts into it
+    "slot-in-prism-only": (),
     "depth-of-port": ("name",),  # a depth is asked of a driver only
     "clearance-negative": ("value",),
     "facing-unknown": ("facing",),

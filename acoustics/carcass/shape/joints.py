@@ -9,7 +9,7 @@ from typing import Literal
 
 from acoustics.carcass.shape.errors import JointError, metres
 from acoustics.carcass.shape.profile import Point, Profile
-from acoustics.errors import Id
+from acoustics.errors import COUNT, Id, Quantity
 
 JointKind = Literal["butt", "mitre", "rebate"]
 CheekJoint = Literal["cover", "between", "mitre", "rebate"]
@@ -176,3 +176,45 @@ def panel_end(
         profile.meeting_point(edge, 0.0, other, cut),
         profile.meeting_point(edge, own_t, other, cut),
     )
+
+
+def check_joints(
+    *,
+    corners: int,
+    joints: Sequence[Joint] | None,
+    of_corners: Sequence[Joint],
+    cheek_joint: str,
+    cheek_rebate: float,
+    cheeks: tuple[float, float],
+) -> None:
+    """Refuse joints that do not go together.
+
+    Args:
+        corners: how many corners the profile has [-].
+        joints: the joints that were given, None for the usual ones.
+        of_corners: the joint of each corner.
+        cheek_joint: how the cheeks meet the walls.
+        cheek_rebate: depth of the rebate in the cheeks [m].
+        cheeks: thickness of the cheeks [m].
+
+    Raises:
+        JointError: when they do not.
+
+    Source: common practice, no source.
+    """
+    if joints is not None and len(joints) != corners:
+        raise JointError(
+            code="joints-not-one-per-corner",
+            joints=Quantity(len(joints), COUNT),
+            corners=Quantity(corners, COUNT),
+        )
+    if cheek_joint not in ("cover", "between", "mitre", "rebate"):
+        raise JointError(code="cheek-joint-unknown", kind=cheek_joint)
+    if cheek_joint == "mitre" and any(j.kind != "mitre" for j in of_corners):
+        raise JointError(code="mitred-cheeks-need-mitres")
+    if (cheek_joint == "rebate") != (cheek_rebate > 0):
+        raise JointError(code="rebate-depth-wrong", kind=cheek_joint, depth=metres(cheek_rebate))
+    if cheek_rebate >= min(cheeks):
+        raise JointError(
+            code="rebate-through-cheeks", rebate=metres(cheek_rebate), cheek=metres(min(cheeks))
+        )

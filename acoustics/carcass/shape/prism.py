@@ -8,9 +8,11 @@ from functools import cached_property
 
 from shapely.geometry import Polygon
 
-from acoustics.carcass.shape.braces import Brace, Layer, SeenBrace
+from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Shelf
+from acoustics.carcass.shape.chambers import Room, is_closed, prism_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
-from acoustics.carcass.shape.errors import JointError, NoInsideError, PlacementError, metres
+from acoustics.carcass.shape.dividers import divider_board, divider_face
+from acoustics.carcass.shape.errors import NoInsideError, metres
 from acoustics.carcass.shape.faces import (
     CHEEKS,
     Extent,
@@ -21,13 +23,13 @@ from acoustics.carcass.shape.faces import (
     runs_upward,
     wall_frame,
 )
-from acoustics.carcass.shape.joints import CheekJoint, Joint, usual_joints
+from acoustics.carcass.shape.joints import CheekJoint, Joint, check_joints, usual_joints
 from acoustics.carcass.shape.lined import Lined
 from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
-from acoustics.carcass.shape.volumes import Volumes
-from acoustics.errors import COUNT, Id, Quantity
+from acoustics.carcass.shape.seen import SeenBrace
+from acoustics.carcass.shape.volumes import Volumes, check_reach
 from acoustics.names import Name
 
 
@@ -79,11 +81,19 @@ class Carcass(Lined):
         for name, value in zip(CHEEKS, self.cheeks, strict=True):
             positive(Name.THICKNESS, value, of=name)
         positive(Name.WIDTH, self.width)
-        self._check_joints()
+        check_joints(
+            corners=len(self.profile),
+            joints=self.joints,
+            of_corners=self.corner_joints,
+            cheek_joint=self.cheek_joint,
+            cheek_rebate=self.cheek_rebate,
+            cheeks=self.cheeks,
+        )
         check_density(self.density)
-        for named in (self.layers, self.contents):
-            for item in named:
-                check_face(item.face, self.faces)
+        for layer in self.layers:
+            check_face(layer.face, self.faces)
+        for placed in self.contents:
+            check_face(placed.face, (*self.faces, *self.dividers))
         _ = self.volumes  # an inside that vanishes is found at birth
 
     @property
@@ -95,28 +105,6 @@ class Carcass(Lined):
     def between_cheeks(self) -> tuple[str, ...]:
         """Names of the walls: rectangles from cheek to cheek."""
         return self.profile.names
-
-    def _check_joints(self) -> None:
-        if self.joints is not None and len(self.joints) != len(self.profile):
-            raise JointError(
-                code="joints-not-one-per-corner",
-                joints=Quantity(len(self.joints), COUNT),
-                corners=Quantity(len(self.profile), COUNT),
-            )
-        if self.cheek_joint not in ("cover", "between", "mitre", "rebate"):
-            raise JointError(code="cheek-joint-unknown", kind=self.cheek_joint)
-        if self.cheek_joint == "mitre" and any(j.kind != "mitre" for j in self.corner_joints):
-            raise JointError(code="mitred-cheeks-need-mitres")
-        if (self.cheek_joint == "rebate") != (self.cheek_rebate > 0):
-            raise JointError(
-                code="rebate-depth-wrong", kind=self.cheek_joint, depth=metres(self.cheek_rebate)
-            )
-        if self.cheek_rebate >= min(self.cheeks):
-            raise JointError(
-                code="rebate-through-cheeks",
-                rebate=metres(self.cheek_rebate),
-                cheek=metres(min(self.cheeks)),
-            )
 
     @cached_property
     def wall_thickness(self) -> tuple[float, ...]:
@@ -204,24 +192,35 @@ class Carcass(Lined):
         start, end = self.air_span
         air = self.air_profile.polygon
         gross = self.inner_profile.area * self.inner_width
-        for brace in self.braces:
-            low, high = brace.reach(start, end)
-            if not start <= low <= high <= end:
-                raise PlacementError(
-                    code="brace-beyond-width",
-                    name=Id(brace.name),
-                    low=metres(low),
-                    high=metres(high),
-                    start=metres(start),
-                    end=metres(end),
-                )
+        check_reach(self.braces, start, end)
         return Volumes.of(
             self.contents,
             gross=gross,
             layers=gross - self.air_profile.area * (end - start),
             braces=sum(b.volume(air, end - start) for b in self.braces),
             thickness=lambda name: self.face(name).thickness,
+            shut_off=shut_off(self),
         )
+
+    @cached_property
+    def rooms(self) -> tuple[Room, ...]:
+        """Its air, parted by closed plates and shelves.
+
+        Returns: rooms, from the left cheek on [m³]
+        """
+        return prism_rooms(self.air_profile.polygon, self.air_span, self.braces)
+
+    @cached_property
+    def dividers(self) -> dict[str, CrossBrace | Shelf]:
+        """Closed plates and shelves, in which parts may sit.
+
+        Returns: plates and shelves by name
+        """
+        return {
+            brace.name: brace
+            for brace in self.braces
+            if isinstance(brace, CrossBrace | Shelf) and is_closed(brace)
+        }
 
     @property
     def outer_volume(self) -> float:
@@ -232,16 +231,18 @@ class Carcass(Lined):
         return self.profile.area * self.width
 
     def face(self, name: str) -> Face:
-        """Return a face as seen from outside.
+        """Return a face as seen from outside, or a divider as seen from its outer side.
 
         Args:
-            name: name of an edge of the profile, or left or right.
+            name: name of an edge of the profile, left or right, or a closed plate or shelf.
 
         Returns: face
 
         Raises:
             PlacementError: when there is no such face.
         """
+        if name in self.dividers:
+            return divider_face(self.dividers[name], self.air_profile, self.air_span)
         check_face(name, self.faces)
         x0, y0, x1, y1 = self.profile.polygon.bounds
         inner = self.layer_thickness(name, outside=False)
@@ -287,6 +288,8 @@ class Carcass(Lined):
 
         Returns: corners (u, v), counter-clockwise [m]
         """
+        if name in self.dividers:
+            return divider_board(self.dividers[name], self.air_profile, self.air_span)[0]
         face = self.face(name)
         if name in CHEEKS:
             return on_cheek(name, face.frame, self.profile)[0]
@@ -300,6 +303,8 @@ class Carcass(Lined):
 
         Returns: corners (u, v), counter-clockwise [m]
         """
+        if name in self.dividers:
+            return self.outline(name)
         frame, air = self.face(name).frame, self.air_profile
         if name in CHEEKS:
             return on_cheek(name, frame, air)[0]

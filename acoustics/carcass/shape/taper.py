@@ -10,7 +10,8 @@ from typing import Literal
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, SeenBrace
+from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer
+from acoustics.carcass.shape.chambers import Room, level_rooms, shut_off
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
@@ -20,6 +21,7 @@ from acoustics.carcass.shape.panel import Frame, Grain, Vector
 from acoustics.carcass.shape.planes import Array, Plane, flat, moved, vector
 from acoustics.carcass.shape.plate import check_density
 from acoustics.carcass.shape.profile import Point, Profile, per_edge, positive
+from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.volumes import Volumes
 from acoustics.errors import Id
 from acoustics.names import Name
@@ -136,6 +138,20 @@ class Taper(Leaning, Lined):
             layers=gross - air,
             braces=sum(self._brace_volume(b) for b in self.braces),
             thickness=lambda name: self.face(name).thickness,
+            shut_off=shut_off(self),
+        )
+
+    @cached_property
+    def rooms(self) -> tuple[Room, ...]:
+        """Its air, parted by closed level plates.
+
+        Returns: rooms, from the bottom up [m³]
+        """
+        return level_rooms(
+            self.air_span,
+            self.braces,
+            lambda low, high: self.prismatoid(low, high, self.lining),
+            self._brace_volume,
         )
 
     def _brace_volume(self, brace: CrossBrace) -> float:

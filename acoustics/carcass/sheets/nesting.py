@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -21,6 +22,9 @@ Mode = Literal["panel saw", "router"]
 MICRO = 1e6
 # How many orders are measured strictly, and how many parts are placed in shaken ones.
 STRICT, SHAKEN = 5, 1200
+# How many more while the last sheet is nearly empty, in lists of so many parts at the most: a
+# sheet bought for an offcut costs more than the search.
+SEARCHED_ON, NEARLY_EMPTY, SHORT_LIST = 6000, 0.25, 100
 MOST_PARTS = 1000
 
 
@@ -197,7 +201,7 @@ def _orders(offers: Sequence[Offer]) -> Iterator[list[Offer]]:
     for measure in (area, long, short, long + short, long - short):
         yield [offers[i] for i in np.argsort(-measure, kind="stable")]
     rng = np.random.default_rng(1)  # always the same layout for the same parts
-    for turn in range(max(SHAKEN // len(offers), 1)):
+    for turn in itertools.count():
         shaken = (area, long**2)[turn % 2] * rng.uniform(0.5, 1.5, len(offers))
         yield [offers[i] for i in np.argsort(-shaken, kind="stable")]
 
@@ -208,7 +212,12 @@ def _search(
     kind: type[Packer] = MaxRects if mode == "router" else Sawn
     best: list[Packer] = []
     best_score = (math.inf, math.inf)
-    for number, order in enumerate(_orders(offers)):
+    usual = STRICT + max(SHAKEN // len(offers), 1)
+    most = usual + (SEARCHED_ON // len(offers) if len(offers) <= SHORT_LIST else 0)
+    for number, order in enumerate(itertools.islice(_orders(offers), most)):
+        # A sheet more than the bound is worth the longer search where hardly anything is on it.
+        if number == usual and best_score[1] > NEARLY_EMPTY * length * width:
+            break
         # The shaken orders take the rules in turn, the strict ones try them all.
         rules = kind.rules if number < STRICT else (kind.rules[number % len(kind.rules)],)
         for rule in rules:

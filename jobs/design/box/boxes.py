@@ -8,6 +8,7 @@ from functools import cached_property
 
 from acoustics.air.modes import ModeVerdict
 from acoustics.carcass.cavity.place_in_cavity import Place
+from acoustics.carcass.panels.mass import box_mass
 from acoustics.circuit.solver import Sweep, sweep
 from acoustics.circuit.tolerance_bands import SpreadBands
 from acoustics.driver.driver import Driver as AcousticDriver
@@ -18,7 +19,14 @@ from acoustics.errors import AcousticsError
 from jobs.design.box import drivers, remembered
 from jobs.design.box.box_in_car import look
 from jobs.design.box.channel_feed import NOTHING, Feed, played_up_to
-from jobs.design.box.checks import SECTION, box_finding, check_box, check_feed, check_sure
+from jobs.design.box.checks import (
+    SECTION,
+    box_finding,
+    check_box,
+    check_feed,
+    check_held,
+    check_sure,
+)
 from jobs.design.box.coil import check_coil
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured, MeasuredSet
 from jobs.design.box.enclosures import enclosure, wood_and_port
@@ -138,13 +146,14 @@ def work_out_box(
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
     if part is None:
         nobody = box_finding(box, "box-without-driver", severity="look")
-        return BoxResult(box=box, checked=[nobody], measured=measured)
+        return BoxResult(box=box, checked=[nobody, *check_held(box, None)], measured=measured)
     findings: list[Finding] = check_feed(box, proposed)
     try:
         return _solved(box, part, feed, measured, findings)
     except AcousticsError as error:
         value = unnamed(error, _keys_by_name(box))
         findings.append(box_finding(box, "box-cannot-be", value=value, refused=error))
+        findings += check_held(box, None)
         return BoxResult(box=box, checked=findings, refused=error, measured=measured)
 
 
@@ -174,7 +183,8 @@ def _solved(
             wood.findings, section=SECTION, about=about(box), name=box.name, places=wood.places
         )
     net = wood.carcass.net_volume if wood else box.wanted_volume
-    load = enclosure(box, net, port, measured)
+    front = wood.front_volume if wood else None
+    load = enclosure(box, net, port, measured, front)
     voltage = feed.voltage or box.test_voltage
     alone = sweep(
         driver=driver,
@@ -186,6 +196,7 @@ def _solved(
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     hot = played.at(frequencies=FREQUENCIES, driver=heated(driver))
     findings += check_box(box, part, played, net, wood)
+    findings += check_held(box, box_mass(wood.carcass).known if wood else None)
     if feed.voltage:
         findings += check_coil(box, part, alone, feed)
     standing = look(box, wood)

@@ -84,7 +84,11 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
-    findings += [*_size(box, part, wood), *_by_rule(box, wood)]
+    findings += [
+        *_two_chambers(box, wood),
+        *_size(box, part, wood),
+        *_by_rule(box, wood),
+    ]
     return findings
 
 
@@ -108,6 +112,47 @@ def check_feed(box: Box, proposed: Channel | None) -> list[Finding]:
             )
         ]
     return []
+
+
+def check_held(box: Box, mass: float | None) -> list[Finding]:
+    """Ask of every box that is built how it is held in a crash; one that is not is a stop."""
+    held, kind = Box.Held, kind_of(box)
+    if not box.chosen or kind.behind in (Behind.OPEN, Behind.DOOR):
+        return []
+    known = {} if mass is None else {"value": mass, "unit": "kg"}
+    if box.held_by == held.LOOSE:
+        return [box_finding(box, "box-unfixed", **known)]
+    if box.held_by == held.UNSAID:
+        return [box_finding(box, "box-fixing-unknown", severity="look", **known)]
+    if box.held_by != held.MAKERS and not box.held_into.strip():
+        return [box_finding(box, "fixing-into-nothing", severity="look")]
+    return []
+
+
+def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
+    """Say that two chambers have no wood yet, or that the front one is not as wanted."""
+    if not kind_of(box).front_chamber:
+        return []
+    if wood is None:
+        cut = box.material is not None and box.width is not None
+        return [box_finding(box, "box-without-divider", severity="look")] if cut else []
+    front, wanted = wood.front_volume, box.front_volume
+    parts = {placed.part.name for placed in wood.carcass.contents}
+    if kind_of(box).behind is Behind.PORT and "rear port" not in parts:
+        return [box_finding(box, "rear-port-not-in-wood", severity="look")]
+    if front is None or not wanted or abs(front / wanted - 1) <= 0.05:
+        return []
+    return [
+        box_finding(
+            box,
+            "front-volume-off-target",
+            severity="look",
+            value=front,
+            limit=wanted,
+            unit="m³",
+            source=(Source.FIVE_PERCENT,),
+        )
+    ]
 
 
 def _ports(box: Box, solved: Sweep) -> list[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from copy import copy
 
 from acoustics.enclosure import boxes as kinds
 from acoustics.enclosure.band_pass import BandPass
@@ -11,8 +12,10 @@ from acoustics.enclosure.port import End, Port, RectangularOpening, RoundOpening
 from acoustics.errors import MissingError
 from jobs.design.box import drivers
 from jobs.design.box.drivers import NOTHING_MEASURED, Measured
-from jobs.design.carcass.carcass import Wood, build, wood
+from jobs.design.carcass.braces import is_parted
+from jobs.design.carcass.carcass import Wood, build, front_volume, slot_bore, wood
 from jobs.design.carcass.contents import port_diameter
+from jobs.design.carcass.slots import is_boarded, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
 from jobs.models.box_kinds import Behind, kind_of
@@ -36,7 +39,38 @@ def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
             carcass = build(box, port_length=port.length) if carcass else None
         return port, wood(box, port_length=port.length if port else None)
     port = _given_port(box)
+    if kind_of(box).front_chamber:
+        return port, _parted_wood(box, port)
     return port, wood(box, port_length=port.length if port else None)
+
+
+def _parted_wood(box: Box, port: Port | None) -> Wood | None:
+    """Cut the wood of two chambers, none without a divider; it stands where the litres want it."""
+    if not is_parted(box):
+        return None
+    length = port.length if port else None
+    if box.divider_at is not None or box.front_volume is None:
+        return wood(box, port_length=length)
+    moved = copy(box)
+    upright = box.divider == Box.Divider.UPRIGHT
+    size = (box.depth if upright else box.height if box.divider == "shelf" else box.width) or 0.0
+    at, tried, before = size / 2, size / 2 * 0.95, None
+    # The litres go with the place of the divider, in a slope nearly so: this settles fast.
+    for _ in range(12):
+        moved.divider_at = at
+        carcass = build(moved, port_length=length)
+        front = front_volume(carcass) if carcass else None
+        if carcass is None or front is None:
+            return None
+        off = front - box.front_volume
+        if abs(off) < SETTLED * box.front_volume:
+            break
+        if before is not None and off != before:
+            tried, at = at, at - off * (at - tried) / (off - before)
+        else:
+            tried, at = at, tried
+        before = off
+    return wood(moved, port_length=length)
 
 
 def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | RectangularOpening | None:
@@ -44,6 +78,9 @@ def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | Rectan
 
     Where none is typed it is that of the area rule, for this tuning or for the box's own.
     """
+    if is_boarded(box):
+        size = slot_bore(box)
+        return size and RectangularOpening(width=size[0], height=size[1], room=size[2])
     if box.port_shape == Box.PortShape.SLOT:
         if box.port_width is None or box.port_height is None:
             return None
@@ -62,6 +99,8 @@ _SLOT_ENDS = {
 
 def inner_end(box: Box) -> End:
     """Return what surrounds the inner end of the port: a slot lies along one wall or more."""
+    if is_boarded(box):
+        return (End.ON_WALL, End.IN_CORNER, End.AS_WIDE)[walls_shared(box) - 1]
     slot = box.port_shape == Box.PortShape.SLOT
     return _SLOT_ENDS[Box.SlotWalls(box.slot_walls)] if slot else End.FREE
 
@@ -81,9 +120,15 @@ def second_port(box: Box) -> Port | None:
     )
 
 
+def beside(box: Box) -> float:
+    """Return area over effective length of the port unlike the first; 0 without one."""
+    second = second_port(box)
+    return second.area / second.effective_length if second else 0.0
+
+
 def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
     """Return the port of a box that tunes a volume, or None while its opening is not known."""
-    opening, second = port_opening(box, frequency), second_port(box)
+    opening = port_opening(box, frequency)
     if opening is None:
         return None
     return port_for_tuning(
@@ -93,7 +138,7 @@ def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
         inner=inner_end(box),
         count=box.port_count,
         flare=flare(box),
-        beside=second.area / second.effective_length if second else 0.0,
+        beside=beside(box),
     )
 
 
@@ -145,9 +190,13 @@ def leak_q(box: Box, behind: Behind | None = None) -> float:
 
 
 def enclosure(
-    box: Box, net: float | None, port: Port | None, measured: Measured = NOTHING_MEASURED
+    box: Box,
+    net: float | None,
+    port: Port | None,
+    measured: Measured = NOTHING_MEASURED,
+    front: float | None = None,
 ) -> kinds.Box:
-    """Return the acoustic load of a box record."""
+    """Return the acoustic load of a box record; the wood's front chamber goes before the wanted."""
     kind = kind_of(box)
     if kind.behind is Behind.OPEN:
         return kinds.InfiniteBaffle()
@@ -156,11 +205,11 @@ def enclosure(
         return _behind(box, volume, port, measured)
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
-    front = _vented(box, _need(box.front_volume, Needed.FRONT_VOLUME), port)
+    before = _vented(box, _need(front or box.front_volume, Needed.FRONT_VOLUME), port)
     behind = _rear_port(box, volume) if kind.behind is Behind.PORT else None
     rear = _behind(box, volume, behind, measured)
     assert isinstance(rear, kinds.Sealed | kinds.Vented)
-    return BandPass(rear=rear, front=front)
+    return BandPass(rear=rear, front=before)
 
 
 def _behind(

@@ -48,10 +48,12 @@ SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
 # name -> (what it is called, where the number comes from)
 NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "net_volume": (_("net volume"), CUT_LIST),
+    "front_volume": (_("front chamber"), CUT_LIST),
+    "shut_off": (_("behind closed plates, not counted"), CUT_LIST),
     "gross_volume": (_("inside of the bare panels"), CUT_LIST),
     "taken_by_driver": (
         _("taken by the driver"),
-        _("the driver's data sheet, or motor and basket as solids"),
+        _("the driver's data sheet, or motor and basket as solids; less the hole in the wood"),
     ),
     "taken_by_port": (_("taken by the port"), CUT_LIST),
     "taken_by_braces": (_("taken by braces and layers"), CUT_LIST),
@@ -176,7 +178,12 @@ def figures_of(
     """List the figures of the box in the order a fabricator asks for them."""
     figures = [Figure(name="net_volume", value=net, kind="volume")]
     if wood:
-        volumes = wood.carcass.volumes
+        volumes, front = wood.carcass.volumes, wood.front_volume
+        if front is not None:
+            figures.append(Figure(name="front_volume", value=front, kind="volume"))
+        if volumes.shut_off - (front or 0.0) > 1e-6:
+            dead = volumes.shut_off - (front or 0.0)
+            figures.append(Figure(name="shut_off", value=dead, kind="volume"))
         figures += [
             Figure(name="gross_volume", value=volumes.gross, kind="volume"),
             Figure(name="taken_by_driver", value=volumes.parts, kind="volume"),

@@ -39,7 +39,7 @@ class FoundFigure:
     label: str
     kind: str
     drawn: float | None
-    found: float | None
+    as_found: float | None
     error: float | None = None
 
 
@@ -55,7 +55,7 @@ class FinishedBox:
     fit: BoxFit | None = None
     # As drawn and as found, at the same voltage, without filters or cable.
     drawn: Sweep | None = None
-    found: Sweep | None = None
+    as_found: Sweep | None = None
     figures: Sequence[FoundFigure] = ()
     losses: Mapping[str, float] = field(default_factory=dict)
 
@@ -89,7 +89,7 @@ def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
         return FinishedBox(
             record=record, result=result, findings=[_refused(record, error)], refused=error
         )
-    drawn, found = (
+    drawn, as_found = (
         sweep(driver=driver, box=box, frequencies=FREQUENCIES, voltage=result.voltage)
         for driver, box in ((result.driver, result.load), (fit.driver, fit.box))
     )
@@ -107,8 +107,8 @@ def work_out_finished(record: BoxSweep, result: BoxResult) -> FinishedBox:
         measured=measured,
         fit=fit,
         drawn=drawn,
-        found=found,
-        figures=_figures(fit, result.driver, drawn, found, resonance, closed=closed),
+        as_found=as_found,
+        figures=_figures(fit, result.driver, drawn, as_found, resonance, closed=closed),
         losses={} if not fit.several else dict(fit.several),
     )
 
@@ -142,7 +142,7 @@ def _figures(
     fit: BoxFit,
     driver: AcousticDriver,
     drawn: Sweep,
-    found: Sweep,
+    as_found: Sweep,
     resonance: float,
     *,
     closed: bool,
@@ -153,28 +153,30 @@ def _figures(
             label=_("resonance in the box, fc") if closed else _("tuning, fb"),
             kind="frequency",
             drawn=resonance,
-            found=fit.resonance,
+            as_found=fit.resonance,
             error=SURE * fit.standard_errors["resonance"],
         ),
         FoundFigure(
             label=_("leakage QL, all loss taken as one leak"),
             kind="ratio",
             drawn=float(chamber.ql),
-            found=fit.ql,
+            as_found=fit.ql,
             error=SURE * fit.standard_errors["ql"],
         ),
-        FoundFigure(label=_("3 dB down at"), kind="frequency", drawn=_f3(drawn), found=_f3(found)),
+        FoundFigure(
+            label=_("3 dB down at"), kind="frequency", drawn=_f3(drawn), as_found=_f3(as_found)
+        ),
         FoundFigure(
             label=_("the driver's own resonance, fs"),
             kind="frequency",
             drawn=float(driver.fs),
-            found=None if closed else float(fit.driver.fs),
+            as_found=None if closed else float(fit.driver.fs),
         ),
         FoundFigure(
             label=_("resistance of the coils as wired"),
             kind="resistance",
             drawn=float(driver.re),
-            found=float(fit.driver.re),
+            as_found=float(fit.driver.re),
         ),
         FoundFigure(
             label=_("%(figure)s, at %(voltage)s")
@@ -184,7 +186,7 @@ def _figures(
             },
             kind="length",
             drawn=float(drawn.excursion.max()),
-            found=float(found.excursion.max()),
+            as_found=float(as_found.excursion.max()),
         ),
     ]
 

@@ -60,16 +60,16 @@ def loudest(
     )
 
 
-def trade_of(found: Loudest) -> Trade:
+def trade_of(best: Loudest) -> Trade:
     """Say what holds the loudest box back, and what of its limits nobody knows."""
     words = [
         _("Least at %(f)s: %(limit)s sets the limit.")
-        % {"f": units.show(found.frequency, "frequency"), "limit": LIMITS[found.limit]}
+        % {"f": units.show(best.frequency, "frequency"), "limit": LIMITS[best.limit]}
     ]
-    if found.unknown:
-        names = ", ".join(str(LIMITS[name]) for name in found.unknown)
+    if best.unknown:
+        names = ", ".join(str(LIMITS[name]) for name in best.unknown)
         words.append(_("Not known, so not counted: %(names)s.") % {"names": names})
-    return Trade(loudest=found, words=words)
+    return Trade(loudest=best, words=words)
 
 
 def least_level(result: BoxResult, solved: Sweep | None, low: float, high: float) -> float | None:

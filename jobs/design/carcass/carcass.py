@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import CutPart, cut_list
 from acoustics.carcass.room.clearance import check_contents
+from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.body import Body, Drawn
-from acoustics.carcass.shape.braces import Layer, SeenBrace
+from acoustics.carcass.shape.braces import Layer
+from acoustics.carcass.shape.chambers import chambers, drivers_in
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, kind_of, numbered
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.faces import CHEEKS
@@ -19,11 +21,13 @@ from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_join
 from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
+from acoustics.carcass.shape.seen import SeenBrace
 from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import Id
 from acoustics.findings import Finding
-from jobs.design.carcass.braces import braces
+from jobs.design.carcass.braces import DIVIDER, braces, is_parted
 from jobs.design.carcass.contents import contents
+from jobs.design.carcass.slots import boarded, bore, is_boarded
 from jobs.design.carcass.tapered import tapered
 from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
@@ -46,7 +50,7 @@ __all__ = [
 
 FRONT = "front"
 # Parts nobody gave a name.
-OWN_PARTS = ("port", "terminal plate")
+OWN_PARTS = ("port", "rear port", "terminal plate")
 JOINTS: dict[str, JointKind] = {
     Box.Corner.BUTT: "butt",
     Box.Corner.MITRE: "mitre",
@@ -86,12 +90,23 @@ class Wood:
     face: str
 
     @property
+    def front_volume(self) -> float | None:
+        """The air a driver in a divider looks into; None without one."""
+        return front_volume(self.carcass)
+
+    @property
     def places(self) -> dict[str, Word]:
         """What people call the parts that findings name, one by one and by their kind."""
         inside = self.carcass.contents
         names = {kind_of(placed.part): placed.part.name for placed in inside}
         names |= dict(zip(numbered(inside), (placed.part.name for placed in inside), strict=True))
         return {key: Term((name,)) if name in OWN_PARTS else name for key, name in names.items()}
+
+
+def front_volume(body: Body) -> float | None:
+    """Return the air of the chambers that drivers in a divider look into; None without one."""
+    fronts = [chamber.volume for chamber in chambers(body) if drivers_in(body, chamber.facing)]
+    return sum(fronts) if fronts else None
 
 
 def profile_of(box: Box) -> Profile | None:
@@ -142,7 +157,9 @@ def _shaped(shape: str, depth: float, height: float = 0.0, *rest: float) -> Prof
 
 
 def driver_face(box: Box, names: Sequence[str]) -> str:
-    """Name the face the driver sits in: as chosen, the front, or the last edge of a profile."""
+    """Name the face the driver sits in: its divider, as chosen, the front, or a profile's last."""
+    if is_parted(box):
+        return DIVIDER
     if box.driver_face:
         return box.driver_face
     if box.shape == Box.Shape.WELL:  # its flat sides stand around it; it opens upwards
@@ -155,6 +172,8 @@ def build(box: Box, *, port_length: float | None) -> Body | None:
     if box.width is None or box.material is None:
         return None
     if box.shape == Box.Shape.TAPER:
+        if is_boarded(box):
+            raise PlacementError(code="slot-in-prism-only")
         face = driver_face(box, NAMES)
         wood = _thicknesses(box, box.material, NAMES)
         taper = tapered(box, wood, _layers(box, face, wood.get(face, box.material.thickness)))
@@ -201,11 +220,11 @@ def _prism(
         density=material.density,
         grain=box.grain if material.grained else "none",  # type: ignore[arg-type]
     )
-    return replace(
-        bare,
-        braces=braces(box, bare, thickness),
-        contents=contents(box, bare, face, port_length),
-    )
+    slot = boarded(box, bare, face, port_length)
+    inner = (*braces(box, bare, thickness), *(slot.boards if slot else ()))
+    braced = replace(bare, braces=inner)
+    port = (slot.placed,) if slot else ()
+    return replace(braced, contents=(*contents(box, braced, face, port_length), *port))
 
 
 def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
@@ -216,6 +235,12 @@ def _joints(box: Box, profile: Profile, depth: float) -> tuple[Joint, ...]:
     return same_joints(profile, JOINTS[box.corner_joint], through=through, depth=depth)
 
 
+def slot_bore(box: Box) -> tuple[float, float, float] | None:
+    """Return width, height and the room above a slot along a wall of the box; None without one."""
+    bare = build(box, port_length=None)
+    return bore(box, bare, driver_face(box, bare.profile.names)) if bare else None
+
+
 def wood(box: Box, *, port_length: float | None) -> Wood | None:
     """Return the carcass with its cut list and what is wrong with what is in it."""
     carcass = build(box, port_length=port_length)
@@ -224,6 +249,6 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
     return Wood(
         carcass=carcass,
         parts=cut_list(panels(carcass)),
-        findings=check_contents(carcass),
+        findings=(*check_contents(carcass), *check_chambers(carcass)),
         face=driver_face(box, carcass.profile.names),
     )

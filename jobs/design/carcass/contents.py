@@ -7,29 +7,73 @@ from dataclasses import replace
 
 from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, terminal_plate
+from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.shape.terminal import terminal_plate
 from acoustics.enclosure.port import recommended_area
 from acoustics.errors import MissingError
+from jobs.design.carcass.braces import is_parted
+from jobs.design.carcass.slots import is_boarded
 from jobs.design.wording.names import Needed
 from jobs.models import Box, Driver, EquipmentItem
-from jobs.models.box_kinds import kind_of
+from jobs.models.box_kinds import Behind, kind_of
 
 
 def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tuple[Placed, ...]:
     """Put everything in its place; what was given no place is spread over its face."""
+    solid_driver = _solid(box.driver)
+    if solid_driver and box.isobaric:
+        solid_driver = pair(solid_driver, box.isobaric_gap)
+    if solid_driver and box.driver_recess:
+        solid_driver = solid_driver.sunk(box.driver_recess)
     load = Load(
-        driver=_solid(box.driver),
-        drivers=box.driver_count,
+        driver=solid_driver,
+        # An isobaric pair needs one hole.
+        drivers=max(box.driver_count // 2, 1) if box.isobaric else box.driver_count,
         driver_at=(box.driver_u, box.driver_v),
         port=_port(box, port_length),
         ports=box.port_count,
-        port_face=box.port_face or None,
+        port_face=box.port_face
+        or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "")
+        or None,
         port_at=(box.port_u, box.port_v),
         radiator=_radiator(box),
         radiators=box.radiator_count,
         radiator_face=box.radiator_face or None,
     )
-    return (*load.arrange(bare, face), *_terminal(box))
+    return (*load.arrange(bare, face), *_rear_port(box), *_terminal(box))
+
+
+# Where the ports of both chambers go when nobody has said, by the divider.
+FRONT_CHAMBER_IN = {"upright": "front", "shelf": "top", "plate": "right"}
+REAR_CHAMBER_IN = {"upright": "rear", "shelf": "bottom", "plate": "left"}
+
+
+def pair(driver: RoundPart, gap: float | None) -> RoundPart:
+    """Return the solid an isobaric pair is in the box: face to face one driver, else two in a row.
+
+    One behind the other stand in a tunnel as wide as the flange; its wood counts as taken.
+    """
+    mass = None if driver.mass is None else 2 * driver.mass
+    if gap is None:
+        return replace(driver, mass=mass)
+    tunnel = math.pi / 4 * driver.flange_diameter**2 * gap
+    return replace(
+        driver,
+        basket_depth=gap + driver.basket_depth,
+        motor_diameter=driver.cutout_diameter,
+        displacement=tunnel + driver.volume,
+        mass=mass,
+    )
+
+
+def _rear_port(box: Box) -> tuple[Placed, ...]:
+    sixth = kind_of(box).behind is Behind.PORT
+    if not (is_parted(box) and sixth and box.rear_port_diameter and box.rear_port_length):
+        return ()
+    tube = PortBody.straight(
+        "rear port", width=box.rear_port_diameter, wall=box.port_wall, length=box.rear_port_length
+    )
+    return (Placed(part=tube, face=box.rear_port_face or REAR_CHAMBER_IN[box.divider]),)
 
 
 def _solid(item: EquipmentItem | None) -> RoundPart | None:
@@ -40,7 +84,7 @@ def _solid(item: EquipmentItem | None) -> RoundPart | None:
 def _port(box: Box, length: float | None) -> PortBody | None:
     slot = box.port_shape == Box.PortShape.SLOT
     width = box.port_width if slot else port_diameter(box)
-    if length is None or width is None or not kind_of(box).port:
+    if length is None or width is None or not kind_of(box).port or is_boarded(box):
         return None
     height = box.port_height if slot else None
     tube = PortBody.straight("port", width=width, height=height, wall=box.port_wall, length=length)
@@ -110,6 +154,8 @@ def solid(part: Driver, name: str) -> RoundPart | None:
         motor_diameter=part.magnet_diameter,
         motor_depth=motor_depth,
         bolt_circle_diameter=part.bolt_circle,
+        screws=part.screws or 0,
+        pilot=part.screw_hole,
         displacement=part.displacement,
         mass=part.mass,
     )

@@ -11,6 +11,7 @@ from acoustics.carcass.shape.bracing import spaced_plates
 from acoustics.carcass.shape.errors import JointError, PlacementError
 from acoustics.carcass.shape.four_sided import four_sided_taper
 from acoustics.carcass.shape.taper import Taper
+from jobs.design.carcass.braces import is_parted
 from jobs.models import Box
 
 CORNERS: dict[str, Literal["mitre", "butt"] | None] = {
@@ -29,7 +30,7 @@ def tapered(box: Box, wood: Mapping[str, float], layers: tuple[Layer, ...]) -> T
         return None
     if box.corner_joint not in CORNERS:
         raise JointError(code="rebate-where-walls-lean")
-    if box.inner_braces:
+    if box.inner_braces or is_parted(box):
         raise PlacementError(code="braces-where-walls-lean")
     standing = box.runs_through == Box.Through.STANDING
     bare = four_sided_taper(

@@ -6,7 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jobs.design.records.records import JobRecords
-from jobs.models import GroundPoint, LoomJoin, Panel, PanelContent, PanelStep, Photo, Run, Stretch
+from jobs.models import (
+    Fixing,
+    GroundPoint,
+    LoomJoin,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Photo,
+    Run,
+    Stretch,
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,6 +38,20 @@ class PanelResult:
     photos: Sequence[Photo]
     grounds: Sequence[GroundPoint]
     joins: Sequence[LoomJoin]
+    fastenings: Sequence[Fixing] = ()
+
+    @property
+    def is_listed(self) -> bool:
+        """Whether anything of ours, or of the factory's, is written down behind it."""
+        listed = (self.contents, self.runs, self.grounds, self.joins, self.panel.damping_note)
+        return any(listed)
+
+    @property
+    def state(self) -> str:
+        """What is known of it: "listed", "empty" on somebody's word, or "silent"."""
+        if self.is_listed:
+            return "listed"
+        return "empty" if self.panel.empty_at else "silent"
 
 
 def work_out_panels(records: JobRecords) -> list[PanelResult]:
@@ -46,6 +70,7 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
             photos=[photo for photo in records.photos if photo.panel_id == panel.pk],
             grounds=[point for point in records.grounds if point.panel_id == panel.pk],
             joins=[join for join in records.joins if join.panel_id == panel.pk],
+            fastenings=[row for row in records.fixings if row.panel_id == panel.pk],
         )
         for panel in records.panels
     ]

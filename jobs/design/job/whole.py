@@ -14,8 +14,15 @@ from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.measurements import (
+    Known,
+    Measured,
+    check_measurements,
+    work_out_measurements,
+)
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
@@ -29,7 +36,7 @@ from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult, work_out_supply
 from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
-from jobs.models import Box, Job, Measurement
+from jobs.models import Box, Job
 
 __all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
 
@@ -55,17 +62,13 @@ class JobDesign:
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
+    measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
     @property
     def job(self) -> Job:
         """The job itself."""
         return self.records.job
-
-    @property
-    def measurements(self) -> Sequence[Measurement]:
-        """Values to be measured in the bay."""
-        return self.records.measurements
 
     @cached_property
     def open_stops(self) -> list[Finding]:
@@ -150,8 +153,12 @@ def work_out(records: JobRecords) -> JobDesign:
     power = work_out_power(records, channels)
     supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    panels = work_out_panels(records)
+    known = Known(records=records, power=power, channels=channels, supply=supply)
+    measured = work_out_measurements(known)
     findings = [
         *check_records(records),
+        *check_whereabouts(records, panels),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),
@@ -163,6 +170,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_runs(records),
         *check_returns(records, power),
         *check_holders(records, power),
+        *check_measurements(measured),
         *work_out_signals(records, power).findings,
     ]
     return JobDesign(
@@ -174,7 +182,8 @@ def work_out(records: JobRecords) -> JobDesign:
         channels=channels,
         power=power,
         supply=supply,
-        panels=work_out_panels(records),
+        panels=panels,
+        measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )
 
@@ -210,7 +219,7 @@ def _boxes(
             box,
             feeds.get(box.channel_id or 0, NOTHING),
             measured,
-            proposed=plays.get(box.driver_id),
+            proposed=plays.get(box.driver_id or 0),
         )
         for box in boxes
     ]

@@ -15,6 +15,8 @@ from jobs.design.records.records import JobRecords
 
 # They say which row it is, where it stands in a list and how often it was saved.
 NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "removed_at"}
+# Who looked behind it bears on nothing that forbids opening it.
+NO_FIGURES |= {"empty_by", "empty_at"}
 
 
 def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Finding]:
@@ -22,7 +24,12 @@ def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Fi
 
     Names and places are words for people: a new name asks nobody again.
     """
-    rows = _rows(records)
+    return resting_on(findings, _rows(records))
+
+
+def resting_on(findings: Iterable[Finding], of: Iterable[Model]) -> list[Finding]:
+    """The same, where the rows are at hand."""
+    rows = {(key.kind, key.key): row for row in of for key in (about(row),)}
     return [
         replace(
             finding,
@@ -53,10 +60,10 @@ def _figures(model: type[Model]) -> list[Field[Any, Any]]:
     ]
 
 
-def _rows(records: JobRecords) -> dict[tuple[str, str], Model]:
+def _rows(records: JobRecords) -> list[Model]:
     rows: list[Model] = [records.job, records.job.vehicle]
     for field in fields(records):
         listed = getattr(records, field.name)
         if isinstance(listed, list | tuple):
             rows += [row for row in listed if isinstance(row, Model)]
-    return {(key.kind, key.key): row for row in rows for key in (about(row),)}
+    return rows

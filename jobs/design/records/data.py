@@ -20,6 +20,7 @@ from django.db import router
 from django.db.models import Field, Model
 from django.db.models.fields.files import FieldFile
 
+from jobs.design.records.as_built import parts_as_built, runs_as_built
 from jobs.design.records.records import JobRecords
 from jobs.models import (
     Amplifier,
@@ -47,6 +48,7 @@ LEFT_OUT = {
     "*.entry_token": "keeps a form that was sent twice from making two records",
     "IssuedSheet.data": "every sheet would hold all that were issued before it",
     "IssuedSheet.pdf": "every sheet would hold all that were issued before it",
+    "Panel.learnt_from": "another job, of another customer",
     "Run.panels": "follow from its stretches",
     "User.password": _ACCOUNT,
     "User.last_login": _ACCOUNT,
@@ -154,7 +156,7 @@ def gathered(records: JobRecords) -> Rows:
     while waiting:
         missing: dict[type[Model], set[Any]] = defaultdict(set)
         while waiting:
-            row = waiting.popleft()
+            row = _as_designed(waiting.popleft())
             model: type[Model] = type(row)
             if row.pk in rows[model]:
                 continue
@@ -166,6 +168,11 @@ def gathered(records: JobRecords) -> Rows:
         for model, keys in missing.items():
             waiting += model._base_manager.in_bulk(keys - rows[model].keys()).values()
     return rows
+
+
+def _as_designed(row: Model) -> Model:
+    """What lies over a designed row is a row of its own, and is laid over it again when read."""
+    return getattr(row, "designed", None) or row
 
 
 def _hanging_on(row: Model, missing: dict[type[Model], set[Any]]) -> list[Any]:
@@ -262,6 +269,9 @@ def from_data(data: dict[str, Any]) -> JobRecords:
         of_it = rows.get(model, {})
         lists[name] = [of_it[key] for key in keys] if isinstance(keys, list) else of_it[keys]
     lists["amplifiers"] = {row.pk: row for row in lists["amplifiers"]}
+    panels = {panel.pk: panel for panel in lists["panels"]}
+    lists["runs"] = runs_as_built(lists["runs"], lists["runs_as_built"], panels)
+    lists["factory_parts"] = parts_as_built(lists["factory_parts"], lists["parts_as_built"])
     return JobRecords(**lists)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
-from jobs.models import Panel
+from jobs.models import Panel, Vehicle
 from wiring.sources import Source
 
 
@@ -59,15 +59,20 @@ def _factory(records: JobRecords) -> list[Finding]:
 
 
 def _panels(records: JobRecords) -> list[Finding]:
+    return [
+        finding for panel in records.panels for finding in check_panel(panel, records.job.vehicle)
+    ]
+
+
+def check_panel(panel: Panel, vehicle: Vehicle) -> list[Finding]:
+    """Hold one panel against what must be known before it is opened."""
     findings = []
-    procedure = records.job.vehicle.airbag_procedure.strip()
-    for panel in records.panels:
-        if panel.airbag_near is None:
-            findings.append(_panel("airbag-unknown", "look", panel))
-        elif panel.airbag_near and not procedure:
-            findings.append(_panel("airbag-procedure-missing", "stop", panel))
-        if panel.drilled:
-            findings.append(_panel("drilled-panel", "note", panel))
+    if panel.airbag_near is None:
+        findings.append(_panel("airbag-unknown", "look", panel))
+    elif panel.airbag_near and not vehicle.airbag_procedure.strip():
+        findings.append(_panel("airbag-procedure-missing", "stop", panel))
+    if panel.drilled:
+        findings.append(_panel("drilled-panel", "note", panel))
     return findings
 
 

@@ -9,23 +9,31 @@ from typing import Any, Self
 
 from django.db.models import Prefetch
 
+from jobs.design.records.as_built import parts_as_built, runs_as_built
 from jobs.models import (
     Amplifier,
     AmplifierRating,
+    BayNote,
     Box,
     BoxSweep,
     CabinCurve,
+    CarAnswer,
     Channel,
     Decision,
     DriverSweep,
     EquipmentItem,
+    FactoryAsBuilt,
     FactoryPart,
+    Fixing,
+    GateSign,
     GroundPoint,
+    HandOverRelease,
     IssuedSheet,
     Job,
     LoomJoin,
     Measurement,
     Panel,
+    PanelClosing,
     PanelContent,
     PanelStep,
     Photo,
@@ -33,6 +41,7 @@ from jobs.models import (
     Record,
     Ring,
     Run,
+    RunAsBuilt,
     SheetMaterial,
     TrimPanel,
     Workshop,
@@ -47,6 +56,7 @@ class JobRecords:
     equipment: Sequence[EquipmentItem]
     amplifiers: dict[int, Amplifier]
     factory_parts: Sequence[FactoryPart]
+    parts_as_built: Sequence[FactoryAsBuilt]
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
@@ -57,14 +67,22 @@ class JobRecords:
     sheet_materials: Sequence[SheetMaterial]
     workshop: Workshop
     nodes: Sequence[PowerNode]
+    # As they lie in the car; what was designed stands with each that was built otherwise.
     runs: Sequence[Run]
+    runs_as_built: Sequence[RunAsBuilt]
     grounds: Sequence[GroundPoint]
     joins: Sequence[LoomJoin]
     panels: Sequence[Panel]
+    fixings: Sequence[Fixing]
     steps: Sequence[PanelStep]
     contents: Sequence[PanelContent]
     photos: Sequence[Photo]
     measurements: Sequence[Measurement]
+    closings: Sequence[PanelClosing]
+    gate_signs: Sequence[GateSign]
+    car_answers: Sequence[CarAnswer]
+    releases: Sequence[HandOverRelease]
+    notes: Sequence[BayNote]
     # Of the car, newest first, from whichever job; the columns themselves are read when needed.
     cabin_curves: Sequence[CabinCurve]
     decisions: Sequence[Decision]
@@ -81,6 +99,13 @@ class JobRecords:
                 changed: dict[str, Any] = {field.name: kept}
                 if isinstance(row, PowerNode | GroundPoint) and row.pk is not None:
                     changed["runs"] = [_joined(run, row) for run in self.runs]
+                if isinstance(row, RunAsBuilt):
+                    panels = {panel.pk: panel for panel in self.panels}
+                    built = [other for other in kept if isinstance(other, RunAsBuilt)]
+                    changed["runs"] = runs_as_built(self.runs, built, panels)
+                if isinstance(row, FactoryAsBuilt):
+                    parts = [other for other in kept if isinstance(other, FactoryAsBuilt)]
+                    changed["factory_parts"] = parts_as_built(self.factory_parts, parts)
                 return replace(self, **changed)
         message = f"{type(row).__name__} is no row of a job's design"
         raise TypeError(message)
@@ -92,6 +117,8 @@ _LISTS: dict[str, type[Record]] = {
     "trim_panels": TrimPanel,
     "nodes": PowerNode,
     "runs": Run,
+    "runs_as_built": RunAsBuilt,
+    "parts_as_built": FactoryAsBuilt,
     "grounds": GroundPoint,
     "joins": LoomJoin,
 }
@@ -115,7 +142,8 @@ def load(job: Job) -> JobRecords:
             Prefetch("ratings", AmplifierRating.objects.all())
         )
     }
-    factory = list(job.factory_parts.all())
+    changed_parts = list(job.factoryasbuilts.select_related("done_by"))
+    factory = parts_as_built(job.factory_parts.all(), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
     # A sweep of equipment that was removed waits for it to come back.
     sweeps = [sweep for sweep in job.driversweeps.all() if sweep.item_id in by_id]
@@ -151,7 +179,7 @@ def load(job: Job) -> JobRecords:
     for node in nodes:
         _link(node, "equipment", by_id)
     node_by_id = {node.pk: node for node in nodes}
-    panels = list(job.panels.all())
+    panels = list(job.panels.select_related("empty_by", "learnt_from__consultant"))
     panel_by_id = {panel.pk: panel for panel in panels}
     grounds = list(job.groundpoints.select_related("conductor"))
     for ground in grounds:
@@ -167,6 +195,8 @@ def load(job: Job) -> JobRecords:
     for run in runs:
         _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
+    changed_runs = list(job.runasbuilts.select_related("conductor", "fuse", "end_fuse", "done_by"))
+    runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     photos = list(job.photos.select_related("taken_by"))
     for photo in photos:
@@ -176,11 +206,14 @@ def load(job: Job) -> JobRecords:
     for content in contents:
         _link(content, "equipment", by_id)
         _link(content, "factory_part", factory_by_id)
+        _link(content, "box", box_by_id)
+        _link(content, "panel", panel_by_id)
     return JobRecords(
         job=job,
         equipment=equipment,
         amplifiers=amplifiers,
         factory_parts=factory,
+        parts_as_built=changed_parts,
         sweeps=sweeps,
         channels=channels,
         boxes=boxes,
@@ -191,13 +224,20 @@ def load(job: Job) -> JobRecords:
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
+        runs_as_built=changed_runs,
         grounds=grounds,
         joins=joins,
         panels=panels,
+        fixings=list(job.fixings.all()),
         steps=list(job.panelsteps.select_related("done_by")),
         contents=contents,
         photos=photos,
         measurements=list(job.measurements.select_related("measured_by")),
+        closings=list(job.panelclosings.select_related("closed_by", "reopened_by")),
+        gate_signs=list(job.gatesigns.select_related("signed_by")),
+        car_answers=list(job.caranswers.select_related("written_by")),
+        releases=list(job.handoverreleases.select_related("released_by")),
+        notes=list(job.baynotes.select_related("written_by", "fixing")),
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=list(job.decisions.select_related("decided_by")),
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
@@ -38,7 +38,7 @@ def check_holders(records: JobRecords, power: PowerResult) -> list[Finding]:
 
 
 def _of_block(
-    node: PowerNode, part: Holder, runs: list[Run], power: PowerResult
+    node: PowerNode, part: Holder, runs: Sequence[Run], power: PowerResult
 ) -> Iterator[PartFinding]:
     key, worst = about(node).id, power.worst.runs if power.worst else {}
     leaving = [run for run in runs if run.start == node and run.kind == Run.Kind.POWER]
@@ -63,7 +63,7 @@ def _of_fuse(run: Run, end: str, fuse: Fuse | None, part: Holder) -> Iterator[Pa
         yield _finding("fuse-above-holder", key, end, fuse.rating, part.rated_current, "A")
 
 
-def _largest(key: str, end: str, runs: list[Run], part: Holder) -> Iterator[PartFinding]:
+def _largest(key: str, end: str, runs: Sequence[Run], part: Holder) -> Iterator[PartFinding]:
     areas = [area for run in runs if (area := _area(run)) is not None]
     limit = part.largest_cable
     if limit is not None and areas and max(areas) > limit * ROUNDED:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
@@ -89,11 +89,16 @@ class SheetPlan:
         sheets = self.nest.sheets if self.nest else ()
         return [(n, offcut) for n, sheet in enumerate(sheets, start=1) for offcut in sheet.offcuts]
 
-    def laid(self, sheet: NestedSheet) -> list[Piece]:
-        """The pieces where they lie on a sheet."""
+    def laid(
+        self, sheet: NestedSheet, *, turn_over: Callable[[Piece], bool] = lambda piece: False
+    ) -> list[Piece]:
+        """The pieces where they lie on a sheet, outer face up unless they are turned over."""
         return [
-            self.pieces[part.blank.number].laid(part.x, part.y, turned=part.turned)
+            (piece.turned_over() if turn_over(piece) else piece).laid(
+                part.x, part.y, turned=part.turned
+            )
             for part in sheet.parts
+            for piece in [self.pieces[part.blank.number]]
         ]
 
 
@@ -113,17 +118,23 @@ class Cutting:
 
 
 def letters(boxes: Iterable[BoxResult]) -> dict[int, str]:
-    """Give every box that is built a letter, in their order; its parts are numbered under it."""
+    """Give every box that is built a letter, in their order; its parts are numbered under it.
+
+    After Z comes AA: no letter is given twice.
+    """
     built = [box.box.pk for box in boxes if box.box.chosen]
-    return {pk: chr(65 + number % 26) for number, pk in enumerate(built)}
+    return {pk: _letter(number) for number, pk in enumerate(built)}
 
 
-def work_out_cutting(
-    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
-) -> Cutting:
-    """Lay all pieces on the workshop's sheets, those of one material together."""
+def _letter(number: int) -> str:
+    ahead, last = divmod(number, 26)
+    return (_letter(ahead - 1) if ahead else "") + chr(65 + last)
+
+
+def box_pieces(boxes: Sequence[BoxResult]) -> tuple[BoxPieces, ...]:
+    """Lay the parts of every box that is built flat, numbered under its letter."""
     letter = letters(boxes)
-    box_pieces = tuple(
+    return tuple(
         BoxPieces(
             letter=letter[box.box.pk],
             result=box,
@@ -132,7 +143,22 @@ def work_out_cutting(
         for box in boxes
         if box.box.chosen and box.wood
     )
-    wanted = [(piece, box.result.box.material) for box in box_pieces for piece in box.pieces]
+
+
+def all_pieces(boxes: Sequence[BoxResult], trims: Sequence[TrimResult]) -> list[Piece]:
+    """Return every piece of a job, those of boxes first; nothing is nested for it."""
+    return [
+        *(piece for box in box_pieces(boxes) for piece in box.pieces),
+        *(trim.piece for trim in trims if trim.piece),
+    ]
+
+
+def work_out_cutting(
+    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+) -> Cutting:
+    """Lay all pieces on the workshop's sheets, those of one material together."""
+    built = box_pieces(boxes)
+    wanted = [(piece, box.result.box.material) for box in built for piece in box.pieces]
     wanted += [(trim.piece, trim.material) for trim in trims if trim.piece]
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
@@ -146,7 +172,7 @@ def work_out_cutting(
         _plan(materials.get(pk), thickness, pieces, records)
         for (pk, thickness), pieces in groups.items()
     )
-    return Cutting(boxes=box_pieces, trims=tuple(trims), plans=plans)
+    return Cutting(boxes=built, trims=tuple(trims), plans=plans)
 
 
 def _sheet_for(

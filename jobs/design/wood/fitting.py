@@ -22,6 +22,7 @@ from jobs.design.box.box_in_car import cavity_of
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.box.checks import SECTION
+from jobs.design.box.enclosures import beside, flare
 from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, Word, adopt, reason
@@ -219,6 +220,8 @@ def _port(box: Box) -> PortBody | None:
         opening=RoundOpening(diameter=box.port_diameter),
         inner=End.FREE,
         count=box.port_count,
+        flare=flare(box),
+        beside=beside(box),
     )
     return PortBody.straight(
         "port", width=box.port_diameter, length=port.length, wall=box.port_wall

@@ -2,24 +2,42 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from shapely.geometry import MultiPoint, Polygon
+from shapely.geometry import Point as Spot
 from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
 from acoustics.carcass.panels.cut_list import CutPart
 from acoustics.carcass.shape.body import Body
-from acoustics.carcass.shape.contents import Placed, RoundPart
+from acoustics.carcass.shape.contents import RoundPart
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
 from jobs.design.wording import terms
 
+# Two middles closer than this are one [m].
+SAME = 1e-6
+# A hole that ends on the edge of its panel may miss it by less than this [m].
+TOUCH = 1e-9
 # Names that drawings and files of a piece use too.
-__all__ = ["Circle", "Figure", "Line", "Loop", "Piece", "pieces_of"]
+__all__ = [
+    "Circle",
+    "Figure",
+    "Line",
+    "Loop",
+    "Opening",
+    "Piece",
+    "Pocket",
+    "Point",
+    "from_lowest",
+    "pieces_of",
+]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +48,23 @@ class Line:
     end: Point
     tilt: float = 0.0
     longer_face: str = "equal"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pocket:
+    """A closed figure that is cut into one face of a piece, not through it."""
+
+    figure: Figure
+    depth: float
+    face: Literal["inside", "outside"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Opening:
+    """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
+
+    size: tuple[float, float]
+    middles: tuple[Point, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +79,9 @@ class Piece:
     holes: tuple[Figure, ...] = ()
     marks: tuple[Circle, ...] = ()
     bevels: tuple[Line, ...] = ()
-    rebates: tuple[Line, ...] = ()
+    pockets: tuple[Pocket, ...] = ()
+    # Holes for screws, drilled from the outer face.
+    pilots: tuple[Circle, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -65,6 +102,34 @@ class Piece:
         """Whether its outline is a plain rectangle."""
         width, height = self.size
         return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def openings(self) -> list[Opening]:
+        """What is cut or drilled round one middle each, equal ones together."""
+        rims = [*self.marks, *self.holes]
+        middles: list[Point] = []
+        openings: dict[tuple[object, ...], Opening] = {}
+        for rim in rims:
+            left, low, right, high = rim.polygon.bounds
+            middle = ((left + right) / 2, (low + high) / 2)
+            if any(math.dist(middle, other) < SAME for other in middles) or self._on_circle(middle):
+                continue
+            middles.append(middle)
+            size = (round(right - left, 6), round(high - low, 6))
+            inside = sorted(round(hole.area, 8) for hole in self._within(middle, size))
+            kept = openings.get((size, *inside))
+            openings[size, *inside] = Opening(
+                size=size, middles=(*(kept.middles if kept else ()), middle)
+            )
+        return list(openings.values())
+
+    def _on_circle(self, middle: Point) -> bool:
+        """Whether a hole is one of the screws on a screw circle."""
+        return any(abs(math.dist(middle, m.centre) - m.radius) < SAME for m in self.marks)
+
+    def _within(self, middle: Point, size: tuple[float, float]) -> list[Figure]:
+        reach = max(size) / 2 + SAME
+        return [h for h in self.holes if h.polygon.centroid.distance(Spot(middle)) <= reach]
 
     @property
     def needs_template(self) -> bool:
@@ -102,15 +167,24 @@ class Piece:
         grain = {"x": "y", "y": "x"}.get(self.grain, "") if quarter else self.grain
         return replace(_moved(self, move), grain=grain)
 
+    def turned_over(self) -> Piece:
+        """The piece with its inner face up, mirrored in its own width."""
+        width = self.size[0]
+        return _moved(self, lambda at: (width - at[0], at[1]), mirrored=True)
+
     def _stands(self, width: float, height: float) -> bool:
         return self.grain == "y" or (not self.grain and height > width)
 
 
-def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
+def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = False) -> Piece:
+    def loop(shape: Loop) -> Loop:
+        points = tuple(move(point) for point in shape.points)
+        return replace(shape, points=points[::-1] if mirrored else points)
+
     def figure(shape: Figure) -> Figure:
         if isinstance(shape, Circle):
             return replace(shape, centre=move(shape.centre))
-        return replace(shape, points=tuple(move(point) for point in shape.points))
+        return loop(shape)
 
     def lines(some: Sequence[Line]) -> tuple[Line, ...]:
         return tuple(replace(line, start=move(line.start), end=move(line.end)) for line in some)
@@ -121,7 +195,8 @@ def _moved(piece: Piece, move: Callable[[Point], Point]) -> Piece:
         holes=tuple(figure(hole) for hole in piece.holes),
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
-        rebates=lines(piece.rebates),
+        pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
+        pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
     )
 
 
@@ -133,7 +208,7 @@ def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Pie
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
     panel = part.panel
     u0, v0, _u1, _v1 = panel.bounds
-    rim = _silhouette(panel)
+    rim, holes = _notched(_silhouette(panel), panel.holes)
     piece = Piece(
         label=f"{letter}{part.number}",
         name=part.name,
@@ -141,10 +216,11 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         quantity=part.quantity,
         thickness=panel.thickness,
         outline=Loop(points=rim),
-        holes=panel.holes,
+        holes=holes,
         marks=tuple(_marks(panel, carcass)),
         bevels=tuple(_bevels(panel)),
-        rebates=tuple(_rebates(panel)),
+        pockets=(*_pockets(panel), *_recesses(panel, carcass)),
+        pilots=tuple(_pilots(panel, carcass)),
         grain={"across": "x", "up": "y"}.get(panel.grain, ""),
     )
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))
@@ -160,20 +236,81 @@ def _silhouette(panel: Panel) -> tuple[Point, ...]:
     slanting = [side for side in sides if isinstance(side, Polygon)]
     whole = unary_union([Polygon(panel.outside), Polygon(panel.inside), *slanting])
     rim = orient(whole.simplify(1e-7)).exterior.coords[:-1]
-    return tuple((float(u), float(v)) for u, v in rim)
+    return from_lowest(tuple((float(u), float(v)) for u, v in rim))
+
+
+def _notched(
+    rim: tuple[Point, ...], holes: Sequence[Figure]
+) -> tuple[tuple[Point, ...], tuple[Figure, ...]]:
+    """A slot that reaches the edge of its panel shapes the edge; every other hole stays one."""
+    whole, kept = Polygon(rim), []
+    for hole in holes:
+        left = whole.difference(hole.polygon.buffer(TOUCH, join_style="mitre"))
+        inside = whole.contains(hole.polygon.buffer(2 * SAME, join_style="mitre"))
+        if isinstance(hole, Circle) or inside or not isinstance(left, Polygon):
+            kept.append(hole)
+        else:
+            whole = left
+    if len(kept) == len(holes):
+        return rim, tuple(holes)
+    corners = orient(whole.simplify(SAME / 10)).exterior.coords[:-1]
+    return from_lowest(tuple((float(u), float(v)) for u, v in corners)), tuple(kept)
+
+
+def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Return the corners of an outline beginning with the lowest, the left of equals."""
+    first = min(range(len(corners)), key=lambda i: (round(corners[i][1], 6), corners[i][0]))
+    return (*corners[first:], *corners[:first])
+
+
+# A recess is so much wider than the flange all round: common practice, no source [m].
+ROUND_FLANGE = 0.001
+
+
+def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:
+    """The round parts of a panel with their middles."""
+    return [
+        (carcass.centre(placed), placed.part)
+        for placed in carcass.contents
+        if placed.face == panel.name and isinstance(placed.part, RoundPart)
+    ]
 
 
 def _marks(panel: Panel, carcass: Body) -> list[Circle]:
     """Circles to drill the screws of a part on, where they are known."""
-    parts: list[tuple[Placed, RoundPart]] = [
-        (placed, placed.part)
-        for placed in carcass.contents
-        if placed.face == panel.name and isinstance(placed.part, RoundPart)
-    ]
     return [
-        Circle(centre=carcass.centre(placed), radius=part.bolt_circle_diameter / 2, layer="engrave")
-        for placed, part in parts
+        Circle(centre=centre, radius=part.bolt_circle_diameter / 2, layer="engrave")
+        for centre, part in _parts_in(panel, carcass)
         if part.bolt_circle_diameter
+    ]
+
+
+def _pilots(panel: Panel, carcass: Body) -> list[Circle]:
+    """The holes of the screws, half a step off straight down, as the drawings show them."""
+    return [
+        Circle(
+            centre=(
+                u + part.bolt_circle_diameter / 2 * math.sin(math.tau * (k + 0.5) / part.screws),
+                v - part.bolt_circle_diameter / 2 * math.cos(math.tau * (k + 0.5) / part.screws),
+            ),
+            radius=part.pilot / 2,
+        )
+        for (u, v), part in _parts_in(panel, carcass)
+        if part.bolt_circle_diameter and part.pilot
+        for k in range(part.screws)
+    ]
+
+
+def _recesses(panel: Panel, carcass: Body) -> list[Pocket]:
+    """The recess a flange lies in, a little wider than it."""
+    return [
+        Pocket(
+            figure=Circle(centre=centre, radius=part.flange_diameter / 2 + ROUND_FLANGE),
+            depth=part.recess,
+            face="outside",
+        )
+        for centre, part in _parts_in(panel, carcass)
+        if part.recess
     ]
 
 
@@ -200,16 +337,20 @@ def _bevels(panel: Panel) -> list[Line]:
     ]
 
 
-def _rebates(panel: Panel) -> list[Line]:
-    """How far a rebate reaches in from the edge of the face it is cut in."""
-    lines = []
+def _pockets(panel: Panel) -> list[Pocket]:
+    """Each rebate as it is milled: from the edge of the face it is cut in, as wide as it is."""
+    pockets = []
     for cut, out_a, out_b, inn_a, inn_b in _edges(panel):
         if cut.rebate is None:
             continue
-        (ax, ay), (bx, by) = (inn_a, inn_b) if cut.rebate.face == "inside" else (out_a, out_b)
-        length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        inside = cut.rebate.face == "inside"
+        (ax, ay), (bx, by) = (inn_a, inn_b) if inside else (out_a, out_b)
+        length = math.dist((ax, ay), (bx, by))
         dx, dy = -(by - ay) / length * cut.rebate.width, (bx - ax) / length * cut.rebate.width
-        lines.append(
-            Line(start=(ax + dx, ay + dy), end=(bx + dx, by + dy), longer_face=cut.rebate.face)
+        strip = Polygon([(ax, ay), (bx, by), (bx + dx, by + dy), (ax + dx, ay + dy)])
+        milled = orient(strip.intersection(Polygon(panel.inside if inside else panel.outside)))
+        corners = tuple((float(u), float(v)) for u, v in milled.exterior.coords[:-1])
+        pockets.append(
+            Pocket(figure=Loop(points=corners), depth=cut.rebate.depth, face=cut.rebate.face)
         )
-    return lines
+    return pockets

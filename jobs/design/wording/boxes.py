@@ -371,6 +371,64 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
             "other; or move one."
         ),
     ),
+    "recess-weakens-panel": (
+        _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
+        _("Glue another layer behind the panel, or make the recess shallower."),
+    ),
+    "recess-through-panel": (
+        _("{where}: the recess is {value} deep, the panel {limit} thick."),
+        _("Take a thicker panel, or a recess of less than half its thickness."),
+    ),
+    "box-unfixed": (
+        _("{where} stands loose in the car; in a crash it flies with many times its weight."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, as the vehicle maker allows."
+        ),
+    ),
+    "box-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _("Say it on the box: the vehicle maker's own points first, else what into which metal."),
+    ),
+    "fixing-into-nothing": (
+        _("{where} is held by brackets or bolts, and nobody has said into what metal."),
+        _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
+    ),
+    "opening-shut-off": (
+        _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
+        _("Cut a window into the plate, or move one of the two."),
+    ),
+    "terminal-shut-off": (
+        _("{where} lies in a chamber without a driver: the cable must pass a closed plate."),
+        _("Move it, or seal a cable gland into the plate."),
+    ),
+    "air-shut-off": (
+        _("{value} behind a closed plate, {where}, are not counted: no driver plays there."),
+        _("Cut a window into the plate, or accept it as dead space."),
+    ),
+    "chambers-unlike": (
+        _("The drivers have unlike air: {value} for one, {limit} for another."),
+        _("Move the closed plate until the chambers are alike."),
+    ),
+    "chamber-without-opening": (
+        _("One chamber of {where} lacks the port or radiator that it needs."),
+        _("Give every chamber its own, in its own wood."),
+    ),
+    "box-without-divider": (
+        _(
+            "{where} has two chambers and no divider yet: no wood is worked out, nothing of it is "
+            "on the cut sheet."
+        ),
+        _("Choose the divider that carries the driver, and where it stands."),
+    ),
+    "rear-port-not-in-wood": (
+        _("The rear port of {where} is not in its wood yet: its length is not entered."),
+        _("Enter the length that is worked out for it."),
+    ),
+    "front-volume-off-target": (
+        _("The front chamber of {where} has {value}; {limit} are wanted."),
+        _("Move the divider, or leave its place empty: then it is worked out."),
+    ),
     "parts-crowded": (
         _("{where} are only {value} apart; {limit} should stay between them."),
         _("Move one of the two, or accept it if both can be fitted and taken out."),

@@ -132,6 +132,27 @@ CARCASS: dict[str, Promise] = {
     "heading-unknown": _("a port cannot bend that way"),
     "first-leg-not-inward": _("the first piece of {name} must lead inward"),
     "port-turns-back": _("{name} cannot turn back into itself"),
+    "port-shorter-than-bend": _(
+        "{name} is {length} long, but its straight piece before the bend takes {straight}; shorten "
+        "that piece or leave the bend out"
+    ),
+    "slot-higher-than-box": _(
+        "the slot and its board take {height}, the box has {room} there; make the slot flatter"
+    ),
+    "slot-wider-than-box": _(
+        "the slot and its boards take {width}, the box has {room} there; make it narrower, or "
+        "leave its width empty: then it runs from wall to wall"
+    ),
+    "slot-needs-square-corner": _(
+        "a slot made of the box's own panels needs {face} and {wall} square to each other; put it "
+        "elsewhere, or give it walls of its own"
+    ),
+    "slot-board-cut": _(
+        "{name} is cut into by another wall of the box; make the port shorter or put it elsewhere"
+    ),
+    "slot-in-prism-only": _(
+        "where all walls lean, a slot has walls of its own; take a box with square walls"
+    ),
     "depth-of-port": _("{name} is a port; a depth is asked of a driver"),
     "clearance-negative": _("a gap to keep is {value}; it must be zero or more"),
     "facing-unknown": _("a driver cannot look that way"),

@@ -26,6 +26,7 @@ class Needed(StrEnum):
     PORT_AND_TUNING = "port-and-tuning"
     PORT_STRAIGHT = "port-straight"
     FRONT_VOLUME = "front-volume"
+    DIVIDER_PLACE = "divider-place"
     REAR_PORT_DIAMETER = "rear-port-diameter"
     REAR_PORT_LENGTH = "rear-port-length"
     SECOND_PORT_LENGTH = "second-port-length"
@@ -49,6 +50,7 @@ NEEDED: dict[Needed, Promise] = {
     Needed.PORT_AND_TUNING: _("the port: its opening, and its length or the tuning wanted"),
     Needed.PORT_STRAIGHT: _("straight piece before the bend"),
     Needed.FRONT_VOLUME: _("volume of the front chamber"),
+    Needed.DIVIDER_PLACE: _("the place of the divider, or the volume of the front chamber"),
     Needed.REAR_PORT_DIAMETER: _("diameter of the rear port"),
     Needed.REAR_PORT_LENGTH: _("length of the rear port, or the rear tuning wanted"),
     Needed.SECOND_PORT_LENGTH: _("length of the second port"),

@@ -50,6 +50,31 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("{where} has holes that the workshop drilled."),
         _("Check that the edges are sealed against rust and the cables have grommets."),
     ),
+    "not-placed": (
+        _("Nobody has said where in {where} these are: {value}."),
+        _("Say on the panels page behind which panel each piece is, or where else."),
+    ),
+    "placed-too-often": (
+        _("{value} pieces of {where} are written down; {limit} are on the list."),
+        _("Correct the list, or take out the row that says it twice."),
+    ),
+    "panels-not-recorded": (
+        _("Nothing is recorded behind these panels of {where}: {value}."),
+        _("List what is behind each, or look and confirm by name that nothing is."),
+    ),
+    "panel-not-empty": (
+        _("{where} was found empty by somebody, and something is listed behind it since."),
+        _("Look again. Take back the word that it is empty, or correct the list."),
+    ),
+    # -- measured in the bay
+    "measured-outside": (
+        _("{where}: {value} was measured; {limit} was expected at the limit."),
+        _("Measure again, look for the cause, or accept it with the reason."),
+    ),
+    "measured-far-outside": (
+        _("{where}: {value} was measured; beyond {limit} it must not stay so."),
+        _("Find the cause before the car is driven. Correct it and measure again."),
+    ),
     # -- channel plan
     "channel-without-speaker": (
         _("Channel {where} leads to no speaker."),

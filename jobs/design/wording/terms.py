@@ -45,6 +45,10 @@ _WORDS: Mapping[str, Promise] = {
     "shelf": pgettext_lazy("wood", "shelf"),
     "upright": pgettext_lazy("wood", "upright"),
     "plate": pgettext_lazy("wood", "plate"),
+    "divider": pgettext_lazy("wood", "divider"),
+    "chamber": pgettext_lazy("wood", "chamber"),
+    "rear port": _("rear port"),
+    "port board": pgettext_lazy("wood", "port board"),
     "strut": pgettext_lazy("wood", "strut"),
     "toe top": pgettext_lazy("wood", "toe top"),
     "riser": pgettext_lazy("wood", "riser"),
@@ -56,7 +60,7 @@ _WORDS: Mapping[str, Promise] = {
     "wood": _("wood"),
 }
 # Panels that a box has several of, and how many of each, and of layers on a face, have a word.
-_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch")
+_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch", "chamber", "port board")
 _MANY, _LAYERS = 64, 6
 _LAYER = pgettext_lazy("wood", "layer")
 _PANELS: Mapping[str, Promise] = {

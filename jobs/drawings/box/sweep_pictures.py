@@ -60,8 +60,8 @@ def sweep_chart(result: SweepResult) -> ChartPicture | None:
 
 def finished_charts(finished: FinishedBox) -> list[ChartPicture]:
     """Draw what was measured of a finished box under the solved ones, and how both boxes play."""
-    measured, drawn, found = finished.measured, finished.drawn, finished.found
-    if measured is None or drawn is None or found is None:
+    measured, drawn, as_found = finished.measured, finished.drawn, finished.as_found
+    if measured is None or drawn is None or as_found is None:
         return []
     return [
         picture(_impedances(finished, measured.frequency, measured.magnitude)),
@@ -71,7 +71,7 @@ def finished_charts(finished: FinishedBox) -> list[ChartPicture]:
 
 def _impedances(finished: FinishedBox, f: Floats, magnitude: Floats) -> Chart:
     assert finished.drawn is not None
-    assert finished.found is not None
+    assert finished.as_found is not None
     assert finished.fit is not None
     factor, unit = units.drawn_in("resistance")
     heard = f <= float(FREQUENCIES[-1])
@@ -79,7 +79,7 @@ def _impedances(finished: FinishedBox, f: Floats, magnitude: Floats) -> Chart:
     step = slice(None, None, max(1, len(f) // MOST_POINTS))
     series = [
         _over(name, FREQUENCIES, np.abs(solved.impedance) * factor)
-        for name, solved in ((_("as found"), finished.found), (_("as drawn"), finished.drawn))
+        for name, solved in ((_("as found"), finished.as_found), (_("as drawn"), finished.drawn))
     ]
     series.append(
         Series(
@@ -105,8 +105,8 @@ def _impedances(finished: FinishedBox, f: Floats, magnitude: Floats) -> Chart:
 
 def _levels(finished: FinishedBox) -> Chart:
     assert finished.drawn is not None
-    assert finished.found is not None
-    pairs = ((_("as found"), finished.found), (_("as drawn"), finished.drawn))
+    assert finished.as_found is not None
+    pairs = ((_("as found"), finished.as_found), (_("as drawn"), finished.drawn))
     series = [_over(name, FREQUENCIES, solved.spl) for name, solved in pairs]
     top = float(5 * np.ceil((max(max(curve.y) for curve in series) + 2) / 5))
     title = _("Level at 1 m, half space, all at %(voltage)s") % {

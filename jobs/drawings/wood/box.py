@@ -16,6 +16,9 @@ from jobs.design.carcass.carcass import Drawn, Placed, PortBody, RoundPart
 from jobs.design.wording import term
 from jobs.drawings.pencil.svg import Point
 
+# A face whose normal runs along the width by more than this is seen square on [-].
+LENGTHWISE = 0.5
+
 
 @dataclass(frozen=True, kw_only=True)
 class Edge:
@@ -87,6 +90,28 @@ class Box:
         ]
 
     @cached_property
+    def dividers(self) -> dict[str, Edge]:
+        """Closed boards inside that parts sit in and that the side view shows end on."""
+        seats = {}
+        for placed in self.body.contents:
+            face = self.body.face(placed.face)
+            if placed.face in self.body.faces or abs(face.frame.normal[2]) > LENGTHWISE:
+                continue
+            seats[placed.face] = Edge(
+                start=face.frame.origin[:2],
+                along=face.frame.v[:2],
+                out=(float(face.frame.normal[0]), float(face.frame.normal[1])),
+                length=face.size[1],
+                thickness=face.wood,
+            )
+        return seats
+
+    @cached_property
+    def seats(self) -> list[Edge]:
+        """The panels round the side view, then the boards inside that parts sit in."""
+        return [*self.edges, *self.dividers.values()]
+
+    @cached_property
     def contents(self) -> list[Thing]:
         """What sits on an edge of the side view."""
         return [thing for thing in self.things if thing.edge is not None]
@@ -105,6 +130,16 @@ class Box:
         frame, profile = self.body.face(placed.face).frame, self.body.profile
         centre = self.body.centre(placed)
         x, y, _z = frame.place((centre,))[0].tolist()
+        if placed.face in self.dividers:
+            edge = len(self.edges) + list(self.dividers).index(placed.face)
+            return Thing(
+                part=placed.part,
+                face=placed.face,
+                centre=centre,
+                at=(x, y),
+                edge=edge,
+                along=centre[1],
+            )
         if placed.face not in profile.names:
             return Thing(part=placed.part, face=placed.face, centre=centre, at=(x, y), edge=None)
         edge = profile.index(placed.face)

@@ -40,7 +40,7 @@ class View:
     key: str
     title: str
     description: str
-    size: Literal["screen", "paper"] = "screen"
+    size: Literal["screen", "paper", "half"] = "screen"
     length_text: Callable[[float], str] = millimetres
     unit: str = "mm"
     accent: str = "currentColor"
@@ -53,7 +53,8 @@ class View:
     @property
     def room(self) -> tuple[float, float]:
         """Width of the drawing and the most the box itself may take upwards."""
-        return (520.0, 330.0) if self.size == "screen" else (640.0, 380.0)
+        rooms = {"screen": (520.0, 330.0), "paper": (640.0, 380.0), "half": (330.0, 260.0)}
+        return rooms[self.size]
 
 
 def side_view(box: Box, view: View) -> SafeString:
@@ -118,13 +119,13 @@ def side_view(box: Box, view: View) -> SafeString:
 
 
 def _on_edges(box: Box) -> list[tuple[Thing, Edge]]:
-    return [(thing, box.edges[thing.edge]) for thing in box.contents if thing.edge is not None]
+    return [(thing, box.seats[thing.edge]) for thing in box.contents if thing.edge is not None]
 
 
 def _ball_places(box: Box, size: float) -> dict[int, float]:
     """Where along its face each number stands: a driver and a port side by side share a height."""
     places: dict[int, float] = {}
-    for edge, face in enumerate(box.edges):
+    for edge, face in enumerate(box.seats):
         here = [k for k, thing in enumerate(box.contents) if thing.edge == edge]
         wanted = [box.contents[k].along for k in here]
         spread = svg.spread(wanted, [size] * len(here), 0.0, face.length)

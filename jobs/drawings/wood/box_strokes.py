@@ -202,7 +202,8 @@ def _roll(p: Callable[[float, float], Point], cut: float) -> SafeString:
 def _port_in_section(port: PortBody, thing: Thing, face: Edge, paper: Paper) -> SafeString:
     half, (length, turn) = _bore(port), _run(port, thing.rising)
     pipe = _pipe(thing.along, half, port.wall, (length, turn), face)
-    walls = "".join(outline(paper.all(corners)) for corners in pipe)
+    own = port.boarded is None  # boards of the box are drawn as such
+    walls = "".join(outline(paper.all(corners)) for corners in pipe) if own else ""
     axis = [face.at(thing.along, -8 / paper.scale), face.at(thing.along, length)]
     if turn:
         axis[1:] = [face.at(thing.along, length - half)] * 2

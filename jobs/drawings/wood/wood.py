@@ -59,6 +59,24 @@ class Part:
         xs, ys = [x for x, _ in self.outline], [y for _, y in self.outline]
         return min(xs), min(ys), max(xs), max(ys)
 
+    @property
+    def upright(self) -> bool:
+        """Whether its outline is a rectangle, so that its size says all of it, or round."""
+        left, low, right, high = self.bounds()
+        return len(self.outline) > 100 or all(
+            min(x - left, right - x) < 1e-7 and min(y - low, high - y) < 1e-7
+            for x, y in self.outline
+        )
+
+    @property
+    def middles(self) -> list[Point]:
+        """The middle of every hole, opening and screw circle, and of a round outline."""
+        loops = [*self.windows, *([self.outline] if len(self.outline) > 100 else [])]
+        boxes = [(min(x), max(x), min(y), max(y)) for x, y in (zip(*p, strict=True) for p in loops)]
+        middles = [((x0 + x1) / 2, (y0 + y1) / 2) for x0, x1, y0, y1 in boxes]
+        middles += [hole.centre for hole in (*self.holes, *self.marks)]
+        return list({(round(x, 6), round(y, 6)): (x, y) for x, y in middles}.values())
+
     def rings(self, steps: int = 72) -> list[list[Point]]:
         """Every line to cut as a closed row of points, holes in so many steps."""
         loops = [[*loop, loop[0]] for loop in (self.outline, *self.windows)]

@@ -22,11 +22,12 @@ from jobs.drawings.wood.axonometric import axonometric
 from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
 from jobs.drawings.wood.exploded import Board, exploded
-from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing, part_drawing
+from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
+from jobs.drawings.wood.part_drawing import part_drawing
 from jobs.drawings.wood.projection import Point3
 from jobs.drawings.wood.wood import Hole, Part
 
-Size = Literal["screen", "paper"]
+Size = Literal["screen", "paper", "half"]
 Views = list[tuple[str, SafeString]]
 # How far panels are drawn apart, as a share of their distance from the middle.
 APART = 0.7
@@ -78,7 +79,7 @@ def views(result: BoxResult, key: str) -> Views:
     return [
         (_("Cut through from the side"), side_view(shape, side)),
         (
-            _("From the front")
+            _("From the front, counted from the outside of the box")
             if face == "front"
             else _("Panel with the driver: %(face)s") % {"face": term(face)},
             square,
@@ -100,9 +101,16 @@ def part(piece: Piece) -> Part:
         number=piece.label,
         name=piece.title,
         outline=_ring(piece.outline),
-        holes=[Hole(centre=hole.centre, diameter=2 * hole.radius) for hole in round_ones],
+        holes=[
+            Hole(centre=hole.centre, diameter=2 * hole.radius)
+            for hole in (*round_ones, *piece.pilots)
+        ],
         windows=[_ring(hole) for hole in piece.holes if not isinstance(hole, Circle)],
-        marks=[Hole(centre=mark.centre, diameter=2 * mark.radius) for mark in piece.marks],
+        marks=[
+            Hole(centre=mark.centre, diameter=2 * mark.radius)
+            for mark in (*piece.marks, *(p.figure for p in piece.pockets))
+            if isinstance(mark, Circle)
+        ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
 
@@ -178,6 +186,6 @@ def _pulled(name: str, body: Drawn) -> Point3:
     return (x * share, y * share, z * share)
 
 
-def alone(piece: Piece, key: str) -> SafeString:
-    """Draw one piece with its size and its holes."""
-    return part_drawing(part(piece), view(key, piece.title, piece.label))
+def alone(piece: Piece, key: str, size: Size = "screen") -> SafeString:
+    """Draw one piece with its size and its holes, counted from its own lower left corner."""
+    return part_drawing(part(piece), view(key, piece.title, piece.label, size))

@@ -21,10 +21,12 @@ from jobs.pages.box.folds import (
     DRIVER,
     FOLDS,
     FRONT_CHAMBER,
+    HELD,
     JOINTS,
     LEANING,
     PORT,
     RADIATOR,
+    REAR_PORT_FIELDS,
     SHEETS,
     SIZE,
     SIZES,
@@ -60,6 +62,8 @@ class BoxForm(RecordForm[Box]):
 
     quantities: ClassVar = {
         "test_voltage": "voltage",
+        "isobaric_gap": "length",
+        "driver_recess": "length",
         "wanted_volume": "volume",
         "port_diameter": "length",
         "port_width": "length",
@@ -74,6 +78,7 @@ class BoxForm(RecordForm[Box]):
         "front_volume": "volume",
         "rear_port_diameter": "length",
         "rear_port_length": "length",
+        "divider_at": "length",
         "radiator_added_mass": "moving_mass",
         "hole_area": "area",
         "width": "length",
@@ -113,9 +118,11 @@ class BoxForm(RecordForm[Box]):
     only_for: ClassVar = {
         PORT: kinds_with(lambda kind: kind.port),
         FRONT_CHAMBER: kinds_with(lambda kind: kind.front_chamber),
+        REAR_PORT_FIELDS: REAR_PORT,
         CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
         RADIATOR: kinds_with(lambda kind: kind.radiator),
         DOOR: kinds_with(lambda kind: kind.hole),
+        HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
         LEANING: (Box.Shape.TAPER,),
         SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
     }
@@ -133,6 +140,7 @@ class BoxForm(RecordForm[Box]):
         "rear_wanted_tuning": REAR_PORT,
         "port_width": (Box.PortShape.SLOT,),
         "port_height": (Box.PortShape.SLOT,),
+        "port_lies": (Box.PortShape.SLOT,),
     }
     any_sign: ClassVar = {
         "rear_slope",
@@ -152,11 +160,13 @@ class BoxForm(RecordForm[Box]):
                 "driver",
                 "driver_count",
                 "isobaric",
+                "isobaric_gap",
                 "channel",
                 "test_voltage",
                 "driver_face",
                 "driver_u",
                 "driver_v",
+                "driver_recess",
             ],
         ),
         (AIR, ["ql", "qa", "qp", "fill"]),
@@ -164,6 +174,7 @@ class BoxForm(RecordForm[Box]):
             PORT,
             [
                 "port_shape",
+                "port_lies",
                 "port_count",
                 "port_diameter",
                 "port_width",
@@ -184,11 +195,15 @@ class BoxForm(RecordForm[Box]):
         ),
         (
             FRONT_CHAMBER,
+            ["front_volume", "divider", "divider_at"],
+        ),
+        (
+            REAR_PORT_FIELDS,
             [
-                "front_volume",
                 "rear_port_diameter",
                 "rear_port_length",
                 "rear_wanted_tuning",
+                "rear_port_face",
             ],
         ),
         (CONE, ["radiator"]),
@@ -224,6 +239,7 @@ class BoxForm(RecordForm[Box]):
             TERMINAL,
             ["terminal_face", "terminal_diameter", "terminal_u", "terminal_v"],
         ),
+        (HELD, ["held_by", "held_into"]),
         (
             CAVITY,
             [
@@ -269,7 +285,29 @@ class BoxForm(RecordForm[Box]):
             "driver_v": _(
                 "Where all walls lean, both count from the rectangle round the outside of the face."
             ),
+            "driver_recess": _(
+                "So deep as flange and squeezed gasket are thick, for a flush driver; 1 mm wider "
+                "all round than the flange. None when left empty."
+            ),
+            "held_by": _(
+                "The vehicle maker's own points come first, with what their maker allows."
+            ),
+            "held_into": _("Such as 4 x M8 through the seat cross member, with washers."),
+            "port_lies": _(
+                "Its boards are cut from the box's sheet and stand on the cut list. With no width "
+                "it runs from wall to wall. A bend turns it round the far wall."
+            ),
             "port_face": _("Beside the driver when left empty."),
+            "isobaric_gap": _(
+                "From mounting face to mounting face, one behind the other in one hole. Left "
+                "empty, they stand face to face, the second outside the box."
+            ),
+            "divider": _("Without one no wood is worked out for two chambers."),
+            "divider_at": _(
+                "From the front, the bottom or the left of the outside. Left empty, it stands "
+                "where the front chamber has its volume."
+            ),
+            "rear_port_face": _("Opposite the front chamber when left empty."),
             "radiator_face": _("One in each side panel when left empty."),
             "radiator": _(
                 "In a door: the factory driver that sits or sat in the hole. Put it on the "

@@ -13,14 +13,14 @@ from jobs.models import Box
 from jobs.models.box_kinds import kind_of
 
 WHAT, DRIVER, SIZE, AIR = _("What it is"), _("Driver"), _("Size"), _("Air")
-PORT, FRONT_CHAMBER = _("Port"), _("Front chamber")
+PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
 CARCASS, LEANING = _("Carcass, outside"), _("Top, where all walls lean")
 SHEETS, JOINTS = _("Sheets and braces"), _("Joints")
 SQUARE_JOINTS, TERMINAL = _("Side panels and rebates"), _("Terminal plate")
-CAVITY = _("Cavity in the car")
+HELD, CAVITY = _("Held in a crash"), _("Cavity in the car")
 SIZES = ("width", "height", "depth", "wanted_volume")
 
 
@@ -45,7 +45,7 @@ FOLDS = (
         slug="air",
         title=_("Air"),
         holds=_("losses, port, passive radiator, door"),
-        headings=(AIR, PORT, FRONT_CHAMBER, CONE, RADIATOR, DOOR),
+        headings=(AIR, PORT, FRONT_CHAMBER, REAR_PORT_FIELDS, CONE, RADIATOR, DOOR),
     ),
     Fold(
         slug="carcass",
@@ -63,7 +63,7 @@ FOLDS = (
         slug="cavity",
         title=_("Cavity in the car"),
         holds=_("outline, what stands in it, the way in"),
-        headings=(CAVITY,),
+        headings=(HELD, CAVITY),
     ),
 )
 

@@ -9,17 +9,32 @@ from typing import Any
 from django.db.models import Model, QuerySet
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import Customer, Decision, Job, JobPart, Part, User, Vehicle, Workshop
+from jobs.models import (
+    CarAnswer,
+    Customer,
+    Decision,
+    GateSign,
+    HandOverRelease,
+    Job,
+    JobPart,
+    PanelClosing,
+    Part,
+    User,
+    Vehicle,
+    Workshop,
+)
+from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
+from jobs.pages.bay.measure import MEASUREMENT
+from jobs.pages.bay.notes import NOTE
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
 from jobs.pages.box.finished import BOX_SWEEP
 from jobs.pages.box.measured import SWEEP
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.job.bay import MEASUREMENT
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
-from jobs.pages.job.panels import CONTENT, PANEL, PICTURE, STEP
+from jobs.pages.job.panels import CONTENT, FIXING, PANEL, PICTURE, STEP
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
@@ -33,7 +48,7 @@ from jobs.pages.workshop.workshop import WorkshopForm
 ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL, NODE, RUN),
     *(GROUND, JOIN),
-    *(PANEL, STEP, CONTENT, PICTURE, MEASUREMENT),
+    *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
 )
 
 
@@ -65,6 +80,10 @@ KINDS: dict[str, Kind] = {
         Kind(slug="car", model=Vehicle, called=_("car"), form=VehicleForm),
         *(_of_rows(row) for row in ROWS),
         Kind(slug="decision", model=Decision, called=_("decision")),
+        Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
+        Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
+        Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),
+        Kind(slug="release", model=HandOverRelease, called=_("hand-over released")),
     )
 }
 PERSON = Kind(slug="person", model=User, called=_("person"), form=PersonForm)

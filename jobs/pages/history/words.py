@@ -70,9 +70,8 @@ LABELS: dict[type[Model], dict[str, Any]] = {
         "measured_at": gettext_lazy("measured at"),
     },
     Panel: {
-        "opened_by": gettext_lazy("opened by"),
-        "closed_by": gettext_lazy("closed by"),
-        "closed_at": gettext_lazy("closed"),
+        "empty_by": gettext_lazy("found empty by"),
+        "empty_at": gettext_lazy("found empty"),
     },
     Job: {"consultant": gettext_lazy("consultant")},
     Decision: {
@@ -91,7 +90,7 @@ NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item",),
-    PanelContent: ("equipment", "factory_part"),
+    PanelContent: ("equipment", "factory_part", "box"),
     Photo: ("panel",),
 }
 # The same, as far as they have to be read to write that name.
@@ -99,7 +98,7 @@ CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
-    PanelContent: ("equipment__part", "factory_part"),
+    PanelContent: ("equipment__part", "factory_part", "box"),
     Photo: ("panel",),
 }
 # Who is meant by a key, by model: read once for all entries of a page.

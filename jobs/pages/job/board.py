@@ -20,14 +20,18 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.models import (
+    BayNote,
     Box,
     BoxSweep,
     CabinCurve,
+    CarAnswer,
     Channel,
     Customer,
     DriverSweep,
     EquipmentItem,
+    FactoryAsBuilt,
     FactoryPart,
+    Fixing,
     Job,
     Measurement,
     Panel,
@@ -38,6 +42,7 @@ from jobs.models import (
     PowerNode,
     Ring,
     Run,
+    RunAsBuilt,
     Stage,
     TrimPanel,
     User,
@@ -52,26 +57,34 @@ from jobs.search import look_up
 Shelf = Word.Shelf
 # The page of a job on which a record is read.
 PAGE_OF: dict[type[Any], str] = {
+    BayNote: "bay",
     Box: "boxes",
     CabinCurve: "car",
     Channel: "channels",
     BoxSweep: "boxes",
     DriverSweep: "equipment",
+    CarAnswer: "gate",
+    FactoryAsBuilt: "bay",
     FactoryPart: "car",
+    Fixing: "panels",
     Measurement: "bay",
     Panel: "panels",
     PanelContent: "panels",
     PanelStep: "panels",
     Photo: "panels",
     PowerNode: "power",
+    RunAsBuilt: "bay",
     Ring: "boxes",
     TrimPanel: "boxes",
 }
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {
-    PanelContent: ("equipment__part", "factory_part"),
+    PanelContent: ("equipment__part", "factory_part", "box"),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
+    BayNote: ("fixing",),
+    FactoryAsBuilt: ("factory_part",),
+    RunAsBuilt: ("run",),
     Photo: ("panel",),
 }
 PER_PAGE = 30

@@ -6,11 +6,17 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.db.models import Q
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import Customer, Job, User
+from jobs.design.job.handover_gate import may_hand_over
+from jobs.design.job.whole import load, work_out
+from jobs.models import Customer, Job, Stage, User
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
+
+# Stages in which the car is with its owner.
+GONE = (Stage.HANDED_OVER, Stage.AFTERCARE)
 
 
 class PersonField(forms.ModelChoiceField[User]):
@@ -64,6 +70,16 @@ class BriefForm(RecordForm[Job]):
         # Whoever has left since stays with the jobs they had.
         works_here = Q(is_active=True) & ~Q(roles=[])
         consultant.queryset = User.objects.filter(works_here | Q(pk=self.instance.consultant_id))
+
+    def clean_stage(self) -> str:
+        """A car goes to its owner through the gate, or on the manager's word."""
+        stage = str(self.cleaned_data["stage"])
+        leaves = stage in GONE and self.initial.get("stage") not in GONE
+        if leaves and not may_hand_over(work_out(load(self.instance))):
+            raise forms.ValidationError(
+                gettext("Not before the gate is open: see “Before hand-over” in the bay.")
+            )
+        return stage
 
 
 class CustomerForm(RecordForm[Customer]):

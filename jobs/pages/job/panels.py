@@ -12,15 +12,21 @@ from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import path
+from django.urls import path, reverse
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs import access, photos
+from jobs.design.job import board_counts
+from jobs.design.job.panel_sets import BODIES, earlier_jobs
+from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
+from jobs.design.records.records import load
 from jobs.keeping.removed import delete_files, files_of
 from jobs.locks import held
-from jobs.models import Panel, PanelContent, PanelStep, Photo
+from jobs.models import Fixing, Job, Panel, PanelContent, PanelStep, Photo
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, remove
@@ -52,33 +58,72 @@ class StepForm(RecordForm[PanelStep]):
 
     class Meta:
         model = PanelStep
-        fields = ("panel", "position", "text")
+        fields = ("panel", "position", "text", "wants_photo")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("panel", self.instance.job.panels.all())
 
 
+THINGS = ("equipment", "box", "factory_part", "description")
+
+
 class ContentForm(RecordForm[PanelContent]):
-    """Something behind a panel: equipment, a factory part, or in words."""
+    """Where something is: equipment, a box, a factory part, or in words."""
+
+    fieldsets: ClassVar = [
+        (
+            gettext_lazy("What"),
+            ["equipment", "box", "factory_part", "description", "pieces", "serial"],
+        ),
+        (gettext_lazy("Where"), ["panel", "elsewhere", "fixing", "private"]),
+    ]
 
     class Meta:
         model = PanelContent
-        fields = ("panel", "equipment", "factory_part", "description", "fixing", "private")
+        fields = (
+            *("equipment", "box", "factory_part", "description", "pieces", "serial"),
+            *("panel", "elsewhere", "fixing", "private"),
+        )
+        labels: ClassVar = {"equipment": gettext_lazy("equipment, as it is on the list")}
+        help_texts: ClassVar = {
+            "pieces": gettext_lazy("pieces with numbers of their own get a line each"),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         job = self.instance.job
         self.offer("panel", job.panels.all())
         self.offer("equipment", job.equipmentitems.select_related("part"))
+        self.offer("box", job.boxes.filter(chosen=True))
         self.offer("factory_part", job.factory_parts.all())
 
     def clean(self) -> dict[str, Any]:
-        """Something must be there."""
+        """Say one thing, and where it is."""
         cleaned = super().clean()
-        if not any(cleaned.get(name) for name in ("equipment", "factory_part", "description")):
+        things = [name for name in THINGS if cleaned.get(name)]
+        if not things:
             self.add_error("description", _("Say what is there, or choose it above."))
+        for name in things[1:]:
+            self.add_error(name, _("One line says where one thing is: give this its own."))
+        if not cleaned.get("panel") and not cleaned.get("elsewhere"):
+            self.add_error("elsewhere", _("Choose a panel, or say where else it is."))
+        item, pieces = cleaned.get("equipment"), cleaned.get("pieces") or 1
+        if cleaned.get("serial") and item and pieces > 1:
+            self.add_error("pieces", _("A piece with a number of its own gets its own line."))
         return cleaned
+
+
+class FixingForm(RecordForm[Fixing]):
+    """One kind of clip, screw or nut that holds a panel."""
+
+    class Meta:
+        model = Fixing
+        fields = ("panel", "name", "part_number", "quantity", "place", "breaks")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("panel", self.instance.job.panels.all())
 
 
 class PhotoForm(forms.Form):
@@ -114,11 +159,12 @@ class PictureForm(RecordForm[Photo]):
 
     class Meta:
         model = Photo
-        fields = ("panel", "caption", "shows_person")
+        fields = ("panel", "step", "caption", "shows_person")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("panel", self.instance.job.panels.all())
+        self.offer("step", self.instance.job.panelsteps.all())
 
 
 @require_safe
@@ -126,15 +172,43 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     """Show every panel with what is behind it."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
     context = {
         "job": job,
-        "panels": strip.worked_out(request, job).panels,
-        "findings": strip.worked_out(request, job).findings_of("panels"),
+        "panels": design.panels,
+        "elsewhere": elsewhere(design.records),
+        "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
+        "earlier": earlier_jobs(job),
+        "not_placed": [thing for thing in work_out_whereabouts(design.records) if thing.missing],
+        "findings": design.findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
         "may_spec": access.may_spec(user),
         "public": settings.PUBLIC,
     }
     return render(request, "pages/job/panels.html", context)
+
+
+@require_POST
+def empty(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Write down that somebody looked and found nothing of ours behind a panel, or take it back."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    with held(job):
+        panel = get_object_or_404(Panel, job=job, pk=pk)
+        is_empty = request.POST.get("empty") == "1"
+        if is_empty and any(row.is_listed for row in _of(job, panel)):
+            messages.error(request, _("Something is listed behind it: correct the list first."))
+        elif is_empty != (panel.empty_at is not None):
+            panel.empty_by, panel.empty_at = (user, timezone.now()) if is_empty else (None, None)
+            panel.version += 1
+            panel.save()
+            board_counts.refresh(job)
+    return redirect(f"{reverse('panels', args=[job.code])}#panel-{panel.pk}")
+
+
+def _of(job: Job, panel: Panel) -> list[PanelResult]:
+    return [row for row in work_out_panels(load(job)) if row.panel.pk == panel.pk]
 
 
 @require_http_methods(["GET", "POST"])
@@ -212,6 +286,7 @@ def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
 PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
 STEP = RowKind(slug="step", form=StepForm, section="panels")
 CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
+FIXING = RowKind(slug="fixing", form=FixingForm, section="panels", allowed=access.may_record)
 
 PICTURE = RowKind(
     slug="picture",
@@ -225,6 +300,7 @@ PICTURE = RowKind(
 
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
+    path("jobs/<str:code>/panel/<int:pk>/empty/", empty, name="panel-empty"),
     path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
     path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
     path("jobs/<str:code>/picture/<int:pk>/remove/", remove_picture, name="picture-remove"),
@@ -232,4 +308,5 @@ urlpatterns = [
     *PANEL.urls(),
     *STEP.urls(),
     *CONTENT.urls(),
+    *FIXING.urls(),
 ]

@@ -13,14 +13,17 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.design.records.records import load
+from jobs.design.job.handover_gate import may_hand_over
+from jobs.design.job.whole import load, work_out
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
 from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
+MOST_PARTS, LONGEST_NUMBER = 500, 8  # of those picked, and signs of the number of a part
 # Whoever has waited so long is told when nothing prints at all.
 PATIENCE = dt.timedelta(seconds=30)
 
@@ -38,10 +41,12 @@ def options(request: HttpRequest) -> sheets.Options:
     paper = asked.get("paper", "")
     language = asked.get("language", "")
     boxes = [key for key in asked.getlist("box") if key.isdecimal() and len(key) <= LONGEST_KEY]
+    parts = [part for part in asked.getlist("part") if part.isalnum()]
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
         language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
         boxes=tuple(boxes[:MOST_BOXES]),
+        parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
     )
 
 
@@ -82,6 +87,11 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
+    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(work_out(load(job))):
+        messages.error(
+            request, _("Not before the gate is open: see “Before hand-over” in the bay.")
+        )
+        return redirect("gate", job.code)
     token = _token(request.POST.get("entry_token", ""))
     if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
         give_codes(job)
@@ -157,7 +167,7 @@ def _context(order: PrintOrder, code: str) -> dict[str, Any]:
 def _draft_address(code: str, order: PrintOrder) -> str:
     how = sheets.options_of(order)
     query = [("paper", how.paper), ("language", how.language)]
-    query += [("box", key) for key in how.boxes]
+    query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
     return f"{reverse('sheet-draft', args=[code, order.kind])}?{urlencode(query)}"
 
 

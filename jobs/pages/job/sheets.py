@@ -37,6 +37,7 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
             for sheet in sheets.SHEETS.values()
             if sheet.may_open(user)
         ],
+        "parts": sheets.parts_to_pick(strip.worked_out(request, job)),
         "missing": sheets.unavailable(),
         "to_come": job.print_orders.filter(to_issue=True).exclude(state="printed").defer("pdf"),
         "issued": _issued(user, strip.worked_out(request, job).records),

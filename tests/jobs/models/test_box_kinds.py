@@ -67,5 +67,5 @@ def test_what_a_kind_does_not_define_is_said(kind):
 def test_fields_show_where_the_table_has_what_they_are_of():
     """Every group of fields that belongs to a kind belongs to at least one, and not to all."""
     shown = [kinds for kinds in BoxForm.only_for.values() if set(kinds) <= set(Box.Kind)]
-    assert len(shown) == 5
+    assert len(shown) == 7
     assert all(0 < len(kinds) < len(Box.Kind) for kinds in shown)

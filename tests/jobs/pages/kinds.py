@@ -165,6 +165,30 @@ KINDS = [
         wrong={"position": BANANAS},
     ),
     Kind(
+        slug="fixing",
+        model=models.Fixing,
+        least=lambda job: {"panel": _first(job.panels), "name": "push clip"},
+        wrong={"quantity": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="run-as-built",
+        model=models.RunAsBuilt,
+        least=lambda job: {"run": job.runs.last().pk, "reason": "The grommet was taken."},
+        wrong={"length": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="factory-as-built",
+        model=models.FactoryAsBuilt,
+        least=lambda job: {
+            "factory_part": job.factory_parts.last().pk,
+            "reason": "It broke.",
+        },
+        wrong={"kept_where": "far " * 60 + "away"},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="content",
         model=models.PanelContent,
         least=lambda job: {"panel": _first(job.panels), "description": "a felt strip"},
@@ -188,6 +212,7 @@ KINDS = [
         model=models.Measurement,
         least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
         wrong={"position": BANANAS},
+        open_to_installer=True,
     ),
 ]
 

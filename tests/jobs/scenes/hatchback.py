@@ -38,15 +38,19 @@ from tests.jobs.factories import (
     make_channel,
     make_content,
     make_factory_part,
+    make_fixing,
     make_ground,
     make_item,
     make_job,
     make_measurement,
     make_panel,
+    make_part_as_built,
     make_power_run,
     make_run,
+    make_run_as_built,
     make_speaker_run,
     make_step,
+    place_all,
 )
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.shelf import Shelf
@@ -141,13 +145,17 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     make_channel(job, "Rear doors", source="factory amplifier", factory_speaker=rear)
     # 30.8 L net: three sides square, the rear wall leans by 17 degrees, as its cavity does.
     box = make_box(
-        job, items["sub"], name="Boot box", channel=bass, wanted_volume=0.03, ql=20.0,
+        job, items["sub"], name="Boot box", channel=bass, wanted_volume=0.032, ql=20.0,
         shape=Box.Shape.SLOPED, width=0.48, height=0.36, depth=0.335, top_depth=0.225,
         material=shelf["birch"], cavity_width=0.52,
         cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
     )  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
+    make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
+    place_all(job)
+    make_run_as_built(runs["processor_run"], installer, length=1.38)
+    make_part_as_built(unplugged, installer, kept_where="taped to the loom")
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at
     step.save()
@@ -220,7 +228,9 @@ def _tree(
     )  # fmt: skip
     boot = [panels["boot_floor"], panels["side_trim"]]
     sensor = make_ground(job, "Body side of the sensor", kind="sensor", stud="M8", torque=10.0)
-    bar = make_ground(job, "Ground bar", kind="block", stud="M8", torque=9.0)
+    bar = make_ground(
+        job, "Ground bar", kind="block", stud="M8", torque=9.0, panel=panels["boot_floor"]
+    )
     main = make_power_run(
         battery, block, shelf["35 mm²"], 0.6, fuse=shelf["150 A"], fuse_distance=0.15,
         route=boot[:1], start_contact="30", return_start=sensor, return_end=bar,

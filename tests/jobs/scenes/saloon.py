@@ -17,6 +17,7 @@ from tests.jobs.factories import (
     make_panel,
     make_power_run,
     make_speaker_run,
+    place_all,
 )
 from tests.jobs.scenes.scene import Scene
 from tests.jobs.shelf import Shelf
@@ -79,6 +80,7 @@ def set_saloon(shelf: Shelf) -> Saloon:
         zone=Run.Zone.ENGINE_BAY, route=[("bulkhead", "open"), "under the carpet", bench],
     )  # fmt: skip
     make_speaker_run(bass, shelf["2.5 mm² pair"], 1.6, from_text="Mono", route=[bench])
+    place_all(job)
     return Saloon(
         job=job, box=box, sealed=sealed, flat=flat, mono=mono, bass=bass, bench=bench,
         battery=battery, amplifier=amplifier, main_run=main,

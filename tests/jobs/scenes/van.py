@@ -18,6 +18,7 @@ from tests.jobs.factories import (
     make_power_run,
     make_run,
     make_speaker_run,
+    place_all,
 )
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.shelf import Shelf
@@ -110,6 +111,7 @@ def set_van(shelf: Shelf) -> Van:
         route=[bench],
         **ends(shelf, "end 0.5 mm²"),
     ).wakes.set([six])
+    place_all(job)
     return Van(
         job=job, six=six, starter=starter, leisure=leisure, amplifier=amplifier, link=link,
         branch=branch, speaker_run=speakers[0],

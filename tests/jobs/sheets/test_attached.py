@@ -17,7 +17,7 @@ from pypdf import PdfReader
 
 from jobs import sheets
 from jobs.design.job.whole import JobDesign, load, work_out
-from jobs.keeping.erase import PERSONAL
+from jobs.keeping.erase import PERSONAL, PLATED
 from jobs.models import Customer, IssuedSheet, Job, JobPart, Part, SheetKind, User, Vehicle
 from jobs.sheets.issue import printed
 
@@ -95,13 +95,15 @@ def test_nothing_is_attached_that_is_not_printed(marked, kind):
 
 @pytest.mark.parametrize("kind", sorted(set(SheetKind) - PERSONAL))
 def test_a_sheet_of_the_technical_record_carries_no_person(marked, kind):
-    """Neither printed nor attached: customer, their words, the plate of their car."""
+    """Neither printed nor attached: customer, their words; a plate only where the car is named."""
     design, marks = marked
     html, data = printed(
         design, sheets.SHEETS[SheetKind(kind)], sheets.Options(), revision=1, at=timezone.now()
     )
     of_the_person = {f"{model.__name__}.{name}" for model, names in OF_THE_PERSON for name in names}
     assert of_the_person <= set(marks.values())
+    if kind in PLATED:
+        of_the_person -= {"Vehicle.plate", "Vehicle.vin"}
     for text in (unescape(html), json.dumps(data)):
         assert {where for where, _mark in _found(text, marks)} & of_the_person == set()
 

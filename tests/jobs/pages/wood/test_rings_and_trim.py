@@ -44,8 +44,8 @@ def test_an_own_thickness_is_live_and_stays(hatchback, browse):
     after = preview(
         browse, "box", box, **{"thicknesses-face": ["front"], "thicknesses-thickness": ["30 mm"]}
     )
-    assert "30.83" in before
-    assert "saved 30.83" in after.replace("\N{NO-BREAK SPACE}", " ")
+    assert "31.94" in before
+    assert "saved 31.94" in after.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_a_driver_moved_off_its_face_is_said(hatchback, browse):

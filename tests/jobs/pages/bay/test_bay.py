@@ -41,7 +41,7 @@ def test_the_second_value_is_told_of_the_first(hatchback, browse):
     assert answer.status_code == 422
     assert "Ina Fit wrote 32" in html
     assert "41 mA" in html
-    form = next(form for one, form, *_rest in answer.context["measurements"] if one.pk == row.pk)
+    form = next(line.form for line in answer.context["lines"] if line.row.pk == row.pk)
     version = int(form["version"].value())
     assert _write(browse("designer"), hatchback.job, row, "41 mA", version).status_code == 302
     row.refresh_from_db()

@@ -1,0 +1,60 @@
+"""What is asked of the car's own electronics: by car and by plan, and always after its maker.
+
+Nothing here says how: which codes, which coding and what has to be taught again differs between
+makers and years, and the vehicle maker's manual says it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
+from jobs.design.records.records import JobRecords
+from jobs.models import CarAnswer, FactoryPart
+
+QUESTIONS: dict[str, Promise] = {
+    "codes-before": _("Fault codes read before the work, as the tester shows them"),
+    "support": _("How the battery was supported while doors were open and the ignition was on"),
+    "high-voltage": _("Who is qualified for high voltage, and how it was isolated"),
+    "coding": _("What was coded for the factory amplifier that is gone, after the maker"),
+    "taught": _("What was taught again after disconnection: windows, steering, radio code, clock"),
+    "codes-after": _("Fault codes read after the work; none of ours may be left"),
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """One thing asked of this car, and what was answered."""
+
+    code: str
+    answer: CarAnswer | None
+
+    @property
+    def says(self) -> str:
+        """It in words."""
+        return str(QUESTIONS[self.code])
+
+
+def questions(records: JobRecords) -> list[Question]:
+    """What has to be answered for this car and this plan; the last answer counts."""
+    answers = {row.code: row for row in records.car_answers}
+    return [Question(code=code, answer=answers.get(code)) for code in _asked(records)]
+
+
+def _asked(records: JobRecords) -> Iterator[str]:
+    gone = (FactoryPart.Fate.REMOVED, FactoryPart.Fate.REPLACED)
+    amplifier = any(
+        part.kind == FactoryPart.Kind.AMPLIFIER and part.fate in gone
+        for part in records.factory_parts
+    )
+    yield "codes-before"
+    yield "support"
+    if records.job.vehicle.has_high_voltage:
+        yield "high-voltage"
+    if amplifier:
+        yield "coding"
+    yield "taught"
+    yield "codes-after"

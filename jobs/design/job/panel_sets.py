@@ -1,0 +1,156 @@
+"""The panels a car of a kind of body usually has, and what earlier jobs of the model taught.
+
+The sets are the workshop's own list of what comes off, in the order it usually does; common
+practice, no source. Whether an airbag is behind a panel is never taken over: it is looked up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from django.db.models import Count
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy, pgettext_lazy
+
+from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Vehicle
+
+FRONT = ("sill-front", "foot-driver", "dash-below", "glove-box", "door-front")
+REAR = ("sill-rear", "door-rear", "bench", "bench-back")
+BOOT = ("boot-floor", "boot-sill", "boot-side")
+
+BODIES: dict[str, tuple[Promise, tuple[str, ...]]] = {
+    "hatchback": (gettext_lazy("hatchback"), (*FRONT, *REAR, *BOOT, "shelf", "tailgate")),
+    "saloon": (gettext_lazy("saloon"), (*FRONT, *REAR, "rear-shelf", *BOOT, "boot-lid")),
+    "estate": (gettext_lazy("estate"), (*FRONT, *REAR, *BOOT, "pillar-rear", "tailgate")),
+    "suv": (
+        gettext_lazy("sport utility"),
+        (*FRONT, *REAR, "centre-console", *BOOT, "pillar-rear", "tailgate"),
+    ),
+    "coupe": (gettext_lazy("coupé"), (*FRONT, "side-rear", "bench", "bench-back", *BOOT)),
+    "convertible": (
+        gettext_lazy("convertible"),
+        (*FRONT, "side-rear", "bench", "bench-back", "hood-box", *BOOT),
+    ),
+    "van": (gettext_lazy("van"), (*FRONT, "seat-base", "bulkhead", "load-side", "load-floor")),
+    "pick-up": (
+        gettext_lazy("pick-up"),
+        (*FRONT, "door-rear", "bench", "bench-back", "rear-wall"),
+    ),
+    "motorhome": (
+        gettext_lazy("motorhome"),
+        (*FRONT, "seat-base", "wardrobe", "bench-box", "cupboards", "floor-hatch"),
+    ),
+}
+# What each is called; one that there is on both sides has its two names below.
+NAMES: dict[str, Promise] = {
+    "foot-driver": gettext_lazy("Trim in the driver's footwell, %(side)s"),
+    "dash-below": gettext_lazy("Cover below the steering wheel, %(side)s"),
+    "glove-box": gettext_lazy("Glove box, %(other)s"),
+    "bench": gettext_lazy("Rear bench, seat"),
+    "bench-back": gettext_lazy("Rear bench, back"),
+    "boot-floor": gettext_lazy("Boot floor"),
+    "boot-sill": gettext_lazy("Trim over the boot's edge"),
+    "shelf": gettext_lazy("Rear shelf, removable"),
+    "rear-shelf": gettext_lazy("Rear shelf under the window"),
+    "tailgate": gettext_lazy("Trim of the tailgate"),
+    "boot-lid": gettext_lazy("Trim of the boot lid"),
+    "centre-console": gettext_lazy("Centre console"),
+    "hood-box": gettext_lazy("Cover of the folded hood"),
+    "bulkhead": gettext_lazy("Bulkhead to the load space"),
+    "load-floor": gettext_lazy("Floor of the load space"),
+    "rear-wall": gettext_lazy("Trim of the cab's rear wall"),
+    "wardrobe": gettext_lazy("Wardrobe, bottom"),
+    "bench-box": gettext_lazy("Box of the living-room bench"),
+    "cupboards": gettext_lazy("Overhead cupboards"),
+    "floor-hatch": gettext_lazy("Hatch in the floor"),
+}
+BOTH_SIDES: dict[str, Promise] = {
+    "sill-front": gettext_lazy("Sill trim, front %(side)s"),
+    "sill-rear": gettext_lazy("Sill trim, rear %(side)s"),
+    "door-front": gettext_lazy("Front door card, %(side)s"),
+    "door-rear": gettext_lazy("Rear door card, %(side)s"),
+    "side-rear": gettext_lazy("Rear side trim, %(side)s"),
+    "boot-side": gettext_lazy("Boot side trim, %(side)s"),
+    "pillar-rear": gettext_lazy("Trim of the rear pillar, %(side)s"),
+    "seat-base": gettext_lazy("Base of the front seat, %(side)s"),
+    "load-side": gettext_lazy("Side lining of the load space, %(side)s"),
+}
+MOST_EARLIER = 5  # jobs of a model that are offered, the newest first
+SIDES = {
+    Vehicle.DriverSide.LEFT: pgettext_lazy("side of a car", "left"),
+    Vehicle.DriverSide.RIGHT: pgettext_lazy("side of a car", "right"),
+}
+
+
+def usual_panels(body: str, driver_side: str) -> Iterator[str]:
+    """Yield the names of the panels of a body, the driver's side first."""
+    mine = Vehicle.DriverSide(driver_side) if driver_side else Vehicle.DriverSide.LEFT
+    other = next(side for side in SIDES if side != mine)
+    for key in BODIES[body][1]:
+        if key in BOTH_SIDES:
+            for side in (mine, other):
+                yield str(BOTH_SIDES[key]) % {"side": SIDES[side]}
+        else:
+            yield str(NAMES[key]) % {"side": SIDES[mine], "other": SIDES[other]}
+
+
+def add_usual(job: Job, body: str) -> int:
+    """Add the panels of a body that the job does not have yet, with nothing said behind them."""
+    return _add(job, ({"name": name} for name in usual_panels(body, job.vehicle.driver_side)))
+
+
+def _add(job: Job, rows: Iterator[dict[str, object]]) -> int:
+    have = {panel.name.casefold() for panel in job.panels.all()}
+    last = max((panel.position for panel in job.panels.all()), default=0)
+    added = 0
+    for row in rows:
+        if str(row["name"]).casefold() not in have:
+            added += 1
+            Panel.objects.create(job=job, position=min(last + added, 999), **row)
+    return added
+
+
+def earlier_jobs(job: Job) -> Sequence[Job]:
+    """Return earlier jobs of this model whose panels somebody listed, the newest first."""
+    car = job.vehicle
+    jobs = Job.objects.filter(vehicle__maker__iexact=car.maker, vehicle__model__iexact=car.model)
+    listed = jobs.exclude(pk=job.pk).annotate(panel_count=Count("panels")).filter(panel_count__gt=0)
+    return list(listed.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER])
+
+
+def take_over(job: Job, earlier: Job) -> int:
+    """Take over how the panels of an earlier job came off: order, way, fixings, steps.
+
+    Of airbags nothing is taken over, and no step is done: both are this car's own.
+    """
+    before = {panel.name.casefold() for panel in job.panels.all()}
+    sources = [p for p in earlier.panels.all() if p.name.casefold() not in before]
+    added = _add(
+        job,
+        (
+            {
+                "name": panel.name,
+                "removal": panel.removal,
+                "fixings": panel.fixings,
+                "learnt_from": earlier,
+            }
+            for panel in sources
+        ),
+    )
+    new = {panel.name: panel for panel in job.panels.filter(learnt_from=earlier)}
+    broken = set(
+        BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP).values_list("fixing", flat=True)
+    )
+    for source in sources:
+        panel = new[source.name]
+        for row in source.fastenings.all():
+            Fixing.objects.create(
+                job=job, panel=panel, name=row.name, part_number=row.part_number,
+                quantity=row.quantity, place=row.place, breaks=row.breaks or row.pk in broken,
+            )  # fmt: skip
+        for step in source.steps.all():
+            PanelStep.objects.create(
+                job=job, panel=panel, position=step.position, text=step.text,
+                wants_photo=step.wants_photo,
+            )  # fmt: skip
+    return added

@@ -1,0 +1,130 @@
+"""Lay what was really done over what was designed: checks, pages and sheets read the car as it is.
+
+The designed row is kept beside, as `designed`: what it says is what was planned, and no more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from copy import copy
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import Field, Model
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.models import FactoryAsBuilt, FactoryPart, Panel, Run, RunAsBuilt, Stretch
+
+# How a figure of a run is shown.
+SHOWN_AS = {"length": "cable_length", "fuse_distance": "span", "end_fuse_distance": "span"}
+
+
+def runs_as_built(
+    runs: Iterable[Run], rows: Iterable[RunAsBuilt], panels: dict[Any, Panel]
+) -> list[Run]:
+    """Return the runs as they lie in the car."""
+    by_run = {row.run_id: row for row in rows}
+    return [_run(run, by_run.get(run.pk), panels) for run in runs]
+
+
+def _run(run: Run, row: RunAsBuilt | None, panels: dict[Any, Panel]) -> Run:
+    if row is None:
+        return run
+    built: Run = _over(run.designed or run, row)
+    built.typed_route = stretches(row, panels)
+    return built
+
+
+def stretches(row: RunAsBuilt, panels: dict[Any, Panel]) -> list[Stretch]:
+    """Return the route of a run as it was laid."""
+    return [
+        Stretch(
+            run_id=row.run_id,
+            panel=panels.get(key),
+            place=place,
+            follows_loom=loom,
+            edge=edge,
+            position=position,
+        )
+        for position, (key, place, loom, edge) in enumerate(row.route, start=1)
+        if key in panels or place
+    ]
+
+
+def parts_as_built(
+    parts: Iterable[FactoryPart], rows: Iterable[FactoryAsBuilt]
+) -> list[FactoryPart]:
+    """Return the factory parts with what really became of them."""
+    by_part = {row.factory_part_id: row for row in rows}
+    return [
+        _over(part.designed or part, by_part[part.pk]) if part.pk in by_part else part
+        for part in parts
+    ]
+
+
+def _over(designed: Any, row: Any) -> Any:
+    built = copy(designed)
+    for name in row.FIELDS:
+        setattr(built, name, getattr(row, name))
+    built.designed, built.as_built = designed, row
+    return built
+
+
+@dataclass(frozen=True, kw_only=True)
+class Difference:
+    """One figure that is not as designed."""
+
+    label: str
+    designed: str
+    built: str
+
+
+def differences(built: Run | FactoryPart) -> Sequence[Difference]:
+    """Return what of a row is not as it was designed."""
+    designed, row = built.designed, built.as_built
+    if designed is None or row is None:
+        return ()
+    pairs = [
+        (str(_field(row, name).verbose_name), said(name, designed), said(name, row))
+        for name in row.FIELDS
+    ]
+    if isinstance(built, Run):
+        assert isinstance(designed, Run)
+        pairs.append((_("Route"), route_said(designed.route), route_said(built.route)))
+    return [
+        Difference(label=capfirst(label), designed=was, built=now)
+        for label, was, now in pairs
+        if was != now
+    ]
+
+
+def _field(row: Model, name: str) -> Field[Any, Any]:
+    field = row._meta.get_field(name)
+    assert isinstance(field, Field)
+    return field
+
+
+def said(name: str, row: Any) -> str:
+    """One field of a row as a person reads it."""
+    value = getattr(row, name)
+    if value is None or value == "":
+        return "–"
+    if name in SHOWN_AS:
+        return units.show(value, SHOWN_AS[name])
+    words = getattr(row, f"get_{name}_display", None)
+    return str(words() if words else value)
+
+
+def route_said(route: Iterable[Stretch]) -> str:
+    """A route in one line."""
+    return " → ".join(str(stretch) for stretch in route) or "–"
+
+
+def built_otherwise(
+    runs: Iterable[Run], parts: Iterable[FactoryPart]
+) -> list[tuple[Run | FactoryPart, Sequence[Difference]]]:
+    """Return every row that is not as designed, with what differs."""
+    rows: list[Run | FactoryPart] = [*runs, *parts]
+    return [(row, differs) for row in rows if (differs := differences(row))]

@@ -1,0 +1,121 @@
+"""What a hand marks on a piece: each hole and corner counted from the piece's own corner."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+
+from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.contents import PortBody
+from jobs import units
+from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mark:
+    """A point on a piece, from the left and the lower end of the piece as it lies, outside up."""
+
+    what: str
+    at: Point
+    # Of a round one, and of an opening across and up.
+    diameter: float | None = None
+    size: tuple[float, float] | None = None
+    # Of a corner: how far it is to the next one.
+    side: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tube:
+    """A port that is a part of its own: how long it is cut, and where it goes."""
+
+    count: int
+    inside: tuple[float, ...]
+    outside: tuple[float, ...]
+    # Length of the centre line of each straight piece, from the outer face of its panel.
+    legs: tuple[float, ...]
+    panel: str
+
+    @property
+    def length(self) -> float:
+        """The centre line from mouth to mouth."""
+        return sum(self.legs)
+
+
+def marks_of(piece: Piece) -> list[Mark]:
+    """Return everything a rule and a square need; nothing where the size of the piece says all."""
+    corners = [] if piece.rectangular else _corners(piece.outline, _("corner"))
+    holes = [mark for hole in piece.holes for mark in _hole(hole)]
+    circles = [
+        Mark(what=_("screw circle"), at=mark.centre, diameter=2 * mark.radius)
+        for mark in piece.marks
+    ]
+    pilots = [
+        Mark(what=_("screw hole"), at=pilot.centre, diameter=2 * pilot.radius)
+        for pilot in piece.pilots
+    ]
+    recesses = [
+        Mark(
+            what=_("recess %(depth)s deep") % {"depth": units.show(pocket.depth, "length")},
+            at=pocket.figure.centre,
+            diameter=2 * pocket.figure.radius,
+        )
+        for pocket in piece.pockets
+        if isinstance(pocket.figure, Circle)
+    ]
+    return [*sorted(holes, key=lambda mark: mark.at), *recesses, *circles, *pilots, *corners]
+
+
+def _hole(figure: Figure) -> Iterator[Mark]:
+    if isinstance(figure, Circle):
+        yield Mark(what=_("hole"), at=figure.centre, diameter=2 * figure.radius)
+        return
+    left, low, right, high = figure.polygon.bounds
+    middle = (left + right) / 2, (low + high) / 2
+    yield Mark(what=_("opening"), at=middle, size=(right - left, high - low))
+    if not _upright(figure):
+        yield from _corners(figure, _("its corner"))
+
+
+def _upright(loop: Loop) -> bool:
+    """Whether it is a rectangle that stands square on the piece."""
+    left, low, right, high = loop.polygon.bounds
+    return abs(float(loop.area - (right - left) * (high - low))) < 1e-9
+
+
+def _corners(figure: Figure, word: str) -> list[Mark]:
+    """The corners of an outline, counter-clockwise from the lowest, the left of equals."""
+    if isinstance(figure, Circle):
+        return []
+    turned = from_lowest(figure.points)
+    return [
+        Mark(what=f"{word} {number}", at=at, side=math.dist(at, turned[number % len(turned)]))
+        for number, at in enumerate(turned, start=1)
+    ]
+
+
+def tubes_of(body: Body, pieces: tuple[Piece, ...]) -> list[Tube]:
+    """Return the ports of a box as parts to cut, equal ones on one line."""
+    label = {name: piece.label for piece in pieces for name in piece.panels}
+    tubes: dict[tuple[object, ...], Tube] = {}
+    for placed in body.contents:
+        port = placed.part
+        if not isinstance(port, PortBody):
+            continue
+        halves = port.outer_half if port.height is not None else port.outer_half[:1]
+        outside = tuple(2 * half for half in halves)
+        wall = port.wall if port.boarded is None else 0.0
+        tube = Tube(
+            count=1,
+            inside=tuple(size - 2 * wall for size in outside),
+            # Of a slot made of panels the boards stand in the cut list.
+            outside=outside if port.boarded is None else (),
+            legs=tuple(leg.length for leg in port.legs),
+            panel=label.get(placed.face, placed.face),
+        )
+        key = (tube.inside, tube.outside, port.legs, tube.panel)
+        count = tubes[key].count + 1 if key in tubes else 1
+        tubes[key] = Tube(**vars(tube) | {"count": count})
+    return list(tubes.values())

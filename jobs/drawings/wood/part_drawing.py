@@ -1,0 +1,180 @@
+"""One part on paper, square on, as it is marked out: counted from its own lower left corner."""
+
+import math
+from collections.abc import Sequence
+
+from django.utils.safestring import SafeString
+
+from jobs.drawings.pencil import svg
+from jobs.drawings.pencil.pencil import (
+    HAIR,
+    centre_dimensions,
+    centre_line,
+    dimension,
+    scale_bar,
+)
+from jobs.drawings.pencil.svg import Point, el, group, outline, text
+from jobs.drawings.wood.box_drawing import View
+from jobs.drawings.wood.box_strokes import OUTLINE, Paper
+from jobs.drawings.wood.nest_drawing import grain_arrow
+from jobs.drawings.wood.wood import Hole, Part
+
+
+def part_drawing(part: Part, view: View) -> SafeString:
+    """One part with its size, the centres and diameters of its holes, and a scale bar."""
+    font, (width, most) = view.font, view.room
+    say = view.length_text
+    left, low, right, high = part.bounds()
+    level = font + 12
+    placed = [hole for hole in part.holes if not _on_mark(part, hole)]
+    centres = [hole.centre for hole in placed] + [_centre(window) for window in part.windows]
+    count = len(centres)
+    side = level * (count + 1) + 12
+    scale = min((width - level - 24 - side) / (right - left), most / (high - low))
+    top = level * max(count, 1) + 10
+    x0 = level + 12 + (width - level - 24 - side - (right - left) * scale) / 2
+    paper = Paper(scale, x0 - left * scale, top + high * scale)
+    foot = top + (high - low) * scale
+    strokes = [el("path", d=outline(paper.all(part.outline)), stroke_width=OUTLINE)]
+    strokes += [
+        el("path", d=outline(paper.all(window)), stroke_width=OUTLINE) for window in part.windows
+    ]
+    words = [
+        dimension(
+            paper.at((left, low)),
+            paper.at((right, low)),
+            offset=-level,
+            words=say(right - left),
+            size=font,
+        ),
+        dimension(
+            paper.at((left, low)),
+            paper.at((left, high)),
+            offset=level,
+            words=say(high - low),
+            size=font,
+        ),
+    ]
+    edges = (*paper.at((left, high)), *paper.at((right, low)))
+    words += centre_dimensions(
+        [paper.at(centre) for centre in centres],
+        edges,
+        scale=scale,
+        size=font,
+        length_text=say,
+    )
+    for hole in part.holes:
+        x, y = paper.at(hole.centre)
+        r = hole.diameter * scale / 2
+        strokes += [
+            el("circle", cx=x, cy=y, r=r, stroke_width=OUTLINE),
+            centre_line((x - r - 6, y), (x + r + 6, y)),
+            centre_line((x, y - r - 6), (x, y + r + 6)),
+        ]
+        if hole not in placed:
+            continue
+        label = f"Ø {say(hole.diameter)}"
+        inside = svg.text_width(label, font) + 14 < r
+        spot = (x + 5, y + font * 0.8) if inside else (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6)
+        words.append(text(label, spot, size=font))
+    strokes += [
+        el(
+            "circle",
+            cx=paper.at(mark.centre)[0],
+            cy=paper.at(mark.centre)[1],
+            r=mark.diameter * scale / 2,
+            stroke_width=HAIR,
+            stroke_dasharray="9 2.5 2 2.5",
+        )
+        for mark in part.marks
+    ]
+    if not part.upright:
+        words += _sides(part, paper, view)
+    words += [_window_label(window, paper, view) for window in part.windows]
+    words += [_mark_label(part, mark, paper, view) for mark in part.marks]
+    if part.grain:
+        at = paper.at((left, low))
+        clear = 0 if part.upright else 1.6 * font  # of the number of the corner
+        spot = (at[0] + 26, at[1] - 14) if part.grain == "x" else (at[0] + 14, at[1] - 26)
+        spot = (spot[0] + clear, spot[1] - clear)
+        words.append(grain_arrow(spot, part.grain, 34))
+    rule = foot + level + 16
+    words.append(
+        scale_bar(
+            (x0, rule),
+            scale=scale,
+            room=max((right - left) * scale * 0.6, 9 * font),
+            size=font,
+            length_text=say,
+            unit=view.unit,
+        )
+    )
+    return svg.document(
+        group(*strokes, stroke="currentColor", stroke_linejoin="round"),
+        *words,
+        key=view.key,
+        title=view.title,
+        description=view.description,
+        width=width,
+        height=rule + 2.2 * font,
+    )
+
+
+def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
+    """The length of each side along its inside, and the number of each corner beside it."""
+    words = []
+    corners = list(part.outline)
+    for number, a in enumerate(corners, start=1):
+        b, before = corners[number % len(corners)], corners[number - 2]
+        length = math.dist(a, b)
+        dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+        off = 0.9 * view.font / paper.scale
+        middle = ((a[0] + b[0]) / 2 - dy * off, (a[1] + b[1]) / 2 + dx * off)
+        label = view.length_text(length)
+        if svg.text_width(label, view.font) + 4 < length * paper.scale:
+            turn = -math.degrees(math.atan2(dy, dx))
+            turn += 180 if turn <= -90 else -180 if turn > 90 else 0
+            at = paper.at(middle)
+            words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
+        # Half way between the sides that meet, as far in as the lengths stand.
+        back = math.dist(before, a)
+        inx, iny = dx + (before[0] - a[0]) / back, dy + (before[1] - a[1]) / back
+        way = math.hypot(inx, iny) or 1.0
+        reflex = dx * (before[1] - a[1]) - dy * (before[0] - a[0]) < 0
+        step = (-1 if reflex else 1) * 1.5 * off / way
+        spot = paper.at((a[0] + inx * step, a[1] + iny * step))
+        words.append(text(number, spot, size=0.85 * view.font, anchor="middle", font_weight="600"))
+    return words
+
+
+def _on_mark(part: Part, hole: Hole) -> bool:
+    """Whether a hole lies on a screw circle, which then says where it is."""
+    return any(
+        abs(math.dist(hole.centre, mark.centre) - mark.diameter / 2) < 1e-6 for mark in part.marks
+    )
+
+
+def _mark_label(part: Part, mark: Hole, paper: Paper, view: View) -> SafeString:
+    """The diameter of a screw circle, with how many holes of what size lie on it."""
+    holes = [hole for hole in part.holes if _on_mark(part, hole)]
+    words = f"Ø {view.length_text(mark.diameter)}"
+    if holes:
+        words = f"{len(holes)} × Ø {view.length_text(holes[0].diameter)}, {words}"
+    x, y = paper.at(mark.centre)
+    return text(words, (x, y - 1.2 * view.font), size=view.font, anchor="middle")
+
+
+def _centre(ring: Sequence[Point]) -> Point:
+    """The middle of the rectangle round an opening."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+
+
+def _window_label(window: Sequence[Point], paper: Paper, view: View) -> SafeString:
+    """How wide and how high an opening is, written in it."""
+    xs, ys = [x for x, _ in window], [y for _, y in window]
+    size = f"{view.length_text(max(xs) - min(xs))} × {view.length_text(max(ys) - min(ys))}"
+    x, y = paper.at(_centre(window))
+    if svg.text_width(size, view.font) > (max(xs) - min(xs)) * paper.scale - 6:
+        y -= (max(ys) - min(ys)) * paper.scale / 2 + 0.8 * view.font  # above it, when too narrow
+    return text(size, (x, y), size=view.font, anchor="middle")

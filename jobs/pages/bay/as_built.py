@@ -1,0 +1,249 @@
+"""Done differently: how a run really lies, what really became of a factory part, and why.
+
+The checks are run again at once, while it is typed and when it is saved; a stop that was not there
+before is said where the person stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from typing import Any, ClassVar
+
+from django import forms
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.urls import URLPattern, path
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_http_methods
+
+from jobs import access, units
+from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
+from jobs.design.records.as_built import route_said, said, stretches
+from jobs.design.wiring.cables import is_colour
+from jobs.models import FactoryAsBuilt, Job, RunAsBuilt, User
+from jobs.pages.forms import record_rows
+from jobs.pages.forms.fields import key_of
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.forms.route_field import RouteField
+
+
+class AsBuiltForm(RecordForm[Any]):
+    """What is so now; each field says what was designed."""
+
+    of: ClassVar[str]  # the field that names the designed row
+    signs: ClassVar[User | None] = None  # who is signed in
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        instance = kwargs["instance"]
+        key = instance.__dict__.get(f"{self.of}_id") or self._asked(args, kwargs)
+        self.designed = self.rows(instance.job).filter(pk=key).first() if key else None
+        if self.designed is not None and not instance.pk:
+            given = {name: getattr(self.designed, name) for name in instance.FIELDS}
+            kwargs["initial"] = given | {self.of: self.designed.pk}
+        super().__init__(*args, **kwargs)
+        self.offer(self.of, self.rows(instance.job))
+        if self.designed is None:
+            return
+        self.fields[self.of].widget = forms.HiddenInput()
+        for name in instance.FIELDS:
+            words = {"value": said(name, self.designed)}
+            self.fields[name].help_text = _("designed: %(value)s") % words
+
+    def _asked(self, args: Any, kwargs: Any) -> int | None:
+        sent = args[0] if args and args[0] else kwargs.get("initial") or {}
+        return key_of(sent.get(self.of))
+
+    @staticmethod
+    def rows(job: Job) -> Any:
+        """The designed rows there are."""
+        raise NotImplementedError
+
+    def clean(self) -> dict[str, Any]:
+        """One row says how it is: a second one would contradict it."""
+        cleaned = super().clean()
+        chosen = cleaned.get(self.of)
+        others = type(self.instance).objects.filter(**{self.of: chosen})
+        if chosen and others.exclude(pk=self.instance.pk).exists():
+            token = cleaned.get("entry_token")
+            if not others.filter(entry_token=token).exists():
+                self.add_error(None, _("Somebody has written this down already: change theirs."))
+        return cleaned
+
+    def save(self, commit: bool = True) -> Any:
+        """Sign it."""
+        if self.signs is not None:
+            self.instance.done_by, self.instance.done_at = self.signs, timezone.now()
+        return super().save(commit)
+
+
+class RunAsBuiltForm(AsBuiltForm):
+    """A run as it lies in the car."""
+
+    of = "run"
+    quantities: ClassVar = {
+        "length": "cable_length",
+        "fuse_distance": "span",
+        "end_fuse_distance": "span",
+    }
+    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance"}
+    fieldsets: ClassVar = [
+        (gettext_lazy("Why"), ["run", "reason"]),
+        (gettext_lazy("Route"), ["length", "route", "zone"]),
+        (gettext_lazy("Cable"), ["conductor", "colour", "return_colour"]),
+        (
+            gettext_lazy("Fuses"),
+            ["fuse", "fuse_distance", "end_fuse", "end_fuse_distance"],
+        ),
+    ]
+    route = RouteField(
+        required=False, label=gettext_lazy("the places it passes, in order from its start")
+    )
+
+    class Meta:
+        model = RunAsBuilt
+        fields = ("run", "reason", *RunAsBuilt.FIELDS)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        route = self.fields["route"]
+        assert isinstance(route, RouteField)
+        panels = list(self.instance.job.panels.all())
+        route.offer(panels)
+        if self.designed is None:
+            return
+        route.help_text = _("designed: %(value)s") % {"value": route_said(self.designed.route)}
+        route.initial = list(self.designed.route)
+        if self.instance.pk:
+            rows = {panel.pk: panel for panel in panels}
+            route.initial = stretches(self.instance, rows)
+
+    @staticmethod
+    def rows(job: Job) -> Any:
+        """Every run of the job."""
+        return job.runs.select_related("conductor", "fuse", "end_fuse", "channel")
+
+    def _colour(self, name: str) -> str:
+        letters = str(self.cleaned_data[name]).strip().upper()
+        if letters and not is_colour(letters):
+            message = _("“%(text)s” is not made of the two-letter codes of IEC 60757.")
+            raise ValidationError(message % {"text": letters})
+        return letters
+
+    def clean_colour(self) -> str:
+        """Take the letters of the standard only."""
+        return self._colour("colour")
+
+    def clean_return_colour(self) -> str:
+        """Take the letters of the standard only."""
+        return self._colour("return_colour")
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a fuse beyond the end of its cable; keep the route as its history does."""
+        cleaned = super().clean()
+        length = cleaned.get("length")
+        for name in ("fuse_distance", "end_fuse_distance"):
+            distance = cleaned.get(name)
+            if length is not None and distance is not None and distance > length:
+                message = _("The run is only %(length)s long.")
+                self.add_error(name, message % {"length": units.show(length, "cable_length")})
+        self.instance.route = [
+            [stretch.panel_id, stretch.place, stretch.follows_loom, stretch.edge]
+            for stretch in cleaned.get("route", [])
+        ]
+        return cleaned
+
+
+class FactoryAsBuiltForm(AsBuiltForm):
+    """A factory part, and what really became of it."""
+
+    of = "factory_part"
+
+    class Meta:
+        model = FactoryAsBuilt
+        fields = ("factory_part", "reason", *FactoryAsBuilt.FIELDS)
+
+    @staticmethod
+    def rows(job: Job) -> Any:
+        """Every factory part of the job."""
+        return job.factory_parts.all()
+
+
+def preview(request: HttpRequest, job: Job, form: AsBuiltForm) -> dict[str, Any]:
+    """Run every check as if it were so, and say what is new."""
+    row, records = form.instance, load(job)
+    designed = form.designed
+    if designed is None:
+        return {"findings": []}
+    design, saved = work_out(records.with_unsaved(row)), work_out(records)
+    before = {finding.fingerprint for finding in saved.findings}
+    return {
+        "findings": [
+            finding
+            for finding in design.findings
+            if finding.is_open
+            and (finding.fingerprint not in before or finding.concerns(about(designed)))
+        ]
+    }
+
+
+def _stops(job: Job) -> dict[str, str]:
+    return {finding.fingerprint: finding.says for finding in work_out(load(job)).open_stops}
+
+
+def _signed(request: HttpRequest, kind: RowKind) -> RowKind:
+    """The same kind, whose form knows who writes."""
+    user = access.signed_in(request)
+    return replace(kind, form=type(kind.form.__name__, (kind.form,), {"signs": user}))
+
+
+@require_http_methods(["GET", "POST"])
+def told(
+    request: HttpRequest, code: str, *, kind: RowKind, view: Callable[..., HttpResponse], **at: int
+) -> HttpResponse:
+    """Add or change a row, and say the stops that were not there before."""
+    job = access.open_job(access.signed_in(request), code)
+    before = _stops(job) if request.method == "POST" else {}
+    answer = view(request, code, kind=_signed(request, kind), **at)
+    if request.method == "POST" and answer.status_code == 302:
+        for key, says in _stops(job).items():
+            if key not in before:
+                messages.error(request, _("New stop: %(says)s") % {"says": says})
+    return answer
+
+
+def _urls(kind: RowKind) -> list[URLPattern]:
+    base, name = f"jobs/<str:code>/{kind.slug}/", kind.slug
+    own = [
+        path(f"{base}add/", partial(told, kind=kind, view=record_rows.add), name=f"{name}-add"),
+        path(
+            f"{base}<int:pk>/", partial(told, kind=kind, view=record_rows.edit), name=f"{name}-edit"
+        ),
+    ]
+    return [*own, *(to for to in kind.urls() if to.name not in {f"{name}-add", f"{name}-edit"})]
+
+
+RUN_AS_BUILT = RowKind(
+    slug="run-as-built",
+    form=RunAsBuiltForm,
+    section="bay",
+    allowed=access.may_record,
+    preview=preview,
+    preview_template="pages/bay/as_built_result.html",
+)
+FACTORY_AS_BUILT = RowKind(
+    slug="factory-as-built",
+    form=FactoryAsBuiltForm,
+    section="bay",
+    allowed=access.may_record,
+    preview=preview,
+    preview_template="pages/bay/as_built_result.html",
+)
+
+urlpatterns = [*_urls(RUN_AS_BUILT), *_urls(FACTORY_AS_BUILT)]

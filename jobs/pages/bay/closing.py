@@ -1,0 +1,91 @@
+"""A panel goes back on after its own checks, on a person's word; opened again, it says why."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path, reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST
+
+from jobs import access
+from jobs.design.job.closing import checks_of, closing_of
+from jobs.locks import held
+from jobs.models import Panel, PanelClosing
+from jobs.pages.forms import strip
+
+LONGEST = 240
+
+
+@require_http_methods(["GET", "POST"])
+def close(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Go through the checks of a panel and write down that it is on."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    result = next((row for row in design.panels if row.panel.pk == pk), None)
+    if result is None:
+        raise Http404
+    checks = checks_of(result)
+    sent = request.method == "POST"
+    ticked = [
+        check.code
+        for check in checks
+        if check.known or (check.known is None and check.code in request.POST.getlist("check"))
+    ]
+    left = [check for check in checks if check.code not in ticked]
+    reason = request.POST.get("reason", "").strip()
+    wrong = ""
+    if sent and left and not reason:
+        wrong = _("Something is open: close it all the same only with a reason.")
+    elif len(reason) > LONGEST:
+        wrong = _("At most %(most)s characters.") % {"most": LONGEST}
+    if not sent or wrong:
+        context = {
+            "job": job, "result": result, "checks": checks, "ticked": ticked, "reason": reason,
+            "wrong": wrong, "steps": strip.steps(request, job, "bay"),
+        }  # fmt: skip
+        return render(request, "pages/bay/close.html", context, status=422 if wrong else 200)
+    with held(job):
+        get_object_or_404(Panel, job=job, pk=pk)
+        if closing_of(pk, list(job.panelclosings.all())) is None:
+            PanelClosing.objects.create(
+                job=job,
+                panel=result.panel,
+                checked=ticked,
+                left_open=[check.code for check in left],
+                reason=reason,
+                closed_by=user,
+                closed_at=timezone.now(),
+            )
+    messages.success(request, _("Closed: %(panel)s.") % {"panel": result.panel})
+    return redirect("bay", job.code)
+
+
+@require_POST
+def reopen(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Open a closed panel again: who, when and why stay written down."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    get_object_or_404(Panel, job=job, pk=pk)
+    reason = request.POST.get("reason", "").strip()[:LONGEST]
+    back = f"{reverse('bay', args=[job.code])}#panel-{pk}"
+    if not reason:
+        messages.error(request, _("Say why the panel is opened again: nothing was changed."))
+        return redirect(back)
+    with held(job):
+        closing = closing_of(pk, list(job.panelclosings.all()))
+        if closing is not None:
+            closing.reopened_by, closing.reopened_at = user, timezone.now()
+            closing.reopened_why = reason
+            closing.version += 1
+            closing.save()
+    return redirect(back)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/panel/<int:pk>/close/", close, name="panel-close"),
+    path("jobs/<str:code>/panel/<int:pk>/reopen/", reopen, name="panel-reopen"),
+]

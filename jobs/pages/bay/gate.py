@@ -1,0 +1,135 @@
+"""Before hand-over: each check signed by a person; the manager alone lets a car go without."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST, require_safe
+
+from jobs import access
+from jobs.design.job.electronics import questions
+from jobs.design.job.handover_gate import gate_checks, may_hand_over, open_before_handover
+from jobs.design.job.whole import load, work_out
+from jobs.locks import held
+from jobs.models import CarAnswer, GateSign, HandOverRelease, Job
+from jobs.pages.forms import strip
+
+LONGEST = 240
+MOST_WORDS = 4000
+
+
+@require_safe
+def gate(request: HttpRequest, code: str) -> HttpResponse:
+    """Show what is signed and what is open before the car goes."""
+    return _page(request, code)
+
+
+def _page(
+    request: HttpRequest,
+    code: str,
+    *,
+    reason: str = "",
+    wrong: str = "",
+    typed: dict[str, str] | None = None,
+) -> HttpResponse:
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    still = open_before_handover(design)
+    context = {
+        "job": job,
+        "checks": gate_checks(design),
+        "questions": [
+            (question, (typed or {}).get(question.code)) for question in questions(design.records)
+        ],
+        "open": still,
+        "to_sign": sum(item.to_sign for item in still),
+        "may_go": may_hand_over(design),
+        "release": design.records.releases[-1] if design.records.releases else None,
+        "may_release": access.may_release(user),
+        "reason": reason,
+        "wrong": wrong,
+        "steps": strip.steps(request, job, "bay"),
+    }
+    return render(request, "pages/bay/gate.html", context, status=422 if wrong or typed else 200)
+
+
+@require_POST
+def sign(request: HttpRequest, code: str) -> HttpResponse:
+    """Sign one check, or take one's word back; both stay in the history."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    asked = (request.POST.get("check", ""), request.POST.get("of", ""))
+    with held(job):
+        checks = {(check.code, check.key): check for check in gate_checks(work_out(load(job)))}
+        check = checks.get(asked)
+        if check is None:
+            messages.error(request, _("This is not asked of this car any more."))
+        elif request.POST.get("signed") == "0" and check.sign:
+            check.sign.remove()
+        elif request.POST.get("signed") != "0" and check.sign is None:
+            GateSign.objects.create(
+                job=job, code=check.code, subject=check.key, signed_by=user,
+                signed_at=timezone.now(),
+            )  # fmt: skip
+    return redirect("gate", job.code)
+
+
+@require_POST
+def answer(request: HttpRequest, code: str) -> HttpResponse:
+    """Write down what was read or taught; what was written before stays in the history."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    asked, text = request.POST.get("question", ""), request.POST.get("text", "").strip()
+    with held(job):
+        known = {question.code: question for question in questions(load(job))}
+        if asked not in known or not text:
+            messages.error(request, _("There is nothing to write down yet."))
+        elif len(text) > MOST_WORDS:
+            most = {"most": MOST_WORDS}
+            messages.error(request, _("At most %(most)s characters.") % most)
+            return _page(request, code, typed={asked: text})
+        else:
+            row = known[asked].answer or CarAnswer(job=job, code=asked)
+            row.text, row.written_by, row.written_at = text, user, timezone.now()
+            row.version += row.pk is not None
+            row.save()
+    return redirect("gate", job.code)
+
+
+@require_POST
+def release(request: HttpRequest, code: str) -> HttpResponse:
+    """Let the car go with something open: the manager only, with a reason that is printed."""
+    user = access.signed_in(request)
+    job: Job = access.open_job(user, code)
+    access.require(access.may_release(user))
+    reason = request.POST.get("reason", "").strip()
+    if not reason or len(reason) > LONGEST:
+        wrong = _("Say why, in %(most)s characters at most: it is printed.") % {"most": LONGEST}
+        return _page(request, code, reason=reason, wrong=wrong)
+    with held(job):
+        still = open_before_handover(work_out(load(job)))
+        if still:
+            HandOverRelease.objects.create(
+                job=job,
+                left_open={
+                    "keys": [key for item in still for key in item.keys],
+                    "says": [item.says for item in still],
+                },
+                reason=reason,
+                released_by=user,
+                released_at=timezone.now(),
+            )
+    return redirect("gate", job.code)
+
+
+urlpatterns = [
+    path("jobs/<str:code>/before-hand-over/", gate, name="gate"),
+    path("jobs/<str:code>/before-hand-over/sign/", sign, name="gate-sign"),
+    path("jobs/<str:code>/before-hand-over/answer/", answer, name="gate-answer"),
+    path("jobs/<str:code>/before-hand-over/release/", release, name="gate-release"),
+]

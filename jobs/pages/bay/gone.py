@@ -1,0 +1,32 @@
+"""What is said where somebody removed the very thing another was about to write on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.urls import reverse
+from django.utils.translation import gettext as _
+
+from jobs import access
+from jobs.models import Job
+
+
+def told(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") -> HttpResponse:
+    """Say who removed it and what was to be written; offer it back."""
+    by = row.removed_by()
+    words = {"row": str(row).rstrip("."), "who": by.full_name if by else "–", "text": wrote}
+    sentence = (
+        _("%(who)s has removed “%(row)s” meanwhile. You wrote %(text)s, which is not kept.")
+        if wrote
+        else _("%(who)s has removed “%(row)s” meanwhile.")
+    )
+    undo = ""
+    if access.may_spec(access.signed_in(request)):
+        undo = f"undo:{reverse(f'{kind}-restore', args=[job.code, row.pk])}"
+    messages.warning(request, sentence % words, extra_tags=undo)
+    if request.headers.get("HX-Request"):
+        return HttpResponse(headers={"HX-Redirect": reverse("bay", args=[job.code])})
+    return redirect("bay", job.code)

@@ -1,0 +1,154 @@
+"""A note, a broken clip, extra work, minutes: two taps each; and photos, several at once."""
+
+from __future__ import annotations
+
+import uuid
+from typing import Any
+
+from django.contrib import messages
+from django.core.files.uploadedfile import UploadedFile
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.urls import path, reverse
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST, require_safe
+
+from jobs import access, photos
+from jobs.locks import held
+from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Photo, User
+from jobs.pages.bay.bay import set_tick, why_not
+from jobs.pages.forms.fields import key_of
+from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.record_rows import RowKind
+
+MOST_AT_ONCE = 40
+LONGEST = 240
+
+
+class NoteForm(RecordForm[BayNote]):
+    """A note that is corrected."""
+
+    class Meta:
+        model = BayNote
+        fields = ("panel", "kind", "fixing", "pieces", "minutes", "text")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("panel", self.instance.job.panels.all())
+        self.offer("fixing", self.instance.job.fixings.all())
+
+
+@require_POST
+def note(request: HttpRequest, code: str) -> HttpResponse:
+    """Write down what was noticed, broken, done besides, or how long it took."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    panel = Panel.objects.filter(job=job, pk=key_of(request.POST.get("panel")) or 0).first()
+    with held(job):
+        says = keep_note(job, user, panel, request.POST)
+    messages.add_message(request, messages.ERROR if says else messages.SUCCESS, says or _("Noted."))
+    return redirect(f"{reverse('bay', args=[job.code])}{f'#panel-{panel.pk}' if panel else ''}")
+
+
+def keep_note(
+    job: Job, user: User, panel: Panel | None, sent: Any, token: uuid.UUID | None = None
+) -> str:
+    """Keep a note; say in words what is wrong with it, or nothing."""
+    kind, text = sent.get("kind", ""), str(sent.get("text", "")).strip()
+    fixing = Fixing.objects.filter(job=job, pk=key_of(str(sent.get("fixing") or "")) or 0).first()
+    minutes = key_of(str(sent.get("minutes") or ""))
+    wanted = {"note": text, "extra": text, "clip": fixing or text, "time": minutes}
+    if not wanted.get(kind):
+        return _("There is nothing to write down yet.")
+    if len(text) > LONGEST or not 1 <= (minutes or 1) <= 24 * 60:
+        return _("At most %(most)s characters, and a day of minutes.") % {"most": LONGEST}
+    if token and BayNote.with_removed.filter(entry_token=token).exists():
+        return ""
+    BayNote.objects.create(
+        job=job, panel=panel, kind=kind, fixing=fixing, minutes=minutes, text=text,
+        written_by=user, entry_token=token,
+    )  # fmt: skip
+    return ""
+
+
+@require_POST
+def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Keep photos of a panel or of a step; one that could not be kept is told, the others stay."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    panel = get_object_or_404(Panel.with_removed, job=job, pk=pk)
+    step = PanelStep.objects.filter(panel=panel, pk=key_of(request.POST.get("step")) or 0).first()
+    files = request.FILES.getlist("photo")
+    kept = 0
+    for file in files[:MOST_AT_ONCE]:
+        if says := keep_photo(job, user, panel, step, file):
+            messages.error(request, f"{file.name}: {says}")
+        else:
+            kept += 1
+    if len(files) > MOST_AT_ONCE:
+        words = {"most": MOST_AT_ONCE, "rest": len(files) - MOST_AT_ONCE}
+        messages.error(
+            request, _("%(most)s photos at once; %(rest)s were not taken: send them again.") % words
+        )
+    if kept:
+        messages.success(request, _("Photos kept: %(n)s.") % {"n": kept})
+    elif not files:
+        messages.error(request, _("No photo came along."))
+    anchor = f"step-{step.pk}" if step else f"panel-{panel.pk}"
+    return redirect(f"{reverse('bay', args=[job.code])}#{anchor}")
+
+
+def keep_photo(
+    job: Job,
+    user: User,
+    panel: Panel,
+    step: PanelStep | None,
+    file: UploadedFile[bytes],
+    token: uuid.UUID | None = None,
+) -> str:
+    """Keep one photo; a step that waited for it is done. Says what is wrong, or nothing."""
+    if (file.size or 0) > photos.LARGEST_FILE:
+        message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
+        limits = {"size": (file.size or 0) / 1024**2, "limit": photos.LARGEST_FILE / 1024**2}
+        return message % limits
+    if token and Photo.with_removed.filter(entry_token=token).exists():
+        return ""
+    try:
+        prepared = photos.prepare(file.read())
+    except photos.UnusablePhotoError as error:
+        return str(error)
+    with held(job):
+        if token and Photo.with_removed.filter(entry_token=token).exists():
+            return ""
+        Photo.objects.create(
+            job=job,
+            panel=panel,
+            step=step,
+            image=prepared.image,
+            small=prepared.small,
+            original=prepared.original,
+            taken_by=user,
+            entry_token=token or uuid.uuid4(),
+        )
+        if step is not None and step.wants_photo and step.done_at is None and not why_not(step):
+            set_tick(step, user, done=True)
+    return ""
+
+
+@require_safe
+def large(request: HttpRequest, code: str, pk: int) -> FileResponse:
+    """Send a photo as large as it is kept."""
+    picture = access.open_photo(access.signed_in(request), code, pk)
+    response = FileResponse(picture.image.open("rb"), content_type="image/jpeg")
+    response["Cache-Control"] = "private, max-age=3600"
+    return response
+
+
+NOTE = RowKind(slug="note", form=NoteForm, section="bay", allowed=access.may_record)
+
+urlpatterns = [
+    path("jobs/<str:code>/note/", note, name="bay-note"),
+    path("jobs/<str:code>/panel/<int:pk>/photos/", shoot, name="bay-photos"),
+    path("jobs/<str:code>/photo/<int:pk>/large/", large, name="photo-large"),
+    *(to for to in NOTE.urls() if to.name != "note-add"),
+]

@@ -1,0 +1,107 @@
+"""The page of one car in the bay: what is next, panel by panel, and what is to measure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from django import forms
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+
+from jobs import access
+from jobs.design.job.closing import closing_of
+from jobs.design.job.handover_gate import open_before_handover
+from jobs.design.job.panels import PanelResult
+from jobs.design.job.whole import JobDesign
+from jobs.design.records.about import about
+from jobs.design.records.as_built import built_otherwise
+from jobs.design.records.findings import Finding
+from jobs.models import BayNote, Job, PanelClosing, PanelStep
+from jobs.pages.bay import values
+from jobs.pages.forms import strip
+
+# Where a session keeps on which day somebody read the cautions of which car.
+READ = "bay_cautions"
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelView:
+    """A panel on the page: what is behind it, how far it is, what bars it."""
+
+    result: PanelResult
+    closing: PanelClosing | None
+    bars: Sequence[Finding]
+    notes: Sequence[BayNote]
+
+    @property
+    def done(self) -> int:
+        """Steps that are ticked."""
+        return sum(step.done_at is not None for step in self.result.steps)
+
+    @property
+    def next_step(self) -> PanelStep | None:
+        """The first step that is still open and may be done."""
+        if self.bars or self.closing:
+            return None
+        return next((step for step in self.result.steps if step.done_at is None), None)
+
+
+def panel_views(design: JobDesign) -> list[PanelView]:
+    """Every panel of a job, those without steps too."""
+    return [
+        PanelView(
+            result=result,
+            closing=closing_of(result.panel.pk, design.records.closings),
+            bars=[stop for stop in design.open_stops if stop.concerns(about(result.panel))],
+            notes=[row for row in design.records.notes if row.panel_id == result.panel.pk],
+        )
+        for result in design.panels
+    ]
+
+
+def page(
+    request: HttpRequest,
+    code: str,
+    *,
+    bound: Mapping[int, forms.Form] | None = None,
+    asked: PanelStep | None = None,
+) -> HttpResponse:
+    """Show the car; a refused value and a tick that is asked about stand where they were."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
+    panels = panel_views(design)
+    following = next((view for view in panels if view.next_step), None)
+    context = {
+        "job": job,
+        "panels": panels,
+        "following": following,
+        "elsewhere_notes": [row for row in design.records.notes if row.panel_id is None],
+        "cautions": design.cautions,
+        "cautions_read": _read_today(request, job),
+        "open_stops": design.open_stops,
+        "bay_findings": design.findings_of("bay"),
+        "lines": values.lines(job, design.measured, bound or {}),
+        "built": built_otherwise(design.records.runs, design.records.factory_parts),
+        "before_handover": len(open_before_handover(design)),
+        "seen": newest(job),
+        "asked": asked,
+        "refused": bool(bound),
+        "may_spec": access.may_spec(user),
+        "steps": strip.steps(request, job, "bay"),
+    }
+    status = 422 if bound else 409 if asked else 200
+    return render(request, "pages/bay/bay.html", context, status=status)
+
+
+def newest(job: Job) -> int:
+    """The newest entry of the history of this car's steps: what came after it is news."""
+    entry = PanelStep.history.filter(job=job).order_by("-history_id").first()
+    return int(entry.history_id) if entry else 0
+
+
+def _read_today(request: HttpRequest, job: Job) -> bool:
+    days: dict[str, str] = request.session.get(READ, {})
+    return days.get(str(job.pk)) == timezone.localdate().isoformat()

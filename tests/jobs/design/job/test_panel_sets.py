@@ -1,0 +1,53 @@
+"""A list of panels begins with the body, or with what an earlier job of the model taught."""
+
+from __future__ import annotations
+
+import pytest
+
+from jobs.design.job.panel_sets import (
+    BODIES,
+    BOTH_SIDES,
+    NAMES,
+    add_usual,
+    earlier_jobs,
+    take_over,
+    usual_panels,
+)
+from jobs.models import BayNote
+from tests.jobs.factories import make_car, make_job
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_every_body_has_its_panels_on_the_right_side(body):
+    """Each panel has a name, none twice; the driver's side comes first and follows the wheel."""
+    assert set(BODIES[body][1]) <= NAMES.keys() | BOTH_SIDES.keys()
+    left, right = list(usual_panels(body, "left")), list(usual_panels(body, "right"))
+    assert len(left) == len(set(left)) > 8
+    assert "Cover below the steering wheel, left" in left
+    assert "Cover below the steering wheel, right" in right
+
+
+def test_what_an_earlier_job_of_the_model_taught(hatchback, cast):
+    """Way, fixings and steps come over, with which clip broke; airbags and ticks never."""
+    clip = hatchback.side_trim.fastenings.get()
+    clip.breaks = False
+    clip.save()
+    BayNote.objects.create(
+        job=hatchback.job, panel=hatchback.side_trim, kind="clip", fixing=clip,
+        written_by=cast.installer,
+    )  # fmt: skip
+    car = hatchback.job.vehicle
+    new = make_job(make_car(maker=car.maker.upper(), model=car.model))
+    new.panels.create(name="floor of the boot", position=1)
+    assert list(earlier_jobs(new)) == [hatchback.job]
+    assert take_over(new, hatchback.job) == hatchback.job.panels.count() - 1
+    panel = new.panels.get(name=hatchback.side_trim.name)
+    assert (panel.airbag_near, panel.learnt_from) == (None, hatchback.job)
+    assert panel.fastenings.get().breaks
+    steps = new.panelsteps.all()
+    assert steps
+    assert not any(step.done_at for step in steps)
+    assert take_over(new, hatchback.job) == 0
+    assert add_usual(new, "hatchback") > 8

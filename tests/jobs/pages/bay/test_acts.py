@@ -1,0 +1,116 @@
+"""Without signal: an act is done once, in its author's name, and never against another's word."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.urls import reverse
+from django.utils import timezone
+
+from jobs.models import BayAct, BayNote, PanelStep, Photo
+from tests.jobs.test_photos import _jpeg as picture
+
+pytestmark = pytest.mark.django_db
+
+
+def _send(client, scene, who, kind, key=None, hours=0.0, **fields):
+    now = timezone.now()
+    sent = {
+        "key": str(key or uuid.uuid4()), "author": str(who.pk), "kind": kind,
+        "sent": now.isoformat(), "at": (now - dt.timedelta(hours=hours)).isoformat(),
+    }  # fmt: skip
+    return client.post(reverse("bay-acts", args=[scene.code]), sent | fields)
+
+
+def test_an_act_counts_once_and_when_it_was_done(hatchback, cast, browse):
+    """A repeat is answered as the first time; the tick carries the hour it was made."""
+    step, key = PanelStep.objects.get(text__startswith="Ring"), uuid.uuid4()
+    client = browse("installer")
+    for _time in range(2):
+        answer = _send(
+            client, hatchback, cast.installer, "tick", key, hours=3, step=step.pk, done="1"
+        )
+        assert answer.status_code == 200
+    step.refresh_from_db()
+    assert step.done_by == cast.installer
+    assert dt.timedelta(hours=2.9) < timezone.now() - step.done_at < dt.timedelta(hours=3.1)
+    assert (BayAct.objects.count(), step.version) == (1, 2)
+
+
+def test_an_act_is_signed_by_its_author_only(hatchback, cast, browse):
+    """Under another's sign-in nothing is done, and the act may come again."""
+    step, key = PanelStep.objects.get(text__startswith="Ring"), uuid.uuid4()
+    fields = {"step": step.pk, "done": "1"}
+    answer = _send(browse("designer"), hatchback, cast.installer, "tick", key, **fields)
+    assert answer.status_code == 401
+    step.refresh_from_db()
+    assert step.done_at is None
+    answer = _send(browse("installer"), hatchback, cast.installer, "tick", key, **fields)
+    assert answer.status_code == 200
+
+
+def test_a_value_somebody_else_wrote_stays_until_a_person_decides(hatchback, cast, browse):
+    """Both are named; sent again knowingly the second one stands."""
+    row = hatchback.key_off
+    first = _send(
+        browse("designer"), hatchback, cast.designer, "value", value=row.pk, text="32 mA",
+        version=row.version,
+    )  # fmt: skip
+    assert first.status_code == 200
+    mine = {"value": row.pk, "text": "41 mA", "version": row.version}
+    answer = _send(browse("installer"), hatchback, cast.installer, "value", **mine)
+    assert answer.status_code == 409
+    says = answer.json()["says"].replace("\xa0", " ")
+    assert "wrote 32" in says
+    assert "yours is 41" in says
+    _send(browse("installer"), hatchback, cast.installer, "value", sure="1", **mine)
+    row.refresh_from_db()
+    assert (row.value, row.measured_by) == (0.041, cast.installer)
+
+
+def test_a_step_removed_meanwhile_and_a_wrong_clock_are_told(hatchback, cast, browse):
+    """Neither is a reason to lose what was done without a word."""
+    step = PanelStep.objects.get(text__startswith="Ring")
+    client, tomorrow = browse("installer"), timezone.now() + dt.timedelta(days=1)
+    answer = _send(
+        client, hatchback, cast.installer, "tick", step=step.pk, done="1",
+        at=tomorrow.isoformat(), sent=tomorrow.isoformat(),
+    )  # fmt: skip
+    assert "clock" in answer.json()["says"]
+    step.refresh_from_db()
+    assert step.done_at <= timezone.now()
+    step.remove()
+    answer = _send(client, hatchback, cast.installer, "tick", step=step.pk, done="0")
+    assert answer.status_code == 410
+    assert "has removed" in answer.json()["says"]
+
+
+def test_a_photo_and_a_note_are_kept_once(hatchback, cast, browse):
+    """The answer may be lost on the way: sent again they are there once."""
+    client, panel = browse("installer"), hatchback.boot_floor.pk
+    shot, note = uuid.uuid4(), uuid.uuid4()
+    for _time in range(2):
+        BayAct.objects.all().delete()  # as if the answer had never been written down
+        file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
+        answer = _send(client, hatchback, cast.installer, "photo", shot, panel=panel, photo=file)
+        assert answer.status_code == 200, answer.json()
+        answer = _send(
+            client, hatchback, cast.installer, "note", note, note="time", minutes="30", panel=panel
+        )
+        assert answer.status_code == 200
+    assert Photo.objects.filter(panel=panel).count() == 1
+    assert BayNote.objects.get().minutes == 30
+
+
+def test_what_is_no_photo_is_told(hatchback, cast, browse):
+    """A renamed document is refused in words and waits on the device for a person."""
+    file = SimpleUploadedFile("scan.jpg", b"%PDF-1.7", "image/jpeg")
+    answer = _send(
+        browse("installer"), hatchback, cast.installer, "photo",
+        panel=hatchback.boot_floor.pk, photo=file,
+    )  # fmt: skip
+    assert answer.status_code == 422
+    assert "scan.jpg" in answer.json()["says"]

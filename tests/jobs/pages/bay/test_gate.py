@@ -1,0 +1,120 @@
+"""A panel is closed and a car handed over on somebody's word, or not at all."""
+
+from __future__ import annotations
+
+import pytest
+from django.urls import reverse
+from django.utils import timezone
+
+from jobs import sheets
+from jobs.design.job.electronics import questions
+from jobs.design.job.handover_gate import gate_checks, may_hand_over, open_before_handover
+from jobs.design.job.whole import load, work_out
+from jobs.models import PanelStep, PrintOrder, SheetKind, Stage
+from jobs.pages.job.brief import BriefForm
+from jobs.sheets.issue import printed
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+
+
+def _design(scene):
+    return work_out(load(scene.job))
+
+
+def _brief(scene, **changed):
+    scene.job.refresh_from_db()
+    return typed(BriefForm(instance=scene.job)) | changed
+
+
+def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
+    """Neither the sheet nor the stage; the manager's word covers what was open then, no more."""
+    monkeypatch.setattr("jobs.sheets.print_orders.carry_out", lambda order: None)
+    manager, code = browse("manager"), hatchback.code
+    issue = reverse("sheet-issue", args=[code, "handover"])
+    assert manager.post(issue).url == reverse("gate", args=[code])
+    assert not PrintOrder.objects.exists()
+    page = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
+    assert page.status_code == 422
+    hatchback.job.refresh_from_db()
+    assert hatchback.job.stage == Stage.BAY
+    release = reverse("gate-release", args=[code])
+    assert browse("designer").post(release, {"reason": "late"}).status_code == 403
+    assert manager.post(release, {"reason": ""}).status_code == 422
+    manager.post(release, {"reason": "The customer drives to the coast."})
+    assert may_hand_over(_design(hatchback))
+    html, _data = printed(
+        _design(hatchback), sheets.SHEETS[SheetKind.HANDOVER], sheets.Options(), revision=1,
+        at=timezone.now(),
+    )  # fmt: skip
+    assert "The customer drives to the coast." in html
+    answer = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
+    assert answer.status_code == 302
+    PanelStep.objects.create(job=hatchback.job, panel=hatchback.sill, text="One more.")
+    assert not may_hand_over(_design(hatchback))
+
+
+def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
+    """Ticked, measured, closed and signed one by one, every factory function by itself."""
+    client, code = browse("installer"), hatchback.code
+    hatchback.job.panelsteps.update(done_at=timezone.now())
+    hatchback.job.measurements.update(value=1.0)
+    for panel in hatchback.job.panels.all():
+        client.post(reverse("panel-close", args=[code, panel.pk]), {"reason": "tried elsewhere"})
+    checks = gate_checks(_design(hatchback))
+    assert {"insulated", "fuses", "torque", "lamps", "rattle", "tools"} <= {c.code for c in checks}
+    assert sum(check.code == "function" for check in checks) > 5
+    asked = questions(load(hatchback.job))
+    assert {"codes-before", "taught", "codes-after"} <= {question.code for question in asked}
+    for question in asked:
+        sent = {"question": question.code, "text": "none stored"}
+        client.post(reverse("gate-answer", args=[code]), sent)
+    assert len(open_before_handover(_design(hatchback))) == len(checks)
+    for check in checks:
+        client.post(reverse("gate-sign", args=[code]), {"check": check.code, "of": check.key})
+    assert open_before_handover(_design(hatchback)) == []
+    client.post(reverse("gate-sign", args=[code]), {"check": "tools", "of": "", "signed": "0"})
+    assert [item.keys for item in open_before_handover(_design(hatchback))] == [("tools",)]
+
+
+def test_a_panel_is_closed_after_its_own_checks(hatchback, cast, browse):
+    """Something open wants a reason; behind it nothing is ticked until it is reopened."""
+    client, panel = browse("installer"), hatchback.door_left
+    address = reverse("panel-close", args=[hatchback.code, panel.pk])
+    assert client.post(address, {"check": ["travel"]}).status_code == 422
+    assert not panel.closings.exists()
+    client.post(address, {"check": ["travel"], "reason": "The woofer comes on Monday."})
+    closing = panel.closings.get()
+    assert (closing.closed_by, "travel" in closing.checked) == (cast.installer, True)
+    assert {"steps", "photos"} <= set(closing.left_open)
+    step = panel.steps.get()
+    client.post(reverse("tick", args=[hatchback.code, step.pk]), {"done": "1"})
+    step.refresh_from_db()
+    assert step.done_at is None
+    reopen = reverse("panel-reopen", args=[hatchback.code, panel.pk])
+    client.post(reopen, {"reason": ""})
+    client.post(reopen, {"reason": "The woofer came."})
+    closing.refresh_from_db()
+    assert (closing.reopened_by, closing.reopened_why) == (cast.installer, "The woofer came.")
+    client.post(reverse("tick", args=[hatchback.code, step.pk]), {"done": "1"})
+    step.refresh_from_db()
+    assert step.done_at is not None
+
+
+def test_no_step_opens_behind_a_panel_under_an_open_stop(hatchback, browse):
+    """Without the maker's airbag procedure nothing is ticked there; a photo step wants a photo."""
+    step = hatchback.door_left.steps.get()
+    address = reverse("tick", args=[hatchback.code, step.pk])
+    car = hatchback.job.vehicle
+    procedure, car.airbag_procedure = car.airbag_procedure, ""
+    car.save()
+    answer = browse("installer").post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "Not behind this panel yet" in answer.content.decode()
+    car.airbag_procedure = procedure
+    car.save()
+    step.wants_photo = True
+    step.save()
+    answer = browse("installer").post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "not done without a photo" in answer.content.decode()
+    step.refresh_from_db()
+    assert step.done_at is None
