@@ -123,10 +123,13 @@ class WithLists(models.Model):
         return {name: kept for name, kept in named.items() if isinstance(kept, RowList)}
 
     def refresh_from_db(
-        self, using: str | None = None, fields: Iterable[str] | None = None, **more: Any
+        self,
+        using: str | None = None,
+        fields: Iterable[str] | None = None,
+        from_queryset: Any = None,
     ) -> None:
         """Read it anew, its lists too."""
-        super().refresh_from_db(using, fields, **more)
+        super().refresh_from_db(using, fields, from_queryset)
         if fields is None:
             self._forget_rows()
 
