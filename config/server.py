@@ -14,7 +14,7 @@ import signal
 import socket
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 from multiprocessing.connection import wait
@@ -97,7 +97,7 @@ def _told_to_stop() -> Iterator[socket.socket]:
 
 
 def _keep_running(
-    duties: list[Callable[[], None]], workers: dict[int, ForkProcess], told: socket.socket
+    duties: Sequence[Callable[[], None]], workers: dict[int, ForkProcess], told: socket.socket
 ) -> None:
     """Have one process for each duty until told to stop."""
     fork = multiprocessing.get_context("fork")

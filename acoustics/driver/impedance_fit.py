@@ -226,7 +226,7 @@ def _least_misfit(
     measured = np.log(sweep.magnitude)
     phase = None if sweep.phase is None else np.deg2rad(sweep.phase)
     if len(measured) * (1 if phase is None else 2) < np.count_nonzero(free) + 2:
-        value, limit = Quantity(len(measured), COUNT), Quantity(np.count_nonzero(free), COUNT)
+        value, limit = Quantity(len(measured), COUNT), Quantity(int(free.sum()), COUNT)
         raise FitError(code="too-few-points", value=value, limit=limit)
 
     def whole(part: Floats) -> Floats:
