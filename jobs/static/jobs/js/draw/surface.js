@@ -113,6 +113,7 @@ class Surface {
 
   draw() {
     this.drawn = this.figures;
+    this.sketched = sketch(this.drawn);
     const { held, hand, paper, plain } = this;
     const [ground, lines, , holds] = this.layers;
     ground.replaceChildren(...paper.ground(plain));
@@ -179,7 +180,7 @@ class Surface {
       if (act) this.act(act);
     });
     box.addEventListener("change", (event) => event.target.matches("[data-view]") && this.again());
-    form.addEventListener("input", () => !this.own && this.lay());
+    form.addEventListener("input", () => !this.own && this.follow());
     form.addEventListener("change", (event) => event.target.matches("select") && this.again());
     document.addEventListener("htmx:afterSwap", () => {
       if (!box.isConnected) return;
@@ -187,6 +188,15 @@ class Surface {
       if (!form.dataset.hand) this.draw();
     });
     new ResizeObserver(() => svg.clientWidth && this.lay()).observe(svg);
+  }
+
+  // What was typed elsewhere is drawn with the next picture, if it is drawn at all: a browser that is in the middle
+  // of somebody's letters is left alone.
+  follow() {
+    this.following ||= requestAnimationFrame(() => {
+      this.following = null;
+      if (sketch(this.figures) !== this.sketched) this.lay();
+    });
   }
 
   again() {
@@ -275,6 +285,12 @@ class Surface {
     this.lay();
     this.choose(0);
   }
+}
+
+// Everything figures say of themselves, to tell whether anything moved.
+function sketch(figures) {
+  const parts = figures.map(({ corners, shapes, unread }) => [corners, shapes, unread]);
+  return JSON.stringify(parts, (key, value) => (key === "row" ? undefined : value));
 }
 
 // The cavity around a box, as it lies in the box's own coordinates; it only shows.
