@@ -24,7 +24,7 @@ def load_wood(job: Job, parts: Parts) -> None:
         screws=6,
         tilt=math.radians(4),
     )
-    TrimPanel.objects.create(
+    cover = TrimPanel(
         job=job,
         name="Boot-floor cover",
         place="over the box, under the carpet",
@@ -33,5 +33,6 @@ def load_wood(job: Job, parts: Parts) -> None:
         height=0.45,
         box=job.boxes.first(),
         box_u=-0.04,
-        openings=[[0.55, 0.1, 0.09, 0.05]],
     )
+    cover.openings = [[0.55, 0.1, 0.09, 0.05]]
+    cover.save()

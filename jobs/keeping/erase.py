@@ -32,6 +32,7 @@ from jobs.models import (
     User,
     Vehicle,
 )
+from jobs.models.row_lists import ListedRow, WithLists, copied_lists
 
 INSTEAD = "…"
 SHORTEST = 4  # letters; what is shorter stands in too many other words
@@ -82,6 +83,9 @@ def erase(
         keys = list(rows.values_list("pk", flat=True))
         _take_out(words, model._base_manager.filter(pk__in=keys))
         _take_out(words, _history(model).filter(id__in=keys))
+    for listed in (model for model in apps.get_models() if issubclass(model, ListedRow)):
+        of_jobs = {f"{listed.of}__job__in": job_keys}
+        _take_out(words, listed._base_manager.filter(**of_jobs))
     vars(customer).update(THEIRS[Customer])
     customer.erased_at, customer.erased_by, customer.erased_why = at, by, why
     customer.version += 1
@@ -110,6 +114,7 @@ def typed_elsewhere(customer: Customer) -> list[tuple[Job, str]]:
         )
         for row in rows:
             texts = [getattr(row, field.attname) for field in _texts(model)]
+            texts.append(copied_lists(row) if isinstance(row, WithLists) else None)
             if _without(words, texts) != texts:
                 job = row if isinstance(row, Job) else row.job
                 places[job, str(model._meta.verbose_name)] = None

@@ -22,19 +22,26 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Box,
+    BoxCorner,
     BoxSweep,
     Decision,
     DriverSweep,
     EquipmentItem,
     Fixing,
+    InnerBrace,
     IssuedSheet,
     JobPart,
+    Obstacle,
     Panel,
     PanelContent,
     PanelStep,
     Part,
     Photo,
     Run,
+    SideThickness,
+    TrimCorner,
+    TrimOpening,
+    TrimPanel,
 )
 
 KEPT_FOR = dt.timedelta(days=30)
@@ -46,9 +53,13 @@ STAY: dict[type[Model], str] = {
 # Rows that are part of another: how they point at it.
 PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Amplifier: {AmplifierRating: "amplifier"},
+    Box: {
+        **dict.fromkeys((BoxCorner, Obstacle, InnerBrace, SideThickness), "box"),
+        BoxSweep: "box",
+    },
     EquipmentItem: {DriverSweep: "item"},
-    Box: {BoxSweep: "box"},
     Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
+    TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel"},
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

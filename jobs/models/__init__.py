@@ -3,7 +3,7 @@
 from jobs.models.as_built import FactoryAsBuilt, RunAsBuilt
 from jobs.models.base import Record
 from jobs.models.bay import BayAct, BayNote, CarAnswer, GateSign, HandOverRelease, PanelClosing
-from jobs.models.box import Box
+from jobs.models.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -37,7 +37,7 @@ from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
-from jobs.models.trim import Ring, TrimPanel
+from jobs.models.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
 from jobs.models.workshop import Workshop
@@ -49,6 +49,7 @@ __all__ = [
     "BayAct",
     "BayNote",
     "Box",
+    "BoxCorner",
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
@@ -69,11 +70,13 @@ __all__ = [
     "GroundPoint",
     "HandOverRelease",
     "Holder",
+    "InnerBrace",
     "IssuedSheet",
     "Job",
     "JobPart",
     "LoomJoin",
     "Measurement",
+    "Obstacle",
     "Panel",
     "PanelClosing",
     "PanelContent",
@@ -92,9 +95,12 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "SideThickness",
     "Stage",
     "Stretch",
     "Terminal",
+    "TrimCorner",
+    "TrimOpening",
     "TrimPanel",
     "User",
     "Vehicle",

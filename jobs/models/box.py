@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Any, Self
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box_wood import BoxWood, face
+from jobs.models.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
+from jobs.models.row_lists import Corner, ListedRow, RowList
 
 
 class Box(BoxWood, JobPart):
@@ -128,11 +131,12 @@ class Box(BoxWood, JobPart):
     held_into = models.CharField(_("into what, with what"), max_length=120, blank=True)
 
     # The space in the car, seen from the side, and what must stay free around the box.
-    cavity_profile = models.JSONField(_("cavity side profile"), null=True, blank=True)
+    # [[x, y], …] in metres, or [x, y, bow] where the edge after a corner is an arc.
+    cavity_profile = RowList("corners", outline=CAVITY)
     cavity_width = figure(_("cavity width"))
     cavity_gap = models.FloatField(_("gap to keep"), default=0.01)
     # [{"name", "points": [[x, y], …], "start", "end"}, …] in metres; end is None for all across.
-    cavity_obstacles = models.JSONField(_("what stands in the cavity"), null=True, blank=True)
+    cavity_obstacles = RowList("obstacles")
     opening_width = figure(_("opening it must pass, width"))
     opening_height = figure(_("opening it must pass, height"))
 
@@ -143,3 +147,103 @@ class Box(BoxWood, JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+
+class BoxCorner(Corner):
+    """A corner of a box's own side view, or of the cavity it goes in."""
+
+    class Outline(models.TextChoices):
+        OWN = OWN, _("own side profile")
+        CAVITY = "cavity", _("cavity, side profile")
+
+    of = "box"
+    box = models.ForeignKey(Box, models.CASCADE, related_name="corners")
+    outline = models.CharField(_("outline"), max_length=6, choices=Outline)
+
+
+class Obstacle(ListedRow):
+    """A block that stands in a cavity; `end` is None where it reaches all the way across."""
+
+    of = "box"
+    box = models.ForeignKey(Box, models.CASCADE, related_name="obstacles")
+    name = models.CharField(_("name"), max_length=60)
+    x = models.FloatField(_("front edge at"))
+    y = models.FloatField(_("lower edge at"))
+    depth = models.FloatField(_("depth"))
+    height = models.FloatField(_("height"))
+    start = models.FloatField(_("from the left"), default=0.0)
+    end = figure(_("to"))
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """Its name, its corners and its reach across [m]."""
+        x, y, far, high = self.x, self.y, self.x + self.depth, self.y + self.height
+        return {
+            "name": self.name,
+            "points": [[x, y], [far, y], [far, high], [x, high]],
+            "start": self.start,
+            "end": self.end,
+        }
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read a block; of any other outline what it stands in."""
+        xs, ys = zip(*value["points"], strict=True)
+        return cls(
+            name=value["name"],
+            x=min(xs),
+            y=min(ys),
+            depth=max(xs) - min(xs),
+            height=max(ys) - min(ys),
+            start=value["start"] or 0.0,
+            end=value["end"],
+        )
+
+
+class InnerBrace(ListedRow):
+    """What stiffens a box from within, placed by one figure, or a strut by two and its breadth."""
+
+    of = "box"
+    box = models.ForeignKey(Box, models.CASCADE, related_name="braces")
+    kind = models.CharField(_("kind"), max_length=12, choices=BRACES)
+    at = models.FloatField(_("at"))
+    second = figure(_("and at"))
+    breadth = figure(_("breadth"))
+    open = models.FloatField(_("share cut out"), default=0.0)
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """Kind, places [m] and open share."""
+        places = [self.at, self.second, self.breadth]
+        return {
+            "kind": self.kind,
+            "at": [place for place in places if place is not None],
+            "open": self.open,
+        }
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one brace."""
+        at, *rest = value["at"]
+        second, breadth = rest or (None, None)
+        return cls(kind=value["kind"], at=at, second=second, breadth=breadth, open=value["open"])
+
+
+class SideThickness(ListedRow):
+    """A side of a box that is of another thickness than its sheet."""
+
+    of = "box"
+    box = models.ForeignKey(Box, models.CASCADE, related_name="sides")
+    face = models.CharField(_("side"), max_length=12, choices=FACES)
+    thickness = models.FloatField(_("thickness"))
+
+    @property
+    def plain(self) -> tuple[str, float]:
+        """The side and its thickness [m]."""
+        return self.face, self.thickness
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one side."""
+        face, thickness = value
+        return cls(face=face, thickness=thickness)

@@ -9,6 +9,7 @@ from django.utils.translation import pgettext_lazy
 
 from jobs.models.bounded import count, figure
 from jobs.models.catalogue import SheetMaterial
+from jobs.models.row_lists import RowList, WithLists
 
 _SIDE = pgettext_lazy("wood", "side")
 # The faces a calculator knows by name; those of an own profile are counted from its first corner.
@@ -29,6 +30,9 @@ FACES = [
     ),
 ]
 
+# Whose corners they are: of the box itself, or of the cavity (`jobs/models/box.py`).
+OWN, CAVITY = "own", "cavity"
+
 # Braces that are entered one by one: kind -> what it is called. `at` of each counts to its middle,
 # from the front, up from the bottom, from the left; that of a strut ends with its breadth.
 SHELF, UPRIGHT, PLATE = "shelf", "upright", "plate"
@@ -48,7 +52,7 @@ def face(label: object) -> models.CharField[str, str]:
     return models.CharField(label, max_length=12, choices=FACES, blank=True)  # type: ignore[arg-type]
 
 
-class BoxWood(models.Model):
+class BoxWood(WithLists):
     """What a saw needs to know of a box; lengths in metres, outside unless it says otherwise."""
 
     class Shape(models.TextChoices):
@@ -121,7 +125,7 @@ class BoxWood(models.Model):
     cut_depth = figure(_("depth of step, toe, cut or knee"))
     cut_height = figure(_("height of step, toe, cut, knee or arch"))
     # [[x, y], …] in metres, side view, counter-clockwise: for shapes the fields cannot say.
-    profile = models.JSONField(_("side profile"), null=True, blank=True)
+    profile = RowList("corners", outline=OWN)
     material = models.ForeignKey(
         SheetMaterial,
         models.SET_NULL,
@@ -131,12 +135,12 @@ class BoxWood(models.Model):
         verbose_name=_("sheet material"),
     )
     # {"front": 0.0221, …}: sides that are of another thickness than the material.
-    thicknesses = models.JSONField(_("sides of another thickness"), null=True, blank=True)
+    thicknesses = RowList("sides", pack=dict)
     baffle_layers = count(_("layers of the front panel"), most=6, least=1)
     brace_count = count(_("inner braces"), most=20, default=0)
     brace_opening = models.FloatField(_("share of a brace cut out"), default=0.5)
     # [{"kind": "shelf", "at": [0.15], "open": 0.5}, …]: each with its own place, in metres.
-    inner_braces = models.JSONField(_("shelves, uprights, plates, struts"), null=True, blank=True)
+    inner_braces = RowList("braces")
 
     # Of a box with two chambers: the closed board that carries the driver, which looks to the
     # front, up, or to the right; there is the front chamber. Its place as that of a brace.

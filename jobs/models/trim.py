@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any, Self
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
@@ -11,6 +13,7 @@ from jobs.models.box_wood import face
 from jobs.models.catalogue import SheetMaterial
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
+from jobs.models.row_lists import Corner, ListedRow, RowList, WithLists
 
 
 class Ring(JobPart):
@@ -53,7 +56,7 @@ class Ring(JobPart):
         return self.name
 
 
-class TrimPanel(JobPart):
+class TrimPanel(WithLists, JobPart):
     """A panel that covers a box and leaves open what must show."""
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="trim_panels")
@@ -83,7 +86,9 @@ class TrimPanel(JobPart):
     box_u = models.FloatField(_("face moved to the right by"), default=0.0)
     box_v = models.FloatField(_("face moved up by"), default=0.0)
     # [[u, v, diameter] or [u, v, width, height], …]: middles, from the lower left corner.
-    openings = models.JSONField(_("other openings"), null=True, blank=True)
+    openings = RowList("cut_outs")
+    # [[u, v], …] or [u, v, bow], from the lower left corner: of a panel that is no rectangle.
+    outline = RowList("corners")
 
     class Meta(JobPart.Meta):
         verbose_name = _("trim panel")
@@ -92,3 +97,33 @@ class TrimPanel(JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+
+class TrimCorner(Corner):
+    """A corner of a trim panel that is no rectangle."""
+
+    of = "trim_panel"
+    trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="corners")
+
+
+class TrimOpening(ListedRow):
+    """An opening in a trim panel; without a height it is round."""
+
+    of = "trim_panel"
+    trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="cut_outs")
+    u = models.FloatField(_("middle, from the left"))
+    v = models.FloatField(_("middle, from below"))
+    width = models.FloatField(_("width, or diameter"))
+    height = figure(_("height"))
+
+    @property
+    def plain(self) -> list[float]:
+        """Its middle, then its diameter, or its width and height [m]."""
+        size = [self.width] if self.height is None else [self.width, self.height]
+        return [self.u, self.v, *size]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one opening."""
+        u, v, width, *height = value
+        return cls(u=u, v=v, width=width, height=height[0] if height else None)

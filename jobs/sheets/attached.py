@@ -23,7 +23,10 @@ from jobs.models.box_wood import BoxWood
 SCHEMA = 2
 BOX = ("pk", "name", "kind")
 # Choices and measures alone: a shape has no free text.
-SHAPE = tuple(field.name for field in BoxWood._meta.get_fields() if field.name != "material")
+SHAPE = (
+    *(field.name for field in BoxWood._meta.get_fields() if field.name != "material"),
+    *BoxWood.lists(),
+)
 EQUIPMENT = ("pk", "part", "quantity", "place", "serial")
 FACTORY = ("pk", "kind", "place", "fate", "kept_where")
 FUSES = ("fuse.rating", "fuse.type", "end_fuse.rating", "end_fuse.type")
@@ -115,7 +118,16 @@ WOOD = Attached(
     records={
         "boxes": (*BOX, "place", "material", *SHAPE),
         "rings": (*RING, "name", "place", "material"),
-        "trim_panels": ("pk", "name", "place", "material", "width", "height", "openings"),
+        "trim_panels": (
+            "pk",
+            "name",
+            "place",
+            "material",
+            "width",
+            "height",
+            "outline",
+            "openings",
+        ),
     }
 )
 PIECES = Attached(

@@ -36,6 +36,13 @@ CLOCK = """() => {
 }"""
 
 
+def _unfold(page: Page) -> None:
+    """Open every group of the form."""
+    page.evaluate(
+        "document.querySelectorAll('form .fold').forEach((fold) => { fold.open = true; })"
+    )
+
+
 def _net_volume(page: Page) -> str:
     shown = page.locator("#preview .results div").filter(has_text="net volume").locator("dd")
     return shown.inner_text().split("\n")[0]
@@ -92,6 +99,7 @@ def test_ctrl_z_leaves_the_letters_to_the_field(visit: Visit) -> None:
     """While somebody types, Ctrl+Z takes back letters; once out of the field, the whole change."""
     page = visit("designer")
     page.goto(at(BOX))
+    _unfold(page)
     name = page.locator("#id_name")
     was = name.input_value()
     name.focus()
@@ -111,6 +119,7 @@ def test_a_drag_and_a_choice_are_one_step_each(visit: Visit) -> None:
     """A drag of the wheel is undone in one step, and so is a choice with the groups it shows."""
     page = visit("designer")
     page.goto(at(BOX))
+    _unfold(page)
     width = page.locator("#id_width")
     was = width.input_value()
     wheel = page.locator("[data-wheel='id_width']")
@@ -220,6 +229,7 @@ def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
     """The measures of a top show for walls that all lean, rebates for any other; undo follows."""
     page = visit("designer")
     page.goto(at(BOX))
+    _unfold(page)
     top, rebate = page.locator("#id_top_width"), page.locator("#id_rebate_depth")
     lean = page.locator("#id_rear_slope")
     expect(top).to_be_hidden()

@@ -72,6 +72,7 @@ def test_what_comes_later_takes_no_focus(visit: Visit, width: int, end: str) -> 
     waiting: list[Route] = []
     page.route(re.compile("/(study|cabin|targets)/$"), lambda route: waiting.append(route))
     page.goto(at(BOX))
+    page.evaluate("document.getElementById('box-further').open = true")
     page.keyboard.press("Tab")
     with page.expect_request("**/study/"), page.expect_request("**/cabin/"):
         page.locator(f"#preview a[href$='/{end}/']").focus()

@@ -230,6 +230,7 @@ def test_a_slash_in_a_field_is_a_slash(visit: Visit) -> None:
     """Somebody who types a slash into a field keeps it there."""
     page = visit("designer")
     page.goto(at(BOX))
+    page.locator("#fold-what summary").first.click()
     page.locator("#id_name").press_sequentially("a/b")
     expect(page.locator("#id_name")).to_be_focused()
 

@@ -13,6 +13,7 @@ from acoustics.carcass.cavity.place_in_cavity import Place, stand
 from acoustics.carcass.panels.mass import box_mass, check_mass
 from acoustics.carcass.panels.panel_modes import BraceAdvice, check_fields
 from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.bows import straightened
 from acoustics.carcass.shape.errors import CarcassError
 from acoustics.carcass.shape.plate import Board
 from acoustics.carcass.shape.profile import Profile
@@ -60,9 +61,14 @@ def cavity_of(box: Box) -> Cavity | None:
     )
 
 
+def cavity_points(corners: list[list[float]] | None) -> tuple[tuple[float, float], ...]:
+    """Return the outline of a cavity in straight lines: an arc as what is free for certain."""
+    return straightened(corners or (), within=True)
+
+
 def _counter_clockwise(corners: list[list[float]]) -> tuple[tuple[float, float], ...]:
     """A tape goes round a cavity either way; what crosses itself is left for the profile to say."""
-    points = tuple((float(x), float(y)) for x, y in corners)
+    points = cavity_points(corners)
     shape = Polygon(points)
     if not shape.is_valid or shape.area == 0:
         return points

@@ -44,6 +44,7 @@ __all__ = [
     "Taper",
     "Wood",
     "build",
+    "kind_of",
     "wood",
 ]
 

@@ -13,7 +13,7 @@ from django.db.models import Model
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from jobs.design.records.data import CHILDREN, Rows, gathered, read_rows, written
+from jobs.design.records.data import CHILDREN, Rows, gathered, read_rows, with_rows, written
 from jobs.design.records.records import JobRecords
 from jobs.models import (
     Customer,
@@ -41,7 +41,15 @@ NOUNS = {
 }
 # Key the workshop will have when its settings are saved for the first time.
 FIRST = 1
-CHILD_WORDS = {"stretches": gettext_lazy("route"), "ratings": gettext_lazy("rated power")}
+CHILD_WORDS = {
+    "stretches": gettext_lazy("route"),
+    "ratings": gettext_lazy("rated power"),
+    "corners": gettext_lazy("outline"),
+    "obstacles": gettext_lazy("what stands in the cavity"),
+    "braces": gettext_lazy("shelves, uprights, plates, struts"),
+    "sides": gettext_lazy("sides of another thickness"),
+    "cut_outs": gettext_lazy("other openings"),
+}
 
 Table = dict[type[Model], dict[Any, dict[str, Any]]]
 
@@ -94,7 +102,8 @@ class Present:
 
     def changes_since(self, data: Mapping[str, Any]) -> list[Change]:
         """Compare with what `to_data` wrote earlier."""
-        plain = {apps.get_model("jobs", name): of_it for name, of_it in data["rows"].items()}
+        rows = with_rows(data["rows"])
+        plain = {apps.get_model("jobs", name): of_it for name, of_it in rows.items()}
         then = _table(plain, data["lists"]["job"])
         changes: list[Change] = []
         gone: list[tuple[type[Model], Any]] = []
@@ -132,7 +141,7 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
         if issubclass(model, Part) and model is not Part
         for row in of_it
     }
-    children = {child for _name, child, _back in CHILDREN.values()}
+    children = {child for lists in CHILDREN.values() for _name, child, _back in lists}
     table: Table = {}
     for model, of_it in plain.items():
         if model in children or model in (User, IssuedSheet):
@@ -146,17 +155,18 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
             and not (issubclass(model, JobPart) and row["removed_at"])
             and not (model is Part and row["id"] in special)
         }
-    for parent, (name, child, back) in CHILDREN.items():
-        for row in table.get(parent, {}).values():
-            row[name] = []
-        for row in plain.get(child, ()):
-            if (of_parent := table.get(parent, {}).get(row[back])) is not None:
-                bare = {
-                    column: row[column]
-                    for column in row
-                    if column not in IGNORED and column != "id"
-                }
-                of_parent[name].append(bare)
+    for parent, lists in CHILDREN.items():
+        for name, child, back in lists:
+            for row in table.get(parent, {}).values():
+                row[name] = []
+            for row in plain.get(child, ()):
+                if (of_parent := table.get(parent, {}).get(row[back])) is not None:
+                    bare = {
+                        column: row[column]
+                        for column in row
+                        if column not in IGNORED and column != "id"
+                    }
+                    of_parent[name].append(bare)
     for row in table.get(Run, {}).values():
         row["wakes"] = sorted(row["wakes"])
     return table

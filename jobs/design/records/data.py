@@ -22,7 +22,23 @@ from django.db.models.fields.files import FieldFile
 
 from jobs.design.records.as_built import parts_as_built, runs_as_built
 from jobs.design.records.records import JobRecords
-from jobs.models import Amplifier, AmplifierRating, EquipmentItem, Part, Photo, Run, Stretch
+from jobs.models import (
+    Amplifier,
+    AmplifierRating,
+    Box,
+    BoxCorner,
+    EquipmentItem,
+    InnerBrace,
+    Obstacle,
+    Part,
+    Photo,
+    Run,
+    SideThickness,
+    Stretch,
+    TrimCorner,
+    TrimOpening,
+    TrimPanel,
+)
 
 # The first scheme kept a choice of rows, and neither parts nor settings: it cannot be read back.
 SCHEMA = 2
@@ -50,9 +66,19 @@ LEFT_OUT = {
     "Customer.erased_why": "of the erasure, not of who was erased",
 }
 # Rows that are part of another: the name under which it finds them, and how they point back.
-CHILDREN: dict[type[Model], tuple[str, type[Model], str]] = {
-    Amplifier: ("ratings", AmplifierRating, "amplifier_id"),
-    Run: ("stretches", Stretch, "run_id"),
+CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
+    Amplifier: (("ratings", AmplifierRating, "amplifier_id"),),
+    Box: (
+        ("corners", BoxCorner, "box_id"),
+        ("obstacles", Obstacle, "box_id"),
+        ("braces", InnerBrace, "box_id"),
+        ("sides", SideThickness, "box_id"),
+    ),
+    Run: (("stretches", Stretch, "run_id"),),
+    TrimPanel: (
+        ("cut_outs", TrimOpening, "trim_panel_id"),
+        ("corners", TrimCorner, "trim_panel_id"),
+    ),
 }
 
 Rows = dict[type[Model], dict[Any, Model]]
@@ -159,8 +185,8 @@ def _hanging_on(row: Model, missing: dict[type[Model], set[Any]]) -> list[Any]:
             missing[field.related_model].add(key)
     if type(row) is Part:
         read += [linked for kind in _kinds_of_part() if (linked := _kind_of(row, kind))]
-    if type(row) in CHILDREN:
-        read += getattr(row, CHILDREN[type(row)][0]).all()
+    for name, _child, _back in CHILDREN.get(type(row), ()):
+        read += getattr(row, name).all()
     return read
 
 
@@ -197,19 +223,34 @@ def _plain(value: Any) -> Any:
     return value.name if isinstance(value, FieldFile) else value
 
 
+def with_rows(plain: dict[str, Any]) -> dict[str, Any]:
+    """Return written rows with every list in rows of its own; older copies hold some as values."""
+    gained: dict[str, list[dict[str, Any]]] = defaultdict(list)
+    for model in (Box, TrimPanel):
+        for stored in plain.get(model.__name__, ()):
+            for name, kept in model.lists().items():
+                if name in stored:
+                    for row in kept.rows_of(model(pk=stored["id"]), stored[name]):
+                        # Below zero: keys no database gives.
+                        row.pk = -1 - len(gained[type(row).__name__])
+                        gained[type(row).__name__].append(written(row))
+    return {**plain, **gained}
+
+
 def read_rows(data: dict[str, Any]) -> Rows:
     """Read every row back, linked to those it points at; nothing is looked up in the tables."""
     rows: Rows = {
         (model := apps.get_model("jobs", name)): {
             row.pk: row for row in (_read(model, stored) for stored in plain)
         }
-        for name, plain in data["rows"].items()
+        for name, plain in with_rows(data["rows"]).items()
     }
     for of_it in rows.values():
         for row in of_it.values():
             _point(row, rows)
-    for parent, (name, child, back) in CHILDREN.items():
-        _gather_children(rows, parent, name, child, back)
+    for parent, lists in CHILDREN.items():
+        for name, child, back in lists:
+            _gather_children(rows, parent, name, child, back)
     for stored in data["rows"].get("Run", ()):
         run: Any = rows[Run][stored["id"]]
         run.typed_wakes = [rows[EquipmentItem][key] for key in stored["wakes"]]
@@ -265,4 +306,4 @@ def _gather_children(
         kept: Any = child._base_manager.all()
         kept._result_cache = children[key]
         kept._prefetch_done = True
-        row._prefetched_objects_cache = {name: kept}
+        vars(row).setdefault("_prefetched_objects_cache", {})[name] = kept

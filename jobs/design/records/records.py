@@ -156,7 +156,11 @@ def load(job: Job) -> JobRecords:
         _link(channel, "speaker", by_id)
         _link(channel, "factory_speaker", factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
-    boxes = list(job.boxes.select_related("material"))
+    boxes = list(
+        job.boxes.select_related("material").prefetch_related(
+            "corners", "obstacles", "braces", "sides"
+        )
+    )
     for box in boxes:
         _link(box, "driver", by_id)
         _link(box, "radiator", by_id)
@@ -166,7 +170,9 @@ def load(job: Job) -> JobRecords:
     rings = list(job.rings.select_related("material"))
     for ring in rings:
         _link(ring, "driver", by_id)
-    trim_panels = list(job.trim_panels.select_related("material"))
+    trim_panels = list(
+        job.trim_panels.select_related("material").prefetch_related("cut_outs", "corners")
+    )
     for trim in trim_panels:
         _link(trim, "box", box_by_id)
     nodes = list(job.powernodes.all())

@@ -234,7 +234,7 @@ def _record(typed: Box, answer: Answer, facing: Facing) -> Box:
         field.attname: getattr(typed, field.attname) for field in typed._meta.concrete_fields
     }
     box = Box(**values)
-    for name in ("job", "driver", "channel", "material", "radiator"):
+    for name in ("job", "driver", "channel", "material", "radiator", *box.lists()):
         setattr(box, name, getattr(typed, name))
     for name, value in _shape(answer.carcass, answer.kind).items():
         setattr(box, name, value)

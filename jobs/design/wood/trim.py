@@ -10,6 +10,7 @@ from acoustics.carcass.panels.inner_wood import hole_of
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
+from acoustics.carcass.shape.bows import straightened
 from acoustics.carcass.shape.contents import RoundPart
 from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
 from acoustics.errors import AcousticsError, MissingError
@@ -22,6 +23,9 @@ from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
+
+# How far a line may lie off the arc it stands for, in wood: less than a router's own play [m].
+SMOOTH = 1e-4
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -144,12 +148,14 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
-    width = _need(panel.width, Needed.WIDTH)
-    height = _need(panel.height, Needed.HEIGHT)
+    outline, corner = _outline(panel)
+    width, height = (float(size) for size in outline.polygon.bounds[2:])
     material = panel.material
     thickness = _need(material.thickness if material else None, Needed.SHEET_MATERIAL)
-    outline = rectangle(0.0, 0.0, width, height)
-    shown = [*_shown_of_box(panel, boxes, (width, height)), *_typed(panel.openings or ())]
+    shown = [
+        *_shown_of_box(panel, boxes, (width, height)),
+        *(_shifted(opening, corner) for opening in _typed(panel.openings or ())),
+    ]
     with_openings = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
     piece = Piece(
         label=label,
@@ -161,6 +167,16 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         grain="x" if material and material.grained else "",
     )
     return TrimResult(record=panel, piece=piece)
+
+
+def _outline(panel: TrimPanel) -> tuple[Loop, tuple[float, float]]:
+    """A rectangle or what was drawn, its lower left moved to nothing, and by how much."""
+    if not panel.outline:
+        width = _need(panel.width, Needed.WIDTH)
+        return rectangle(0.0, 0.0, width, _need(panel.height, Needed.HEIGHT)), (0.0, 0.0)
+    points = straightened(panel.outline, within=False, deviation=SMOOTH, most=64)
+    left, low = (min(point[n] for point in points) for n in (0, 1))
+    return Loop(points=tuple((u - left, v - low) for u, v in points)), (-left, -low)
 
 
 def _shown_of_box(

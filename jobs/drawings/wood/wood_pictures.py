@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 
 from jobs import units
+from jobs.design.box.box_in_car import cavity_points
 from jobs.design.box.boxes import BoxResult
 from jobs.design.carcass.carcass import (
     Drawn,
@@ -55,7 +56,7 @@ def views(result: BoxResult, key: str) -> Views:
     body, face, name = result.wood.carcass, result.wood.face, result.box.name
     shape = Box(
         body=body,
-        cavity=_in_car(result, result.box.cavity_profile or ()),
+        cavity=_in_car(result, cavity_points(result.box.cavity_profile)),
         obstacles=[
             _in_car(result, obstacle["points"]) for obstacle in result.box.cavity_obstacles or ()
         ],

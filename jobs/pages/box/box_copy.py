@@ -15,6 +15,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.locks import held
 from jobs.models import Box
+from jobs.models.row_lists import copied_lists
 
 LONGEST_NAME = 60
 
@@ -32,8 +33,10 @@ def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         if new is not None and new.removed_at:
             new, token = None, uuid.uuid4()  # taken back since: the next one is a new one
         if new is None:
-            new = box
+            new, lists = box, copied_lists(box)
             new.pk = new.id = None
+            for name, kept in lists.items():
+                setattr(new, name, kept)
             new._state.adding = True
             new.entry_token, new.version, new.chosen = token, 1, False
             copied = _("copy of %(name)s") % {"name": new.name}

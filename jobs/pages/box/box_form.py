@@ -4,26 +4,47 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from jobs import units
+from jobs.design.box.enclosures import leak_q
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
 from jobs.models.box_kinds import Behind, kinds_with
-from jobs.pages.forms.braces_field import BRACES_HELP, BracesField
+from jobs.pages.box.folds import (
+    AIR,
+    CARCASS,
+    CAVITY,
+    CONE,
+    DOOR,
+    DRIVER,
+    FOLDS,
+    FRONT_CHAMBER,
+    HELD,
+    JOINTS,
+    LEANING,
+    PORT,
+    RADIATOR,
+    REAR_PORT_FIELDS,
+    SHEETS,
+    SIZE,
+    SIZES,
+    SQUARE_JOINTS,
+    TERMINAL,
+    WHAT,
+    Fold,
+    lacking,
+)
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
-from jobs.pages.forms.profile_field import ProfileField
-from jobs.pages.forms.wood_fields import SidesField
+from jobs.pages.forms.shape_fields import BracesField, ObstaclesField, OutlineField, SidesField
+from jobs.pages.forms.surface import surface
 
-PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")
-RADIATOR, DOOR = _("Passive radiator"), _("Door")
-LEANING, SQUARE_JOINTS = _("Top, where all walls lean"), _("Side panels and rebates")
 SHAPES_WITH = {
     measure: tuple(other for other in Box.Shape if measure in drawn_from(other))
     for shape in Box.Shape
     for measure in drawn_from(shape)
 }
-HELD = _("Held in a crash")
 # Losses and litres a kind has no use for.
 ONLY_FOR_KINDS = {
     "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
@@ -34,8 +55,6 @@ ONLY_FOR_KINDS = {
 }
 REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
 SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
-# One field for two things: what sits in a door's hole acts as a passive radiator.
-CONE = _("Passive radiator, or the factory driver of a door")
 
 
 class BoxForm(RecordForm[Box]):
@@ -133,9 +152,10 @@ class BoxForm(RecordForm[Box]):
         "port_wall",
     }
     fieldsets: ClassVar = [
-        (_("What it is"), ["name", "kind", "place", "chosen"]),
+        (SIZE, [*SIZES]),
+        (WHAT, ["name", "kind", "place", "chosen"]),
         (
-            _("Driver"),
+            DRIVER,
             [
                 "driver",
                 "driver_count",
@@ -149,7 +169,7 @@ class BoxForm(RecordForm[Box]):
                 "driver_recess",
             ],
         ),
-        (_("Air"), ["wanted_volume", "ql", "qa", "qp", "fill"]),
+        (AIR, ["ql", "qa", "qp", "fill"]),
         (
             PORT,
             [
@@ -190,12 +210,9 @@ class BoxForm(RecordForm[Box]):
         (RADIATOR, ["radiator_count", "radiator_added_mass", "radiator_face"]),
         (DOOR, ["hole", "hole_area"]),
         (
-            _("Carcass, outside"),
+            CARCASS,
             [
                 "shape",
-                "width",
-                "height",
-                "depth",
                 "top_depth",
                 "rear_slope",
                 "cut_depth",
@@ -205,7 +222,7 @@ class BoxForm(RecordForm[Box]):
         ),
         (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
         (
-            _("Sheets and braces"),
+            SHEETS,
             [
                 "material",
                 "grain",
@@ -216,15 +233,15 @@ class BoxForm(RecordForm[Box]):
                 "thicknesses",
             ],
         ),
-        (_("Joints"), ["corner_joint", "runs_through"]),
+        (JOINTS, ["corner_joint", "runs_through"]),
         (SQUARE_JOINTS, ["cheek_joint", "rebate_depth"]),
         (
-            _("Terminal plate"),
+            TERMINAL,
             ["terminal_face", "terminal_diameter", "terminal_u", "terminal_v"],
         ),
         (HELD, ["held_by", "held_into"]),
         (
-            _("Cavity in the car"),
+            CAVITY,
             [
                 "cavity_profile",
                 "cavity_width",
@@ -235,19 +252,13 @@ class BoxForm(RecordForm[Box]):
             ],
         ),
     ]
-    profile = ProfileField(label=_("own side profile"), required=False)
-    cavity_profile = ProfileField(label=_("cavity, side profile"), required=False)
-    cavity_obstacles = ObstaclesField(
-        label=_("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
-    )
-
-    inner_braces = BracesField(
-        label=_("shelves, uprights, plates, struts"), required=False, help_text=BRACES_HELP
-    )
+    profile = OutlineField(label=_("own side profile"), on="bench")
+    cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
+    cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
+    inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))
     thicknesses = SidesField(
         label=_("sides of another thickness"),
-        required=False,
-        help_text=_("Such as front: 22 mm; left: 16 mm. All others are as thick as the sheet."),
+        help_text=_("All others are as thick as the sheet."),
     )
 
     class Meta:
@@ -322,3 +333,37 @@ class BoxForm(RecordForm[Box]):
         self.offer("channel", job.channels.all())
         for name in ("corner_joint", "runs_through"):  # choices too long for half a column
             vars(self.fields[name])["wide"] = True
+        for name, usual in self._usual().items():
+            self.fields[name].widget.attrs["placeholder"] = usual
+
+    def _usual(self) -> dict[str, Any]:
+        """What is taken for a figure that is left empty; places follow once they are worked out."""
+        return {
+            "ql": units.show(leak_q(self.instance), "ratio", exact=True),
+            "qa": _("no loss"),
+            "qp": _("no loss"),
+            "top_to_rear": _("in the middle"),
+            "top_to_right": _("in the middle"),
+            "rebate_depth": _("half the thinnest panel"),
+        }
+
+    @property
+    def drawing(self) -> dict[str, Any]:
+        """What the drawing above the figures needs."""
+        return surface("bench")
+
+    @property
+    def sizes(self) -> list[forms.BoundField]:
+        """The figures beside the drawing."""
+        return [self[name] for name in SIZES]
+
+    @property
+    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool]]:
+        """(fold, its groups, whether it is open): what lacks something, and what is refused."""
+        lacks = lacking(self.instance)
+        folds = []
+        for fold in FOLDS:
+            groups = [group for group in self.groups if group[0] in fold.headings]
+            wrong = any(field.name in self.errors for _t, fields, _k in groups for field in fields)
+            folds.append((fold, groups, wrong or fold.slug in lacks))
+        return folds

@@ -33,6 +33,9 @@ def take_back(
         for field in box._meta.concrete_fields:
             if field.name in names:
                 setattr(box, field.attname, getattr(before, field.attname))
+        for name, kept in (before.hanging or {}).items():
+            if name in names:
+                setattr(box, name, kept)
         box.version += 1
         box.save()
         board_counts.refresh(job)

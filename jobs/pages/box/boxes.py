@@ -18,6 +18,7 @@ from jobs.design.job.whole import findings_at, load, typed_box
 from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.compare_pictures import comparison_charts
 from jobs.models import Job
+from jobs.pages.box.bench import bench
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.box.study import studied
 from jobs.pages.forms import strip
@@ -53,6 +54,7 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     to_come = request.method == "POST" and result.refused is None and result.driver is not None
     return {
         "result": result,
+        "bench": bench(result),
         "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
         "pictures": box_pictures(result, saved),
         "findings": findings_at(records, result, sure=not to_come),
@@ -106,6 +108,7 @@ BOX = RowKind(
     section="boxes",
     preview=_preview,
     preview_template="pages/box/box_result.html",
+    template="pages/box/box.html",
 )
 urlpatterns = [
     path("jobs/<str:code>/boxes/", boxes, name="boxes"),

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
+from jobs.models.row_lists import WithLists
 from jobs.pages.forms.fields import QuantityField, judged_here
 
 R = TypeVar("R", bound=Record)
@@ -65,6 +66,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             vars(self.fields[name])["term"] = term
         for name, kinds in self.field_only_for.items():
             vars(self.fields[name])["only"] = " ".join(kinds)
+        for name in self._lists():
+            self.initial.setdefault(name, getattr(self.instance, name))
         self.theirs: R | None = None
         if self.instance.pk:
             self.fields["version"].initial = self.instance.version
@@ -72,6 +75,20 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         else:
             self.fields["entry_token"].initial = uuid.uuid4()
             del self.fields["version"]
+
+    def _lists(self) -> list[str]:
+        """Name the lists of the record that this form edits."""
+        record = self.instance
+        if not isinstance(record, WithLists):
+            return []
+        return [name for name in record.lists() if name in self.fields]
+
+    def _post_clean(self) -> None:
+        # Django's hook that puts what was cleaned into the record.
+        super()._post_clean()  # type: ignore[misc]
+        for name in self._lists():
+            if name in self.cleaned_data:
+                setattr(self.instance, name, self.cleaned_data[name])
 
     def _quantity_field(self, name: str, kind: str) -> QuantityField:
         old = self.fields[name]

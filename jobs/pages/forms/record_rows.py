@@ -40,6 +40,8 @@ class RowKind:
     # Works out the row a form holds while the person types; the form knows what is not saved yet.
     preview: Callable[[HttpRequest, Job, Any], dict[str, Any]] | None = None
     preview_template: str = ""
+    # A page with a layout of its own.
+    template: str = "pages/forms/row.html"
     # Where the page has better words for it than the record.
     called: Any = ""
     # What is asked before it is removed, beside the button.
@@ -112,7 +114,7 @@ def _page(
             context |= kind.preview(request, job, form)
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
         context["preview_template"] = kind.preview_template
-    return render(request, "pages/forms/row.html", context, status=status)
+    return render(request, kind.template, context, status=status)
 
 
 def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpResponse:

@@ -163,7 +163,7 @@ def _change(step: _Step, names: words.Names, *, prices: bool) -> Change | None:
     entry, before, kind = step.entry, step.before, step.source.kind
     did, lines = _did(entry, before), []
     if did in (NEW, CHANGED, BACK):
-        lines = [*_fields(step, names, prices=prices), *_hanging(entry, before, names)]
+        lines = [*_fields(step, names, prices=prices), *_hanging(step, names)]
     if did == CHANGED and not lines:
         return None
     return Change(
@@ -206,13 +206,14 @@ def _fields(step: _Step, names: words.Names, *, prices: bool) -> list[tuple[str,
     return lines
 
 
-def _hanging(entry: Any, before: Any, names: words.Names) -> list[tuple[str, str, str]]:
+def _hanging(step: _Step, names: words.Names) -> list[tuple[str, str, str]]:
+    entry, before, kind = step.entry, step.before, step.source.kind
     kept = getattr(entry, "hanging", None)
     was = getattr(before, "hanging", None) if before is not None else None
     if kept is None or (was is None and before is not None) or kept == was:
         return []
-    now = words.hanging(kept, names)
-    then = words.hanging(was, names) if was else {}
+    now = words.hanging(kind, kept, names)
+    then = words.hanging(kind, was, names) if was else {}
     return [
         (label, *words.cut(then.get(label, ""), now_said))
         for label, now_said in now.items()

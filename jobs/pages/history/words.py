@@ -32,8 +32,8 @@ from jobs.models import (
     Vehicle,
 )
 from jobs.models.people import words_of_roles
-from jobs.pages.forms.ratings_field import RatingsField
 from jobs.pages.forms.route_field import LOOM, OWN, RouteWidget
+from jobs.pages.forms.rows_field import RowsField
 from jobs.pages.history.kinds import Kind
 
 NOTHING = "–"
@@ -150,8 +150,8 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any) -> str:
     if field.name == "roles":
         return words_of_roles(kept) or NOTHING
     typed = kind.form.base_fields.get(field.name) if kind.form is not None else None
-    written = typed.prepare_value(kept) if typed is not None and kept else ""
-    return str(written) or NOTHING
+    written = typed.words(kept) if isinstance(typed, RowsField) else ""
+    return written or NOTHING
 
 
 def _plain(kept: Any) -> str:
@@ -166,7 +166,7 @@ def _plain(kept: Any) -> str:
     return str(kept)
 
 
-def hanging(kept: dict[str, Any], names: Names) -> dict[str, str]:
+def hanging(kind: Kind, kept: dict[str, Any], names: Names) -> dict[str, str]:
     """Return what is part of a record and has no history of its own, by the label of each."""
     words: dict[str, str] = {}
     if "route" in kept:
@@ -179,10 +179,10 @@ def hanging(kept: dict[str, Any], names: Names) -> dict[str, str]:
         words[_("route")] = widget.format_value(rows)
         woken = [called(names.get(EquipmentItem, {}).get(key)) for key in kept["wakes"]]
         words[str(Run._meta.get_field("wakes").verbose_name)] = ", ".join(filter(None, woken))
-    if "ratings" in kept:
-        ratings = [tuple(rating) for rating in kept["ratings"]]
-        written = str(RatingsField().prepare_value(ratings) or "")
-        words[_("power into each load")] = written.replace("\n", "; ")
+    fields = kind.form.base_fields if kind.form is not None else {}
+    for name, listed in kept.items():
+        if isinstance(field := fields.get(name), RowsField):
+            words[str(field.label)] = field.words(listed)
     return {capfirst(name): text or NOTHING for name, text in words.items()}
 
 

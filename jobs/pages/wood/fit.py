@@ -25,8 +25,7 @@ from jobs.models.box_kinds import kind_of, kinds_with
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField, judged_here, key_of
-from jobs.pages.forms.obstacles_field import OBSTACLES_HELP, ObstaclesField
-from jobs.pages.forms.profile_field import ProfileField
+from jobs.pages.forms.shape_fields import ObstaclesField, OutlineField
 
 KINDS = [Box.Kind(kind) for kind in kinds_with(lambda kind: kind.fitted)]
 WITH_PORT = kinds_with(lambda kind: kind.fitted and kind.port)
@@ -92,13 +91,12 @@ class FitForm(forms.Form):
         ),
     )
 
-    cavity_profile = ProfileField(
-        label=gettext_lazy("cavity, side profile"),
-        help_text=gettext_lazy("Corners round it, across then up: 0 0; 500 0; 380 400; 0 400."),
+    cavity_profile = OutlineField(
+        label=gettext_lazy("cavity, side profile"), bows=True, beside=("blocks",)
     )
     cavity_width = _length(gettext_lazy("cavity width"))
     cavity_obstacles = ObstaclesField(
-        label=gettext_lazy("what stands in the cavity"), required=False, help_text=OBSTACLES_HELP
+        label=gettext_lazy("what stands in the cavity"), on="cavity_profile"
     )
     cavity_gap = QuantityField(
         "length", label=gettext_lazy("gap to keep"), min_value=0.0, initial=0.01

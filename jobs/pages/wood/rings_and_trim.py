@@ -17,7 +17,7 @@ from jobs.models import Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.forms.wood_fields import OpeningsField
+from jobs.pages.forms.shape_fields import OpeningsField, OutlineField
 from jobs.sheets import dxf
 
 
@@ -68,16 +68,20 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     }
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
-        (_("What it is"), ["name", "place", "material", "width", "height"]),
+        (_("What it is"), ["name", "place", "material"]),
+        (_("Outline"), ["width", "height", "outline"]),
         (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
+    outline = OutlineField(
+        label=_("outline, where it is no rectangle"),
+        bows=True,
+        plate="width height",
+        beside=("openings",),
+    )
     openings = OpeningsField(
         label=_("what else shows"),
-        required=False,
-        help_text=_(
-            "Middle across and up from the lower left corner, then a diameter or a width and a "
-            "height: 200 150 120; 80 60 100 40."
-        ),
+        help_text=_("To its middle, from the lower left corner of the panel."),
+        on="outline",
     )
 
     class Meta:

@@ -29,10 +29,9 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
-from jobs.pages.forms.curve_field import CurveField
 from jobs.pages.forms.fields import ConductorField, asked
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.ratings_field import RatingsField
+from jobs.pages.forms.shape_fields import CurveField, RatingsField
 from jobs.units import show_conductor
 
 MOST_ROWS = 200
@@ -118,10 +117,6 @@ class AmplifierForm(RecordForm[Amplifier]):
     }
     ratings = RatingsField(
         label=gettext_lazy("power into each load"),
-        help_text=gettext_lazy(
-            "one line each, such as “100 W into 4 Ω” or “bridged 320 W into 4 Ω”"
-        ),
-        required=False,
     )
 
     class Meta:
@@ -201,10 +196,8 @@ class FuseForm(RecordForm[Fuse]):
     curve = CurveField(
         label=gettext_lazy("opening times"),
         help_text=gettext_lazy(
-            "points of the maker's curve, one line each, such as “6 × 0.4 s”: at six times the "
-            "rating it opens within 0.4 s"
+            "Points of the maker's curve: at so many times its rating it opens within that time."
         ),
-        required=False,
     )
 
     class Meta:

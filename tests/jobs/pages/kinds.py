@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -13,6 +13,7 @@ from django.utils.html import escape
 from jobs import models
 from jobs.models import Job, Part
 from jobs.pages.forms.route_field import RouteWidget
+from jobs.pages.forms.rows_field import RowsWidget
 from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 BANANAS = "12 bananas"
@@ -23,7 +24,7 @@ def typed(form: forms.BaseForm) -> dict[str, Any]:
     sent: dict[str, Any] = {}
     for bound in form:
         value = bound.value()
-        if isinstance(bound.field.widget, RouteWidget):
+        if isinstance(bound.field.widget, RouteWidget | RowsWidget):
             sent |= bound.field.widget.sent(bound.html_name, value or [])
             continue
         if isinstance(bound.field.widget, forms.CheckboxInput):
@@ -31,6 +32,13 @@ def typed(form: forms.BaseForm) -> dict[str, Any]:
         if value is not None:
             sent[bound.html_name] = value
     return sent
+
+
+def listed(field: forms.Field, name: str, *rows: Sequence[str]) -> dict[str, list[str]]:
+    """Return what a browser would send of a list with these rows, each as long as it is typed."""
+    assert isinstance(field.widget, RowsWidget)
+    columns = len(field.widget.columns)
+    return field.widget.sent(name, [(*row, *[""] * (columns - len(row))) for row in rows])
 
 
 def form_at(url: str, row: models.JobPart) -> forms.BaseForm:
@@ -118,7 +126,7 @@ KINDS = [
         slug="trim-panel",
         model=models.TrimPanel,
         least=lambda job: {"name": "Side cover"},
-        wrong={"openings": BANANAS},
+        wrong={"reveal": BANANAS},
     ),
     Kind(
         slug="node",
@@ -211,7 +219,15 @@ KINDS = [
 # What the least of a new part is, and a field of it that takes a figure with a unit.
 PARTS: dict[str, tuple[dict[str, str], str]] = {
     "driver": ({"name": "Invented 10"}, "vas"),
-    "amplifier": ({"name": "Invented 2", "ratings": "100 W into 4 Ω"}, "lowest_load"),
+    "amplifier": (
+        {
+            "name": "Invented 2",
+            "ratings-power": "100 W",
+            "ratings-load": "4 Ω",
+            "ratings-bridged": "",
+        },
+        "lowest_load",
+    ),
     "processor": ({"name": "Invented P"}, "current"),
     "conductor": ({"name": "Invented 6", "size": "6 mm²"}, "size"),
     "terminal": ({"name": "Invented ring"}, "torque"),

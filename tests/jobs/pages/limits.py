@@ -13,56 +13,82 @@ from typing import Any, Literal
 from django import forms
 
 from jobs.models.box_wood import BRACES
-from jobs.pages.forms.braces_field import BracesField
+from jobs.models.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.pages.forms.columns_field import ColumnsFileField
-from jobs.pages.forms.curve_field import CurveField
 from jobs.pages.forms.fields import ConductorField, QuantityField
-from jobs.pages.forms.obstacles_field import ObstaclesField
-from jobs.pages.forms.profile_field import MOST_CORNERS, ProfileField
-from jobs.pages.forms.ratings_field import MOST_LINES, RatingsField
 from jobs.pages.forms.route_field import RouteField
-from jobs.pages.forms.wood_fields import MOST_ENTRIES, OpeningsField, SidesField
+from jobs.pages.forms.rows_field import RowsField
+from jobs.pages.forms.shape_fields import (
+    MOST_POINTS,
+    MOST_RATINGS,
+    BracesField,
+    CurveField,
+    ObstaclesField,
+    OpeningsField,
+    OutlineField,
+    RatingsField,
+    SidesField,
+)
 from jobs.units import KINDS
 from tests.bench.clock import NOMINAL, turn
+from tests.jobs.pages.kinds import listed
 
 End = Literal["largest", "smallest"]
 SECONDS, MEMORY = 2.0, 300 * 1024**2
 TINY = 1e-6
 
 
-def _comb() -> str:
+Rows = list[tuple[str, ...]]
+
+
+def _comb() -> Rows:
     """An outline with as many corners as one may have: a comb."""
     teeth = [(50 * n, (100, 400)[n // 2 % 2]) for n in range(1, MOST_CORNERS - 3)]
-    return "; ".join(f"{x} {y}" for x, y in [(0, 0), *_under(teeth), *teeth[::-1], (0, 100)])
+    return [(str(x), str(y)) for x, y in [(0, 0), *_under(teeth), *teeth[::-1], (0, 100)]]
 
 
 def _under(teeth: list[tuple[int, int]]) -> list[tuple[int, int]]:
     return [(teeth[-1][0] + 50, 0), (teeth[-1][0] + 50, 100)]
 
 
-def _obstacles() -> str:
-    return "; ".join(f"{n}{'x' * 50}: {20 * n} 0 10 10 0 50" for n in range(MOST_ENTRIES))
+def _braces() -> Rows:
+    kinds = [(n, BRACES[n % len(BRACES)][0]) for n in range(MOST_ENTRIES)]
+    places = {True: ("{0}", "{0}", "5"), False: ("{0}", "", "", "50%")}
+    return [
+        (kind, *(cell.format(25 + 9 * n) for cell in places[kind.startswith("strut")]))
+        for n, kind in kinds
+    ]
 
 
-def _braces() -> str:
-    kinds = [kind for kind, _label in BRACES]
-    places = {True: "{0} {0} 5", False: "{0} 50%"}
-    return "; ".join(
-        f"{kind}: {places[kind.startswith('strut')].format(25 + 9 * n)}"
-        for n, kind in ((n, kinds[n % len(kinds)]) for n in range(MOST_ENTRIES))
-    )
-
-
-LISTS: dict[type[forms.Field], Callable[[], str]] = {
-    ProfileField: _comb,
-    ObstaclesField: _obstacles,
+LISTS: dict[type[forms.Field], Callable[[], Rows]] = {
+    OutlineField: _comb,
+    ObstaclesField: lambda: [
+        (f"{n}{'x' * 50}", str(20 * n), "0", "10", "10", "0", "50") for n in range(MOST_ENTRIES)
+    ],
     BracesField: _braces,
-    SidesField: lambda: "; ".join(f"side {1 + n % 8}: 30 mm" for n in range(MOST_ENTRIES)),
-    OpeningsField: lambda: "; ".join(f"{20 * n + 20} 20 10" for n in range(MOST_ENTRIES)),
-    RatingsField: lambda: "\n".join(f"{n + 1}00 W into 4 Ω" for n in range(MOST_LINES)),
-    CurveField: lambda: "\n".join(f"{n + 2} × {60 - n} s" for n in range(12)),
-    ConductorField: lambda: "1000 mm²",
+    SidesField: lambda: [(f"side {n}", "30 mm") for n in range(1, 9)],
+    OpeningsField: lambda: [(str(20 * n + 20), "20", "10") for n in range(MOST_ENTRIES)],
+    RatingsField: lambda: [(f"{n + 1}00 W", "4 Ω") for n in range(MOST_RATINGS)],
+    CurveField: lambda: [(str(n + 2), f"{60 - n} s") for n in range(MOST_POINTS)],
 }
+
+
+def ends(form: forms.BaseForm, end: End) -> dict[str, Any]:
+    """Return what is sent with every field of a form at one end of what it takes."""
+    sent: dict[str, Any] = {}
+    for name in form.fields:
+        if name != "version":
+            sent |= at_end(form, name, end)
+    return sent
+
+
+def at_end(form: forms.BaseForm, name: str, end: End) -> dict[str, Any]:
+    """Return what is sent with one field at its end; nothing where it has no such end."""
+    field = form.fields[name]
+    if type(field) in LISTS:
+        return listed(field, name, *LISTS[type(field)]()) if end == "largest" else {}
+    value = extreme(field, end)
+    return {} if value is None else {name: value}
 
 
 def _quantity(field: QuantityField, end: End) -> str:
@@ -76,8 +102,8 @@ def _quantity(field: QuantityField, end: End) -> str:
 
 def extreme(field: forms.Field, end: End) -> Any:
     """Return the largest or smallest this field takes, or None where it has no such end."""
-    if type(field) in LISTS:
-        return LISTS[type(field)]() if end == "largest" else None
+    if isinstance(field, ConductorField):
+        return "1000 mm²" if end == "largest" else None
     if isinstance(field, QuantityField):
         return _quantity(field, end)
     if isinstance(field, forms.DecimalField | forms.IntegerField):
@@ -85,7 +111,9 @@ def extreme(field: forms.Field, end: End) -> Any:
         if isinstance(field, forms.DecimalField):
             limit = 10 ** (field.max_digits - field.decimal_places) - 1 if end == "largest" else 0
         return None if limit is None else str(limit)
-    if end == "smallest" or isinstance(field, ColumnsFileField | RouteField | forms.UUIDField):
+    if end == "smallest" or isinstance(
+        field, ColumnsFileField | RouteField | RowsField | forms.UUIDField
+    ):
         return None
     if isinstance(field, forms.EmailField):
         return "a@" + ".".join(["b" * 60] * 3) + ".cd"

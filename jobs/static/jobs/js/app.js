@@ -6,6 +6,7 @@ import { keepFocus } from "./focus.js";
 import { showOnly } from "./only.js";
 import { awaitPrint } from "./print.js";
 import { orderRoutes } from "./route.js";
+import { typeRows } from "./rows.js";
 import { sendOnce } from "./once.js";
 import { keepTyping } from "./typing.js";
 import { watchUndo } from "./undo.js";
@@ -60,7 +61,7 @@ document.addEventListener("htmx:oobAfterSwap", (event) => {
 
 // The same in figures stays open from one answer to the next.
 const opened = new Set();
-const spoken = (one) => one.querySelector("[aria-label]")?.getAttribute("aria-label");
+const spoken = (one) => one.id || one.querySelector("[aria-label]")?.getAttribute("aria-label");
 document.addEventListener("toggle", (event) => {
   if (event.target.matches("#preview details")) opened[event.target.open ? "add" : "delete"](spoken(event.target));
 }, true);
@@ -72,6 +73,7 @@ showCurrentStep();
 focusSummary(document);
 readCharts(document);
 keepFocus();
+typeRows();
 keepTyping();
 sendOnce();
 showOnly();
@@ -80,6 +82,8 @@ turnWheels();
 watchUndo();
 watchBusy();
 awaitPrint();
+// Few pages are drawn on.
+if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 watchBay();
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);

@@ -1,4 +1,6 @@
 // Nothing typed is lost: a form marked data-keep is drafted in this tab until the server has it.
+import { fitRows } from "./rows.js";
+
 const SENT = "sent-form";
 
 export function keepTyping() {
@@ -58,11 +60,12 @@ export function write(field, value) {
   else field.value = value;
 }
 
-function values(form) {
+export function values(form) {
   return fields(form).map((field) => [field.name, read(field)]);
 }
 
 function put(form, list) {
+  fitRows(form, list);
   const all = fields(form);
   list.forEach(([name, value], place) => {
     const field = all[place];

@@ -1,5 +1,6 @@
 // Undo and redo in an instrument: a step is one field's change since the form was opened.
-import { fields, read, write } from "./typing.js";
+import { fitRows } from "./rows.js";
+import { fields, values, write } from "./typing.js";
 
 const TYPED = "input:not([type='checkbox'], [type='radio']), textarea";
 
@@ -7,15 +8,16 @@ export function watchUndo() {
   for (const form of document.querySelectorAll("form[data-undo]")) attach(form);
 }
 
-const state = (form) => fields(form).map(read);
-const changed = (one, other) => one.flatMap((value, place) => (value === other[place] ? [] : [place]));
+// Places that differ; a row more or less moves what stands after it, which is one change too.
+const changed = (one, other) => one.flatMap(([name, value], place) => (name === other[place]?.[0] && value === other[place][1] ? [] : [place]));
+const differ = (one, other) => one.length !== other.length || changed(one, other).length > 0;
 
 function attach(form) {
   const said = form.querySelector("[data-step-says]");
   const buttons = [...form.querySelectorAll("[data-step]")];
   const past = [];
   const future = [];
-  let now = state(form);
+  let now = values(form);
   // The field whose change is still going on; "keys" when the browser can take its letters back itself.
   let going = null;
 
@@ -28,16 +30,19 @@ function attach(form) {
   }
 
   form.addEventListener("input", (event) => {
-    const next = state(form);
+    const next = values(form);
+    if (!differ(now, next)) return;
     const places = changed(now, next);
-    if (!places.length) return;
+    const single = places.length === 1 && now.length === next.length;
+    // What is drawn in one go changes several figures and is one step.
+    const { hand } = form.dataset;
     said.textContent = "";
-    const same = going && places.length === 1 && places[0] === going.place;
+    const same = going && (hand ? going.hand === hand : single && places[0] === going.place);
     if (!same) past.push(now);
     now = next;
     future.length = 0;
-    going = places.length === 1 ? { place: places[0], keys: event.isTrusted && (!same || going.keys) } : null;
-    if (!changed(past.at(-1), now).length) {
+    going = single || hand ? { hand, place: places[0], keys: event.isTrusted && (!same || going.keys) } : null;
+    if (!differ(past.at(-1), now)) {
       past.pop();
       going = null;
     }
@@ -52,15 +57,17 @@ function attach(form) {
     const was = now;
     now = from.pop();
     going = null;
+    fitRows(form, now);
     const all = fields(form);
-    const places = changed(was, now);
-    for (const place of places) write(all[place], now[place]);
+    const places = changed(now, was);
+    for (const place of places) write(all[place], now[place][1]);
     // Results, draft and hidden groups follow as if it had been typed.
-    const first = all[places[0]];
+    const first = all[places[0] ?? 0];
     first.dispatchEvent(new Event("input", { bubbles: true }));
     if (!first.matches(TYPED)) first.dispatchEvent(new Event("change", { bubbles: true }));
+    for (let fold = first.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
     first.scrollIntoView({ block: "nearest" });
-    said.textContent = places.length === 1 ? `${name(first)}: ${spoken(first)}` : "";
+    said.textContent = places.length === 1 && was.length === now.length ? `${name(first)}: ${spoken(first)}` : "";
     show();
   }
   const back = () => step(past, future);
@@ -83,7 +90,7 @@ function attach(form) {
 
 function name(field) {
   const label = field.labels?.[0];
-  return (label?.firstChild?.textContent || field.name).trim();
+  return (label?.firstChild?.textContent || field.getAttribute("aria-label") || field.name).trim();
 }
 
 function spoken(field) {

@@ -150,7 +150,10 @@ def test_only_its_own_scheme_is_read_back(saloon):
 def _carried_models() -> set[type[models.Model]]:
     """Every model a job's lists reach by their links, with its children and kinds of part."""
     found: set[type[models.Model]] = set()
-    waiting = [*MODELS.values(), *(child for _name, child, _back in CHILDREN.values())]
+    waiting = [
+        *MODELS.values(),
+        *(child for lists in CHILDREN.values() for _name, child, _back in lists),
+    ]
     while waiting:
         model = waiting.pop()
         if model in found:

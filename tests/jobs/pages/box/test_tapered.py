@@ -14,8 +14,13 @@ from tests.jobs.pages.kinds import says_beside, typed
 pytestmark = pytest.mark.django_db
 MEASURES = {
     "shape": "taper", "width": "600 mm", "depth": "480 mm", "height": "380 mm",
-    "top_depth": "300 mm", "top_width": "440 mm", "cavity_profile": "", "kind": "sealed",
+    "top_depth": "300 mm", "top_width": "440 mm", "cavity_profile-x": [], "kind": "sealed",
     "port_face": "",
+}  # fmt: skip
+
+BRACE = {
+    "inner_braces-at": ["150"], "inner_braces-second": [""], "inner_braces-breadth": [""],
+    "inner_braces-open": [""],
 }  # fmt: skip
 
 
@@ -56,8 +61,12 @@ def test_a_driver_in_a_leaning_side_is_drawn_from_there(hatchback, browse):
         ({"height": "30 mm"}, "nothing is left inside", "innen bleibt nichts übrig"),
         ({"corner_joint": "rebate"}, "cannot be joined", "lassen sich so nicht verbinden"),
         ({"terminal_face": "riser", "terminal_diameter": "50 mm"}, "has no side", "passt nicht"),
-        ({"inner_braces": "shelf: 150"}, "only level braces", "passt nicht"),
-        ({"thicknesses": "lower rear: 12 mm"}, "lower rear", "passt nicht"),
+        ({"inner_braces-kind": ["shelf"], **BRACE}, "only level braces", "passt nicht"),
+        (
+            {"thicknesses-face": ["lower rear"], "thicknesses-thickness": ["12"]},
+            "lower rear",
+            "passt nicht",
+        ),
     ],
 )
 def test_each_impossible_taper_has_an_answer_of_its_own(hatchback, browse, changed, says, german):

@@ -111,11 +111,15 @@ def test_a_budget_and_a_price_are_for_those_who_may_see_prices(hatchback, browse
 def test_what_an_amplifier_gives_is_kept(browse, shelf):
     """Ratings are part of their amplifier."""
     url = reverse("part-edit", args=[shelf["mono"].pk])
-    sent = typed(browse("designer").get(url).context["form"]) | {"ratings": "123 W into 4 Ω"}
+    sent = typed(browse("designer").get(url).context["form"]) | {
+        "ratings-power": "123 W",
+        "ratings-load": "4 Ω",
+        "ratings-bridged": "",
+    }
     assert browse("designer").post(url, sent).status_code == 302
     said = read(browse("installer"), reverse("part-history", args=[shelf["mono"].pk]))
     assert "Power into each load" in said
-    assert "→ now 123 W into 4 Ω" in said
+    assert "→ now 123 W, 4 Ω" in said
 
 
 def test_a_person_has_a_history_of_name_and_roles_and_of_nothing_else(cast, browse):

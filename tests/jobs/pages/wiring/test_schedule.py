@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from django.core.exceptions import ValidationError
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs.models import Fuse, Run, Stretch, Workshop
-from jobs.pages.forms.curve_field import CurveField
 from tests.jobs.factories import make_job, make_rows
 from tests.jobs.pages.kinds import typed
 
@@ -189,38 +187,14 @@ def test_a_colour_outside_the_standard_is_refused(hatchback, browse):
     assert "IEC 60757" in answer.content.decode()
 
 
-def test_a_curve_is_typed_in_points_and_read_back():
-    """Any order, any mark of multiplication, any unit of time; shown rising."""
-    field = CurveField(required=False)
-    points = field.clean("6 x 0.4 s\n2 × 1 min\n10*50 ms")
-    assert points == [[2.0, 60.0], [6.0, 0.4], [10.0, 0.05]]
-    assert field.clean(field.prepare_value(points)) == points
-    assert field.clean("") == []
-
-
-@pytest.mark.parametrize(
-    ("text", "says"),
-    [
-        ("six times", "Line 1"),
-        ("6 × bananas", "Line 1"),
-        ("1 × 60 s", "more than once the rating"),
-        ("6 × 0 s", "time above zero"),
-        ("2 × 1 s\n6 × 2 s", "opens sooner"),
-        ("6 × 1 s\n6 × 1 s", "opens sooner"),
-        ("\n".join(f"{n} × 1 s" for n in range(2, 20)), "At most 12"),
-    ],
-)
-def test_a_curve_that_cannot_be_is_refused(text, says):
-    """Each refusal names its line or says what is wrong."""
-    with pytest.raises(ValidationError, match=says):
-        CurveField().clean(text)
-
-
 def test_a_fuse_keeps_every_point_of_its_curve(shelf, browse):
     """What is typed in the catalogue comes back in the form."""
     part = shelf["80 A"]
     url, client = reverse("part-edit", args=[part.pk]), browse("designer")
-    sent = typed(client.get(url).context["form"]) | {"curve": "2 × 100 s\n6 × 0.5 s"}
+    sent = typed(client.get(url).context["form"]) | {
+        "curve-multiple": ["2", "6", ""],
+        "curve-time": ["100 s", "0.5 s", ""],
+    }
     assert client.post(url, sent).status_code == 302
     assert Fuse.objects.get(pk=part.pk).curve == [[2.0, 100.0], [6.0, 0.5]]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 import pytest
 from django.urls import reverse
@@ -15,12 +16,13 @@ pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
-def typed(shelf) -> dict[str, str]:
+def typed(shelf) -> dict[str, Any]:
     """Everything a person types for an invented cavity behind a seat back."""
     return {
-        "cavity_profile": "0 0; 500 0; 380 400; 0 400",
+        "cavity_profile-x": ["0", "500", "380", "0"],
+        "cavity_profile-y": ["0", "0", "400", "400"],
+        "cavity_profile-bow": [""] * 4,
         "cavity_width": "900 mm",
-        "cavity_obstacles": "",
         "cavity_gap": "10 mm",
         "opening_width": "1 m",
         "opening_height": "600",
@@ -164,9 +166,15 @@ def test_nothing_fits_and_why(hatchback, browse, typed):
 @pytest.mark.parametrize(
     ("change", "says"),
     [
-        ({"cavity_profile": "0 0; 500 400; 500 0; 0 400"}, "cross"),
+        ({"cavity_profile-y": ["0", "400", "0", "400"]}, "cross"),
         ({"cavity_width": "12 bananas"}, "bananas"),
-        ({"cavity_obstacles": "hinge 1 2 3"}, "give a name"),
+        (
+            {
+                f"cavity_obstacles-{column}": ["hinge" if column == "name" else ""]
+                for column in ("name", "x", "y", "depth", "height", "start", "end")
+            },
+            "This is missing",
+        ),
         ({"opening_height": ""}, "An opening has both"),
         ({"kind": "vented"}, "A vented box needs this"),
         ({"cavity_gap": "500"}, "no room"),

@@ -11,7 +11,6 @@ from django.urls import reverse
 
 from jobs.models import Box, Workshop
 from jobs.pages.box.box_form import BoxForm
-from jobs.pages.forms.wood_fields import OpeningsField, SidesField
 from tests.jobs.pages.kinds import says_beside, typed
 
 pytestmark = pytest.mark.django_db
@@ -39,16 +38,14 @@ def test_joints_are_live(hatchback, browse):
 
 
 def test_an_own_thickness_is_live_and_stays(hatchback, browse):
-    """`front: 22 mm` changes the litres, is stored in metres and comes back as it was typed."""
+    """A front of 30 mm changes the litres."""
     box = hatchback.box
     before = preview(browse, "box", box)
-    after = preview(browse, "box", box, thicknesses="front: 30 mm")
+    after = preview(
+        browse, "box", box, **{"thicknesses-face": ["front"], "thicknesses-thickness": ["30 mm"]}
+    )
     assert "31.94" in before
     assert "saved 31.94" in after.replace("\N{NO-BREAK SPACE}", " ")
-    field = SidesField(required=False)
-    assert field.clean("front: 22 mm; Left: 16mm") == {"front": 0.022, "left": 0.016}
-    assert field.prepare_value({"front": 0.022}) == "front: 22mm"
-    assert field.clean("") is None
 
 
 def test_a_driver_moved_off_its_face_is_said(hatchback, browse):
@@ -60,8 +57,21 @@ def test_a_driver_moved_off_its_face_is_said(hatchback, browse):
 @pytest.mark.parametrize(
     ("changed", "says"),
     [
-        ({"shape": "profile", "profile": "0 0; 300 400; 300 0; 0 400"}, "crosses"),
-        ({"thicknesses": "front: 200 mm; rear: 200 mm"}, "leave no inside at"),
+        (
+            {
+                "shape": "profile",
+                "profile-x": ["0", "300", "300", "0"],
+                "profile-y": ["0", "400", "0", "400"],
+            },
+            "crosses",
+        ),
+        (
+            {
+                "thicknesses-face": ["front", "rear"],
+                "thicknesses-thickness": ["200 mm", "200 mm"],
+            },
+            "leave no inside at",
+        ),
         ({"driver_face": "top", "height": "200 mm"}, "part-larger-than-face"),
         ({"top_depth": "", "rear_slope": "95°"}, "lean from upright is 95.0°"),
         ({"width": "2600 mm"}, "part-larger-than-sheet"),
@@ -75,26 +85,18 @@ def test_bad_wood_has_an_answer_of_its_own(hatchback, browse, changed, says):
 
 
 def test_sides_that_are_none_are_refused_beside_the_field(hatchback, browse):
-    """`bonnet: 12 mm` names no side; what was typed stays."""
+    """A side without its thickness is refused; what was typed stays."""
     box = hatchback.box
-    sent = typed(BoxForm(instance=box)) | {"thicknesses": "bonnet: 12 mm"}
+    sent = typed(BoxForm(instance=box)) | {
+        "thicknesses-face": ["front"],
+        "thicknesses-thickness": ["12 bananas"],
+    }
     answer = browse("designer").post(
         reverse("box-edit", args=[hatchback.code, box.pk]),
         {name: "" if value is None else value for name, value in sent.items()},
     )
     assert answer.status_code == 422
-    assert says_beside(answer.content.decode(), "thicknesses", "bonnet: 12 mm")
-
-
-def test_openings_are_read_and_written():
-    """Three lengths are a round opening, four a slot; anything else is refused."""
-    field = OpeningsField(required=False)
-    read = field.clean("200 150 120; 80 60 100 40")
-    assert read == [[0.2, 0.15, 0.12], [0.08, 0.06, 0.1, 0.04]]
-    assert field.clean(field.prepare_value(read)) == read
-    for wrong in ("200 150", "200 150 0", "1 2 3 4 5", "a b c"):
-        with pytest.raises(Exception, match=r"give its middle|In “"):
-            field.clean(wrong)
+    assert says_beside(answer.content.decode(), "thicknesses", "12 bananas")
 
 
 def test_rings_and_trim_panels_are_live(hatchback, browse):
@@ -159,7 +161,7 @@ def test_every_shape_can_be_chosen(saloon, browse):
     measures = {
         "width": "700 mm", "height": "450 mm", "depth": "400 mm", "top_depth": "300 mm",
         "top_width": "600 mm", "cut_depth": "120 mm", "cut_height": "120 mm",
-        "profile": "0 0; 400 0; 350 450; 0 450",
+        "profile-x": ["0", "400", "350", "0"], "profile-y": ["0", "0", "450", "450"],
         "port_face": "", "kind": "sealed",
     }  # fmt: skip
     for shape in Box.Shape.values:

@@ -1,0 +1,99 @@
+"""The bench of a box: what its drawing needs to know of the box as it was worked out last."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+
+from jobs import units
+from jobs.design.box.boxes import BoxResult
+from jobs.design.box.enclosures import hole_q, leak_q
+from jobs.design.carcass.carcass import Drawn, Placed, PortBody, kind_of
+from jobs.design.wording import term
+from jobs.models import Box
+from jobs.models.box_kinds import kind_of as kind_of_box
+
+# The fields that place a part, where there is one of its kind to place.
+FIELDS = {
+    "driver": ("driver_u", "driver_v"),
+    "port": ("port_u", "port_v"),
+    "terminal plate": ("terminal_u", "terminal_v"),
+}
+COUNTED = {"driver": "driver_count", "port": "port_count"}
+
+
+def bench(result: BoxResult) -> str:
+    """Return, as JSON in metres, faces with what sits in them, place and what is taken."""
+    place = result.place or (0.0, 0.0, 0.0)
+    return json.dumps(
+        {
+            "faces": _faces(result),
+            "place": place[:2],
+            "taken": _taken(result),
+        },
+        ensure_ascii=False,
+    )
+
+
+def _faces(result: BoxResult) -> list[dict[str, Any]]:
+    if result.wood is None:
+        return []
+    body = result.wood.carcass
+    names = dict.fromkeys(placed.face for placed in body.contents)
+    return [
+        {
+            "key": name,
+            "label": capfirst(term(name)),
+            "width": body.face(name).size[0],
+            "height": body.face(name).size[1],
+            "items": [_item(result.box, body, p) for p in body.contents if p.face == name],
+        }
+        for name in names
+    ]
+
+
+def _item(box: Box, body: Drawn, placed: Placed) -> dict[str, Any]:
+    part, kind = placed.part, kind_of(placed.part)
+    (u, v), (width, height) = body.centre(placed), _size(part)
+    alone = getattr(box, COUNTED.get(kind, ""), 1) == 1
+    fields = FIELDS.get(kind) if alone else None
+    return {
+        "name": str(term(kind)) if kind in FIELDS else part.name,
+        "x": u,
+        "y": v,
+        "w": width,
+        "h": height,
+        "u": fields and fields[0],
+        "v": fields and fields[1],
+    }
+
+
+def _size(part: Any) -> tuple[float, float | None]:
+    if isinstance(part, PortBody):
+        return part.width, part.height
+    return part.flange_diameter, None
+
+
+def _taken(result: BoxResult) -> dict[str, str]:
+    """What stands for a field that is left empty, by the name of the field."""
+    box = result.box
+    hole = kind_of_box(box).hole
+    taken = {
+        "ql": units.show(leak_q(box), "ratio", exact=True),
+        "qp": units.show(hole_q(box), "ratio", exact=True) if hole else _("no loss"),
+    }
+    for face in _faces(result):
+        for item in face["items"]:
+            for name, value in ((item["u"], item["x"]), (item["v"], item["y"])):
+                if name:
+                    taken[name] = _shown(value)
+    if result.port is not None:
+        taken["port_length"] = _shown(result.port.length)
+    return taken
+
+
+def _shown(length: float) -> str:
+    return units.show(length, "length").replace("\N{NO-BREAK SPACE}", " ")

@@ -1,0 +1,307 @@
+"""The lists a box, a panel and a part are entered with, as tables; the first four can be drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any
+
+from django.core.exceptions import ValidationError
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, pgettext_lazy
+
+from jobs import units
+from jobs.models.box_wood import BRACES, FACES, STRUT_ACROSS
+from jobs.models.row_lists import MOST_CORNERS, MOST_ENTRIES
+from jobs.pages.forms.rows_field import Column, Row, RowsField
+
+MOST_RATINGS = MOST_POINTS = 12
+# A window larger than this leaves no brace.
+MOST_OPEN = 0.9
+BOW_HELP = gettext_lazy(
+    "A bow makes an arc of the edge after a corner: how far its middle lies off the straight line, "
+    "outwards, or inwards below zero."
+)
+OBSTACLES_HELP = gettext_lazy(
+    "Blocks with upright sides: where the lower front edge lies, how deep and high; across the car "
+    "from the left of the cavity, all the way when left empty."
+)
+BRACES_HELP = gettext_lazy(
+    "A shelf lies so far above the bottom, an upright stands so far from the front, a plate from "
+    "the left side, each to its middle. A strut takes two places, front before up before left, and "
+    "its breadth."
+)
+
+
+def _length(name: str, label: Any, **more: Any) -> Column:
+    return Column(name=name, label=label, kind="length", **more)
+
+
+ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
+
+
+class OutlineField(RowsField):
+    """Corners in order round a shape, across and up; with `bows` its edges may be arcs.
+
+    It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
+    make a rectangle of it while it has no corners.
+    """
+
+    def __init__(
+        self,
+        *,
+        bows: bool = False,
+        on: str = "",
+        plate: str = "",
+        beside: Sequence[str] = (),
+        **kwargs: Any,
+    ) -> None:
+        columns = [_length("x", ACROSS), _length("y", UP)]
+        if bows:
+            bow = pgettext_lazy("shape", "bow")
+            columns.append(_length("bow", bow, needed=False, usual="0"))
+            kwargs.setdefault("help_text", BOW_HELP)
+        self.bows = bows
+        super().__init__(
+            columns,
+            most=MOST_CORNERS,
+            least=3,
+            pack=_without_bow,
+            unpack=self._cells,
+            **kwargs,
+        )
+        self.widget.draws, self.widget.on = "outline", on
+        self.widget.plate, self.widget.beside = plate, beside
+
+    def _cells(self, corner: Any) -> Row:
+        x, y, *bow = corner
+        return (x, y, *([bow[0] if bow else None] if self.bows else []))
+
+    def gather(self, rows: list[Any]) -> Any:
+        """Refuse an arc that is more than half a circle."""
+        for number, (here, there) in enumerate(pairwise([*rows, *rows[:1]]), start=1):
+            bow = abs(here[2]) if len(here) > 2 else 0.0
+            across, up = there[0] - here[0], there[1] - here[1]
+            if 2 * bow > (across**2 + up**2) ** 0.5 * (1 + 1e-9):
+                message = _("The arc after corner %(n)s is more than half a circle.")
+                raise ValidationError(message % {"n": number})
+        return rows or None
+
+
+def _without_bow(row: Row) -> list[float]:
+    x, y, *bow = row
+    return [x, y, bow[0]] if bow and bow[0] else [x, y]
+
+
+class ObstaclesField(RowsField):
+    """Blocks that stand in a cavity, drawn on its outline."""
+
+    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
+        columns = [
+            Column(name="name", label=gettext_lazy("what it is")),
+            _length("x", ACROSS),
+            _length("y", UP),
+            _length("depth", gettext_lazy("depth"), positive=True),
+            _length("height", gettext_lazy("height"), positive=True),
+            _length("start", gettext_lazy("from the left"), needed=False),
+            _length("end", pgettext_lazy("reach", "to"), needed=False),
+        ]
+        super().__init__(
+            columns,
+            most=MOST_ENTRIES,
+            pack=_block,
+            unpack=_block_cells,
+            check=_block_trouble,
+            help_text=OBSTACLES_HELP,
+            **kwargs,
+        )
+        self.widget.draws, self.widget.on = "blocks", on
+
+
+def _block(row: Row) -> dict[str, Any]:
+    name, x, y, depth, height, start, end = row
+    corners = [[x, y], [x + depth, y], [x + depth, y + height], [x, y + height]]
+    return {"name": name, "points": corners, "start": start or 0.0, "end": end}
+
+
+def _block_cells(block: Any) -> Row:
+    (x, y), _right, (far, high), _left = block["points"]
+    start = None if block["end"] is None and not block["start"] else block["start"]
+    return block["name"], x, y, far - x, high - y, start, block["end"]
+
+
+def _block_trouble(row: Row) -> str:
+    *_block, start, end = row
+    if end is not None and (start or 0.0) >= end:
+        return _("it ends before it begins.")
+    return ""
+
+
+class BracesField(RowsField):
+    """What stiffens a box from within, one by one."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(name="kind", label=gettext_lazy("kind"), choices=[("", "–"), *BRACES]),
+            _length("at", gettext_lazy("at")),
+            _length("second", gettext_lazy("strut: and at"), needed=False),
+            _length("breadth", gettext_lazy("strut: breadth"), needed=False, positive=True),
+            Column(
+                name="open",
+                label=gettext_lazy("share cut out"),
+                kind="percent",
+                needed=False,
+                usual="0",
+            ),
+        ]
+        super().__init__(
+            columns,
+            most=MOST_ENTRIES,
+            pack=_brace,
+            unpack=_brace_cells,
+            check=_brace_trouble,
+            help_text=BRACES_HELP,
+            **kwargs,
+        )
+
+
+def _is_strut(kind: str) -> bool:
+    return kind.split()[0] == STRUT_ACROSS.split()[0]
+
+
+def _brace(row: Row) -> dict[str, Any]:
+    kind, *places, share = row
+    return {
+        "kind": kind,
+        "at": [place for place in places if place is not None],
+        "open": share or 0.0,
+    }
+
+
+def _brace_cells(brace: Any) -> Row:
+    at, second, breadth = (*brace["at"], None, None)[:3]
+    return brace["kind"], at, second, breadth, brace["open"] or None
+
+
+def _brace_trouble(row: Row) -> str:
+    kind, _at, second, breadth, share = row
+    if _is_strut(kind):
+        if second is None or breadth is None:
+            return _("a strut needs both places and its breadth.")
+        return _("nothing is cut out of a strut.") if share else ""
+    if second is not None or breadth is not None:
+        return _("only a strut has a second place and a breadth.")
+    if not 0 <= (share or 0.0) <= MOST_OPEN:
+        return _("nine tenths of a brace can be cut out at most.")
+    return ""
+
+
+class SidesField(RowsField):
+    """Sides that are of another thickness than the sheet."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(name="face", label=gettext_lazy("side"), choices=[("", "–"), *FACES]),
+            _length("thickness", gettext_lazy("thickness"), positive=True),
+        ]
+        super().__init__(columns, most=MOST_ENTRIES, **kwargs)
+
+    def gather(self, rows: list[Any]) -> Any:
+        """Return the thickness of each side; one named twice is refused."""
+        sides = dict(rows)
+        if len(sides) < len(rows):
+            raise ValidationError(_("A side is named twice."))
+        return sides or None
+
+    def parted(self, kept: Any) -> Any:
+        """Return each side with its thickness."""
+        return list(kept.items()) if isinstance(kept, dict) else kept or ()
+
+
+class OpeningsField(RowsField):
+    """Openings by their middles: round, or with a width and a height; drawn on an outline."""
+
+    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
+        columns = [
+            _length("u", ACROSS),
+            _length("v", UP),
+            _length("width", gettext_lazy("width, or diameter"), positive=True),
+            _length(
+                "height",
+                gettext_lazy("height"),
+                positive=True,
+                needed=False,
+                usual=gettext_lazy("round"),
+            ),
+        ]
+        super().__init__(
+            columns,
+            most=MOST_ENTRIES,
+            pack=lambda row: [value for value in row if value is not None],
+            unpack=lambda opening: (*opening, None)[:4],
+            **kwargs,
+        )
+        self.widget.draws, self.widget.on = "openings", on
+
+
+YES = "yes"
+Rating = tuple[bool, float, float]
+
+
+class RatingsField(RowsField):
+    """What an amplifier gives into which load: (bridged, power, load)."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(name="power", label=gettext_lazy("power"), kind="power", positive=True),
+            Column(name="load", label=gettext_lazy("into"), kind="resistance", positive=True),
+            Column(
+                name="bridged",
+                label=gettext_lazy("channels"),
+                choices=[("", gettext_lazy("each alone")), (YES, gettext_lazy("bridged"))],
+                needed=False,
+            ),
+        ]
+        super().__init__(
+            columns,
+            most=MOST_RATINGS,
+            pack=lambda row: (bool(row[2]), row[0], row[1]),
+            unpack=lambda rating: (rating[1], rating[2], YES if rating[0] else None),
+            **kwargs,
+        )
+
+    def gather(self, rows: list[Any]) -> list[Rating]:
+        """Return every rating."""
+        return rows
+
+
+class CurveField(RowsField):
+    """Points of a fuse's curve, rising in current and falling in time."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(name="multiple", label=gettext_lazy("times its rating"), kind="ratio"),
+            Column(name="time", label=gettext_lazy("opens within"), kind="time", positive=True),
+        ]
+        super().__init__(
+            columns,
+            most=MOST_POINTS,
+            pack=list,
+            check=lambda row: "" if row[0] > 1 else _("it is more than once the rating."),
+            **kwargs,
+        )
+
+    def gather(self, rows: list[Any]) -> list[list[float]]:
+        """Return the points by current; a larger current opens sooner."""
+        points = sorted(rows)
+        for (low, slow), (high, fast) in pairwise(points):
+            if high == low or fast > slow:
+                message = _(
+                    "A fuse opens sooner at a larger current: look at %(low)s × and %(high)s ×."
+                )
+                shown = {
+                    "low": units.show(low, "ratio", exact=True),
+                    "high": units.show(high, "ratio", exact=True),
+                }
+                raise ValidationError(message % shown)
+        return points

@@ -1,0 +1,105 @@
+"""The box page: which groups are open, what the drawing is told, what a refused figure leaves."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+from django.urls import reverse
+
+from jobs.design.job.whole import load, work_out
+from jobs.models import Box, TrimPanel
+from jobs.pages.box.bench import bench
+from jobs.pages.box.box_form import BoxForm
+from tests.jobs.pages.kinds import typed
+
+pytestmark = pytest.mark.django_db
+BANANAS = "12 bananas"
+
+
+def opened(form: BoxForm) -> set[str]:
+    """The groups a page opens by itself."""
+    return {fold.slug for fold, _groups, is_open in form.folds if is_open}
+
+
+def test_open_is_what_its_kind_still_needs(hatchback):
+    """A finished box opens nothing; a new one what has to be said first; a vented one its port."""
+    box = Box.objects.get(pk=hatchback.box.pk)
+    assert opened(BoxForm(instance=box)) == set()
+    assert opened(BoxForm(instance=Box(job=box.job))) == {"what", "carcass", "wood"}
+    box.kind = Box.Kind.VENTED
+    box.port_diameter = box.port_length = box.wanted_tuning = None
+    assert opened(BoxForm(instance=box)) == {"air"}
+    box.port_diameter, box.wanted_tuning = 0.07, 35.0
+    assert opened(BoxForm(instance=box)) == set()
+    box.shape, box.cut_depth = Box.Shape.STEP, None
+    assert opened(BoxForm(instance=box)) == {"carcass"}
+
+
+def test_every_field_stands_beside_the_drawing_or_in_one_group(hatchback):
+    """None of the fields is lost between the groups, and none stands twice."""
+    form = BoxForm(instance=hatchback.box)
+    shown = [field.name for field in form.sizes]
+    shown += [
+        field.name for _f, groups, _o in form.folds for _t, of_it, _k in groups for field in of_it
+    ]
+    assert sorted(shown) == sorted(field.name for field in form.visible_fields())
+    assert len(shown) > 70
+
+
+@pytest.mark.parametrize(("name", "text", "fold"), [("width", BANANAS, ""), ("ql", BANANAS, "air")])
+def test_results_beside_a_refused_figure_are_the_last_good_ones(
+    hatchback, browse, name, text, fold
+):
+    """While a figure cannot be read it is said that its last good one was used; saved, it opens."""
+    box, client = hatchback.box, browse("designer")
+    sent = {k: v for k, v in typed(BoxForm(instance=box)).items() if v is not None}
+    live = client.post(reverse("box-preview", args=[hatchback.code]), sent | {"row": box.pk})
+    assert "last-good" not in live.content.decode()
+    wrong = sent | {"row": box.pk, name: text}
+    live = client.post(reverse("box-preview", args=[hatchback.code]), wrong)
+    assert "the last good one was used" in live.content.decode()
+    assert "31.94" in live.content.decode()
+    answer = client.post(reverse("box-edit", args=[hatchback.code, box.pk]), wrong)
+    assert answer.status_code == 422
+    assert opened(answer.context["form"]) == {fold} - {""}
+
+
+def test_the_drawing_knows_where_everything_sits(hatchback):
+    """The face with the driver, its middle as worked out, and what an empty figure stands for."""
+    result = work_out(load(hatchback.job)).saved_box(hatchback.box.pk)
+    known = json.loads(bench(result))
+    front = next(face for face in known["faces"] if face["key"] == "front")
+    driver = next(item for item in front["items"] if item["u"] == "driver_u")
+    assert (driver["x"], driver["y"]) == pytest.approx((front["width"] / 2, front["height"] / 2))
+    assert driver["w"] == pytest.approx(hatchback.box.driver.part.driver.outer_diameter)
+    assert known["place"] == pytest.approx(list(result.place[:2]))
+    assert known["taken"]["driver_u"].endswith(" mm")
+
+
+def test_a_trim_panel_may_have_corners_and_arcs(hatchback):
+    """An own outline is cut as drawn: a half circle on a rectangle adds its own area."""
+    panel = TrimPanel.objects.get(pk=hatchback.cover.pk)
+    panel.box, panel.openings = None, None
+    panel.outline = [[0.1, 0.1], [0.5, 0.1, 0.1], [0.5, 0.3], [0.1, 0.3]]
+    panel.save()
+    trim = next(t for t in work_out(load(hatchback.job)).trims if t.record == panel)
+    assert trim.piece is not None
+    assert trim.piece.outline.area == pytest.approx(0.08 + math.pi * 0.1**2 / 2, rel=1e-3)
+    assert trim.piece.size == pytest.approx((0.5, 0.2), abs=1e-4)
+
+
+def test_an_arc_of_the_cavity_leaves_less_room(hatchback):
+    """A wheel arch drawn as an arc that bows inwards takes a box out of the cavity it went into."""
+    box = Box.objects.get(pk=hatchback.box.pk)
+
+    def codes() -> set[str]:
+        return {finding.code for finding in work_out(load(box.job)).saved_box(box.pk).findings}
+
+    box.cavity_profile = [[-0.02, -0.01], [0.6, -0.01], [0.6, 0.385], [-0.02, 0.385]]
+    box.save()
+    before = codes()
+    box.cavity_profile = [[-0.02, -0.01, -0.19], [0.6, -0.01], [0.6, 0.385], [-0.02, 0.385]]
+    box.save()
+    assert codes() - before

@@ -1,0 +1,168 @@
+"""Lists typed as tables: read to metres, shown again, refused with row and column; and kept."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from django.core.exceptions import ValidationError
+from django.utils import translation
+
+from jobs.models import Box, BoxCorner, Obstacle
+from jobs.pages.forms.rows_field import RowsField
+from jobs.pages.forms.shape_fields import (
+    BracesField,
+    CurveField,
+    ObstaclesField,
+    OpeningsField,
+    OutlineField,
+    RatingsField,
+    SidesField,
+)
+
+# What is typed into each kind of list, and what is kept of it.
+SAID: dict[str, tuple[RowsField, list[tuple[str, ...]], Any]] = {
+    "outline": (
+        OutlineField(bows=True),
+        [("0", "0", ""), ("41,6 cm", "0", "20 mm"), ("170", "433 mm", "0")],
+        [[0.0, 0.0], [0.416, 0.0, 0.02], [0.17, 0.433]],
+    ),
+    "obstacles": (
+        ObstaclesField(),
+        [
+            ("hinge", "400", "0", "100", "200", "0", "250"),
+            ("strut", "10", "20", "30", "40", "", ""),
+        ],
+        [
+            {
+                "name": "hinge",
+                "points": [[0.4, 0.0], [0.5, 0.0], [0.5, 0.2], [0.4, 0.2]],
+                "start": 0.0,
+                "end": 0.25,
+            },
+            {
+                "name": "strut",
+                "points": [[0.01, 0.02], [0.04, 0.02], [0.04, 0.06], [0.01, 0.06]],
+                "start": 0.0,
+                "end": None,
+            },
+        ],
+    ),
+    "braces": (
+        BracesField(),
+        [("shelf", "150", "", "", "50"), ("strut up", "150", "500", "30", "")],
+        [
+            {"kind": "shelf", "at": [0.15], "open": 0.5},
+            {"kind": "strut up", "at": [0.15, 0.5, 0.03], "open": 0.0},
+        ],
+    ),
+    "sides": (
+        SidesField(),
+        [("front", "22 mm"), ("left", "16")],
+        {"front": 0.022, "left": 0.016},
+    ),
+    "openings": (
+        OpeningsField(),
+        [("200", "150", "120", ""), ("80", "60", "100", "40")],
+        [[0.2, 0.15, 0.12], [0.08, 0.06, 0.1, 0.04]],
+    ),
+    "ratings": (
+        RatingsField(),
+        [("100 W", "4 Ω", ""), ("0,32 kW", "4", "yes")],
+        [(False, 100.0, 4.0), (True, 320.0, 4.0)],
+    ),
+    "curve": (
+        CurveField(),
+        [("6", "0.4 s"), ("2", "1 min"), ("10", "50")],
+        [[2.0, 60.0], [6.0, 0.4], [10.0, 0.05]],
+    ),
+}
+# What cannot be, and what is said of it.
+REFUSED: list[tuple[str, list[tuple[str, ...]], str]] = [
+    ("outline", [("0", "0", ""), ("1", "0", "")], "At least 3"),
+    ("outline", [("0", "0", "")] * 41, "At most 40"),
+    ("outline", [("0", "0", ""), ("x", "", ""), ("1", "1", "")], "Row 2, across"),
+    ("outline", [("0", "0", "60"), ("100", "0", ""), ("0", "90", "")], "half a circle"),
+    ("outline", [("0", "0", ""), ("5 m", "0", ""), ("0", "1", "")], "Row 2, across.*cannot be"),
+    ("obstacles", [("hinge", "400", "0", "100", "200", "250", "250")], "ends before it begins"),
+    ("obstacles", [("hinge", "400", "0", "0", "200", "", "")], "Row 1, depth"),
+    ("obstacles", [("", "400", "0", "100", "200", "", "")], "what it is: This is missing"),
+    ("obstacles", [("x" * 61, "400", "0", "100", "200", "", "")], "60 letters"),
+    ("obstacles", [("a\0b", "400", "0", "100", "200", "", "")], "60 letters"),
+    ("braces", [("bar", "100", "", "", "")], "not one of the choices"),
+    ("braces", [("shelf", "100", "200", "", "")], "only a strut|Only a strut"),
+    ("braces", [("strut up", "100", "200", "", "")], "both places"),
+    ("braces", [("strut up", "100", "200", "0", "")], "breadth"),
+    ("braces", [("shelf", "100", "", "", "95")], "nine tenths|Nine tenths"),
+    ("sides", [("bonnet", "12 mm")], "not one of the choices"),
+    ("sides", [("front", "12 mm"), ("front", "16 mm")], "named twice"),
+    ("openings", [("200", "150", "0", "")], "Row 1, width"),
+    ("openings", [("20", "20", "10", "")] * 31, "At most 30"),
+    ("ratings", [("", "4 Ω", "")], "Row 1, power"),
+    ("ratings", [("100 W", "0", "")], "more than zero"),
+    ("curve", [("1", "60 s")], "more than once its rating|more than once the rating"),
+    ("curve", [("2", "1 s"), ("6", "2 s")], "opens sooner"),
+    ("curve", [("six", "1 s")], "Row 1, times"),
+]
+
+
+@pytest.mark.parametrize("name", SAID)
+def test_what_is_typed_is_kept_in_si_and_shown_again(name):
+    """Plain numbers and any unit, in either language; a row nobody typed into is none."""
+    field, rows, kept = SAID[name]
+    blank = ("",) * len(field.columns)
+    with translation.override("en"):
+        read = field.clean([*rows, blank])
+        assert _near(read, kept)
+    for language in ("en", "de"):
+        with translation.override(language):
+            assert _near(field.clean(field.prepare_value(read)), kept)
+            assert not field.has_changed(read, [*field.prepare_value(read), blank])
+            assert field.words(read)
+    assert not field.clean([blank])
+
+
+def _near(one: Any, other: Any) -> bool:
+    if isinstance(other, float):
+        return math.isclose(one, other, abs_tol=1e-12)
+    if isinstance(other, dict):
+        return one.keys() == other.keys() and all(_near(one[key], other[key]) for key in other)
+    if isinstance(other, list | tuple):
+        return len(one) == len(other) and all(map(_near, one, other))
+    return bool(one == other)
+
+
+@pytest.mark.parametrize(("name", "rows", "says"), REFUSED)
+def test_what_cannot_be_is_said_with_its_row(name, rows, says):
+    """Too many, too few, half a row, a word for a figure: each is said where it is."""
+    with pytest.raises(ValidationError, match=says):
+        SAID[name][0].clean(rows)
+
+
+def test_five_slips_of_the_pen_are_enough_for_one_answer():
+    """Of thirty wrong rows the first five are named."""
+    with pytest.raises(ValidationError) as refused:
+        OpeningsField().clean([("a", "1", "1", "")] * 30)
+    assert len(refused.value.messages) == 5
+
+
+@pytest.mark.django_db
+def test_a_list_is_rows_of_a_table_and_comes_back_whole(hatchback):
+    """Saved, read anew, written over and emptied; what is not saved yet is read as it is typed."""
+    box = Box.objects.get(pk=hatchback.box.pk)
+    box.cavity_profile = SAID["outline"][2]
+    box.cavity_obstacles = SAID["obstacles"][2]
+    assert not Obstacle.objects.exists()
+    assert box.cavity_profile == SAID["outline"][2]
+    box.save()
+    assert Obstacle.objects.filter(box=box).count() == 2
+    again = Box.objects.get(pk=box.pk)
+    assert again.cavity_profile == SAID["outline"][2]
+    assert _near(again.cavity_obstacles, SAID["obstacles"][2])
+    assert again.history.first().hanging["cavity_profile"] == SAID["outline"][2]
+    again.cavity_profile = None
+    again.save()
+    assert Box.objects.get(pk=box.pk).cavity_profile is None
+    assert not BoxCorner.objects.filter(box=box, outline="cavity").exists()
+    assert Obstacle.objects.filter(box=box).count() == 2
