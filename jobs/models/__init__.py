@@ -1,8 +1,17 @@
 """One file per noun the workshop uses; this is the list of them."""
 
-from jobs.models.as_built import FactoryAsBuilt, RunAsBuilt
 from jobs.models.base import Record
-from jobs.models.bay import BayAct, BayNote, CarAnswer, GateSign, HandOverRelease, PanelClosing
+from jobs.models.bay import (
+    BayAct,
+    BayNote,
+    CarAnswer,
+    FactoryAsBuilt,
+    GateSign,
+    HandOverRelease,
+    Measurement,
+    PanelClosing,
+    RunAsBuilt,
+)
 from jobs.models.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.catalogue import (
     Amplifier,
@@ -22,7 +31,6 @@ from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
-from jobs.models.measurement import Measurement
 from jobs.models.panels import (
     Fixing,
     GroundPoint,

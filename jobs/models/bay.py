@@ -1,4 +1,4 @@
-"""What people did in the bay beside ticking steps: closed a panel, signed, noted, sent later."""
+"""What is done in the bay beside ticking steps: measured, built otherwise, closed, signed."""
 
 from __future__ import annotations
 
@@ -6,9 +6,159 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.bounded import count, number, prose
+from jobs.models.bounded import count, figure, number, prose
+from jobs.models.catalogue import Conductor, Fuse
+from jobs.models.channel_plan import Channel
+from jobs.models.equipment import FactoryPart
 from jobs.models.job import Job, JobPart
-from jobs.models.panels import Fixing, Panel
+from jobs.models.panels import Fixing, GroundPoint, Panel
+from jobs.models.power_tree import PowerNode, Run
+
+
+class Measurement(JobPart):
+    """A value to be measured in the bay, with the box it is written in."""
+
+    class Kind(models.TextChoices):
+        VOLTAGE = "voltage", _("voltage")
+        CURRENT = "current", _("current")
+        RESISTANCE = "resistance", _("resistance")
+        LENGTH = "length", _("length")
+        LEVEL = "level", _("sound level")
+
+    class Beyond(models.TextChoices):
+        LOOK = "look", _("a person decides")
+        STOP = "stop", _("it must not stay so")
+
+    class Derived(models.TextChoices):
+        """What its limits are worked out from; of others they are typed."""
+
+        REST = "rest", _("voltage at a load, everything off")
+        LOAD = "load", _("voltage at a load, everything at full output")
+        SPEAKER = "speaker", _("resistance of a speaker at the amplifier’s plug")
+        FUSE = "fuse", _("voltage lost over a fuse at full output")
+        GROUND = "ground", _("voltage between a ground point and the battery’s minus")
+        KEY_OFF = "key_off", _("key-off current, car asleep")
+        CHARGING = "charging", _("charging voltage, engine running")
+
+    position = count(_("order"), most=999)
+    name = models.CharField(_("what to measure"), max_length=160)
+    kind = models.CharField(_("kind"), max_length=10, choices=Kind)
+    expected = models.CharField(_("what to expect, in words"), max_length=120, blank=True)
+    low = figure(_("at least"))
+    high = figure(_("at most"))
+    beyond = models.CharField(_("beyond that"), max_length=4, choices=Beyond, default=Beyond.LOOK)
+    derived = models.CharField(max_length=8, choices=Derived, blank=True, editable=False)
+    node = models.ForeignKey(
+        PowerNode, models.CASCADE, null=True, blank=True, related_name="+", editable=False
+    )
+    channel = models.ForeignKey(
+        Channel, models.CASCADE, null=True, blank=True, related_name="+", editable=False
+    )
+    run = models.ForeignKey(
+        Run, models.CASCADE, null=True, blank=True, related_name="+", editable=False
+    )
+    ground = models.ForeignKey(
+        GroundPoint, models.CASCADE, null=True, blank=True, related_name="+", editable=False
+    )
+    value = models.FloatField(_("measured"), null=True, blank=True)
+    measured_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    measured_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("measurement")
+        ordering = ["position", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class AsBuilt(models.Model):
+    """Somebody did it differently: all of these figures hold, the designed ones no more."""
+
+    reason = models.CharField(_("why it was done differently"), max_length=240)
+    done_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    done_at = models.DateTimeField()
+
+    class Meta:
+        abstract = True
+
+
+class RunAsBuilt(AsBuilt, JobPart):
+    """A run as it lies in the car."""
+
+    # Every field of these names is one of the run.
+    FIELDS = (
+        *("conductor", "colour", "return_colour", "length", "zone"),
+        *("fuse", "fuse_distance", "end_fuse", "end_fuse_distance"),
+    )
+
+    run = models.ForeignKey(Run, models.CASCADE, related_name="+", verbose_name=_("run"))
+    conductor = models.ForeignKey(
+        Conductor,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("cable"),
+    )
+    colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
+    return_colour = models.CharField(
+        _("colour of the other core (IEC 60757)"), max_length=8, blank=True
+    )
+    length = figure(_("length, one way"))
+    zone = models.CharField(
+        _("hottest zone it passes"), max_length=12, choices=Run.Zone, blank=True
+    )
+    fuse = models.ForeignKey(
+        Fuse,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("fuse at the start"),
+    )
+    fuse_distance = figure(_("cable from the source to the fuse"))
+    end_fuse = models.ForeignKey(
+        Fuse,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("fuse at the end"),
+    )
+    end_fuse_distance = figure(_("cable from the far source to its fuse"))
+    # As a run's history keeps it: panel, place, whether with the loom, edge; in order.
+    route = models.JSONField(default=list)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("run as built")
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return str(self.run)
+
+
+class FactoryAsBuilt(AsBuilt, JobPart):
+    """A factory part, and what really became of it."""
+
+    FIELDS = ("fate", "kept_where")
+
+    factory_part = models.ForeignKey(
+        FactoryPart, models.CASCADE, related_name="+", verbose_name=_("factory part")
+    )
+    fate = models.CharField(_("fate"), max_length=10, choices=FactoryPart.Fate, blank=True)
+    kept_where = models.CharField(
+        _("where it is kept, or how it goes back"), max_length=160, blank=True
+    )
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("factory part as built")
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return str(self.factory_part)
 
 
 class PanelClosing(JobPart):

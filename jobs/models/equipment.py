@@ -12,7 +12,7 @@ from jobs.models.catalogue import Part
 from jobs.models.job import Job, JobPart
 
 if TYPE_CHECKING:
-    from jobs.models.as_built import FactoryAsBuilt
+    from jobs.models.bay import FactoryAsBuilt
 
 
 class EquipmentItem(JobPart):

@@ -16,7 +16,7 @@ from jobs.models.job import JobPart
 from jobs.models.panels import Panel
 
 if TYPE_CHECKING:
-    from jobs.models.as_built import RunAsBuilt
+    from jobs.models.bay import RunAsBuilt
 
 
 class PowerNode(JobPart):

@@ -22,7 +22,7 @@ SCREENS = {
     "board": ("manager", "/", "header", 1200, 700),
     "box": ("designer", f"/jobs/{JOB}/box/{{box}}/", "header", 1200, 1000),
     "power": ("designer", f"/jobs/{JOB}/power/", "header", 1200, 1000),
-    "bay": ("installer", f"/jobs/{JOB}/bay/", ".bay section", 390, 844),
+    "bay": ("installer", f"/jobs/{JOB}/bay/", ".bay-next", 390, 844),
 }
 SHEET = f"/jobs/{JOB}/sheets/panels/?paper=A4&language=en"
 

@@ -37,9 +37,20 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 300_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "sheets"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
-ROWS += ["measurement", "sweep", "cabin-curve", "ring", "trim-panel", "ground", "join"]
+ROWS += [
+    "measurement",
+    "fixing",
+    "run-as-built",
+    "factory-as-built",
+    "sweep",
+    "cabin-curve",
+    "ring",
+    "trim-panel",
+    "ground",
+    "join",
+]
 
 
 def _of(name: str, row: str) -> str:
@@ -54,6 +65,9 @@ PAGES: dict[str, tuple[str, str]] = {
     "new job": (reverse("new-job"), ""),
     "search": (f"{reverse('search')}?q={BRANCH}", ""),
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
+    "cars in the bay": (reverse("bay-cars"), ""),
+    "who may do what": (reverse("rights"), ""),
+    "panel, to close": (_of("panel-close", "panel"), ""),
     "workshop": (reverse("workshop"), ""),
     "people": (reverse("people"), ""),
     "upkeep": (reverse("upkeep"), ""),
@@ -101,7 +115,8 @@ PAGES: dict[str, tuple[str, str]] = {
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
-    r"|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|panel-(empty|reopen)"
+    r"|panels-(usual|learnt)|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {
@@ -259,7 +274,7 @@ def test_no_page_is_forgotten() -> None:
     # Reached by a link of another page, and the page before anybody signed in.
     listed |= {"decide", "part-edit", "login", "second-step"}
     # The demo has neither photos nor a certificate of its own.
-    listed |= {"picture-edit", "certificate"}
+    listed |= {"picture-edit", "note-edit", "certificate"}
     wanted = {name for name in names(get_resolver().url_patterns) if not NO_PAGES.fullmatch(name)}
     assert wanted == listed
 

@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.conftest import Site
 from tests.browser.server import JOB, sign_in, wait_until
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.served]
 Visit = Callable[..., Page]
 BAY = f"/jobs/{JOB}/bay/"
 KEPT = """(async () => {

@@ -199,7 +199,7 @@ def test_a_thumb_ticks_a_step(visit: Visit) -> None:
     """In the bay a step is ticked on a phone: a large target, the name of who did it, no reload."""
     page = visit("installer", width=390, height=844)
     page.goto(f"/jobs/{JOB}/bay/")
-    page.evaluate("window.sameDocument = true")
+    page.evaluate("window.sameDocument = true")  # its panel comes next, so it is unfolded
     step = page.locator(".bay-step").filter(has_text=STEP)
     tick = step.locator(".bay-tick")
     place = tick.bounding_box()

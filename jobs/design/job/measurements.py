@@ -142,17 +142,17 @@ def work_out_measurements(known: Known) -> list[Measured]:
 
 def check_measurements(measured: Sequence[Measured]) -> Iterator[Finding]:
     """Name every value that is not as meant."""
-    for one in measured:
-        if one.verdict in {"look", "stop"} and one.row.value is not None:
+    for judged in measured:
+        if judged.verdict in {"look", "stop"} and judged.row.value is not None:
             yield Finding(
-                code="measured-outside" if one.verdict == "look" else "measured-far-outside",
-                severity=one.verdict,
+                code="measured-outside" if judged.verdict == "look" else "measured-far-outside",
+                severity=judged.verdict,
                 section=SECTION,
-                about=about(one.row),
-                name=one.row.name,
-                value=one.row.value,
-                limit=one.limits.crossed(one.row.value),
-                unit=UNITS[one.row.kind],
+                about=about(judged.row),
+                name=judged.row.name,
+                value=judged.row.value,
+                limit=judged.limits.crossed(judged.row.value),
+                unit=UNITS[judged.row.kind],
             )
 
 
@@ -202,8 +202,8 @@ def coil_resistance(channel: Channel) -> float | None:
     part = getattr(channel.speaker.part, "driver", None) if channel.speaker else None
     if part is None or part.re is None:
         return None
-    one = _joined(part.re, part.coils, in_series=channel.coil_connection == "series")
-    return _joined(one, channel.speaker_count, in_series=channel.connection == "series")
+    judged = _joined(part.re, part.coils, in_series=channel.coil_connection == "series")
+    return _joined(judged, channel.speaker_count, in_series=channel.connection == "series")
 
 
 def _joined(ohms: float, number: int, *, in_series: bool) -> float:

@@ -84,12 +84,17 @@ def work_out_whereabouts(records: JobRecords) -> list[Whereabouts]:
 
 def elsewhere(records: JobRecords) -> list[PanelContent]:
     """Return what is in the car, and behind none of its panels."""
-    return [row for row in records.contents if row.panel is None and row.elsewhere]
+    return [row for row in records.contents if row.panel_id is None and row.elsewhere]
 
 
 def _seen(records: JobRecords) -> list[PanelContent]:
     """The rows that say where something is; a panel that was taken out says it no more."""
-    return [row for row in records.contents if row.panel is not None or row.elsewhere]
+    there = {panel.pk for panel in records.panels}
+    return [
+        row
+        for row in records.contents
+        if row.panel_id in there or (row.panel_id is None and row.elsewhere)
+    ]
 
 
 def _of_factory(part: FactoryPart, seen: Sequence[PanelContent]) -> int:

@@ -199,15 +199,12 @@ def load(job: Job) -> JobRecords:
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     photos = list(job.photos.select_related("taken_by"))
-    for photo in photos:
-        if photo.panel_id in panel_by_id:  # it bears the name of its panel
-            photo.panel = panel_by_id[photo.panel_id]
     contents = list(job.panelcontents.all())
+    _name_by_panel([*photos, *contents], panel_by_id)
     for content in contents:
         _link(content, "equipment", by_id)
         _link(content, "factory_part", factory_by_id)
         _link(content, "box", box_by_id)
-        _link(content, "panel", panel_by_id)
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -265,6 +262,13 @@ def _box_sweeps(job: Job, boxes: Any) -> list[BoxSweep]:
     for sweep in sweeps:
         _link(sweep, "box", boxes)
     return sweeps
+
+
+def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:
+    """Link what bears the name of its panel; of a removed one it waits for that to come back."""
+    for row in rows:
+        if row.panel_id in panels:
+            row.panel = panels[row.panel_id]
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:

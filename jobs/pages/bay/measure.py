@@ -104,7 +104,7 @@ def measure(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 def limits_of(job: Job, row: Measurement) -> Limits:
     """The limits of a value as the job stands now."""
     measured = work_out(load(job)).measured
-    return next((one.limits for one in measured if one.row.pk == row.pk), Limits())
+    return next((value.limits for value in measured if value.row.pk == row.pk), Limits())
 
 
 def _tell(request: HttpRequest, row: Measurement, limits: Limits) -> None:

@@ -39,11 +39,11 @@ def lines(job: Job, measured: Iterable[Measured], bound: Mapping[int, forms.Form
     before = corrected(job)
     return [
         Line(
-            measured=one,
-            form=bound.get(one.row.pk) or value_form(one.row),
-            before=before.get(one.row.pk, []),
+            measured=value,
+            form=bound.get(value.row.pk) or value_form(value.row),
+            before=before.get(value.row.pk, []),
         )
-        for one in measured
+        for value in measured
     ]
 
 

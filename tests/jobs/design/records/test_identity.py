@@ -139,6 +139,10 @@ def _copied(records: JobRecords, name: str, row) -> tuple[JobRecords, object]:
     return replace(records, **{name: [*getattr(records, name), twin]}), twin
 
 
+# Said once of a job for all its rows: one row more is another finding, and asks again.
+TOGETHER = {"not-placed", "panels-not-recorded"}
+
+
 @USUAL
 @given(data=st.data())
 def test_a_copy_adds_its_own_findings_and_no_other(jobs, data):
@@ -150,10 +154,11 @@ def test_a_copy_adds_its_own_findings_and_no_other(jobs, data):
         # A copy is wired to nothing: copy one that is not wired either.
         row = PowerNode(pk=9_999, job=broken.job, kind=PowerNode.Kind.LOAD, name=row.name)
         broken = replace(broken, nodes=[*broken.nodes, row])
-    before = work_out(broken).findings
+    before = [one for one in work_out(broken).findings if one.code not in TOGETHER]
     more, twin = _copied(broken, name, row)
     settled = [Decision(fingerprint=one.fingerprint) for one in before]
     after = work_out(replace(more, decisions=settled)).findings
+    after = tuple(one for one in after if one.code not in TOGETHER)
     mine = [one for one in before if one.about.is_of(about(row))]
     added = [one for one in after if one.about.is_of(about(twin))]
     assert [one.code for one in added] == [one.code for one in mine]

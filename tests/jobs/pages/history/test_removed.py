@@ -69,7 +69,17 @@ def test_a_save_onto_a_removed_row_keeps_the_text_and_says_who(hatchback, browse
     row, client = kind.model.objects.filter(job=hatchback.job).first(), browse("consultant")
     url = _at(hatchback.job, kind.slug, "edit", row)
     sent = typed(client.get(url).context["form"])
-    words = ("place", "name", "text", "fixing", "specimen", "connector", "to_text", "measured_by")
+    words = (
+        "place",
+        "name",
+        "text",
+        "fixing",
+        "specimen",
+        "connector",
+        "to_text",
+        "measured_by",
+        "reason",
+    )
     name = next(name for name in words if name in sent)
     sent[name] = "typed meanwhile"
     browse("designer").post(_at(hatchback.job, kind.slug, "remove", row))
