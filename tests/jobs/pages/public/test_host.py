@@ -9,8 +9,9 @@ from django.urls import reverse
 
 from config.public import public_host
 from jobs.panel_codes import give_codes
+from tests.jobs.access_rules import APART, PUBLIC, RULES
 from tests.jobs.pages.public.conftest import HOST
-from tests.jobs.test_access_rules import APART, PUBLIC, RULES, _job, _url, job  # noqa: F401
+from tests.jobs.test_access_rules import _job, _url, job  # noqa: F401
 
 pytestmark = pytest.mark.django_db
 

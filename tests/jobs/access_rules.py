@@ -1,0 +1,300 @@
+"""The rules: who may open every address of the app, and who may send to it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from hashlib import sha256
+from typing import Any
+
+from django.core.files.base import ContentFile
+from django.utils import timezone
+
+from jobs import models
+from jobs.design.job.whole import load, work_out
+from jobs.models import Job, User
+from tests.jobs import factories
+
+CONSULTANT, DESIGNER, INSTALLER, MANAGER = "consultant", "designer", "installer", "manager"
+EVERY = {CONSULTANT, DESIGNER, INSTALLER, MANAGER}
+DECIDES = EVERY - {INSTALLER}
+PRICES = {CONSULTANT, MANAGER}
+MANAGES = {MANAGER}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rule:
+    """Which roles read an address and which send to it; none: there is no such method (405)."""
+
+    get: set[str] = field(default_factory=set)
+    post: set[str] = field(default_factory=set)
+    # What stands in the address besides the code of a job.
+    args: Callable[[Job], list[Any]] = lambda job: []
+    of_a_job: bool = True
+    sent: dict[str, str] = field(default_factory=dict)
+
+
+def somebody(role: str) -> User:
+    """Whoever has this role."""
+    return next(one for one in User.objects.all() if one.roles == [role])
+
+
+def first(model: Any) -> Callable[[Job], list[Any]]:
+    """The number of the job's first record of a kind."""
+    return lambda job: [model.objects.filter(job=job).first().pk]
+
+
+def given(*args: Any) -> Callable[[Job], list[Any]]:
+    """Fixed words in the address."""
+    return lambda job: list(args)
+
+
+def a_finding(severity: str) -> Callable[[Job], list[Any]]:
+    """The key of a finding of this severity."""
+    return lambda job: [
+        next(one.key for one in work_out(load(job)).findings if one.severity == severity)
+    ]
+
+
+def a_photo(job: Job) -> list[Any]:
+    """A photo of the job's first panel."""
+    files = {name: ContentFile(b"\xff\xd8", "x.jpg") for name in ("image", "small", "original")}
+    by = somebody(MANAGER)
+    return [models.Photo.objects.create(job=job, panel=job.panels.first(), taken_by=by, **files).pk]
+
+
+def a_decision(severity: str) -> Callable[[Job], list[Any]]:
+    """A decision about a finding of this severity."""
+
+    def make(job: Job) -> list[Any]:
+        by = somebody(MANAGER)
+        made = models.Decision.objects.create(
+            job=job, code="x", where="x", fingerprint="x", said="x", severity=severity,
+            reason="x", decided_by=by, name="x",
+        )  # fmt: skip
+        return [made.pk]
+
+    return make
+
+
+def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
+    """A sheet that was issued; one without a fingerprint has the whole job attached."""
+
+    def make(job: Job) -> list[Any]:
+        issued = models.IssuedSheet.objects.create(
+            job=job, kind="build", revision=90, paper="a4", language="en", data={},
+            pdf=b"%PDF", sha256=sha256(b"%PDF").hexdigest(), fingerprint=fingerprint,
+            issued_by=somebody(MANAGER), issued_at=timezone.now(),
+        )  # fmt: skip
+        return [issued.pk]
+
+    return make
+
+
+def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:
+    """A print that failed, of a draft or of a sheet to be issued."""
+
+    def make(job: Job) -> list[Any]:
+        order = models.PrintOrder.objects.create(
+            job=job, kind="build", options={"paper": "a4", "language": "en", "boxes": []},
+            to_issue=to_issue, asked_by=somebody(MANAGER), asked_at=timezone.now(), state="failed",
+            trouble="broken",
+        )  # fmt: skip
+        return [order.pk]
+
+    return make
+
+
+def an_earlier_job(job: Job) -> list[Any]:
+    """A job of the same model whose panels were listed."""
+    models.Vehicle.objects.filter(pk=job.vehicle_id).update(model="Rare")
+    earlier = factories.make_job(factories.make_car(maker=job.vehicle.maker, model="Rare"))
+    models.Panel.objects.create(job=earlier, name="door card")
+    return [earlier.pk]
+
+
+def a_choice(job: Job) -> list[Any]:
+    """The token of chosen cables that may be taken back."""
+    run = job.runs.first()
+    run._change_reason = "chosen token"
+    run.save()
+    return ["token"]
+
+
+def a_person(job: Job) -> list[Any]:
+    """Somebody who works here."""
+    return [somebody(DESIGNER).pk]
+
+
+def a_session(job: Job) -> list[Any]:
+    """Where the manager is signed in as well: everybody else's is not found."""
+    session = models.Session.objects.create(
+        session_key="elsewhere", session_data="", user=somebody(MANAGER),
+        expire_date=timezone.now() + dt.timedelta(days=1), seen_at=timezone.now(),
+    )  # fmt: skip
+    return [session.handle]
+
+
+def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
+    """The addresses every kind of row has."""
+    one = first(model)
+    return {
+        f"{slug}-add": Rule(get=who, post=who),
+        f"{slug}-edit": Rule(get=who, post=who, args=one),
+        f"{slug}-remove": Rule(post=who, args=one),
+        f"{slug}-restore": Rule(post=who, args=one),
+    }
+
+
+def alone(**more: Any) -> Rule:
+    """An address that belongs to no job."""
+    return Rule(of_a_job=False, **more)
+
+
+a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
+a_box = first(models.Box)
+a_sweep = first(models.DriverSweep)
+
+
+RULES: dict[str, Rule] = {
+    "board": alone(get=EVERY),
+    "search": alone(get=EVERY),
+    "new-job": alone(get=DECIDES, post=DECIDES),
+    "customers": alone(get=DECIDES),
+    "workshop": alone(get=MANAGES, post=MANAGES),
+    "style": alone(get=MANAGES),
+    "upkeep": alone(get=MANAGES),
+    "people": alone(get=MANAGES),
+    "person-add": alone(get=MANAGES, post=MANAGES),
+    "person": alone(get=MANAGES, post=MANAGES, args=a_person),
+    "person-reset": alone(post=MANAGES, args=a_person),
+    "person-leave": alone(post=MANAGES, args=a_person),
+    "person-back": alone(post=MANAGES, args=a_person),
+    "person-factor-off": alone(post=MANAGES, args=a_person),
+    "account": alone(get=EVERY),
+    "account-password": alone(get=EVERY, post=EVERY),
+    "account-factor": alone(get=EVERY, post=EVERY),
+    "account-sessions-end": alone(post=EVERY),
+    "catalogue": alone(get=EVERY),
+    "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
+    "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
+    "part-remove": alone(post=DECIDES, args=a_part),
+    "part-restore": alone(post=DECIDES, args=a_part),
+    "part-history": alone(get=EVERY, args=a_part),
+    "workshop-history": alone(get=MANAGES),
+    "person-history": alone(get=MANAGES, args=a_person),
+    "job": Rule(get=EVERY),
+    "count": Rule(post=EVERY),
+    **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
+    **{
+        name: Rule(get=EVERY)
+        for name in (
+            *("equipment", "channels", "boxes", "dxf", "power", "supply", "schedule", "panels"),
+            *("findings", "bay", "sheets", "history"),
+        )
+    },
+    **rows("factory", models.FactoryPart, DECIDES),
+    **rows("item", models.EquipmentItem, DECIDES),
+    **rows("channel", models.Channel, DECIDES),
+    **rows("box", models.Box, DECIDES),
+    **rows("ring", models.Ring, DECIDES),
+    **rows("trim-panel", models.TrimPanel, DECIDES),
+    **rows("node", models.PowerNode, DECIDES),
+    **rows("run", models.Run, DECIDES),
+    **rows("ground", models.GroundPoint, DECIDES),
+    **rows("join", models.LoomJoin, DECIDES),
+    **rows("panel", models.Panel, DECIDES),
+    **rows("step", models.PanelStep, DECIDES),
+    # What was really found is written down by whoever found it.
+    **rows("content", models.PanelContent, EVERY),
+    **rows("measurement", models.Measurement, EVERY),
+    **rows("fixing", models.Fixing, EVERY),
+    **rows("run-as-built", models.RunAsBuilt, EVERY),
+    **rows("factory-as-built", models.FactoryAsBuilt, EVERY),
+    "run-as-built-preview": Rule(post=EVERY),
+    "factory-as-built-preview": Rule(post=EVERY),
+    "measurement-plan": Rule(post=EVERY),
+    "bay-cars": alone(get=EVERY),
+    "bay-read": Rule(post=EVERY),
+    "bay-news": Rule(get=EVERY),
+    "bay-acts": Rule(get=EVERY, post=EVERY),
+    "bay-note": Rule(post=EVERY),
+    "bay-photos": Rule(post=EVERY, args=first(models.Panel)),
+    "photo-large": Rule(get=EVERY, args=a_photo),
+    "panel-close": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
+    "panel-reopen": Rule(post=EVERY, args=first(models.Panel)),
+    "gate": Rule(get=EVERY),
+    "gate-sign": Rule(post=EVERY),
+    "gate-answer": Rule(post=EVERY),
+    "panels-usual": Rule(post=DECIDES),
+    "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
+    "gate-release": Rule(post=MANAGES),
+    "note-edit": Rule(get=EVERY, post=EVERY, args=first(models.BayNote)),
+    "note-remove": Rule(post=EVERY, args=first(models.BayNote)),
+    "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
+    "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
+    "rights": alone(get=EVERY),
+    **rows("sweep", models.DriverSweep, EVERY),
+    **rows("box-sweep", models.BoxSweep, EVERY),
+    **rows("cabin-curve", models.CabinCurve, EVERY),
+    **{
+        f"{slug}-preview": Rule(post=DECIDES)
+        for slug in ("box", "ring", "trim-panel", "node", "run", "box-study")
+    },
+    "sweep-preview": Rule(post=EVERY),
+    "box-sweep-preview": Rule(post=EVERY),
+    "sweep-use": Rule(post=DECIDES, args=a_sweep),
+    "sweep-leave": Rule(post=DECIDES, args=a_sweep),
+    "box-copy": Rule(post=DECIDES, args=a_box),
+    "study": Rule(get=EVERY, args=a_box),
+    "cabin": Rule(get=EVERY, args=a_box),
+    "fit": Rule(get=EVERY, post=DECIDES, sent={"pick": "0"}),
+    "fit-box": Rule(get=EVERY, post=DECIDES, sent={"pick": "0"}, args=a_box),
+    "fit-undo": Rule(post=DECIDES, args=lambda job: [*a_box(job), 9]),
+    "targets": Rule(get=EVERY, post=DECIDES, args=a_box),
+    "targets-undo": Rule(post=DECIDES, args=lambda job: [*a_box(job), 9]),
+    "choose": Rule(get=DECIDES, post=DECIDES),
+    "choose-restore": Rule(post=DECIDES, args=a_choice),
+    "run": Rule(get=EVERY, args=given("P01")),
+    "photo-add": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
+    "photo": Rule(get=EVERY, args=a_photo),
+    "picture-edit": Rule(get=EVERY, post=EVERY, args=a_photo),
+    "picture-remove": Rule(post=EVERY, args=a_photo),
+    "picture-restore": Rule(post=EVERY, args=a_photo),
+    "customer-data": Rule(get=MANAGES, post=MANAGES),
+    "customer-file": Rule(get=MANAGES),
+    "photo-show": Rule(post=DECIDES, args=a_photo),
+    "panel-code-renew": Rule(post=DECIDES, args=first(models.Panel)),
+    "panel-code-withdraw": Rule(post=DECIDES, args=first(models.Panel)),
+    "decide": Rule(get=DECIDES, post=DECIDES, args=a_finding("look")),
+    "decide a stop": Rule(get=MANAGES, post=MANAGES, args=a_finding("stop")),
+    "decision-withdraw": Rule(post=DECIDES, args=a_decision("look")),
+    "decision-withdraw of a stop": Rule(post=MANAGES, args=a_decision("stop")),
+    "decision-restore": Rule(post=DECIDES, args=a_decision("look")),
+    "decision-restore of a stop": Rule(post=MANAGES, args=a_decision("stop")),
+    "tick": Rule(post=EVERY, args=first(models.PanelStep)),
+    "measure": Rule(post=EVERY, args=first(models.Measurement)),
+    "sheet-draft": Rule(get=EVERY, args=given("labels")),
+    "sheet-issue": Rule(post=DECIDES, args=given("labels")),
+    "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
+    "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),
+    "sheet-print-again": Rule(post=EVERY, args=a_print(to_issue=False)),
+    "sheet-print-again to issue": Rule(post=DECIDES, args=a_print(to_issue=True)),
+    "sheet-issued": Rule(get=EVERY, args=an_issued_sheet("f")),
+    "sheet-issued with all of the job": Rule(get=PRICES, args=an_issued_sheet("")),
+}
+# Before anybody is signed in; `account-session-end` finds one's own sessions only.
+APART = {
+    "worker",
+    "login",
+    "second-step",
+    "logout",
+    "set_language",
+    "account-session-end",
+    "certificate",
+}
+
+
+# Open to everybody, also on the public address, and what stands in the address of each.
+PUBLIC: dict[str, list[Any]] = {"panel-page": ["token"], "panel-page-photo": ["token", 1]}
