@@ -32,7 +32,7 @@ from jobs.models import (
     User,
     Vehicle,
 )
-from jobs.models.row_lists import ListedRow, WithLists, copied_lists
+from jobs.models.box.row_lists import ListedRow, WithLists, copied_lists
 
 INSTEAD = "…"
 SHORTEST = 4  # letters; what is shorter stands in too many other words

@@ -12,7 +12,8 @@ from jobs.models.bay import (
     PanelClosing,
     RunAsBuilt,
 )
-from jobs.models.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
+from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
+from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -45,7 +46,6 @@ from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run, Stretch
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
-from jobs.models.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
 from jobs.models.workshop import Workshop

@@ -7,7 +7,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import figure
-from jobs.models.box import Box
+from jobs.models.box.box import Box
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.vehicle import Vehicle

@@ -18,7 +18,7 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.findings import Finding
 from jobs.models import Run, User
-from jobs.models.box_wood import BoxWood
+from jobs.models.box.box_wood import BoxWood
 
 SCHEMA = 2
 BOX = ("pk", "name", "kind")

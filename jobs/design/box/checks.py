@@ -21,7 +21,7 @@ from jobs.design.carcass.contents import port_diameter
 from jobs.design.records.about import about
 from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, Term, adopt
 from jobs.models import Box, Channel, Driver
-from jobs.models.box_kinds import Behind, kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 SECTION = "boxes"
 # One limit for findings, curves and study alike.

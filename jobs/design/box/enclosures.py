@@ -18,7 +18,7 @@ from jobs.design.carcass.contents import port_diameter
 from jobs.design.carcass.slots import is_boarded, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
-from jobs.models.box_kinds import Behind, kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 # Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
 SETTLED = 1e-6

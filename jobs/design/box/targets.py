@@ -53,7 +53,7 @@ from jobs.design.records.findings import reason
 from jobs.design.wording.refusals import sentence
 from jobs.design.wording.targets import no_solution, undefined
 from jobs.models import Box
-from jobs.models.box_kinds import Behind, kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 Solved = Chamber | BandPass
 

@@ -23,7 +23,7 @@ from jobs.design.box import enclosures
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import LIMITS
 from jobs.design.wording.names import Needed
-from jobs.models.box_kinds import Behind, kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 POINTS = 40
 # A band is no band where a port's air is all that is left of the driver.

@@ -11,8 +11,8 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.errors import MissingError
 from jobs.design.wording.names import Needed
 from jobs.models import Box
-from jobs.models.box_kinds import kind_of
-from jobs.models.box_wood import PLATE, SHELF, STRUT_ACROSS, STRUT_ALONG, UPRIGHT
+from jobs.models.box.box_kinds import kind_of
+from jobs.models.box.box_wood import PLATE, SHELF, STRUT_ACROSS, STRUT_ALONG, UPRIGHT
 
 DIVIDER = "divider"
 

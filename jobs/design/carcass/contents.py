@@ -15,7 +15,7 @@ from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.slots import is_boarded
 from jobs.design.wording.names import Needed
 from jobs.models import Box, Driver, EquipmentItem
-from jobs.models.box_kinds import Behind, kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 
 def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tuple[Placed, ...]:

@@ -8,7 +8,7 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.taper import Taper
 from jobs.design.carcass.braces import is_parted
 from jobs.models import Box
-from jobs.models.box_kinds import kind_of
+from jobs.models.box.box_kinds import kind_of
 
 # Any length: the bore of a slot does not ask for it [m].
 SOME = 0.1

@@ -27,7 +27,7 @@ from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, Word, adopt, reason
 from jobs.models import Box, Driver
-from jobs.models.box_kinds import kind_of
+from jobs.models.box.box_kinds import kind_of
 
 # What a picked answer writes into a box; its undo takes these back.
 FIELDS = (

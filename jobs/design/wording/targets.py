@@ -9,7 +9,7 @@ from acoustics.enclosure.alignments import Shape
 from acoustics.errors import NoSolutionError, Quantity
 from jobs import units
 from jobs.models import Box
-from jobs.models.box_kinds import BOX_KINDS, FOURTH_ORDER, SECOND_ORDER
+from jobs.models.box.box_kinds import BOX_KINDS, FOURTH_ORDER, SECOND_ORDER
 
 Kind = Box.Kind
 _CHAMBERS = gettext_lazy(

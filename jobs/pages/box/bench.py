@@ -14,7 +14,7 @@ from jobs.design.box.enclosures import hole_q, leak_q
 from jobs.design.carcass.carcass import Drawn, Placed, PortBody, kind_of
 from jobs.design.wording import term
 from jobs.models import Box
-from jobs.models.box_kinds import kind_of as kind_of_box
+from jobs.models.box.box_kinds import kind_of as kind_of_box
 
 # The fields that place a part, where there is one of its kind to place.
 FIELDS = {

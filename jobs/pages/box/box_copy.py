@@ -15,7 +15,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.locks import held
 from jobs.models import Box
-from jobs.models.row_lists import copied_lists
+from jobs.models.box.row_lists import copied_lists
 
 LONGEST_NAME = 60
 

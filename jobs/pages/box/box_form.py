@@ -11,7 +11,7 @@ from jobs import units
 from jobs.design.box.enclosures import leak_q
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
-from jobs.models.box_kinds import Behind, kinds_with
+from jobs.models.box.box_kinds import Behind, kinds_with
 from jobs.pages.box.folds import (
     AIR,
     CARCASS,

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box
-from jobs.models.box_kinds import kind_of
+from jobs.models.box.box_kinds import kind_of
 
 WHAT, DRIVER, SIZE, AIR = _("What it is"), _("Driver"), _("Size"), _("Air")
 PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")

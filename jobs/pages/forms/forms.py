@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
-from jobs.models.row_lists import WithLists
+from jobs.models.box.row_lists import WithLists
 from jobs.pages.forms.fields import QuantityField, judged_here
 
 R = TypeVar("R", bound=Record)

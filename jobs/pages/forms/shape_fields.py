@@ -11,8 +11,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext_lazy
 
 from jobs import units
-from jobs.models.box_wood import BRACES, FACES, STRUT_ACROSS
-from jobs.models.row_lists import MOST_CORNERS, MOST_ENTRIES
+from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
+from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12

@@ -21,7 +21,7 @@ from jobs.design.wood.fitting import FIELDS, Candidate, Fitting, fit_boxes
 from jobs.drawings.wood import wood_pictures
 from jobs.locks import held
 from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
-from jobs.models.box_kinds import kind_of, kinds_with
+from jobs.models.box.box_kinds import kind_of, kinds_with
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import QuantityField, judged_here, key_of

@@ -17,7 +17,7 @@ from acoustics.enclosure.port import Port, RoundOpening
 from jobs.design.box.enclosures import enclosure
 from jobs.design.wording.targets import undefined
 from jobs.models import Box, Driver, EquipmentItem
-from jobs.models.box_kinds import BOX_KINDS
+from jobs.models.box.box_kinds import BOX_KINDS
 from jobs.pages.box.box_form import BoxForm
 
 # What each kind presents to the driver, by its definition.

@@ -12,8 +12,8 @@ from typing import Any, Literal
 
 from django import forms
 
-from jobs.models.box_wood import BRACES
-from jobs.models.row_lists import MOST_CORNERS, MOST_ENTRIES
+from jobs.models.box.box_wood import BRACES
+from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.pages.forms.columns_field import ColumnsFileField
 from jobs.pages.forms.fields import ConductorField, QuantityField
 from jobs.pages.forms.route_field import RouteField

@@ -8,11 +8,11 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
+from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
+from jobs.models.box.row_lists import Corner, ListedRow, RowList
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
-from jobs.models.row_lists import Corner, ListedRow, RowList
 
 
 class Box(BoxWood, JobPart):

@@ -8,8 +8,8 @@ from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from jobs.models.bounded import count, figure
+from jobs.models.box.row_lists import RowList, WithLists
 from jobs.models.catalogue import SheetMaterial
-from jobs.models.row_lists import RowList, WithLists
 
 _SIDE = pgettext_lazy("wood", "side")
 # The faces a calculator knows by name; those of an own profile are counted from its first corner.
@@ -30,7 +30,7 @@ FACES = [
     ),
 ]
 
-# Whose corners they are: of the box itself, or of the cavity (`jobs/models/box.py`).
+# Whose corners they are: of the box itself, or of the cavity (`jobs/models/box/box.py`).
 OWN, CAVITY = "own", "cavity"
 
 # Braces that are entered one by one: kind -> what it is called. `at` of each counts to its middle,

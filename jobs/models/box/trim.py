@@ -8,12 +8,12 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.box import Box
-from jobs.models.box_wood import face
+from jobs.models.box.box import Box
+from jobs.models.box.box_wood import face
+from jobs.models.box.row_lists import Corner, ListedRow, RowList, WithLists
 from jobs.models.catalogue import SheetMaterial
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
-from jobs.models.row_lists import Corner, ListedRow, RowList, WithLists
 
 
 class Ring(JobPart):

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from jobs.models.box import Box
+from jobs.models.box.box import Box
 
 
 class Behind(Enum):
