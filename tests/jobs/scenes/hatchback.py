@@ -154,7 +154,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     nodes, runs = _tree(job, shelf, items, panels, front)
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
     place_all(job)
-    make_run_as_built(runs["processor_run"], installer, length=1.38)
+    make_run_as_built(job.runs.filter(kind="S")[1], installer, length=4.98)
     make_part_as_built(unplugged, installer, kept_where="taped to the loom")
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at

@@ -29,6 +29,9 @@ SHARED = {
     "exponent",
     "zone",
     "aluminium",
+    "ohm",
+    "port",
+    "radius",
 }
 WORD = re.compile(r"[a-zA-Zäöüß]{3,}")
 

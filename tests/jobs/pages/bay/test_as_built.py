@@ -77,7 +77,7 @@ def test_sheets_print_what_is_there_beside_what_was_designed(hatchback, cast):
             )
             text = " ".join(html.split()).replace("\xa0", " ")
             assert "A bracket was in the way." in text, kind
-            assert "1.40 m" in text
-            assert "1.38 m" in text
+            assert "5.00 m" in text
+            assert "4.98 m" in text
             assert cast.installer.full_name in text
             assert "taped to the loom" in text

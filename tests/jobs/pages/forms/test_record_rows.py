@@ -42,7 +42,7 @@ def test_a_member_adds_a_row(hatchback, browse, kind):
 def test_an_untouched_form_changes_nothing_but_its_version(hatchback, browse, kind):
     """Opening a row and saving it leaves every figure to the last digit."""
     client, row = browse("designer"), _row(hatchback, kind)
-    hidden = {"version", "done_at"}
+    hidden = {"version", "done_at", "done_by"}  # who wrote it down last, and when
     names = [f.attname for f in kind.model._meta.concrete_fields if f.name not in hidden]
     was = {name: getattr(row, name) for name in names}
     page = client.get(_at(hatchback, kind, "edit", row))
@@ -115,7 +115,10 @@ def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     theirs, mine = typed(form_at(url, row)), typed(form_at(url, row))
     text = next(
         n
-        for n in ("place", "name", "text", "fixing", "specimen", "connector", "from_text")
+        for n in (
+            *("place", "name", "text", "fixing", "specimen", "connector", "reason"),
+            *("measured_by", "from_text"),
+        )
         if n in theirs | mine or n == "from_text"
     )
     assert first.post(url, theirs | {text: "said first"}).status_code == 302
