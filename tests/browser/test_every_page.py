@@ -45,6 +45,7 @@ ROWS += [
     "run-as-built",
     "factory-as-built",
     "sweep",
+    "box-sweep",
     "cabin-curve",
     "ring",
     "trim-panel",

@@ -66,7 +66,9 @@ document.addEventListener("toggle", (event) => {
   if (event.target.matches("#preview details")) opened[event.target.open ? "add" : "delete"](spoken(event.target));
 }, true);
 function openAgain(root) {
-  for (const one of root.querySelectorAll("#preview details")) one.open ||= opened.has(spoken(one));
+  // What is put in may be such a table itself.
+  const inside = root.querySelectorAll("#preview details");
+  for (const one of root.matches?.("#preview details") ? [root, ...inside] : inside) one.open ||= opened.has(spoken(one));
 }
 
 showCurrentStep();
