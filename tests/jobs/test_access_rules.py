@@ -65,6 +65,7 @@ def _set_job(shelf: Shelf) -> Job:
 
 @pytest.fixture(scope="module")
 def _job(_building, _shelf, _people) -> Job:
+    _worked_out.cache_clear()  # a job of the same number may have been here before
     return _building(_set_job, _shelf)
 
 
