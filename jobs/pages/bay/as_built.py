@@ -13,7 +13,6 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
-from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.urls import URLPattern, path
 from django.utils import timezone
@@ -21,13 +20,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods
 
-from jobs import access, units
+from jobs import access
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.as_built import route_said, said, stretches
-from jobs.design.wiring.cables import is_colour
 from jobs.models import FactoryAsBuilt, Job, RunAsBuilt, User
 from jobs.pages.forms import record_rows
+from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -83,7 +82,7 @@ class AsBuiltForm(RecordForm[Any]):
         return super().save(commit)
 
 
-class RunAsBuiltForm(AsBuiltForm):
+class RunAsBuiltForm(AsBuiltForm, CableForm[Any]):
     """A run as it lies in the car."""
 
     of = "run"
@@ -129,30 +128,9 @@ class RunAsBuiltForm(AsBuiltForm):
         """Every run of the job."""
         return job.runs.select_related("conductor", "fuse", "end_fuse", "channel")
 
-    def _colour(self, name: str) -> str:
-        letters = str(self.cleaned_data[name]).strip().upper()
-        if letters and not is_colour(letters):
-            message = _("“%(text)s” is not made of the two-letter codes of IEC 60757.")
-            raise ValidationError(message % {"text": letters})
-        return letters
-
-    def clean_colour(self) -> str:
-        """Take the letters of the standard only."""
-        return self._colour("colour")
-
-    def clean_return_colour(self) -> str:
-        """Take the letters of the standard only."""
-        return self._colour("return_colour")
-
     def clean(self) -> dict[str, Any]:
-        """Refuse a fuse beyond the end of its cable; keep the route as its history does."""
+        """Keep the route as its history does."""
         cleaned = super().clean()
-        length = cleaned.get("length")
-        for name in ("fuse_distance", "end_fuse_distance"):
-            distance = cleaned.get(name)
-            if length is not None and distance is not None and distance > length:
-                message = _("The run is only %(length)s long.")
-                self.add_error(name, message % {"length": units.show(length, "cable_length")})
         self.instance.route = [
             [stretch.panel_id, stretch.place, stretch.follows_loom, stretch.edge]
             for stretch in cleaned.get("route", [])

@@ -5,22 +5,19 @@ from __future__ import annotations
 from typing import Any, ClassVar
 
 from django import forms
-from django.core.exceptions import ValidationError
 from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
-from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access, units
+from jobs import access
 from jobs.design.records.about import about
-from jobs.design.wiring.cables import is_colour
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Part, Run, Stretch, Workshop
 from jobs.pages.forms import strip
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.wiring.power import preview
@@ -29,7 +26,7 @@ from jobs.pages.wiring.power import preview
 TURNED_ON = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
 
 
-class RunForm(RecordForm[Run]):
+class RunForm(CableForm[Run]):
     """One cable with its ends, its fuses, its way back and its route."""
 
     quantities: ClassVar = {
@@ -138,26 +135,9 @@ class RunForm(RecordForm[Run]):
         if self.instance.pk:
             route.initial = list(self.instance.stretches.all())
 
-    def _colour(self, name: str) -> str:
-        letters = str(self.cleaned_data[name]).strip().upper()
-        if letters and not is_colour(letters):
-            message = gettext("“%(text)s” is not made of the two-letter codes of IEC 60757.")
-            raise ValidationError(message % {"text": letters})
-        return letters
-
-    def clean_colour(self) -> str:
-        """Take the letters of the standard only."""
-        return self._colour("colour")
-
-    def clean_return_colour(self) -> str:
-        """Take the letters of the standard only."""
-        return self._colour("return_colour")
-
     def clean(self) -> dict[str, Any]:
         """Let the preview see the route and what is turned on as they are typed."""
         cleaned = super().clean()
-        for name in ("fuse_distance", "end_fuse_distance"):
-            self._within(cleaned, name)
         self.instance.typed_route = cleaned.get("route", [])
         self.instance.typed_wakes = list(cleaned.get("wakes", []))
         kind = cleaned.get("kind", self.instance.kind)
@@ -165,13 +145,6 @@ class RunForm(RecordForm[Run]):
             # Its number is taken there, or was: as one of another kind it is a new label.
             _number(self.instance, kind)
         return cleaned
-
-    def _within(self, cleaned: dict[str, Any], name: str) -> None:
-        """Refuse a fuse that sits farther along a run than the run is long."""
-        length, distance = cleaned.get("length"), cleaned.get(name)
-        if length is not None and distance is not None and distance > length:
-            message = gettext("The run is only %(length)s long.")
-            self.add_error(name, message % {"length": units.show(length, "cable_length")})
 
     def save(self, commit: bool = True) -> Run:
         """Save the run and its route."""
