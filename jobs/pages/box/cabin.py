@@ -17,19 +17,12 @@ from jobs.design.box.cabin import UnreadableCurveError, cabin_of, read_transfer
 from jobs.drawings.box.compare_pictures import cabin_chart
 from jobs.models import CabinCurve
 from jobs.pages.forms import strip
-from jobs.pages.forms.columns_field import ColumnsFileField, put_back
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.columns_form import ColumnsForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class CabinCurveForm(RecordForm[CabinCurve]):
+class CabinCurveForm(ColumnsForm[CabinCurve]):
     """A transfer curve: pasted, or read from a file, and where, when and by whom."""
-
-    file = ColumnsFileField(
-        label=_("or a text file of it"),
-        required=False,
-        help_text=_("A file takes the place of what is pasted."),
-    )
 
     class Meta:
         model = CabinCurve
@@ -45,10 +38,6 @@ class CabinCurveForm(RecordForm[CabinCurve]):
             ),
         }
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields["content"].required = False  # a file will do
-
     def clean(self) -> dict[str, Any]:
         """Read the curve now: one that cannot be read is not kept, but stays to be put right."""
         cleaned = super().clean()
@@ -62,9 +51,7 @@ class CabinCurveForm(RecordForm[CabinCurve]):
         try:
             read_transfer(text)
         except UnreadableCurveError as error:
-            self.add_error("content", str(error))
-            if sent:
-                put_back(self, "content", sent)
+            self.refuse("content", str(error), sent)
             return cleaned
         cleaned["content"] = text
         return cleaned

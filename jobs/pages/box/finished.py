@@ -14,12 +14,11 @@ from jobs.design.box.finished_box import sweep_trouble, work_out_finished
 from jobs.design.job.whole import load, typed_box
 from jobs.drawings.box.sweep_pictures import finished_charts
 from jobs.models import BoxSweep, Job
-from jobs.pages.forms.columns_field import ColumnsFileField, put_back
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.columns_form import ColumnsForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class BoxSweepForm(RecordForm[BoxSweep]):
+class BoxSweepForm(ColumnsForm[BoxSweep]):
     """Which box, measured when and by whom, and the sweep: pasted, or read from a file."""
 
     fieldsets: ClassVar = [
@@ -29,11 +28,6 @@ class BoxSweepForm(RecordForm[BoxSweep]):
         ),
         (gettext_lazy("Sweep across its terminals"), ["content", "file"]),
     ]
-    file = ColumnsFileField(
-        label=gettext_lazy("or a text file of it"),
-        required=False,
-        help_text=gettext_lazy("A file takes the place of what is pasted."),
-    )
 
     class Meta:
         model = BoxSweep
@@ -55,7 +49,6 @@ class BoxSweepForm(RecordForm[BoxSweep]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("box", self.instance.job.boxes.all())
-        self.fields["content"].required = False  # a file will do
 
     def clean(self) -> dict[str, Any]:
         """Read the sweep now: one that proves nothing is not kept, but stays to be put right."""
@@ -69,9 +62,7 @@ class BoxSweepForm(RecordForm[BoxSweep]):
         elif box := cleaned.get("box"):
             result = typed_box(load(self.instance.job), box)
             if trouble := sweep_trouble(text, result):
-                self.add_error("content", trouble)
-                if sent:
-                    put_back(self, "content", sent)
+                self.refuse("content", trouble, sent)
                 return cleaned
         cleaned["content"] = text
         return cleaned

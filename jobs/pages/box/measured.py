@@ -19,8 +19,8 @@ from jobs.design.job import board_counts
 from jobs.drawings.box.sweep_pictures import sweep_chart
 from jobs.locks import held
 from jobs.models import DriverSweep, Job, Part, User
-from jobs.pages.forms.columns_field import ColumnsFileField, put_back
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.columns_field import ColumnsFileField
+from jobs.pages.forms.columns_form import ColumnsForm
 from jobs.pages.forms.record_rows import RowKind
 
 _TEXT = {"rows": 10, "spellcheck": "false", "autocomplete": "off"}
@@ -29,7 +29,7 @@ _SECOND = gettext_lazy("Second sweep, for Mms, Cms, Vas and Bl")
 _SWEEPS = (("content", "file"), ("second", "second_file"))
 
 
-class SweepForm(RecordForm[DriverSweep]):
+class SweepForm(ColumnsForm[DriverSweep]):
     """An impedance sweep in free air, and one with a known mass or in a known volume."""
 
     quantities: ClassVar = {
@@ -45,11 +45,6 @@ class SweepForm(RecordForm[DriverSweep]):
         (gettext_lazy("Sweep in free air"), ["content", "file", "resistance"]),
         (_SECOND, ["method", "added_mass", "box_volume", "second", "second_file"]),
     ]
-    file = ColumnsFileField(
-        label=gettext_lazy("or a text file of it"),
-        required=False,
-        help_text=gettext_lazy("A file takes the place of what is pasted."),
-    )
     second_file = ColumnsFileField(
         label=gettext_lazy("or a text file of the second sweep"), required=False
     )
@@ -81,7 +76,6 @@ class SweepForm(RecordForm[DriverSweep]):
         job = self.instance.job
         drivers = job.equipmentitems.select_related("part").filter(part__kind=Part.Kind.DRIVER)
         self.offer("item", drivers)
-        self.fields["content"].required = False  # a file will do
 
     def clean(self) -> dict[str, Any]:
         """Read both sweeps now: one that tells nothing is not kept, but stays to be put right."""
@@ -97,9 +91,7 @@ class SweepForm(RecordForm[DriverSweep]):
         if not text and name == "second":
             return
         if trouble := read_trouble(text, cleaned.get("resistance")):
-            self.add_error(name, trouble)
-            if sent:
-                put_back(self, name, sent)
+            self.refuse(name, trouble, sent)
             return
         cleaned[name] = text
 
