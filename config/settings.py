@@ -49,9 +49,9 @@ SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE
 SECURE_SSL_REDIRECT = SECURE
 # What a phone has to trust before it can speak TLS to an installation with its own certificate.
 AUTHORITY = env.str("UNDERTRIM_AUTHORITY", default="")
-# Where the nightly back-up goes.
 # The certificates the front shows, whose end the manager is told of.
 CERTIFICATES = env.list("UNDERTRIM_CERTIFICATES", default=[])
+# Where the nightly back-up goes.
 BACKUPS = env.str("UNDERTRIM_BACKUPS", default=None)
 SECURE_HSTS_SECONDS = 31_536_000 if SECURE else 0
 # A workshop does not own every name under its domain, and should not bind those to TLS, nor enter

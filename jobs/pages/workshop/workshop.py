@@ -164,10 +164,8 @@ def settings(request: HttpRequest) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_manage(user))
-    workshop = Workshop.current()
-    with held(workshop):
-        workshop.refresh_from_db()
-        form = WorkshopForm(request.POST or None, instance=workshop)
+    with held(Workshop.current()):
+        form = WorkshopForm(request.POST or None, instance=Workshop.current())
         if request.method == "POST" and form.is_valid():
             saved = form.save()
             if set(form.changed_data) - set(OF_NO_FINDING):

@@ -25,3 +25,12 @@ def test_who_saves_on_top_of_another_is_told_once(browse):
     again = typed(told.context["form"])
     assert client.post(url, again).status_code == 302
     assert (Workshop.current().phone, Workshop.current().name) == (sent["phone"], "Another name")
+
+
+def test_a_workshop_nobody_has_entered_yet_is_entered_here(browse):
+    """A new installation has no such row until its manager saves it."""
+    url, client = reverse("workshop"), browse("manager")
+    Workshop.objects.all().delete()
+    sent = typed(client.get(url).context["form"])
+    assert client.post(url, sent | {"name": "Entered first"}).status_code == 302
+    assert Workshop.current().name == "Entered first"
