@@ -14,20 +14,24 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs import units
+from jobs.design.job.closing import CHECKS
 from jobs.models import (
     BoxSweep,
     Customer,
     Decision,
     DriverSweep,
     EquipmentItem,
+    HandOverRelease,
     Job,
     Measurement,
     Panel,
+    PanelClosing,
     PanelContent,
     PanelStep,
     Part,
     Photo,
     Run,
+    RunAsBuilt,
     User,
     Vehicle,
 )
@@ -135,7 +139,7 @@ def value(kind: Kind, field: Field[Any, Any], entry: Any, names: Names) -> str:
     if field.flatchoices:
         return str(dict(field.flatchoices).get(kept, kept))
     if isinstance(kept, list | dict):
-        return _listed(kind, field, kept)
+        return _listed(kind, field, kept, names) or NOTHING
     return _plain(kept)
 
 
@@ -145,13 +149,18 @@ def _quantity(kind: Kind, field: Field[Any, Any], entry: Any) -> str:
     return str(getattr(kind.form, "quantities", {}).get(field.name, ""))
 
 
-def _listed(kind: Kind, field: Field[Any, Any], kept: Any) -> str:
-    """Return a list as it is typed: an outline, braces, roles."""
+def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
+    """Return a list as people read it: checks in their sentences, a route, roles, rows."""
     if field.name == "roles":
-        return words_of_roles(kept) or NOTHING
+        return words_of_roles(kept)
+    if kind.model is PanelClosing:
+        return " ".join(str(CHECKS.get(code, code)) for code in kept)
+    if kind.model is HandOverRelease:
+        return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
+    if kind.model is RunAsBuilt:
+        return _route(kept, names)
     typed = kind.form.base_fields.get(field.name) if kind.form is not None else None
-    written = typed.words(kept) if isinstance(typed, RowsField) else ""
-    return written or NOTHING
+    return typed.words(kept) if isinstance(typed, RowsField) else ""
 
 
 def _plain(kept: Any) -> str:
@@ -170,13 +179,7 @@ def hanging(kind: Kind, kept: dict[str, Any], names: Names) -> dict[str, str]:
     """Return what is part of a record and has no history of its own, by the label of each."""
     words: dict[str, str] = {}
     if "route" in kept:
-        widget = RouteWidget()
-        widget.panels = list(names.get(Panel, {}).values())
-        rows = [
-            (str(panel or ""), place, LOOM if follows else OWN, edge)
-            for panel, place, follows, edge in kept["route"]
-        ]
-        words[_("route")] = widget.format_value(rows)
+        words[_("route")] = _route(kept["route"], names)
         woken = [called(names.get(EquipmentItem, {}).get(key)) for key in kept["wakes"]]
         words[str(Run._meta.get_field("wakes").verbose_name)] = ", ".join(filter(None, woken))
     fields = kind.form.base_fields if kind.form is not None else {}
@@ -184,6 +187,16 @@ def hanging(kind: Kind, kept: dict[str, Any], names: Names) -> dict[str, str]:
         if isinstance(field := fields.get(name), RowsField):
             words[str(field.label)] = field.words(listed)
     return {capfirst(name): text or NOTHING for name, text in words.items()}
+
+
+def _route(kept: Any, names: Names) -> str:
+    widget = RouteWidget()
+    widget.panels = list(names.get(Panel, {}).values())
+    rows = [
+        (str(panel or ""), place, LOOM if follows else OWN, edge)
+        for panel, place, follows, edge in kept
+    ]
+    return widget.format_value(rows)
 
 
 def called(row: Any) -> str:
@@ -234,7 +247,8 @@ def points_at(kind: Kind, entry: Any) -> list[tuple[type[Model], Any]]:
         if field.is_relation and (key := getattr(entry, field.attname)) is not None
     ]
     kept = entry.__dict__.get("hanging") or {}
-    pointed += [(Panel, row[0]) for row in kept.get("route", ()) if row[0] is not None]
+    route = entry.route if kind.model is RunAsBuilt else kept.get("route", ())
+    pointed += [(Panel, row[0]) for row in route if row[0] is not None]
     pointed += [(EquipmentItem, key) for key in kept.get("wakes", ())]
     return [
         (model, key) for model, key in pointed if model is not Job and not _is_half(model, kind)

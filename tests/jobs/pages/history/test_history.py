@@ -7,15 +7,19 @@ import re
 
 import pytest
 from django.db import connection
+from django.db.models import JSONField
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.html import strip_tags
 
 from jobs import models
 from jobs.models import EquipmentItem, User, Workshop
+from jobs.pages.forms.rows_field import RowsField
+from jobs.pages.history import words
 from jobs.pages.history.kinds import KINDS, ROWS
-from tests.jobs.factories import make_job, make_rows
+from tests.jobs.factories import make_job, make_rows, make_run_as_built
 from tests.jobs.pages.kinds import KINDS as EVERY_KIND
 from tests.jobs.pages.kinds import typed
 
@@ -85,6 +89,38 @@ def test_the_route_of_a_run_and_what_it_wakes_are_kept(hatchback, browse):
     said = read(browse("manager"), history(hatchback.job, f"run-{run.pk}"))
     assert "Route Trim of the boot, with the loom → now –" in said
     assert f"{hatchback.six}, {hatchback.mono} → now {hatchback.six}" in said
+
+
+def test_lists_that_no_form_types_are_told_in_words(hatchback, cast, browse):
+    """What was checked, what was left open, the route as built: never the sign for nothing."""
+    job, by, now = hatchback.job, cast.installer, timezone.now()
+    rows = {
+        "closing": models.PanelClosing.objects.create(
+            job=job, panel=hatchback.sill, checked=["steps"], left_open=["photos"],
+            reason="Late.", closed_by=by, closed_at=now,
+        ),
+        "release": models.HandOverRelease.objects.create(
+            job=job, left_open={"keys": ["step 1"], "says": ["Steps not ticked: 1"]},
+            reason="Late.", released_by=cast.manager, released_at=now,
+        ),
+        "run-as-built": make_run_as_built(hatchback.turn_on_run, by),
+    }  # fmt: skip
+    lists = {
+        (slug, field.name)
+        for slug, kind in KINDS.items()
+        for field in words.fields_of(kind.model.history.model(), prices=True)
+        if isinstance(field, JSONField)
+        if not isinstance(kind.form and kind.form.base_fields.get(field.name), RowsField)
+    }
+    told = {
+        ("closing", "checked"): "Every step behind it is ticked.",
+        ("closing", "left_open"): "Left open There are photos of it as it is now.",
+        ("release", "left_open"): "Left open Steps not ticked: 1",
+        ("run-as-built", "route"): "in order from its start Trim of the boot, with the loom",
+    }
+    assert lists == told.keys()
+    for (slug, _field), sentence in told.items():
+        assert sentence in read(browse("manager"), history(job, f"{slug}-{rows[slug].pk}"))
 
 
 def test_a_budget_and_a_price_are_for_those_who_may_see_prices(hatchback, browse, shelf):
