@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.job.handover_gate import open_before_handover
+from jobs.design.job.handover_gate import let_go, open_before_handover
 from jobs.design.job.whole import JobDesign
 from jobs.drawings.wiring import wiring_pictures
 
@@ -14,6 +14,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     releases = design.records.releases
     return {
         "signal": wiring_pictures.signal(design),
-        # What was open when the manager let the car go all the same.
-        "release": releases[-1] if releases and open_before_handover(design) else None,
+        # The manager's word, and what of it is still so.
+        "release": releases[-1] if releases else None,
+        "let_go": let_go(open_before_handover(design), releases),
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from django.utils.functional import Promise
@@ -12,7 +12,8 @@ from django.utils.translation import gettext_lazy
 from jobs.design.job.closing import closing_of
 from jobs.design.job.electronics import questions
 from jobs.design.job.whole import JobDesign
-from jobs.models import FactoryPart, GateSign, Run
+from jobs.design.records.records import JobRecords
+from jobs.models import FactoryPart, GateSign, HandOverRelease, Run
 
 # What a person signs, by code; a code is stored, its words are for people.
 SIGNED: dict[str, Promise] = {
@@ -26,17 +27,18 @@ SIGNED: dict[str, Promise] = {
     "photos": gettext_lazy("The photos are complete."),
     "tools": gettext_lazy("The tools are counted: none is left in the car."),
 }
-# Of the factory, and touched by what we do; each is tried by itself.
-FUNCTIONS = (
-    gettext_lazy("windows and locks"),
-    gettext_lazy("hands-free and its microphone"),
-    gettext_lazy("parking sensors and camera"),
-    gettext_lazy("reversing, navigation and warning sounds"),
-    gettext_lazy("steering-wheel buttons"),
-    gettext_lazy("interior and boot lights"),
-    gettext_lazy("seat belts, seats and their heating"),
-    gettext_lazy("start, stop and charging"),
-)
+# Of the factory, and touched by what we do; each is tried by itself. The key stands in signatures:
+# a function that comes later takes a key of its own wherever it stands, and no key is used again.
+FUNCTIONS: dict[str, Promise] = {
+    "function 1": gettext_lazy("windows and locks"),
+    "function 2": gettext_lazy("hands-free and its microphone"),
+    "function 3": gettext_lazy("parking sensors and camera"),
+    "function 4": gettext_lazy("reversing, navigation and warning sounds"),
+    "function 5": gettext_lazy("steering-wheel buttons"),
+    "function 6": gettext_lazy("interior and boot lights"),
+    "function 7": gettext_lazy("seat belts, seats and their heating"),
+    "function 8": gettext_lazy("start, stop and charging"),
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,17 +56,16 @@ class Check:
         return f"{SIGNED[self.code]} {self.subject}".strip()
 
 
-def gate_checks(design: JobDesign) -> list[Check]:
+def gate_checks(records: JobRecords) -> list[Check]:
     """Everything that is signed before hand-over, with who has signed it."""
-    signs = {(row.code, row.subject): row for row in design.records.gate_signs}
+    signs = {(row.code, row.subject): row for row in records.gate_signs}
     return [
         Check(code=code, key=key, subject=subject, sign=signs.get((code, key)))
-        for code, key, subject in _asked(design)
+        for code, key, subject in _asked(records)
     ]
 
 
-def _asked(design: JobDesign) -> Iterator[tuple[str, str, str]]:
-    records = design.records
+def _asked(records: JobRecords) -> Iterator[tuple[str, str, str]]:
     unplugged = FactoryPart.Fate.UNPLUGGED
     fused = any(run.fuse or run.end_fuse for run in records.runs)
     powered = any(run.kind == Run.Kind.POWER for run in records.runs)
@@ -77,8 +78,8 @@ def _asked(design: JobDesign) -> Iterator[tuple[str, str, str]]:
     if powered:
         yield "torque", "", ""
     yield "lamps", "", ""
-    for number, function in enumerate(FUNCTIONS, start=1):
-        yield "function", f"function {number}", str(function)
+    for key, function in FUNCTIONS.items():
+        yield "function", key, str(function)
     yield "rattle", "", ""
     yield "photos", "", ""
     yield "tools", "", ""
@@ -109,7 +110,13 @@ def open_before_handover(design: JobDesign) -> list[Open]:
         if closing_of(result.panel.pk, records.closings) is None
     ]
     names = ", ".join(panel.name for panel in off)
+    # What nobody planned was not done: it is open, and no sign that all is well.
+    unplanned = [
+        (_("No panel is listed."), [] if design.panels else ["no panels"]),
+        (_("No value to measure is planned."), [] if records.measurements else ["no values"]),
+    ]
     groups = [
+        *unplanned,
         (_("Steps not ticked: %(n)s") % {"n": len(steps)}, steps),
         (_("Values not measured: %(n)s") % {"n": len(values)}, values),
         (_("Panels not closed: %(names)s") % {"names": names}, [f"panel {p.pk}" for p in off]),
@@ -119,7 +126,7 @@ def open_before_handover(design: JobDesign) -> list[Open]:
         *(Open(says=says, keys=tuple(keys)) for says, keys in groups if keys),
         *(
             Open(says=check.says, keys=(f"{check.code} {check.key}".strip(),), to_sign=True)
-            for check in gate_checks(design)
+            for check in gate_checks(records)
             if check.sign is None
         ),
         *(
@@ -130,12 +137,16 @@ def open_before_handover(design: JobDesign) -> list[Open]:
     ]
 
 
+def let_go(still: Sequence[Open], releases: Sequence[HandOverRelease]) -> list[Open]:
+    """What of it the manager's last word lets the car go with."""
+    covered = set(releases[-1].left_open["keys"]) if releases else set()
+    return [item for item in still if covered.issuperset(item.keys)]
+
+
 def may_hand_over(design: JobDesign) -> bool:
     """Whether the gate is open: nothing is, or the manager said why the car goes all the same.
 
     What came to be open after that word was given is not covered by it.
     """
-    still = {key for item in open_before_handover(design) for key in item.keys}
-    releases = design.records.releases
-    covered = set(releases[-1].left_open["keys"]) if releases else set()
-    return still <= covered
+    still = open_before_handover(design)
+    return let_go(still, design.records.releases) == still

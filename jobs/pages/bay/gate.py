@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import gate_checks, may_hand_over, open_before_handover
+from jobs.design.job.handover_gate import gate_checks, let_go, open_before_handover
 from jobs.design.job.whole import load, work_out
 from jobs.locks import held
 from jobs.models import CarAnswer, GateSign, HandOverRelease, Job
@@ -39,17 +39,17 @@ def _page(
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    still = open_before_handover(design)
+    still, releases = open_before_handover(design), design.records.releases
     context = {
         "job": job,
-        "checks": gate_checks(design),
+        "checks": gate_checks(design.records),
         "questions": [
             (question, (typed or {}).get(question.code)) for question in questions(design.records)
         ],
         "open": still,
         "to_sign": sum(item.to_sign for item in still),
-        "may_go": may_hand_over(design),
-        "release": design.records.releases[-1] if design.records.releases else None,
+        "may_go": let_go(still, releases) == still,
+        "release": releases[-1] if releases else None,
         "may_release": access.may_release(user),
         "reason": reason,
         "wrong": wrong,
@@ -65,7 +65,7 @@ def sign(request: HttpRequest, code: str) -> HttpResponse:
     job = access.open_job(user, code)
     asked = (request.POST.get("check", ""), request.POST.get("of", ""))
     with held(job):
-        checks = {(check.code, check.key): check for check in gate_checks(work_out(load(job)))}
+        checks = {(check.code, check.key): check for check in gate_checks(load(job))}
         check = checks.get(asked)
         if check is None:
             messages.error(request, _("This is not asked of this car any more."))

@@ -8,11 +8,18 @@ from django.utils import timezone
 
 from jobs import sheets
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import gate_checks, may_hand_over, open_before_handover
+from jobs.design.job.handover_gate import (
+    FUNCTIONS,
+    gate_checks,
+    may_hand_over,
+    open_before_handover,
+)
 from jobs.design.job.whole import load, work_out
 from jobs.models import PanelStep, PrintOrder, SheetKind, Stage
 from jobs.pages.job.brief import BriefForm
 from jobs.sheets.issue import printed
+from tests.jobs.factories import make_job
+from tests.jobs.pages.history.test_history import read
 from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
@@ -48,6 +55,7 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
         at=timezone.now(),
     )  # fmt: skip
     assert "The customer drives to the coast." in html
+    assert "No hand-over sheet is issued" not in read(manager, reverse("gate", args=[code]))
     answer = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
     assert answer.status_code == 302
     PanelStep.objects.create(job=hatchback.job, panel=hatchback.sill, text="One more.")
@@ -61,7 +69,7 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
     hatchback.job.measurements.update(value=1.0)
     for panel in hatchback.job.panels.all():
         client.post(reverse("panel-close", args=[code, panel.pk]), {"reason": "tried elsewhere"})
-    checks = gate_checks(_design(hatchback))
+    checks = gate_checks(load(hatchback.job))
     assert {"insulated", "fuses", "torque", "lamps", "rattle", "tools"} <= {c.code for c in checks}
     assert sum(check.code == "function" for check in checks) > 5
     asked = questions(load(hatchback.job))
@@ -75,6 +83,39 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
     assert open_before_handover(_design(hatchback)) == []
     client.post(reverse("gate-sign", args=[code]), {"check": "tools", "of": "", "signed": "0"})
     assert [item.keys for item in open_before_handover(_design(hatchback))] == [("tools",)]
+
+
+def test_what_nobody_planned_is_open():
+    """Without a panel and without a value to measure nothing was closed and nothing measured."""
+    still = open_before_handover(work_out(load(make_job())))
+    assert {("no panels",), ("no values",)} <= {item.keys for item in still}
+
+
+def test_the_signature_of_a_function_stays_with_it():
+    """Signatures are stored by these keys: none of them ever means another function."""
+    first = {"function 1": "windows and locks", "function 8": "start, stop and charging"}
+    assert first.items() <= {key: str(says) for key, says in FUNCTIONS.items()}.items()
+
+
+def test_the_sheet_names_what_is_still_open(hatchback, cast):
+    """What was done after the manager's word is not printed as open; the rest is, with the word."""
+    still = open_before_handover(_design(hatchback))
+    hatchback.job.handoverreleases.create(
+        left_open={
+            "keys": [key for item in still for key in item.keys],
+            "says": [item.says for item in still],
+        },
+        reason="The customer drives to the coast.", released_by=cast.manager,
+        released_at=timezone.now(),
+    )  # fmt: skip
+    hatchback.job.measurements.update(value=1.0)
+    html, _data = printed(
+        _design(hatchback), sheets.SHEETS[SheetKind.HANDOVER], sheets.Options(), revision=1,
+        at=timezone.now(),
+    )  # fmt: skip
+    assert "Values not measured" not in html
+    assert "Steps not ticked" in html
+    assert "The customer drives to the coast." in html
 
 
 def test_a_panel_is_closed_after_its_own_checks(hatchback, cast, browse):
