@@ -14,6 +14,8 @@ from jobs.models.job import Job, JobPart
 from jobs.models.panels import Fixing, GroundPoint, Panel
 from jobs.models.power_tree import PowerNode, Run
 
+LONGEST = 240  # characters of a reason and of a note
+
 
 class Measurement(JobPart):
     """A value to be measured in the bay, with the box it is written in."""
@@ -77,7 +79,7 @@ class Measurement(JobPart):
 class AsBuilt(models.Model):
     """Somebody did it differently: all of these figures hold, the designed ones no more."""
 
-    reason = models.CharField(_("why it was done differently"), max_length=240)
+    reason = models.CharField(_("why it was done differently"), max_length=LONGEST)
     done_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     done_at = models.DateTimeField()
 
@@ -168,14 +170,14 @@ class PanelClosing(JobPart):
     # Codes of jobs/design/job/closing.py.
     checked = models.JSONField(default=list)
     left_open = models.JSONField(default=list)
-    reason = models.CharField(_("why it was closed all the same"), max_length=240, blank=True)
+    reason = models.CharField(_("why it was closed all the same"), max_length=LONGEST, blank=True)
     closed_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     closed_at = models.DateTimeField()
     reopened_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )
     reopened_at = models.DateTimeField(null=True, blank=True)
-    reopened_why = models.CharField(_("why it was opened again"), max_length=240, blank=True)
+    reopened_why = models.CharField(_("why it was opened again"), max_length=LONGEST, blank=True)
 
     class Meta(JobPart.Meta):
         verbose_name = _("closing of a panel")
@@ -224,7 +226,7 @@ class HandOverRelease(JobPart):
 
     # What was open then: by keys, and in words for people.
     left_open = models.JSONField(default=dict)
-    reason = models.CharField(_("reason, which is printed"), max_length=240)
+    reason = models.CharField(_("reason, which is printed"), max_length=LONGEST)
     released_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     released_at = models.DateTimeField()
 
@@ -264,7 +266,7 @@ class BayNote(JobPart):
     )
     pieces = count(_("how many"), most=200, least=1)
     minutes = number(_("minutes"), most=1440, least=1)
-    text = models.CharField(_("in words"), max_length=240, blank=True)
+    text = models.CharField(_("in words"), max_length=LONGEST, blank=True)
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     written_at = models.DateTimeField(auto_now_add=True)
 

@@ -13,10 +13,10 @@ from django.views.decorators.http import require_http_methods, require_POST
 from jobs import access
 from jobs.design.job.closing import checks_of, closing_of
 from jobs.locks import held
-from jobs.models import Panel, PanelClosing
+from jobs.models import Job, Panel, PanelClosing
+from jobs.models.bay import LONGEST
+from jobs.pages.bay.page import Reopening, page
 from jobs.pages.forms import strip
-
-LONGEST = 240
 
 
 @require_http_methods(["GET", "POST"])
@@ -50,7 +50,8 @@ def close(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         return render(request, "pages/bay/close.html", context, status=422 if wrong else 200)
     with held(job):
         get_object_or_404(Panel, job=job, pk=pk)
-        if closing_of(pk, list(job.panelclosings.all())) is None:
+        theirs = _closing(job, pk)
+        if theirs is None:
             PanelClosing.objects.create(
                 job=job,
                 panel=result.panel,
@@ -60,7 +61,16 @@ def close(request: HttpRequest, code: str, pk: int) -> HttpResponse:
                 closed_by=user,
                 closed_at=timezone.now(),
             )
-    messages.success(request, _("Closed: %(panel)s.") % {"panel": result.panel})
+    if theirs is None:
+        messages.success(request, _("Closed: %(panel)s.") % {"panel": result.panel})
+        return redirect("bay", job.code)
+    words = {"who": theirs.closed_by.full_name, "panel": result.panel, "text": reason}
+    sentence = (
+        _("%(who)s has closed this already: %(panel)s. You wrote %(text)s, which is not kept.")
+        if reason
+        else _("%(who)s has closed this already: %(panel)s. Your checks are not kept.")
+    )
+    messages.warning(request, sentence % words)
     return redirect("bay", job.code)
 
 
@@ -70,19 +80,24 @@ def reopen(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     get_object_or_404(Panel, job=job, pk=pk)
-    reason = request.POST.get("reason", "").strip()[:LONGEST]
-    back = f"{reverse('bay', args=[job.code])}#panel-{pk}"
-    if not reason:
-        messages.error(request, _("Say why the panel is opened again: nothing was changed."))
-        return redirect(back)
+    reason = request.POST.get("reason", "").strip()
+    wrong = "" if reason else _("Say why the panel is opened again: nothing was changed.")
+    if len(reason) > LONGEST:
+        wrong = _("At most %(most)s characters.") % {"most": LONGEST}
+    if wrong:
+        return page(request, code, reopening=Reopening(panel=pk, reason=reason, wrong=wrong))
     with held(job):
-        closing = closing_of(pk, list(job.panelclosings.all()))
+        closing = _closing(job, pk)
         if closing is not None:
             closing.reopened_by, closing.reopened_at = user, timezone.now()
             closing.reopened_why = reason
             closing.version += 1
             closing.save()
-    return redirect(back)
+    return redirect(f"{reverse('bay', args=[job.code])}#panel-{pk}")
+
+
+def _closing(job: Job, pk: int) -> PanelClosing | None:
+    return closing_of(pk, list(job.panelclosings.filter(panel=pk).select_related("closed_by")))
 
 
 urlpatterns = [

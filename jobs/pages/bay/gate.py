@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -12,14 +14,23 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import gate_checks, let_go, open_before_handover
+from jobs.design.job.handover_gate import Check, gate_checks, let_go, open_before_handover
 from jobs.design.job.whole import load, work_out
 from jobs.locks import held
 from jobs.models import CarAnswer, GateSign, HandOverRelease, Job
+from jobs.models.bay import LONGEST
 from jobs.pages.forms import strip
 
-LONGEST = 240
 MOST_WORDS = 4000
+
+
+@dataclass(frozen=True, kw_only=True)
+class Refused:
+    """An answer that was not taken: what was typed, and why."""
+
+    question: str
+    text: str
+    says: str
 
 
 @require_safe
@@ -34,7 +45,8 @@ def _page(
     *,
     reason: str = "",
     wrong: str = "",
-    typed: dict[str, str] | None = None,
+    refused: Refused | None = None,
+    asked: Check | None = None,
 ) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
@@ -43,9 +55,9 @@ def _page(
     context = {
         "job": job,
         "checks": gate_checks(design.records),
-        "questions": [
-            (question, (typed or {}).get(question.code)) for question in questions(design.records)
-        ],
+        "asked": asked,
+        "questions": questions(design.records),
+        "refused": refused,
         "open": still,
         "to_sign": sum(item.to_sign for item in still),
         "may_go": let_go(still, releases) == still,
@@ -55,27 +67,37 @@ def _page(
         "wrong": wrong,
         "steps": strip.steps(request, job, "bay"),
     }
-    return render(request, "pages/bay/gate.html", context, status=422 if wrong or typed else 200)
+    status = 422 if wrong or refused else 409 if asked else 200
+    return render(request, "pages/bay/gate.html", context, status=status)
 
 
 @require_POST
 def sign(request: HttpRequest, code: str) -> HttpResponse:
-    """Sign one check, or take one's word back; both stay in the history."""
+    """Sign one check, or take a word back: another person's only when that is said again."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    asked = (request.POST.get("check", ""), request.POST.get("of", ""))
+    named = (request.POST.get("check", ""), request.POST.get("of", ""))
+    takes_back = request.POST.get("signed") == "0"
     with held(job):
         checks = {(check.code, check.key): check for check in gate_checks(load(job))}
-        check = checks.get(asked)
+        check = checks.get(named)
+        sign = check.sign if check else None
+        theirs = sign if sign and sign.signed_by != user else None
+        asks = theirs is not None and takes_back and "sure" not in request.POST
         if check is None:
             messages.error(request, _("This is not asked of this car any more."))
-        elif request.POST.get("signed") == "0" and check.sign:
-            check.sign.remove()
-        elif request.POST.get("signed") != "0" and check.sign is None:
+        elif sign and takes_back and not asks:
+            sign.remove()
+        elif sign is None and not takes_back:
             GateSign.objects.create(
                 job=job, code=check.code, subject=check.key, signed_by=user,
                 signed_at=timezone.now(),
             )  # fmt: skip
+    if asks:
+        return _page(request, code, asked=check)
+    if check and theirs and not takes_back:
+        words = {"who": theirs.signed_by.full_name, "check": check.says}
+        messages.info(request, _("%(who)s has signed this already: %(check)s") % words)
     return redirect("gate", job.code)
 
 
@@ -85,19 +107,26 @@ def answer(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     asked, text = request.POST.get("question", ""), request.POST.get("text", "").strip()
+    says = ""
     with held(job):
-        known = {question.code: question for question in questions(load(job))}
+        known = {question.code: question.answer for question in questions(load(job))}
+        row = known.get(asked)
         if asked not in known or not text:
             messages.error(request, _("There is nothing to write down yet."))
         elif len(text) > MOST_WORDS:
-            most = {"most": MOST_WORDS}
-            messages.error(request, _("At most %(most)s characters.") % most)
-            return _page(request, code, typed={asked: text})
-        else:
-            row = known[asked].answer or CarAnswer(job=job, code=asked)
+            says = _("At most %(most)s characters.") % {"most": MOST_WORDS}
+        elif row and row.text != text and request.POST.get("version") != str(row.version):
+            says = _(
+                "%(who)s wrote meanwhile: %(theirs)s Send again to put yours in its place; theirs "
+                "stays in the history."
+            ) % {"who": row.written_by.full_name, "theirs": row.text}
+        elif row is None or row.text != text:
+            row = row or CarAnswer(job=job, code=asked)
             row.text, row.written_by, row.written_at = text, user, timezone.now()
             row.version += row.pk is not None
             row.save()
+    if says:
+        return _page(request, code, refused=Refused(question=asked, text=text, says=says))
     return redirect("gate", job.code)
 
 

@@ -16,13 +16,13 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs import access, photos
 from jobs.locks import held
 from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Photo, User
+from jobs.models.bay import LONGEST
 from jobs.pages.bay.bay import set_tick, why_not
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
 MOST_AT_ONCE = 40
-LONGEST = 240
 
 
 class NoteForm(RecordForm[BayNote]):

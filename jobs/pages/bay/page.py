@@ -48,6 +48,15 @@ class PanelView:
         return next((step for step in self.result.steps if step.done_at is None), None)
 
 
+@dataclass(frozen=True, kw_only=True)
+class Reopening:
+    """A panel that was not opened again: what was typed as the reason, and what is wrong."""
+
+    panel: int
+    reason: str
+    wrong: str
+
+
 def panel_views(design: JobDesign) -> list[PanelView]:
     """Every panel of a job, those without steps too."""
     return [
@@ -67,8 +76,9 @@ def page(
     *,
     bound: Mapping[int, forms.Form] | None = None,
     asked: PanelStep | None = None,
+    reopening: Reopening | None = None,
 ) -> HttpResponse:
-    """Show the car; a refused value and a tick that is asked about stand where they were."""
+    """Show the car; what was refused and a tick that is asked about stand where they were."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
@@ -88,11 +98,12 @@ def page(
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
         "asked": asked,
+        "reopening": reopening,
         "refused": bool(bound),
         "may_spec": access.may_spec(user),
         "steps": strip.steps(request, job, "bay"),
     }
-    status = 422 if bound else 409 if asked else 200
+    status = 422 if bound or reopening else 409 if asked else 200
     return render(request, "pages/bay/bay.html", context, status=status)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import escape
 
 from jobs import sheets
 from jobs.design.job.electronics import questions
@@ -140,6 +141,65 @@ def test_a_panel_is_closed_after_its_own_checks(hatchback, cast, browse):
     client.post(reverse("tick", args=[hatchback.code, step.pk]), {"done": "1"})
     step.refresh_from_db()
     assert step.done_at is not None
+
+
+def test_whoever_closes_second_is_told_who_closed_it(hatchback, browse):
+    """The first word stands; what the second person wrote is said not to be kept."""
+    panel = hatchback.door_left
+    address = reverse("panel-close", args=[hatchback.code, panel.pk])
+    browse("installer").post(address, {"reason": "The woofer comes on Monday."})
+    page = browse("designer").post(address, {"reason": "No photo yet."}, follow=True)
+    assert panel.closings.get().reason == "The woofer comes on Monday."
+    (told,) = page.context["messages"]
+    assert "Ina Fit has closed this already" in str(told)
+    assert "No photo yet." in str(told)
+
+
+def test_a_reason_too_long_to_keep_is_refused_whole(hatchback, browse):
+    """Nothing is cut off: it is said, and what was typed stands in its field."""
+    client, panel = browse("installer"), hatchback.door_left
+    client.post(reverse("panel-close", args=[hatchback.code, panel.pk]), {"reason": "Late."})
+    reason = "the clip " * 30
+    reopen = reverse("panel-reopen", args=[hatchback.code, panel.pk])
+    answer = client.post(reopen, {"reason": reason})
+    assert answer.status_code == 422
+    assert says_beside_field(answer, f"reopen-{panel.pk}", reason.strip())
+    assert panel.closings.get().reopened_at is None
+
+
+def test_the_signature_of_another_person_is_taken_back_knowingly(hatchback, browse):
+    """It says whose it is and asks; one's own goes at once."""
+    url, sent = reverse("gate-sign", args=[hatchback.code]), {"check": "tools", "of": ""}
+    browse("installer").post(url, sent)
+    told = browse("designer").post(url, sent, follow=True).content.decode()
+    assert "Ina Fit has signed this already" in told
+    answer = browse("designer").post(url, sent | {"signed": "0"})
+    assert answer.status_code == 409
+    assert "Ina Fit signed this." in answer.content.decode()
+    assert hatchback.job.gatesigns.get().signed_by.username == "ina"
+    browse("designer").post(url, sent | {"signed": "0", "sure": "1"})
+    assert not hatchback.job.gatesigns.exists()
+
+
+def test_the_second_answer_is_told_of_the_first(hatchback, browse):
+    """Both are shown; sent again the second stands in its place."""
+    url, sent = reverse("gate-answer", args=[hatchback.code]), {"question": "codes-before"}
+    browse("installer").post(url, sent | {"text": "none stored", "version": ""})
+    answer = browse("designer").post(url, sent | {"text": "two codes", "version": ""})
+    assert answer.status_code == 422
+    assert "Ina Fit wrote meanwhile: none stored" in answer.content.decode()
+    assert says_beside_field(answer, "text-codes-before", "two codes")
+    row = hatchback.job.caranswers.get()
+    assert (row.text, row.written_by.username) == ("none stored", "ina")
+    browse("designer").post(url, sent | {"text": "two codes", "version": str(row.version)})
+    row.refresh_from_db()
+    assert (row.text, row.written_by.username) == ("two codes", "dan")
+
+
+def says_beside_field(answer, field: str, text: str) -> bool:
+    """Whether the typed text is still there and the field has a message of its own."""
+    html = answer.content.decode()
+    return escape(text) in html and f'id="{field}_error"' in html
 
 
 def test_no_step_opens_behind_a_panel_under_an_open_stop(hatchback, browse):
