@@ -8,6 +8,7 @@ import warnings
 from dataclasses import dataclass
 
 from django.core.files.base import ContentFile
+from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
 from PIL import Image, UnidentifiedImageError
 
@@ -46,14 +47,29 @@ class PreparedPhoto:
     small: ContentFile[bytes]
     original: ContentFile[bytes]
 
+    @property
+    def files(self) -> dict[str, ContentFile[bytes]]:
+        """The files by the fields of a photo."""
+        return {"image": self.image, "small": self.small, "original": self.original}
+
+
+def prepared(upload: UploadedFile[bytes]) -> PreparedPhoto:
+    """Prepare a file that was sent; told by its size before it is read: 200 MB are never read."""
+    _refuse_larger(upload.size or 0)
+    return prepare(upload.read())
+
+
+def _refuse_larger(size: int) -> None:
+    if size > LARGEST_FILE:
+        message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
+        raise UnusablePhotoError(
+            message % {"size": size / 1024**2, "limit": LARGEST_FILE / 1024**2}
+        )
+
 
 def prepare(raw: bytes) -> PreparedPhoto:
     """Turn what a camera sent into files that are safe to show."""
-    if len(raw) > LARGEST_FILE:
-        message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
-        raise UnusablePhotoError(
-            message % {"size": len(raw) / 1024**2, "limit": LARGEST_FILE / 1024**2}
-        )
+    _refuse_larger(len(raw))
     try:
         with warnings.catch_warnings():
             # Size is told below; what else is odd about a file says nothing to anybody.

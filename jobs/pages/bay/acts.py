@@ -9,12 +9,13 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
 from django.contrib.auth.decorators import login_not_required
 from django.contrib.staticfiles import finders
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse, QueryDict
 from django.middleware.csrf import get_token
 from django.urls import path
 from django.utils import timezone
@@ -22,13 +23,13 @@ from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from jobs import access
-from jobs.design.job import board_counts
+from jobs import access, photos
 from jobs.design.job.measurements import Measured
 from jobs.locks import held
 from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
+from jobs.pages.bay import gone
 from jobs.pages.bay.bay import set_tick, why_not
-from jobs.pages.bay.measure import limits_of
+from jobs.pages.bay.measure import limits_of, set_value
 from jobs.pages.bay.notes import keep_note, keep_photo
 from jobs.pages.forms.fields import key_of
 from jobs.units import UnreadableQuantity, parse, show
@@ -42,6 +43,17 @@ class Answer(NamedTuple):
 
     status: int
     says: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Act:
+    """What was done, by whom and when; the photo that came along, or what is wrong with it."""
+
+    job: Job
+    user: User
+    sent: QueryDict
+    at: dt.datetime
+    photo: photos.PreparedPhoto | str
 
 
 @require_http_methods(["GET", "POST"])
@@ -59,12 +71,13 @@ def acts(request: HttpRequest, code: str) -> HttpResponse:
         key = uuid.UUID(request.POST.get("key", ""))
     except ValueError:
         return _answer(Answer(REFUSED, _("This act has no key.")))
+    photo = _photo_sent(request)
     with held(job):
         kept = BayAct.objects.filter(key=key).first()
         if kept is not None:
             return _answer(Answer(kept.status, kept.says))
         did_at, skew = _when(request)
-        answer = _do(request, job, user, key, did_at)
+        answer = _do(Act(job=job, user=user, sent=request.POST, at=did_at, photo=photo))
         if abs(skew) > SKEW:
             clock = _("The clock of this device is wrong: the time was corrected.")
             answer = Answer(answer.status, f"{answer.says} {clock}".strip())
@@ -97,45 +110,53 @@ def _time(text: str) -> dt.datetime | None:
     return time if time and time.tzinfo else None
 
 
-def _do(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.datetime) -> Answer:
-    do = _KINDS.get(request.POST.get("kind", ""))
-    return do(request, job, user, key, at) if do else Answer(REFUSED, _("Not known here."))
+def _photo_sent(request: HttpRequest) -> photos.PreparedPhoto | str:
+    """The photo that came along, or what is wrong with it.
+
+    It is prepared before the job is held: that takes seconds, and whoever writes would wait.
+    """
+    file = request.FILES.get("photo")
+    if file is None:
+        return _("No photo came along.")
+    try:
+        return photos.prepared(file)
+    except photos.UnusablePhotoError as error:
+        return f"{file.name}: {error}"
 
 
-def _gone(row: PanelStep | Measurement | Panel) -> Answer:
-    by = row.removed_by()
-    words = {"row": str(row).rstrip("."), "who": by.full_name if by else "–"}
-    return Answer(GONE, _("%(who)s has removed “%(row)s” meanwhile.") % words)
+def _do(act: Act) -> Answer:
+    do = _KINDS.get(act.sent.get("kind", ""))
+    return do(act) if do else Answer(REFUSED, _("Not known here."))
 
 
-def _tick(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.datetime) -> Answer:
-    pk = key_of(request.POST.get("step")) or 0
-    step = PanelStep.with_removed.select_related("done_by").filter(job=job, pk=pk).first()
+def _tick(act: Act) -> Answer:
+    pk = key_of(act.sent.get("step")) or 0
+    step = PanelStep.with_removed.select_related("done_by").filter(job=act.job, pk=pk).first()
     if step is None:
         return Answer(GONE, _("This step is there no more."))
     if step.removed_at:
-        return _gone(step)
-    wanted = request.POST.get("done") == "1"
-    theirs = step.done_by if step.done_at and step.done_by != user else None
+        return Answer(GONE, gone.sentence(step))
+    wanted = act.sent.get("done") == "1"
+    theirs = step.done_by if step.done_at and step.done_by != act.user else None
     words = {"who": theirs.full_name if theirs else "", "step": step.text}
     if theirs and wanted:
         return Answer(DONE, _("%(who)s has ticked this already: %(step)s") % words)
-    if theirs and request.POST.get("sure") != "1":
+    if theirs and act.sent.get("sure") != "1":
         return Answer(CONFLICT, _("%(who)s ticked “%(step)s”. Take the tick back?") % words)
     if wanted and step.done_at is None and (refused := why_not(step)):
         return Answer(REFUSED, f"{step.text}: {refused}")
-    set_tick(step, user, done=wanted, at=at)
+    set_tick(step, act.user, done=wanted, at=act.at)
     return Answer(DONE)
 
 
-def _value(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.datetime) -> Answer:
-    pk = key_of(request.POST.get("value")) or 0
-    row = Measurement.with_removed.select_related("measured_by").filter(job=job, pk=pk).first()
+def _value(act: Act) -> Answer:
+    pk = key_of(act.sent.get("value")) or 0
+    row = Measurement.with_removed.select_related("measured_by").filter(job=act.job, pk=pk).first()
     if row is None:
         return Answer(GONE, _("This value is asked for no more."))
     if row.removed_at:
-        return _gone(row)
-    text, sure = request.POST.get("text", "").strip(), request.POST.get("sure") == "1"
+        return Answer(GONE, gone.sentence(row))
+    text, sure = act.sent.get("text", "").strip(), act.sent.get("sure") == "1"
     try:
         value = parse(text, row.kind)
     except UnreadableQuantity as problem:
@@ -143,7 +164,7 @@ def _value(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.da
     if value == row.value:
         who = row.measured_by.full_name if row.measured_by else "–"
         return Answer(DONE, _("%(who)s has written the same down already.") % {"who": who})
-    limits = limits_of(job, row)
+    limits = limits_of(act.job, row)
     meant = limits.slip(value)
     words = {
         "name": row.name,
@@ -156,13 +177,10 @@ def _value(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.da
     if meant is not None and not sure:
         says = _("%(name)s: %(yours)s; %(expected)s is expected. Was it %(meant)s?")
         return Answer(CONFLICT, says % words)
-    if row.value is not None and request.POST.get("version") != str(row.version) and not sure:
+    if row.value is not None and act.sent.get("version") != str(row.version) and not sure:
         says = _("%(name)s: %(who)s wrote %(theirs)s meanwhile; yours is %(yours)s.")
         return Answer(CONFLICT, says % words)
-    row.value, row.measured_by, row.measured_at = value, user, at
-    row.version += 1
-    row.save()
-    board_counts.refresh(job)
+    set_value(act.job, row, act.user, value, act.at)
     verdict = limits.verdict(value) if limits.known else ""
     if verdict in {"look", "stop"}:
         says = _("Not as expected: %(name)s is %(yours)s, expected %(expected)s.")
@@ -170,32 +188,32 @@ def _value(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.da
     return Answer(DONE)
 
 
-def _panel(request: HttpRequest, job: Job) -> Panel | None:
-    pk = key_of(request.POST.get("panel")) or 0
-    return Panel.with_removed.filter(job=job, pk=pk).first()
+def _panel(act: Act) -> Panel | None:
+    pk = key_of(act.sent.get("panel")) or 0
+    return Panel.with_removed.filter(job=act.job, pk=pk).first()
 
 
-def _note(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.datetime) -> Answer:
+def _note(act: Act) -> Answer:
     sent = {
-        "kind": request.POST.get("note", ""),
-        **{name: request.POST.get(name, "") for name in ("text", "minutes", "fixing")},
+        "kind": act.sent.get("note", ""),
+        **{name: act.sent.get(name, "") for name in ("text", "minutes", "fixing")},
     }
-    says = keep_note(job, user, _panel(request, job), sent, key)
+    says = keep_note(act.job, act.user, _panel(act), sent)
     return Answer(REFUSED, says) if says else Answer(DONE)
 
 
-def _photo(request: HttpRequest, job: Job, user: User, key: uuid.UUID, at: dt.datetime) -> Answer:
-    panel, file = _panel(request, job), request.FILES.get("photo")
+def _photo(act: Act) -> Answer:
+    panel = _panel(act)
     if panel is None:
         return Answer(GONE, _("This panel is there no more."))
-    if file is None:
-        return Answer(REFUSED, _("No photo came along."))
-    step = PanelStep.objects.filter(panel=panel, pk=key_of(request.POST.get("step")) or 0).first()
-    says = keep_photo(job, user, panel, step, file, key)
-    return Answer(REFUSED, f"{file.name}: {says}") if says else Answer(DONE)
+    if isinstance(act.photo, str):
+        return Answer(REFUSED, act.photo)
+    step = PanelStep.objects.filter(panel=panel, pk=key_of(act.sent.get("step")) or 0).first()
+    keep_photo(act.job, act.user, panel, step, act.photo, at=act.at)
+    return Answer(DONE)
 
 
-_KINDS: dict[str, Callable[[HttpRequest, Job, User, uuid.UUID, dt.datetime], Answer]] = {
+_KINDS: dict[str, Callable[[Act], Answer]] = {
     "tick": _tick,
     "value": _value,
     "note": _note,

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job.barred import bars_of
+from jobs.design.job.closing import closing_of
 from jobs.locks import held
 from jobs.models import PanelClosing, PanelStep, Stage, User
 from jobs.pages.bay import gone
@@ -119,8 +120,7 @@ def why_not(step: PanelStep) -> str:
     """Why a step cannot be ticked now, in words; empty where it can."""
     if bars := bars_of(step.panel):
         return _("Not behind this panel yet: %(says)s") % {"says": bars[0].says}
-    last = PanelClosing.objects.filter(panel=step.panel_id).order_by("-pk").first()
-    if last is not None and last.reopened_at is None:
+    if closing_of(step.panel_id, list(PanelClosing.objects.filter(panel=step.panel_id))):
         return _("This panel is closed: open it again first, with the reason.")
     if step.wants_photo and not step.photos.filter(removed_at=None).exists():
         return _("This step is not done without a photo: take it here.")

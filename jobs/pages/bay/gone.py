@@ -14,19 +14,22 @@ from jobs import access
 from jobs.models import Job
 
 
-def told(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") -> HttpResponse:
-    """Say who removed it and what was to be written; offer it back."""
+def sentence(row: Any, wrote: str = "") -> str:
+    """Who removed a row, and what was to be written on it."""
     by = row.removed_by()
     words = {"row": str(row).rstrip("."), "who": by.full_name if by else "–", "text": wrote}
-    sentence = (
-        _("%(who)s has removed “%(row)s” meanwhile. You wrote %(text)s, which is not kept.")
-        if wrote
-        else _("%(who)s has removed “%(row)s” meanwhile.")
-    )
+    if wrote:
+        says = _("%(who)s has removed “%(row)s” meanwhile. You wrote %(text)s, which is not kept.")
+        return says % words
+    return _("%(who)s has removed “%(row)s” meanwhile.") % words
+
+
+def told(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") -> HttpResponse:
+    """Say who removed it and what was to be written; offer it back."""
     undo = ""
     if access.may_spec(access.signed_in(request)):
         undo = f"undo:{reverse(f'{kind}-restore', args=[job.code, row.pk])}"
-    messages.warning(request, sentence % words, extra_tags=undo)
+    messages.warning(request, sentence(row, wrote), extra_tags=undo)
     if request.headers.get("HX-Request"):
         return HttpResponse(headers={"HX-Redirect": reverse("bay", args=[job.code])})
     return redirect("bay", job.code)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any, ClassVar, cast
 
 from django import forms
@@ -20,7 +21,7 @@ from jobs.design.job import board_counts
 from jobs.design.job.measurements import Limits, Measured, plan
 from jobs.design.job.whole import load, work_out
 from jobs.locks import held
-from jobs.models import Job, Measurement
+from jobs.models import Job, Measurement, User
 from jobs.pages.bay import gone
 from jobs.pages.bay.page import page
 from jobs.pages.bay.values import value_form
@@ -92,13 +93,19 @@ def measure(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             who = row.measured_by.full_name if row.measured_by else "–"
             messages.info(request, _("%(who)s has written the same down already.") % {"who": who})
         elif value is not None:
-            row.value = value
-            row.measured_by, row.measured_at = user, timezone.now()
-            row.version += 1
-            row.save()
-            board_counts.refresh(job)
+            set_value(job, row, user, value)
             _tell(request, row, limits)
     return redirect(f"{reverse('bay', args=[job.code])}#measure-{row.pk}")
+
+
+def set_value(
+    job: Job, row: Measurement, user: User, value: float, at: dt.datetime | None = None
+) -> None:
+    """Write a measured value down, and who measured it when."""
+    row.value, row.measured_by, row.measured_at = value, user, at or timezone.now()
+    row.version += 1
+    row.save()
+    board_counts.refresh(job)
 
 
 def limits_of(job: Job, row: Measurement) -> Limits:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import uuid
+import datetime as dt
 from typing import Any
 
 from django.contrib import messages
-from django.core.files.uploadedfile import UploadedFile
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import path, reverse
@@ -50,9 +49,7 @@ def note(request: HttpRequest, code: str) -> HttpResponse:
     return redirect(f"{reverse('bay', args=[job.code])}{f'#panel-{panel.pk}' if panel else ''}")
 
 
-def keep_note(
-    job: Job, user: User, panel: Panel | None, sent: Any, token: uuid.UUID | None = None
-) -> str:
+def keep_note(job: Job, user: User, panel: Panel | None, sent: Any) -> str:
     """Keep a note; say in words what is wrong with it, or nothing."""
     kind, text = sent.get("kind", ""), str(sent.get("text", "")).strip()
     fixing = Fixing.objects.filter(job=job, pk=key_of(str(sent.get("fixing") or "")) or 0).first()
@@ -62,11 +59,9 @@ def keep_note(
         return _("There is nothing to write down yet.")
     if len(text) > LONGEST or not 1 <= (minutes or 1) <= 24 * 60:
         return _("At most %(most)s characters, and a day of minutes.") % {"most": LONGEST}
-    if token and BayNote.with_removed.filter(entry_token=token).exists():
-        return ""
     BayNote.objects.create(
         job=job, panel=panel, kind=kind, fixing=fixing, minutes=minutes, text=text,
-        written_by=user, entry_token=token,
+        written_by=user,
     )  # fmt: skip
     return ""
 
@@ -81,10 +76,14 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     files = request.FILES.getlist("photo")
     kept = 0
     for file in files[:MOST_AT_ONCE]:
-        if says := keep_photo(job, user, panel, step, file):
-            messages.error(request, f"{file.name}: {says}")
-        else:
-            kept += 1
+        try:
+            prepared = photos.prepared(file)
+        except photos.UnusablePhotoError as error:
+            messages.error(request, f"{file.name}: {error}")
+            continue
+        with held(job):
+            keep_photo(job, user, panel, step, prepared)
+        kept += 1
     if len(files) > MOST_AT_ONCE:
         words = {"most": MOST_AT_ONCE, "rest": len(files) - MOST_AT_ONCE}
         messages.error(
@@ -103,36 +102,14 @@ def keep_photo(
     user: User,
     panel: Panel,
     step: PanelStep | None,
-    file: UploadedFile[bytes],
-    token: uuid.UUID | None = None,
-) -> str:
-    """Keep one photo; a step that waited for it is done. Says what is wrong, or nothing."""
-    if (file.size or 0) > photos.LARGEST_FILE:
-        message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
-        limits = {"size": (file.size or 0) / 1024**2, "limit": photos.LARGEST_FILE / 1024**2}
-        return message % limits
-    if token and Photo.with_removed.filter(entry_token=token).exists():
-        return ""
-    try:
-        prepared = photos.prepare(file.read())
-    except photos.UnusablePhotoError as error:
-        return str(error)
-    with held(job):
-        if token and Photo.with_removed.filter(entry_token=token).exists():
-            return ""
-        Photo.objects.create(
-            job=job,
-            panel=panel,
-            step=step,
-            image=prepared.image,
-            small=prepared.small,
-            original=prepared.original,
-            taken_by=user,
-            entry_token=token or uuid.uuid4(),
-        )
-        if step is not None and step.wants_photo and step.done_at is None and not why_not(step):
-            set_tick(step, user, done=True)
-    return ""
+    prepared: photos.PreparedPhoto,
+    *,
+    at: dt.datetime | None = None,
+) -> None:
+    """Keep one photo while the job is held; a step that waited for it is done."""
+    Photo.objects.create(job=job, panel=panel, step=step, taken_by=user, **prepared.files)
+    if step is not None and step.wants_photo and step.done_at is None and not why_not(step):
+        set_tick(step, user, done=True, at=at)
 
 
 @require_safe

@@ -8,7 +8,6 @@ from typing import Any, ClassVar
 from django import forms
 from django.conf import settings
 from django.contrib import messages
-from django.core.files.uploadedfile import UploadedFile
 from django.db import transaction
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -142,14 +141,8 @@ class PhotoForm(forms.Form):
 
     def clean_photo(self) -> photos.PreparedPhoto:
         """Check and prepare the file; say what is wrong with it in words."""
-        upload: UploadedFile[bytes] = self.cleaned_data["photo"]
-        # Told by its size before it is read: 200 MB never enters the memory.
-        if (upload.size or 0) > photos.LARGEST_FILE:
-            message = _("This photo is %(size)d MB; at most %(limit)d MB can be kept.")
-            limits = {"size": (upload.size or 0) / 1024**2, "limit": photos.LARGEST_FILE / 1024**2}
-            raise forms.ValidationError(message % limits)
         try:
-            return photos.prepare(upload.read())
+            return photos.prepared(self.cleaned_data["photo"])
         except photos.UnusablePhotoError as error:
             raise forms.ValidationError(str(error)) from error
 
@@ -237,11 +230,9 @@ def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
                 panel=panel,
                 caption=form.cleaned_data["caption"],
                 shows_person=form.cleaned_data["shows_person"],
-                image=prepared.image,
-                small=prepared.small,
-                original=prepared.original,
                 taken_by=user,
                 entry_token=token,
+                **prepared.files,
             )
     if panel.removed_at:
         by = panel.removed_by()

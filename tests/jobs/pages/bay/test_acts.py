@@ -7,9 +7,11 @@ import uuid
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 from django.urls import reverse
 from django.utils import timezone
 
+from jobs import photos
 from jobs.models import BayAct, BayNote, PanelStep, Photo
 from tests.jobs.test_photos import _jpeg as picture
 
@@ -93,7 +95,6 @@ def test_a_photo_and_a_note_are_kept_once(hatchback, cast, browse):
     client, panel = browse("installer"), hatchback.boot_floor.pk
     shot, note = uuid.uuid4(), uuid.uuid4()
     for _time in range(2):
-        BayAct.objects.all().delete()  # as if the answer had never been written down
         file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
         answer = _send(client, hatchback, cast.installer, "photo", shot, panel=panel, photo=file)
         assert answer.status_code == 200, answer.json()
@@ -103,6 +104,29 @@ def test_a_photo_and_a_note_are_kept_once(hatchback, cast, browse):
         assert answer.status_code == 200
     assert Photo.objects.filter(panel=panel).count() == 1
     assert BayNote.objects.get().minutes == 30
+
+
+def test_a_photo_ticks_its_step_at_the_hour_it_was_taken(hatchback, cast, browse, monkeypatch):
+    """The tick says when it was taken; while a photo is prepared nobody waits for the job."""
+    step, depth = PanelStep.objects.get(text__startswith="Ring"), len(connection.savepoint_ids)
+    step.wants_photo = True
+    step.save()
+    depths, prepare = [], photos.prepare
+
+    def watched(raw):
+        depths.append(len(connection.savepoint_ids))
+        return prepare(raw)
+
+    monkeypatch.setattr(photos, "prepare", watched)
+    file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
+    answer = _send(
+        browse("installer"), hatchback, cast.installer, "photo", hours=3,
+        panel=step.panel_id, step=step.pk, photo=file,
+    )  # fmt: skip
+    assert answer.status_code == 200
+    step.refresh_from_db()
+    assert dt.timedelta(hours=2.9) < timezone.now() - step.done_at < dt.timedelta(hours=3.1)
+    assert depths == [depth]
 
 
 def test_what_is_no_photo_is_told(hatchback, cast, browse):
