@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Self
 
 from django.utils.translation import gettext as _
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.channels import ChannelResult
-from jobs.design.wiring.power import PowerResult
-from jobs.design.wiring.supply import SupplyResult
+from jobs.design.wiring.channels import ChannelResult, wired, work_out_channels
+from jobs.design.wiring.power import PowerResult, work_out_power
+from jobs.design.wiring.supply import SupplyResult, work_out_supply
 from jobs.models import Channel, Measurement, PowerNode
 from jobs.units import show
 
@@ -121,6 +121,14 @@ class Known:
     channels: Sequence[ChannelResult]
     supply: SupplyResult
 
+    @classmethod
+    def of(cls, records: JobRecords) -> Self:
+        """Work out of a job what the limits need, and nothing else of it."""
+        channels = work_out_channels(records)
+        power = work_out_power(records, channels)
+        supply = work_out_supply(records, channels, power)
+        return cls(records=records, power=power, channels=channels, supply=supply)
+
     def limits(self, row: Measurement) -> Limits:
         """The limits of a row: worked out, or as somebody typed them."""
         work = _BY_KIND.get(row.derived)
@@ -189,12 +197,11 @@ def _speaker(known: Known, row: Measurement) -> Limits:
     coils = coil_resistance(result.channel) if result else None
     if result is None or coils is None:
         return Limits()
-    cable = result.cable_resistance or 0.0
-    return Limits(
-        low=coils * (1 - SPEAKER_SHARE) + cable,
-        high=coils * (1 + SPEAKER_SHARE) + cable + LEADS,
-        worked_out=True,
-    )
+    low, high = coils * (1 - SPEAKER_SHARE), coils * (1 + SPEAKER_SHARE) + LEADS
+    cable = result.cable_resistance
+    if cable is None:  # it adds what nobody knows: there is no saying what would be too much
+        return Limits(low=low, worked_out=True)
+    return Limits(low=low + cable, high=high + cable, worked_out=True)
 
 
 def coil_resistance(channel: Channel) -> float | None:
@@ -202,12 +209,7 @@ def coil_resistance(channel: Channel) -> float | None:
     part = getattr(channel.speaker.part, "driver", None) if channel.speaker else None
     if part is None or part.re is None:
         return None
-    judged = _joined(part.re, part.coils, in_series=channel.coil_connection == "series")
-    return _joined(judged, channel.speaker_count, in_series=channel.connection == "series")
-
-
-def _joined(ohms: float, number: int, *, in_series: bool) -> float:
-    return ohms * number if in_series else ohms / number
+    return wired(channel, part.re, part.coils)
 
 
 def _fuse(known: Known, row: Measurement) -> Limits:
@@ -281,5 +283,5 @@ def _speaker_rows(records: JobRecords) -> Iterator[Measurement]:
                 kind="resistance",
                 derived=Derived.SPEAKER,
                 channel=channel,
-                name=name[: Measurement._meta.get_field("name").max_length],
+                name=name,
             )

@@ -30,10 +30,10 @@ from jobs.design.records.records import JobRecords, load
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
-from jobs.design.wiring.power import PowerResult, work_out_power
+from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import check_runs
 from jobs.design.wiring.signals import work_out_signals
-from jobs.design.wiring.supply import SupplyResult, work_out_supply
+from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
 from jobs.models import Box, Job
@@ -141,7 +141,8 @@ class JobDesign:
 
 def work_out(records: JobRecords) -> JobDesign:
     """Work a job out from its records; nothing here touches the database."""
-    channels = work_out_channels(records)
+    known = Known.of(records)
+    channels, power, supply = known.channels, known.power, known.supply
     sweeps = [work_out_sweep(record) for record in records.sweeps]
     boxes = _boxes(records.boxes, channels, sweeps)
     by_box = {result.box.pk: result for result in boxes}
@@ -150,11 +151,8 @@ def work_out(records: JobRecords) -> JobDesign:
         for record in records.box_sweeps
         if record.box_id in by_box
     ]
-    power = work_out_power(records, channels)
-    supply = work_out_supply(records, channels, power)
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
     panels = work_out_panels(records)
-    known = Known(records=records, power=power, channels=channels, supply=supply)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),

@@ -80,8 +80,13 @@ def speaker_load(channel: Channel) -> float | None:
     part = getattr(channel.speaker.part, "driver", None) if channel.speaker else None
     if part is None or part.nominal_impedance is None:
         return None
-    coils = [part.nominal_impedance] * part.coils
-    driver = series(coils) if channel.coil_connection == "series" else parallel(coils)
+    return wired(channel, part.nominal_impedance, part.coils)
+
+
+def wired(channel: Channel, each: float, coils: int) -> float:
+    """What everything on a channel comes to, of so many ohms for each coil of its drivers."""
+    of_one = [each] * coils
+    driver = series(of_one) if channel.coil_connection == "series" else parallel(of_one)
     drivers = [driver] * channel.speaker_count
     return float(abs(series(drivers) if channel.connection == "series" else parallel(drivers)))
 

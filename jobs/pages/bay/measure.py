@@ -18,8 +18,8 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.job.measurements import Limits, Measured, plan
-from jobs.design.job.whole import load, work_out
+from jobs.design.job.measurements import Known, Limits, Measured, plan
+from jobs.design.records.records import load
 from jobs.locks import held
 from jobs.models import Job, Measurement, User
 from jobs.pages.bay import gone
@@ -110,8 +110,7 @@ def set_value(
 
 def limits_of(job: Job, row: Measurement) -> Limits:
     """The limits of a value as the job stands now."""
-    measured = work_out(load(job)).measured
-    return next((value.limits for value in measured if value.row.pk == row.pk), Limits())
+    return Known.of(load(job)).limits(row)
 
 
 def _tell(request: HttpRequest, row: Measurement, limits: Limits) -> None:

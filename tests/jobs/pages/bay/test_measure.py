@@ -43,6 +43,16 @@ def test_the_design_says_what_to_measure_and_between_which_limits(hatchback, bro
     assert all(limits.worked_out and limits.stop_low == 10.0 for limits in load_rows)
 
 
+def test_an_unknown_cable_is_not_taken_as_none(hatchback, browse):
+    """Without its cable a speaker reads at least its coils; what is too much nobody can say."""
+    _plan(hatchback, browse)
+    hatchback.bass_run.remove()
+    measured = work_out(load(hatchback.job)).measured
+    sub = next(one for one in measured if one.row.channel == hatchback.bass)
+    assert sub.limits.low == pytest.approx(0.85 * 2 * hatchback.sub.part.driver.re)
+    assert sub.limits.high is None
+
+
 @pytest.mark.parametrize(
     ("value", "verdict"), [(12.3, "look"), (12.4, "done"), (12.9, "look"), (9.9, "stop")]
 )
