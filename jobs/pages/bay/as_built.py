@@ -23,9 +23,9 @@ from django.views.decorators.http import require_http_methods
 from jobs import access
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
-from jobs.design.records.as_built import route_said, said, stretches
+from jobs.design.records.as_built import SHOWN_AS, route_said, said, stretches
 from jobs.models import FactoryAsBuilt, Job, RunAsBuilt, User
-from jobs.pages.forms import record_rows
+from jobs.pages.forms import record_rows, strip
 from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
@@ -86,11 +86,7 @@ class RunAsBuiltForm(AsBuiltForm, CableForm[Any]):
     """A run as it lies in the car."""
 
     of = "run"
-    quantities: ClassVar = {
-        "length": "cable_length",
-        "fuse_distance": "span",
-        "end_fuse_distance": "span",
-    }
+    quantities: ClassVar = SHOWN_AS
     any_sign: ClassVar = {"fuse_distance", "end_fuse_distance"}
     fieldsets: ClassVar = [
         (gettext_lazy("Why"), ["run", "reason"]),
@@ -155,11 +151,11 @@ class FactoryAsBuiltForm(AsBuiltForm):
 
 def preview(request: HttpRequest, job: Job, form: AsBuiltForm) -> dict[str, Any]:
     """Run every check as if it were so, and say what is new."""
-    row, records = form.instance, load(job)
     designed = form.designed
     if designed is None:
         return {"findings": []}
-    design, saved = work_out(records.with_unsaved(row)), work_out(records)
+    saved = strip.worked_out(request, job)
+    design = work_out(saved.records.with_unsaved(form.instance))
     before = {finding.fingerprint for finding in saved.findings}
     return {
         "findings": [
@@ -169,10 +165,6 @@ def preview(request: HttpRequest, job: Job, form: AsBuiltForm) -> dict[str, Any]
             and (finding.fingerprint not in before or finding.concerns(about(designed)))
         ]
     }
-
-
-def _stops(job: Job) -> dict[str, str]:
-    return {finding.fingerprint: finding.says for finding in work_out(load(job)).open_stops}
 
 
 def _signed(request: HttpRequest, kind: RowKind) -> RowKind:
@@ -187,12 +179,15 @@ def told(
 ) -> HttpResponse:
     """Add or change a row, and say the stops that were not there before."""
     job = access.open_job(access.signed_in(request), code)
-    before = _stops(job) if request.method == "POST" else {}
-    answer = view(request, code, kind=_signed(request, kind), **at)
-    if request.method == "POST" and answer.status_code == 302:
-        for key, says in _stops(job).items():
-            if key not in before:
-                messages.error(request, _("New stop: %(says)s") % {"says": says})
+    kind = _signed(request, kind)
+    if request.method != "POST":
+        return view(request, code, kind=kind, **at)
+    before = {stop.fingerprint for stop in strip.worked_out(request, job).open_stops}
+    answer = view(request, code, kind=kind, **at)
+    if answer.status_code == 302:
+        for stop in work_out(load(job)).open_stops:
+            if stop.fingerprint not in before:
+                messages.error(request, _("New stop: %(says)s") % {"says": stop.says})
     return answer
 
 
