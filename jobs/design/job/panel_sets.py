@@ -6,7 +6,7 @@ practice, no source. Whether an airbag is behind a panel is never taken over: it
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from django.db.models import Count
 from django.utils.functional import Promise
@@ -84,30 +84,37 @@ SIDES = {
 
 def usual_panels(body: str, driver_side: str) -> Iterator[str]:
     """Yield the names of the panels of a body, the driver's side first."""
-    mine = Vehicle.DriverSide(driver_side) if driver_side else Vehicle.DriverSide.LEFT
-    other = next(side for side in SIDES if side != mine)
+    other = next(side for side in SIDES if side != driver_side)
     for key in BODIES[body][1]:
         if key in BOTH_SIDES:
-            for side in (mine, other):
+            for side in (driver_side, other):
                 yield str(BOTH_SIDES[key]) % {"side": SIDES[side]}
         else:
-            yield str(NAMES[key]) % {"side": SIDES[mine], "other": SIDES[other]}
+            yield str(NAMES[key]) % {"side": SIDES[driver_side], "other": SIDES[other]}
 
 
 def add_usual(job: Job, body: str) -> int:
     """Add the panels of a body that the job does not have yet, with nothing said behind them."""
-    return _add(job, ({"name": name} for name in usual_panels(body, job.vehicle.driver_side)))
+    usual = [Panel(name=name) for name in usual_panels(body, job.vehicle.driver_side)]
+    return len(_add(job, usual))
 
 
-def _add(job: Job, rows: Iterator[dict[str, object]]) -> int:
-    have = {panel.name.casefold() for panel in job.panels.all()}
-    last = max((panel.position for panel in job.panels.all()), default=0)
-    added = 0
-    for row in rows:
-        if str(row["name"]).casefold() not in have:
-            added += 1
-            Panel.objects.create(job=job, position=min(last + added, 999), **row)
-    return added
+def _add(job: Job, sources: Iterable[Panel]) -> list[tuple[Panel, Panel]]:
+    """Add a panel for each of these whose name the job does not have yet; pair them."""
+    have = list(job.panels.all())
+    names = {panel.name.casefold() for panel in have}
+    last = max((panel.position for panel in have), default=0)
+    new = [source for source in sources if source.name.casefold() not in names]
+    return [
+        (
+            source,
+            Panel.objects.create(
+                job=job, position=min(position, 999), name=source.name, removal=source.removal,
+                fixings=source.fixings, learnt_from_id=source.job_id,
+            ),
+        )
+        for position, source in enumerate(new, start=last + 1)
+    ]  # fmt: skip
 
 
 def earlier_jobs(job: Job) -> Sequence[Job]:
@@ -123,26 +130,11 @@ def take_over(job: Job, earlier: Job) -> int:
 
     Of airbags nothing is taken over, and no step is done: both are this car's own.
     """
-    before = {panel.name.casefold() for panel in job.panels.all()}
-    sources = [p for p in earlier.panels.all() if p.name.casefold() not in before]
-    added = _add(
-        job,
-        (
-            {
-                "name": panel.name,
-                "removal": panel.removal,
-                "fixings": panel.fixings,
-                "learnt_from": earlier,
-            }
-            for panel in sources
-        ),
-    )
-    new = {panel.name: panel for panel in job.panels.filter(learnt_from=earlier)}
+    added = _add(job, earlier.panels.all())
     broken = set(
         BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP).values_list("fixing", flat=True)
     )
-    for source in sources:
-        panel = new[source.name]
+    for source, panel in added:
         for row in source.fastenings.all():
             Fixing.objects.create(
                 job=job, panel=panel, name=row.name, part_number=row.part_number,
@@ -153,4 +145,4 @@ def take_over(job: Job, earlier: Job) -> int:
                 job=job, panel=panel, position=step.position, text=step.text,
                 wants_photo=step.wants_photo,
             )  # fmt: skip
-    return added
+    return len(added)

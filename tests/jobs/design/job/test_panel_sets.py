@@ -13,7 +13,7 @@ from jobs.design.job.panel_sets import (
     take_over,
     usual_panels,
 )
-from jobs.models import BayNote
+from jobs.models import BayNote, PanelStep
 from tests.jobs.factories import make_car, make_job
 
 pytestmark = pytest.mark.django_db
@@ -51,3 +51,15 @@ def test_what_an_earlier_job_of_the_model_taught(hatchback, cast):
     assert not any(step.done_at for step in steps)
     assert take_over(new, hatchback.job) == 0
     assert add_usual(new, "hatchback") > 8
+
+
+def test_two_panels_of_one_name_keep_each_its_own_steps(hatchback):
+    """What was learnt behind the first of them does not go to the second."""
+    car = hatchback.job.vehicle
+    earlier, new = (make_job(make_car(maker=car.maker, model="Twin")) for _time in range(2))
+    for text in ("Pull at the front.", "Push at the rear."):
+        panel = earlier.panels.create(name="Side trim", position=1)
+        PanelStep.objects.create(job=earlier, panel=panel, text=text)
+    assert take_over(new, earlier) == 2
+    steps = [[step.text for step in panel.steps.all()] for panel in new.panels.all()]
+    assert steps == [["Pull at the front."], ["Push at the rear."]]
