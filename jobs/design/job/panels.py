@@ -38,7 +38,7 @@ class PanelResult:
     photos: Sequence[Photo]
     grounds: Sequence[GroundPoint]
     joins: Sequence[LoomJoin]
-    fastenings: Sequence[Fixing] = ()
+    fastenings: Sequence[Fixing]
 
     @property
     def is_listed(self) -> bool:

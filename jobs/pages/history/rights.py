@@ -16,12 +16,12 @@ from jobs.models import Role, User
 from jobs.pages.history.kinds import ROWS
 from jobs.sheets.registry import SHEETS
 
-Line = tuple[str, list[bool]]
+Line = tuple[str, list[tuple[Role, bool]]]
 
 
 def _line(says: str, right: Callable[[User], bool]) -> Line:
     held = access.holders(right)
-    return capfirst(says), [role in held for role in Role]
+    return capfirst(says), [(role, role in held) for role in Role]
 
 
 def lines() -> list[tuple[str, list[Line]]]:
@@ -41,7 +41,7 @@ def lines() -> list[tuple[str, list[Line]]]:
 def rights(request: HttpRequest) -> HttpResponse:
     """Show who may do what."""
     access.require_member(access.signed_in(request))
-    context = {"roles": [str(role.label) for role in Role], "parts": lines()}
+    context = {"roles": list(Role), "parts": lines()}
     return render(request, "pages/workshop/rights.html", context)
 
 

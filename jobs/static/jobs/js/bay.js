@@ -103,7 +103,7 @@ async function send() {
     setTimeout(send, RETRY[Math.min(tries++, RETRY.length - 1)] * (0.75 + Math.random() / 2));
   } else if (sent && !left.some((act) => act.state === "waiting")) {
     tries = 0;
-    if (!left.length || sent) fresh();
+    fresh();
   }
 }
 
@@ -115,7 +115,7 @@ async function sendOne(act) {
     if (who.redirected || who.status === 403) { trouble = "signin"; return 0; }
     if (!who.ok) { trouble = "offline"; return 0; }
     const { who: signedIn, token } = await who.json();
-    if (String(signedIn) !== act.author) { trouble = "theirs"; return 0; }
+    if (String(signedIn) !== act.author) { trouble = "signin"; return 0; }
     const body = new FormData();
     for (const name of ["key", "author", "kind", "at"]) body.append(name, act[name]);
     for (const [name, value] of Object.entries(act.fields)) body.append(name, value ?? "");

@@ -12,7 +12,8 @@ self.addEventListener("fetch", (event) => {
   else if (url.pathname.startsWith("/static/")) event.respondWith(freshFirst(request, PARTS));
 });
 
-// What the server says is always truer than what is kept; a page of somebody else's sign-in is not kept.
+// What the server says is always truer than what is kept. A page it sent elsewhere, such as to the
+// sign-in, is not kept; signing out takes away those that are (bay.js).
 async function freshFirst(request, name) {
   try {
     const answer = await fetch(request);
