@@ -84,13 +84,14 @@ SIDES = {
 
 def usual_panels(body: str, driver_side: str) -> Iterator[str]:
     """Yield the names of the panels of a body, the driver's side first."""
-    other = next(side for side in SIDES if side != driver_side)
+    mine = Vehicle.DriverSide(driver_side)
+    other = next(side for side in SIDES if side != mine)
     for key in BODIES[body][1]:
         if key in BOTH_SIDES:
-            for side in (driver_side, other):
+            for side in (mine, other):
                 yield str(BOTH_SIDES[key]) % {"side": SIDES[side]}
         else:
-            yield str(NAMES[key]) % {"side": SIDES[driver_side], "other": SIDES[other]}
+            yield str(NAMES[key]) % {"side": SIDES[mine], "other": SIDES[other]}
 
 
 def add_usual(job: Job, body: str) -> int:
