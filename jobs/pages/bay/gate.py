@@ -117,8 +117,8 @@ def answer(request: HttpRequest, code: str) -> HttpResponse:
             says = _("At most %(most)s characters.") % {"most": MOST_WORDS}
         elif row and row.text != text and request.POST.get("version") != str(row.version):
             says = _(
-                "%(who)s wrote meanwhile: %(theirs)s Send again to put yours in its place; theirs "
-                "stays in the history."
+                "%(who)s wrote “%(theirs)s” meanwhile. Send again to put yours in its place; "
+                "theirs stays in the history."
             ) % {"who": row.written_by.full_name, "theirs": row.text}
         elif row is None or row.text != text:
             row = row or CarAnswer(job=job, code=asked)

@@ -187,7 +187,7 @@ def test_the_second_answer_is_told_of_the_first(hatchback, browse):
     browse("installer").post(url, sent | {"text": "none stored", "version": ""})
     answer = browse("designer").post(url, sent | {"text": "two codes", "version": ""})
     assert answer.status_code == 422
-    assert "Ina Fit wrote meanwhile: none stored" in answer.content.decode()
+    assert "Ina Fit wrote “none stored” meanwhile." in answer.content.decode()
     assert says_beside_field(answer, "text-codes-before", "two codes")
     row = hatchback.job.caranswers.get()
     assert (row.text, row.written_by.username) == ("none stored", "ina")
