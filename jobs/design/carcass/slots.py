@@ -19,6 +19,11 @@ def is_boarded(box: Box) -> bool:
     return bool(kind_of(box).port and box.port_shape == Box.PortShape.SLOT and box.port_lies)
 
 
+def ports(box: Box) -> int:
+    """How many ports the wood has, and the air with it: a slot along a wall is one."""
+    return 1 if is_boarded(box) else box.port_count
+
+
 def boarded(box: Box, bare: Carcass, face: str, length: float | None) -> BoardedSlot | None:
     """Return the boards and the port of a slot along a wall; None without one, or its length."""
     if not is_boarded(box) or length is None or box.port_height is None:

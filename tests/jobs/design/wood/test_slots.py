@@ -9,6 +9,7 @@ import pytest
 
 from acoustics.enclosure.slot_ends import BARE_EDGE, as_wide_correction
 from acoustics.errors import AcousticsError
+from jobs.design.box.enclosures import wood_and_port
 from jobs.design.carcass.carcass import build, wood
 from jobs.design.wood.pieces import pieces_of
 from jobs.models import Box
@@ -138,6 +139,18 @@ def test_boards_do_not_stand_in_each_other():
     """Meshes of the boards share no point with one another but their joints."""
     made = wood(slotted(port_bend="+v", port_width=0.2, port_lies="bottom left"), port_length=0.45)
     assert not {f.code for f in made.findings} & {"braces-cross", "parts-collide"}
+
+
+def test_a_slot_along_a_wall_is_one_in_the_air_too():
+    """A count typed while the port had walls of its own changes nothing of the one that is cut."""
+    (one, wood_of_one), (two, wood_of_two) = (
+        wood_and_port(slotted(port_count=count, wanted_tuning=35.0)) for count in (1, 2)
+    )
+    assert one == two
+    assert two.count == 1
+    assert wood_of_two.carcass.net_volume == wood_of_one.carcass.net_volume
+    (given, _wood) = wood_and_port(slotted(port_count=2, port_length=0.25))
+    assert given.count == 1
 
 
 def test_the_front_is_cut_where_the_slot_opens():
