@@ -54,6 +54,8 @@ ONLY_FOR_KINDS = {
     "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
 }
 REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
+# A port with walls of its own: round, or a slot that no panel of the box is a wall of.
+OWN_WALLS = (Box.PortShape.ROUND, "free")
 SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 
 
@@ -132,7 +134,13 @@ class BoxForm(RecordForm[Box]):
         **ONLY_FOR_KINDS,
         "port_diameter": (Box.PortShape.ROUND,),
         "port_flare": (Box.PortShape.ROUND,),
-        "slot_walls": (Box.PortShape.SLOT,),
+        "isobaric_gap": ("isobaric",),
+        "slot_walls": ("free",),
+        "port_count": OWN_WALLS,
+        "port_wall": (*OWN_WALLS, *REAR_PORT),
+        "port_u": OWN_WALLS,
+        "port_v": OWN_WALLS,
+        "port_straight": OWN_WALLS,
         "second_port_diameter": SECOND_PORT,
         "second_port_length": SECOND_PORT,
         "rear_port_diameter": REAR_PORT,
@@ -280,7 +288,10 @@ class BoxForm(RecordForm[Box]):
             ),
             "brace_count": _("Across the box; level where all walls lean."),
             "rebate_depth": _("Half the thinnest panel when left empty."),
-            "driver_face": _("The front when left empty."),
+            "driver_face": _(
+                "The front when left empty. Where there is a divider it sits in that, whatever is "
+                "chosen here."
+            ),
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
             "driver_v": _(
                 "Where all walls lean, both count from the rectangle round the outside of the face."

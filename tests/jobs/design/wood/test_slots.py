@@ -141,16 +141,23 @@ def test_boards_do_not_stand_in_each_other():
     assert not {f.code for f in made.findings} & {"braces-cross", "parts-collide"}
 
 
-def test_a_slot_along_a_wall_is_one_in_the_air_too():
-    """A count typed while the port had walls of its own changes nothing of the one that is cut."""
-    (one, wood_of_one), (two, wood_of_two) = (
-        wood_and_port(slotted(port_count=count, wanted_tuning=35.0)) for count in (1, 2)
-    )
-    assert one == two
-    assert two.count == 1
-    assert wood_of_two.carcass.net_volume == wood_of_one.carcass.net_volume
-    (given, _wood) = wood_and_port(slotted(port_count=2, port_length=0.25))
-    assert given.count == 1
+# What describes a port with walls of its own, at figures it might have kept from such a one.
+OF_OTHERS = {
+    "port_count": 2, "port_wall": 0.01, "port_u": 0.2, "port_v": 0.2, "port_straight": 0.05,
+    "slot_walls": "three",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", OF_OTHERS)
+def test_what_describes_other_ports_changes_nothing_of_it(name):
+    """One slot is cut and one counted in the air, whatever was typed for another kind of port."""
+    for known in ({"wanted_tuning": 35.0}, {"port_length": 0.25}):
+        plain, wood_of_plain = wood_and_port(slotted(**known))
+        other, wood_of_other = wood_and_port(slotted(**known, **{name: OF_OTHERS[name]}))
+        assert other == plain
+        assert other.count == 1
+        assert wood_of_other.carcass.contents == wood_of_plain.carcass.contents
+        assert wood_of_other.carcass.net_volume == wood_of_plain.carcass.net_volume
 
 
 def test_the_front_is_cut_where_the_slot_opens():
