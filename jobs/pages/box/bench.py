@@ -27,12 +27,12 @@ COUNTED = {"driver": "driver_count", "port": "port_count"}
 
 def bench(result: BoxResult) -> str:
     """Return, as JSON in metres, faces with what sits in them, place and what is taken."""
-    place = result.place or (0.0, 0.0, 0.0)
+    place, faces = result.place or (0.0, 0.0, 0.0), _faces(result)
     return json.dumps(
         {
-            "faces": _faces(result),
+            "faces": faces,
             "place": place[:2],
-            "taken": _taken(result),
+            "taken": _taken(result, faces),
         },
         ensure_ascii=False,
     )
@@ -77,15 +77,20 @@ def _size(part: Any) -> tuple[float, float | None]:
     return part.flange_diameter, None
 
 
-def _taken(result: BoxResult) -> dict[str, str]:
-    """What stands for a field that is left empty, by the name of the field."""
-    box = result.box
+def usual_losses(box: Box) -> dict[str, str]:
+    """What is taken for a loss that is left empty, by field: a door's leakage has to be known."""
     hole = kind_of_box(box).hole
-    taken = {
-        "ql": units.show(leak_q(box), "ratio", exact=True),
+    return {
+        "ql": "" if hole else units.show(leak_q(box), "ratio", exact=True),
+        "qa": _("no loss"),
         "qp": units.show(hole_q(box), "ratio", exact=True) if hole else _("no loss"),
     }
-    for face in _faces(result):
+
+
+def _taken(result: BoxResult, faces: list[dict[str, Any]]) -> dict[str, str]:
+    """What stands for a field that is left empty, by the name of the field."""
+    taken = usual_losses(result.box)
+    for face in faces:
         for item in face["items"]:
             for name, value in ((item["u"], item["x"]), (item["v"], item["y"])):
                 if name:

@@ -7,11 +7,10 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from jobs import units
-from jobs.design.box.enclosures import leak_q
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
 from jobs.models.box.box_kinds import Behind, kinds_with
+from jobs.pages.box.bench import usual_losses
 from jobs.pages.box.folds import (
     AIR,
     CARCASS,
@@ -350,9 +349,7 @@ class BoxForm(RecordForm[Box]):
     def _usual(self) -> dict[str, Any]:
         """What is taken for a figure that is left empty; places follow once they are worked out."""
         return {
-            "ql": units.show(leak_q(self.instance), "ratio", exact=True),
-            "qa": _("no loss"),
-            "qp": _("no loss"),
+            **usual_losses(self.instance),
             "top_to_rear": _("in the middle"),
             "top_to_right": _("in the middle"),
             "rebate_depth": _("half the thinnest panel"),

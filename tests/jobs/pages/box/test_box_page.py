@@ -8,6 +8,7 @@ import math
 import pytest
 from django.urls import reverse
 
+from jobs.design.box.boxes import BoxResult
 from jobs.design.job.whole import load, work_out
 from jobs.models import Box, TrimPanel
 from jobs.pages.box.bench import bench
@@ -76,6 +77,26 @@ def test_the_drawing_knows_where_everything_sits(hatchback):
     assert driver["w"] == pytest.approx(hatchback.box.driver.part.driver.outer_diameter)
     assert known["place"] == pytest.approx(list(result.place[:2]))
     assert known["taken"]["driver_u"].endswith(" mm")
+
+
+@pytest.mark.parametrize(
+    ("kind", "ql", "qp"),
+    [
+        # Taken as usual: acoustics' own figures; a door is worked out with no guess at its leakage.
+        (Box.Kind.SEALED, "20", "no loss"),
+        (Box.Kind.VENTED, "7", "no loss"),
+        (Box.Kind.DOOR, "", "10"),
+    ],
+)
+def test_an_empty_loss_shows_what_is_taken_for_it(hatchback, kind, ql, qp):
+    """The page and the drawing say the same: a figure where one is taken, else nothing."""
+    box = load(hatchback.job).boxes[0]
+    box.kind, box.ql, box.qa, box.qp = kind, None, None, None
+    fields = BoxForm(instance=box).fields
+    taken = json.loads(bench(BoxResult(box=box, checked=())))["taken"]
+    for name, usual in {"ql": ql, "qa": "no loss", "qp": qp}.items():
+        assert fields[name].widget.attrs["placeholder"] == usual
+        assert taken[name] == usual
 
 
 def test_a_trim_panel_may_have_corners_and_arcs(hatchback):
