@@ -16,13 +16,13 @@ from jobs.design.wording import term
 from jobs.models import Box
 from jobs.models.box.box_kinds import kind_of as kind_of_box
 
-# The fields that place a part, where there is one of its kind to place.
+# The fields that place a part, where there is one of it to place; a rear port has none.
 FIELDS = {
     "driver": ("driver_u", "driver_v"),
     "port": ("port_u", "port_v"),
+    "rear port": None,
     "terminal plate": ("terminal_u", "terminal_v"),
 }
-COUNTED = {"driver": "driver_count", "port": "port_count"}
 
 
 def bench(result: BoxResult) -> str:
@@ -49,17 +49,19 @@ def _faces(result: BoxResult) -> list[dict[str, Any]]:
             "label": capfirst(term(name)),
             "width": body.face(name).size[0],
             "height": body.face(name).size[1],
-            "items": [_item(result.box, body, p) for p in body.contents if p.face == name],
+            "items": [_item(body, p) for p in body.contents if p.face == name],
         }
         for name in names
     ]
 
 
-def _item(box: Box, body: Drawn, placed: Placed) -> dict[str, Any]:
-    part, kind = placed.part, kind_of(placed.part)
+def _item(body: Drawn, placed: Placed) -> dict[str, Any]:
+    part, kind = placed.part, _kind(placed)
     (u, v), (width, height) = body.centre(placed), _size(part)
-    alone = getattr(box, COUNTED.get(kind, ""), 1) == 1
-    fields = FIELDS.get(kind) if alone else None
+    # The walls of the box say where a slot made of its panels is.
+    boarded = isinstance(part, PortBody) and part.boarded is not None
+    alone = [_kind(other) for other in body.contents].count(kind) == 1
+    fields = FIELDS.get(kind) if alone and not boarded else None
     return {
         "name": str(term(kind)) if kind in FIELDS else part.name,
         "x": u,
@@ -69,6 +71,12 @@ def _item(box: Box, body: Drawn, placed: Placed) -> dict[str, Any]:
         "u": fields and fields[0],
         "v": fields and fields[1],
     }
+
+
+def _kind(placed: Placed) -> str:
+    """What it is called by kind; of two ports the rear one has a kind of its own."""
+    part = placed.part
+    return part.name if isinstance(part, PortBody) else kind_of(part)
 
 
 def _size(part: Any) -> tuple[float, float | None]:

@@ -79,6 +79,42 @@ def test_the_drawing_knows_where_everything_sits(hatchback):
     assert known["taken"]["driver_u"].endswith(" mm")
 
 
+RECTANGLE = {
+    "shape": Box.Shape.RECTANGLE, "width": 0.7, "height": 0.38, "depth": 0.42, "top_depth": None,
+    "port_face": "", "wanted_tuning": None, "port_length": 0.1,
+}  # fmt: skip
+SIXTH = {
+    "kind": Box.Kind.BAND_PASS_6, "divider": "upright", "front_volume": 0.018, "port_u": 0.12,
+    "rear_port_diameter": 0.08, "rear_port_length": 0.1,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("fields", "movable"),
+    [
+        ({}, {"driver": "driver_u", "port": "port_u"}),
+        # Of two chambers the place of the front port alone can be entered.
+        (SIXTH, {"driver": "driver_u", "port": "port_u", "rear port": None}),
+        # Where a slot along a wall is the walls say, not its figures.
+        (
+            {"port_shape": "slot", "port_lies": "bottom", "port_height": 0.03},
+            {"driver": "driver_u", "port": None},
+        ),
+        # Two drivers stand in a row; a pair in one hole is moved as one.
+        ({"driver_count": 2, "width": 0.9}, {"driver": None, "port": "port_u"}),
+        ({"driver_count": 2, "isobaric": True}, {"driver": "driver_u", "port": "port_u"}),
+    ],
+    ids=["vented", "sixth order", "slot along a wall", "two drivers", "isobaric"],
+)
+def test_what_the_drawing_moves_is_what_its_figures_place(saloon, fields, movable):
+    """Each part has the figures that place it and no other's, or none where none is read."""
+    records = load(saloon.job)
+    for name, value in (RECTANGLE | fields).items():
+        setattr(records.boxes[0], name, value)
+    known = json.loads(bench(work_out(records).boxes[0]))
+    assert {item["name"]: item["u"] for face in known["faces"] for item in face["items"]} == movable
+
+
 @pytest.mark.parametrize(
     ("kind", "ql", "qp"),
     [
