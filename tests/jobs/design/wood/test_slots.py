@@ -7,6 +7,7 @@ import math
 import numpy as np
 import pytest
 
+from acoustics.carcass.panels.gluing import glue_order
 from acoustics.enclosure.slot_ends import BARE_EDGE, as_wide_correction
 from acoustics.errors import AcousticsError
 from jobs.design.box.enclosures import wood_and_port
@@ -133,6 +134,26 @@ def test_the_cut_list_put_together_encloses_the_printed_litres(more):
         )
         # The centre line counts the corner as h, the solid holds h²: the same; the front is wood.
         assert bore == pytest.approx(along * H * (length - T), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("more", "joints"),
+    [
+        # By hand: the boards on either side are the slot's width apart and meet the one between.
+        ({}, {1: set(), 2: {1}, 3: {1}}),
+        ({"port_bend": "+v"}, {1: set(), 2: {1}, 3: {1, 2}, 4: {1, 2}}),
+    ],
+    ids=["straight", "bent"],
+)
+def test_a_board_is_glued_only_to_boards_it_touches(more, joints):
+    """A slot in the middle of the bottom: no joint is named between boards that lie apart."""
+    body = build(slotted(port_width=0.2, **more), port_length=0.45 if more else 0.25)
+    steps = {step.panel: step.onto for step in glue_order(body) if "port board" in step.panel}
+    assert steps.keys() == {f"port board {number}" for number in joints}
+    for number, others in joints.items():
+        onto = steps[f"port board {number}"]
+        assert {name for name in onto if "board" in name} == {f"port board {n}" for n in others}
+        assert onto
 
 
 def test_boards_do_not_stand_in_each_other():
