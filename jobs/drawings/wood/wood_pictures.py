@@ -101,6 +101,7 @@ def part(piece: Piece) -> Part:
         number=piece.label,
         name=piece.title,
         outline=_ring(piece.outline),
+        round=isinstance(piece.outline, Circle),
         holes=[
             Hole(centre=hole.centre, diameter=2 * hole.radius)
             for hole in (*round_ones, *piece.pilots)
