@@ -34,6 +34,16 @@ def test_open_is_what_its_kind_still_needs(hatchback):
     assert opened(BoxForm(instance=box)) == {"air"}
     box.port_diameter, box.wanted_tuning = 0.07, 35.0
     assert opened(BoxForm(instance=box)) == set()
+    slot = {"port_shape": "slot", "port_height": 0.04, "port_width": None}
+    for name, value in slot.items():
+        setattr(box, name, value)
+    assert opened(BoxForm(instance=box)) == {"air"}
+    box.port_lies = Box.Lies.BOTTOM  # from wall to wall where it has no width
+    assert opened(BoxForm(instance=box)) == set()
+    box.kind, box.front_volume = Box.Kind.BAND_PASS_6, 0.02
+    assert opened(BoxForm(instance=box)) == {"air"}
+    box.rear_port_diameter, box.rear_wanted_tuning = 0.08, 30.0
+    assert opened(BoxForm(instance=box)) == set()
     box.shape, box.cut_depth = Box.Shape.STEP, None
     assert opened(BoxForm(instance=box)) == {"carcass"}
 
