@@ -41,13 +41,8 @@ def bore(box: Box, bare: Body, face: str) -> tuple[float, float, float] | None:
 
 
 def walls_shared(box: Box) -> int:
-    """How many walls of the box are walls of its slot; 0 for one with walls of its own."""
-    if not is_boarded(box):
-        return 0
-    wall, _, side = box.port_lies.partition(" ")
-    if box.port_width is None or wall in ("left", "right"):
-        return 3
-    return 2 if side else 1
+    """How many walls of the box are walls of a slot along one."""
+    return _slot(box, "", SOME).shared
 
 
 def _slot(box: Box, driver_face: str, length: float) -> WallSlot:
