@@ -40,7 +40,8 @@ def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
 
     A cell left empty is what a row has by itself, and so are the last cells that are shown empty.
     """
-    usual = {column.name: row._meta.get_field(column.name).get_default() for column in columns}
+    blank = row()
+    usual = {column.name: getattr(blank, column.name) for column in columns}
 
     def pack(cells: Row) -> Any:
         typed = zip(usual, cells, strict=True)
