@@ -81,8 +81,10 @@ def context(design: JobDesign) -> dict[str, Any]:
 def _box_drawings(box: BoxPieces, number: int) -> list[tuple[str, SafeString]]:
     # The closed box says nothing that the one drawn apart does not; the panel with the driver is
     # drawn among the parts, where its places count from its own corner.
-    section = wood_pictures.views(box.result, f"cut-{number}")[:1]
-    return [("", wood_pictures.apart(box, f"apart-{number}")), *section]
+    return [
+        ("", wood_pictures.apart(box, f"apart-{number}")),
+        wood_pictures.section(box.result, f"cut-{number}"),
+    ]
 
 
 def _marked(pieces: Iterable[Piece]) -> list[MarkedOut]:

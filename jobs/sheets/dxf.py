@@ -5,9 +5,10 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from django.db.models import Model
 from django.utils.translation import gettext as _
 
 from jobs import units
@@ -38,27 +39,30 @@ def archive(design: JobDesign) -> bytes:
 
 
 def _stops(design: JobDesign, cutting: Cutting) -> dict[str, list[str]]:
-    """What stands open against each box, by the number of each of its pieces."""
+    """What stands open against each box, ring and trim panel, by the number of each piece."""
+    cut: list[tuple[Model, Sequence[Piece]]] = [
+        *((box.result.box, box.pieces) for box in cutting.boxes),
+        *((trim.record, (trim.piece,)) for trim in cutting.trims if trim.piece),
+    ]
     stops: dict[str, list[str]] = {}
-    for box in cutting.boxes:
-        record = about(box.result.box)
-        against = [finding.says for finding in design.open_stops if finding.about.is_of(record)]
+    for record, pieces in cut:
+        whole = about(record)
+        against = [finding.says for finding in design.open_stops if finding.about.is_of(whole)]
         if against:
-            stops |= {piece.label: against for piece in box.pieces}
+            stops |= {piece.label: against for piece in pieces}
     return stops
 
 
-def drawings(cutting: Cutting, stops: Mapping[str, list[str]] | None = None) -> dict[str, str]:
-    """Return the text of every file by its name."""
-    against = stops or {}
+def drawings(cutting: Cutting, stops: Mapping[str, list[str]]) -> dict[str, str]:
+    """Return the text of every file by its name, with what stands open against its pieces."""
     files = {
-        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece, against))
+        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece, stops))
         for piece in cutting.pieces
     }
     for material, plan in enumerate(cutting.plans, start=1):
         for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
             name = f"sheets/{material}-{_slug(str(plan.material))}-{number}.dxf"
-            files[name] = _text(_sheet(plan, number, against))
+            files[name] = _text(_sheet(plan, number, stops))
     return files
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from shapely.geometry import Polygon
+
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer, Strut
 from acoustics.carcass.shape.faces import CHEEKS
@@ -126,9 +128,16 @@ def _touched(carcass: Carcass, brace: Brace, base: str, order: list[str]) -> tup
         ends = dict(zip(CHEEKS, zip(brace.span, carcass.air_span, strict=True), strict=True))
         touches = abs(ends[base][0] - ends[base][1]) < SAME
         boards = [b for b in carcass.braces if isinstance(b, Slab)]
-        earlier = tuple(b.name for b in boards[: boards.index(brace)])
-        return ((base,) if touches else ()) + met + earlier
+        earlier = boards[: boards.index(brace)]
+        beside = tuple(b.name for b in earlier if _meet(b, brace, air.polygon))
+        return ((base,) if touches else ()) + met + beside
     return met if brace.span else (base, *met)
+
+
+def _meet(board: Slab, other: Slab, air: Polygon) -> bool:
+    """Whether two boards touch: in the side view, and across the width."""
+    apart = max(board.span[0], other.span[0]) - min(board.span[1], other.span[1])
+    return apart < SAME and board.section(air).distance(other.section(air)) < SAME
 
 
 def _flat(layers: tuple[Layer, ...]) -> Steps:

@@ -130,29 +130,34 @@ def check_held(box: Box, mass: float | None) -> list[Finding]:
 
 
 def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
-    """Say that two chambers have no wood yet, or that the front one is not as wanted."""
-    if not kind_of(box).front_chamber:
+    """Say what of two chambers has no wood yet, or is not as wanted."""
+    kind = kind_of(box)
+    if not kind.front_chamber:
         return []
     if wood is None:
         cut = box.material is not None and box.width is not None
         return [box_finding(box, "box-without-divider", severity="look")] if cut else []
-    front, wanted = wood.front_volume, box.front_volume
+    findings = []
+    if box.baffle_layers > 1:
+        layers = str(box.baffle_layers)
+        findings.append(box_finding(box, "divider-one-layer", severity="look", value=layers))
     parts = {placed.part.name for placed in wood.carcass.contents}
-    if kind_of(box).behind is Behind.PORT and "rear port" not in parts:
-        return [box_finding(box, "rear-port-not-in-wood", severity="look")]
-    if front is None or not wanted or abs(front / wanted - 1) <= 0.05:
-        return []
-    return [
-        box_finding(
-            box,
-            "front-volume-off-target",
-            severity="look",
-            value=front,
-            limit=wanted,
-            unit="m³",
-            source=(Source.FIVE_PERCENT,),
+    if kind.behind is Behind.PORT and "rear port" not in parts:
+        findings.append(box_finding(box, "rear-port-not-in-wood", severity="look"))
+    front, wanted = wood.front_volume, box.front_volume
+    if front is not None and wanted and abs(front / wanted - 1) > 0.05:
+        findings.append(
+            box_finding(
+                box,
+                "front-volume-off-target",
+                severity="look",
+                value=front,
+                limit=wanted,
+                unit="m³",
+                source=(Source.FIVE_PERCENT,),
+            )
         )
-    ]
+    return findings
 
 
 def _ports(box: Box, solved: Sweep) -> list[Finding]:

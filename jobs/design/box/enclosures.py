@@ -15,7 +15,7 @@ from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.carcass import Wood, build, front_volume, slot_bore, wood
 from jobs.design.carcass.contents import port_diameter
-from jobs.design.carcass.slots import is_boarded, walls_shared
+from jobs.design.carcass.slots import is_boarded, ports, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
 from jobs.models.box.box_kinds import Behind, kind_of
@@ -136,7 +136,7 @@ def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
         volume=volume,
         opening=opening,
         inner=inner_end(box),
-        count=box.port_count,
+        count=ports(box),
         flare=flare(box),
         beside=beside(box),
     )
@@ -160,7 +160,7 @@ def _given_port(box: Box) -> Port | None:
         opening=opening,
         length=box.port_length,
         inner=inner_end(box),
-        count=box.port_count,
+        count=ports(box),
         flare=flare(box),
     )
 

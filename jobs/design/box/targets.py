@@ -49,6 +49,7 @@ from jobs.design.box.wider_targets import (
     trade_of,
     with_mass,
 )
+from jobs.design.carcass.slots import ports
 from jobs.design.records.findings import reason
 from jobs.design.wording.refusals import sentence
 from jobs.design.wording.targets import no_solution, undefined
@@ -185,7 +186,7 @@ def _sealed(box: Box, driver: AcousticDriver, target: Target, value: float, cabl
 
 def _vented(box: Box, driver: AcousticDriver, target: Target, value: float, cable: float) -> Vented:
     opening = enclosures.port_opening(box)
-    area = opening.area * box.port_count if opening else _ANY_AREA
+    area = opening.area * ports(box) if opening else _ANY_AREA
     ql = enclosures.leak_q(box)
     if target.want in FIGURES:
         solve = vented_for_volume if target.want == "volume" else vented_for_f3

@@ -22,6 +22,7 @@ from jobs import units
 from jobs.design.box import enclosures
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import LIMITS
+from jobs.design.carcass.slots import ports
 from jobs.design.wording.names import Needed
 from jobs.models.box.box_kinds import Behind, kind_of
 
@@ -52,7 +53,7 @@ def loudest(
         high,
         volume=volume,
         vented=vented,
-        area=opening.area * box.port_count if opening else None,
+        area=opening.area * ports(box) if opening else None,
         losses=losses,
         amplifier_voltage=result.feed.voltage,
         amplifier_current=result.feed.current,
@@ -105,7 +106,7 @@ def for_band(result: BoxResult, driver: AcousticDriver, low: float, high: float)
         driver,
         low,
         high,
-        area=opening.area * result.box.port_count if opening else ANY_AREA,
+        area=opening.area * ports(result.box) if opening else ANY_AREA,
         ql=enclosures.leak_q(result.box, Behind.PORT),
         rear_ql=enclosures.leak_q(result.box, Behind.CLOSED),
         series_resistance=result.feed.series_resistance,

@@ -196,6 +196,9 @@ def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dic
 
 
 def _layers(box: Box, face: str, thickness: float) -> tuple[Layer, ...]:
+    """The sheets glued onto the driver's face; a divider is one board, and a finding says so."""
+    if face == DIVIDER:
+        return ()
     return (Layer(face=face, thickness=thickness),) * (box.baffle_layers - 1)
 
 

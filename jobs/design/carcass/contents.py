@@ -12,7 +12,7 @@ from acoustics.carcass.shape.inside.terminal import terminal_plate
 from acoustics.enclosure.port import recommended_area
 from acoustics.errors import MissingError
 from jobs.design.carcass.braces import is_parted
-from jobs.design.carcass.slots import is_boarded
+from jobs.design.carcass.slots import is_boarded, ports
 from jobs.design.wording.names import Needed
 from jobs.models import Box, Driver, EquipmentItem
 from jobs.models.box.box_kinds import Behind, kind_of
@@ -31,7 +31,7 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
         drivers=max(box.driver_count // 2, 1) if box.isobaric else box.driver_count,
         driver_at=(box.driver_u, box.driver_v),
         port=_port(box, port_length),
-        ports=box.port_count,
+        ports=ports(box),
         port_face=box.port_face
         or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "")
         or None,
@@ -110,7 +110,7 @@ def port_diameter(box: Box, tuning: float | None = None) -> float | None:
         return None
     moved = part.sd * part.xmax * box.driver_count / (2 if box.isobaric else 1)
     area = recommended_area(tuning=tuning, displacement=moved)
-    return float(2 * (area / box.port_count / math.pi) ** 0.5)
+    return float(2 * (area / ports(box) / math.pi) ** 0.5)
 
 
 def passive(name: str) -> str:

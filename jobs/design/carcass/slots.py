@@ -19,6 +19,11 @@ def is_boarded(box: Box) -> bool:
     return bool(kind_of(box).port and box.port_shape == Box.PortShape.SLOT and box.port_lies)
 
 
+def ports(box: Box) -> int:
+    """How many ports the wood has, and the air with it: a slot along a wall is one."""
+    return 1 if is_boarded(box) else box.port_count
+
+
 def boarded(box: Box, bare: Carcass, face: str, length: float | None) -> BoardedSlot | None:
     """Return the boards and the port of a slot along a wall; None without one, or its length."""
     if not is_boarded(box) or length is None or box.port_height is None:
@@ -36,13 +41,8 @@ def bore(box: Box, bare: Body, face: str) -> tuple[float, float, float] | None:
 
 
 def walls_shared(box: Box) -> int:
-    """How many walls of the box are walls of its slot; 0 for one with walls of its own."""
-    if not is_boarded(box):
-        return 0
-    wall, _, side = box.port_lies.partition(" ")
-    if box.port_width is None or wall in ("left", "right"):
-        return 3
-    return 2 if side else 1
+    """How many walls of the box are walls of a slot along one."""
+    return _slot(box, "", SOME).shared
 
 
 def _slot(box: Box, driver_face: str, length: float) -> WallSlot:

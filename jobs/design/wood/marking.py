@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -23,8 +22,6 @@ class Mark:
     # Of a round one, and of an opening across and up.
     diameter: float | None = None
     size: tuple[float, float] | None = None
-    # Of a corner: how far it is to the next one.
-    side: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,10 +86,9 @@ def _corners(figure: Figure, word: str) -> list[Mark]:
     """The corners of an outline, counter-clockwise from the lowest, the left of equals."""
     if isinstance(figure, Circle):
         return []
-    turned = from_lowest(figure.points)
     return [
-        Mark(what=f"{word} {number}", at=at, side=math.dist(at, turned[number % len(turned)]))
-        for number, at in enumerate(turned, start=1)
+        Mark(what=f"{word} {number}", at=at)
+        for number, at in enumerate(from_lowest(figure.points), start=1)
     ]
 
 

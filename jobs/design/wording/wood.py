@@ -124,6 +124,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Choose the divider that carries the driver, and where it stands."),
     ),
+    "divider-one-layer": (
+        _("{where} asks for {value} layers where the driver sits; its divider is one board."),
+        _("Choose a thicker sheet, or enter one layer."),
+    ),
     "rear-port-not-in-wood": (
         _("The rear port of {where} is not in its wood yet: its length is not entered."),
         _("Enter the length that is worked out for it."),

@@ -38,6 +38,8 @@ class Part:
     number: str
     name: str
     outline: Sequence[Point]
+    # Whether the outline is a circle, drawn as points.
+    round: bool = False
     holes: Sequence[Hole] = ()
     windows: Sequence[Sequence[Point]] = ()
     # Circles to mark screws on; nothing is cut along them.
@@ -63,7 +65,7 @@ class Part:
     def upright(self) -> bool:
         """Whether its outline is a rectangle, so that its size says all of it, or round."""
         left, low, right, high = self.bounds()
-        return len(self.outline) > 100 or all(
+        return self.round or all(
             min(x - left, right - x) < 1e-7 and min(y - low, high - y) < 1e-7
             for x, y in self.outline
         )
@@ -71,7 +73,7 @@ class Part:
     @property
     def middles(self) -> list[Point]:
         """The middle of every hole, opening and screw circle, and of a round outline."""
-        loops = [*self.windows, *([self.outline] if len(self.outline) > 100 else [])]
+        loops = [*self.windows, *([self.outline] if self.round else [])]
         boxes = [(min(x), max(x), min(y), max(y)) for x, y in (zip(*p, strict=True) for p in loops)]
         middles = [((x0 + x1) / 2, (y0 + y1) / 2) for x0, x1, y0, y1 in boxes]
         middles += [hole.centre for hole in (*self.holes, *self.marks)]

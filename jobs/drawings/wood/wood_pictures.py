@@ -28,7 +28,9 @@ from jobs.drawings.wood.projection import Point3
 from jobs.drawings.wood.wood import Hole, Part
 
 Size = Literal["screen", "paper", "half"]
-Views = list[tuple[str, SafeString]]
+# What stands under it, and the drawing.
+Picture = tuple[str, SafeString]
+Views = list[Picture]
 # How far panels are drawn apart, as a share of their distance from the middle.
 APART = 0.7
 
@@ -53,39 +55,53 @@ def views(result: BoxResult, key: str) -> Views:
     """Draw a box cut through from the side, the face its driver sits in, and in the round."""
     if result.wood is None:
         return []
-    body, face, name = result.wood.carcass, result.wood.face, result.box.name
-    shape = Box(
-        body=body,
+    return [section(result, key), face(result, key), whole(result, key)]
+
+
+def section(result: BoxResult, key: str) -> Picture:
+    """Draw a box of wood cut through from the side, where it stands in its cavity."""
+    title = _("Side: %(name)s") % {"name": result.box.name}
+    side = view(f"{key}-side", title, _("Section with the driver in it."))
+    return _("Cut through from the side"), side_view(_shape(result), side)
+
+
+def face(result: BoxResult, key: str) -> Picture:
+    """Draw the face the driver of a box of wood sits in, square on."""
+    assert result.wood is not None
+    body, name = result.wood.carcass, result.wood.face
+    title = _("Front: %(name)s") % {"name": result.box.name}
+    front = view(f"{key}-front", title, _("Cut-outs and their places."))
+    if name in body.between_cheeks:
+        square = face_view(_shape(result), name, front)
+    else:
+        pieces = pieces_of(result.wood.parts, body, "")
+        square = part_drawing(part(next(p for p in pieces if name in p.panels)), front)
+    caption = (
+        _("From the front, counted from the outside of the box")
+        if name == "front"
+        else _("Panel with the driver: %(face)s") % {"face": term(name)}
+    )
+    return caption, square
+
+
+def whole(result: BoxResult, key: str) -> Picture:
+    """Draw a box of wood closed, in the round."""
+    assert result.wood is not None
+    title = _("Whole: %(name)s") % {"name": result.box.name}
+    closed = view(f"{key}-round", title, _("The closed box."))
+    return _("In the round"), axonometric(result.wood.carcass, closed)
+
+
+def _shape(result: BoxResult) -> Box:
+    """The box as it is drawn, with the cavity round it."""
+    assert result.wood is not None
+    return Box(
+        body=result.wood.carcass,
         cavity=_in_car(result, cavity_points(result.box.cavity_profile)),
         obstacles=[
             _in_car(result, obstacle["points"]) for obstacle in result.box.cavity_obstacles or ()
         ],
     )
-    front = view(
-        f"{key}-front", _("Front: %(name)s") % {"name": name}, _("Cut-outs and their places.")
-    )
-    if face in body.between_cheeks:
-        square = face_view(shape, face, front)
-    else:
-        pieces = pieces_of(result.wood.parts, body, "")
-        piece = next(piece for piece in pieces if face in piece.panels)
-        square = part_drawing(part(piece), front)
-    side = view(
-        f"{key}-side",
-        _("Side: %(name)s") % {"name": name},
-        _("Section with the driver in it."),
-    )
-    closed = view(f"{key}-round", _("Whole: %(name)s") % {"name": name}, _("The closed box."))
-    return [
-        (_("Cut through from the side"), side_view(shape, side)),
-        (
-            _("From the front, counted from the outside of the box")
-            if face == "front"
-            else _("Panel with the driver: %(face)s") % {"face": term(face)},
-            square,
-        ),
-        (_("In the round"), axonometric(body, closed)),
-    ]
 
 
 def _in_car(result: BoxResult, corners: Sequence[Sequence[float]]) -> list[tuple[float, float]]:
@@ -101,6 +117,7 @@ def part(piece: Piece) -> Part:
         number=piece.label,
         name=piece.title,
         outline=_ring(piece.outline),
+        round=isinstance(piece.outline, Circle),
         holes=[
             Hole(centre=hole.centre, diameter=2 * hole.radius)
             for hole in (*round_ones, *piece.pilots)

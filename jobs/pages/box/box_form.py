@@ -7,11 +7,10 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from jobs import units
-from jobs.design.box.enclosures import leak_q
 from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
 from jobs.models.box.box_kinds import Behind, kinds_with
+from jobs.pages.box.bench import usual_losses
 from jobs.pages.box.folds import (
     AIR,
     CARCASS,
@@ -54,6 +53,8 @@ ONLY_FOR_KINDS = {
     "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
 }
 REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
+# A port with walls of its own: round, or a slot that no panel of the box is a wall of.
+OWN_WALLS = (Box.PortShape.ROUND, "free")
 SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 
 
@@ -132,7 +133,13 @@ class BoxForm(RecordForm[Box]):
         **ONLY_FOR_KINDS,
         "port_diameter": (Box.PortShape.ROUND,),
         "port_flare": (Box.PortShape.ROUND,),
-        "slot_walls": (Box.PortShape.SLOT,),
+        "isobaric_gap": ("isobaric",),
+        "slot_walls": ("free",),
+        "port_count": OWN_WALLS,
+        "port_wall": (*OWN_WALLS, *REAR_PORT),
+        "port_u": OWN_WALLS,
+        "port_v": OWN_WALLS,
+        "port_straight": OWN_WALLS,
         "second_port_diameter": SECOND_PORT,
         "second_port_length": SECOND_PORT,
         "rear_port_diameter": REAR_PORT,
@@ -280,7 +287,10 @@ class BoxForm(RecordForm[Box]):
             ),
             "brace_count": _("Across the box; level where all walls lean."),
             "rebate_depth": _("Half the thinnest panel when left empty."),
-            "driver_face": _("The front when left empty."),
+            "driver_face": _(
+                "The front when left empty. Where there is a divider it sits in that, whatever is "
+                "chosen here."
+            ),
             "driver_u": _("To its middle, seen from outside. In the middle when left empty."),
             "driver_v": _(
                 "Where all walls lean, both count from the rectangle round the outside of the face."
@@ -339,9 +349,7 @@ class BoxForm(RecordForm[Box]):
     def _usual(self) -> dict[str, Any]:
         """What is taken for a figure that is left empty; places follow once they are worked out."""
         return {
-            "ql": units.show(leak_q(self.instance), "ratio", exact=True),
-            "qa": _("no loss"),
-            "qp": _("no loss"),
+            **usual_losses(self.instance),
             "top_to_rear": _("in the middle"),
             "top_to_right": _("in the middle"),
             "rebate_depth": _("half the thinnest panel"),

@@ -9,8 +9,9 @@ from typing import Any
 from django.utils.translation import gettext_lazy as _
 
 from jobs.design.carcass.carcass import drawn_from
+from jobs.design.carcass.slots import is_boarded
 from jobs.models import Box
-from jobs.models.box.box_kinds import kind_of
+from jobs.models.box.box_kinds import Behind, kind_of
 
 WHAT, DRIVER, SIZE, AIR = _("What it is"), _("Driver"), _("Size"), _("Air")
 PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")
@@ -62,7 +63,7 @@ FOLDS = (
     Fold(
         slug="cavity",
         title=_("Cavity in the car"),
-        holds=_("outline, what stands in it, the way in"),
+        holds=_("how it is held, outline, what stands in it, the way in"),
         headings=(HELD, CAVITY),
     ),
 )
@@ -73,7 +74,7 @@ def lacking(box: Box) -> set[str]:
     needed = {
         "what": (box.name, box.driver_id),
         "air": _air(box),
-        "carcass": tuple(getattr(box, name) for name in drawn_from(box.shape)[:5]),
+        "carcass": tuple(getattr(box, name) for name in drawn_from(box.shape)),
         "wood": (box.material_id,),
     }
     if box.shape == Box.Shape.SLOPED:
@@ -92,10 +93,14 @@ def _air(box: Box) -> tuple[Any, ...]:
     if kind.port:
         slot = box.port_shape == Box.PortShape.SLOT
         # A tuning is enough for a round port: its size and its length follow from it.
-        needed += [box.port_width, box.port_height] if slot else []
+        needed += [box.port_height] if slot else []
+        # One along a wall runs from side to side where it has no width.
+        needed += [box.port_width] if slot and not is_boarded(box) else []
         needed.append(box.wanted_tuning or (box.port_length and (slot or box.port_diameter)))
     if kind.front_chamber:
         needed.append(box.front_volume)
+    if kind.front_chamber and kind.behind is Behind.PORT:
+        needed += [box.rear_port_diameter, box.rear_port_length or box.rear_wanted_tuning]
     if kind.radiator or kind.hole:
         needed.append(box.radiator_id)
     if kind.hole:

@@ -26,7 +26,6 @@ from jobs.units import (
 
 LONGEST_KEY = 18  # digits; a database holds 2^63
 LONGEST_SEARCH = 80
-LONGEST_LIST = 4000  # characters, of a list or an outline typed as text
 
 
 def judged_here(fields: Iterable[forms.Field]) -> None:

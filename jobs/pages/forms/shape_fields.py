@@ -11,8 +11,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext_lazy
 
 from jobs import units
+from jobs.models.box.box import BoxCorner, InnerBrace, Obstacle
 from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
-from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
+from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES, ListedRow
+from jobs.models.box.trim import TrimOpening
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12
@@ -31,6 +33,30 @@ BRACES_HELP = gettext_lazy(
     "the left side, each to its middle. A strut takes two places, front before up before left, and "
     "its breadth."
 )
+
+
+def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
+    """How cells and the plain data of these rows come of each other; columns are fields of a row.
+
+    A cell left empty is what a row has by itself, and so are the last cells that are shown empty.
+    """
+    blank = row()
+    usual = {column.name: getattr(blank, column.name) for column in columns}
+
+    def pack(cells: Row) -> Any:
+        typed = zip(usual, cells, strict=True)
+        return row(**{name: cell for name, cell in typed if cell is not None}).plain
+
+    def unpack(kept: Any) -> Row:
+        read = row.read(kept)
+        cells = [getattr(read, name) for name in usual]
+        for n, column in reversed(list(enumerate(columns))):
+            if column.needed or cells[n] != usual[column.name]:
+                break
+            cells[n] = None
+        return tuple(cells)
+
+    return {"columns": columns, "pack": pack, "unpack": unpack}
 
 
 def _length(name: str, label: Any, **more: Any) -> Column:
@@ -61,21 +87,11 @@ class OutlineField(RowsField):
             bow = pgettext_lazy("shape", "bow")
             columns.append(_length("bow", bow, needed=False, usual="0"))
             kwargs.setdefault("help_text", BOW_HELP)
-        self.bows = bows
-        super().__init__(
-            columns,
-            most=MOST_CORNERS,
-            least=3,
-            pack=_without_bow,
-            unpack=self._cells,
-            **kwargs,
-        )
+        # A corner of any outline says the same.
+        kept = _kept_as(BoxCorner, columns)
+        super().__init__(most=MOST_CORNERS, least=3, **kept, **kwargs)
         self.widget.draws, self.widget.on = "outline", on
         self.widget.plate, self.widget.beside = plate, beside
-
-    def _cells(self, corner: Any) -> Row:
-        x, y, *bow = corner
-        return (x, y, *([bow[0] if bow else None] if self.bows else []))
 
     def gather(self, rows: list[Any]) -> Any:
         """Refuse an arc that is more than half a circle."""
@@ -86,11 +102,6 @@ class OutlineField(RowsField):
                 message = _("The arc after corner %(n)s is more than half a circle.")
                 raise ValidationError(message % {"n": number})
         return rows or None
-
-
-def _without_bow(row: Row) -> list[float]:
-    x, y, *bow = row
-    return [x, y, bow[0]] if bow and bow[0] else [x, y]
 
 
 class ObstaclesField(RowsField):
@@ -107,27 +118,13 @@ class ObstaclesField(RowsField):
             _length("end", pgettext_lazy("reach", "to"), needed=False),
         ]
         super().__init__(
-            columns,
+            **_kept_as(Obstacle, columns),
             most=MOST_ENTRIES,
-            pack=_block,
-            unpack=_block_cells,
             check=_block_trouble,
             help_text=OBSTACLES_HELP,
             **kwargs,
         )
         self.widget.draws, self.widget.on = "blocks", on
-
-
-def _block(row: Row) -> dict[str, Any]:
-    name, x, y, depth, height, start, end = row
-    corners = [[x, y], [x + depth, y], [x + depth, y + height], [x, y + height]]
-    return {"name": name, "points": corners, "start": start or 0.0, "end": end}
-
-
-def _block_cells(block: Any) -> Row:
-    (x, y), _right, (far, high), _left = block["points"]
-    start = None if block["end"] is None and not block["start"] else block["start"]
-    return block["name"], x, y, far - x, high - y, start, block["end"]
 
 
 def _block_trouble(row: Row) -> str:
@@ -155,10 +152,8 @@ class BracesField(RowsField):
             ),
         ]
         super().__init__(
-            columns,
+            **_kept_as(InnerBrace, columns),
             most=MOST_ENTRIES,
-            pack=_brace,
-            unpack=_brace_cells,
             check=_brace_trouble,
             help_text=BRACES_HELP,
             **kwargs,
@@ -167,20 +162,6 @@ class BracesField(RowsField):
 
 def _is_strut(kind: str) -> bool:
     return kind.split()[0] == STRUT_ACROSS.split()[0]
-
-
-def _brace(row: Row) -> dict[str, Any]:
-    kind, *places, share = row
-    return {
-        "kind": kind,
-        "at": [place for place in places if place is not None],
-        "open": share or 0.0,
-    }
-
-
-def _brace_cells(brace: Any) -> Row:
-    at, second, breadth = (*brace["at"], None, None)[:3]
-    return brace["kind"], at, second, breadth, brace["open"] or None
 
 
 def _brace_trouble(row: Row) -> str:
@@ -234,13 +215,7 @@ class OpeningsField(RowsField):
                 usual=gettext_lazy("round"),
             ),
         ]
-        super().__init__(
-            columns,
-            most=MOST_ENTRIES,
-            pack=lambda row: [value for value in row if value is not None],
-            unpack=lambda opening: (*opening, None)[:4],
-            **kwargs,
-        )
+        super().__init__(most=MOST_ENTRIES, **_kept_as(TrimOpening, columns), **kwargs)
         self.widget.draws, self.widget.on = "openings", on
 
 

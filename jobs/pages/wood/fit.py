@@ -260,12 +260,13 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
 
 def _shown(candidate: Candidate, number: int) -> dict[str, Any]:
     """A candidate with its picture and what it is best at."""
-    views = wood_pictures.views(candidate.result, f"fit{number}")
+    result, key = candidate.result, f"fit{number}"
+    pictures = (wood_pictures.section, wood_pictures.face) if result.wood else ()
     return {
         "candidate": candidate,
         "best_at": ", ".join(str(BEST_AT[aim]) for aim in candidate.answer.best_at),
-        "views": views[:2],
-        "stops": [finding for finding in candidate.result.findings if finding.severity != "note"],
+        "views": [draw(result, key) for draw in pictures],
+        "stops": [finding for finding in result.findings if finding.severity != "note"],
     }
 
 

@@ -38,7 +38,7 @@ def drilled(design):
     cutting = work_out_cutting(design.records, design.boxes, design.trims)
     files = {
         name.split("/")[1].split("-")[0]: ezdxf.read(io.StringIO(text)).modelspace()
-        for name, text in dxf.drawings(cutting).items()
+        for name, text in dxf.drawings(cutting, {}).items()
         if name.startswith("parts/")
     }
     (box,) = context["cut_boxes"]

@@ -61,3 +61,27 @@ def test_an_open_stop_is_written_in_every_file_of_its_box(saloon):
         words = [text.dxf.text for text in document.modelspace().query("TEXT[layer=='NOTES']")]
         assert words
         assert not any("OPEN STOP" in text for text in words)
+
+
+@pytest.mark.parametrize(
+    ("kind", "record", "fields"),
+    [
+        # Screws 6 mm from the rim: less wood than they must have.
+        ("rings", "ring", {"outer_diameter": 0.2, "inner_diameter": 0.1, "bolt_circle": 0.188}),
+        ("trim_panels", "cover", {"width": 9.0}),
+    ],
+)
+def test_an_open_stop_of_a_ring_or_a_trim_panel_is_written_in_its_file(
+    hatchback, kind, record, fields
+):
+    """Too little wood at its screws, larger than any sheet: its own file says it, no other does."""
+    records = load(hatchback.job)
+    (changed,) = [row for row in getattr(records, kind) if row == getattr(hatchback, record)]
+    for name, value in fields.items():
+        setattr(changed, name, value)
+    design = work_out(records)
+    cutting = work_out_cutting(design.records, design.boxes, design.trims)
+    files = dxf.drawings(cutting, dxf._stops(design, cutting))
+    (piece,) = [trim.piece for trim in cutting.trims if trim.record == changed]
+    warned = {name for name, text in files.items() if "OPEN STOP" in text and "parts/" in name}
+    assert [name.split("-")[0] for name in warned] == [f"parts/{piece.label}"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely.geometry import Polygon
@@ -99,7 +100,7 @@ class _Side:
 
     def band(self, low: float, high: float) -> Polygon:
         """Everything between two distances in from the line."""
-        ends = [(s, off) for s, off in ((-FAR, low), (FAR, low), (FAR, high), (-FAR, high))]
+        ends = ((-FAR, low), (FAR, low), (FAR, high), (-FAR, high))
         return Polygon([_plus(self.point, self.along, s, self.inward, off) for s, off in ends])
 
 
@@ -191,13 +192,43 @@ def _square(face: _Side, wall: _Side, slot: WallSlot) -> None:
         )
 
 
-def _piece(name: str, figure: Polygon, corners: int | None = 4) -> tuple[Point, ...]:
+def _piece(name: str, figure: Polygon, corners: int | None) -> tuple[Point, ...]:
     """The corners of a board, refused where another wall cuts into it."""
     parts = [p for p in getattr(figure, "geoms", [figure]) if p.area > SAME**2]
     whole = parts[0].simplify(SAME) if len(parts) == 1 else None
     if whole is None or (corners and len(whole.exterior.coords) != corners + 1):
         raise PlacementError(code="slot-board-cut", name=Id(name))
     return tuple((float(x), float(y)) for x, y in orient(whole).exterior.coords[:-1])
+
+
+def _boards(
+    slot: WallSlot, figures: Sequence[tuple[Polygon, tuple[float, float], Point | None]]
+) -> list[Slab]:
+    """The boards of these figures over their stretches; one with a way is a plain rectangle."""
+    return [
+        Slab(
+            name=f"port board {number}",
+            outline=_piece(f"port board {number}", figure, 4 if way else None),
+            span=span,
+            thickness=slot.thickness,
+            way=way,
+        )
+        for number, (figure, span, way) in enumerate(figures, start=1)
+    ]
+
+
+def _legs(slot: WallSlot, deep: float, run: float) -> tuple[float, float]:
+    """How long it is to the middle of its bend, so far in from a face so deep, and from there."""
+    legs = (deep + run, slot.length - deep - run)
+    bend = slot.height / 2 + slot.thickness
+    if legs[1] <= bend:
+        raise PlacementError(
+            code="port-shorter-than-bend",
+            name=Id("port"),
+            length=metres(slot.length),
+            straight=metres(legs[0] + bend),
+        )
+    return legs
 
 
 def _along_wall(carcass: Carcass, slot: WallSlot) -> BoardedSlot:
@@ -218,16 +249,7 @@ def _along_wall(carcass: Carcass, slot: WallSlot) -> BoardedSlot:
         reach = face.band(-FAR, slot.length - deep)
         bore, figures = strip & reach, [(air & over & reach, wall.along)]
         legs, up = (slot.length,), (0.0, 0.0)
-    boards = [
-        Slab(
-            name=f"port board {number}",
-            outline=_piece(f"port board {number}", figure),
-            span=(low, high),
-            thickness=t,
-            way=way,
-        )
-        for number, (figure, way) in enumerate(figures, start=1)
-    ]
+    boards = _boards(slot, [(figure, (low, high), way) for figure, way in figures])
     cheek = unary_union([bore, *(figure for figure, _way in figures)])
     for beside in (
         (low - t, low) if slot.shared == 1 or slot.side == "right" else None,
@@ -266,14 +288,7 @@ def _round_far_wall(
     middle = _plus(_corner(face, wall), wall.inward, h / 2, face.inward, 0.0)
     run = (h / 2 - far.off(middle)) / lean
     bend = _plus(middle, face.inward, run, wall.inward, 0.0)
-    legs = (deep + run, slot.length - deep - run)
-    if legs[1] <= h / 2 + t:
-        raise PlacementError(
-            code="port-shorter-than-bend",
-            name=Id("port"),
-            length=metres(slot.length),
-            straight=metres(legs[0] + h / 2 + t),
-        )
+    legs = _legs(slot, deep, run)
     ends = _Side(point=bend, along=far.inward, inward=up).band(-FAR, legs[1])
     bore = unary_union([air & wall.band(0.0, h), air & far.band(0.0, h) & ends])
     first = air & wall.band(h, h + t) & far.band(h, FAR)
@@ -295,15 +310,8 @@ def _along_cheek(carcass: Carcass, slot: WallSlot) -> BoardedSlot:
     if slot.bent:
         far = _opposite(carcass, slot, face)
         run = face.off(far.point) - h / 2
-        legs = (deep + run, slot.length - deep - run)
+        legs = _legs(slot, deep, run)
         last = h / 2 + legs[1]
-        if last <= h + t:
-            raise PlacementError(
-                code="port-shorter-than-bend",
-                name=Id("port"),
-                length=metres(slot.length),
-                straight=metres(legs[0] + h / 2 + t),
-            )
         turned = air & far.band(0.0, h)
         figures = [
             (air & far.band(h, FAR), across(h, h + t), None),
@@ -314,16 +322,7 @@ def _along_cheek(carcass: Carcass, slot: WallSlot) -> BoardedSlot:
         bore = air & face.band(-FAR, slot.length - deep)
         figures = [(bore, across(h, h + t), None)]
         taken = bore.area * h
-    boards = [
-        Slab(
-            name=f"port board {number}",
-            outline=_piece(f"port board {number}", figure, 4 if way else None),
-            span=span,
-            thickness=t,
-            way=way,
-        )
-        for number, (figure, span, way) in enumerate(figures, start=1)
-    ]
+    boards = _boards(slot, figures)
     edge = profile.index(slot.face)
     x, y = profile.points[edge]
     high = profile.length(edge)

@@ -1,10 +1,13 @@
 // Fields that mean nothing for the chosen kind or shape (of box or port) step aside; what was typed in them stays, and
-// what is to be put right is always in sight.
+// what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const choices = [form.elements.kind, form.elements.shape, form.elements.port_shape].filter(Boolean);
+    const { kind, shape, port_shape: port, port_lies: lies, isobaric } = form.elements;
+    const choices = [kind, shape, port, lies, isobaric].filter(Boolean);
     const show = () => {
-      const chosen = choices.map((choice) => choice.value);
+      const chosen = [kind, shape, port].filter(Boolean).map((choice) => choice.value);
+      if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
+      if (isobaric?.checked) chosen.push("isobaric");
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
     };
     for (const choice of choices) choice.addEventListener("change", show);

@@ -82,7 +82,7 @@ def test_screws_are_drilled_where_the_drawing_shows_them(saloon):
     steps = [b - a for a, b in itertools.pairwise(sorted(ways))]
     assert steps == pytest.approx([60] * 5)
     assert [m.diameter for m in marks_of(front) if m.what == "screw hole"] == [0.0035] * 6
-    text = next(t for n, t in dxf.drawings(cutting).items() if f"/{front.label}-" in n)
+    text = next(t for n, t in dxf.drawings(cutting, {}).items() if f"/{front.label}-" in n)
     drilled = ezdxf.read(io.StringIO(text)).modelspace().query("CIRCLE[layer=='DRILL']")
     assert len(drilled) == 6
 
@@ -101,7 +101,7 @@ def test_a_flush_driver_lies_deeper_in_a_recess_a_little_wider_than_its_flange(s
     (pocket,) = front.pockets
     assert (pocket.face, pocket.depth) == ("outside", 0.006)
     assert 2 * pocket.figure.radius == pytest.approx(before.flange_diameter + 0.002)
-    text = next(t for n, t in dxf.drawings(cutting).items() if f"/{front.label}-" in n)
+    text = next(t for n, t in dxf.drawings(cutting, {}).items() if f"/{front.label}-" in n)
     (milled,) = ezdxf.read(io.StringIO(text)).modelspace().query("*[layer=='POCKET_OUTSIDE_6.0']")
     assert milled.dxftype() == "CIRCLE"
 

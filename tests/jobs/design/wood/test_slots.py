@@ -7,8 +7,10 @@ import math
 import numpy as np
 import pytest
 
+from acoustics.carcass.panels.gluing import glue_order
 from acoustics.enclosure.slot_ends import BARE_EDGE, as_wide_correction
 from acoustics.errors import AcousticsError
+from jobs.design.box.enclosures import wood_and_port
 from jobs.design.carcass.carcass import build, wood
 from jobs.design.wood.pieces import pieces_of
 from jobs.models import Box
@@ -97,8 +99,9 @@ def test_a_slot_along_a_side_runs_from_bottom_to_top(side, bend):
     else:
         wanted = (H + T) * height * (length - T)
     assert taken(box, length) == pytest.approx(wanted, rel=1e-9)
-    assert all(height == pytest.approx(max(size), abs=1e-9) or height in size
-               for size in boards(box, length).values())  # fmt: skip
+    sizes = boards(box, length).values()
+    assert len(sizes) == (2 if bend else 1)
+    assert all(any(side == pytest.approx(height, abs=1e-9) for side in size) for size in sizes)
 
 
 @pytest.mark.second_method
@@ -134,10 +137,49 @@ def test_the_cut_list_put_together_encloses_the_printed_litres(more):
         assert bore == pytest.approx(along * H * (length - T), rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("more", "joints"),
+    [
+        # By hand: the boards on either side are the slot's width apart and meet the one between.
+        ({}, {1: set(), 2: {1}, 3: {1}}),
+        ({"port_bend": "+v"}, {1: set(), 2: {1}, 3: {1, 2}, 4: {1, 2}}),
+    ],
+    ids=["straight", "bent"],
+)
+def test_a_board_is_glued_only_to_boards_it_touches(more, joints):
+    """A slot in the middle of the bottom: no joint is named between boards that lie apart."""
+    body = build(slotted(port_width=0.2, **more), port_length=0.45 if more else 0.25)
+    steps = {step.panel: step.onto for step in glue_order(body) if "port board" in step.panel}
+    assert steps.keys() == {f"port board {number}" for number in joints}
+    for number, others in joints.items():
+        onto = steps[f"port board {number}"]
+        assert {name for name in onto if "board" in name} == {f"port board {n}" for n in others}
+        assert onto
+
+
 def test_boards_do_not_stand_in_each_other():
-    """Meshes of the boards share no point with one another but their joints."""
+    """The boards of a bent slot in a corner cross no other and collide with no part."""
     made = wood(slotted(port_bend="+v", port_width=0.2, port_lies="bottom left"), port_length=0.45)
     assert not {f.code for f in made.findings} & {"braces-cross", "parts-collide"}
+
+
+# What describes a port with walls of its own, at figures it might have kept from such a one.
+OF_OTHERS = {
+    "port_count": 2, "port_wall": 0.01, "port_u": 0.2, "port_v": 0.2, "port_straight": 0.05,
+    "slot_walls": "three",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", OF_OTHERS)
+def test_what_describes_other_ports_changes_nothing_of_it(name):
+    """One slot is cut and one counted in the air, whatever was typed for another kind of port."""
+    for known in ({"wanted_tuning": 35.0}, {"port_length": 0.25}):
+        plain, wood_of_plain = wood_and_port(slotted(**known))
+        other, wood_of_other = wood_and_port(slotted(**known, **{name: OF_OTHERS[name]}))
+        assert other == plain
+        assert other.count == 1
+        assert wood_of_other.carcass.contents == wood_of_plain.carcass.contents
+        assert wood_of_other.carcass.net_volume == wood_of_plain.carcass.net_volume
 
 
 def test_the_front_is_cut_where_the_slot_opens():

@@ -7,12 +7,14 @@ from itertools import pairwise
 
 import pytest
 
+from jobs.design.wood.pieces import Circle, Loop, Piece
 from jobs.drawings.pencil.svg import DrawingError
 from jobs.drawings.wood.box_drawing import View
 from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
 from jobs.drawings.wood.part_drawing import part_drawing
 from jobs.drawings.wood.tiles import Template, tiles
 from jobs.drawings.wood.wood import Hole, Part
+from jobs.drawings.wood.wood_pictures import part
 
 # An invented front panel, 620 x 360 mm with two holes.
 PANEL = Part(
@@ -61,6 +63,21 @@ def test_a_part_says_where_its_holes_are() -> None:
     """Centres from the left and from the floor, and diameters."""
     said = words(part_drawing(PANEL, VIEW))
     assert {"620", "360", "210", "500", "180", "80", "Ø 234", "Ø 50"} <= set(said)
+
+
+def test_only_a_circle_is_taken_for_one() -> None:
+    """A bow drawn in many steps has no middle to drill at, and its size does not say all of it."""
+    steps = [math.pi * k / 150 for k in range(151)]
+    bow = Piece(
+        label="1", name="bow", quantity=1, thickness=0.012,
+        outline=Loop(points=tuple((0.3 + 0.3 * math.cos(t), 0.2 * math.sin(t)) for t in steps)),
+    )  # fmt: skip
+    ring = replace(bow, outline=Circle(centre=(0.15, 0.15), radius=0.15))
+    assert not part(bow).upright
+    assert part(bow).middles == []
+    assert part(ring).upright
+    ((x, y),) = part(ring).middles
+    assert (x, y) == pytest.approx((0.15, 0.15))
 
 
 def test_the_check_bar_is_a_hundred_millimetres_on_paper() -> None:

@@ -8,6 +8,7 @@ import math
 import pytest
 from django.urls import reverse
 
+from jobs.design.box.boxes import BoxResult
 from jobs.design.job.whole import load, work_out
 from jobs.models import Box, TrimPanel
 from jobs.pages.box.bench import bench
@@ -32,6 +33,16 @@ def test_open_is_what_its_kind_still_needs(hatchback):
     box.port_diameter = box.port_length = box.wanted_tuning = None
     assert opened(BoxForm(instance=box)) == {"air"}
     box.port_diameter, box.wanted_tuning = 0.07, 35.0
+    assert opened(BoxForm(instance=box)) == set()
+    slot = {"port_shape": "slot", "port_height": 0.04, "port_width": None}
+    for name, value in slot.items():
+        setattr(box, name, value)
+    assert opened(BoxForm(instance=box)) == {"air"}
+    box.port_lies = Box.Lies.BOTTOM  # from wall to wall where it has no width
+    assert opened(BoxForm(instance=box)) == set()
+    box.kind, box.front_volume = Box.Kind.BAND_PASS_6, 0.02
+    assert opened(BoxForm(instance=box)) == {"air"}
+    box.rear_port_diameter, box.rear_wanted_tuning = 0.08, 30.0
     assert opened(BoxForm(instance=box)) == set()
     box.shape, box.cut_depth = Box.Shape.STEP, None
     assert opened(BoxForm(instance=box)) == {"carcass"}
@@ -76,6 +87,62 @@ def test_the_drawing_knows_where_everything_sits(hatchback):
     assert driver["w"] == pytest.approx(hatchback.box.driver.part.driver.outer_diameter)
     assert known["place"] == pytest.approx(list(result.place[:2]))
     assert known["taken"]["driver_u"].endswith(" mm")
+
+
+RECTANGLE = {
+    "shape": Box.Shape.RECTANGLE, "width": 0.7, "height": 0.38, "depth": 0.42, "top_depth": None,
+    "port_face": "", "wanted_tuning": None, "port_length": 0.1,
+}  # fmt: skip
+SIXTH = {
+    "kind": Box.Kind.BAND_PASS_6, "divider": "upright", "front_volume": 0.018, "port_u": 0.12,
+    "rear_port_diameter": 0.08, "rear_port_length": 0.1,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("fields", "movable"),
+    [
+        ({}, {"driver": "driver_u", "port": "port_u"}),
+        # Of two chambers the place of the front port alone can be entered.
+        (SIXTH, {"driver": "driver_u", "port": "port_u", "rear port": None}),
+        # Where a slot along a wall is the walls say, not its figures.
+        (
+            {"port_shape": "slot", "port_lies": "bottom", "port_height": 0.03},
+            {"driver": "driver_u", "port": None},
+        ),
+        # Two drivers stand in a row; a pair in one hole is moved as one.
+        ({"driver_count": 2, "width": 0.9}, {"driver": None, "port": "port_u"}),
+        ({"driver_count": 2, "isobaric": True}, {"driver": "driver_u", "port": "port_u"}),
+    ],
+    ids=["vented", "sixth order", "slot along a wall", "two drivers", "isobaric"],
+)
+def test_what_the_drawing_moves_is_what_its_figures_place(saloon, fields, movable):
+    """Each part has the figures that place it and no other's, or none where none is read."""
+    records = load(saloon.job)
+    for name, value in (RECTANGLE | fields).items():
+        setattr(records.boxes[0], name, value)
+    known = json.loads(bench(work_out(records).boxes[0]))
+    assert {item["name"]: item["u"] for face in known["faces"] for item in face["items"]} == movable
+
+
+@pytest.mark.parametrize(
+    ("kind", "ql", "qp"),
+    [
+        # Taken as usual: acoustics' own figures; a door is worked out with no guess at its leakage.
+        (Box.Kind.SEALED, "20", "no loss"),
+        (Box.Kind.VENTED, "7", "no loss"),
+        (Box.Kind.DOOR, "", "10"),
+    ],
+)
+def test_an_empty_loss_shows_what_is_taken_for_it(hatchback, kind, ql, qp):
+    """The page and the drawing say the same: a figure where one is taken, else nothing."""
+    box = load(hatchback.job).boxes[0]
+    box.kind, box.ql, box.qa, box.qp = kind, None, None, None
+    fields = BoxForm(instance=box).fields
+    taken = json.loads(bench(BoxResult(box=box, checked=())))["taken"]
+    for name, usual in {"ql": ql, "qa": "no loss", "qp": qp}.items():
+        assert fields[name].widget.attrs["placeholder"] == usual
+        assert taken[name] == usual
 
 
 def test_a_trim_panel_may_have_corners_and_arcs(hatchback):

@@ -73,5 +73,9 @@ def test_sheets_print_what_was_found(hatchback, browse):
     html = render_to_string("sheets/finished_boxes.html", {"design": design})
     assert "Boot box" in html
     assert units.show(design.finished[0].figures[0].as_found, "frequency") in html
+    # How far it may be believed stands on paper as it does on the page.
+    assert "19 of 20 such sweeps" in html
+    assert "The moving mass is taken as drawn" in html
+    assert units.show(design.finished[0].fit.misfit, "percent") in html
     page = browse("designer").get(reverse("boxes", args=[hatchback.code])).content.decode()
     assert "Finished boxes" in page

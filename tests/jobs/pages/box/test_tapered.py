@@ -136,3 +136,17 @@ def test_each_shape_of_port_shows_its_own_size(hatchback, browse):
     for name, shape in {"diameter": "round", "width": "slot", "height": "slot"}.items():
         field = page[: page.index(f'for="id_port_{name}"')].rpartition("<div")[2]
         assert f'data-only="{shape}"' in field
+
+
+def test_what_a_slot_of_the_boxs_own_panels_does_not_read_steps_aside(hatchback):
+    """No wall, count or place of such a port; the wall stays where there is a rear port too."""
+    only = {
+        name: field.only.split()
+        for name, field in BoxForm(instance=hatchback.box).fields.items()
+        if hasattr(field, "only")
+    }
+    for name in ("port_count", "port_u", "port_v", "port_straight"):
+        assert only[name] == ["round", "free"]
+    assert only["slot_walls"] == ["free"]
+    assert only["port_wall"] == ["round", "free", Box.Kind.BAND_PASS_6]
+    assert only["isobaric_gap"] == ["isobaric"]

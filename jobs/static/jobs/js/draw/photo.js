@@ -10,7 +10,7 @@ export function photoUnder(surface) {
   const { box, plain, words, svg } = surface;
   const image = box.querySelector("[data-photo]");
   const tools = box.querySelector("[data-photo-tools]");
-  const state = { matrix: null, scaled: false, taps: [], wanted: 0, cross: null, trouble: "" };
+  const state = { matrix: null, taps: [], wanted: 0, cross: null, trouble: "" };
   if (!tools) return { ...state, lay() {}, takes: () => false, key: () => false };
   const field = (name) => tools.querySelector(`[data-photo-${name}]`);
 
@@ -18,14 +18,12 @@ export function photoUnder(surface) {
   tools.addEventListener("change", (event) => {
     event.stopPropagation();
     if (event.target === field("file")) show(event.target.files[0]);
-    if (event.target === field("job") && event.target.value) show(event.target.value);
   });
   tools.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && event.target.matches("input:not([type='file'])")) event.preventDefault();
   });
   image.addEventListener("load", () => {
     state.matrix = spread();
-    state.scaled = false;
     state.trouble = words.noscale;
     image.hidden = false;
     surface.draw();
@@ -45,10 +43,10 @@ export function photoUnder(surface) {
     surface.draw();
   });
 
-  function show(source) {
-    if (!source) return;
+  function show(file) {
+    if (!file) return;
     if (image.src.startsWith("blob:")) URL.revokeObjectURL(image.src);
-    image.src = typeof source === "string" ? source : URL.createObjectURL(source);
+    image.src = URL.createObjectURL(file);
   }
 
   // Until it has a scale the photo fills the paper.
@@ -108,7 +106,7 @@ export function photoUnder(surface) {
     box.classList.remove("tapping");
     svg.removeAttribute("tabindex");
     cross(null);
-    if (matrix?.every(Number.isFinite)) Object.assign(state, { matrix, scaled: true, trouble: "" });
+    if (matrix?.every(Number.isFinite)) Object.assign(state, { matrix, trouble: "" });
     else state.trouble = words.badtaps;
     surface.draw();
     surface.layers[3].children[0]?.focus();
@@ -128,9 +126,6 @@ export function photoUnder(surface) {
   return {
     get trouble() {
       return state.wanted ? "" : state.trouble;
-    },
-    get scaled() {
-      return state.scaled;
     },
     lay,
     takes(event) {

@@ -94,13 +94,13 @@ function block({ x, y, w, h, name }, paper, plain) {
   ];
 }
 
-// A round or an angular opening with its middle lines; what lies behind a driver's rim too.
-function opening({ x, y, w, h, name, still }, paper, plain) {
+// A round or an angular opening with its middle lines.
+function opening({ x, y, w, h, name }, paper, plain) {
   const { x: px, y: py } = paper.at({ x, y });
   const [wide, high] = [(w / 2) * paper.scale, ((h || w) / 2) * paper.scale];
   const shape = h
-    ? make("rect", { x: px - wide, y: py - high, width: 2 * wide, height: 2 * high, class: still ? "line behind" : "line" })
-    : make("circle", { cx: px, cy: py, r: wide, class: still ? "line behind" : "line" });
+    ? make("rect", { x: px - wide, y: py - high, width: 2 * wide, height: 2 * high, class: "line" })
+    : make("circle", { cx: px, cy: py, r: wide, class: "line" });
   const cross = make("path", { d: `M${px - wide - 8},${py}h${2 * wide + 16}M${px},${py - high - 8}v${2 * high + 16}`, class: "middle" });
   const said = h ? `${bare(w, plain)} × ${bare(h, plain)}` : `Ø ${bare(w, plain)}`;
   return [shape, cross, make("text", { x: px, y: high > 40 ? py - high / 2 : py - high - 12, class: "size", "text-anchor": "middle" }, `${name} ${said}`)];
