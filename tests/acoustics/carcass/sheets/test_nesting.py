@@ -173,7 +173,7 @@ def test_part_larger_than_its_sheet(make, says):
 
 
 def test_nothing_to_cut():
-    """No parts, a trim that eats the sheet, kerf or trim below nothing or without end are refused."""
+    """No parts, a trim that eats the sheet, a kerf or trim below nothing or endless are refused."""
     part = [Blank(number=1, name="a", length=0.1, width=0.1)]
     with refused(SheetError, "no-parts"):
         nest([], SHEET, kerf=KERF, trim=TRIM)
