@@ -14,6 +14,8 @@ from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.held import check_held
+from jobs.design.job.masses import Masses, check_masses, work_out_masses
 from jobs.design.job.measurements import (
     Known,
     Measured,
@@ -62,6 +64,7 @@ class JobDesign:
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
+    masses: Masses
     measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
@@ -153,6 +156,7 @@ def work_out(records: JobRecords) -> JobDesign:
     ]
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
     panels = work_out_panels(records)
+    masses = work_out_masses(records, boxes, trims)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),
@@ -163,6 +167,8 @@ def work_out(records: JobRecords) -> JobDesign:
         *(finding for channel in channels for finding in channel.findings),
         *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
         *check_machines(records, boxes, trims),
+        *check_held(records),
+        *check_masses(records, masses),
         *power.findings,
         *supply.findings,
         *check_runs(records),
@@ -181,6 +187,7 @@ def work_out(records: JobRecords) -> JobDesign:
         power=power,
         supply=supply,
         panels=panels,
+        masses=masses,
         measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )
