@@ -137,6 +137,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("The kilograms of {where} lack these, which nobody has weighed: {value}."),
         _("Weigh them, or enter the mass from the maker's sheet in the catalogue."),
     ),
+    "finish-thicker-than-reveal": (
+        _("{where}: its cover, {value} thick at the edges, fills the gap of {limit} that shows."),
+        _("Make the gap at least the cover's thickness plus 1 mm, or take a thinner cover."),
+    ),
     "opening-shut-off": (
         _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
         _("Cut a window into the plate, or move one of the two."),
