@@ -22,11 +22,12 @@ from jobs.pages.job import (
 )
 from jobs.pages.public import panel as panel_page
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
-from jobs.pages.wood import fit, rings_and_trim
+from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
     catalogue,
     certificate,
+    offcuts,
     people,
     second_factor,
     sign_in,
@@ -49,6 +50,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *style.urlpatterns,
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
+    *offcuts.urlpatterns,
     *brief.urlpatterns,
     *customer_data.urlpatterns,
     *car.urlpatterns,
@@ -58,6 +60,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *boxes.urlpatterns,
     *finished.urlpatterns,
     *rings_and_trim.urlpatterns,
+    *shop.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,
     *fit.urlpatterns,

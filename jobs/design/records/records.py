@@ -35,6 +35,7 @@ from jobs.models import (
     Job,
     LoomJoin,
     Measurement,
+    Offcut,
     Panel,
     PanelClosing,
     PanelContent,
@@ -48,6 +49,7 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
     TrimPanel,
+    WoodStep,
     Workshop,
 )
 
@@ -67,8 +69,11 @@ class JobRecords:
     box_sweeps: Sequence[BoxSweep]
     rings: Sequence[Ring]
     trim_panels: Sequence[TrimPanel]
+    wood_steps: Sequence[WoodStep]
     # Every sheet the workshop buys: a side may be of another thickness than its box.
     sheet_materials: Sequence[SheetMaterial]
+    # What the workshop keeps of earlier sheets, whichever job they were cut for.
+    offcuts: Sequence[Offcut]
     workshop: Workshop
     nodes: Sequence[PowerNode]
     # As they lie in the car; what was designed stands with each that was built otherwise.
@@ -210,7 +215,9 @@ def load(job: Job) -> JobRecords:
         box_sweeps=box_sweeps,
         rings=rings,
         trim_panels=trim_panels,
+        wood_steps=list(job.wood_steps.select_related("done_by")),
         sheet_materials=list(SheetMaterial.objects.all()),
+        offcuts=list(Offcut.objects.select_related("material")),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,

@@ -47,6 +47,7 @@ from jobs.models import (
     TrimPanel,
     User,
     Vehicle,
+    WoodStep,
     Word,
 )
 from jobs.pages.forms import strip
@@ -76,6 +77,7 @@ PAGE_OF: dict[type[Any], str] = {
     RunAsBuilt: "bay",
     Ring: "boxes",
     TrimPanel: "boxes",
+    WoodStep: "shop",
 }
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {

@@ -129,6 +129,12 @@ KINDS = [
         wrong={"reveal": BANANAS},
     ),
     Kind(
+        slug="wood-step",
+        model=models.WoodStep,
+        least=lambda job: {"box": _first(job.boxes), "kind": "seal"},
+        wrong={"minutes": BANANAS},
+    ),
+    Kind(
         slug="node",
         model=models.PowerNode,
         least=lambda job: {"kind": "load", "name": "Fan"},

@@ -20,6 +20,7 @@ from jobs.models import (
     Job,
     LoomJoin,
     Measurement,
+    Offcut,
     Panel,
     PowerNode,
     Ring,
@@ -27,6 +28,7 @@ from jobs.models import (
     Stage,
     TrimPanel,
     User,
+    WoodStep,
 )
 from tests.jobs.factories import (
     HOUR,
@@ -150,6 +152,10 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
         material=shelf["birch"], cavity_width=0.52,
         cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
     )  # fmt: skip
+    # Too small for any part: nothing of it changes what is cut.
+    Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
+    WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
+                            done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
