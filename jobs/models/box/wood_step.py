@@ -5,7 +5,6 @@ from __future__ import annotations
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
-from django.utils.translation import pgettext_lazy
 
 from jobs.models.bounded import count, number
 from jobs.models.box.box import Box
@@ -18,11 +17,11 @@ class WoodStep(JobPart):
 
     class Kind(models.TextChoices):
         MOCK_UP = "mock_up", _("mock-up tried in the car")
-        CUT = "cut", pgettext_lazy("shop work", "cut")
-        GLUE = "glue", pgettext_lazy("shop work", "glue")
+        CUT = "cut", _("cut the parts")
+        GLUE = "glue", _("glue it up")
         CURE = "cure", _("let it cure")
-        SEAL = "seal", pgettext_lazy("shop work", "seal")
-        WRAP = "wrap", pgettext_lazy("shop work", "wrap")
+        SEAL = "seal", _("seal it")
+        WRAP = "wrap", _("wrap it")
         FIT = "fit", _("fit in the car")
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="wood_steps")

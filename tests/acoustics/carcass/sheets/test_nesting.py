@@ -210,7 +210,7 @@ def test_a_sheet_is_not_begun_for_an_offcut(seed, monkeypatch):
 
 @pytest.mark.parametrize("mode", ["panel saw", "router"])
 def test_offcuts_are_used_before_a_sheet(mode):
-    """Nothing lies over an edge or another part, grain is kept, and no part is lost or cut twice."""
+    """Nothing lies over an edge or another part, grain is kept, no part is lost or doubled."""
     rng = np.random.default_rng(7)
     for _list in range(40):
         parts = [

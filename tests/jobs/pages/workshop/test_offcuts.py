@@ -35,7 +35,7 @@ def test_one_that_is_cut_up_goes_and_comes_back(browse, hatchback):
 
 
 def test_the_cut_sheet_takes_offcuts_first(hatchback, shelf):
-    """The box's parts that fit on one are cut from it, each part once, and no longer from a sheet."""
+    """The box's parts that fit on one are cut from it, each part once, not from a sheet."""
 
     def plans():
         design = work_out(load(hatchback.job))
