@@ -22,6 +22,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Box,
+    BoxAsBuilt,
     BoxCorner,
     BoxSweep,
     Decision,
@@ -57,6 +58,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Box: {
         **dict.fromkeys((BoxCorner, Obstacle, InnerBrace, SideThickness), "box"),
         BoxSweep: "box",
+        BoxAsBuilt: "box",
         WoodStep: "box",
     },
     EquipmentItem: {DriverSweep: "item"},

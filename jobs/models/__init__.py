@@ -13,6 +13,7 @@ from jobs.models.bay import (
     RunAsBuilt,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
+from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.catalogue import (
@@ -59,6 +60,7 @@ __all__ = [
     "BayAct",
     "BayNote",
     "Box",
+    "BoxAsBuilt",
     "BoxCorner",
     "BoxSweep",
     "CabinCurve",

@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
+from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
 from jobs.pages.history import rights
@@ -58,6 +59,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *measured.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *box_as_built.urlpatterns,
     *finished.urlpatterns,
     *rings_and_trim.urlpatterns,
     *shop.urlpatterns,

@@ -205,6 +205,8 @@ RULES: dict[str, Rule] = {
     **rows("ring", models.Ring, DECIDES),
     **rows("trim-panel", models.TrimPanel, DECIDES),
     **rows("wood-step", models.WoodStep, DECIDES),
+    **rows("box-as-built", models.BoxAsBuilt, EVERY),
+    "box-as-built-preview": Rule(post=EVERY),
     "shop": Rule(get=EVERY),
     "shop-usual-box": Rule(post=DECIDES, args=first(models.Box)),
     "shop-usual-trim-panel": Rule(post=DECIDES, args=first(models.TrimPanel)),

@@ -61,6 +61,9 @@ def _set_job(shelf: Shelf) -> Job:
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
     models.BoxSweep.objects.create(job=new, box=new.boxes.first(), content="20 4 0", **read)
+    models.BoxAsBuilt.objects.create(
+        job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
+    )
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

@@ -141,6 +141,14 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where}: its cover, {value} thick at the edges, fills the gap of {limit} that shows."),
         _("Make the gap at least the cover's thickness plus 1 mm, or take a thinner cover."),
     ),
+    "built-litres-off": (
+        _("{where} holds {value} as built; {limit} were drawn."),
+        _("Look at the curves with the built litres: trim the port, fill it up, or accept it."),
+    ),
+    "built-finds-more": (
+        _("{where}, as built, trips over what the drawn one does not: {value}"),
+        _("Open what was measured and look; put it right, or accept it with a reason."),
+    ),
     "opening-shut-off": (
         _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
         _("Cut a window into the plate, or move one of the two."),

@@ -22,6 +22,7 @@ from jobs.design.job import board_counts
 from jobs.models import (
     BayNote,
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -62,6 +63,7 @@ PAGE_OF: dict[type[Any], str] = {
     Box: "boxes",
     CabinCurve: "car",
     Channel: "channels",
+    BoxAsBuilt: "shop",
     BoxSweep: "boxes",
     DriverSweep: "equipment",
     CarAnswer: "gate",
@@ -82,6 +84,7 @@ PAGE_OF: dict[type[Any], str] = {
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {
     PanelContent: ("equipment__part", "factory_part", "box"),
+    BoxAsBuilt: ("box",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     BayNote: ("fixing",),

@@ -96,6 +96,8 @@ def shop(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "works": _work(job),
         "steps": strip.steps(request, job, "boxes"),
+        "built_boxes": strip.worked_out(request, job).built,
+        "may_record": access.may_record(user),
         "may_spec": access.may_spec(user),
         "section": "shop",
         "asked": key_of(request.GET.get("asked")),

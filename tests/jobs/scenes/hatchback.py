@@ -9,6 +9,7 @@ from typing import Any
 
 from jobs.models import (
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     Channel,
@@ -154,6 +155,8 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     )  # fmt: skip
     # Too small for any part: nothing of it changes what is cut.
     Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
+    BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
+                              measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
