@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 
 from jobs.demo.catalogue import Parts
-from jobs.models import Job, Ring, TrimPanel, WoodStep
+from jobs.models import BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
 def load_wood(job: Job, parts: Parts) -> None:
@@ -50,3 +51,11 @@ def load_wood(job: Job, parts: Parts) -> None:
         WoodStep.objects.create(
             job=job, box=box, position=position, kind=kind, minutes=minutes, text=text
         )
+    BoxAsBuilt.objects.create(
+        job=job,
+        box=box,
+        measured_on=date(2026, 11, 27),
+        measured_by="Mika Orsay",
+        width=(box.width or 0.0) + 0.001,
+        thickness=0.0178,
+    )
