@@ -37,7 +37,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
-    kinds, box = WoodStep.Kind, job.boxes.first()
+    kinds, box = WoodStep.Kind, job.boxes.all()[0]
     planned = [
         (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
         (kinds.CUT, 90, ""),
