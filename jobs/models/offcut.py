@@ -25,4 +25,4 @@ class Offcut(Record):
         ordering = ["material", "-length", "pk"]
 
     def __str__(self) -> str:
-        return f"{self.material}, {1000 * self.length:.0f} × {1000 * self.width:.0f} mm"
+        return ", ".join(part for part in (str(self.material), self.place) if part)

@@ -19,6 +19,7 @@ from acoustics.carcass.sheets.nesting import (
     from_stock,
     nest,
 )
+from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
@@ -234,13 +235,18 @@ def _kept(material: SheetMaterial | None, records: JobRecords) -> list[Sheet]:
     """The workshop's offcuts of a material."""
     return [
         Sheet(
-            name=f"{offcut} ({offcut.place})" if offcut.place else str(offcut),
+            name=_offcut_name(offcut.length, offcut.width, offcut.place),
             length=offcut.length,
             width=offcut.width,
         )
         for offcut in records.offcuts
         if material and offcut.material_id == material.pk
     ]
+
+
+def _offcut_name(length: float, width: float, place: str) -> str:
+    size = f"{units.show(length, 'length')} × {units.show(width, 'length')}"
+    return f"{size}, {place}" if place else size
 
 
 def _laid(sheet: Sheet, parts: list[Blank], stock: list[Sheet], shop: Workshop) -> Nest:
