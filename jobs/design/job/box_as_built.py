@@ -126,7 +126,7 @@ def check_built(built: Sequence[BuiltBox]) -> Iterator[Finding]:
                 about=about(box.record),
                 name=box.designed.box.name,
                 value=", ".join(finding.code for finding in box.new_findings),
-                value_said=" ".join(finding.says for finding in box.new_findings),
+                value_said="; ".join(finding.says.rstrip(".") for finding in box.new_findings),
             )
 
 

@@ -146,7 +146,7 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("Look at the curves with the built litres: trim the port, fill it up, or accept it."),
     ),
     "built-finds-more": (
-        _("{where}, as built, trips over what the drawn one does not: {value}"),
+        _("{where}, as built, trips over what the drawn one does not: {value}."),
         _("Open what was measured and look; put it right, or accept it with a reason."),
     ),
     "opening-shut-off": (
