@@ -8,7 +8,7 @@ Z = G^-1 and v = Z·(E/R), a dead short at node x takes I = v_x / Z_xx.
 """
 
 import math
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -70,8 +70,8 @@ class Faults:
         self._branches = Branches(tree, feeds, endless(tree))
         # What a converter can add is its limit, wherever the short is. It counts when the
         # largest current is sought, not when the least is.
-        limits: Counter[str] = Counter()
-        cranking: Counter[str] = Counter()
+        limits: defaultdict[str, float] = defaultdict(float)
+        cranking: defaultdict[str, float] = defaultdict(float)
         for source in tree.sources:
             if source.kind in ONE_WAY and source.current_limit and not steady:
                 limits[source.node] += source.current_limit

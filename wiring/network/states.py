@@ -254,10 +254,12 @@ def solve_states(tree: Tree) -> Solved:
 
 def _with_worst(solutions: Mapping[State, Solution]) -> Solved:
     everyday = {s: solution for s, solution in solutions.items() if s.condition in WORKS_IN}
-    wrong = next((solution for solution in everyday.values() if solution.status != "solved"), None)
-    if wrong is not None:
-        return Solved(solutions=solutions, worst=wrong, run_states={}, node_states={})
     lasting = {s: solution for s, solution in solutions.items() if s.condition not in PASSING}
+    wrong = [solution for solution in everyday.values() if solution.status != "solved"]
+    # Loads are cut down in the others: what has no balance then either must not pass unsaid.
+    wrong += [solution for solution in lasting.values() if solution.status == "no-solution"]
+    if wrong:
+        return Solved(solutions=solutions, worst=wrong[0], run_states={}, node_states={})
     runs, run_states = _most(lasting, lambda solution: solution.runs, lambda run: abs(run.current))
     sources, _ = _most(lasting, lambda solution: solution.sources, lambda part: part.current)
     loads, _ = _most(everyday, lambda solution: solution.loads, lambda part: -part.voltage)

@@ -5,14 +5,10 @@ from __future__ import annotations
 import pytest
 
 from jobs.design.job.whole import load, work_out
-from jobs.design.records.about import about
 from jobs.design.wiring.returns import meeting_at, passed
 from jobs.models import GroundPoint, Run, Vehicle
-from tests.jobs.factories import make_block, make_ground, make_power_run
+from tests.jobs.factories import make_ground
 from tests.jobs.scenes import Van
-from tests.jobs.shelf import Shelf
-from wiring.network.shared import together
-from wiring.network.states import Condition
 
 pytestmark = pytest.mark.django_db
 
@@ -23,42 +19,6 @@ def _on_one_stud(van: Van) -> GroundPoint:
     Run.objects.filter(pk=van.link.pk).update(return_end=stud, return_start=None)
     Run.objects.filter(pk=van.branch.pk).update(return_start=stud)
     return stud
-
-
-def test_current_that_charges_another_battery_arrives_where_it_left(van: Van, shelf: Shelf) -> None:
-    """A battery takes its current back from its stud; while it is charged the stud carries both.
-
-    Second method: Kirchhoff's current law by hand, stud to starter battery = amplifier - battery.
-    """
-    stud = _on_one_stud(van)
-    # The battery gives by a run of its own to where the amplifier branches off.
-    van.branch.remove()
-    block = make_block(van.job, "Block")
-    given, drawn = (
-        make_power_run(start, end, shelf["16 mm²"], 1.0, fuse=shelf["60 A"], return_start=stud)
-        for start, end in ((van.leisure, block), (block, van.amplifier))
-    )
-    van.link.remove()
-    feed = make_power_run(
-        van.starter, block, shelf["16 mm²"], 4.0, fuse=shelf["60 A"], fuse_distance=0.1
-    )
-    power = work_out(load(van.job)).power
-    assert power.tree is not None
-    assert power.solved is not None
-    way = next(way for way in power.tree.shared if way.id == about(stud).id)
-    assert (way.arriving, way.leaving) == ((about(drawn).id,), (about(given).id,))
-    charged = [
-        solution
-        for state, solution in power.solved.solutions.items()
-        if state.condition is Condition.CHARGING and state.source == about(van.leisure).id
-    ]
-    assert charged
-    for solution in charged:
-        flows = {key: run.current for key, run in solution.runs.items()}
-        into = -flows[about(given).id]
-        assert into > 1
-        assert together(way, flows) == pytest.approx(into + flows[about(drawn).id])
-        assert together(way, flows) == pytest.approx(flows[about(feed).id], abs=1e-6)
 
 
 def test_a_point_named_at_both_ends_counts_once(van: Van) -> None:
