@@ -35,6 +35,7 @@ from jobs.pages.forms.shape_fields import CurveField, RatingsField
 from jobs.units import show_conductor
 
 MOST_ROWS = 200
+SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
 _WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
 
 
@@ -143,7 +144,7 @@ class AmplifierForm(RecordForm[Amplifier]):
 
 
 class ProcessorForm(RecordForm[Processor]):
-    """A signal processor."""
+    """A processor, a line converter for high level, or an interface to bus or fibre."""
 
     quantities: ClassVar = {
         "current": "current",
@@ -152,6 +153,13 @@ class ProcessorForm(RecordForm[Processor]):
         "minimum_voltage": "voltage",
         "highest_voltage": "voltage",
         "fuse_rating": "current",
+    }
+    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
+    # A bus or fibre has no level to hold against an input.
+    field_only_for: ClassVar = {
+        "inputs": SOUND_TAKEN,
+        "highest_input": SOUND_TAKEN,
+        "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
     }
 
     class Meta:
