@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0038_shapes_are_rows'),
+        ('jobs', '0074_router_and_boxes_as_built'),
     ]
 
     operations = [

@@ -36,15 +36,17 @@ from jobs.units import show_conductor
 
 MOST_ROWS = 200
 SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
-_WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
+_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
 
 
 class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
+    quantities: ClassVar = {"mass": "mass"}
+
     class Meta:
         model = Part
-        fields = ("maker", "name", "price", "figures_source", "notes")
+        fields = ("maker", "name", "mass", "price", "figures_source", "notes")
 
 
 class DriverForm(RecordForm[Driver]):
@@ -93,7 +95,6 @@ class DriverForm(RecordForm[Driver]):
                 "magnet_diameter",
                 "magnet_height",
                 "displacement",
-                "mass",
             ],
         ),
     ]
@@ -107,6 +108,7 @@ class AmplifierForm(RecordForm[Amplifier]):
     """An amplifier with what it gives into which load."""
 
     quantities: ClassVar = {
+        "mass": "mass",
         "lowest_load": "resistance",
         "lowest_load_bridged": "resistance",
         "efficiency": "percent",
@@ -147,6 +149,7 @@ class ProcessorForm(RecordForm[Processor]):
     """A processor, a line converter for high level, or an interface to bus or fibre."""
 
     quantities: ClassVar = {
+        "mass": "mass",
         "current": "current",
         "turn_on_limit": "current",
         "highest_input": "voltage",
@@ -184,7 +187,7 @@ class ConductorForm(RecordForm[Conductor]):
 
     class Meta:
         model = Conductor
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
     def clean_size(self) -> str:
         """Keep the size in its one written form."""
@@ -210,7 +213,7 @@ class FuseForm(RecordForm[Fuse]):
 
     class Meta:
         model = Fuse
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class TerminalForm(RecordForm[Terminal]):
@@ -224,13 +227,17 @@ class TerminalForm(RecordForm[Terminal]):
 
     class Meta:
         model = Terminal
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class HolderForm(RecordForm[Holder]):
     """A fuse holder or block."""
 
-    quantities: ClassVar = {"rated_current": "current", "largest_cable": "cross_section"}
+    quantities: ClassVar = {
+        "mass": "mass",
+        "rated_current": "current",
+        "largest_cable": "cross_section",
+    }
 
     class Meta:
         model = Holder
@@ -250,13 +257,13 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
 
     class Meta:
         model = SheetMaterial
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class DampingForm(RecordForm[Damping]):
     """Damping or absorbing material."""
 
-    quantities: ClassVar = {"thickness": "length", "area_mass": "area_density"}
+    quantities: ClassVar = {"mass": "mass", "thickness": "length", "area_mass": "area_density"}
 
     class Meta:
         model = Damping
