@@ -9,9 +9,8 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.complete import check_complete
+from jobs.design.wiring.complete import check_complete, check_factory_signals
 from jobs.design.wiring.control import check_control, fed_by_supply
-from jobs.design.wiring.factory_signals import check_factory_signals
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import SECTION, together
 from jobs.models import EquipmentItem, Panel, Run

@@ -150,15 +150,10 @@ class ProcessorForm(RecordForm[Processor]):
 
     quantities: ClassVar = {
         "mass": "mass",
-        "current": "current",
-        "turn_on_limit": "current",
-        "highest_input": "voltage",
-        "minimum_voltage": "voltage",
-        "highest_voltage": "voltage",
-        "fuse_rating": "current",
+        **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
+        **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
     }
     any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
-    # A bus or fibre has no level to hold against an input.
     field_only_for: ClassVar = {
         "inputs": SOUND_TAKEN,
         "highest_input": SOUND_TAKEN,
