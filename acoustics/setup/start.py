@@ -14,8 +14,10 @@ TIMES_RESONANCE = 2.0  # a high-pass this far above the resonance; common practi
 BEAMS_AT = 2.0  # circumference over wavelength from where a cone beams; common practice, no source
 # Middle frequencies a tone is named by, IEC 61260-1 [Hz].
 NOMINAL: Floats = np.array(
-    [25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800]
-    + [1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10_000, 12_500],
+    [
+        *(25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250),
+        *(1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10_000, 12_500),
+    ],
     dtype=float,
 )
 

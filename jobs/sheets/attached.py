@@ -104,6 +104,7 @@ HANDOVER = Attached(
     # The customer reads no codes and no reasons of the house.
     findings=False,
 )
+SETUP = Attached(records={"channels": ("pk", "name", *FILTERS, "distance")})
 COMPARE = Attached(records={"boxes": BOX}, figures=True)
 CABLES = Attached(
     records={

@@ -54,8 +54,12 @@ def test_butterworth_sums_as_the_handbook_says():
     second, fourth = crossing(*ways(Family.BUTTERWORTH, 2)), crossing(*ways(Family.BUTTERWORTH, 4))
     assert second is not None
     assert fourth is not None
-    assert (second.alike.lowest, second.turned.highest) == pytest.approx((DEEPEST, 3.0103), abs=0.01)
-    assert (fourth.turned.lowest, fourth.alike.highest) == pytest.approx((DEEPEST, 3.0103), abs=0.01)
+    assert (second.alike.lowest, second.turned.highest) == pytest.approx(
+        (DEEPEST, 3.0103), abs=0.01
+    )
+    assert (fourth.turned.lowest, fourth.alike.highest) == pytest.approx(
+        (DEEPEST, 3.0103), abs=0.01
+    )
 
 
 # Second method: sums of scipy.signal.bessel, as worked out apart for each norm.

@@ -52,9 +52,7 @@ def test_the_ladder_is_the_filter(family, order, norm, passes):
         (Family.LINKWITZ_RILEY, 2, 2500.0, 8.0, 1.01859e-3, 3.9789e-6),
     ],
 )
-def test_second_order_parts_are_those_of_the_textbook(
-    family, order, corner, load, coil, capacitor
-):
+def test_second_order_parts_are_those_of_the_textbook(family, order, corner, load, coil, capacitor):
     """C = 1/(√2 ωR) and L = √2 R/ω, or with 2 for Linkwitz and Riley."""
     for passes in Passes:
         cut = Filter(family=family, order=order, corner=corner, passes=passes)

@@ -25,9 +25,7 @@ def library(family: Family, order: int, norm: Norm, corner: float, side: str) ->
     names = {Norm.MAGNITUDE: "mag", Norm.PHASE: "phase", Norm.DELAY: "delay"}
     if family is Family.BESSEL:
         warped = 2 * RATE * np.tan(np.pi * corner / RATE)
-        z, p, k = signal.bessel(
-            order, warped, side, analog=True, output="zpk", norm=names[norm]
-        )
+        z, p, k = signal.bessel(order, warped, side, analog=True, output="zpk", norm=names[norm])
         zeros, poles, gain = signal.bilinear_zpk(z, p, k, RATE)
         sos = signal.zpk2sos(zeros, poles, gain)
     elif family is Family.BUTTERWORTH:

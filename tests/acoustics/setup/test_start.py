@@ -36,11 +36,13 @@ def test_what_the_filters_take_is_in_the_reading():
 
 @pytest.mark.parametrize(
     ("lower", "upper", "tone"),
-    [(22.0, 70.0, 40.0), (70.0, 380.0, 125.0), (380.0, 3200.0, 800.0), (3200.0, None, 6300.0)]
-    + [(None, 80.0, 40.0), (None, None, 40.0)],
+    [
+        *((22.0, 70.0, 40.0), (70.0, 380.0, 125.0), (380.0, 3200.0, 800.0)),
+        *((3200.0, None, 6300.0), (None, 80.0, 40.0), (None, None, 40.0)),
+    ],
 )
 def test_the_tone_lies_in_the_band(lower, upper, tone):
-    """A nominal frequency in the middle of what the channel plays, never far above its lower end."""
+    """A nominal frequency amid what the channel plays, never far above its lower end."""
     assert tone_frequency(lower, upper) == tone
 
 
