@@ -133,7 +133,6 @@ class JobDesign:
             "boxes": not records.boxes,
             "power": not records.runs,
             "panels": not records.panels,
-            "setup": not self.setup.starts,
         }
         if empty.get(step):
             return _("nothing yet")
@@ -143,6 +142,8 @@ class JobDesign:
             every = len(records.steps) + len(records.measurements)
             if done + measured < every or not every:
                 return _("%(n)d of %(all)d") % {"n": done + measured, "all": every}
+        if step == "setup":
+            return _("nothing set yet")
         if step == "sheets" and not records.issued:
             return _("none issued")
         return ""

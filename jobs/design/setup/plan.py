@@ -31,11 +31,12 @@ def check_plan(
     records: JobRecords, channels: Sequence[ChannelResult], boxed: Container[int]
 ) -> list[Finding]:
     """Hold the channel plan against its parts; `boxed` are the channels that feed a box."""
+    in_boxes = {box.driver_id for box in records.boxes if box.driver_id}
     findings = [*_speakers(records), *_shared_outputs(records.channels)]
     for result in channels:
         channel = result.channel
         findings += _filters(channel)
-        if result.channel.pk not in boxed:
+        if channel.pk not in boxed and channel.speaker_id not in in_boxes:
             findings += _travel(result)
         part = channel.factory_speaker
         if part is not None and part.fate in OUT:

@@ -36,7 +36,8 @@ SETUP: dict[str, tuple[Promise, Promise]] = {
     ),
     "high-pass-near-resonance": (
         _(
-            "{where}: the high-pass at {value} is close to the driver's resonance; usual is {limit}."
+            "{where}: the high-pass at {value} is near the driver's resonance; usual is {limit} or "
+            "above."
         ),
         _("Raise it, take a steeper one, or follow the part maker's figure."),
     ),
