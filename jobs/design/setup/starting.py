@@ -40,7 +40,7 @@ __all__ = ["TEST_LEVEL", "Meeting", "SetUp", "chain_sums", "chains", "way_of", "
 SECTION = "setup"
 # Two corners further apart than this are no crossover; common practice, no source.
 OCTAVES_APART = 1.0
-SPEED_OF_SOUND = STANDARD.speed_of_sound
+SPEED_OF_SOUND = float(STANDARD.speed_of_sound)
 HEARD: Floats = np.geomspace(20.0, 20_000.0, 361)
 SMALLEST_PAD = 0.5  # below it nobody hears the difference: common practice, no source [dB]
 

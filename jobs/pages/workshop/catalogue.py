@@ -87,15 +87,8 @@ class DriverForm(RecordForm[Driver]):
         (
             gettext_lazy("Dimensions"),
             [
-                "outer_diameter",
-                "cutout_diameter",
-                "bolt_circle",
-                "screws",
-                "screw_hole",
-                "depth",
-                "magnet_diameter",
-                "magnet_height",
-                "displacement",
+                *("outer_diameter", "cutout_diameter", "bolt_circle", "screws", "screw_hole"),
+                *("depth", "magnet_diameter", "magnet_height", "displacement"),
             ],
         ),
     ]
