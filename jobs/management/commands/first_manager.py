@@ -139,7 +139,8 @@ def _name(name: str) -> None:
     if not name:
         raise ValidationError(NO_NAME)
     for part in ("first_name", "last_name"):
-        User._meta.get_field(part).clean(name, None)
+        field: Any = User._meta.get_field(part)
+        field.clean(name, None)
 
 
 def _username(username: str) -> None:
