@@ -15,10 +15,12 @@ from jobs.pages.job import (
     customer_data,
     equipment,
     findings,
+    job_page,
     panel_codes,
     panel_sets,
     panels,
     sheets,
+    who,
 )
 from jobs.pages.public import panel as panel_page
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
@@ -39,6 +41,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *job_page.urlpatterns,
+    *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
     *workshop.urlpatterns,

@@ -27,7 +27,7 @@ from jobs.models import (
     Fixing,
     GateSign,
     GroundPoint,
-    HandOverRelease,
+    StageRelease,
     IssuedSheet,
     Job,
     LoomJoin,
@@ -81,7 +81,7 @@ class JobRecords:
     closings: Sequence[PanelClosing]
     gate_signs: Sequence[GateSign]
     car_answers: Sequence[CarAnswer]
-    releases: Sequence[HandOverRelease]
+    releases: Sequence[StageRelease]
     notes: Sequence[BayNote]
     # Of the car, newest first, from whichever job; the columns themselves are read when needed.
     cabin_curves: Sequence[CabinCurve]
@@ -233,7 +233,7 @@ def load(job: Job) -> JobRecords:
         closings=list(job.panelclosings.select_related("closed_by", "reopened_by")),
         gate_signs=list(job.gatesigns.select_related("signed_by")),
         car_answers=list(job.caranswers.select_related("written_by")),
-        releases=list(job.handoverreleases.select_related("released_by")),
+        releases=list(job.stagereleases.select_related("released_by")),
         notes=list(job.baynotes.select_related("written_by", "fixing")),
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=list(job.decisions.select_related("decided_by")),

@@ -21,7 +21,7 @@ from jobs.models import (
     Decision,
     DriverSweep,
     EquipmentItem,
-    HandOverRelease,
+    StageRelease,
     Job,
     Measurement,
     Panel,
@@ -155,7 +155,7 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
         return words_of_roles(kept)
     if kind.model is PanelClosing:
         return " ".join(str(CHECKS.get(code, code)) for code in kept)
-    if kind.model is HandOverRelease:
+    if kind.model is StageRelease:
         return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
     if kind.model is RunAsBuilt:
         return _route(kept, names)

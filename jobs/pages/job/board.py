@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any, ClassVar
 
 from django import forms
@@ -12,7 +11,7 @@ from django.db import transaction
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import path, reverse_lazy
+from django.urls import path
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -49,9 +48,9 @@ from jobs.models import (
     Vehicle,
     Word,
 )
-from jobs.pages.forms import strip
 from jobs.pages.forms.fields import asked
 from jobs.pages.forms.forms import RecordForm
+from jobs.pages.job.who import WhoForm
 from jobs.search import look_up
 
 Shelf = Word.Shelf
@@ -90,8 +89,6 @@ READ_WITH: dict[type[Any], tuple[str, ...]] = {
 PER_PAGE = 30
 MOST_HITS = 20
 MOST_OFFERED = 12
-# How a customer is written into one line, so that two of one name are told apart.
-_NUMBERED = re.compile(r"#(\d{1,18})$")
 
 
 @require_safe
@@ -162,29 +159,10 @@ def search(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/job/search.html", {"q": text, **hits})
 
 
-class NewJobForm(RecordForm[Vehicle]):
+class NewJobForm(WhoForm, RecordForm[Vehicle]):
     """The least that starts a job: who, which car, what for."""
 
     title = forms.CharField(label=gettext_lazy("what for, in one line"), max_length=120)
-    known_customer = forms.CharField(
-        label=gettext_lazy("a customer we know"),
-        help_text=gettext_lazy("type part of the name and choose from the list"),
-        max_length=140,
-        required=False,
-        widget=forms.TextInput(
-            attrs={
-                "list": "known-customers",
-                "autocomplete": "off",
-                "hx-get": reverse_lazy("customers"),
-                "hx-trigger": "input changed delay:120ms",
-                "hx-target": "#known-customers",
-                "hx-sync": "this:replace",
-            }
-        ),
-    )
-    new_customer = forms.CharField(
-        label=gettext_lazy("or a new customer’s name"), max_length=120, required=False
-    )
     fieldsets: ClassVar = [
         (gettext_lazy("For whom"), ["known_customer", "new_customer"]),
         (gettext_lazy("Which car"), ["maker", "model", "year", "plate", "driver_side", "energy"]),
@@ -195,30 +173,6 @@ class NewJobForm(RecordForm[Vehicle]):
         model = Vehicle
         fields = ("maker", "model", "year", "plate", "driver_side", "energy")
 
-    def clean_known_customer(self) -> Customer | None:
-        """Find whom the line names: by its number, or by a name nobody else has."""
-        text = self.cleaned_data["known_customer"]
-        if not text:
-            return None
-        if numbered := _NUMBERED.search(text):
-            matches = list(Customer.objects.filter(pk=int(numbered[1]), erased_at=None))
-        else:
-            matches = list(Customer.objects.filter(name__iexact=text)[:2])
-        if not matches:
-            raise forms.ValidationError(_("Nobody of this name has been here yet."))
-        if len(matches) > 1:
-            raise forms.ValidationError(_("Two have this name: choose one from the list."))
-        return matches[0]
-
-    def clean(self) -> dict[str, Any]:
-        """Ask for a customer, known or new."""
-        cleaned = super().clean()
-        if "known_customer" in self.errors:
-            return cleaned
-        if not cleaned.get("known_customer") and not cleaned.get("new_customer"):
-            self.add_error("new_customer", _("Choose a customer or write a new one’s name."))
-        return cleaned
-
     def start(self, user: User) -> Job:
         """Make customer, car and job together; a form sent twice makes one job."""
         data = self.cleaned_data
@@ -227,9 +181,7 @@ class NewJobForm(RecordForm[Vehicle]):
         number = Job.next_number()
         if token and (before := Job.objects.filter(entry_token=token).first()):
             return before
-        self.instance.customer = data["known_customer"] or Customer.objects.create(
-            name=data["new_customer"]
-        )
+        self.instance.customer = self.customer()
         vehicle = self.save()
         return Job.objects.create(
             number=number,
@@ -270,23 +222,6 @@ def customers(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/workshop/customers.html", {"customers": offered})
 
 
-@require_safe
-def job(request: HttpRequest, code: str) -> HttpResponse:
-    """Show one job at a glance: what is open and what comes next."""
-    user = access.signed_in(request)
-    opened = access.open_job(user, code)
-    design = strip.worked_out(request, opened)
-    context = {
-        "job": opened,
-        "open": [*design.open_stops, *design.open_looks],
-        "stages": Stage.labels,
-        "steps": strip.steps(request, opened, ""),
-        "may_spec": access.may_spec(user),
-        "may_release": access.may_release(user),
-    }
-    return render(request, "pages/job/job.html", context)
-
-
 @require_POST
 def count(request: HttpRequest, code: str) -> HttpResponse:
     """Count the findings of one job anew, where the board has none to show."""
@@ -302,6 +237,5 @@ urlpatterns = [
     path("search/", search, name="search"),
     path("jobs/new/", new_job, name="new-job"),
     path("jobs/new/customers/", customers, name="customers"),
-    path("jobs/<str:code>/", job, name="job"),
     path("jobs/<str:code>/count/", count, name="count"),
 ]

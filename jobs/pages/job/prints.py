@@ -17,9 +17,11 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.design.job.handover_gate import may_hand_over
-from jobs.design.job.whole import load, work_out
+from jobs.design.job.stages import may_hand_over
+from jobs.design.records.findings import Finding
+from jobs.design.records.records import load
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
+from jobs.pages.forms import strip
 from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
@@ -87,16 +89,35 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(work_out(load(job))):
+    design = strip.worked_out(request, job)
+    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(design):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
         return redirect("gate", job.code)
+    still = [*design.open_stops, *design.open_looks]
+    if still and "sure" not in request.POST:
+        return _ask(request, job, sheet, still)
     token = _token(request.POST.get("entry_token", ""))
     if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
         give_codes(job)
     order = sheets.ask_to_issue(job, sheet.kind, options(request), user, token)
     return redirect("sheet-print", job.code, order.pk)
+
+
+def _ask(
+    request: HttpRequest, job: Job, sheet: sheets.Sheet, still: list[Finding]
+) -> HttpResponse:
+    """Show what the sheet would be printed with, and ask once."""
+    context = {
+        "job": job,
+        "kind": sheet.kind,
+        "open": still,
+        "options": options(request),
+        "token": _token(request.POST.get("entry_token", "")),
+        "steps": strip.steps(request, job, "sheets"),
+    }
+    return render(request, "pages/job/issue.html", context, status=409)
 
 
 def _token(text: str) -> uuid.UUID:
