@@ -279,6 +279,7 @@ RULES: dict[str, Rule] = {
     "tick": Rule(post=EVERY, args=first(models.PanelStep)),
     "measure": Rule(post=EVERY, args=first(models.Measurement)),
     "sheet-draft": Rule(get=EVERY, args=given("labels")),
+    "sheet-ask": Rule(get=DECIDES, args=given("labels")),
     "sheet-issue": Rule(post=DECIDES, args=given("labels")),
     "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
     "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),

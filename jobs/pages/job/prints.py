@@ -18,7 +18,6 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
 from jobs.design.job.stages import may_hand_over
-from jobs.design.records.findings import Finding
 from jobs.design.records.records import load
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
 from jobs.pages.forms import strip
@@ -95,9 +94,9 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
         return redirect("gate", job.code)
-    still = [*design.open_stops, *design.open_looks]
-    if still and "sure" not in request.POST:
-        return _ask(request, job, sheet, still)
+    if (design.open_stops or design.open_looks) and "sure" not in request.POST:
+        address = reverse("sheet-ask", args=[job.code, kind])
+        return redirect(f"{address}?{urlencode(_query(options(request)))}")
     token = _token(request.POST.get("entry_token", ""))
     if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
         give_codes(job)
@@ -105,19 +104,23 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     return redirect("sheet-print", job.code, order.pk)
 
 
-def _ask(
-    request: HttpRequest, job: Job, sheet: sheets.Sheet, still: list[Finding]
-) -> HttpResponse:
-    """Show what the sheet would be printed with, and ask once."""
+@require_safe
+def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
+    """Show what a sheet would be printed with that is open; asked once before it is frozen."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    sheet = _sheet(user, kind)
+    access.require(sheet.may_issue(user))
+    design = strip.worked_out(request, job)
     context = {
         "job": job,
         "kind": sheet.kind,
-        "open": still,
+        "open": [*design.open_stops, *design.open_looks],
         "options": options(request),
-        "token": _token(request.POST.get("entry_token", "")),
+        "token": uuid.uuid4(),
         "steps": strip.steps(request, job, "sheets"),
     }
-    return render(request, "pages/job/issue.html", context, status=409)
+    return render(request, "pages/job/issue.html", context)
 
 
 def _token(text: str) -> uuid.UUID:
@@ -186,10 +189,13 @@ def _context(order: PrintOrder, code: str) -> dict[str, Any]:
 
 
 def _draft_address(code: str, order: PrintOrder) -> str:
-    how = sheets.options_of(order)
+    query = urlencode(_query(sheets.options_of(order)))
+    return f"{reverse('sheet-draft', args=[code, order.kind])}?{query}"
+
+
+def _query(how: sheets.Options) -> list[tuple[str, str]]:
     query = [("paper", how.paper), ("language", how.language)]
-    query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
-    return f"{reverse('sheet-draft', args=[code, order.kind])}?{urlencode(query)}"
+    return query + [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
 
 
 urlpatterns = [
@@ -197,5 +203,6 @@ urlpatterns = [
     path("jobs/<str:code>/sheets/print/<int:pk>/state/", state, name="sheet-print-state"),
     path("jobs/<str:code>/sheets/print/<int:pk>/again/", again, name="sheet-print-again"),
     path("jobs/<str:code>/sheets/<str:kind>/", draft, name="sheet-draft"),
+    path("jobs/<str:code>/sheets/<str:kind>/ask/", ask, name="sheet-ask"),
     path("jobs/<str:code>/sheets/<str:kind>/issue/", issue, name="sheet-issue"),
 ]

@@ -173,14 +173,15 @@ def test_part_larger_than_its_sheet(make, says):
 
 
 def test_nothing_to_cut():
-    """No parts, a trim that eats the sheet and a negative kerf are refused."""
+    """No parts, a trim that eats the sheet, a kerf or trim below nothing or endless are refused."""
     part = [Blank(number=1, name="a", length=0.1, width=0.1)]
     with refused(SheetError, "no-parts"):
         nest([], SHEET, kerf=KERF, trim=TRIM)
     with refused(SheetError, "trim-leaves-no-sheet"):
         nest(part, SHEET, kerf=KERF, trim=0.7)
-    with refused(SheetError, "kerf-or-trim-negative"):
-        nest(part, SHEET, kerf=-0.001, trim=TRIM)
+    for kerf, trim in ((-0.001, TRIM), (KERF, -0.001), (math.inf, TRIM), (KERF, math.inf)):
+        with refused(SheetError, "kerf-or-trim-negative"):
+            nest(part, SHEET, kerf=kerf, trim=trim)
 
 
 @pytest.mark.parametrize("seed", [25, 43, 72])
