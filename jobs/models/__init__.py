@@ -7,10 +7,10 @@ from jobs.models.bay import (
     CarAnswer,
     FactoryAsBuilt,
     GateSign,
-    StageRelease,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
@@ -76,7 +76,6 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "StageRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
@@ -105,6 +104,7 @@ __all__ = [
     "SheetMaterial",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "Terminal",
     "TrimCorner",

@@ -96,9 +96,7 @@ CONSULTANT, DESIGNER = Role.CONSULTANT, Role.DESIGNER
 PLANNING = (
     Gate(code="halted", before=None, page="halt", who=CONSULTANT, missing=_halted),
     Gate(code="wishes", before=Stage.SPEC, page="brief", who=CONSULTANT, missing=_wishes),
-    Gate(
-        code="equipment", before=Stage.AGREED, page="equipment", who=DESIGNER, missing=_equipment
-    ),
+    Gate(code="equipment", before=Stage.AGREED, page="equipment", who=DESIGNER, missing=_equipment),
     Gate(code="channels", before=Stage.AGREED, page="channels", who=DESIGNER, missing=_channels),
     Gate(code="box", before=Stage.AGREED, page="boxes", who=DESIGNER, missing=_box),
     Gate(code="cables", before=Stage.AGREED, page="power", who=DESIGNER, missing=_cables),

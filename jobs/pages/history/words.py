@@ -21,7 +21,6 @@ from jobs.models import (
     Decision,
     DriverSweep,
     EquipmentItem,
-    StageRelease,
     Job,
     Measurement,
     Panel,
@@ -32,6 +31,7 @@ from jobs.models import (
     Photo,
     Run,
     RunAsBuilt,
+    StageRelease,
     User,
     Vehicle,
 )
