@@ -160,6 +160,7 @@ def _electronics() -> Parts:
             minimum_voltage=9.5,
             highest_voltage=16.0,
             fuse_rating=60,
+            mass=3.8,
             quiescent_current=0.9,
             turn_on_current=0.01,
         ),
@@ -172,6 +173,7 @@ def _electronics() -> Parts:
             minimum_voltage=9.5,
             highest_voltage=16.0,
             fuse_rating=60,
+            mass=3.1,
             quiescent_current=0.7,
             turn_on_current=0.01,
         ),
@@ -186,10 +188,15 @@ def _electronics() -> Parts:
             minimum_voltage=8.0,
             highest_voltage=16.0,
             fuse_rating=5,
+            mass=0.6,
             figures_source=SOURCE,
         ),
-        "battery": Part.objects.create(kind=Kind.OTHER, maker="Quennor", name="Leisure 95 battery"),
-        "charger": Part.objects.create(kind=Kind.OTHER, maker="Quennor", name="Charger 30"),
+        "battery": Part.objects.create(
+            kind=Kind.OTHER, maker="Quennor", name="Leisure 95 battery", mass=26.4
+        ),
+        "charger": Part.objects.create(
+            kind=Kind.OTHER, maker="Quennor", name="Charger 30", mass=1.4
+        ),
         "block": Holder.objects.create(
             kind=Kind.HOLDER,
             maker="Quennor",

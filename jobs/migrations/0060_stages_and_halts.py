@@ -15,7 +15,7 @@ def on_job(name, field):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0038_shapes_are_rows'),
+        ('jobs', '0074_router_and_boxes_as_built'),
     ]
 
     operations = [

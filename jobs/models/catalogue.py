@@ -30,6 +30,7 @@ class Part(Record):
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
     maker = models.CharField(_("maker"), max_length=60, blank=True)
     name = models.CharField(_("name"), max_length=100)
+    mass = figure(_("mass"))
     price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
     figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
     notes = prose(_("notes"))
@@ -70,7 +71,6 @@ class Driver(Part):
     magnet_diameter = figure(_("magnet diameter"))
     magnet_height = figure(_("magnet height"))
     displacement = figure(_("volume it takes from the box"))
-    mass = figure(_("mass"))
 
 
 class Amplifier(Part):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from typing import Any, Self
+from typing import Any, Self, TypeVar
 
 from django.db.models import Prefetch
 
@@ -15,6 +15,7 @@ from jobs.models import (
     AmplifierRating,
     BayNote,
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -34,6 +35,7 @@ from jobs.models import (
     Job,
     LoomJoin,
     Measurement,
+    Offcut,
     Panel,
     PanelClosing,
     PanelContent,
@@ -48,8 +50,11 @@ from jobs.models import (
     StageRelease,
     Terminal,
     TrimPanel,
+    WoodStep,
     Workshop,
 )
+
+B = TypeVar("B", BoxSweep, BoxAsBuilt)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,10 +70,14 @@ class JobRecords:
     channels: Sequence[Channel]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
+    boxes_as_built: Sequence[BoxAsBuilt]
     rings: Sequence[Ring]
     trim_panels: Sequence[TrimPanel]
+    wood_steps: Sequence[WoodStep]
     # Every sheet the workshop buys: a side may be of another thickness than its box.
     sheet_materials: Sequence[SheetMaterial]
+    # What the workshop keeps of earlier sheets, whichever job they were cut for.
+    offcuts: Sequence[Offcut]
     workshop: Workshop
     nodes: Sequence[PowerNode]
     # As they lie in the car; what was designed stands with each that was built otherwise.
@@ -166,7 +175,8 @@ def load(job: Job) -> JobRecords:
         _link(box, "radiator", by_id)
         _link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
-    box_sweeps = _box_sweeps(job, box_by_id)
+    box_sweeps = _of_boxes(job.boxsweeps.all(), box_by_id)
+    boxes_as_built = _of_boxes(job.boxasbuilts.all(), box_by_id)
     rings = list(job.rings.all())
     for ring in rings:
         _link(ring, "driver", by_id)
@@ -208,9 +218,12 @@ def load(job: Job) -> JobRecords:
         channels=channels,
         boxes=boxes,
         box_sweeps=box_sweeps,
+        boxes_as_built=boxes_as_built,
         rings=rings,
         trim_panels=trim_panels,
+        wood_steps=list(job.wood_steps.select_related("done_by")),
         sheet_materials=list(SheetMaterial.objects.all()),
+        offcuts=list(Offcut.objects.select_related("material")),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
@@ -252,12 +265,12 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     return joined
 
 
-def _box_sweeps(job: Job, boxes: Any) -> list[BoxSweep]:
-    """Of a box that was removed they wait for it to come back."""
-    sweeps = [sweep for sweep in job.boxsweeps.all() if sweep.box_id in boxes]
-    for sweep in sweeps:
-        _link(sweep, "box", boxes)
-    return sweeps
+def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
+    """What was measured on a box; of one that was removed it waits for that to come back."""
+    there = [row for row in rows if row.box_id in boxes]
+    for row in there:
+        _link(row, "box", boxes)
+    return there
 
 
 def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:

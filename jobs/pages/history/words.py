@@ -34,6 +34,7 @@ from jobs.models import (
     StageRelease,
     User,
     Vehicle,
+    WoodStep,
 )
 from jobs.models.people import words_of_roles
 from jobs.pages.forms.route_field import LOOM, OWN, RouteWidget
@@ -66,6 +67,10 @@ MONEY = {"price", "budget"}
 # A history that was of no account before it was to be read: fields without a label of their own.
 LABELS: dict[type[Model], dict[str, Any]] = {
     PanelStep: {
+        "done_by": gettext_lazy("done by"),
+        "done_at": gettext_lazy("done"),
+    },
+    WoodStep: {
         "done_by": gettext_lazy("done by"),
         "done_at": gettext_lazy("done"),
     },

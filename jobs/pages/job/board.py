@@ -21,6 +21,7 @@ from jobs.design.job import board_counts
 from jobs.models import (
     BayNote,
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -46,6 +47,7 @@ from jobs.models import (
     TrimPanel,
     User,
     Vehicle,
+    WoodStep,
     Word,
 )
 from jobs.pages.forms.fields import asked
@@ -60,6 +62,7 @@ PAGE_OF: dict[type[Any], str] = {
     Box: "boxes",
     CabinCurve: "car",
     Channel: "channels",
+    BoxAsBuilt: "shop",
     BoxSweep: "boxes",
     DriverSweep: "equipment",
     CarAnswer: "gate",
@@ -75,10 +78,12 @@ PAGE_OF: dict[type[Any], str] = {
     RunAsBuilt: "bay",
     Ring: "boxes",
     TrimPanel: "boxes",
+    WoodStep: "shop",
 }
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {
     PanelContent: ("equipment__part", "factory_part", "box"),
+    BoxAsBuilt: ("box",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     BayNote: ("fixing",),

@@ -35,15 +35,17 @@ from jobs.pages.forms.shape_fields import CurveField, RatingsField
 from jobs.units import show_conductor
 
 MOST_ROWS = 200
-_WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
+_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
 
 
 class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
+    quantities: ClassVar = {"mass": "mass"}
+
     class Meta:
         model = Part
-        fields = ("maker", "name", "price", "figures_source", "notes")
+        fields = ("maker", "name", "mass", "price", "figures_source", "notes")
 
 
 class DriverForm(RecordForm[Driver]):
@@ -92,7 +94,6 @@ class DriverForm(RecordForm[Driver]):
                 "magnet_diameter",
                 "magnet_height",
                 "displacement",
-                "mass",
             ],
         ),
     ]
@@ -106,6 +107,7 @@ class AmplifierForm(RecordForm[Amplifier]):
     """An amplifier with what it gives into which load."""
 
     quantities: ClassVar = {
+        "mass": "mass",
         "lowest_load": "resistance",
         "lowest_load_bridged": "resistance",
         "efficiency": "percent",
@@ -146,6 +148,7 @@ class ProcessorForm(RecordForm[Processor]):
     """A signal processor."""
 
     quantities: ClassVar = {
+        "mass": "mass",
         "current": "current",
         "turn_on_limit": "current",
         "highest_input": "voltage",
@@ -176,7 +179,7 @@ class ConductorForm(RecordForm[Conductor]):
 
     class Meta:
         model = Conductor
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
     def clean_size(self) -> str:
         """Keep the size in its one written form."""
@@ -202,7 +205,7 @@ class FuseForm(RecordForm[Fuse]):
 
     class Meta:
         model = Fuse
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class TerminalForm(RecordForm[Terminal]):
@@ -216,13 +219,17 @@ class TerminalForm(RecordForm[Terminal]):
 
     class Meta:
         model = Terminal
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class HolderForm(RecordForm[Holder]):
     """A fuse holder or block."""
 
-    quantities: ClassVar = {"rated_current": "current", "largest_cable": "cross_section"}
+    quantities: ClassVar = {
+        "mass": "mass",
+        "rated_current": "current",
+        "largest_cable": "cross_section",
+    }
 
     class Meta:
         model = Holder
@@ -242,13 +249,13 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
 
     class Meta:
         model = SheetMaterial
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class DampingForm(RecordForm[Damping]):
     """Damping or absorbing material."""
 
-    quantities: ClassVar = {"thickness": "length", "area_mass": "area_density"}
+    quantities: ClassVar = {"mass": "mass", "thickness": "length", "area_mass": "area_density"}
 
     class Meta:
         model = Damping

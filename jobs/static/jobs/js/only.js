@@ -7,6 +7,8 @@ export function showOnly() {
     const show = () => {
       const chosen = [kind, shape, port].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
+      // Along a side a slot is as wide as the box is high.
+      if (port?.value === "slot" && !["left", "right"].includes(lies?.value)) chosen.push("wide");
       if (isobaric?.checked) chosen.push("isobaric");
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
     };
