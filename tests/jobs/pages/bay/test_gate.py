@@ -12,7 +12,8 @@ from jobs.design.job.electronics import questions
 from jobs.design.job.handover_gate import FUNCTIONS, gate_checks
 from jobs.design.job.stages import as_left, may_hand_over, open_before_handover
 from jobs.design.job.whole import load, work_out
-from jobs.models import PanelStep, PrintOrder, SheetKind, Stage
+from jobs.design.records.decisions import take
+from jobs.models import Job, PanelStep, PrintOrder, SheetKind, Stage
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
 from tests.jobs.pages.history.test_history import read
@@ -51,14 +52,14 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     assert not may_hand_over(_design(hatchback))
 
 
-def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
+def test_the_gate_opens_when_everything_is_signed(hatchback, browse, cast):
     """Ticked, measured, closed and signed one by one, every factory function by itself."""
     client, code = browse("installer"), hatchback.code
     hatchback.job.panelsteps.update(done_at=timezone.now())
     hatchback.job.measurements.update(value=1.0)
     hatchback.job.equipmentitems.update(state="fitted")
-    hatchback.job.vehicle.start_stop = hatchback.job.vehicle.smart_charging = False
-    hatchback.job.vehicle.save()
+    Job.objects.filter(pk=hatchback.job.pk).update(wishes="Bass, and the boot stays a boot.")
+    hatchback.job.refresh_from_db()
     for panel in hatchback.job.panels.all():
         client.post(reverse("panel-close", args=[code, panel.pk]), {"reason": "tried elsewhere"})
     checks = gate_checks(load(hatchback.job))
@@ -69,6 +70,8 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
     for question in asked:
         sent = {"question": question.code, "text": "none stored"}
         client.post(reverse("gate-answer", args=[code]), sent)
+    for look in _design(hatchback).open_looks:
+        take(hatchback.job, look, cast.designer, "Seen together with the customer.")
     assert len(open_before_handover(_design(hatchback))) == len(checks)
     for check in checks:
         client.post(reverse("gate-sign", args=[code]), {"check": check.code, "of": check.key})
