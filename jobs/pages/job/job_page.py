@@ -10,6 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
@@ -105,7 +106,7 @@ def _photo(photos: Sequence[Photo]) -> Photo | None:
     return max(shown, key=lambda photo: photo.pk, default=None)
 
 
-def _pictures(design: JobDesign) -> list[tuple[str, str, str]]:
+def _pictures(design: JobDesign) -> list[tuple[str, str, SafeString]]:
     """The box that is built and the power tree, small: address, words, drawing."""
     built = (row for row in design.boxes if row.box.chosen and row.wood)
     box = next(built, None)
