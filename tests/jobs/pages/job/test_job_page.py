@@ -16,7 +16,7 @@ def test_the_page_says_whom_to_call_and_what_each_person_does_next(hatchback, br
     """Customer with phone, car, stage, the box, the tree, and every task with its page."""
     page = browse("consultant").get(reverse("job", args=[hatchback.code]))
     html = page.content.decode()
-    for words in ("Hanna Lind", 'href="tel:000 555 0100"', "Hatchmaker Five", "in the bay"):
+    for words in ("Hanna Lind", "000 555 0100", "Hatchmaker Five", "in the bay"):
         assert words in html
     assert [words for _page, words, _svg in page.context["pictures"]] == ["Boot box", "Power tree"]
     tasks = {task.page for person in page.context["people"] for task in person.tasks}
