@@ -32,4 +32,4 @@ def test_the_bay_counts_ticks_and_measured_figures_together(hatchback):
     assert bay().says == f"{len(steps) + 1} of {every}"
     for figure in figures:
         figure.value = 1.0
-    assert (bay().state, bay().says) == ("missing", "4 open")
+    assert (bay().state, bay().says) == ("missing", "open: 4")
