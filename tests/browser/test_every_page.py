@@ -37,7 +37,7 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 300_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",
@@ -100,6 +100,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "cable": (reverse("run", args=[JOB, BRANCH]), ""),
     "cables and labels": (reverse("schedule", args=[JOB]), ""),
     "vented box": (reverse("boxes", args=[VENTED_JOB]), rf"/jobs/{VENTED_JOB}/box/\d+/"),
+    "sheet with something open": (reverse("sheet-ask", args=[VENTED_JOB, SheetKind.BUILD]), ""),
     "look to decide": (
         reverse("findings", args=[VENTED_JOB]),
         rf"/jobs/{VENTED_JOB}/findings/[^/\"]+/",
@@ -119,7 +120,7 @@ PAGES: dict[str, tuple[str, str]] = {
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
-    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|panel-(empty|reopen)"
+    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|stage|panel-(empty|reopen)"
     r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
