@@ -8,7 +8,7 @@ from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
-from jobs.pages.history import rights
+from jobs.pages.history import places, rights
 from jobs.pages.job import (
     board,
     brief,
@@ -47,6 +47,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
+    *places.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,

@@ -281,6 +281,8 @@ RULES: dict[str, Rule] = {
     "photo-show": Rule(post=DECIDES, args=a_photo),
     "panel-code-renew": Rule(post=DECIDES, args=first(models.Panel)),
     "panel-code-withdraw": Rule(post=DECIDES, args=first(models.Panel)),
+    "cure": Rule(get=EVERY, args=given("car", "start-stop-unknown", "vehicle", "1")),
+    "caution-known": Rule(post=DECIDES, args=a_finding("look")),
     "decide": Rule(get=DECIDES, post=DECIDES, args=a_finding("look")),
     "decide a stop": Rule(get=MANAGES, post=MANAGES, args=a_finding("stop")),
     "decision-withdraw": Rule(post=DECIDES, args=a_decision("look")),

@@ -10,6 +10,7 @@ from typing import Any, Self, TypeVar
 from django.db.models import Prefetch
 
 from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.decisions import decisions_of
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -242,7 +243,7 @@ def load(job: Job) -> JobRecords:
         releases=list(job.stagereleases.select_related("released_by")),
         notes=list(job.baynotes.select_related("written_by", "fixing")),
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
-        decisions=list(job.decisions.select_related("decided_by")),
+        decisions=list(decisions_of(job).select_related("decided_by")),
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )
 

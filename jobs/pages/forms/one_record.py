@@ -62,5 +62,7 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
         "form": form,
         "findings": strip.worked_out(request, job).findings_of(page.section),
         "steps": strip.steps(request, job, page.section),
+        "may_spec": access.may_spec(user),
+        "may_release": access.may_release(user),
     }
     return render(request, page.template, context | page.beside(job), status=status)

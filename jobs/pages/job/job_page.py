@@ -45,6 +45,7 @@ class Task:
     says: str
     page: str
     mark: str = "missing"
+    query: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -144,7 +145,8 @@ def _tasks(role: Role, design: JobDesign, still: Sequence[Open]) -> list[Task]:
     ]
     looks = sum(cured_by(look) == role for look in design.open_looks)
     words = ngettext("%(n)d finding to decide", "%(n)d findings to decide", looks)
-    decide = [Task(says=words % {"n": looks}, page="findings", mark="look")] if looks else []
+    says = words % {"n": looks}
+    decide = [Task(says=says, page="findings", mark="look", query=f"?who={role}")] if looks else []
     return [*stops, *lacks, *decide]
 
 
