@@ -122,7 +122,7 @@ def _at(name: str, job: Job, *key: int, field: str) -> str:
 
 urlpatterns = [
     path(
-        "jobs/<str:code>/cure/<slug:section>/<slug:finding>/<slug:kind>/<slug:key>/",
+        "jobs/<str:code>/cure/<str:section>/<str:finding>/<str:kind>/<str:key>/",
         go_there,
         name="cure",
     )

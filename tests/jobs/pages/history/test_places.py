@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from jobs.design.records.decisions import OF_THE_CAR
 from jobs.design.wording import WORDS
 from jobs.models import Decision, Vehicle
 from jobs.pages.history import places
@@ -65,26 +66,23 @@ def test_where_there_is_no_record_to_open_it_leads_to_the_page(hatchback, van, b
 def test_a_caution_of_the_car_is_ticked_once(hatchback, browse, cast):
     """Ticked on one job it is known on the next of the same car, by the same name."""
     client = browse("designer")
+    Vehicle.objects.filter(pk=hatchback.job.vehicle_id).update(energy=Vehicle.Energy.HYBRID)
     car = reverse("car", args=[hatchback.code])
     page = client.get(car)
-    caution = next(row for row in page.context["findings"] if row.code == "start-stop-caution")
+    caution = next(row for row in page.context["findings"] if row.code == "high-voltage-car")
     url = reverse("caution-known", args=[hatchback.code, caution.key])
     assert url in page.content.decode()
     assert browse("installer").post(url).status_code == 403
     assert client.get(url).status_code == 405
     client.post(url, {"fingerprint": "0" * 64})
-    assert not Decision.objects.filter(code="start-stop-caution").exists()
+    assert not Decision.objects.filter(code="high-voltage-car").exists()
     client.post(url, {"fingerprint": caution.fingerprint})
     later = make_job(Vehicle.objects.get(pk=hatchback.job.vehicle_id))
     page = client.get(reverse("car", args=[later.code]))
-    again = next(row for row in page.context["findings"] if row.code == "start-stop-caution")
+    again = next(row for row in page.context["findings"] if row.code == "high-voltage-car")
     assert again.decision.decided_by == cast.designer
-    other = next(
-        row
-        for row in client.get(reverse("findings", args=[hatchback.code])).context["groups"]
-        if row.stage
-    ).findings[0]
-    if other.code != "smart-charging-caution":
-        asked = reverse("caution-known", args=[hatchback.code, other.key])
-        answer = client.post(asked, {"fingerprint": other.fingerprint})
-        assert answer.url == reverse("decide", args=[hatchback.code, other.key])
+    spec = client.get(reverse("findings", args=[hatchback.code])).context["groups"][0].findings
+    other = next(row for row in spec if row.code not in OF_THE_CAR and row.is_open)
+    asked = reverse("caution-known", args=[hatchback.code, other.key])
+    answer = client.post(asked, {"fingerprint": other.fingerprint})
+    assert answer.url == reverse("decide", args=[hatchback.code, other.key])
