@@ -191,7 +191,7 @@ def test_only_the_manager_releases_a_stop(visit: Visit) -> None:
     manager.locator("#id_reason").fill("The car stands still; the fuse arrives tomorrow.")
     manager.get_by_role("button", name=release).click()
     manager.wait_for_url("**/findings/")
-    expect(manager.locator(".finding", has_text="released stop")).to_contain_text(
+    expect(manager.locator(".alike", has_text="released stop")).to_contain_text(
         full_name("manager")
     )
     expect(offers).to_have_count(stops - 1)

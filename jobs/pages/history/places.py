@@ -34,6 +34,8 @@ ON_THE_EQUIPMENT = {
     "amplifier-air-unknown": "ventilated",
     "amplifier-in-closed-space": "ventilated",
 }
+# Cured on the page that lists what it names, not on the first of them.
+ON_ITS_PAGE = ("not-placed", "panels-not-recorded")
 ON_THE_RECORD = {
     "airbag-unknown": "airbag_near",
     "ampacity-exceeded": "conductor",
@@ -48,6 +50,8 @@ ON_THE_RECORD = {
     "channel-without-amplifier": "amplifier",
     "channel-without-output": "amplifier_channel",
     "channel-without-speaker": "speaker",
+    "coil-resistance-fitted": "resistance",
+    "cold-resistance-unknown": "cca",
     "conductor-unknown": "conductor",
     "control-feed-unknown": "fed_by",
     "control-unprotected": "fuse",
@@ -71,6 +75,7 @@ ON_THE_RECORD = {
     "second-source-unprotected": "end_fuse",
     "source-without-voltage": "voltage",
     "source-resistance-unknown": "internal_resistance",
+    "terminal-not-chosen": "start_terminal",
     "turn-on-limit-unknown": "source_limit",
     "unprotected-conductor": "fuse",
     "zone-unknown": "zone",
@@ -96,6 +101,8 @@ def _page(job: Job, section: str) -> str:
 
 def _address(user: User, job: Job, finding: str, kind: str, key: str) -> str:
     """Return the page of the record with the field's anchor; nothing where there is none."""
+    if finding in ON_ITS_PAGE:
+        return ""
     if finding in ON_THE_CAR:
         return _at("car", job, field=ON_THE_CAR[finding])
     if finding in IN_THE_BRIEF:

@@ -25,7 +25,7 @@ def _cure(scene, section, code, kind, key):
 def test_a_code_names_a_field_there_is():
     """Every code is one a finding has, and its field stands on the form it leads to."""
     maps = (places.ON_THE_CAR, places.IN_THE_BRIEF, places.ON_THE_EQUIPMENT, places.ON_THE_RECORD)
-    assert set().union(*maps) <= set(WORDS)
+    assert set().union(*maps, places.ON_ITS_PAGE) <= set(WORDS)
     assert set(places.ON_THE_CAR.values()) <= set(VehicleForm.base_fields)
     assert set(places.IN_THE_BRIEF.values()) <= set(BriefForm.base_fields)
     assert set(places.ON_THE_EQUIPMENT.values()) <= set(EquipmentForm.base_fields)
@@ -46,6 +46,8 @@ def test_it_leads_to_the_record_and_the_field(hatchback, browse):
     item = reverse("item-edit", args=[hatchback.code, node.equipment_id])
     air = _cure(hatchback, "power", "amplifier-air-unknown", "powernode", node.pk)
     assert client.get(air).url == f"{item}#id_ventilated"
+    many = _cure(hatchback, "panels", "not-placed", "equipmentitem", node.equipment_id)
+    assert client.get(many).url == reverse("panels", args=[hatchback.code])
 
 
 def test_where_there_is_no_record_to_open_it_leads_to_the_page(hatchback, van, browse):
