@@ -191,6 +191,23 @@ def _electronics() -> Parts:
             mass=0.6,
             figures_source=SOURCE,
         ),
+        "converter": Processor.objects.create(
+            kind=Kind.PROCESSOR,
+            device=Processor.Device.CONVERTER,
+            maker="Ostrell & Pike",
+            name="Two high, two line",
+            inputs=2,
+            outputs=2,
+            current=0.15,
+            turn_on_limit=0.2,
+            highest_input=20.0,
+            wakes_itself=True,
+            minimum_voltage=9.0,
+            highest_voltage=16.0,
+            fuse_rating=5,
+            mass=0.3,
+            figures_source=SOURCE,
+        ),
         "battery": Part.objects.create(
             kind=Kind.OTHER, maker="Quennor", name="Leisure 95 battery", mass=26.4
         ),

@@ -15,7 +15,7 @@ def on_job(name, field):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0074_router_and_boxes_as_built'),
+        ('jobs', '0052_signal_nouns'),
     ]
 
     operations = [

@@ -26,7 +26,7 @@ _TEMPERATURE_STEP = 0.01  # K, when working temperatures count as settled
 _VOLTAGE_STEP = 1e-10  # V
 _CLOSE = 1e-9  # V or A, within which a one-way part counts as just turning over
 _NEWTON_ROUNDS = 100
-_HEAT_ROUNDS = 30
+_HEAT_ROUNDS = 100
 _SPARSE_FROM = 100  # nodes
 _TURNS = 20  # most times each diode is turned over, on average, before nothing is said to balance
 

@@ -41,6 +41,7 @@ from jobs.models import (
     PanelClosing,
     PanelContent,
     PanelStep,
+    Part,
     Photo,
     PowerNode,
     Record,
@@ -249,7 +250,7 @@ def load(job: Job) -> JobRecords:
 
 
 # What a row of a job may take from the catalogue, but for equipment.
-_PARTS = (Conductor, Terminal, Fuse, Holder, SheetMaterial)
+_PARTS: tuple[type[Part], ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial)
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),
@@ -305,18 +306,16 @@ def _link_parts(rows: Sequence[Record]) -> None:
 
     Joined to each row instead, a run alone brought eighteen tables with it.
     """
-    pointing = [
-        (row, field.name, field.related_model, key)
-        for row in rows
-        for field in row._meta.concrete_fields
-        if field.related_model in _PARTS and (key := getattr(row, field.attname)) is not None
-    ]
-    for model in _PARTS:
-        wanted = {key for _row, _name, kind, key in pointing if kind is model}
-        parts = model.with_removed.in_bulk(wanted)
-        for row, name, kind, key in pointing:
-            if kind is model:
-                setattr(row, name, parts[key])
+    pointing: dict[type[Part], list[tuple[Record, str, int]]] = {model: [] for model in _PARTS}
+    for row in rows:
+        for field in row._meta.concrete_fields:
+            key = getattr(row, field.attname)
+            if field.related_model in pointing and key is not None:
+                pointing[field.related_model].append((row, field.name, key))
+    for model, places in pointing.items():
+        parts = model.with_removed.in_bulk({key for _row, _name, key in places})
+        for row, name, key in places:
+            setattr(row, name, parts[key])
 
 
 def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:

@@ -44,7 +44,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     # field name -> a term explained in templates/parts/terms/
     terms: ClassVar[dict[str, str]] = {}
-    # heading -> the values of the field `kind`, `shape` or `port_shape` for which these fields mean
+    # heading -> the values of `kind`, `shape`, `device` or `port_shape` for which these fields mean
     # anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or `wide`, a pair
     # `isobaric`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}

@@ -35,6 +35,7 @@ from jobs.pages.forms.shape_fields import CurveField, RatingsField
 from jobs.units import show_conductor
 
 MOST_ROWS = 200
+SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
 _WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
 
 
@@ -145,16 +146,18 @@ class AmplifierForm(RecordForm[Amplifier]):
 
 
 class ProcessorForm(RecordForm[Processor]):
-    """A signal processor."""
+    """A processor, a line converter for high level, or an interface to bus or fibre."""
 
     quantities: ClassVar = {
         "mass": "mass",
-        "current": "current",
-        "turn_on_limit": "current",
-        "highest_input": "voltage",
-        "minimum_voltage": "voltage",
-        "highest_voltage": "voltage",
-        "fuse_rating": "current",
+        **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
+        **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
+    }
+    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
+    field_only_for: ClassVar = {
+        "inputs": SOUND_TAKEN,
+        "highest_input": SOUND_TAKEN,
+        "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
     }
 
     class Meta:

@@ -293,8 +293,8 @@ def _signals(
             source_resistance=100.0, beside_power=0.0, route=[panels["side_trim"]],
         )  # fmt: skip
     join = LoomJoin.objects.create(
-        job=job, connector="Block C", pin="7", colour="VT", how="plug", signal="line out, left",
-        level=0.0, run=line,
+        job=job, connector="Block C", pin="7", colour="VT", how="plug", carries="line",
+        signal="line out, left", level=0.0, run=line,
     )  # fmt: skip
     return {"line_run": line, "join": join}
 
