@@ -21,6 +21,7 @@ from jobs.pages.job import (
     panel_sets,
     panels,
     sheets,
+    start,
     who,
 )
 from jobs.pages.public import panel as panel_page
@@ -43,6 +44,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *start.urlpatterns,
     *job_page.urlpatterns,
     *who.urlpatterns,
     *histories.urlpatterns,

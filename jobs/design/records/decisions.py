@@ -8,7 +8,10 @@ from jobs.design.records.findings import Finding
 from jobs.models import Decision, Job, User
 
 # Cautions of a car: who has ticked one knows it, whatever job the car comes for.
-OF_THE_CAR = ("start-stop-caution", "smart-charging-caution", "high-voltage-car")
+OF_THE_CAR = (
+    *("start-stop-caution", "smart-charging-caution"),
+    *("high-voltage-car", "car-taken-over"),
+)
 
 
 def decisions_of(job: Job) -> QuerySet[Decision]:

@@ -1,20 +1,15 @@
-"""The job board, the search, and the page that starts a job."""
+"""The job board and the search."""
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import Any
 
-from django import forms
-from django.contrib import messages
 from django.core.paginator import Paginator
-from django.db import transaction
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import render
 from django.urls import path
-from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
@@ -26,7 +21,6 @@ from jobs.models import (
     CabinCurve,
     CarAnswer,
     Channel,
-    Customer,
     DriverSweep,
     EquipmentItem,
     FactoryAsBuilt,
@@ -45,14 +39,10 @@ from jobs.models import (
     RunAsBuilt,
     Stage,
     TrimPanel,
-    User,
-    Vehicle,
     WoodStep,
     Word,
 )
 from jobs.pages.forms.fields import asked
-from jobs.pages.forms.forms import RecordForm
-from jobs.pages.job.who import WhoForm
 from jobs.search import look_up
 
 Shelf = Word.Shelf
@@ -164,69 +154,6 @@ def search(request: HttpRequest) -> HttpResponse:
     return render(request, "pages/job/search.html", {"q": text, **hits})
 
 
-class NewJobForm(WhoForm, RecordForm[Vehicle]):
-    """The least that starts a job: who, which car, what for."""
-
-    title = forms.CharField(label=gettext_lazy("what for, in one line"), max_length=120)
-    fieldsets: ClassVar = [
-        (gettext_lazy("For whom"), ["known_customer", "new_customer"]),
-        (gettext_lazy("Which car"), ["maker", "model", "year", "plate", "driver_side", "energy"]),
-        (gettext_lazy("What for"), ["title"]),
-    ]
-
-    class Meta:
-        model = Vehicle
-        fields = ("maker", "model", "year", "plate", "driver_side", "energy")
-
-    def start(self, user: User) -> Job:
-        """Make customer, car and job together; a form sent twice makes one job."""
-        data = self.cleaned_data
-        token = data["entry_token"]
-        # Asked for first: of a form sent twice at once the second waits here and finds the job.
-        number = Job.next_number()
-        if token and (before := Job.objects.filter(entry_token=token).first()):
-            return before
-        self.instance.customer = self.customer()
-        vehicle = self.save()
-        return Job.objects.create(
-            number=number,
-            vehicle=vehicle,
-            title=data["title"],
-            consultant=user,
-            entry_token=token,
-        )
-
-
-@require_http_methods(["GET", "POST"])
-def new_job(request: HttpRequest) -> HttpResponse:
-    """Start a job."""
-    user = access.signed_in(request)
-    access.require_member(user)
-    access.require(access.may_spec(user))
-    form = NewJobForm(request.POST or None)
-    status = 200
-    if request.method == "POST":
-        with transaction.atomic():
-            if form.is_valid():
-                job = form.start(user)
-                messages.success(request, _("Started: %(job)s.") % {"job": job.code})
-                return redirect("brief", job.code)
-        status = 422
-    return render(request, "pages/job/new_job.html", {"form": form}, status=status)
-
-
-@require_safe
-def customers(request: HttpRequest) -> HttpResponse:
-    """Offer the customers a word of whose begins with what is being typed."""
-    user = access.signed_in(request)
-    access.require_member(user)
-    access.require(access.may_spec(user))
-    text = asked(request, "known_customer")
-    customers, _more = _found(Shelf.CUSTOMER, text, Customer.objects.all())
-    offered = customers[:MOST_OFFERED]
-    return render(request, "pages/workshop/customers.html", {"customers": offered})
-
-
 @require_POST
 def count(request: HttpRequest, code: str) -> HttpResponse:
     """Count the findings of one job anew, where the board has none to show."""
@@ -240,7 +167,5 @@ def count(request: HttpRequest, code: str) -> HttpResponse:
 urlpatterns = [
     path("", board, name="board"),
     path("search/", search, name="search"),
-    path("jobs/new/", new_job, name="new-job"),
-    path("jobs/new/customers/", customers, name="customers"),
     path("jobs/<str:code>/count/", count, name="count"),
 ]

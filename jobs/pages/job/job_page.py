@@ -91,6 +91,7 @@ def _page(request: HttpRequest, opened: Job, asked: Asked | None = None) -> Http
         "release": word if word and still and let_go(still, word) == still else None,
         "people": _people(design, still),
         "at_the_end": len(open_before_handover(design)),
+        "visits": Job.objects.filter(vehicle=opened.vehicle_id).exclude(pk=opened.pk),
         "photo": _photo(design.records.photos),
         "pictures": _pictures(design),
         "asked": asked,
