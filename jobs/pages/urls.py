@@ -8,7 +8,7 @@ from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
-from jobs.pages.history import places, rights
+from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
     board,
     brief,
@@ -20,6 +20,8 @@ from jobs.pages.job import (
     panel_codes,
     panel_sets,
     panels,
+    registers,
+    search,
     sheets,
     start,
     who,
@@ -44,11 +46,14 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *registers.urlpatterns,
+    *search.urlpatterns,
     *start.urlpatterns,
     *job_page.urlpatterns,
     *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
+    *today.urlpatterns,
     *places.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,

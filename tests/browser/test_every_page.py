@@ -65,7 +65,13 @@ def _of(name: str, row: str) -> str:
 PAGES: dict[str, tuple[str, str]] = {
     "board": (reverse("board"), ""),
     "board, one stage": (reverse("board") + "?stage=bay", ""),
+    "board, narrowed": (reverse("board") + "?promised=week&by=promised", ""),
+    "today": (reverse("today"), ""),
+    "customers": (reverse("customer-list"), ""),
+    "cars": (reverse("car-list"), ""),
     "new job": (reverse("new-job"), ""),
+    "new job like another": (f"{reverse('new-job')}?like={JOB}", ""),
+    "take over": (f"{reverse('take', args=[OTHER_JOB])}?like={JOB}", ""),
     "search": (f"{reverse('search')}?q={BRANCH}", ""),
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
     "cars in the bay": (reverse("bay-cars"), ""),
@@ -119,7 +125,7 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|stage|panel-(empty|reopen)"
     r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )

@@ -1,89 +1,119 @@
-"""The job board and the search."""
+"""The job board: where each job stands, whose it is, by when, and what is open on it."""
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
+from django import forms
 from django.core.paginator import Paginator
-from django.db.models import QuerySet
+from django.db.models import F, Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
+from django.utils import timezone
+from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.models import (
-    BayNote,
-    Box,
-    BoxAsBuilt,
-    BoxSweep,
-    CabinCurve,
-    CarAnswer,
-    Channel,
-    DriverSweep,
-    EquipmentItem,
-    FactoryAsBuilt,
-    FactoryPart,
-    Fixing,
-    Job,
-    Measurement,
-    Panel,
-    PanelContent,
-    PanelStep,
-    Part,
-    Photo,
-    PowerNode,
-    Ring,
-    Run,
-    RunAsBuilt,
-    Stage,
-    TrimPanel,
-    WoodStep,
-    Word,
-)
-from jobs.pages.forms.fields import asked
-from jobs.search import look_up
+from jobs.models import Job, Stage, User
+from jobs.pages.forms.fields import judged_here
 
-Shelf = Word.Shelf
-# The page of a job on which a record is read.
-PAGE_OF: dict[type[Any], str] = {
-    BayNote: "bay",
-    Box: "boxes",
-    CabinCurve: "car",
-    Channel: "channels",
-    BoxAsBuilt: "shop",
-    BoxSweep: "boxes",
-    DriverSweep: "equipment",
-    CarAnswer: "gate",
-    FactoryAsBuilt: "bay",
-    FactoryPart: "car",
-    Fixing: "panels",
-    Measurement: "bay",
-    Panel: "panels",
-    PanelContent: "panels",
-    PanelStep: "panels",
-    Photo: "panels",
-    PowerNode: "power",
-    RunAsBuilt: "bay",
-    Ring: "boxes",
-    TrimPanel: "boxes",
-    WoodStep: "shop",
-}
-# What its name is made of.
-READ_WITH: dict[type[Any], tuple[str, ...]] = {
-    PanelContent: ("equipment__part", "factory_part", "box"),
-    BoxAsBuilt: ("box",),
-    BoxSweep: ("box",),
-    DriverSweep: ("item__part",),
-    BayNote: ("fixing",),
-    FactoryAsBuilt: ("factory_part",),
-    RunAsBuilt: ("run",),
-    Photo: ("panel",),
-}
 PER_PAGE = 30
-MOST_HITS = 20
-MOST_OFFERED = 12
+
+
+class BoardForm(forms.Form):
+    """Which jobs the board lists, and in what order; what is no choice narrows nothing."""
+
+    who = forms.ModelChoiceField(
+        User.objects.none(), label=gettext_lazy("consultant"), empty_label=gettext_lazy("anybody")
+    )
+    promised = forms.ChoiceField(
+        label=gettext_lazy("promised"),
+        choices=[
+            ("", gettext_lazy("any day")),
+            ("late", gettext_lazy("late")),
+            ("week", gettext_lazy("within a week")),
+            ("month", gettext_lazy("within four weeks")),
+            ("never", gettext_lazy("no day said")),
+        ],
+    )
+    open = forms.ChoiceField(
+        label=gettext_lazy("open on it"),
+        choices=[
+            ("", gettext_lazy("anything")),
+            ("stop", gettext_lazy("a stop")),
+            ("look", gettext_lazy("something to decide")),
+            ("nothing", gettext_lazy("nothing")),
+        ],
+    )
+    halt = forms.ChoiceField(
+        label=gettext_lazy("jobs that are"),
+        choices=[
+            ("", gettext_lazy("going on, or on hold")),
+            ("going", gettext_lazy("going on")),
+            *Job.Halt.choices,
+            ("all", gettext_lazy("any of these")),
+        ],
+    )
+    by = forms.ChoiceField(
+        label=gettext_lazy("in order of"),
+        choices=[
+            ("", gettext_lazy("number")),
+            ("promised", gettext_lazy("day promised")),
+        ],
+    )
+    stage = forms.ChoiceField(choices=Stage.choices, widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            field.required = False
+        people = User.objects.filter(jobs__isnull=False).distinct()
+        who = self.fields["who"]
+        assert isinstance(who, forms.ModelChoiceField)
+        who.queryset = people.order_by("first_name", "last_name", "pk")
+        vars(who)["label_from_instance"] = lambda person: person.full_name
+        judged_here(self.fields.values())
+
+    @property
+    def narrows(self) -> bool:
+        """Whether something beside a stage was asked for."""
+        return any(self.data.get(name) for name in self.fields if name != "stage")
+
+    def narrow(self, jobs: QuerySet[Job]) -> QuerySet[Job]:
+        """Return the jobs that are asked for, in the order asked for."""
+        self.is_valid()
+        wanted: dict[str, Any] = self.cleaned_data
+        today = timezone.localdate()
+        going = Q(halt="") & ~Q(stage__in=(Stage.HANDED_OVER, Stage.AFTERCARE))
+        narrower = {
+            "late": going & Q(promised_on__lt=today),
+            "week": Q(promised_on__range=(today, today + dt.timedelta(weeks=1))),
+            "month": Q(promised_on__range=(today, today + dt.timedelta(weeks=4))),
+            "never": Q(promised_on=None),
+            # One that is being counted may have any.
+            "stop": Q(open_stops__gt=0) | Q(open_stops=None),
+            "look": Q(open_stops=0, open_looks__gt=0) | Q(open_looks=None),
+            "nothing": Q(open_stops=0, open_looks=0),
+            "going": Q(halt=""),
+            "all": Q(),
+        }
+        for name in ("promised", "open"):
+            jobs = jobs.filter(narrower.get(wanted.get(name) or "all", Q()))
+        halt = wanted.get("halt", "")
+        ended = Q(halt__in=(Job.Halt.LOST, Job.Halt.CANCELLED))
+        if halt in Job.Halt.values:
+            jobs = jobs.filter(halt=halt)
+        else:
+            jobs = jobs.filter(narrower[halt] if halt else ~ended)
+        if wanted.get("stage"):
+            jobs = jobs.filter(stage=wanted["stage"])
+        if wanted.get("who"):
+            jobs = jobs.filter(consultant=wanted["who"])
+        order = [F("promised_on").asc(nulls_last=True)] if wanted.get("by") else []
+        return jobs.order_by(*order, "-number")
 
 
 @require_safe
@@ -91,67 +121,17 @@ def board(request: HttpRequest) -> HttpResponse:
     """Show where each job stands and what is open on it."""
     user = access.signed_in(request)
     access.require_member(user)
-    jobs = access.visible_jobs(user)
-    stage = request.GET.get("stage", "")
-    if stage in Stage.values:
-        jobs = jobs.filter(stage=stage)
-    page = Paginator(jobs.order_by("-number"), PER_PAGE).get_page(request.GET.get("page"))
+    form = BoardForm(request.GET)
+    jobs = form.narrow(access.visible_jobs(user))
     context = {
-        "page": page,
+        "page": Paginator(jobs, PER_PAGE).get_page(request.GET.get("page")),
+        "form": form,
         "stages": Stage.choices,
         "stage_words": Stage.labels,
-        "stage": stage,
+        "stage": request.GET.get("stage", ""),
         "may_spec": access.may_spec(user),
     }
     return render(request, "pages/job/board.html", context)
-
-
-def _found(shelf: Shelf, text: str, *kinds: QuerySet[Any]) -> tuple[list[Any], bool]:
-    """Return the records of a shelf that bear what was typed, best first, and whether more do."""
-    hits = look_up(text, shelf, MOST_HITS)
-    records: dict[tuple[str, int], Any] = {}
-    for rows in kinds:
-        kind = str(rows.model._meta.model_name)
-        if keys := hits.keys(kind):
-            records |= {(kind, row.pk): row for row in rows.filter(pk__in=keys)}
-    return [records[hit] for hit in hits.records if hit in records], hits.more
-
-
-def _hits(jobs: QuerySet[Job], text: str) -> dict[str, Any]:
-    """Find jobs, cables, equipment, parts of the catalogue, and what stands written in a job."""
-    places = [kind.objects.select_related("job", *READ_WITH.get(kind, ())) for kind in PAGE_OF]
-    items = EquipmentItem.objects.select_related("job", "part")
-    runs = Run.objects.select_related("job", "start", "end", "channel__amplifier__part")
-    of_jobs = {
-        "runs": _found(Shelf.RUN, text, runs),
-        "items": _found(Shelf.ITEM, text, items),
-        "places": _found(Shelf.PLACE, text, *places),
-    }
-    job_keys = {row.job_id for rows, _more in of_jobs.values() for row in rows}
-    visible = set(jobs.filter(pk__in=job_keys).values_list("pk", flat=True))
-    groups = {
-        name: ([row for row in rows if row.job_id in visible], more)
-        for name, (rows, more) in of_jobs.items()
-    } | {
-        "jobs": _found(Shelf.JOB, text, jobs),
-        "parts": _found(Shelf.PART, text, Part.objects.all()),
-    }
-    results: dict[str, Any] = {name: rows for name, (rows, _more) in groups.items()}
-    results["places"] = [
-        {"row": row, "page": PAGE_OF[type(row)], "noun": row._meta.verbose_name}
-        for row in results["places"]
-    ]
-    return results | {"more": any(more for _rows, more in groups.values())}
-
-
-@require_safe
-def search(request: HttpRequest) -> HttpResponse:
-    """Search whatever somebody wrote into a job, its car, its customer or the catalogue."""
-    user = access.signed_in(request)
-    access.require_member(user)
-    text = asked(request, "q")
-    hits = _hits(access.visible_jobs(user), text) if text else {}
-    return render(request, "pages/job/search.html", {"q": text, **hits})
 
 
 @require_POST
@@ -166,6 +146,5 @@ def count(request: HttpRequest, code: str) -> HttpResponse:
 
 urlpatterns = [
     path("", board, name="board"),
-    path("search/", search, name="search"),
     path("jobs/<str:code>/count/", count, name="count"),
 ]

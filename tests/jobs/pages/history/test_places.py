@@ -71,7 +71,7 @@ def test_a_caution_of_the_car_is_ticked_once(hatchback, browse, cast):
     Vehicle.objects.filter(pk=hatchback.job.vehicle_id).update(energy=Vehicle.Energy.HYBRID)
     car = reverse("car", args=[hatchback.code])
     page = client.get(car)
-    caution = next(row for row in page.context["findings"] if row.code == "high-voltage-car")
+    caution = next(row for row in page.context["cautions"] if row.code == "high-voltage-car")
     url = reverse("caution-known", args=[hatchback.code, caution.key])
     assert url in page.content.decode()
     assert browse("installer").post(url).status_code == 403
@@ -81,7 +81,7 @@ def test_a_caution_of_the_car_is_ticked_once(hatchback, browse, cast):
     client.post(url, {"fingerprint": caution.fingerprint})
     later = make_job(Vehicle.objects.get(pk=hatchback.job.vehicle_id))
     page = client.get(reverse("car", args=[later.code]))
-    again = next(row for row in page.context["findings"] if row.code == "high-voltage-car")
+    again = next(row for row in page.context["cautions"] if row.code == "high-voltage-car")
     assert again.decision.decided_by == cast.designer
     spec = client.get(reverse("findings", args=[hatchback.code])).context["groups"][0].findings
     other = next(row for row in spec if row.code not in OF_THE_CAR and row.is_open)
