@@ -15,7 +15,7 @@ def on_job(name, field):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0052_signal_nouns'),
+        ('jobs', '0120_setup_starting_values'),
     ]
 
     operations = [

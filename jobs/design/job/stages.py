@@ -103,6 +103,8 @@ def state_of(step: str, judged: Judged, still: Sequence[Open]) -> State:
     asked = [item for item in still if _STEP_OF.get(item.page, item.page) == step]
     if step != "findings" and asked:
         return State(state="missing", says=asked[0].word)
+    if step == "setup":
+        return State(state="missing", says=_("nothing set yet"))
     if _is_empty(step, judged):
         return State(state="missing", says=_("nothing yet"))
     if mine:

@@ -89,7 +89,7 @@ def _decide(request: HttpRequest, job: Job, user: User, key: str) -> HttpRespons
             form.add_error(None, _("The figures changed while you were reading. Read them again."))
         if form.is_valid():
             take(job, finding, user, form.cleaned_data["reason"])
-            board_counts.refresh(job)
+            board_counts.forget(job)
             return redirect("findings", job.code)
         status = 422
     context = {
@@ -116,7 +116,7 @@ def caution_known(request: HttpRequest, code: str, key: str) -> HttpResponse:
         elif finding.decision is None:
             take(job, finding, user, _("Known, and ticked on the list of the car."))
             board_counts.refresh_all(job.vehicle)
-            board_counts.refresh(job)
+            board_counts.forget(job)
     return redirect("car", job.code)
 
 
@@ -134,7 +134,7 @@ def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         standing = decision.removed_at is None
         if standing:
             decision.remove()
-            board_counts.refresh(job)
+            board_counts.forget(job)
     if standing:
         undo = reverse("decision-restore", args=[job.code, pk])
         messages.warning(request, _("Decision withdrawn."), extra_tags=f"undo:{undo}")
@@ -152,7 +152,7 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         access.require(access.may_release(user))
     with held(job):
         stand_again(decision)
-        board_counts.refresh(job)
+        board_counts.forget(job)
     return redirect("findings", job.code)
 
 

@@ -172,7 +172,7 @@ def move(request: HttpRequest, code: str) -> HttpResponse:
             opened.stage = to
             opened.version += 1
             opened.save()
-            board_counts.refresh(opened)
+            board_counts.forget(opened)
             messages.success(request, _("Now: %(stage)s.") % {"stage": Stage(to).label})
             return redirect("job", code)
     return _page(request, opened, asked)

@@ -182,7 +182,7 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
             give_to(job, customer)
         if earlier:
             begin_like(job, earlier, data["taken"], same=self.begin.same)
-            board_counts.refresh(job)
+            board_counts.forget(job)
         return job
 
 
@@ -279,7 +279,7 @@ def take(request: HttpRequest, code: str) -> HttpResponse:
             if form.is_valid():
                 same = is_same_car(earlier, job.vehicle)
                 begin_like(job, earlier, form.cleaned_data["taken"], same=same)
-                board_counts.refresh(job)
+                board_counts.forget(job)
                 messages.success(request, _("Taken over from %(job)s.") % {"job": earlier.code})
                 return redirect("job", code)
     context = {

@@ -116,7 +116,7 @@ def change(request: HttpRequest, code: str) -> HttpResponse:
         with transaction.atomic(), held(job):
             if form.is_valid():
                 give_to(job, form.customer())
-                board_counts.refresh(job)
+                board_counts.forget(job)
                 messages.success(request, _("Now for %(who)s.") % {"who": job.vehicle.customer})
                 return redirect("job", code)
     context = {"job": job, "form": form, "steps": strip.steps(request, job, "")}
