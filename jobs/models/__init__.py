@@ -7,10 +7,10 @@ from jobs.models.bay import (
     CarAnswer,
     FactoryAsBuilt,
     GateSign,
-    HandOverRelease,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
@@ -81,7 +81,6 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
@@ -111,6 +110,7 @@ __all__ = [
     "SheetMaterial",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "Terminal",
     "TrimCorner",

@@ -8,7 +8,7 @@ from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
-from jobs.pages.history import rights
+from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
     board,
     brief,
@@ -16,10 +16,15 @@ from jobs.pages.job import (
     customer_data,
     equipment,
     findings,
+    job_page,
     panel_codes,
     panel_sets,
     panels,
+    registers,
+    search,
     sheets,
+    start,
+    who,
 )
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import starting
@@ -42,8 +47,15 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *registers.urlpatterns,
+    *search.urlpatterns,
+    *start.urlpatterns,
+    *job_page.urlpatterns,
+    *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
+    *today.urlpatterns,
+    *places.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,

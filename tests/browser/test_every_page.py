@@ -37,7 +37,7 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 300_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",
@@ -65,7 +65,13 @@ def _of(name: str, row: str) -> str:
 PAGES: dict[str, tuple[str, str]] = {
     "board": (reverse("board"), ""),
     "board, one stage": (reverse("board") + "?stage=bay", ""),
+    "board, narrowed": (reverse("board") + "?promised=week&by=promised", ""),
+    "today": (reverse("today"), ""),
+    "customers": (reverse("customer-list"), ""),
+    "cars": (reverse("car-list"), ""),
     "new job": (reverse("new-job"), ""),
+    "new job like another": (f"{reverse('new-job')}?like={JOB}", ""),
+    "take over": (f"{reverse('take', args=[OTHER_JOB])}?like={JOB}", ""),
     "search": (f"{reverse('search')}?q={BRANCH}", ""),
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
     "cars in the bay": (reverse("bay-cars"), ""),
@@ -100,6 +106,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "cable": (reverse("run", args=[JOB, BRANCH]), ""),
     "cables and labels": (reverse("schedule", args=[JOB]), ""),
     "vented box": (reverse("boxes", args=[VENTED_JOB]), rf"/jobs/{VENTED_JOB}/box/\d+/"),
+    "sheet with something open": (reverse("sheet-ask", args=[VENTED_JOB, SheetKind.BUILD]), ""),
     "look to decide": (
         reverse("findings", args=[VENTED_JOB]),
         rf"/jobs/{VENTED_JOB}/findings/[^/\"]+/",
@@ -118,9 +125,9 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
-    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|panel-(empty|reopen)"
-    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers|known-cars"
+    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|stage|panel-(empty|reopen)"
+    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

@@ -17,6 +17,8 @@ from jobs.design.records.records import JobRecords
 NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "removed_at"}
 # Who looked behind a panel, and whence its list came, bear on nothing that forbids opening it.
 NO_FIGURES |= {"empty_by", "empty_at", "learnt_from"}
+# Nor does whether a job rests for a while.
+NO_FIGURES |= {"halt", "look_again_on"}
 
 
 def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Finding]:

@@ -22,7 +22,17 @@ function stay() {
   note(stood);
 }
 
+// An address that names a field puts the hands on it, folded or not.
+function goToField() {
+  const field = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (!field?.matches("input, select, textarea, fieldset")) return;
+  for (let fold = field.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  (field.matches("fieldset") ? field.querySelector("input, select, textarea") : field)?.focus();
+}
+
 export function keepFocus() {
+  goToField();
+  window.addEventListener("hashchange", goToField);
   document.addEventListener("htmx:beforeSwap", () => note(document.activeElement));
   document.addEventListener("htmx:afterSwap", (event) => {
     if (document.activeElement === document.body && stood !== document.body) {

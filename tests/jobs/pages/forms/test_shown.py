@@ -16,7 +16,7 @@ pytestmark = pytest.mark.django_db
 
 def codes(html: str) -> list[str]:
     """Return the code of every finding a page shows."""
-    return sorted(re.findall(r'class="finding-code">([^<]+)<', html))
+    return sorted(re.findall(r'data-code="([^"]+)"', html))
 
 
 @pytest.mark.parametrize(
