@@ -170,11 +170,15 @@ CODES: dict[str, str] = {
     "join-level-unknown": LOOK,  # nobody measured what comes out of a joined pin -> measure
     "device-without-supply": LOOK,  # no power run to a converter or interface -> enter it
     "interface-without-data": STOP,  # no joined pin of a bus or fibre leads to it -> join it
+    "calls-open": LOOK,  # nobody asked whether a call must be heard over the music -> ask
     "mute-run-missing": LOOK,  # a call must be heard, nothing mutes the music -> mute run
     "input-limit-unknown": LOOK,  # what the input takes not entered -> enter it
     "signal-run-missing": LOOK,  # no signal run leads to a processor or amplifier -> enter it
     "turn-on-run-missing": LOOK,  # nothing turns a processor or amplifier on -> enter it
     "route-missing": LOOK,  # a run without a route -> enter the places it passes
+    "run-wrong-side": LOOK,  # end on the other side than the panel next to it -> label or route
+    "run-crosses-car": LOOK,  # both ends on one side, route on the other too -> lay it otherwise
+    "side-unknown": NOTE,  # side of a panel or an end not entered -> enter it
     "pull-force-unpublished": NOTE,  # no published pull force for size/metal -> terminal maker's
     "grommet-missing": STOP,  # cable passes a metal edge bare -> fit grommet or edge guard
     "passage-unknown": LOOK,  # edge or grommet of a passage not recorded -> look, enter

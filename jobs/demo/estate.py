@@ -13,7 +13,7 @@ from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
 
-State = "fitted"
+SEAT = "under the front passenger seat"
 
 
 def load_estate(parts: Parts, people: dict[str, User]) -> Job:
@@ -89,6 +89,7 @@ def _equipment(rows: Rows) -> None:
     rows.item("six", "boot, left side pocket", 1, state="in", ventilated=True, serial="S6-1182")
     rows.item("mono", "boot, left side pocket", 1, state="in", ventilated=True, serial="M1-0340")
     rows.item("processor", "boot, left side pocket", 1, state="in", serial="8-02977")
+    rows.item("interface", "under the front passenger seat", 1, state="in", serial="B2-0119")
     rows.item("block", "boot, beside the battery", 1, state="in")
     rows.item("damping", "front doors, outer skins", 4, state="fitted")
 
@@ -116,7 +117,7 @@ def _factory(rows: Rows) -> None:
     for place in ("rear door left", "rear door right"):
         rows.factory(place, "speaker", "in_use")
     rows.factory("dashboard", "head_unit", "in_use")
-    rows.factory("under the front passenger seat", "amplifier", "in_use", "feeds the rear doors")
+    rows.factory(SEAT, "amplifier", "in_use", "feeds the rear doors")
     rows.factory(
         "boot, right side", "connector", "unplugged", "sleeved and tied to the loom where it was"
     )
@@ -140,6 +141,7 @@ def _channels(rows: Rows) -> None:
                 amplifier="six",
                 amplifier_channel=number,
                 speaker=part,
+                side=side,
                 highpass_frequency=high,
                 highpass_shape="lr24",
                 lowpass_frequency=low,
@@ -155,6 +157,7 @@ def _channels(rows: Rows) -> None:
         amplifier="mono",
         amplifier_channel=1,
         speaker="sub",
+        side="right",
         coil_connection=Channel.Connection.SERIES,
         highpass_frequency=22.0,
         highpass_shape="bw12",
@@ -164,7 +167,7 @@ def _channels(rows: Rows) -> None:
     )
     for side in ("left", "right"):
         speaker = FactoryPart.objects.get(job=rows.job, place=f"rear door {side}")
-        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=speaker)
+        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=speaker, side=side)
 
 
 def _box(rows: Rows) -> None:
@@ -208,18 +211,21 @@ def _cabin(rows: Rows) -> None:
 def _panels(rows: Rows) -> None:
     rows.panel(
         "Boot floor",
+        side="middle",
         removal="Lift out, unhook the two straps.",
         fixings="two straps, four plastic nuts",
         airbag_near=False,
     )
     rows.panel(
         "Boot side trim, left",
+        side="left",
         removal="Three clips, then pull inwards; the lamp unplugs.",
         fixings="three clips, one screw behind the lamp",
         airbag_near=True,
     )
     rows.panel(
         "Sill trim, left",
+        side="left",
         removal="Pull straight up, front clip first.",
         fixings="six clips",
         airbag_near=False,
@@ -227,6 +233,7 @@ def _panels(rows: Rows) -> None:
     for side in ("left", "right"):
         rows.panel(
             f"Front door card, {side}",
+            side=side,
             removal="Two screws behind the grip, one in the corner, then eight clips round.",
             fixings="three screws, eight clips",
             airbag_near=True,
@@ -248,6 +255,7 @@ def _panels(rows: Rows) -> None:
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
         rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
+    rows.behind(SEAT, equipment="interface", serial="B2-0119", fixing="hook tape on the carpet")
     rows.fixing("Sill trim, left", "metal spring clip", 6, part_number="ND-3307")
 
 
@@ -256,6 +264,7 @@ def _power(rows: Rows) -> None:
         "Battery",
         "battery",
         "boot floor, right",
+        side="right",
         voltage=12.6,
         internal_resistance=0.004,
         cca=800,
@@ -268,6 +277,15 @@ def _power(rows: Rows) -> None:
     rows.node("Amplifier Six", "amplifier", side, equipment="six", standby_current=0.0012)
     rows.node("Amplifier Mono", "amplifier", side, equipment="mono", standby_current=0.001)
     rows.node("Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015)
+    rows.node(
+        "Bus interface",
+        "load",
+        SEAT,
+        side="right",
+        equipment="interface",
+        current=0.25,
+        standby_current=0.0008,
+    )
 
 
 def _runs(rows: Rows) -> None:
@@ -290,22 +308,37 @@ def _runs(rows: Rows) -> None:
     rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F60", panels=boot, minus=bar)
     rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot, minus=bar)
     rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot, minus=bar)
+    under: list[Stop] = [*boot, "Sill trim, left", SEAT]
+    rows.power(
+        "Fused block", "Bus interface", "2.5 mm²", 4.1, fuse="F5", panels=under, minus=bar,
+        zone="cabin",
+    )  # fmt: skip
     for side in ("left", "right"):
         door: list[Stop] = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
         for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
             rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
-    rows.speaker("Bass", "2.5 mm²", 1.2, boot)
+    rows.speaker("Bass", "2.5 mm²", 1.2, boot[::-1])
     head = ["behind the dashboard", "Sill trim, left", boot[1]]
-    line = rows.line(
-        "factory head unit",
+    rows.line(
+        "Bus interface",
         "Processor",
-        5.5,
-        head,
+        3.9,
+        under[:0:-1],
         source_resistance=120.0,
         beside_power=0.3,
     )
     for amplifier in ("Amplifier Six", "Amplifier Mono"):
         rows.line("Processor", amplifier, 0.5, boot[1:], source_resistance=100.0, beside_power=0.0)
+    bus = rows.line(
+        "bus plug of the factory amplifier",
+        "Bus interface",
+        0.4,
+        [SEAT],
+        cable="0.5 mm² twisted",
+        plugs=("adapter plug", "adapter plug"),
+        colour="WH",
+        return_colour="BN",
+    )
     rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:], wakes=["six", "mono"])
     wake = rows.control(
         "factory head unit, remote output",
@@ -328,8 +361,8 @@ def _runs(rows: Rows) -> None:
         source_limit=0.1,
         current=0.005,
     )
-    joined: dict[str, Any] = {"how": "plug", "colour": "VT", "carries": "line"}
-    rows.join("Head unit, block C", "2", line, signal="line out, both sides", level=0.0, **joined)
+    joined: dict[str, Any] = {"how": "plug", "colour": "WH, BN", "carries": "data"}
+    rows.join("Factory amplifier, plug B", "7, 8", bus, signal="bus, both wires", **joined)
     joined = {"how": "pin", "colour": "BU", "carries": "remote"}
     rows.join("Head unit, block A", "5", wake, signal="remote output", level=12.1, **joined)
     joined = {"how": "pin", "colour": "GYWH", "carries": "mute"}
@@ -366,7 +399,7 @@ def _bay(rows: Rows, installer: User) -> None:
     rows.measure("Block to battery minus, 40 A flowing", "voltage", (None, 0.1))
     rows.measure("Bass speaker at the amplifier's plug", "resistance", (3.5, 3.9))
     rows.measure("Key-off current after sleep", "current", (None, 0.05))
-    rows.differently("L01", installer, "The duct beside the handbrake was full.", length=5.8)
+    rows.differently("L01", installer, "The duct beside the handbrake was full.", length=4.2)
     rows.kept_elsewhere(
         "boot, right side", installer, "Its holder is under the box now.", "taped to the loom"
     )

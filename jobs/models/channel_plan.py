@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.bounded import count, number
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
+from jobs.models.sides import OnASide
 
 
 class FilterShape(models.TextChoices):
@@ -25,7 +26,7 @@ class FilterShape(models.TextChoices):
     BESSEL_24 = "be24", _("Bessel 24 dB/oct")
 
 
-class Channel(JobPart):
+class Channel(OnASide, JobPart):
     """One way from a source to its speakers."""
 
     class Connection(models.TextChoices):

@@ -13,7 +13,7 @@ from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.as_built import built_otherwise
-from jobs.design.wiring.ends import ends_behind
+from jobs.design.wiring.ends import ends_by_panel
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
@@ -34,9 +34,8 @@ def context(design: JobDesign) -> dict[str, Any]:
             (page.panel.pk, *_code(page, design.records.workshop))
             for page in work_out_panel_pages(design.records)
         ],
-        "ends": [
-            (result.panel.pk, ends_behind(result.panel, schedule)) for result in design.panels
-        ],
+        "schedule": schedule,
+        "ends": list(ends_by_panel(schedule).items()),
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
 

@@ -13,7 +13,7 @@ from jobs.design.wiring.complete import check_complete, check_factory_signals
 from jobs.design.wiring.control import check_control, fed_by_supply
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import SECTION, together
-from jobs.models import EquipmentItem, Panel, Run
+from jobs.models import EquipmentItem, LoomJoin, Panel, Run
 from wiring.errors import WiringError
 from wiring.runs.signal_runs import LineRun, TurnOn, check_line_run, check_turn_on
 
@@ -33,9 +33,11 @@ def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
     """Check every line-level and control run, and whether one is missing."""
     findings: list[Finding] = []
     turn_ons = {}
+    # A bus or fibre has no treble to lose.
+    data = {join.run_id for join in records.joins if join.carries == LoomJoin.Carries.DATA}
     for run in records.runs:
         try:
-            if run.kind == Run.Kind.LINE:
+            if run.kind == Run.Kind.LINE and run.pk not in data:
                 findings += _line(run, records.runs)
             elif run.kind == Run.Kind.CONTROL:
                 turn_ons[run.label] = _turn_on(run)

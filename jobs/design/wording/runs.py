@@ -239,6 +239,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("No bus or fibre of the car leads to {where}."),
         _("Enter the join to the factory loom and the run that leads from it."),
     ),
+    "calls-open": (
+        _("{where}: nobody has asked whether a hands-free call must be heard over the music."),
+        _("Ask, and answer it in the brief. Calls may come through the factory amplifier only."),
+    ),
     "mute-run-missing": (
         _("{where}: a call must be heard over the music, and nothing mutes the music."),
         _("Enter the control run from the hands-free that mutes, and what it mutes."),
@@ -258,6 +262,18 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     "route-missing": (
         _("{where}: no route is entered."),
         _("Enter the panels and places it passes, in order."),
+    ),
+    "run-wrong-side": (
+        _("{where} is on the other side of the car than {value}, which the route passes there."),
+        _("Read the label on the cable and look at its route; correct whichever is wrong."),
+    ),
+    "run-crosses-car": (
+        _("{where}: both ends are on one side of the car, the route passes the other: {value}."),
+        _("Lay it along its own side, or correct the route."),
+    ),
+    "side-unknown": (
+        _("Which side of the car it is on is not entered: {where}."),
+        _("Enter left, right or middle there: then a cable on the wrong side is noticed."),
     ),
     "pull-force-unpublished": (
         _("{where}: no pull test force is published for {value}."),

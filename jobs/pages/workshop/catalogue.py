@@ -153,7 +153,7 @@ class ProcessorForm(RecordForm[Processor]):
         **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
         **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
     }
-    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
+    or_zero: ClassVar = {"current"}  # a converter of coils alone takes none
     field_only_for: ClassVar = {
         "inputs": SOUND_TAKEN,
         "highest_input": SOUND_TAKEN,
