@@ -131,6 +131,7 @@ CODES: dict[str, str] = {
     "turn-on-needs-relay": STOP,  # turn-on current above the source's limit -> fit a relay
     "turn-on-may-need-relay": LOOK,  # above 150 mA and the source's limit unknown -> fit a relay
     "relay-coil-over-limit": STOP,  # coil alone draws more than the source may give -> other relay
+    "signal-on-supply": STOP,  # line or speaker run that begins at the supply -> control, fused
     "control-unprotected": STOP,  # fed by a battery, block or circuit, no fuse -> fuse at its start
     "control-fuse-above-cable": STOP,  # fuse above what its cable may carry -> smaller fuse
     "control-over-ampacity": STOP,  # current above what its cable may carry -> larger cable

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
 
 from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.rows import Rows, Stop
+from jobs.demo.estate_wiring import SEAT, add_wiring
+from jobs.demo.rows import Rows
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
-
-SEAT = "under the front passenger seat"
 
 
 def load_estate(parts: Parts, people: dict[str, User]) -> Job:
@@ -75,8 +73,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _box(rows)
     _cabin(rows)
     _panels(rows)
-    _power(rows)
-    _runs(rows)
+    add_wiring(rows)
     _bay(rows, people["installer"])
     return job
 
@@ -257,116 +254,6 @@ def _panels(rows: Rows) -> None:
         rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
     rows.behind(SEAT, equipment="interface", serial="B2-0119", fixing="hook tape on the carpet")
     rows.fixing("Sill trim, left", "metal spring clip", 6, part_number="ND-3307")
-
-
-def _power(rows: Rows) -> None:
-    rows.node(
-        "Battery",
-        "battery",
-        "boot floor, right",
-        side="right",
-        voltage=12.6,
-        internal_resistance=0.004,
-        cca=800,
-        charge=80 * 3600,
-        rated_time=20 * 3600,
-        peukert=1.12,
-    )
-    rows.node("Fused block", "block", "boot, beside the battery", equipment="block")
-    side = "boot, left side pocket"
-    rows.node("Amplifier Six", "amplifier", side, equipment="six", standby_current=0.0012)
-    rows.node("Amplifier Mono", "amplifier", side, equipment="mono", standby_current=0.001)
-    rows.node("Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015)
-    rows.node(
-        "Bus interface",
-        "load",
-        SEAT,
-        side="right",
-        equipment="interface",
-        current=0.25,
-        standby_current=0.0008,
-    )
-
-
-def _runs(rows: Rows) -> None:
-    boot = ["Boot floor", "Boot side trim, left"]
-    rows.ground("Sensor, body side", "sensor", "on the minus post", torque=6.0)
-    rows.ground("Ground bar", "block", "board, beside the fused block", torque=9.0)
-    bar = ("Ground bar", "")
-    rows.power(
-        "Battery",
-        "Fused block",
-        "35 mm²",
-        0.6,
-        fuse="F150",
-        fuse_holder=rows.parts["strip holder"],
-        fuse_distance=0.15,
-        panels=boot[:1],
-        start_contact="30",
-        minus=("Sensor, body side", "Ground bar"),
-    )
-    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F60", panels=boot, minus=bar)
-    rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot, minus=bar)
-    rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot, minus=bar)
-    under: list[Stop] = [*boot, "Sill trim, left", SEAT]
-    rows.power(
-        "Fused block", "Bus interface", "2.5 mm²", 4.1, fuse="F5", panels=under, minus=bar,
-        zone="cabin",
-    )  # fmt: skip
-    for side in ("left", "right"):
-        door: list[Stop] = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
-        for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
-            rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
-    rows.speaker("Bass", "2.5 mm²", 1.2, boot[::-1])
-    head = ["behind the dashboard", "Sill trim, left", boot[1]]
-    rows.line(
-        "Bus interface",
-        "Processor",
-        3.9,
-        under[:0:-1],
-        source_resistance=120.0,
-        beside_power=0.3,
-    )
-    for amplifier in ("Amplifier Six", "Amplifier Mono"):
-        rows.line("Processor", amplifier, 0.5, boot[1:], source_resistance=100.0, beside_power=0.0)
-    bus = rows.line(
-        "bus plug of the factory amplifier",
-        "Bus interface",
-        0.4,
-        [SEAT],
-        cable="0.5 mm² twisted",
-        plugs=("adapter plug", "adapter plug"),
-        colour="WH",
-        return_colour="BN",
-    )
-    rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:], wakes=["six", "mono"])
-    wake = rows.control(
-        "factory head unit, remote output",
-        "Processor",
-        5.2,
-        head,
-        wakes=["processor"],
-        fed_by="output",
-        source_limit=0.3,
-        current=0.02,
-    )
-    mute = rows.control(
-        "hands-free of the car, mute",
-        "Processor",
-        5.2,
-        head,
-        wakes=["processor"],
-        purpose="mute",
-        fed_by="output",
-        source_limit=0.1,
-        current=0.005,
-    )
-    joined: dict[str, Any] = {"how": "plug", "colour": "WH, BN", "carries": "data"}
-    rows.join("Factory amplifier, plug B", "7, 8", bus, signal="bus, both wires", **joined)
-    joined = {"how": "pin", "colour": "BU", "carries": "remote"}
-    rows.join("Head unit, block A", "5", wake, signal="remote output", level=12.1, **joined)
-    joined = {"how": "pin", "colour": "GYWH", "carries": "mute"}
-    rows.join("Head unit, block A", "2", mute, signal="pulled to ground by a call", **joined)
 
 
 def _bay(rows: Rows, installer: User) -> None:

@@ -84,6 +84,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Control run {where}: the relay coil draws {value}; its source may give {limit}."),
         _("Take a relay with a weaker coil."),
     ),
+    "signal-on-supply": (
+        _("Run {where} begins at the supply of the car: it is no signal, and a short burns it."),
+        _("Enter it as a control or power run, with a fuse at its start, or another start."),
+    ),
     "control-unprotected": (
         _("Control run {where} is fed by the car's supply and has no fuse. A short burns it."),
         _("Fit a fuse at its start, no larger than the cable may carry."),
@@ -158,7 +162,7 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Take larger or shorter cable, or a return of its own for each part."),
     ),
     "hum-grounds-apart": (
-        _("{where} hand a signal on but are grounded at different places: that can hum."),
+        _("{where} hand a signal on, grounded apart: {value} against 2 V line level when loud."),
         _(
             "One ground point for source and amplifiers. If it hums all the same: note whether it "
             "follows volume, engine or lights; short the amplifier's inputs; unplug the source but "

@@ -72,8 +72,8 @@ def test_a_supply_that_crosses_the_car_and_comes_back_is_found(hatchback):
 def test_sides_nobody_noted_are_one_note(hatchback):
     """All of them at once, by name, whatever number of runs pass there."""
     Panel.objects.filter(pk=hatchback.sill.pk).update(side="")
-    Channel.objects.filter(pk=hatchback.bass.pk).update(side="")
+    Channel.objects.filter(pk=hatchback.tweeter_left.pk).update(side="")
     [(code, says)] = _said(hatchback)
     assert code == "side-unknown"
     assert hatchback.sill.name in says
-    assert hatchback.bass.name in says
+    assert hatchback.tweeter_left.name in says
