@@ -28,6 +28,10 @@ def context(design: JobDesign) -> dict[str, Any]:
         "sources": [node for node in records.nodes if node.is_source],
         "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
         "elsewhere": elsewhere(records),
+        "loose": {
+            "grounds": [point for point in records.grounds if point.panel_id is None],
+            "joins": [join for join in records.joins if join.panel_id is None],
+        },
         "built": built_otherwise(records.runs, records.factory_parts),
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [

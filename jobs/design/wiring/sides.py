@@ -52,15 +52,15 @@ class Sides:
 
 
 def starts_at(run: Run) -> End:
-    """What a run starts at, where that is a record."""
+    """What a run starts at, where that is a record; words of its own may be another place."""
     if run.start or run.from_text or run.channel is None:
         return run.start
     return run.channel.amplifier
 
 
 def ends_at(run: Run) -> End:
-    """What a run ends at, where that is a record."""
-    return run.end if run.end or run.to_text else run.channel
+    """What a run ends at, where that is a record: whatever it is called, the channel's speaker."""
+    return run.end or run.channel
 
 
 def check_sides(records: JobRecords) -> list[Finding]:

@@ -80,6 +80,8 @@ def test_the_panel_record_tells_the_ends_behind_each_panel(hatchback):
     }
     every = [(row.label, row.number, row.at_start) for rows in ends.values() for row in rows]
     schedule = panels.context(design)["schedule"]
+    loose = panels.context(design)["loose"]
+    assert loose == {"grounds": [hatchback.sensor], "joins": [hatchback.join]}
     assert sorted(every) == sorted((r.label, r.number, r.at_start) for r in schedule.ends)
     sensor = next(r for r in ends[floor.pk] if r.label == f"{main} −" and r.at_start)
     assert (sensor.stud, sensor.torque) == ("M8", 10.0)

@@ -46,7 +46,7 @@ def test_a_fuse_does_not_sit_before_its_source(hatchback, browse, name):
     url = reverse("run-edit", args=[hatchback.code, run.pk])
     sent = typed(client.get(url).context["form"])
     answer = client.post(url, sent | {name: "-150 mm"})
-    assert answer.status_code == 200
+    assert answer.status_code == 422
     assert "at least" in str(answer.context["form"].errors[name])
     assert "-150 mm" in answer.text
     assert client.post(url, sent | {name: "0 mm"}).status_code == 302
