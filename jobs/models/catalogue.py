@@ -175,6 +175,9 @@ class Terminal(Part):
     torque = figure(_("tightening torque, from the part maker's sheet"))
     smallest_cable = figure(_("smallest cable it is made for"))
     largest_cable = figure(_("largest cable it is made for"))
+    plug = models.BooleanField(
+        _("a plug that comes on its lead or is soldered on: nothing is crimped"), default=False
+    )
 
 
 class Fuse(Part):

@@ -14,13 +14,14 @@ from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.sides import OnASide
 from jobs.models.stretch import Stretch
 
 if TYPE_CHECKING:
     from jobs.models.bay import RunAsBuilt
 
 
-class PowerNode(JobPart):
+class PowerNode(OnASide, JobPart):
     """A point of the power tree: a source, a block, or something that takes current."""
 
     class Kind(models.TextChoices):

@@ -45,7 +45,8 @@ class RunForm(CableForm[Run]):
         "drop_limit": "percent",
         "diversity": "percent",
     }
-    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power", "ambient"}
+    any_sign: ClassVar = {"ambient"}
+    or_zero: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power"}
     terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
     fieldsets: ClassVar = [
         (
