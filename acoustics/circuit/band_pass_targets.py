@@ -34,6 +34,25 @@ def band_edges(solved: Sweep) -> tuple[float, float]:
     return float(solved.f3), float(solved.cutoff(HALF_POWER, upper=True))
 
 
+def deepest_sag(solved: Sweep) -> float:
+    """How deep the response sags between two of its tops, below the largest level.
+
+    Args:
+        solved: one band-pass
+
+    Returns: sag; 0 with one top [dB]
+
+    Source: definition.
+    """
+    spl = solved.spl
+    inner = spl[1:-1]
+    tops = np.flatnonzero((inner > spl[:-2]) & (inner >= spl[2:])) + 1
+    high = tops[spl[tops] >= spl.max() - HALF_POWER]
+    if len(high) < 2:
+        return 0.0
+    return float(spl.max() - spl[high[0] : high[-1] + 1].min())
+
+
 def band_pass_for_band(
     driver: Driver,
     low: float,
