@@ -164,6 +164,13 @@ CODES: dict[str, str] = {
     "holder-rating-unknown": LOOK,  # what the block may carry not entered -> enter it
     "fuse-above-holder": STOP,  # fuse above what its holder may carry -> other holder or fuse
     "signal-above-input": LOOK,  # level found in the loom above what the input takes -> converter
+    "high-level-into-line": STOP,  # speaker signal into an unread line input -> converter
+    "data-without-interface": STOP,  # bus or fibre into a part that reads none -> interface
+    "join-kind-unknown": LOOK,  # nobody noted what a joined pin carries -> find out, enter
+    "join-level-unknown": LOOK,  # nobody measured what comes out of a joined pin -> measure
+    "device-without-supply": LOOK,  # no power run to a converter or interface -> enter it
+    "interface-without-data": STOP,  # no joined pin of a bus or fibre leads to it -> join it
+    "mute-run-missing": LOOK,  # a call must be heard, nothing mutes the music -> mute run
     "input-limit-unknown": LOOK,  # what the input takes not entered -> enter it
     "signal-run-missing": LOOK,  # no signal run leads to a processor or amplifier -> enter it
     "turn-on-run-missing": LOOK,  # nothing turns a processor or amplifier on -> enter it

@@ -59,6 +59,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         "The boot must stay a boot.”",
         listening="Jazz and singer-songwriters, driver's seat, moderate level",
         programme=Job.Programme.MUSIC,
+        calls_heard=True,
         reserve_wanted=1800,
         looks="hidden",
         space_to_keep="Boot floor flat; the tools stay within reach",
@@ -316,10 +317,23 @@ def _runs(rows: Rows) -> None:
         source_limit=0.3,
         current=0.02,
     )
-    joined: dict[str, Any] = {"how": "plug", "colour": "VT"}
+    mute = rows.control(
+        "hands-free of the car, mute",
+        "Processor",
+        5.2,
+        head,
+        wakes=["processor"],
+        purpose="mute",
+        fed_by="output",
+        source_limit=0.1,
+        current=0.005,
+    )
+    joined: dict[str, Any] = {"how": "plug", "colour": "VT", "carries": "line"}
     rows.join("Head unit, block C", "2", line, signal="line out, both sides", level=0.0, **joined)
-    joined = {"how": "pin", "colour": "BU"}
+    joined = {"how": "pin", "colour": "BU", "carries": "remote"}
     rows.join("Head unit, block A", "5", wake, signal="remote output", level=12.1, **joined)
+    joined = {"how": "pin", "colour": "GYWH", "carries": "mute"}
+    rows.join("Head unit, block A", "2", mute, signal="pulled to ground by a call", **joined)
 
 
 def _bay(rows: Rows, installer: User) -> None:

@@ -51,6 +51,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     rows = Rows(job, parts)
     rows.item("slim", "box behind the rear bench", 1, state="ordered")
     rows.item("mono", "under the rear bench", 1, state="ordered", ventilated=False)
+    rows.item("converter", "under the rear bench", 1, state="ordered")
     rows.item("block", "under the rear bench", 1)
     rows.factory("all doors", "speaker", "in_use")
     rows.channel(
@@ -152,22 +153,53 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         crimped=False,
         minus=("Battery minus", ""),
     )
-    rows.line(
-        "factory head unit, high level",
-        "Amplifier Mono",
-        3.2,
-        ["Rear bench back"],
-        source_resistance=20.0,
-        beside_power=0.0,
-    )
-    rows.control(
-        "factory head unit, remote output",
-        "Amplifier Mono",
-        3.2,
-        ["Rear bench back"],
-        wakes=["mono"],
-        fed_by="output",
-        source_limit=0.2,
-    )
+    _signal(rows)
     rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"], crimped=False)
     return job
+
+
+def _signal(rows: Rows) -> None:
+    """From the speaker wires of the factory to the amplifier, by way of a line converter."""
+    bench = ["Rear bench back"]
+    rows.node(
+        "Line converter",
+        "load",
+        "under the rear bench",
+        equipment="converter",
+        current=0.15,
+        standby_current=0.001,
+    )
+    rows.power(
+        "Battery",
+        "Line converter",
+        "2.5 mm²",
+        4.4,
+        fuse="F5",
+        fuse_distance=0.16,
+        zone="engine bay",
+        panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],
+        crimped=False,
+        minus=("Battery minus", ""),
+    )
+    high = rows.line(
+        "rear speaker wires of the factory",
+        "Line converter",
+        1.2,
+        bench,
+        source_resistance=4.0,
+        beside_power=0.0,
+    )
+    rows.line(
+        "Line converter", "Amplifier Mono", 0.5, bench, source_resistance=100.0, beside_power=0.0
+    )
+    rows.control("Line converter", "Amplifier Mono", 0.5, bench, wakes=["mono"])
+    rows.join(
+        "Rear door plug, right",
+        "3, 4",
+        high,
+        how="crimp",
+        colour="BN, BNBK",
+        carries="high",
+        signal="rear right, both wires",
+        level=7.5,
+    )

@@ -8,6 +8,7 @@ from typing import Any
 from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
+from jobs.design.job.held import may_be_loose
 from jobs.models import (
     Box,
     Channel,
@@ -31,6 +32,7 @@ from jobs.models import (
 
 # What an invented box is held with.
 HELD_INTO = "4 × M8 with washers, existing threaded points of the floor cross member"
+CARRIED_BY = "4 × M5 into inserts of the amplifier board, itself on 4 × M8 of the floor"
 # The name of a panel or place, alone or with the edge that is passed there.
 Stop = str | tuple[str, str]
 
@@ -47,12 +49,14 @@ class Rows:
         self.grounds: dict[str, GroundPoint] = {}
 
     def item(self, part: str, place: str, quantity: int = 1, **more: Any) -> None:
-        """Put a catalogue part on the equipment list."""
+        """Put a catalogue part on the equipment list, what is heavy on a board bolted down."""
+        plain = self.parts[part]
+        if may_be_loose(plain):
+            carried = {"held_by": EquipmentItem.Held.CARRIED, "held_into": CARRIED_BY}
+            more = carried | more
         self.items[part] = EquipmentItem.objects.create(
             job=self.job,
-            part=self.parts[part].part_ptr
-            if hasattr(self.parts[part], "part_ptr")
-            else self.parts[part],
+            part=plain.part_ptr if hasattr(plain, "part_ptr") else plain,
             place=place,
             quantity=quantity,
             **more,

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 
 from jobs.demo.catalogue import Parts
-from jobs.models import Job, Ring, TrimPanel
+from jobs.models import BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
 def load_wood(job: Job, parts: Parts) -> None:
@@ -36,3 +37,25 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
+    kinds, box = WoodStep.Kind, job.boxes.all()[0]
+    planned = [
+        (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
+        (kinds.CUT, 90, ""),
+        (kinds.GLUE, 60, "dry run first"),
+        (kinds.CURE, 720, "overnight, clamped"),
+        (kinds.SEAL, 20, "every inner corner"),
+        (kinds.WRAP, 75, "front only"),
+        (kinds.FIT, 40, ""),
+    ]
+    for position, (kind, minutes, text) in enumerate(planned, start=1):
+        WoodStep.objects.create(
+            job=job, box=box, position=position, kind=kind, minutes=minutes, text=text
+        )
+    BoxAsBuilt.objects.create(
+        job=job,
+        box=box,
+        measured_on=date(2026, 11, 27),
+        measured_by="Mika Orsay",
+        width=(box.width or 0.0) + 0.001,
+        thickness=0.0178,
+    )

@@ -22,6 +22,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Box,
+    BoxAsBuilt,
     BoxCorner,
     BoxSweep,
     Decision,
@@ -42,6 +43,7 @@ from jobs.models import (
     TrimCorner,
     TrimOpening,
     TrimPanel,
+    WoodStep,
 )
 
 KEPT_FOR = dt.timedelta(days=30)
@@ -56,10 +58,12 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Box: {
         **dict.fromkeys((BoxCorner, Obstacle, InnerBrace, SideThickness), "box"),
         BoxSweep: "box",
+        BoxAsBuilt: "box",
+        WoodStep: "box",
     },
     EquipmentItem: {DriverSweep: "item"},
     Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
-    TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel"},
+    TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

@@ -13,7 +13,9 @@ from jobs.models.bay import (
     RunAsBuilt,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
+from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
+from jobs.models.box.wood_step import WoodStep
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -32,6 +34,7 @@ from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.offcut import Offcut
 from jobs.models.panels import (
     Fixing,
     GroundPoint,
@@ -43,9 +46,10 @@ from jobs.models.panels import (
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
-from jobs.models.power_tree import PowerNode, Run, Stretch
+from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sign_in import AccountEvent, Session
+from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
 from jobs.models.words import Word
 from jobs.models.workshop import Workshop
@@ -57,6 +61,7 @@ __all__ = [
     "BayAct",
     "BayNote",
     "Box",
+    "BoxAsBuilt",
     "BoxCorner",
     "BoxSweep",
     "CabinCurve",
@@ -85,6 +90,7 @@ __all__ = [
     "LoomJoin",
     "Measurement",
     "Obstacle",
+    "Offcut",
     "Panel",
     "PanelClosing",
     "PanelContent",
@@ -113,6 +119,7 @@ __all__ = [
     "User",
     "Vehicle",
     "WithdrawnCode",
+    "WoodStep",
     "Word",
     "Workshop",
 ]

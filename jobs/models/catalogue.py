@@ -30,6 +30,7 @@ class Part(Record):
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
     maker = models.CharField(_("maker"), max_length=60, blank=True)
     name = models.CharField(_("name"), max_length=100)
+    mass = figure(_("mass"))
     price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
     figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
     notes = prose(_("notes"))
@@ -70,7 +71,6 @@ class Driver(Part):
     magnet_diameter = figure(_("magnet diameter"))
     magnet_height = figure(_("magnet height"))
     displacement = figure(_("volume it takes from the box"))
-    mass = figure(_("mass"))
 
 
 class Amplifier(Part):
@@ -114,13 +114,24 @@ class AmplifierRating(Record):
 
 
 class Processor(Part):
-    """A signal processor: how many inputs and outputs, what it draws and can switch."""
+    """What hands the signal on before the amplifiers: inputs, outputs, what it draws and wakes."""
 
+    class Device(models.TextChoices):
+        PROCESSOR = "processor", _("processor")
+        CONVERTER = "converter", _("line converter: high level in, line level out")
+        INTERFACE = "interface", _("interface to the bus or fibre of the car")
+
+    device = models.CharField(
+        _("what it is"), max_length=12, choices=Device, default=Device.PROCESSOR
+    )
     inputs = count(_("inputs"), most=64, default=2)
     outputs = count(_("outputs"), most=64, default=2)
     current = figure(_("supply current"))
     turn_on_limit = figure(_("turn-on output can carry"))
     highest_input = figure(_("highest signal its inputs take"))
+    wakes_itself = models.BooleanField(
+        _("turns itself on by the signal or the bus"), null=True, blank=True
+    )
     minimum_voltage = figure(_("lowest supply voltage it works at"))
     highest_voltage = figure(_("highest supply voltage it stands"))
     fuse_rating = figure(_("supply fuse its maker asks for"))

@@ -7,15 +7,16 @@ from typing import TYPE_CHECKING
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.bounded import count
+from jobs.models.bounded import count, figure
 from jobs.models.catalogue import Part
+from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 if TYPE_CHECKING:
     from jobs.models.bay import FactoryAsBuilt
 
 
-class EquipmentItem(JobPart):
+class EquipmentItem(HeldInCar, JobPart):
     """A catalogue part in this job."""
 
     class State(models.TextChoices):
@@ -74,6 +75,7 @@ class FactoryPart(JobPart):
     kind = models.CharField(_("kind"), max_length=10, choices=Kind)
     place = models.CharField(_("place"), max_length=80)
     description = models.CharField(_("description"), max_length=120, blank=True)
+    mass = figure(_("mass"))
     fate = models.CharField(_("fate"), max_length=10, choices=Fate, blank=True)
     kept_where = models.CharField(
         _("where it is kept, or how it goes back"), max_length=160, blank=True

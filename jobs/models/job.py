@@ -56,6 +56,9 @@ class Job(Record):
     programme = models.CharField(
         _("what is usually played"), max_length=10, choices=Programme, blank=True
     )
+    calls_heard = models.BooleanField(
+        _("a hands-free call must be heard over the music"), null=True, blank=True
+    )
     reserve_wanted = figure(_("to play with the engine off"))
     looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
     space_to_keep = prose(_("space to keep"))

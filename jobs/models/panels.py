@@ -259,6 +259,14 @@ class GroundPoint(JobPart):
 class LoomJoin(JobPart):
     """Where our cable meets the factory loom: which pin, how, and what was found on it."""
 
+    class Carries(models.TextChoices):
+        HIGH = "high", _("signal for a speaker (high level)")
+        LINE = "line", _("line level")
+        DATA = "data", _("bus or fibre")
+        SUPPLY = "supply", _("supply or ground")
+        REMOTE = "remote", _("turn-on")
+        MUTE = "mute", _("mute, from the hands-free")
+
     class How(models.TextChoices):
         PLUG = "plug", _("adapter plug")
         CRIMP = "crimp", _("crimped splice")
@@ -269,6 +277,7 @@ class LoomJoin(JobPart):
     pin = models.CharField(_("pin"), max_length=12, blank=True)
     colour = models.CharField(_("factory colour"), max_length=20, blank=True)
     how = models.CharField(_("how joined"), max_length=8, choices=How, blank=True)
+    carries = models.CharField(_("what it carries"), max_length=8, choices=Carries, blank=True)
     signal = models.CharField(_("signal found there"), max_length=80, blank=True)
     # Measured, never assumed from a colour or a number.
     level = figure(_("voltage measured there"))

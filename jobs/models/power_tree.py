@@ -14,6 +14,7 @@ from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.stretch import Stretch
 
 if TYPE_CHECKING:
     from jobs.models.bay import RunAsBuilt
@@ -94,6 +95,12 @@ class Run(JobPart):
         SPEAKER = "S", _("speaker")
         LINE = "L", _("line level")
         CONTROL = "C", _("control")
+
+    class Purpose(models.TextChoices):
+        """What a control run is for."""
+
+        TURN_ON = "turn_on", _("turns equipment on")
+        MUTE = "mute", _("mutes equipment, for a call")
 
     class Return(models.TextChoices):
         CABLE = "cable", _("its own cable")
@@ -298,9 +305,15 @@ class Run(JobPart):
     # Line level: None means nobody has read the sheet or looked along the route.
     source_resistance = figure(_("output resistance of its source"))
     beside_power = figure(_("how far it lies along a power run"))
-    # Control: what it switches, and what its source may give.
+    # Control: what it is for, what it switches, and what its source may give.
+    purpose = models.CharField(
+        _("what it does"), max_length=8, choices=Purpose, default=Purpose.TURN_ON
+    )
     wakes = models.ManyToManyField(
-        EquipmentItem, blank=True, related_name="+", verbose_name=_("equipment it turns on")
+        EquipmentItem,
+        blank=True,
+        related_name="+",
+        verbose_name=_("equipment it turns on or mutes"),
     )
     source_limit = figure(_("most its source may give"))
     relay = models.BooleanField(_("turned on through a relay"), default=False)
@@ -328,6 +341,16 @@ class Run(JobPart):
         if self.number is None:  # numbered when it is saved
             return self.kind
         return f"{self.kind}{self.number:02d}"
+
+    @property
+    def mutes(self) -> bool:
+        """Whether it is a control run that silences the music, for a call."""
+        return self.kind == self.Kind.CONTROL and self.purpose == self.Purpose.MUTE
+
+    @property
+    def kind_said(self) -> str:
+        """What the run is, in words."""
+        return str(_("mute") if self.mutes else self.get_kind_display())
 
     @property
     def goes_from(self) -> str:
@@ -366,29 +389,3 @@ class Run(JobPart):
         if self.typed_wakes is not None:
             return self.typed_wakes
         return list(self.wakes.all()) if self.pk else []
-
-
-class Stretch(models.Model):
-    """One stretch of a run: the panel or place it passes, in order, beside what, past what edge."""
-
-    class Edge(models.TextChoices):
-        GROMMET = "grommet", _("metal edge, grommet or guard fitted")
-        BARE = "bare", _("metal edge, still bare")
-        SOFT = "soft", _("edge, but no metal")
-        OPEN = "open", _("an edge, nobody has looked yet")
-
-    run = models.ForeignKey(Run, models.CASCADE, related_name="stretches")
-    panel = models.ForeignKey(
-        Panel, models.CASCADE, null=True, blank=True, related_name="stretches"
-    )
-    place = models.CharField(_("place"), max_length=80, blank=True)
-    position = models.PositiveSmallIntegerField(default=1)
-    follows_loom = models.BooleanField(_("follows the factory loom"), default=True)
-    edge = models.CharField(_("edge it passes"), max_length=8, choices=Edge, blank=True)
-    note = models.CharField(_("note"), max_length=120, blank=True)
-
-    class Meta:
-        ordering = ["position", "pk"]
-
-    def __str__(self) -> str:
-        return ", ".join(part for part in (str(self.panel or ""), self.place) if part)

@@ -73,6 +73,10 @@ class Vehicle(Record):
     )
     cabin_volume = models.FloatField(_("cabin air volume"), null=True, blank=True)
     cabin_length = models.FloatField(_("cabin length inside"), null=True, blank=True)
+    # As it came in: what its papers allow, less what was weighed. None until somebody has.
+    payload = figure(_("mass the car may still carry"))
+    front_axle_spare = figure(_("mass its front axle may still bear"))
+    rear_axle_spare = figure(_("mass its rear axle may still bear"))
     # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
     airbag_procedure = prose(_("airbag isolation, as the vehicle maker writes it"))
 

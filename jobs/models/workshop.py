@@ -9,7 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
-from jobs.models.bounded import count, prose
+from jobs.models.bounded import count, figure, prose
 
 
 class Machines(models.Model):
@@ -36,6 +36,12 @@ class Machines(models.Model):
     smallest_offcut = models.FloatField(
         _("offcuts kept from"), default=0.1, validators=[MinValueValidator(0.0)]
     )
+
+    # What the files for a router show beside the lines to follow.
+    router_tool = figure(_("diameter of the router's tool"))
+    router_relief = models.BooleanField(_("inside corners drilled out"), default=False)
+    router_tab = figure(_("width of a tab that holds a part"))
+    router_tabs = count(_("tabs to a part"), most=20, default=4)
 
     class Meta:
         abstract = True

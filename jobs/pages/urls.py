@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
+from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
 from jobs.pages.history import rights
@@ -22,11 +23,12 @@ from jobs.pages.job import (
 )
 from jobs.pages.public import panel as panel_page
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
-from jobs.pages.wood import fit, rings_and_trim
+from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
     catalogue,
     certificate,
+    offcuts,
     people,
     second_factor,
     sign_in,
@@ -49,6 +51,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *style.urlpatterns,
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
+    *offcuts.urlpatterns,
     *brief.urlpatterns,
     *customer_data.urlpatterns,
     *car.urlpatterns,
@@ -56,8 +59,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *measured.urlpatterns,
     *channels.urlpatterns,
     *boxes.urlpatterns,
+    *box_as_built.urlpatterns,
     *finished.urlpatterns,
     *rings_and_trim.urlpatterns,
+    *shop.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,
     *fit.urlpatterns,

@@ -37,7 +37,7 @@ ENDS = (
     *("return_start_terminal", "return_end_terminal", "return_start", "return_end"),
 )
 GROUND = ("pk", "name", "kind", "place", "stud", "torque")
-JOIN = ("pk", "connector", "pin", "colour", "how", "signal", "level")
+JOIN = ("pk", "connector", "pin", "colour", "how", "carries", "signal", "level")
 PANEL = ("pk", "position", "name", "removal", "fixings", "airbag_near")
 STEP = ("panel_id", "text", "done_by", "done_at")
 FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")

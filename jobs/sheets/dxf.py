@@ -16,22 +16,26 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
+from jobs.sheets.router import Router, reliefs, tabs
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
 CUT, BEVEL, ENGRAVE, DRILL, NOTES = "CUT", "BEVEL", "ENGRAVE", "DRILL", "NOTES"
-LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, DRILL: 1, NOTES: 8}
+RELIEF, TABS = "RELIEF", "TABS"
+LAYERS = {CUT: 7, BEVEL: 5, ENGRAVE: 3, DRILL: 1, NOTES: 8, RELIEF: 6, TABS: 2}
 # A pocket's layer is named by its face and its depth in millimetres, such as POCKET_INSIDE_6.0.
 POCKET = 4
 MILLIMETRES = 1000.0
 TEXT = 6.0  # height of notes [mm]
+NO_ROUTER = Router()
 
 
 def archive(design: JobDesign) -> bytes:
     """Pack a DXF of every part and of every nested sheet of a job."""
     cutting = work_out_cutting(design.records, design.boxes, design.trims)
     packed = io.BytesIO()
+    router = Router.of(design.records.workshop)
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as files:
-        for name, text in drawings(cutting, _stops(design, cutting)).items():
+        for name, text in drawings(cutting, _stops(design, cutting), router).items():
             # No clock in the archive; the drawings carry their own.
             entry = zipfile.ZipInfo(name, (2000, 1, 1, 0, 0, 0))
             files.writestr(entry, text, zipfile.ZIP_DEFLATED)
@@ -53,16 +57,18 @@ def _stops(design: JobDesign, cutting: Cutting) -> dict[str, list[str]]:
     return stops
 
 
-def drawings(cutting: Cutting, stops: Mapping[str, list[str]]) -> dict[str, str]:
+def drawings(
+    cutting: Cutting, stops: Mapping[str, list[str]], router: Router = NO_ROUTER
+) -> dict[str, str]:
     """Return the text of every file by its name, with what stands open against its pieces."""
     files = {
-        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece, stops))
+        f"parts/{piece.label}-{_slug(piece.name)}.dxf": _text(_part(piece, stops, router))
         for piece in cutting.pieces
     }
     for material, plan in enumerate(cutting.plans, start=1):
         for number in range(1, len(plan.nest.sheets) + 1 if plan.nest else 1):
             name = f"sheets/{material}-{_slug(str(plan.material))}-{number}.dxf"
-            files[name] = _text(_sheet(plan, number, stops))
+            files[name] = _text(_sheet(plan, number, stops, router))
     return files
 
 
@@ -89,9 +95,9 @@ def _text(document: Any) -> str:
     return stream.getvalue()
 
 
-def _part(piece: Piece, stops: Mapping[str, list[str]]) -> Any:
+def _part(piece: Piece, stops: Mapping[str, list[str]], router: Router) -> Any:
     document = _document()
-    _draw(document, piece.turned_over() if _is_milled_inside(piece) else piece)
+    _draw(document, [piece.turned_over() if _is_milled_inside(piece) else piece], router)
     _warn(document.modelspace(), stops.get(piece.label, []), (0.0, piece.size[1]))
     return document
 
@@ -109,7 +115,7 @@ def _warn(space: Any, stops: list[str], at: tuple[float, float]) -> None:
         _note(space, words, (at[0], at[1] + step * number))
 
 
-def _sheet(plan: SheetPlan, number: int, stops: Mapping[str, list[str]]) -> Any:
+def _sheet(plan: SheetPlan, number: int, stops: Mapping[str, list[str]], router: Router) -> Any:
     """A whole sheet: its rim as a note, the parts where they were nested."""
     assert plan.nest is not None
     document = _document()
@@ -121,37 +127,59 @@ def _sheet(plan: SheetPlan, number: int, stops: Mapping[str, list[str]]) -> Any:
     words = f"{plan.material}, {_shown(plan.thickness)}"
     _note(space, words, (0.0, width + 2 * TEXT / MILLIMETRES))
     laid = plan.laid(nested, turn_over=_is_milled_inside)
-    for piece in laid:
-        _draw(document, piece)
+    _draw(document, laid, router)
     open_stops = {words for piece in laid for words in stops.get(piece.label, [])}
     _warn(space, sorted(open_stops), (0.0, width + 4 * TEXT / MILLIMETRES))
     return document
 
 
-def _draw(document: Any, piece: Piece) -> None:
-    """Everything of a piece on its layers; words stand on the notes alone."""
+def _draw(document: Any, pieces: Sequence[Piece], router: Router) -> None:
+    """Everything of some pieces on its layers, in the order it is cut: outlines come last.
+
+    A part that is free moves: what is milled, drilled and cut out of it is done before.
+    """
+    for piece in pieces:
+        _mill(document, piece, router)
     space = document.modelspace()
-    for figure in (piece.outline, *piece.holes):
-        _figure(space, figure, CUT)
+    for piece in pieces:
+        for hole in piece.holes:
+            _figure(space, hole, CUT)
+    for piece in pieces:
+        for corner in reliefs(piece.outline, router, cut_inside=False, piece=piece):
+            _figure(space, corner, RELIEF)
+        _figure(space, piece.outline, CUT)
+        for tab in tabs(piece, router):
+            _line(space, tab, TABS)
+        left, low, _right, _high = piece.outline.polygon.bounds
+        step = 1.6 * TEXT / MILLIMETRES
+        words_of_it = _words(piece, router)
+        spot = (left + step, low + step * (len(words_of_it) + 0.2))
+        for number, words in enumerate(words_of_it):
+            _note(space, words, (spot[0], spot[1] - step * number))
+
+
+def _mill(document: Any, piece: Piece, router: Router) -> None:
+    """What does not free the piece: marks, bevels, pockets, drilled holes, corners of openings."""
+    space = document.modelspace()
     for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
         _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
-    for pilot in piece.pilots:
-        _figure(space, pilot, DRILL)
+    for line in piece.bevels:
+        _line(space, line, BEVEL)
     for pocket in piece.pockets:
         layer = f"POCKET_{pocket.face.upper()}_{pocket.depth * MILLIMETRES:.1f}"
         if layer not in document.layers:
             document.layers.add(layer, color=POCKET)
+        for corner in reliefs(pocket.figure, router, cut_inside=True, piece=piece):
+            _figure(space, corner, layer)
         _figure(space, pocket.figure, layer)
-    for line in piece.bevels:
-        _line(space, line, BEVEL)
-    left, low, _right, _high = piece.outline.polygon.bounds
-    step = 1.6 * TEXT / MILLIMETRES
-    spot = (left + step, low + step * (len(_words(piece)) + 0.2))
-    for number, words in enumerate(_words(piece)):
-        _note(space, words, (spot[0], spot[1] - step * number))
+    for pilot in piece.pilots:
+        _figure(space, pilot, DRILL)
+    for hole in piece.holes:
+        for corner in reliefs(hole, router, cut_inside=True, piece=piece):
+            _figure(space, corner, RELIEF)
 
 
-def _words(piece: Piece) -> list[str]:
+def _words(piece: Piece, router: Router) -> list[str]:
     """What a person at the machine must know of a piece."""
     lines = [
         f"{piece.label} {piece.title}",
@@ -169,6 +197,8 @@ def _words(piece: Piece) -> list[str]:
             else _("pocket %(depth)s deep in the outer face")
         )
         lines.append(words % {"depth": _shown(depth)})
+    if router.tool:
+        lines.append(_("tool %(diameter)s") % {"diameter": _shown(router.tool)})
     if piece.grain:
         lines.append(_("grain along %(axis)s") % {"axis": piece.grain.upper()})
     tilts = {(line.tilt, line.longer_face) for line in piece.bevels}

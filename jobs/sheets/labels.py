@@ -1,4 +1,4 @@
-"""Cable labels: flags for both ends of every run, on the workshop's own label stock."""
+"""Labels on the workshop's own stock: flags for both ends of every run, stickers for the wood."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.wiring.schedule import FusePlace, Line, work_out_schedule
 from jobs.models import Job, Run, Workshop
 from jobs.sheets import codes
+from jobs.sheets.stickers import sticker_sheets
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
 ENDS = 2  # each run is labelled where it starts and where it ends
@@ -148,6 +149,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "misfits": [name for name in PAPER_SIZES if not stock.fits(name)],
         "label_sheets": sheets,
         "label_count": len(labels),
+        "sticker_sheets": sticker_sheets(design, workshop.label_columns, stock.per_sheet),
         "no_code": no_code,
         "has_head": workshop.label_top >= HEAD,
     }

@@ -13,8 +13,13 @@ register = template.Library()
 
 @register.inclusion_tag("parts/removed.html", takes_context=True)
 def removed_rows(context: dict[str, Any]) -> dict[str, Any]:
-    """List what was removed from the lists of this page: `{% removed_rows %}`."""
-    section = next((step.slug for step in context["steps"] if step.current), "")
+    """List what was removed from the lists of this page: `{% removed_rows %}`.
+
+    A page beside the strip says itself which it is, as `section`.
+    """
+    section = context.get("section") or next(
+        (step.slug for step in context["steps"] if step.current), ""
+    )
     user = access.signed_in(context["request"])
     return {
         "removed": rows_of(context["job"], section, user),

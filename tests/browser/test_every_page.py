@@ -37,7 +37,7 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 300_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",
@@ -46,6 +46,8 @@ ROWS += [
     "factory-as-built",
     "sweep",
     "box-sweep",
+    "box-as-built",
+    "wood-step",
     "cabin-curve",
     "ring",
     "trim-panel",
@@ -70,6 +72,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "who may do what": (reverse("rights"), ""),
     "panel, to close": (_of("panel-close", "panel"), ""),
     "workshop": (reverse("workshop"), ""),
+    "offcuts": (reverse("offcuts"), ""),
     "people": (reverse("people"), ""),
     "upkeep": (reverse("upkeep"), ""),
     "person, new": (reverse("person-add"), ""),
@@ -117,7 +120,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
     r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|panel-(empty|reopen)"
-    r"|panels-(usual|learnt)|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

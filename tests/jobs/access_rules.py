@@ -152,6 +152,7 @@ def alone(**more: Any) -> Rule:
     return Rule(of_a_job=False, **more)
 
 
+an_offcut = lambda job: [models.Offcut.objects.first().pk]  # noqa: E731
 a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
@@ -177,6 +178,9 @@ RULES: dict[str, Rule] = {
     "account-factor": alone(get=EVERY, post=EVERY),
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
+    "offcuts": alone(get=EVERY, post=EVERY),
+    "offcut-remove": alone(post=EVERY, args=an_offcut),
+    "offcut-restore": alone(post=EVERY, args=an_offcut),
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
@@ -200,6 +204,13 @@ RULES: dict[str, Rule] = {
     **rows("box", models.Box, DECIDES),
     **rows("ring", models.Ring, DECIDES),
     **rows("trim-panel", models.TrimPanel, DECIDES),
+    **rows("wood-step", models.WoodStep, DECIDES),
+    **rows("box-as-built", models.BoxAsBuilt, EVERY),
+    "box-as-built-preview": Rule(post=EVERY),
+    "shop": Rule(get=EVERY),
+    "shop-usual-box": Rule(post=DECIDES, args=first(models.Box)),
+    "shop-usual-trim-panel": Rule(post=DECIDES, args=first(models.TrimPanel)),
+    "shop-tick": Rule(post=EVERY, args=first(models.WoodStep)),
     **rows("node", models.PowerNode, DECIDES),
     **rows("run", models.Run, DECIDES),
     **rows("ground", models.GroundPoint, DECIDES),

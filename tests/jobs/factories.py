@@ -10,6 +10,7 @@ from typing import Any
 from django.utils import timezone
 
 from jobs import models
+from jobs.design.job.held import may_be_loose
 from jobs.design.job.whereabouts import work_out_whereabouts
 from jobs.design.records.records import load
 from jobs.models import (
@@ -173,9 +174,10 @@ def make_sheet_material(name: str, *, size: tuple[float, float], **figures: Any)
 
 
 def make_item(job: Job, part: Part, place: str, **figures: Any) -> EquipmentItem:
-    """Put a part on the equipment list."""
+    """Put a part on the equipment list, held by what its vehicle maker provides."""
     plain = Part.objects.get(pk=part.pk)
-    return EquipmentItem.objects.create(job=job, part=plain, place=place, **figures)
+    held = {"held_by": EquipmentItem.Held.MAKERS} if may_be_loose(plain) else {}
+    return EquipmentItem.objects.create(job=job, part=plain, place=place, **(held | figures))
 
 
 def make_factory_part(job: Job, place: str, **figures: Any) -> FactoryPart:

@@ -44,6 +44,8 @@ def _set_job(shelf: Shelf) -> Job:
     models.Channel.objects.create(job=new, name="way", source="radio")
     for named in (models.Box, models.Ring, models.TrimPanel, models.GroundPoint):
         named.objects.create(job=new, name="invented")
+    models.Offcut.objects.create(material=shelf["birch"], length=0.5, width=0.4)
+    models.WoodStep.objects.create(job=new, box=new.boxes.get(), kind="cut")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)
     models.LoomJoin.objects.create(job=new, connector="radio")
@@ -59,6 +61,9 @@ def _set_job(shelf: Shelf) -> Job:
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)
     models.BoxSweep.objects.create(job=new, box=new.boxes.first(), content="20 4 0", **read)
+    models.BoxAsBuilt.objects.create(
+        job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
+    )
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

@@ -7,6 +7,7 @@ their one way back too, and amplifiers are currents that are put in again until 
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -14,7 +15,7 @@ import pytest
 from tests.wiring import trees
 from wiring.cable.drop import ChassisReturn
 from wiring.network.parts import Load
-from wiring.network.shared import SharedReturn
+from wiring.network.shared import SharedReturn, together
 from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
 from wiring.network.tree import Run, Tree
@@ -148,3 +149,30 @@ def test_the_feed_of_an_amplifier_counts_what_the_others_leave_in_the_stud() -> 
     feed = feed_of(both, loads[0], loaded=whole, resting=whole).feeds[0]
     resistance = feed.source_resistance + feed.tail_resistance
     assert feed.open_voltage - resistance * 50.0 == pytest.approx(whole.voltages["a"], abs=1e-9)
+
+
+@pytest.mark.parametrize("drawn", [0.0, 10.0])
+def test_current_that_leaves_one_battery_to_charge_another(drawn: float) -> None:
+    """A battery takes its current back from the stud; while it is charged the stud carries both.
+
+    Second method: Kirchhoff's laws by hand, two loops and one node; all values invented.
+    """
+    stud = 2e-3
+    runs = [
+        trees.run("P1", "battery", "block", trees.MAIN, 3.0),
+        replace(trees.run("P2", "second", "block", length=1.0), joints=stud),
+        replace(trees.run("P3", "block", "amp", length=1.0), joints=stud),
+    ]
+    main, flat = trees.battery(emf=12.8), trees.battery("second", emf=10.5, ohms=8e-3)
+    load = Load(id="L", node="amp", kind="current", value=drawn)
+    way = SharedReturn(id="stud", resistance=stud, arriving=("P3",), leaving=("P2",))
+    tree = replace(trees.tree(runs, [main, flat], [load]), shared=(way,))
+    solution = solve(tree, "idle", temperature=20.0)
+    r1, r2 = (solution.runs[name].resistance for name in ("P1", "P2"))
+    # E2 - (r2 + R2)·i2 + s·i3 = E1 - (r1 + R1)·i1 at the block, and i1 + i2 = i3.
+    i2 = (10.5 - 12.8 + stud * drawn + (5e-3 + r1) * drawn) / (8e-3 + r2 + 5e-3 + r1)
+    amps = {name: run.current for name, run in solution.runs.items()}
+    assert amps["P2"] == pytest.approx(i2, rel=1e-6)
+    assert amps["P2"] < -10  # it is charged
+    assert together(way, amps) == pytest.approx(drawn - i2, rel=1e-6)
+    assert together(way, amps) == pytest.approx(amps["P1"], rel=1e-6)

@@ -28,8 +28,11 @@ class Metal:
         heat_capacity: volumetric heat capacity, for the adiabatic check [J/(K·m³)]
         beta: temperature of zero resistance, negated, for the adiabatic check [°C]
         copper_terminals: whether lugs rated for copper only may be used
+        density: mass per volume [kg/m³]
 
-    Source: IEC 60364-5-54:2011, Annex A, Table A.54.1 (heat capacity, beta)
+    Source: NBS Handbook 100 (1966): copper 8.89 g/cm³. ASTM B566: copper-clad aluminium, class
+        10 3.32, class 15 3.63 g/cm³. ASTM B230: aluminium 2.703 g/cm³. IEC 60364-5-54:2011, Annex
+        A, Table A.54.1 (heat capacity, beta)
     """
 
     resistivity: float
@@ -37,6 +40,7 @@ class Metal:
     heat_capacity: float
     beta: float
     copper_terminals: bool
+    density: float
 
 
 # Copper: α 0.00393 (ASTM B3) or 0.004 (IEC 60228 correction table); the larger is used.
@@ -46,22 +50,22 @@ class Metal:
 # Its α lies between copper's and aluminium's; 0.004 is copper's by IEC 60228.
 METALS: dict[str, Metal] = {
     "copper": Metal(
-        resistivity=IACS, alpha=0.004, heat_capacity=3.45e6, beta=234.5, copper_terminals=True
+        resistivity=IACS, alpha=0.004, heat_capacity=3.45e6, beta=234.5,
+        copper_terminals=True, density=8890.0,
     ),
     "copper_clad_aluminium_10": Metal(
-        resistivity=2.743e-8, alpha=0.004, heat_capacity=2.5e6, beta=228, copper_terminals=False
+        resistivity=2.743e-8, alpha=0.004, heat_capacity=2.5e6, beta=228,
+        copper_terminals=False, density=3320.0,
     ),
     "copper_clad_aluminium_15": Metal(
-        resistivity=2.677e-8, alpha=0.004, heat_capacity=2.5e6, beta=228, copper_terminals=False
+        resistivity=2.677e-8, alpha=0.004, heat_capacity=2.5e6, beta=228,
+        copper_terminals=False, density=3630.0,
     ),
     "aluminium": Metal(
-        resistivity=IACS / 0.61,
-        alpha=0.00403,
-        heat_capacity=2.5e6,
-        beta=228,
-        copper_terminals=False,
+        resistivity=IACS / 0.61, alpha=0.00403, heat_capacity=2.5e6, beta=228,
+        copper_terminals=False, density=2703.0,
     ),
-}
+}  # fmt: skip
 
 AWG_NUMBERS: dict[str, int] = {"4/0": -3, "3/0": -2, "2/0": -1, "1/0": 0} | {
     str(n): n for n in range(1, 31)
@@ -179,6 +183,19 @@ class Conductor:
         Source: common practice, no source
         """
         return f"{self.size} {'mm²' if self.system == 'metric' else self.system.upper()}"
+
+    @property
+    def mass(self) -> float:
+        """Mass of its metal per length; insulation is not counted.
+
+        m' = A · density
+
+        Returns:
+            mass per length [kg/m]
+
+        Source: definition
+        """
+        return self.area * METALS[self.metal].density
 
     def resistance(self, temperature: float = 20.0) -> float:
         """Resistance per length at a conductor temperature.

@@ -26,7 +26,7 @@ _TEMPERATURE_STEP = 0.01  # K, when working temperatures count as settled
 _VOLTAGE_STEP = 1e-10  # V
 _CLOSE = 1e-9  # V or A, within which a one-way part counts as just turning over
 _NEWTON_ROUNDS = 100
-_HEAT_ROUNDS = 30
+_HEAT_ROUNDS = 100
 _SPARSE_FROM = 100  # nodes
 _TURNS = 20  # most times each diode is turned over, on average, before nothing is said to balance
 
@@ -103,6 +103,7 @@ class Network:
         """
         hot = self.air if temperature is None else np.full(len(self.runs), float(temperature))
         voltages = np.full(len(self.names), self.emf.max())
+        before = np.zeros(len(self.runs))
         for _ in range(_HEAT_ROUNDS):
             resistance = self.fixed + self.slope * hot
             balance = self._voltages(resistance, share * self.power, voltages)
@@ -113,8 +114,11 @@ class Network:
                 return State(voltages, given, hot, resistance)
             currents = self.currents(voltages, resistance)
             warmer = np.minimum(self.air + self.rise * currents**2, HIGHEST_TEMPERATURE)
-            settled = np.abs(warmer - hot).max(initial=0.0) < _TEMPERATURE_STEP
-            hot = warmer
+            step = warmer - hot
+            settled = np.abs(step).max(initial=0.0) < _TEMPERATURE_STEP
+            # Between two batteries a hotter cable carries less: what swings goes half the way.
+            hot = hot + np.where(step * before < 0, step / 2, step)
+            before = step
             if settled:
                 return State(voltages, given, hot, resistance)
         return None  # at constant power the cables would only grow hotter

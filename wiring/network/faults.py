@@ -8,14 +8,18 @@ Z = G^-1 and v = Z·(E/R), a dead short at node x takes I = v_x / Z_xx.
 """
 
 import math
+from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csc_array
+from scipy.sparse.linalg import splu
 
 from wiring.cable.conductor import METALS
 from wiring.cable.drop import CableReturn, ChassisReturn
-from wiring.network.branches import Branches
+from wiring.network.branches import Branches, endless
 from wiring.network.parts import ONE_WAY, Source
 from wiring.network.short_circuit import cold_resistance_by_cca
 from wiring.network.tree import Run, Tree
@@ -56,30 +60,39 @@ class Faults:
         for source in self.behind.values():
             if source.node not in fed:
                 fed |= tree.reach(source.node)
-        names = [n.id for n in tree.nodes if n.id in fed]
-        self._index = {name: i for i, name in enumerate(names)}
-        grid = np.zeros((len(names), len(names)))
-        injected = np.zeros(len(names))
-        for run in tree.runs:
-            if run.start in fed:
-                i, j, g = self._index[run.start], self._index[run.end], 1 / resistances[run.id]
-                grid[i, i] += g
-                grid[j, j] += g
-                grid[i, j] -= g
-                grid[j, i] -= g
+        self._index = {n.id: i for i, n in enumerate([n for n in tree.nodes if n.id in fed])}
+        self._grid = _Grid(tree, self._index, resistances, self.behind.values(), inner)
+        injected = np.zeros(len(self._index))
         for source in self.behind.values():
-            at = self._index[source.node]
-            grid[at, at] += 1 / inner[source.id]
-            injected[at] += source.emf / inner[source.id]
-        endless = dict.fromkeys(resistances, math.inf)
-        self._branches = Branches(tree, {s.node for s in self.behind.values()}, endless)
-        self._impedance = np.linalg.inv(grid).astype(np.float64)
-        self._open: Vector = self._impedance @ injected
+            injected[self._index[source.node]] += source.emf / inner[source.id]
+        self._open = self._grid.solve(injected)
+        feeds = dict.fromkeys((s.node for s in self.behind.values()), math.inf)
+        self._branches = Branches(tree, feeds, endless(tree))
         # What a converter can add is its limit, wherever the short is. It counts when the
         # largest current is sought, not when the least is.
-        self._limited = [
-            s for s in tree.sources if s.kind in ONE_WAY and s.current_limit and not steady
-        ]
+        limits: defaultdict[str, float] = defaultdict(float)
+        cranking: defaultdict[str, float] = defaultdict(float)
+        for source in tree.sources:
+            if source.kind in ONE_WAY and source.current_limit and not steady:
+                limits[source.node] += source.current_limit
+            if source.cold_cranking:
+                cranking[source.node] += source.cold_cranking
+        self._limits = Branches(tree, limits, endless(tree))
+        self._cranking = Branches(tree, cranking, endless(tree))
+
+    def cranking(self, run: Run, node: str) -> float:
+        """Cold-cranking amperes of all batteries that feed one end of a run.
+
+        Args:
+            run: the run
+            node: which of its end nodes
+
+        Returns:
+            their sum, 0 where none is entered [A]
+
+        Source: definition
+        """
+        return self._cranking.inflow(run, node)
 
     def through_fuse(self, run: Run, node: str) -> float:
         """Current through a fuse at one end of a run when the run is shorted right behind it.
@@ -94,7 +107,7 @@ class Faults:
         Valid: the run counts as already open at its other end: that fuse may be the first to go
         Source: Thevenin's theorem
         """
-        added = self._added(run, node)
+        added = self._limits.inflow(run, node)
         if node not in self._index or not self._branches.inflow(run, node):
             return added
         column, opened = self._without(run, node)
@@ -124,10 +137,9 @@ class Faults:
     def _without(self, run: Run, node: str) -> tuple[Vector, Vector]:
         """Column of Z for a node, and open voltages, with one run taken out of the network."""
         x, other = self._index[node], self._index[_other(run, node)]
-        column: Vector = self._impedance[:, x]
-        opened = self._open
+        column, opened = self._grid.column(x), self._open
         if self._branches.inflow(run, _other(run, node)):
-            across = self._impedance[:, x] - self._impedance[:, other]
+            across = column - self._grid.column(other)
             left = self.resistances[run.id] - (across[x] - across[other])
             column = column + across * (across[x] / left)
             opened = opened + across * ((opened[x] - opened[other]) / left)
@@ -149,11 +161,45 @@ class Faults:
         across = float(fault.voltages[start] - fault.voltages[end])
         return abs(across) / self.resistances[run.id]
 
-    def _added(self, run: Run, node: str) -> float:
-        if not self._limited:
-            return 0.0
-        reached = self._tree.reach(node, without=run)
-        return sum(s.current_limit or 0.0 for s in self._limited if s.node in reached)
+
+class _Grid:
+    """Nodal conductances, factored once; columns of their inverse as they are asked for."""
+
+    def __init__(
+        self,
+        tree: Tree,
+        index: dict[str, int],
+        resistances: dict[str, float],
+        sources: Iterable[Source],
+        inner: dict[str, float],
+    ) -> None:
+        count = len(index)
+        rows: list[int] = []
+        columns: list[int] = []
+        values: list[float] = []
+        for run in (run for run in tree.runs if run.start in index):
+            i, j, g = index[run.start], index[run.end], 1 / resistances[run.id]
+            rows += (i, j, i, j)
+            columns += (i, j, j, i)
+            values += (g, g, -g, -g)
+        for source in sources:
+            rows.append(index[source.node])
+            columns.append(index[source.node])
+            values.append(1 / inner[source.id])
+        grid = csc_array((values, (rows, columns)), shape=(count, count))
+        self._count = count
+        self._factors = splu(grid) if count else None
+        self._columns: dict[int, Vector] = {}
+
+    def solve(self, right: Vector) -> Vector:
+        return right if self._factors is None else np.asarray(self._factors.solve(right))
+
+    def column(self, place: int) -> Vector:
+        if place not in self._columns:
+            unit = np.zeros(self._count)
+            unit[place] = 1.0
+            self._columns[place] = self.solve(unit)
+        return self._columns[place]
 
 
 def warm_faults(tree: Tree) -> Faults:

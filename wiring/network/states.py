@@ -27,7 +27,7 @@ class Condition(StrEnum):
     LOW_PHASE = "low-phase"  # a commanded alternator gives nothing, converters still take
     SOURCE_AWAY = "source-away"
     BATTERY_FLAT = "battery-flat"  # what charges it, with the music playing
-    CHARGING = "charging"  # the same with nothing played
+    CHARGING = "charging"  # the same with nothing played and other converters at rest
     STARTING = "starting"
     KEY_OFF = "key-off"
 
@@ -175,6 +175,7 @@ def in_state(tree: Tree, state: State) -> Tree:
     for source in tree.sources:
         away = state.condition is Condition.SOURCE_AWAY and source.id == state.source
         away |= state.condition is Condition.LOW_PHASE and source.commanded
+        away |= state.condition is Condition.CHARGING and _rests(tree, source, state.source)
         if away or (source.kind in ONE_WAY and not state.running):
             off.add(source.input_load)
             continue
@@ -199,6 +200,14 @@ def in_state(tree: Tree, state: State) -> Tree:
             if s.id == state.source
         ]
     return replace(tree, sources=tuple(sources), runs=runs, loads=tuple(loads))
+
+
+def _rests(tree: Tree, source: Source, flat: str) -> bool:
+    """Whether a converter charges another battery than the flat one: it takes nothing then."""
+    if not source.input_load:
+        return False
+    reached = downstream(tree, {source.node})
+    return not any(s.id == flat and s.node in reached for s in tree.sources)
 
 
 def case_in(state: State) -> str:
@@ -245,10 +254,12 @@ def solve_states(tree: Tree) -> Solved:
 
 def _with_worst(solutions: Mapping[State, Solution]) -> Solved:
     everyday = {s: solution for s, solution in solutions.items() if s.condition in WORKS_IN}
-    wrong = next((solution for solution in everyday.values() if solution.status != "solved"), None)
-    if wrong is not None:
-        return Solved(solutions=solutions, worst=wrong, run_states={}, node_states={})
     lasting = {s: solution for s, solution in solutions.items() if s.condition not in PASSING}
+    wrong = [solution for solution in everyday.values() if solution.status != "solved"]
+    # Loads are cut down in the others: what has no balance then either must not pass unsaid.
+    wrong += [solution for solution in lasting.values() if solution.status == "no-solution"]
+    if wrong:
+        return Solved(solutions=solutions, worst=wrong[0], run_states={}, node_states={})
     runs, run_states = _most(lasting, lambda solution: solution.runs, lambda run: abs(run.current))
     sources, _ = _most(lasting, lambda solution: solution.sources, lambda part: part.current)
     loads, _ = _most(everyday, lambda solution: solution.loads, lambda part: -part.voltage)

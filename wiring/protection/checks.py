@@ -15,14 +15,15 @@ from wiring.cable.drop import DROP_LIMIT, NOMINAL_VOLTAGE
 from wiring.errors import InsulationTooColdError, OutsideTableError, require_positive
 from wiring.findings import ABOVE, OUT, RETURN, Finding
 from wiring.names import Name
-from wiring.network.branches import Branches
+from wiring.network.branches import Branches, endless
 from wiring.network.parts import ONE_WAY
 from wiring.network.solution import Solution
 from wiring.network.solve import fed_nodes
 from wiring.network.states import Condition, Solved, State, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.contacts import check_batteries, check_contacts
-from wiring.protection.fuse_checks import check_faults, check_fuses
+from wiring.protection.fault_checks import check_faults
+from wiring.protection.fuse_checks import check_fuses
 from wiring.protection.makers_fuses import check_makers_fuses
 from wiring.protection.starting import check_starting
 from wiring.protection.voltages import check_voltages
@@ -96,7 +97,7 @@ def run_ampacity(run: Run) -> float | None:
 
 def _structure(tree: Tree) -> Iterator[Finding]:
     fed = fed_nodes(tree)
-    if Branches(tree, set(), dict.fromkeys((r.id for r in tree.runs), 0.0)).has_loop:
+    if Branches(tree, {}, endless(tree)).has_loop:
         for run in tree.runs:
             if run.end in tree.reach(run.start, without=run):
                 yield Finding(code="loop", about=run.id, source=(Source.KIRCHHOFF,))

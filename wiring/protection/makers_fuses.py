@@ -1,12 +1,14 @@
 """What the makers of loads ask of the fuses ahead of them, and what a bank's note asks of its own.
 
-API: `check_makers_fuses(tree, worst)`, `makers_sum(tree, run)`, `note_current(tree, worst, run)`,
-`makers_figure(tree, run)`, `stated_behind(tree, run)`.
+API: `check_makers_fuses(tree, worst)`; `Asked(tree)`: `.figure(run)`, `.total(run)`, `.sum(run)`,
+`.note(run, worst)`.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 
 from wiring.findings import ABOVE, Finding
+from wiring.network.branches import Branches, endless
 from wiring.network.parts import Load
 from wiring.network.solution import Solution
 from wiring.network.tree import Run, Tree
@@ -26,12 +28,12 @@ def check_makers_fuses(tree: Tree, worst: Solution) -> Iterator[Finding]:
 
     Source: part maker's sheet goes first; common practice, no source, for mains and banks
     """
-    protection = Protection(tree)
+    protection, asked = Protection(tree), Asked(tree)
     for load in tree.loads:
         if load.fuse_rating is not None:
             yield from _of_load(tree, load, load.fuse_rating, protection)
     for run in tree.runs:
-        wanted, fitted = makers_sum(tree, run), rating(run)
+        wanted, fitted = asked.sum(run), rating(run)
         if wanted > fitted * ABOVE:
             yield Finding(
                 code="main-fuse-below-sum",
@@ -41,7 +43,7 @@ def check_makers_fuses(tree: Tree, worst: Solution) -> Iterator[Finding]:
                 unit="A",
                 source=(Source.PART_SHEET,),
             )
-        note = note_current(tree, worst, run)
+        note = asked.note(run, worst)
         if note > fitted * ABOVE:
             yield Finding(
                 code="bank-fuse-below-note",
@@ -74,101 +76,95 @@ def _of_load(tree: Tree, load: Load, wanted: float, protection: Protection) -> I
     )
 
 
-def behind(tree: Tree, run: Run) -> set[str] | None:
-    """Nodes that hang on a run and on nothing else.
+class Asked:
+    """What is asked of the fuse of each run by what hangs on that run and on nothing else.
 
-    Args:
-        tree: the supply
-        run: the run
-
-    Returns:
-        ids of the nodes on its far side; None if sources lie on both sides, or it is in a ring
-
-    Source: definition
+    Source: part makers' sheets; common practice, no source, for a bank
     """
-    sides = [tree.reach(node, without=run) for node in (run.start, run.end)]
-    if sides[0] == sides[1]:
-        return None
-    feeds = {s.node for s in tree.sources if s.kind != "capacitor"}
-    dead = [side for side in sides if not side & feeds]
-    return dead[0] if len(dead) == 1 else None
 
+    def __init__(self, tree: Tree) -> None:
+        self._tree = tree
+        self._stated = {x.node: x for x in tree.loads if x.fuse_rating is not None}
+        lasting: Counter[str] = Counter()
+        banks: Counter[str] = Counter()
+        for source in tree.sources:
+            (banks if source.kind == "capacitor" else lasting)[source.node] += 1
+        number: Counter[str] = Counter()
+        ratings: dict[str, float] = {}
+        for load in tree.loads:
+            if load.fuse_rating is not None:
+                number[load.node] += 1
+                ratings[load.node] = ratings.get(load.node, 0.0) + load.fuse_rating
+        self._lasting, self._banks, self._number, self._ratings = (
+            Branches(tree, gives, endless(tree)) for gives in (lasting, banks, number, ratings)
+        )
 
-def stated_behind(tree: Tree, run: Run) -> list[Load]:
-    """Loads behind a run whose makers say which fuse they want.
+    def figure(self, run: Run) -> float | None:
+        """What the maker of the one load at the end of a run asks for.
 
-    Args:
-        tree: the supply
-        run: the run
+        Args:
+            run: the run
 
-    Returns:
-        the loads, in the order of the tree
+        Returns:
+            its fuse, None if none or several are stated behind the run, or it is not at its end [A]
 
-    Source: part makers' sheets
-    """
-    stated = [load for load in tree.loads if load.fuse_rating is not None]
-    nodes = behind(tree, run) or set() if stated else set()
-    return [load for load in stated if load.node in nodes]
+        Source: part maker's sheet
+        """
+        end = self._dead_end(run)
+        if end is None or self._number.inflow(run, end) != 1 or end not in self._stated:
+            return None
+        return self._stated[end].fuse_rating
 
+    def total(self, run: Run) -> float:
+        """What the makers of all loads behind a run ask for together, by the diversity stated.
 
-def makers_figure(tree: Tree, run: Run) -> float | None:
-    """What the maker of the one load at the end of a run asks for.
+        Args:
+            run: the run
 
-    Args:
-        tree: the supply
-        run: the run
+        Returns:
+            sum of their fuses times the diversity; 0 if none of them states one [A]
 
-    Returns:
-        its fuse, None if none or several are stated behind the run, or it is not at its end [A]
+        Source: part makers' sheets
+        """
+        end = self._dead_end(run)
+        return 0.0 if end is None else self._ratings.inflow(run, end) * (run.diversity or 1.0)
 
-    Source: part maker's sheet
-    """
-    stated = stated_behind(tree, run)
-    if len(stated) == 1 and stated[0].node in (run.start, run.end):
-        return stated[0].fuse_rating
-    return None
+    def sum(self, run: Run) -> float:
+        """The same where several loads hang behind the run.
 
+        Args:
+            run: the run
 
-def makers_sum(tree: Tree, run: Run) -> float:
-    """What the makers of several loads behind a run ask for together, by the diversity stated.
+        Returns:
+            sum of their fuses times the diversity; 0 if fewer than two of them state one [A]
 
-    Args:
-        tree: the supply
-        run: the run
+        Source: part makers' sheets
+        """
+        end = self._dead_end(run)
+        several = end is not None and self._number.inflow(run, end) > 1
+        return self.total(run) if several else 0.0
 
-    Returns:
-        sum of their fuses times the diversity; 0 if fewer than two of them state one [A]
+    def note(self, run: Run, worst: Solution) -> float:
+        """What a capacitor bank may give on a bass note through a run that leads to it alone.
 
-    Source: part makers' sheets
-    """
-    fuses = [load.fuse_rating or 0.0 for load in stated_behind(tree, run)]
-    return sum(fuses) * (run.diversity or 1.0) if len(fuses) > 1 else 0.0
+        Args:
+            run: the run
+            worst: what the loads draw at worst
 
+        Returns:
+            the full current of every amplifier it reaches; 0 if the run leads to no bank [A]
 
-def note_current(tree: Tree, worst: Solution, run: Run) -> float:
-    """What a capacitor bank may give on a bass note through a run that leads to it alone.
+        Valid: the first moments of a note, all of it from the bank: the safe side
+        Source: common practice, no source: cable and fuse as for a battery
+        """
+        end = self._dead_end(run)
+        if end is None or not self._banks.inflow(run, end):
+            return 0.0
+        beyond = self._tree.reach(run.start) - self._tree.reach(end, without=run)
+        amplifiers = [x for x in self._tree.loads if x.kind == "amplifier" and x.node in beyond]
+        return sum(worst.loads[x.id].current for x in amplifiers if x.id in worst.loads)
 
-    Args:
-        tree: the supply
-        worst: what the loads draw at worst
-        run: the run
-
-    Returns:
-        the full current of every amplifier it reaches; 0 if the run leads to no bank [A]
-
-    Valid: the first moments of a note, all of it from the bank: the safe side
-    Source: common practice, no source: cable and fuse as for a battery
-    """
-    banks = [s for s in tree.sources if s.kind == "capacitor"]
-    if not banks:
-        return 0.0
-    nodes = behind(tree, run) or set()
-    if not any(bank.node in nodes for bank in banks):
-        return 0.0
-    reached = tree.reach(run.start)
-    amplifiers = {
-        load.id
-        for load in tree.loads
-        if load.kind == "amplifier" and load.node in reached and load.node not in nodes
-    }
-    return sum(part.current for name, part in worst.loads.items() if name in amplifiers)
+    def _dead_end(self, run: Run) -> str | None:
+        """The end behind which no lasting source is; None if both are, or neither."""
+        dead = [node for node in (run.start, run.end) if not self._lasting.inflow(run, node)]
+        return dead[0] if len(dead) == 1 else None

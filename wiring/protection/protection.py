@@ -1,12 +1,13 @@
 """Which fuses guard a run, from every source on every path.
 
 API: `Protection(tree)`: `.inflow(run, node)`, `.entering(run, node)`, `.guards(run, node)`;
-`fuse_at`, `rating`.
+`fuse_at`, `end_of`, `rating`.
 """
 
 import math
 
 from wiring.cable.fuse import FittedFuse
+from wiring.findings import END, START
 from wiring.network.branches import Branches
 from wiring.network.tree import Run, Tree
 
@@ -16,8 +17,8 @@ class Protection:
 
     def __init__(self, tree: Tree) -> None:
         self._tree = tree
-        sources = {s.node for s in tree.sources}
-        self._branches = Branches(tree, sources, {r.id: rating(r) for r in tree.runs})
+        gives = {s.node: math.inf for s in tree.sources}
+        self._branches = Branches(tree, gives, {r.id: rating(r) for r in tree.runs})
         self.has_loop = self._branches.has_loop
 
     def inflow(self, run: Run, node: str) -> float:
@@ -92,6 +93,21 @@ def fuse_at(run: Run, node: str) -> FittedFuse | None:
     Source: definition
     """
     return run.fuse_start if node == run.start else run.fuse_end
+
+
+def end_of(run: Run, node: str) -> str:
+    """Which end of a run one of its end nodes is.
+
+    Args:
+        run: the run
+        node: one of its end nodes
+
+    Returns:
+        `findings.START` or `findings.END`
+
+    Source: definition
+    """
+    return START if node == run.start else END
 
 
 def rating(run: Run) -> float:

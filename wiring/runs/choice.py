@@ -13,7 +13,7 @@ from wiring.errors import COUNT, UnknownDataError, WiringError
 from wiring.findings import Finding
 from wiring.names import Name
 from wiring.network.tree import Run, Tree
-from wiring.protection.makers_fuses import makers_figure, stated_behind
+from wiring.protection.makers_fuses import Asked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,11 +106,11 @@ class FuseAsked:
     at_most: float | None = None
 
     @classmethod
-    def of(cls, tree: Tree, run: Run) -> Self:
+    def of(cls, asked: Asked, run: Run) -> Self:
         """What is asked of one run.
 
         Args:
-            tree: the supply
+            asked: what is asked of the runs of its tree
             run: the run
 
         Returns:
@@ -118,8 +118,5 @@ class FuseAsked:
 
         Source: part makers' sheets
         """
-        figure = makers_figure(tree, run)
-        if figure is not None:
-            return cls(at_most=figure)
-        wanted = sum(load.fuse_rating or 0.0 for load in stated_behind(tree, run))
-        return cls(at_least=wanted * (run.diversity or 1.0))
+        figure = asked.figure(run)
+        return cls(at_least=asked.total(run)) if figure is None else cls(at_most=figure)

@@ -23,8 +23,9 @@ from wiring.network.solution import Solution
 from wiring.network.states import Solved, solve_states
 from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
-from wiring.protection.fuse_checks import CLOSE, breaking_need
-from wiring.protection.makers_fuses import note_current
+from wiring.protection.fault_checks import breaking_need
+from wiring.protection.fuse_checks import CLOSE
+from wiring.protection.makers_fuses import Asked
 from wiring.protection.protection import Protection, fuse_at
 from wiring.runs.choice import Catalogue, Choice, FuseAsked, Pick, Seats
 
@@ -108,7 +109,8 @@ class _Chooser:
         self.index = {run.id: 0 for run in self.free}
         self.bound = {r.id: "smallest" if r in self.free else "kept" for r in tree.runs}
         self.carried: dict[tuple[str, int], float] = {}
-        self.asked = {run.id: FuseAsked.of(tree, run) for run in self.free}
+        self.behind = Asked(tree)
+        self.asked = {run.id: FuseAsked.of(self.behind, run) for run in self.free}
 
     def choose(self) -> Choice:
         """Grow from the least sizes until no stop is left, or nothing larger is left."""
@@ -192,7 +194,7 @@ class _Chooser:
         airs += [f.ambient for f in (run.fuse_start, run.fuse_end) if f and f.ambient is not None]
         carry = [f for f in self.fuses if usable_current(f, ambient=max(airs)) * ABOVE >= current]
         asked = self.asked[run.id]
-        floor = max(asked.at_least, note_current(self.tree, worst, run))
+        floor = max(asked.at_least, self.behind.note(run, worst))
         allowed = [f for f in carry if f.rating * ABOVE >= floor]
         if asked.at_most is None:
             return allowed

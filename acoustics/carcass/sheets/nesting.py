@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -74,11 +75,13 @@ class NestedSheet:
         sheet: the sheet.
         parts: what is cut from it.
         offcuts: what is worth keeping, largest first; they do not overlap.
+        from_stock: whether it is an offcut of the workshop's and no new sheet.
     """
 
     sheet: Sheet
     parts: tuple[Laid, ...]
     offcuts: tuple[Offcut, ...]
+    from_stock: bool = False
 
     @property
     def used(self) -> float:
@@ -163,6 +166,85 @@ def nest(
         for packed in best
     ]
     return Nest(sheets=tuple(sorted(sheets, key=lambda s: -s.used)), lower_bound=bound)
+
+
+def from_stock(
+    parts: Sequence[Blank],
+    stock: Sequence[Sheet],
+    *,
+    kerf: float,
+    mode: Mode = "panel saw",
+    smallest_offcut: float = 0.1,
+) -> tuple[tuple[NestedSheet, ...], tuple[Blank, ...]]:
+    """Cut what fits from offcuts, the smallest first, and return what is left to cut.
+
+    Large parts are placed before small ones; of the rules of placing the one is kept that fills
+    an offcut best. An offcut on which no part lies is left alone.
+
+    Args:
+        parts: the parts.
+        stock: offcuts with clean edges: nothing is trimmed off them.
+        kerf: width of the cut, left between any two parts [m].
+        mode: panel saw or router.
+        smallest_offcut: what is left again is listed unless a side is shorter than this [m].
+
+    Returns: the offcuts that are used, and the parts that still need a sheet
+
+    Valid: rectangles; one offcut after the other, so not always the fewest new sheets.
+
+    Source: J. Jylänki, "A Thousand Ways to Pack the Bin" (2010), rules of placing, from memory.
+    """
+    used: list[NestedSheet] = []
+    rest = Counter({index: part.quantity for index, part in enumerate(parts)})
+    for piece in sorted(stock, key=lambda piece: piece.area):
+        packer = _fullest(parts, rest, piece, kerf, mode)
+        if packer is None:
+            continue
+        rest.subtract(spot.part for spot in packer.placed)
+        used.append(
+            NestedSheet(
+                sheet=piece,
+                parts=tuple(_laid(parts, spot, kerf, 0.0) for spot in packer.placed),
+                offcuts=_offcuts(packer.leftovers(), kerf, 0.0, smallest_offcut),
+                from_stock=True,
+            )
+        )
+    left = tuple(
+        replace(part, quantity=rest[index]) for index, part in enumerate(parts) if rest[index]
+    )
+    return tuple(used), left
+
+
+def _fullest(
+    parts: Sequence[Blank], rest: Counter[int], piece: Sheet, kerf: float, mode: Mode
+) -> Packer | None:
+    length, width = (int((side + kerf) * MICRO + 0.01) for side in (piece.length, piece.width))
+    wanted = [
+        fitting
+        for index, part in enumerate(parts)
+        for fitting in [_offer_of(index, part, piece, (length, width), kerf)] * rest[index]
+        if fitting is not None
+    ]
+    wanted.sort(key=lambda part: -part.ways[0][0] * part.ways[0][1])
+    kind: type[Packer] = MaxRects if mode == "router" else Sawn
+    best: Packer | None = None
+    for rule in kind.rules:
+        packer = kind(length, width, rule)
+        for part in wanted:
+            if (spot := packer.best(part)) is not None:
+                packer.put(spot)
+        if packer.placed and (best is None or packer.filled > best.filled):
+            best = packer
+    return best
+
+
+def _offer_of(
+    index: int, part: Blank, piece: Sheet, room: tuple[int, int], kerf: float
+) -> Offer | None:
+    try:
+        return _offer(index, part, piece, room, kerf)
+    except SheetError:  # larger than this offcut
+        return None
 
 
 def _offer(index: int, part: Blank, sheet: Sheet, room: tuple[int, int], kerf: float) -> Offer:

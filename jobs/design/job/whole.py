@@ -14,6 +14,9 @@ from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
+from jobs.design.job.box_as_built import BuiltBox, check_built, work_out_built
+from jobs.design.job.held import check_held
+from jobs.design.job.masses import Masses, check_masses, work_out_masses
 from jobs.design.job.measurements import (
     Known,
     Measured,
@@ -57,11 +60,13 @@ class JobDesign:
     sweeps: Sequence[SweepResult]
     boxes: Sequence[BoxResult]
     finished: Sequence[FinishedBox]
+    built: Sequence[BuiltBox]
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
+    masses: Masses
     measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
@@ -151,8 +156,12 @@ def work_out(records: JobRecords) -> JobDesign:
         for record in records.box_sweeps
         if record.box_id in by_box
     ]
+    built = work_out_built(
+        records.boxes_as_built, boxes, lambda box: _boxes([box], channels, sweeps)[0]
+    )
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
     panels = work_out_panels(records)
+    masses = work_out_masses(records, boxes, trims)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),
@@ -160,9 +169,12 @@ def work_out(records: JobRecords) -> JobDesign:
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),
+        *check_built(built),
         *(finding for channel in channels for finding in channel.findings),
         *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
         *check_machines(records, boxes, trims),
+        *check_held(records),
+        *check_masses(records, masses),
         *power.findings,
         *supply.findings,
         *check_runs(records),
@@ -176,11 +188,13 @@ def work_out(records: JobRecords) -> JobDesign:
         sweeps=sweeps,
         boxes=boxes,
         finished=finished,
+        built=built,
         trims=trims,
         channels=channels,
         power=power,
         supply=supply,
         panels=panels,
+        masses=masses,
         measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )

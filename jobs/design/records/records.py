@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from typing import Any, Self
+from typing import Any, Self, TypeVar
 
 from django.db.models import Prefetch
 
@@ -15,27 +15,33 @@ from jobs.models import (
     AmplifierRating,
     BayNote,
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     CarAnswer,
     Channel,
+    Conductor,
     Decision,
     DriverSweep,
     EquipmentItem,
     FactoryAsBuilt,
     FactoryPart,
     Fixing,
+    Fuse,
     GateSign,
     GroundPoint,
     HandOverRelease,
+    Holder,
     IssuedSheet,
     Job,
     LoomJoin,
     Measurement,
+    Offcut,
     Panel,
     PanelClosing,
     PanelContent,
     PanelStep,
+    Part,
     Photo,
     PowerNode,
     Record,
@@ -43,9 +49,13 @@ from jobs.models import (
     Run,
     RunAsBuilt,
     SheetMaterial,
+    Terminal,
     TrimPanel,
+    WoodStep,
     Workshop,
 )
+
+B = TypeVar("B", BoxSweep, BoxAsBuilt)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,10 +71,14 @@ class JobRecords:
     channels: Sequence[Channel]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
+    boxes_as_built: Sequence[BoxAsBuilt]
     rings: Sequence[Ring]
     trim_panels: Sequence[TrimPanel]
+    wood_steps: Sequence[WoodStep]
     # Every sheet the workshop buys: a side may be of another thickness than its box.
     sheet_materials: Sequence[SheetMaterial]
+    # What the workshop keeps of earlier sheets, whichever job they were cut for.
+    offcuts: Sequence[Offcut]
     workshop: Workshop
     nodes: Sequence[PowerNode]
     # As they lie in the car; what was designed stands with each that was built otherwise.
@@ -156,23 +170,18 @@ def load(job: Job) -> JobRecords:
         _link(channel, "speaker", by_id)
         _link(channel, "factory_speaker", factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
-    boxes = list(
-        job.boxes.select_related("material").prefetch_related(
-            "corners", "obstacles", "braces", "sides"
-        )
-    )
+    boxes = list(job.boxes.prefetch_related("corners", "obstacles", "braces", "sides"))
     for box in boxes:
         _link(box, "driver", by_id)
         _link(box, "radiator", by_id)
         _link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
-    box_sweeps = _box_sweeps(job, box_by_id)
-    rings = list(job.rings.select_related("material"))
+    box_sweeps = _of_boxes(job.boxsweeps.all(), box_by_id)
+    boxes_as_built = _of_boxes(job.boxasbuilts.all(), box_by_id)
+    rings = list(job.rings.all())
     for ring in rings:
         _link(ring, "driver", by_id)
-    trim_panels = list(
-        job.trim_panels.select_related("material").prefetch_related("cut_outs", "corners")
-    )
+    trim_panels = list(job.trim_panels.prefetch_related("cut_outs", "corners"))
     for trim in trim_panels:
         _link(trim, "box", box_by_id)
     nodes = list(job.powernodes.all())
@@ -181,21 +190,16 @@ def load(job: Job) -> JobRecords:
     node_by_id = {node.pk: node for node in nodes}
     panels = list(job.panels.select_related("empty_by", "learnt_from__consultant"))
     panel_by_id = {panel.pk: panel for panel in panels}
-    grounds = list(job.groundpoints.select_related("conductor"))
+    grounds = list(job.groundpoints.all())
     for ground in grounds:
         _link(ground, "panel", panel_by_id)
     ground_by_id = {ground.pk: ground for ground in grounds}
-    runs = list(
-        job.runs.select_related(
-            *("conductor", "fuse", "end_fuse", "start_terminal", "end_terminal"),
-            *("fuse_holder", "end_fuse_holder"),
-            *("return_conductor", "return_start_terminal", "return_end_terminal"),
-        ).prefetch_related("stretches", "wakes")
-    )
+    runs = list(job.runs.prefetch_related("stretches", "wakes"))
     for run in runs:
         _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
-    changed_runs = list(job.runasbuilts.select_related("conductor", "fuse", "end_fuse", "done_by"))
+    changed_runs = list(job.runasbuilts.select_related("done_by"))
+    _link_parts([*boxes, *rings, *trim_panels, *grounds, *runs, *changed_runs])
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     photos = list(job.photos.select_related("taken_by"))
@@ -215,9 +219,12 @@ def load(job: Job) -> JobRecords:
         channels=channels,
         boxes=boxes,
         box_sweeps=box_sweeps,
+        boxes_as_built=boxes_as_built,
         rings=rings,
         trim_panels=trim_panels,
+        wood_steps=list(job.wood_steps.select_related("done_by")),
         sheet_materials=list(SheetMaterial.objects.all()),
+        offcuts=list(Offcut.objects.select_related("material")),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
@@ -241,6 +248,9 @@ def load(job: Job) -> JobRecords:
     )
 
 
+# What a row of a job may take from the catalogue, but for equipment.
+_PARTS: tuple[type[Part], ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial)
+
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),
     GroundPoint: ("return_start", "return_end"),
@@ -256,12 +266,12 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     return joined
 
 
-def _box_sweeps(job: Job, boxes: Any) -> list[BoxSweep]:
-    """Of a box that was removed they wait for it to come back."""
-    sweeps = [sweep for sweep in job.boxsweeps.all() if sweep.box_id in boxes]
-    for sweep in sweeps:
-        _link(sweep, "box", boxes)
-    return sweeps
+def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
+    """What was measured on a box; of one that was removed it waits for that to come back."""
+    there = [row for row in rows if row.box_id in boxes]
+    for row in there:
+        _link(row, "box", boxes)
+    return there
 
 
 def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:
@@ -288,6 +298,23 @@ def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) ->
     _link(run, "return_end", grounds)
     for stretch in run.stretches.all():
         _link(stretch, "panel", panels)
+
+
+def _link_parts(rows: Sequence[Record]) -> None:
+    """Point rows at what they take from the catalogue, removed or not: a query per kind of part.
+
+    Joined to each row instead, a run alone brought eighteen tables with it.
+    """
+    pointing: dict[type[Part], list[tuple[Record, str, int]]] = {model: [] for model in _PARTS}
+    for row in rows:
+        for field in row._meta.concrete_fields:
+            key = getattr(row, field.attname)
+            if field.related_model in pointing and key is not None:
+                pointing[field.related_model].append((row, field.name, key))
+    for model, places in pointing.items():
+        parts = model.with_removed.in_bulk({key for _row, _name, key in places})
+        for row, name, key in places:
+            setattr(row, name, parts[key])
 
 
 def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:

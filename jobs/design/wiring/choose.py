@@ -26,6 +26,7 @@ from wiring.runs.choose import choose
 # What keeps the next smaller cable from being taken.
 BOUND: dict[str, str | Promise] = {
     "kept": _("kept as it is"),
+    "built": _("it lies in the car so"),
     "smallest": _("the smallest there is"),
     "ampacity-exceeded": _("the current it carries"),
     "fuse-above-conductor": _("the fuse its load needs"),
@@ -108,7 +109,8 @@ def choose_parts(
     cores, left_out = _cores(conductors)
     offered, unreadable = _fuses(fuses, tree)
     left_out += unreadable
-    kept = [run.id for run in cables if runs[run.id].pk in keep]
+    # What was built otherwise is no plan any more: only a person in the bay may change it.
+    kept = [run.id for run in cables if runs[run.id].pk in keep or runs[run.id].as_built]
     try:
         catalogue = Catalogue(conductors=tuple(cores), fuses=tuple(offered))
         choice = choose(tree, catalogue, keep=kept, seats=_seats(cables, runs))
@@ -211,7 +213,7 @@ def _proposal(
             fuse_distance=None,
             end_fuse_distance=None,
             kept=True,
-            bound=pick.bound,
+            bound="built" if run.as_built else pick.bound,
         )
     start, end = pick.fuse_start, pick.fuse_end
     fuse = _part(fuses[start.fuse], run.fuse) if start else None

@@ -23,7 +23,7 @@ class Meeting:
     @property
     def trunks(self) -> list[Run]:
         """Runs that feed another of them: what they carry is what their branches carry."""
-        starts = {run.start_id for run in self.runs if not _gives(run)}
+        starts = {run.start_id for run in self.runs if not _gives(run)} - {None}
         return [run for run in self.runs if run.end_id in starts]
 
     @property
@@ -46,11 +46,11 @@ def meeting_at(point: GroundPoint, runs: Sequence[Run]) -> Meeting:
 
 
 def passed(run: Run) -> list[GroundPoint]:
-    """Ground points whose own way to the battery's minus the return of a run takes."""
+    """Ground points whose own way to the battery's minus the return of a run takes, each once."""
     chassis = run.return_kind == Run.Return.CHASSIS
     # A cable of its own ends at its start; from there it may go on through metal.
     ends = [run.return_start, run.return_end if chassis else None]
-    return [point for point in ends if point is not None]
+    return list(dict.fromkeys(point for point in ends if point is not None))
 
 
 def lead_resistance(point: GroundPoint) -> float | None:

@@ -119,7 +119,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         heat_shrink=workshop.heat_shrink,
     )
     guards = _guards(records, power)
-    labelled_runs, _refused = _labelled(records.runs, guards)
+    labelled_runs, _refused = runs_by_label(records.runs, guards)
     ends = crimp_list(_crimped(labelled_runs.values()))
     rows = {row.run.label: row for row in wire_schedule(list(labelled_runs.values()), allowance)}
     return Schedule(
@@ -158,7 +158,7 @@ def _order(labelled_runs: dict[str, LabelledRun], allowance: Allowance) -> Cable
 def check_runs(records: JobRecords) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
     numbered = [run for run in records.runs if run.number]
-    labelled_runs, refused = _labelled(numbered, {})
+    labelled_runs, refused = runs_by_label(numbered, {})
     runs = {about(run).id: run for run in numbered}
     findings = [
         finding
@@ -250,7 +250,7 @@ def _crimped(runs: Iterable[LabelledRun]) -> list[LabelledRun]:
     return [run for run in runs if run.kind != RunKind.LINE]
 
 
-def _labelled(
+def runs_by_label(
     runs: Iterable[Run], guards: dict[str, tuple[str, ...]]
 ) -> tuple[dict[str, LabelledRun], list[Finding]]:
     """Return the runs as the calculators know them, by label, and those that cannot be."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.complete import check_complete
+from jobs.design.wiring.complete import check_complete, check_factory_signals
 from jobs.design.wiring.control import check_control, fed_by_supply
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import SECTION, together
@@ -45,6 +45,7 @@ def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
             refused = _finding(run, "run-cannot-be", "stop", str(error))
             findings.append(replace(refused, refused=error))
     findings += check_complete(records)
+    findings += check_factory_signals(records)
     alike = [finding for finding in findings if finding.code in _TOGETHER]
     return SignalResult(
         turn_ons=turn_ons,
@@ -133,7 +134,7 @@ def _turn_on(run: Run) -> TurnOn:
         limit = processor.turn_on_limit
     if limit is None and run.fuse is not None and fed_by_supply(run):
         limit = run.fuse.rating
-    if run.current is not None:
+    if run.current is not None or run.mutes:
         inputs: list[float | None] = [run.current]
     else:
         inputs = [_input_current(item) for item in run.woken] or [None]

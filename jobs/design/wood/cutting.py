@@ -8,9 +8,18 @@ from dataclasses import dataclass, replace
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
 from acoustics.carcass.panels.gluing import glue_order
 from acoustics.carcass.panels.mass import Mass, box_mass
+from acoustics.carcass.panels.supplies import Supplies, supplies
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
-from acoustics.carcass.sheets.nesting import Nest, NestedSheet, Offcut, nest
+from acoustics.carcass.sheets.nesting import (
+    Mode,
+    Nest,
+    NestedSheet,
+    Offcut,
+    from_stock,
+    nest,
+)
+from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
@@ -20,7 +29,7 @@ from jobs.design.wood.pieces import Piece, pieces_of
 from jobs.design.wood.trim import TrimResult
 from jobs.design.wording import term
 from jobs.design.wording.gluing import GLUING
-from jobs.models import SheetMaterial
+from jobs.models import SheetMaterial, Workshop
 
 # Two thicknesses closer than this are one sheet [m].
 SAME_SHEET = 1e-5
@@ -56,6 +65,14 @@ class BoxPieces:
         ]
 
     @property
+    def supplies(self) -> Supplies | None:
+        """What to have at hand to glue, screw and seal it."""
+        wood = self.result.wood
+        if wood is None:
+            return None
+        return supplies(wood.carcass, [panel for part in wood.parts for panel in part.panels])
+
+    @property
     def mass(self) -> Mass | None:
         """What the box weighs as far as it is known."""
         return box_mass(self.result.wood.carcass) if self.result.wood else None
@@ -82,6 +99,17 @@ class SheetPlan:
     def trouble(self) -> str:
         """Why nothing was laid out, or nothing."""
         return "" if self.refused is None else reason(self.refused)
+
+    @property
+    def bought(self) -> int:
+        """New sheets."""
+        return sum(not sheet.from_stock for sheet in self.nest.sheets) if self.nest else 0
+
+    @property
+    def from_stock(self) -> list[str]:
+        """The offcuts that are cut up, and where each stands."""
+        sheets = self.nest.sheets if self.nest else ()
+        return [sheet.sheet.name for sheet in sheets if sheet.from_stock]
 
     @property
     def offcuts(self) -> list[tuple[int, Offcut]]:
@@ -195,19 +223,48 @@ def _plan(
     laid, refused = None, None
     if sheet:
         try:
-            laid = nest(
-                _blanks(pieces),
-                sheet,
-                kerf=shop.kerf,
-                trim=shop.sheet_trim,
-                mode=shop.cutting,  # type: ignore[arg-type]
-                smallest_offcut=shop.smallest_offcut,
-            )
+            laid = _laid(sheet, _blanks(pieces), _kept(material, records), shop)
         except SheetError as error:
             refused = error
     return SheetPlan(
         material=material, thickness=thickness, pieces=tuple(pieces), nest=laid, refused=refused
     )
+
+
+def _kept(material: SheetMaterial | None, records: JobRecords) -> list[Sheet]:
+    """The workshop's offcuts of a material."""
+    return [
+        Sheet(
+            name=_offcut_name(offcut.length, offcut.width, offcut.place),
+            length=offcut.length,
+            width=offcut.width,
+        )
+        for offcut in records.offcuts
+        if material and offcut.material_id == material.pk
+    ]
+
+
+def _offcut_name(length: float, width: float, place: str) -> str:
+    size = f"{units.show(length, 'length')} × {units.show(width, 'length')}"
+    return f"{size}, {place}" if place else size
+
+
+def _laid(sheet: Sheet, parts: list[Blank], stock: list[Sheet], shop: Workshop) -> Nest:
+    """Lay parts on offcuts first, and what is left on as few new sheets as can be found."""
+    mode: Mode = shop.cutting  # type: ignore[assignment]
+    smallest = shop.smallest_offcut
+    used, left = from_stock(parts, stock, kerf=shop.kerf, mode=mode, smallest_offcut=smallest)
+    if not left:
+        return Nest(sheets=used, lower_bound=0)
+    fresh = nest(
+        left,
+        sheet,
+        kerf=shop.kerf,
+        trim=shop.sheet_trim,
+        mode=mode,
+        smallest_offcut=smallest,
+    )
+    return Nest(sheets=(*used, *fresh.sheets), lower_bound=fresh.lower_bound)
 
 
 def _sheet(material: SheetMaterial | None) -> Sheet | None:

@@ -46,6 +46,15 @@ class TrimResult:
         return self.record.material
 
     @property
+    def covered(self) -> tuple[float, float] | None:
+        """Across and up with what covers it round its edges; None of bare wood."""
+        finish = self.record.finish if isinstance(self.record, TrimPanel) else None
+        if self.piece is None or not finish:
+            return None
+        width, height = self.piece.size
+        return width + 2 * finish, height + 2 * finish
+
+    @property
     def trouble(self) -> str:
         """Why there is no piece, or nothing."""
         return "" if self.refused is None else reason(self.refused)
@@ -166,7 +175,25 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         holes=with_openings.openings,
         grain="x" if material and material.grained else "",
     )
-    return TrimResult(record=panel, piece=piece)
+    return TrimResult(record=panel, piece=piece, findings=_finish(panel, piece))
+
+
+def _finish(panel: TrimPanel, piece: Piece) -> list[Finding]:
+    """What covers the edges must leave something of the gap."""
+    if not piece.holes or not panel.finish or panel.finish < panel.reveal:
+        return []
+    return [
+        Finding(
+            code="finish-thicker-than-reveal",
+            severity="stop",
+            section=SECTION,
+            about=about(panel),
+            name=panel.name,
+            value=panel.finish,
+            limit=panel.reveal,
+            unit="m",
+        )
+    ]
 
 
 def _outline(panel: TrimPanel) -> tuple[Loop, tuple[float, float]]:

@@ -215,6 +215,34 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("{where}: {value} found in the factory loom, its input takes {limit}."),
         _("Put a line converter between them, or use an input for high level."),
     ),
+    "high-level-into-line": (
+        _("{where}: a signal for a speaker is joined to an input nobody has read."),
+        _("Put a line converter between them, or enter the highest signal its inputs take."),
+    ),
+    "data-without-interface": (
+        _("{where}: bus or fibre leads to a part that reads neither."),
+        _("Put an interface between them."),
+    ),
+    "join-kind-unknown": (
+        _("{where}: nobody noted what this pin of the factory loom carries."),
+        _("Find out on the pin itself and enter it."),
+    ),
+    "join-level-unknown": (
+        _("{where}: nobody measured what comes out of this pin."),
+        _("Measure it with the factory unit turned up, and enter it."),
+    ),
+    "device-without-supply": (
+        _("No power run leads to {where}."),
+        _("Enter the run that feeds it, or a supply current of zero if it takes none."),
+    ),
+    "interface-without-data": (
+        _("No bus or fibre of the car leads to {where}."),
+        _("Enter the join to the factory loom and the run that leads from it."),
+    ),
+    "mute-run-missing": (
+        _("{where}: a call must be heard over the music, and nothing mutes the music."),
+        _("Enter the control run from the hands-free that mutes, and what it mutes."),
+    ),
     "input-limit-unknown": (
         _("{where}: which signal its inputs take is not entered."),
         _("Enter it from the part maker's sheet before the loom is joined."),

@@ -24,6 +24,8 @@ _WORDS: Mapping[str, Promise] = {
     "DC-DC converter": _("DC-DC converter"),
     "charging source": _("charging source"),
     "vehicle": _("car"),
+    "front axle": _("front axle"),
+    "rear axle": _("rear axle"),
     # -- box and its panels
     "box": _("box"),
     "port": _("port"),

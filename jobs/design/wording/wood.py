@@ -97,6 +97,58 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} is held by brackets or bolts, and nobody has said into what metal."),
         _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
     ),
+    "equipment-unfixed": (
+        _("{where} stands loose in the car; in a crash it flies with many times its weight."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, or on a board that is bolted down itself."
+        ),
+    ),
+    "equipment-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _(
+            "Say it on the equipment list: the vehicle maker's own points first, else what into "
+            "which metal, or what carries it."
+        ),
+    ),
+    "equipment-into-nothing": (
+        _("{where} is held by brackets, bolts or a board, and nobody has said into what."),
+        _("Write down what it is held to and with what; ask the vehicle maker where in doubt."),
+    ),
+    "battery-not-listed": (
+        _(
+            "{where} is a battery beside the car's own and not on the equipment list: nobody is "
+            "asked how heavy it is and how it is held."
+        ),
+        _("Put it on the equipment list, and choose it at its place in the power tree."),
+    ),
+    "payload-exceeded": (
+        _("{where} would become {value} heavier; it may carry {limit} more as it came in."),
+        _("Leave something out or build lighter. The vehicle maker's papers set the limit."),
+    ),
+    "axle-may-be-overloaded": (
+        _("{where}: what goes in weighs {value} in all; the axle may bear {limit} more."),
+        _(
+            "Weigh the axle before hand-over. What stands behind the rear axle loads it with more "
+            "than its own weight."
+        ),
+    ),
+    "job-mass-unknown": (
+        _("The kilograms of {where} lack these, which nobody has weighed: {value}."),
+        _("Weigh them, or enter the mass from the maker's sheet in the catalogue."),
+    ),
+    "finish-thicker-than-reveal": (
+        _("{where}: its cover, {value} thick at the edges, fills the gap of {limit} that shows."),
+        _("Make the gap at least the cover's thickness plus 1 mm, or take a thinner cover."),
+    ),
+    "built-litres-off": (
+        _("{where} holds {value} as built; {limit} were drawn."),
+        _("Look at the curves with the built litres: trim the port, fill it up, or accept it."),
+    ),
+    "built-finds-more": (
+        _("{where}, as built, trips over what the drawn one does not: {value}."),
+        _("Open what was measured and look; put it right, or accept it with a reason."),
+    ),
     "opening-shut-off": (
         _("{where} opens into a chamber where no driver plays: a closed plate stands between."),
         _("Cut a window into the plate, or move one of the two."),

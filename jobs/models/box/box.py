@@ -12,10 +12,11 @@ from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
 from jobs.models.box.row_lists import Corner, ListedRow, RowList
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
+from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 
-class Box(BoxWood, JobPart):
+class Box(BoxWood, HeldInCar, JobPart):
     """An enclosure; every length is in metres and outside unless it says otherwise."""
 
     class Kind(models.TextChoices):
@@ -40,13 +41,6 @@ class Box(BoxWood, JobPart):
         BLANKED = "blanked", _("blanked off")
         OPEN = "open", _("left open")
         FACTORY_DRIVER = "factory_driver", _("factory driver left in, unplugged")
-
-    class Held(models.TextChoices):
-        UNSAID = "", _("nobody has said yet")
-        MAKERS = "makers", _("at the vehicle maker's own points")
-        BRACKETS = "brackets", _("by brackets bolted into body metal")
-        INSERTS = "inserts", _("by bolts through inserts into body metal")
-        LOOSE = "loose", _("by nothing: it stands loose")
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="boxes")
     name = models.CharField(_("name"), max_length=60)
@@ -124,11 +118,6 @@ class Box(BoxWood, JobPart):
 
     hole = models.CharField(_("factory hole beside it"), max_length=16, choices=Hole, blank=True)
     hole_area = figure(_("area of the factory hole"))
-
-    held_by = models.CharField(
-        _("held in the car"), max_length=8, choices=Held, default=Held.UNSAID, blank=True
-    )
-    held_into = models.CharField(_("into what, with what"), max_length=120, blank=True)
 
     # The space in the car, seen from the side, and what must stay free around the box.
     # [[x, y], …] in metres, or [x, y, bow] where the edge after a corner is an arc.

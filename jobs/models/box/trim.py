@@ -73,6 +73,8 @@ class TrimPanel(WithLists, JobPart):
     width = figure(_("width"))
     height = figure(_("height"))
     reveal = models.FloatField(_("gap round what shows"), default=0.003)
+    # It fills as much of that gap, and makes the panel so much larger all round.
+    finish = figure(_("thickness of what covers it, round the edges"))
     # What shows of this face of this box is left open; the face lies in the middle of the panel.
     box = models.ForeignKey(
         Box,

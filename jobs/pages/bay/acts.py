@@ -27,7 +27,7 @@ from jobs import access, photos
 from jobs.design.job.measurements import Measured
 from jobs.locks import held
 from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
-from jobs.pages.bay import gone
+from jobs.pages.bay import as_built, gone
 from jobs.pages.bay.bay import set_tick, why_not
 from jobs.pages.bay.measure import limits_of, set_value
 from jobs.pages.bay.notes import keep_note, keep_photo
@@ -213,11 +213,21 @@ def _photo(act: Act) -> Answer:
     return Answer(DONE)
 
 
+def _row(act: Act) -> Answer:
+    slug, pk = act.sent.get("row", ""), key_of(act.sent.get("pk"))
+    if slug not in as_built.AS_BUILT:
+        return Answer(REFUSED, _("Not known here."))
+    sent, sure = QueryDict(act.sent.get("form", "")), act.sent.get("sure") == "1"
+    kept = as_built.keep(slug, act.job, act.user, sent, pk=pk, at=act.at, sure=sure)
+    return Answer(CONFLICT if kept.asks else REFUSED if kept.refused else DONE, kept.says)
+
+
 _KINDS: dict[str, Callable[[Act], Answer]] = {
     "tick": _tick,
     "value": _value,
     "note": _note,
     "photo": _photo,
+    "row": _row,
 }
 
 

@@ -6,14 +6,15 @@ before is said where the person stands.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.urls import URLPattern, path
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -21,16 +22,21 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.as_built import SHOWN_AS, route_said, said, stretches
 from jobs.models import FactoryAsBuilt, Job, RunAsBuilt, User
+from jobs.pages.bay import gone
 from jobs.pages.forms import record_rows, strip
 from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.forms.route_field import RouteField
+from jobs.pages.forms.route_field import RouteField, RouteWidget
+
+# What an empty field means on a page that was opened for no row.
+DESIGNED = "designed"
 
 
 class AsBuiltForm(RecordForm[Any]):
@@ -38,6 +44,7 @@ class AsBuiltForm(RecordForm[Any]):
 
     of: ClassVar[str]  # the field that names the designed row
     signs: ClassVar[User | None] = None  # who is signed in
+    at: ClassVar[dt.datetime | None] = None  # when it was done, if not now
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         instance = kwargs["instance"]
@@ -47,13 +54,36 @@ class AsBuiltForm(RecordForm[Any]):
             given = {name: getattr(self.designed, name) for name in instance.FIELDS}
             kwargs["initial"] = given | {self.of: self.designed.pk}
         super().__init__(*args, **kwargs)
-        self.offer(self.of, self.rows(instance.job))
+        self._set_up()
+        if self.designed is not None and self.data.get("rest") == DESIGNED:
+            self.data = self._completed(self.data)
+
+    def _set_up(self) -> None:
+        """Offer the designed rows, or say what was designed of the one that is meant."""
+        self.offer(self.of, self.rows(self.instance.job))
         if self.designed is None:
             return
         self.fields[self.of].widget = forms.HiddenInput()
-        for name in instance.FIELDS:
+        for name in self.instance.FIELDS:
             words = {"value": said(name, self.designed)}
             self.fields[name].help_text = _("designed: %(value)s") % words
+
+    def _completed(self, sent: Any) -> QueryDict:
+        """Fill in as designed what was left empty on a page that could not show it."""
+        record = type(self.instance)(job=self.instance.job, **{self.of: self.designed})
+        whole: QueryDict = sent.copy()
+        for bound in type(self)(instance=record):
+            if bound.name not in (*record.FIELDS, "route"):
+                continue
+            widget, value = bound.field.widget, bound.value()
+            if isinstance(widget, RouteWidget):
+                rows = widget.value_from_datadict(whole, {}, bound.name)
+                if not any(panel or place.strip() for panel, place, _way, _edge in rows):
+                    for name, texts in widget.sent(bound.name, value or []).items():
+                        whole.setlist(name, texts)
+            elif not whole.get(bound.html_name) and value is not None:
+                whole[bound.html_name] = value
+        return whole
 
     def _asked(self, args: Any, kwargs: Any) -> int | None:
         sent = args[0] if args and args[0] else kwargs.get("initial") or {}
@@ -78,7 +108,7 @@ class AsBuiltForm(RecordForm[Any]):
     def save(self, commit: bool = True) -> Any:
         """Sign it."""
         if self.signs is not None:
-            self.instance.done_by, self.instance.done_at = self.signs, timezone.now()
+            self.instance.done_by, self.instance.done_at = self.signs, self.at or timezone.now()
         return super().save(commit)
 
 
@@ -167,10 +197,9 @@ def preview(request: HttpRequest, job: Job, form: AsBuiltForm) -> dict[str, Any]
     }
 
 
-def _signed(request: HttpRequest, kind: RowKind) -> RowKind:
+def _signed(kind: RowKind, user: User, at: dt.datetime | None = None) -> RowKind:
     """The same kind, whose form knows who writes."""
-    user = access.signed_in(request)
-    return replace(kind, form=type(kind.form.__name__, (kind.form,), {"signs": user}))
+    return replace(kind, form=type(kind.form.__name__, (kind.form,), {"signs": user, "at": at}))
 
 
 @require_http_methods(["GET", "POST"])
@@ -178,17 +207,75 @@ def told(
     request: HttpRequest, code: str, *, kind: RowKind, view: Callable[..., HttpResponse], **at: int
 ) -> HttpResponse:
     """Add or change a row, and say the stops that were not there before."""
-    job = access.open_job(access.signed_in(request), code)
-    kind = _signed(request, kind)
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    kind = _signed(kind, user)
     if request.method != "POST":
         return view(request, code, kind=kind, **at)
     before = {stop.fingerprint for stop in strip.worked_out(request, job).open_stops}
     answer = view(request, code, kind=kind, **at)
     if answer.status_code == 302:
-        for stop in work_out(load(job)).open_stops:
-            if stop.fingerprint not in before:
-                messages.error(request, _("New stop: %(says)s") % {"says": stop.says})
+        for says in _new_stops(job, before):
+            messages.error(request, says)
     return answer
+
+
+def _new_stops(job: Job, before: set[str]) -> list[str]:
+    """The stops that were not there before, in words."""
+    return [
+        _("New stop: %(says)s") % {"says": stop.says}
+        for stop in work_out(load(job)).open_stops
+        if stop.fingerprint not in before
+    ]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kept:
+    """What came of a row that was written without signal: what is told, and what it waits for."""
+
+    says: str = ""
+    asks: bool = False  # a person decides
+    refused: bool = False
+
+
+def keep(
+    slug: str, job: Job, user: User, sent: QueryDict, *, pk: int | None, at: dt.datetime, sure: bool
+) -> Kept:
+    """Keep a row that was written without signal; the job is held."""
+    kind = _signed(AS_BUILT[slug], user, at)
+    rows = kind.model.with_removed.filter(job=job)
+    if pk and (row := rows.filter(pk=pk).first()) and row.removed_at:
+        return Kept(says=gone.sentence(row), refused=True)
+    assert issubclass(kind.form, AsBuiltForm)
+    of = kind.form.of
+    same = {"pk": pk} if pk else {of: key_of(sent.get(of)) or 0, "removed_at": None}
+    theirs = rows.select_related("done_by").filter(**same).first()
+    if theirs and not sure and sent.get("version") != str(theirs.version):
+        words = {"who": theirs.done_by.full_name, "row": theirs, "reason": theirs.reason}
+        says = _("%(row)s: %(who)s wrote down meanwhile how it is (%(reason)s). Replace that?")
+        return Kept(says=says % words, asks=True)
+    whole = sent.copy()
+    if theirs:
+        whole["version"] = str(theirs.version)
+    form = kind.form(whole, instance=theirs or kind.model(job=job))
+    assert isinstance(form, AsBuiltForm)
+    if not form.is_valid():
+        return Kept(says=_in_one_line(form), refused=True)
+    before = {stop.fingerprint for stop in work_out(load(job)).open_stops}
+    form.save()
+    board_counts.refresh(job)
+    return Kept(says=" ".join(_new_stops(job, before)))
+
+
+def _in_one_line(form: AsBuiltForm) -> str:
+    """What is wrong with a form, in one line, for there is no page to say it on."""
+    named = form.designed or form.instance._meta.verbose_name
+    wrong = [
+        f"{form.fields[name].label}: {text}" if name in form.fields else str(text)
+        for name, texts in form.errors.items()
+        for text in texts
+    ]
+    return f"{named}: {' '.join(wrong)}"
 
 
 def _urls(kind: RowKind) -> list[URLPattern]:
@@ -202,21 +289,20 @@ def _urls(kind: RowKind) -> list[URLPattern]:
     return [*own, *(to for to in kind.urls() if to.name not in {f"{name}-add", f"{name}-edit"})]
 
 
-RUN_AS_BUILT = RowKind(
-    slug="run-as-built",
-    form=RunAsBuiltForm,
-    section="bay",
-    allowed=access.may_record,
-    preview=preview,
-    preview_template="pages/bay/as_built_result.html",
-)
-FACTORY_AS_BUILT = RowKind(
-    slug="factory-as-built",
-    form=FactoryAsBuiltForm,
-    section="bay",
-    allowed=access.may_record,
-    preview=preview,
-    preview_template="pages/bay/as_built_result.html",
-)
+def _kind(slug: str, form: type[AsBuiltForm]) -> RowKind:
+    return RowKind(
+        slug=slug,
+        form=form,
+        section="bay",
+        allowed=access.may_record,
+        template="pages/bay/as_built.html",
+        preview=preview,
+        preview_template="pages/bay/as_built_result.html",
+    )
 
-urlpatterns = [*_urls(RUN_AS_BUILT), *_urls(FACTORY_AS_BUILT)]
+
+RUN_AS_BUILT = _kind("run-as-built", RunAsBuiltForm)
+FACTORY_AS_BUILT = _kind("factory-as-built", FactoryAsBuiltForm)
+AS_BUILT = {kind.slug: kind for kind in (RUN_AS_BUILT, FACTORY_AS_BUILT)}
+
+urlpatterns = [address for kind in AS_BUILT.values() for address in _urls(kind)]

@@ -145,7 +145,7 @@ class BoxForm(RecordForm[Box]):
         "rear_port_diameter": REAR_PORT,
         "rear_port_length": REAR_PORT,
         "rear_wanted_tuning": REAR_PORT,
-        "port_width": (Box.PortShape.SLOT,),
+        "port_width": ("wide",),
         "port_height": (Box.PortShape.SLOT,),
         "port_lies": (Box.PortShape.SLOT,),
     }

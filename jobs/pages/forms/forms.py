@@ -44,8 +44,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     # field name -> a term explained in templates/parts/terms/
     terms: ClassVar[dict[str, str]] = {}
-    # heading -> the values of the field `kind`, `shape` or `port_shape` for which these fields mean
-    # anything, or what jobs/js/only.js names itself: a slot `free` or `boarded`, a pair `isobaric`
+    # heading -> the values of `kind`, `shape`, `device` or `port_shape` for which these fields mean
+    # anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or `wide`, a pair
+    # `isobaric`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}

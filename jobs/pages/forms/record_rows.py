@@ -18,9 +18,11 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.records.about import about
 from jobs.locks import held
 from jobs.models import Job, User
 from jobs.pages.forms import strip
+from jobs.pages.forms.at_field import say_at_fields
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 
@@ -112,8 +114,12 @@ def _page(
         context["untouched"] = not form.instance.pk and not form.is_bound
         if not context["untouched"]:
             context |= kind.preview(request, job, form)
+            say_at_fields(form, context.get("findings", ()))
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
         context["preview_template"] = kind.preview_template
+    elif row.pk:
+        every = strip.worked_out(request, job).findings
+        say_at_fields(form, [finding for finding in every if finding.concerns(about(row))])
     return render(request, kind.template, context, status=status)
 
 
@@ -244,5 +250,6 @@ def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     context["untouched"] = getattr(form.instance, "kind", None) == ""
     if not context["untouched"]:
         context |= kind.preview(request, job, form)
+        say_at_fields(form, context.get("findings", ()))
     context["preview_template"] = kind.preview_template
     return render(request, "pages/forms/row_preview.html", context)

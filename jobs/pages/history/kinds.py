@@ -26,6 +26,7 @@ from jobs.models import (
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
+from jobs.pages.box.as_built import BOX_AS_BUILT
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
 from jobs.pages.box.finished import BOX_SWEEP
@@ -40,14 +41,16 @@ from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
 from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
+from jobs.pages.wood.shop import WOOD_STEP
 from jobs.pages.workshop.catalogue import FORMS
 from jobs.pages.workshop.people import PersonForm
 from jobs.pages.workshop.workshop import WorkshopForm
 
 # In the order of the pages they stand on.
 ROWS: tuple[RowKind, ...] = (
-    *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL, NODE, RUN),
-    *(GROUND, JOIN),
+    *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL),
+    *(WOOD_STEP, BOX_AS_BUILT),
+    *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
 )
 

@@ -15,12 +15,17 @@ from django.utils.translation import gettext_lazy
 
 from jobs import units
 from jobs.design.job.closing import CHECKS
+from jobs.design.job.electronics import QUESTIONS
+from jobs.design.job.handover_gate import FUNCTIONS, SIGNED
 from jobs.models import (
     BoxSweep,
+    CarAnswer,
+    Channel,
     Customer,
     Decision,
     DriverSweep,
     EquipmentItem,
+    GateSign,
     HandOverRelease,
     Job,
     Measurement,
@@ -34,6 +39,7 @@ from jobs.models import (
     RunAsBuilt,
     User,
     Vehicle,
+    WoodStep,
 )
 from jobs.models.people import words_of_roles
 from jobs.pages.forms.route_field import LOOM, OWN, RouteWidget
@@ -57,6 +63,7 @@ UNSAID = {
         "fingerprint",
         "token",
         "severity",
+        "subject",
         "decided_by",
     ),
     *("decided_at", "taken_by", "added_at"),
@@ -66,6 +73,10 @@ MONEY = {"price", "budget"}
 # A history that was of no account before it was to be read: fields without a label of their own.
 LABELS: dict[type[Model], dict[str, Any]] = {
     PanelStep: {
+        "done_by": gettext_lazy("done by"),
+        "done_at": gettext_lazy("done"),
+    },
+    WoodStep: {
         "done_by": gettext_lazy("done by"),
         "done_at": gettext_lazy("done"),
     },
@@ -218,7 +229,24 @@ def name_of(kind: Kind, entry: Any, names: Names) -> str:
             return ""
     if kind.model in (Job, Customer, Vehicle):
         return ""  # there is one of each on the job
+    if isinstance(row, CarAnswer):
+        return str(QUESTIONS.get(row.code, row.code))
+    if isinstance(row, GateSign):
+        return _signed(row, names)
     return str(row.where) if isinstance(row, Decision) else called(row)
+
+
+def _signed(row: GateSign, names: Names) -> str:
+    """What was signed, as its page says it; of a channel that is gone for good nothing is known."""
+    of = str(FUNCTIONS.get(row.subject, ""))
+    if (key := _channel(row)) is not None:
+        of = called(names.get(Channel, {}).get(key))
+    return f"{SIGNED.get(row.code, row.code)} {of}".strip().rstrip(".")
+
+
+def _channel(row: Any) -> int | None:
+    what, _space, key = row.subject.partition(" ")
+    return int(key) if what == "channel" and key.isdecimal() else None
 
 
 def cut(before: str, after: str) -> tuple[str, str]:
@@ -249,6 +277,8 @@ def points_at(kind: Kind, entry: Any) -> list[tuple[type[Model], Any]]:
     kept = entry.__dict__.get("hanging") or {}
     route = entry.route if kind.model is RunAsBuilt else kept.get("route", ())
     pointed += [(Panel, row[0]) for row in route if row[0] is not None]
+    if kind.model is GateSign and (key := _channel(entry)) is not None:
+        pointed.append((Channel, key))
     pointed += [(EquipmentItem, key) for key in kept.get("wakes", ())]
     return [
         (model, key) for model, key in pointed if model is not Job and not _is_half(model, kind)

@@ -22,6 +22,7 @@ from jobs.design.job import board_counts
 from jobs.models import (
     BayNote,
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -47,6 +48,7 @@ from jobs.models import (
     TrimPanel,
     User,
     Vehicle,
+    WoodStep,
     Word,
 )
 from jobs.pages.forms import strip
@@ -61,6 +63,7 @@ PAGE_OF: dict[type[Any], str] = {
     Box: "boxes",
     CabinCurve: "car",
     Channel: "channels",
+    BoxAsBuilt: "shop",
     BoxSweep: "boxes",
     DriverSweep: "equipment",
     CarAnswer: "gate",
@@ -76,10 +79,12 @@ PAGE_OF: dict[type[Any], str] = {
     RunAsBuilt: "bay",
     Ring: "boxes",
     TrimPanel: "boxes",
+    WoodStep: "shop",
 }
 # What its name is made of.
 READ_WITH: dict[type[Any], tuple[str, ...]] = {
     PanelContent: ("equipment__part", "factory_part", "box"),
+    BoxAsBuilt: ("box",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     BayNote: ("fixing",),

@@ -36,7 +36,14 @@ class BriefForm(RecordForm[Job]):
         (_("In the customer's words"), ["wishes", "listening"]),
         (
             _("In ours"),
-            ["programme", "reserve_wanted", "looks", "space_to_keep", "must_stay_factory"],
+            [
+                "programme",
+                "calls_heard",
+                "reserve_wanted",
+                "looks",
+                "space_to_keep",
+                "must_stay_factory",
+            ],
         ),
         (_("For the hand-over"), ["care_notes"]),
     ]
@@ -52,6 +59,7 @@ class BriefForm(RecordForm[Job]):
             "wishes",
             "listening",
             "programme",
+            "calls_heard",
             "reserve_wanted",
             "looks",
             "space_to_keep",

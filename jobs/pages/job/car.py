@@ -27,6 +27,7 @@ class VehicleForm(RecordForm[Vehicle]):
         "sleep_current": "current",
         "cabin_volume": "volume",
         "cabin_length": "span",
+        **dict.fromkeys(("payload", "front_axle_spare", "rear_axle_spare"), "mass"),
     }
     fieldsets: ClassVar = [
         (
@@ -54,20 +55,31 @@ class VehicleForm(RecordForm[Vehicle]):
             ],
         ),
         (_("Cabin"), ["cabin_volume", "cabin_length"]),
+        (_("Load"), ["payload", "front_axle_spare", "rear_axle_spare"]),
         (_("Airbags"), ["airbag_procedure"]),
     ]
 
     class Meta:
         model = Vehicle
         exclude = ("customer",)
+        help_texts: ClassVar = {
+            "payload": _(
+                "As it came in: the mass its papers allow, less what it weighs with its driver. "
+                "Passengers and luggage come off it too."
+            ),
+            "rear_axle_spare": _("Likewise, for the axle, as weighed."),
+        }
 
 
 class FactoryPartForm(RecordForm[FactoryPart]):
     """A factory part and its fate."""
 
+    quantities: ClassVar = {"mass": "mass"}
+
     class Meta:
         model = FactoryPart
-        fields = ("kind", "place", "description", "fate", "kept_where")
+        fields = ("kind", "place", "description", "mass", "fate", "kept_where")
+        help_texts: ClassVar = {"mass": _("Counted back where it is taken out of the car.")}
 
 
 FACTORY = RowKind(slug="factory", form=FactoryPartForm, section="car")

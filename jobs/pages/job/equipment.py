@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from itertools import groupby
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path, reverse
 from django.utils.html import format_html
-from django.utils.translation import gettext as _
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
+from jobs.design.job.held import may_be_loose
 from jobs.models import EquipmentItem, Part
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
@@ -25,10 +27,21 @@ class EquipmentForm(RecordForm[EquipmentItem]):
 
     class Meta:
         model = EquipmentItem
-        fields = ("part", "place", "quantity", "serial", "state", "ventilated", "private")
+        fields = (
+            *("part", "place", "quantity", "serial", "state", "ventilated"),
+            *("held_by", "held_into", "private"),
+        )
+        help_texts: ClassVar = {
+            "held_by": _(
+                "The vehicle maker's own points come first, with what their maker allows."
+            ),
+            "held_into": _("Such as 4 x M6 through the amplifier board, which is bolted down."),
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        if self.instance.part_id and not may_be_loose(self.instance.part):
+            del self.fields["held_by"], self.fields["held_into"]
         part = self.fields["part"]
         assert isinstance(part, forms.ModelChoiceField)
         parts = Part.objects.order_by("kind", "maker", "name")
@@ -40,7 +53,7 @@ class EquipmentForm(RecordForm[EquipmentItem]):
             '<a href="{}?job={}">{}</a>',
             reverse("catalogue"),
             self.instance.job.code,
-            _("Not in the list? Enter it in the catalogue."),
+            gettext("Not in the list? Enter it in the catalogue."),
         )
 
 
@@ -49,12 +62,14 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     """List what goes in."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
     context = {
         "job": job,
         "items": job.equipmentitems.select_related("part"),
-        "sweeps": strip.worked_out(request, job).sweeps,
+        "sweeps": design.sweeps,
+        "masses": design.masses,
         "may_record": access.may_record(user),
-        "findings": strip.worked_out(request, job).findings_of("equipment"),
+        "findings": design.findings_of("equipment"),
         "steps": strip.steps(request, job, "equipment"),
         "may_spec": access.may_spec(user),
         "may_see_prices": access.may_see_prices(user),

@@ -45,7 +45,7 @@ class JoinForm(RecordForm[LoomJoin]):
     any_sign: ClassVar = {"level"}
     fieldsets: ClassVar = [
         (_("The factory's side"), ["connector", "pin", "colour", "panel"]),
-        (_("What was found"), ["signal", "level"]),
+        (_("What was found"), ["carries", "signal", "level"]),
         (_("Ours"), ["run", "how"]),
     ]
 

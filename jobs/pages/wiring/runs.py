@@ -22,6 +22,7 @@ from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.wiring.power import preview
 
+CONTROL = _("Turning on and muting")
 # What has an input that turns it on.
 TURNED_ON = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
 
@@ -76,9 +77,9 @@ class RunForm(CableForm[Run]):
         (_("Limits of its own"), ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
         (
-            _("Turning on"),
+            CONTROL,
             [
-                *("fed_by", "wakes", "current", "source_limit"),
+                *("purpose", "fed_by", "wakes", "current", "source_limit"),
                 *("relay", "relay_coil", "relay_diode"),
             ],
         ),
@@ -90,7 +91,7 @@ class RunForm(CableForm[Run]):
         _("Fuse at its end"): ("P",),
         _("Limits of its own"): ("P",),
         _("Line level"): ("L",),
-        _("Turning on"): ("C",),
+        CONTROL: ("C",),
     }
     route = RouteField(
         required=False,

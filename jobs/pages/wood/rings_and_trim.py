@@ -63,6 +63,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         "width": "length",
         "height": "length",
         "reveal": "length",
+        "finish": "length",
         "box_u": "length",
         "box_v": "length",
     }
@@ -70,7 +71,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "place", "material"]),
         (_("Outline"), ["width", "height", "outline"]),
-        (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
+        (_("What shows"), ["reveal", "finish", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
     outline = OutlineField(
         label=_("outline, where it is no rectangle"),
@@ -88,6 +89,10 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         model = TrimPanel
         exclude = ("job",)
         help_texts: ClassVar = {
+            "finish": _(
+                "Cloth, carpet or vinyl with its glue, turned over the edges; nothing for bare "
+                "or painted wood."
+            ),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),
         }
 

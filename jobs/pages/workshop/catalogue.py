@@ -35,15 +35,18 @@ from jobs.pages.forms.shape_fields import CurveField, RatingsField
 from jobs.units import show_conductor
 
 MOST_ROWS = 200
-_WHAT = (gettext_lazy("What it is"), ["maker", "name", "price", "figures_source", "notes"])
+SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
+_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
 
 
 class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
+    quantities: ClassVar = {"mass": "mass"}
+
     class Meta:
         model = Part
-        fields = ("maker", "name", "price", "figures_source", "notes")
+        fields = ("maker", "name", "mass", "price", "figures_source", "notes")
 
 
 class DriverForm(RecordForm[Driver]):
@@ -92,7 +95,6 @@ class DriverForm(RecordForm[Driver]):
                 "magnet_diameter",
                 "magnet_height",
                 "displacement",
-                "mass",
             ],
         ),
     ]
@@ -106,6 +108,7 @@ class AmplifierForm(RecordForm[Amplifier]):
     """An amplifier with what it gives into which load."""
 
     quantities: ClassVar = {
+        "mass": "mass",
         "lowest_load": "resistance",
         "lowest_load_bridged": "resistance",
         "efficiency": "percent",
@@ -143,15 +146,18 @@ class AmplifierForm(RecordForm[Amplifier]):
 
 
 class ProcessorForm(RecordForm[Processor]):
-    """A signal processor."""
+    """A processor, a line converter for high level, or an interface to bus or fibre."""
 
     quantities: ClassVar = {
-        "current": "current",
-        "turn_on_limit": "current",
-        "highest_input": "voltage",
-        "minimum_voltage": "voltage",
-        "highest_voltage": "voltage",
-        "fuse_rating": "current",
+        "mass": "mass",
+        **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
+        **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
+    }
+    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
+    field_only_for: ClassVar = {
+        "inputs": SOUND_TAKEN,
+        "highest_input": SOUND_TAKEN,
+        "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
     }
 
     class Meta:
@@ -176,7 +182,7 @@ class ConductorForm(RecordForm[Conductor]):
 
     class Meta:
         model = Conductor
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
     def clean_size(self) -> str:
         """Keep the size in its one written form."""
@@ -202,7 +208,7 @@ class FuseForm(RecordForm[Fuse]):
 
     class Meta:
         model = Fuse
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class TerminalForm(RecordForm[Terminal]):
@@ -216,13 +222,17 @@ class TerminalForm(RecordForm[Terminal]):
 
     class Meta:
         model = Terminal
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class HolderForm(RecordForm[Holder]):
     """A fuse holder or block."""
 
-    quantities: ClassVar = {"rated_current": "current", "largest_cable": "cross_section"}
+    quantities: ClassVar = {
+        "mass": "mass",
+        "rated_current": "current",
+        "largest_cable": "cross_section",
+    }
 
     class Meta:
         model = Holder
@@ -242,13 +252,13 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
 
     class Meta:
         model = SheetMaterial
-        exclude = ("kind",)
+        exclude = ("kind", "mass")
 
 
 class DampingForm(RecordForm[Damping]):
     """Damping or absorbing material."""
 
-    quantities: ClassVar = {"thickness": "length", "area_mass": "area_density"}
+    quantities: ClassVar = {"mass": "mass", "thickness": "length", "area_mass": "area_density"}
 
     class Meta:
         model = Damping

@@ -26,7 +26,11 @@ ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
 # What no finding follows from: changed, nothing is counted anew.
 OF_NO_FINDING = (
     *("name", "address", "phone", "units", "paper", "currency", "web_address"),
-    *(field.name for field in Workshop._meta.fields if field.name.startswith("label_")),
+    *(
+        field.name
+        for field in Workshop._meta.fields
+        if field.name.startswith(("label_", "router_"))
+    ),
 )
 SMALLEST_LABEL = 0.010  # m; below it not even the number of a run can be read
 MOST_LABELS = 40  # across or down
@@ -50,6 +54,8 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         "sheet_trim": "length",
         "saw_tilt": "angle",
         "smallest_offcut": "length",
+        "router_tool": "length",
+        "router_tab": "length",
     }
     # The newest entry of the history when the form was opened.
     entry = forms.IntegerField(widget=forms.HiddenInput, required=False)
@@ -60,6 +66,10 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         (
             gettext_lazy("Saw and router"),
             ["cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"],
+        ),
+        (
+            gettext_lazy("Files for a router"),
+            ["router_tool", "router_relief", "router_tab", "router_tabs"],
         ),
         (
             gettext_lazy("Its cable labels"),
@@ -78,8 +88,14 @@ class WorkshopForm(forms.ModelForm[Workshop]):
             *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),
             *("label_row_gap", "label_wrap"),
             *("cutting", "kerf", "sheet_trim", "saw_tilt", "smallest_offcut"),
+            *("router_tool", "router_relief", "router_tab", "router_tabs"),
         )
         help_texts: ClassVar = {
+            "router_relief": gettext_lazy(
+                "a hole as wide as the tool that just reaches the corner, on the layer RELIEF or "
+                "that of its pocket"
+            ),
+            "router_tab": gettext_lazy("left standing, on the layer TABS; none when left empty"),
             "web_address": gettext_lazy(
                 "as a phone in the bay types it, such as http://undertrim.lan:8000; the codes on "
                 "cable labels lead there"
@@ -96,7 +112,12 @@ class WorkshopForm(forms.ModelForm[Workshop]):
             least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0
             most = math.pi / 2 if name == "saw_tilt" else None
             self.fields[name] = QuantityField(
-                kind, label=old.label, min_value=least, max_value=most
+                kind,
+                label=old.label,
+                min_value=least,
+                max_value=most,
+                required=old.required,
+                help_text=old.help_text,
             )
 
     @property

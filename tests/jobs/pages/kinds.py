@@ -117,6 +117,17 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="box-as-built",
+        model=models.BoxAsBuilt,
+        least=lambda job: {
+            "box": _first(job.boxes.all()),
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+        },
+        wrong={"width": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="ring",
         model=models.Ring,
         least=lambda job: {"name": "Second ring"},
@@ -127,6 +138,12 @@ KINDS = [
         model=models.TrimPanel,
         least=lambda job: {"name": "Side cover"},
         wrong={"reveal": BANANAS},
+    ),
+    Kind(
+        slug="wood-step",
+        model=models.WoodStep,
+        least=lambda job: {"box": _first(job.boxes), "kind": "seal"},
+        wrong={"minutes": BANANAS},
     ),
     Kind(
         slug="node",

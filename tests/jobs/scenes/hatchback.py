@@ -9,6 +9,7 @@ from typing import Any
 
 from jobs.models import (
     Box,
+    BoxAsBuilt,
     BoxSweep,
     CabinCurve,
     Channel,
@@ -20,6 +21,7 @@ from jobs.models import (
     Job,
     LoomJoin,
     Measurement,
+    Offcut,
     Panel,
     PowerNode,
     Ring,
@@ -27,6 +29,7 @@ from jobs.models import (
     Stage,
     TrimPanel,
     User,
+    WoodStep,
 )
 from tests.jobs.factories import (
     HOUR,
@@ -150,6 +153,12 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
         material=shelf["birch"], cavity_width=0.52,
         cavity_profile=[[-0.02, -0.01], [0.37, -0.01], [0.25, 0.385], [-0.02, 0.385]],
     )  # fmt: skip
+    # Too small for any part: nothing of it changes what is cut.
+    Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
+    BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
+                              measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
+    WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
+                            done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
@@ -284,8 +293,8 @@ def _signals(
             source_resistance=100.0, beside_power=0.0, route=[panels["side_trim"]],
         )  # fmt: skip
     join = LoomJoin.objects.create(
-        job=job, connector="Block C", pin="7", colour="VT", how="plug", signal="line out, left",
-        level=0.0, run=line,
+        job=job, connector="Block C", pin="7", colour="VT", how="plug", carries="line",
+        signal="line out, left", level=0.0, run=line,
     )  # fmt: skip
     return {"line_run": line, "join": join}
 

@@ -19,6 +19,7 @@ from jobs.models import Job, Run, SheetKind, Workshop
 from jobs.panel_codes import give_codes
 from jobs.sheets import codes
 from jobs.sheets.panels import core_of
+from jobs.sheets.stickers import sticker_sheets
 from tests.jobs.factories import make_content, make_job
 
 zxingcpp = pytest.importorskip("zxingcpp")
@@ -127,9 +128,14 @@ def test_sheets_follow_each_other_and_say_so(hatchback):
     job = hatchback.job
     found = pages(printed(job))
     cables = sum(_cables(run) for run in Run.objects.filter(job=job))
-    assert len(found) == 1 + -(-cables * 2 // 8)
-    for number, text in enumerate(found[1:], start=1):
-        assert f"{number} / {len(found) - 1}" in text.replace("\n", " ")
+    sheets = -(-cables * 2 // 8)
+    for number, text in enumerate(found[1 : 1 + sheets], start=1):
+        assert f"{number} / {sheets}" in text.replace("\n", " ")
+    # Stickers for the wood come last and are counted by themselves.
+    wood = found[1 + sheets :]
+    assert len(wood) == len(sticker_sheets(work_out(load(job)), columns=2, per_sheet=8)) > 0
+    for number, text in enumerate(wood, start=1):
+        assert f"{number} / {len(wood)}" in text.replace("\n", " ")
 
 
 def test_without_an_address_no_code_is_printed_and_the_page_says_why(van):

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import io
+import math
 
 import ezdxf
 import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.pieces import Loop, Piece, Pocket
 from jobs.sheets import dxf
+from jobs.sheets.router import Router, reliefs, tabs
 
 pytestmark = pytest.mark.django_db
 
@@ -85,3 +88,85 @@ def test_an_open_stop_of_a_ring_or_a_trim_panel_is_written_in_its_file(
     (piece,) = [trim.piece for trim in cutting.trims if trim.record == changed]
     warned = {name for name, text in files.items() if "OPEN STOP" in text and "parts/" in name}
     assert [name.split("-")[0] for name in warned] == [f"parts/{piece.label}"]
+
+
+def square(*, hole=None, pocket=None, outline=None):
+    """A piece of 400 × 300 mm, or of another outline, with one opening or one pocket."""
+    rim = outline or ((0.0, 0.0), (0.4, 0.0), (0.4, 0.3), (0.0, 0.3))
+    cut = Pocket(figure=Loop(points=pocket), depth=0.006, face="outside") if pocket else None
+    return Piece(
+        label="A1", name="part", quantity=1, thickness=0.018, outline=Loop(points=rim),
+        holes=(Loop(points=hole),) if hole else (),
+        pockets=(cut,) if cut else (),
+    )  # fmt: skip
+
+
+TOOL = Router(tool=0.006, relief=True, tab=0.008, tabs=4)
+WINDOW = ((0.1, 0.1), (0.3, 0.1), (0.3, 0.2), (0.1, 0.2))
+
+
+def test_each_corner_of_an_opening_is_drilled_out_so_far_that_it_is_reached():
+    """By hand: a hole of the tool's size touches the corner, its middle 3 mm off along 45°."""
+    corners = list(reliefs(square(hole=WINDOW).holes[0], TOOL, cut_inside=True, piece=square()))
+    assert len(corners) == 4
+    for corner in corners:
+        nearest = min(WINDOW, key=lambda point: math.dist(point, corner.centre))
+        assert math.dist(nearest, corner.centre) == pytest.approx(corner.radius) == 0.003
+        off = [abs(a - b) for a, b in zip(nearest, corner.centre, strict=True)]
+        assert off == pytest.approx([0.003 / math.sqrt(2)] * 2)
+        assert 0.1 < corner.centre[0] < 0.3
+        assert 0.1 < corner.centre[1] < 0.2
+
+
+def test_round_an_outline_only_the_corner_that_leads_in_is_drilled_out():
+    """An L has one; a rectangle none; a pocket that runs out over the rim only those inside."""
+    bent = ((0.0, 0.0), (0.4, 0.0), (0.4, 0.1), (0.1, 0.1), (0.1, 0.3), (0.0, 0.3))
+    piece = square(outline=bent)
+    (corner,) = reliefs(piece.outline, TOOL, cut_inside=False, piece=piece)
+    assert math.dist(corner.centre, (0.1, 0.1)) == pytest.approx(0.003)
+    assert min(corner.centre) > 0.1  # outside the wood
+    plain = square()
+    assert not list(reliefs(plain.outline, TOOL, cut_inside=False, piece=plain))
+    rebate = ((0.0, 0.1), (0.05, 0.1), (0.05, 0.2), (0.0, 0.2))
+    milled = square(pocket=rebate)
+    inner = list(reliefs(milled.pockets[0].figure, TOOL, cut_inside=True, piece=milled))
+    assert len(inner) == 2
+
+
+def test_tabs_hold_a_part_in_the_middle_of_its_longest_edges():
+    """Four of 8 mm on a rectangle, each on the rim; none on an edge too short for one."""
+    piece = square()
+    lines = tabs(piece, TOOL)
+    assert [math.dist(line.start, line.end) for line in lines] == pytest.approx([0.008] * 4)
+    middles = {
+        (round((tab.start[0] + tab.end[0]) / 2, 6), round((tab.start[1] + tab.end[1]) / 2, 6))
+        for tab in lines
+    }
+    assert middles == {(0.2, 0.0), (0.4, 0.15), (0.2, 0.3), (0.0, 0.15)}
+    tiny = square(outline=((0.0, 0.0), (0.1, 0.0), (0.1, 0.015), (0.0, 0.015)))
+    assert len(tabs(tiny, TOOL)) == 2
+    assert tabs(piece, Router(tool=0.006)) == []
+
+
+def test_the_files_carry_them_and_free_a_part_last(saloon):
+    """Audited by ezdxf: reliefs and tabs on layers of their own, the outline after all else."""
+    records = load(saloon.job)
+    records.boxes[0].cheek_joint, records.boxes[0].rebate_depth = "rebate", 0.006
+    design = work_out(records)
+    cutting = work_out_cutting(design.records, design.boxes, design.trims)
+    kinds = set()
+    for name, text in dxf.drawings(cutting, {}, TOOL).items():
+        document = ezdxf.read(io.StringIO(text))
+        audit = document.audit()
+        assert (audit.errors, audit.fixes) == ([], [])
+        drawn = [e.dxf.layer for e in document.modelspace() if e.dxf.layer != "NOTES"]
+        kinds |= set(drawn)
+        milled = [n for n, layer in enumerate(drawn) if layer.startswith(("POCKET", "DRILL"))]
+        cut = [n for n, layer in enumerate(drawn) if layer == "CUT"]
+        assert max(milled, default=-1) < min(cut), name
+        words = " ".join(t.dxf.text for t in document.modelspace().query("TEXT"))
+        assert "tool 6.0" in words.replace("\N{NO-BREAK SPACE}", " ")
+    assert {"TABS", "POCKET_INSIDE_6.0", "CUT"} <= kinds
+    plain = dxf.drawings(cutting, {})
+    assert not any("TABS" in e.dxf.layer for t in plain.values()
+                   for e in ezdxf.read(io.StringIO(t)).modelspace())  # fmt: skip

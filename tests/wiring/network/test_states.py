@@ -7,8 +7,10 @@ from dataclasses import replace
 import pytest
 
 from tests.wiring import trees
+from wiring.cable.conductor import awg
 from wiring.network.parts import Load, Source
 from wiring.network.solution import Solution
+from wiring.network.solve import solve
 from wiring.network.states import Condition, Solved, solve_states, states_of
 from wiring.network.tree import Contact, Run, Tree
 from wiring.protection.checks import check
@@ -240,3 +242,26 @@ def test_a_battery_charged_from_a_commanded_alternator_is_a_look() -> None:
     assert "commanded-charge-falls" not in {
         f.code for f in check(regulated) if f.about == "B-house"
     }
+
+
+def test_a_cable_that_swings_between_hot_and_cold_settles() -> None:
+    """A converter charging a flat battery through thin cable heats it to one temperature.
+
+    Second method, closed form: I = (14.4 - 10.5) / (r + R20·(1 + 0.004·(T - 20))) with T = 30 +
+    75·(I / 80)² for 8 AWG of Table 5 at 105 °C, solved by bisection.
+    """
+    thin, length = awg("8", insulation=105), 4.0
+    charger = Source(
+        id="DC", node="gate", kind="dc-dc", emf=14.4, resistance=5e-3, current_limit=200.0
+    )
+    flat = trees.battery("second", emf=10.5, ohms=4e-3)
+    run = replace(trees.run("P1", "gate", "second", thin, length), ambient=30.0)
+    solution = solve(trees.tree([run], [charger, flat], []), "idle")
+    low, high = 0.0, 400.0
+    while high - low > 1e-9:
+        amps = (low + high) / 2
+        hot = min(30 + 75 * (amps / 80) ** 2, 250)
+        ohms = 9e-3 + 2 * length * thin.resistance_20 * (1 + 0.004 * (hot - 20))
+        low, high = (amps, high) if amps < (14.4 - 10.5) / ohms else (low, amps)
+    assert solution.status == "solved"
+    assert solution.runs["P1"].current == pytest.approx(low, rel=2e-3)

@@ -1,9 +1,9 @@
 """Thousands of random supplies in every state of the car, against a method that shares no code.
 
 Returns of their own cable or with a stud in common, two batteries or one, flat or away, a charge
-relay or an isolator, an alternator at speed, at idle and let down, loads and networks of 12 and
-24 V. The other method knows printed tables only, says by itself which states there
-are, and solves each by repeated substitution.
+relay, an isolator or a converter either way, an alternator at speed, at idle and let down, loads
+and networks of 12 and 24 V. The other method knows printed tables only, says by itself which
+states there are, and solves each by repeated substitution.
 """
 
 from __future__ import annotations
@@ -11,106 +11,21 @@ from __future__ import annotations
 import random
 from collections import Counter
 from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 import pytest
 
-from tests.wiring import trees
-from wiring.cable.conductor import awg
-from wiring.cable.drop import CableReturn
-from wiring.cable.fuse import FittedFuse, Fuse
+from tests.wiring.random_supplies import AREA, random_tree
 from wiring.findings import Finding
-from wiring.network.parts import Load, Source
-from wiring.network.shared import SharedReturn
-from wiring.network.tree import Contact, Run, Tree
+from wiring.network.parts import Source
+from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 
-AREA = {"14": 2.081, "10": 5.261, "8": 8.366, "4": 21.15, "1/0": 53.48}  # mm², ASTM B258
 CARRIES = {"14": 35, "10": 60, "8": 80, "4": 160, "1/0": 285}  # A, Table 5, 105 °C, 30 °C
-CABLES = {size: awg(size, insulation=105) for size in AREA}
-SIZES = tuple(AREA)
 FLAT = 10.5  # V, end of the reserve capacity test
-MARGIN = 1.003  # the tables above are rounded
-
-
-def fuse(draw: random.Random) -> FittedFuse:
-    """A fuse of some rating, seldom too small."""
-    part = Fuse(
-        kind="strip", rating=draw.choice((60, 125, 200, 300)), breaking_capacity=1e5,
-        opening=trees.CURVE,
-    )  # fmt: skip
-    return FittedFuse(fuse=part, distance=0.1)
-
-
-def cable(draw: random.Random, label: str, start: str, end: str, stud: float = 0.0) -> Run:
-    """A run whose way back is as thick as its way out, or not, and goes on from a stud."""
-    out, metres = draw.choice(SIZES[1:]), draw.uniform(0.3, 5)
-    back = out if draw.random() < 0.6 else draw.choice(SIZES)
-    return Run(
-        id=label, start=start, end=end, conductor=CABLES[out], length=metres,
-        return_path=CableReturn(conductor=CABLES[back], length=draw.uniform(0.3, 5)),
-        fuse_start=fuse(draw), fuse_end=fuse(draw), ambient=draw.choice((30.0, 50.0, 80.0)),
-        joints=stud,
-    )  # fmt: skip
-
-
-def battery(name: str, emf: float, draw: random.Random) -> Source:
-    """A battery of some strength."""
-    return Source(
-        id=f"B-{name}", node=name, kind="second battery", emf=emf,
-        resistance=draw.uniform(3e-3, 9e-3), cold_resistance=15e-3,
-    )  # fmt: skip
-
-
-def random_tree(draw: random.Random) -> Tree:
-    """A battery, a block, amplifiers; often a second battery, a relay, an alternator."""
-    stud = draw.choice((0.0, 1e-3, 3e-3))
-    runs = [cable(draw, "P1", "first", "block"), cable(draw, "P2", "block", "a", stud)]
-    sources = [battery("first", 12.6, draw)]
-    if draw.random() < 0.5:
-        runs.append(cable(draw, "P3", "block", "b", stud))
-    if draw.random() < 0.6:
-        emf = 25.2 if draw.random() < 0.1 else 12.8
-        sources.append(battery("second", emf, draw))
-        runs.append(cable(draw, "P4", "second", "gate"))
-        runs.append(joint(draw))
-    if draw.random() < 0.5:
-        sources.append(
-            Source(
-                id="ALT",
-                node="first",
-                kind="alternator",
-                emf=14.4,
-                resistance=5e-3,
-                current_limit=draw.choice((60.0, 120.0)),
-                idle_limit=draw.choice((None, 20.0)),
-                commanded=draw.random() < 0.5,
-            )
-        )
-    loads = [
-        Load(
-            id=f"A-{node}", node=node, kind="amplifier", value=10 ** draw.uniform(1.5, 2.9),
-            efficiency=0.8, highest_voltage=draw.choice((None, 14.0, 16.0, 30.0)),
-        )
-        for node in ("a", "b")
-        if node == "a" or any(run.end == "b" for run in runs)
-    ]  # fmt: skip
-    shared = SharedReturn(id="stud", resistance=stud, arriving=("P2", "P3"))
-    return replace(trees.tree(runs, sources, loads), shared=(shared,))
-
-
-def joint(draw: random.Random) -> Run:
-    """What joins the second battery: a relay, a switch, an isolator, or nothing but a cable."""
-    kind = draw.choice(("cable", "switch", "charge relay", "diode"))
-    if kind == "cable":
-        return cable(draw, "P5", "gate", "block")
-    return Run(
-        id="P5", start="block", end="gate", conductor=None, length=None, return_path=None,
-        contact=Contact(kind=kind, rated_current=draw.choice((50.0, 100.0, 200.0))),
-    )  # fmt: skip
-
-
-# -- the other method ----------------------------------------------------------------------------
+MARGIN = 1.003  # the tables are rounded
+GIVING = ("alternator", "dc-dc")
 
 
 def carries(run: Run) -> float:
@@ -138,40 +53,67 @@ class Moment:
     running: bool
     playing: bool
     alternator: str = "at speed"
+    away: str = ""
+    flat: str = ""
 
 
 def moments(tree: Tree) -> list[Moment]:
-    """All as it is; each battery away, engine off; each flat, playing and quiet, engine off and on.
+    """All as it is; each source away, batteries with the engine off, others with it on; each
+    battery flat, playing with the engine off and on, and quiet with it on.
 
-    With a relay, which the engine closes, the alternator at idle and let down as well. A battery is
-    called flat only where something elsewhere can charge it.
+    With a relay or converter, which the engine turns on, the alternator at idle and let down as
+    well. A battery is called flat only where something elsewhere can charge it.
     """
-    emf = {s.id: s.emf for s in tree.sources if s.kind != "alternator"}
+    emf = {s.id: s.emf for s in tree.sources if s.kind not in GIVING}
+    giving = [s for s in tree.sources if s.kind in GIVING]
     engine = (False, True)
     found = [Moment(emf, running, True) for running in engine]
-    alternator = next((s for s in tree.sources if s.kind == "alternator"), None)
-    if alternator and any(is_relay(run) for run in tree.runs):
+    alternator = next((s for s in giving if s.kind == "alternator"), None)
+    converter = any(s.kind == "dc-dc" for s in giving)
+    if alternator and (converter or any(is_relay(run) for run in tree.runs)):
         if alternator.idle_limit:
             found.append(Moment(emf, True, True, "idle"))
         if alternator.commanded:
             found.append(Moment(emf, True, True, "let down"))
-    for name in emf:
-        others = {k: v for k, v in emf.items() if k != name}
+    if len(giving) > 1:
+        found += [Moment(emf, True, True, away=s.id) for s in giving]
+    for battery in (s for s in tree.sources if s.id in emf):
+        others = {k: v for k, v in emf.items() if k != battery.id}
         if others:
             found.append(Moment(others, False, True))
-        shut_off = name == "B-first" and any(is_isolator(run) for run in tree.runs)
-        if len(emf) > 1 and not shut_off:
-            low = emf | {name: FLAT * (2 if emf[name] > 16 else 1)}
-            found += [Moment(low, running, True) for running in engine]
-            found += [Moment(low, True, False)]
+        elsewhere = [s.node for s in tree.sources if s.node != battery.node]
+        if battery.node in downhill(tree.runs, elsewhere):
+            low = emf | {battery.id: FLAT * (2 if battery.emf > 16 else 1)}
+            found += [Moment(low, running, True, flat=battery.id) for running in engine]
+            found.append(Moment(low, True, False, flat=battery.id))
     return found
+
+
+def gives(tree: Tree, moment: Moment) -> list[Source]:
+    """The alternator and the converter, as far as they are on.
+
+    While nothing plays and one battery charges, a converter that leads elsewhere has no work.
+    """
+    on = []
+    for s in tree.sources if moment.running else ():
+        if s.kind not in GIVING or s.id == moment.away:
+            continue
+        if s.kind == "alternator" and moment.alternator == "let down":
+            continue
+        if s.kind == "alternator" and moment.alternator == "idle":
+            s = replace(s, current_limit=s.idle_limit)
+        there = next((b.node for b in tree.sources if b.id == moment.flat), None)
+        if s.kind == "dc-dc" and not moment.playing and there not in downhill(tree.runs, [s.node]):
+            continue
+        on.append(s)
+    return on
 
 
 def currents(tree: Tree, moment: Moment) -> dict[str, float] | None:
     """Current of each run by repeated substitution, cables warming; None where nothing settles.
 
-    The alternator holds its voltage until it gives all it can, then pushes that; an isolator is
-    tried shut and open.
+    What gives one way holds its voltage until it gives all it can, then pushes that; an isolator
+    is tried shut and open.
     """
     runs = [r for r in tree.runs if moment.running or not is_relay(r)]
     closed = [r for r in runs if not is_isolator(r)]
@@ -181,22 +123,23 @@ def currents(tree: Tree, moment: Moment) -> dict[str, float] | None:
 
 def carried(tree: Tree, runs: list[Run], moment: Moment) -> dict[str, float] | None:
     """The same with an isolator that conducts, or with none."""
-    fed = reached(runs, [s.node for s in tree.sources if s.id in moment.emf])
+    giving = gives(tree, moment)
+    fed = reached(runs, [s.node for s in (*tree.sources, *giving) if s.id in moment.emf])
+    fed |= reached(runs, [s.node for s in giving])
     names = sorted(fed)
     at = {name: i for i, name in enumerate(names)}
     runs = [r for r in runs if r.start in fed]
     watts = np.zeros(len(names))
     for load in tree.loads:
-        if load.node in at and moment.playing:
+        if load.node not in at:
+            continue
+        if load.kind == "amplifier" and moment.playing:
             watts[at[load.node]] += load.value / 0.8
-    alternator = next((s for s in tree.sources if s.kind == "alternator"), None)
-    if alternator and moment.alternator == "idle":
-        alternator = replace(alternator, current_limit=alternator.idle_limit)
-    off = not moment.running or moment.alternator == "let down"
-    if off or (alternator and alternator.node not in at):
-        alternator = None
-    for mode in ("holds", "limit", "nothing") if alternator else ("nothing",):
-        result = settle(tree, runs, at, watts, moment, alternator, mode)
+        # The way into a converter has to carry what its full output takes.
+        if load.kind == "power" and any(s.input_load == load.id for s in giving):
+            watts[at[load.node]] += load.value
+    for modes in product(("holds", "limit", "nothing"), repeat=len(giving)):
+        result = settle(tree, runs, at, watts, moment, list(zip(giving, modes, strict=True)))
         if result is not None and isolated(tree, runs, at, *result):
             return result[0]
     return None
@@ -212,17 +155,19 @@ def isolated(tree, runs, at, amps, volts) -> bool:
     return True
 
 
-def settle(tree, runs, at, watts, moment, alternator, mode):
-    """One try with the alternator in one of its ways: currents of the runs, voltages."""
+def settle(tree, runs, at, watts, moment, giving):
+    """One try with each one-way source in one of its ways: currents of the runs, voltages."""
     drops = {r.id: r.contact.forward_voltage if is_isolator(r) else 0.0 for r in runs}
     lost = dict(drops)
     hot = {r.id: 30.0 if r.contact else r.ambient for r in runs}
-    volts = np.full(len(at), max([*moment.emf.values(), 14.4]))
+    volts = np.full(len(at), max([*moment.emf.values(), 14.4, *(s.emf for s, _ in giving)]))
     for _ in range(60):
-        grid, pushed = drawn(tree, runs, at, hot, moment, alternator, mode)
+        grid, pushed = drawn(tree, runs, at, hot, moment, giving)
         for r in runs:
             pushed[at[r.start]] += lost[r.id] / ohms(r, hot[r.id])
             pushed[at[r.end]] -= lost[r.id] / ohms(r, hot[r.id])
+        if np.linalg.cond(grid) > 1e12:  # nothing holds a voltage there
+            return None
         inverse, before = np.linalg.inv(grid), volts
         for _ in range(80):
             last, volts = volts, inverse @ (pushed - watts / volts)
@@ -248,15 +193,15 @@ def settle(tree, runs, at, watts, moment, alternator, mode):
         }
         if np.abs(volts - before).max() < 1e-5:
             break
-    if alternator is not None:
-        free = (alternator.emf - volts[at[alternator.node]]) / alternator.resistance
-        way = "nothing" if free < 0 else "limit" if free > alternator.current_limit else "holds"
+    for source, mode in giving:
+        free = (source.emf - volts[at[source.node]]) / source.resistance
+        way = "nothing" if free < 0 else "limit" if free > source.current_limit else "holds"
         if way != mode:
             return None
     return amps, volts
 
 
-def drawn(tree, runs, at, hot, moment, alternator, mode):
+def drawn(tree, runs, at, hot, moment, giving):
     """Conductances between the nodes, and what the sources push into them."""
     grid, pushed = np.zeros((len(at), len(at))), np.zeros(len(at))
     for r in runs:
@@ -269,11 +214,13 @@ def drawn(tree, runs, at, hot, moment, alternator, mode):
         if s.id in moment.emf and s.node in at:
             grid[at[s.node], at[s.node]] += 1 / s.resistance
             pushed[at[s.node]] += moment.emf[s.id] / s.resistance
-    if mode == "holds":
-        grid[at[alternator.node], at[alternator.node]] += 1 / alternator.resistance
-        pushed[at[alternator.node]] += alternator.emf / alternator.resistance
-    elif mode == "limit":
-        pushed[at[alternator.node]] += alternator.current_limit
+    for source, mode in giving:
+        place = at[source.node]
+        if mode == "holds":
+            grid[place, place] += 1 / source.resistance
+            pushed[place] += source.emf / source.resistance
+        elif mode == "limit":
+            pushed[place] += source.current_limit
     return grid, pushed
 
 
@@ -292,6 +239,22 @@ def reached(runs: list[Run], nodes: list[str]) -> set[str]:
     known = set(nodes)
     while (
         more := {b for r in runs for a, b in ((r.start, r.end), (r.end, r.start)) if a in known}
+        - known
+    ):
+        known |= more
+    return known
+
+
+def downhill(runs: tuple[Run, ...], nodes: list[str]) -> set[str]:
+    """Every node that current from one of these can come to, an isolator passed forwards only."""
+    known = set(nodes)
+    while (
+        more := {
+            b
+            for r in runs
+            for a, b in ((r.start, r.end), *([] if is_isolator(r) else [(r.end, r.start)]))
+            if a in known
+        }
         - known
     ):
         known |= more
@@ -324,7 +287,7 @@ def too_much_voltage(tree: Tree) -> set[tuple[str, str]]:
     """Amplifiers that a charging voltage above their own reaches; networks that meet."""
     wrong = set()
     runs = list(tree.runs)
-    for load in tree.loads:
+    for load in (x for x in tree.loads if x.kind == "amplifier"):
         near = [s for s in tree.sources if s.node in reached(runs, [load.node])]
         volts = max(28.8 if s.emf > 16 else 14.4 for s in near)
         if volts > (load.highest_voltage or 16.0):

@@ -58,6 +58,10 @@ wrdata {tmp_path}/out.txt db(v(out))
         (LineRun(id="L01", length=5.0, beside_power=2.0),
          ["line-treble-unknown", "line-beside-power"]),
         (LineRun(id="L01", length=5.0), ["line-treble-unknown", "line-beside-power-unknown"]),
+        (LineRun(id="L01", length=5.0, source_resistance=200.0, beside_power=0.0),
+         ["line-treble-unknown"]),
+        (LineRun(id="L01", length=5.0, capacitance_per_length=100e-12, beside_power=0.0),
+         ["line-treble-unknown"]),
     ],
 )  # fmt: skip
 def test_line_findings(run: LineRun, codes: list[str]) -> None:

@@ -1,5 +1,5 @@
-// The bay without signal: ticks, values, notes and photos wait on the device and are sent once, in
-// order, under the sign-in of whoever did them. What the server cannot take is shown, never dropped.
+// The bay without signal: ticks, values, notes, photos and what was done differently wait on the
+// device and are sent once, in order, under the sign-in of whoever did them. What the server cannot take is shown, never dropped.
 import { drop, every, keep, newKey } from "./acts.js";
 
 const RETRY = [2000, 5000, 15000, 30000];
@@ -27,6 +27,8 @@ export function watchBay() {
   keepFolds();
   openTarget();
   window.addEventListener("hashchange", openTarget);
+  chooseRow();
+  keepForms();
   show().then(send);
 }
 
@@ -36,15 +38,44 @@ function takeForm(event) {
   const form = event.target;
   if (!form.dataset?.act || !bay.contains(form)) return;
   if (form.dataset.act === "tick" && navigator.onLine && !waitsAlready()) return;
+  if (form.dataset.reached) return;
   event.preventDefault();
   event.stopImmediatePropagation();
-  take(form, event.submitter);
+  if (form.dataset.act === "row") reach(form, event.submitter);
+  else take(form, event.submitter);
+}
+
+// What was done differently is answered by its page with what the checks say, where it is reached.
+async function reach(form, submitter) {
+  const asked = waitsAlready() ? null : await fetch(bay.dataset.acts).catch(() => null);
+  if (!asked?.ok || asked.redirected) return take(form, submitter);
+  form.dataset.reached = "yes";
+  form.requestSubmit(submitter);
+}
+
+// The empty form stands in for those that were not opened while there was signal.
+function chooseRow() {
+  for (const [name, value] of new URLSearchParams(location.search)) {
+    const choice = bay.querySelector(`form[data-act='row'] select[name='${CSS.escape(name)}']`);
+    if (choice && !choice.value) choice.value = value;
+  }
+}
+
+async function keepForms() {
+  if (!bay.dataset.forms || !("caches" in window)) return;
+  const kept = await caches.open("bay-pages"), today = new Date().toDateString();
+  for (const address of bay.dataset.forms.split(" ")) {
+    const before = await kept.match(address);
+    if (before && new Date(before.headers.get("Date")).toDateString() === today) continue;
+    const answer = await fetch(address).catch(() => null);
+    if (answer?.ok && !answer.redirected) await kept.put(address, answer);
+  }
 }
 
 const waitsAlready = () => !document.getElementById("bay-waiting").hidden;
 
 function takeBack(element) {
-  const form = element?.closest?.("form[data-act]");
+  const form = element?.closest?.("form[data-act='tick']");
   if (form) take(form);
 }
 
@@ -56,6 +87,10 @@ async function take(form, submitter) {
   };
   if (kind === "tick") act.fields = { step: form.dataset.step, done: data.get("done"), sure: data.get("sure") ?? "" };
   if (kind === "note") act.fields = { note: data.get("kind"), panel: data.get("panel"), text: data.get("text") ?? "", minutes: data.get("minutes") ?? "", fixing: data.get("fixing") ?? "" };
+  if (kind === "row") {
+    data.delete("csrfmiddlewaretoken");
+    act.fields = { row: form.dataset.row, pk: form.dataset.pk, form: new URLSearchParams(data).toString() };
+  }
   if (kind === "value") {
     const pk = form.dataset.value, text = data.getAll(`m${pk}-value`).at(-1).trim();
     if (!text) return form.submit();
@@ -76,6 +111,7 @@ async function take(form, submitter) {
   // The draft of the form is the act now.
   form.dispatchEvent(new Event("saved"));
   if (kind === "note") form.reset();
+  if (kind === "row") return location.assign(bay.dataset.back);
   await show();
   send();
 }
@@ -202,6 +238,7 @@ function mark(act) {
 
 // The page as the server has it now; where it scrolls and what is unfolded stays.
 function fresh() {
+  if (!bay.id) return;  // somebody types here
   sessionStorage.setItem("bay-scroll", String(scrollY));
   location.reload();
 }
@@ -227,7 +264,7 @@ function openTarget() {
   if (location.hash) target?.scrollIntoView({ block: "nearest" });
 }
 
-// Signing out clears the car from the device; what waits stays, and is asked about first.
+// Signing out clears the car from the device (worker.js); what waits stays, and is asked about first.
 function watchSignOut() {
   document.addEventListener("submit", async (event) => {
     const form = event.target;
@@ -236,7 +273,6 @@ function watchSignOut() {
     event.stopImmediatePropagation();
     const waiting = await every().catch(() => []);
     if (waiting.length && !confirm(form.dataset.signOut)) return;
-    if ("caches" in window) await caches.delete("bay-pages");
     form.dataset.asked = "yes";
     form.requestSubmit();
   }, true);

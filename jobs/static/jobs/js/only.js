@@ -2,11 +2,13 @@
 // what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const { kind, shape, port_shape: port, port_lies: lies, isobaric } = form.elements;
-    const choices = [kind, shape, port, lies, isobaric].filter(Boolean);
+    const { kind, shape, device, port_shape: port, port_lies: lies, isobaric } = form.elements;
+    const choices = [kind, shape, device, port, lies, isobaric].filter(Boolean);
     const show = () => {
-      const chosen = [kind, shape, port].filter(Boolean).map((choice) => choice.value);
+      const chosen = [kind, shape, device, port].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
+      // Along a side a slot is as wide as the box is high.
+      if (port?.value === "slot" && !["left", "right"].includes(lies?.value)) chosen.push("wide");
       if (isobaric?.checked) chosen.push("isobaric");
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
     };

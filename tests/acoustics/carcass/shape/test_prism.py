@@ -344,3 +344,14 @@ def test_reassembled_panels_enclose_the_same_volume(number):
         assert len(holes) == 1
         assert holes[0] * carcass.inner_width == pytest.approx(carcass.gross_volume, rel=1e-6)
         assert sum(x.quantity for x in cut_list(parts)) == len(parts)
+
+
+def test_an_arch_takes_two_flats_or_more() -> None:
+    """Two flats reach as far as half a step beyond the arc; fewer are none that could go round."""
+    radius = 0.2
+    reach = radius / math.cos(math.pi / 8)
+    around = wheel_arch_profile(depth=0.6, height=0.5, radius=radius, flats=2)
+    corner = reach**2 * math.sin(math.pi / 4) / 2  # each of two triangles from the wheel's centre
+    assert around.area == pytest.approx(0.6 * 0.5 - 2 * corner, rel=1e-12)
+    with refused(ProfileError, "flats-too-few"):
+        wheel_arch_profile(depth=0.6, height=0.5, radius=radius, flats=1)

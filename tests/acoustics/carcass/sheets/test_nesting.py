@@ -1,6 +1,8 @@
 """Parts on sheets: whole, apart by the kerf, along the grain, cut as the machine can."""
 
+import itertools
 import math
+from collections import Counter
 
 import numpy as np
 import pytest
@@ -13,7 +15,7 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.sheets import nesting
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
-from acoustics.carcass.sheets.nesting import Laid, nest
+from acoustics.carcass.sheets.nesting import Laid, from_stock, nest
 from tests.refused import refused
 
 SHEET = Sheet(name="board", length=2.44, width=1.22)
@@ -173,14 +175,15 @@ def test_part_larger_than_its_sheet(make, says):
 
 
 def test_nothing_to_cut():
-    """No parts, a trim that eats the sheet and a negative kerf are refused."""
+    """No parts, a trim that eats the sheet, a kerf or trim below nothing or endless are refused."""
     part = [Blank(number=1, name="a", length=0.1, width=0.1)]
     with refused(SheetError, "no-parts"):
         nest([], SHEET, kerf=KERF, trim=TRIM)
     with refused(SheetError, "trim-leaves-no-sheet"):
         nest(part, SHEET, kerf=KERF, trim=0.7)
-    with refused(SheetError, "kerf-or-trim-negative"):
-        nest(part, SHEET, kerf=-0.001, trim=TRIM)
+    for kerf, trim in ((-0.001, TRIM), (KERF, -0.001), (math.inf, TRIM), (KERF, math.inf)):
+        with refused(SheetError, "kerf-or-trim-negative"):
+            nest(part, SHEET, kerf=kerf, trim=trim)
 
 
 @pytest.mark.parametrize("seed", [25, 43, 72])
@@ -203,3 +206,39 @@ def test_a_sheet_is_not_begun_for_an_offcut(seed, monkeypatch):
     assert len(nest(parts, SHEET, kerf=KERF, trim=TRIM).sheets) == 1
     monkeypatch.setattr(nesting, "SEARCHED_ON", 0)
     assert len(nest(parts, SHEET, kerf=KERF, trim=TRIM).sheets) == 2
+
+
+@pytest.mark.parametrize("mode", ["panel saw", "router"])
+def test_offcuts_are_used_before_a_sheet(mode):
+    """Nothing lies over an edge or another part, grain is kept, no part is lost or doubled."""
+    rng = np.random.default_rng(7)
+    for _list in range(40):
+        parts = [
+            Blank(
+                number=n, name=str(n), length=float(rng.uniform(0.1, 0.6)),
+                width=float(rng.uniform(0.1, 0.4)), quantity=int(rng.integers(1, 4)),
+                keep_grain=bool(rng.integers(2)),
+            )
+            for n in range(6)
+        ]  # fmt: skip
+        stock = [
+            Sheet(name=str(n), length=float(long), width=float(wide))
+            for n, (long, wide) in enumerate(rng.uniform(0.15, 1.0, (4, 2)))
+        ]
+        used, left = from_stock(parts, stock, kerf=0.004, mode=mode)
+        counted = Counter(part.blank.number for sheet in used for part in sheet.parts)
+        for part in left:
+            counted[part.number] += part.quantity
+        assert counted == Counter({part.number: part.quantity for part in parts})
+        for sheet in used:
+            assert sheet.from_stock
+            for part in sheet.parts:
+                assert part.x >= 0
+                assert part.y >= 0
+                assert part.x + part.length <= sheet.sheet.length + 1e-6
+                assert part.y + part.width <= sheet.sheet.width + 1e-6
+                assert not (part.turned and part.blank.keep_grain)
+            for a, b in itertools.combinations(sheet.parts, 2):
+                beside = max(b.x - a.x - a.length, a.x - b.x - b.length)
+                above = max(b.y - a.y - a.width, a.y - b.y - b.width)
+                assert max(beside, above) >= 0.004 - 1e-6

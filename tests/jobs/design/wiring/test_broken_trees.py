@@ -249,6 +249,15 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "holder-cable": ("35 mm² on a block for 10 mm²", _holder(largest_cable=10e-6)),
     "holder-over-rating": ("79 A on a block for 50 A", _holder(rated_current=50.0)),
     "fuse-above-holder": ("150 A in a holder for 100 A", _weak_holder),
+    "high-level-into-line": (
+        "the wires of a speaker on an input nobody has read",
+        _of("join", carries="high", level=8.0),
+    ),
+    "data-without-interface": ("a bus on a processor", _of("join", carries="data")),
+    "interface-without-data": (
+        "an interface that no bus leads to",
+        _part("processor", device="interface"),
+    ),
     "grommet-missing": ("a metal edge left bare", _bare_edge),
 }
 

@@ -8,7 +8,7 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.choose import BOUND, choose_parts
 from jobs.models import Conductor, Fuse, PowerNode, Run
 from jobs.units import kelvin
-from tests.jobs.factories import make_conductor
+from tests.jobs.factories import make_conductor, make_run_as_built
 from wiring.runs.choose import _CURED_BY_CABLE
 
 pytestmark = pytest.mark.django_db
@@ -48,6 +48,21 @@ def test_what_is_chosen_passes_when_it_is_put_in(scene):
     assert after <= before
     assert not [one for one in _power(scene).findings if one.severity == "stop"]
     assert not _choose(scene).changed  # and it is what would be chosen again
+
+
+def test_what_was_built_otherwise_is_left_as_it_is(hatchback, shelf, cast):
+    """A run that lies in the car otherwise than planned is no plan any more: nothing is proposed.
+
+    What it is instead stands in the proposal, and its planned row is not written over.
+    """
+    run = hatchback.six_run
+    make_run_as_built(run, cast.installer, conductor=shelf["35 mm²"])
+    choice = _choose(hatchback)
+    built = next(one for one in choice.proposals if one.run == run)
+    assert built.kept
+    assert not built.changes
+    assert built.conductor == shelf["35 mm²"]
+    assert built.because == str(BOUND["built"])
 
 
 def test_a_run_that_is_kept_keeps_its_parts_and_the_rest_answers(hatchback, shelf):
@@ -154,4 +169,4 @@ def test_a_typed_distance_to_a_fuse_that_is_not_chosen_yet_binds(hatchback):
 
 def test_every_bound_has_its_words():
     """Whatever can bind a choice in the calculator is said in words."""
-    assert BOUND.keys() == _CURED_BY_CABLE | {"kept", "smallest"}
+    assert BOUND.keys() == _CURED_BY_CABLE | {"kept", "smallest", "built"}

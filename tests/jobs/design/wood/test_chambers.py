@@ -34,6 +34,11 @@ def codes(of) -> set[str]:
     return {finding.code for finding in of.findings}
 
 
+def shut_off(box) -> float | None:
+    """Litres the list of figures says are of no use."""
+    return {figure.name: figure.value for figure in box.figures}.get("shut_off")
+
+
 def inside(box, *names: str) -> tuple[float, float]:
     """Where the inner faces of two panels that face each other lie, read from the cut list."""
     panels = {p.name: p for part in box.wood.parts for p in part.panels}
@@ -55,6 +60,8 @@ def test_a_solid_plate_is_not_counted_through(saloon):
     taken = driver.volume - math.pi / 4 * driver.cutout_diameter**2 * T
     assert box.net_volume == pytest.approx(air - taken, rel=1e-9)
     assert "air-shut-off" in codes(box)
+    dead = (0.7 - 0.35 - T / 2 - T) * (0.38 - 2 * T) * (0.3 - 2 * T)
+    assert shut_off(box) == pytest.approx(dead, rel=1e-9)
     opened = plate["inner_braces"][0] | {"open": 0.3}
     _design, whole = result(saloon, **plate | {"inner_braces": [opened]})
     assert "air-shut-off" not in codes(whole)
@@ -106,6 +113,7 @@ def test_a_band_pass_box_gets_its_divider_with_the_driver_in_it(saloon):
     driver, port = (placed.part for placed in box.wood.carcass.contents)
     assert holes["divider"] == pytest.approx([driver.cutout_diameter])
     assert holes["front"] == pytest.approx([0.07 + 2 * port.wall])
+    assert shut_off(box) is None  # the front chamber is no dead air
     # Both chambers put together again from the panels of the cut list (0.01 %).
     (_, front), (_, rear) = inside(box, "front", "rear")
     ((before, behind),) = inside(box, "divider")

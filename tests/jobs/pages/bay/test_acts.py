@@ -10,9 +10,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.http import urlencode
 
 from jobs import photos
-from jobs.models import BayAct, BayNote, PanelStep, Photo
+from jobs.models import BayAct, BayNote, FactoryAsBuilt, FactoryPart, PanelStep, Photo, RunAsBuilt
 from tests.jobs.test_photos import _jpeg as picture
 
 pytestmark = pytest.mark.django_db
@@ -138,3 +139,55 @@ def test_what_is_no_photo_is_told(hatchback, cast, browse):
     )  # fmt: skip
     assert answer.status_code == 422
     assert "scan.jpg" in answer.json()["says"]
+
+
+def _row(slug, pk="", **typed):
+    return {"row": slug, "pk": pk, "form": urlencode(typed | {"rest": "designed"})}
+
+
+def test_what_was_done_differently_waits_and_counts_once(hatchback, cast, shelf, browse):
+    """What is left empty stays as designed; the hour is when it was done; a new stop is told."""
+    run, client, key = hatchback.six_run, browse("installer"), uuid.uuid4()
+    sent = _row("run-as-built", run=run.pk, reason="None other here.", fuse=shelf["150 A"].pk)
+    for _time in range(2):
+        answer = _send(client, hatchback, cast.installer, "row", key, hours=3, **sent)
+        assert answer.status_code == 200
+        assert "New stop" in answer.json()["says"]
+    row = RunAsBuilt.objects.get(run=run)
+    assert (row.length, row.conductor, row.fuse) == (run.length, run.conductor, shelf["150 A"])
+    assert [stretch[0] for stretch in row.route] == [stop.panel_id for stop in run.route]
+    assert row.done_by == cast.installer
+    assert dt.timedelta(hours=2.9) < timezone.now() - row.done_at < dt.timedelta(hours=3.1)
+
+
+def test_what_another_wrote_down_of_the_same_row_stays_until_a_person_decides(
+    hatchback, cast, browse
+):
+    """Their reason is named; sent knowingly the second one stands, in the same row."""
+    run = hatchback.six_run
+    first = _row("run-as-built", run=run.pk, reason="The sill was full.", length="3 m")
+    mine = _row("run-as-built", run=run.pk, reason="Along the tunnel.", length="4 m")
+    _send(browse("designer"), hatchback, cast.designer, "row", **first)
+    answer = _send(browse("installer"), hatchback, cast.installer, "row", **mine)
+    assert answer.status_code == 409
+    assert "The sill was full." in answer.json()["says"]
+    answer = _send(browse("installer"), hatchback, cast.installer, "row", sure="1", **mine)
+    assert answer.status_code == 200, answer.json()
+    row = RunAsBuilt.objects.get(run=run)
+    assert (row.length, row.done_by, row.version) == (4.0, cast.installer, 2)
+
+
+def test_a_factory_part_is_said_later_and_what_cannot_be_read_is_told(hatchback, cast, browse):
+    """Nothing is half kept: without a reason the row waits on the device with what is wrong."""
+    FactoryAsBuilt.objects.all().delete()
+    part, client = hatchback.job.factory_parts.first(), browse("installer")
+    sent = {"factory_part": part.pk, "fate": FactoryPart.Fate.REMOVED, "kept_where": "shelf 4"}
+    answer = _send(client, hatchback, cast.installer, "row", **_row("factory-as-built", **sent))
+    assert answer.status_code == 422
+    assert str(part) in answer.json()["says"]
+    sent["reason"] = "Its bracket broke."
+    answer = _send(client, hatchback, cast.installer, "row", **_row("factory-as-built", **sent))
+    assert answer.status_code == 200, answer.json()
+    assert FactoryAsBuilt.objects.get(factory_part=part).kept_where == "shelf 4"
+    answer = _send(client, hatchback, cast.installer, "row", **_row("customer", **sent))
+    assert answer.status_code == 422

@@ -131,9 +131,9 @@ def test_groups_that_mean_nothing_for_a_shape_step_aside(hatchback, browse):
 
 
 def test_each_shape_of_port_shows_its_own_size(hatchback, browse):
-    """A round port has a diameter, a slot two sides."""
+    """A round port has a diameter, a slot two sides, but one along a side no width of its own."""
     page = browse("designer").get(reverse("box-add", args=[hatchback.code])).content.decode()
-    for name, shape in {"diameter": "round", "width": "slot", "height": "slot"}.items():
+    for name, shape in {"diameter": "round", "width": "wide", "height": "slot"}.items():
         field = page[: page.index(f'for="id_port_{name}"')].rpartition("<div")[2]
         assert f'data-only="{shape}"' in field
 

@@ -266,3 +266,17 @@ def test_a_history_is_paged(hatchback, browse):
     assert "?of=box&amp;page=2" in page.content.decode()
     older = read(browse("manager"), f"{history(hatchback.job, 'box')}&page=2")
     assert "new" in older
+
+
+def test_what_was_signed_and_answered_is_told_in_its_sentence(hatchback, browse):
+    """Neither the key of a factory function nor that of a channel or a question is ever read."""
+    client, channel = browse("installer"), hatchback.job.channels.first()
+    for check, of in (("function", "function 3"), ("polarity", f"channel {channel.pk}")):
+        client.post(reverse("gate-sign", args=[hatchback.code]), {"check": check, "of": of})
+    sent = {"question": "codes-before", "text": "none stored"}
+    client.post(reverse("gate-answer", args=[hatchback.code]), sent)
+    page = client.get(reverse("history", args=[hatchback.code])).content.decode()
+    assert "Works as it did before: parking sensors and camera" in page
+    assert f"Polarity is right: {channel.name}" in page
+    assert "Fault codes read before the work" in page
+    assert "function 3" not in page

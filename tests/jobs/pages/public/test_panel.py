@@ -214,8 +214,8 @@ def test_a_page_asks_no_more_of_twenty_rows_than_of_one(shelf, public, outside):
         with CaptureQueriesContext(connection) as seen:
             assert outside.get(url).status_code == 200
         counts.append(len(seen))
-    # What a job is loaded with: its rows, and each list that is kept as rows.
-    assert counts[0] == counts[1] <= 44
+    # What a job is loaded with: each kind of row, each list kept as rows, each kind of part.
+    assert counts[0] == counts[1] <= 49
 
 
 def test_files_are_whole_the_same_again_and_without_the_withdrawn(

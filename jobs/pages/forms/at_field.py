@@ -1,0 +1,93 @@
+"""What is found wrong with a record, said at the field that would cure it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django.utils.text import capfirst
+from django.utils.translation import gettext_lazy as _
+
+from jobs.design.records.findings import Finding, reason
+
+# Code of a finding or of a refusal -> the fields that would cure it, the likeliest first.
+_FIELDS: Mapping[str, tuple[str, ...]] = {
+    # -- ports
+    "port-shorter-than-bend": ("port_straight", "port_bend"),
+    "slot-higher-than-box": ("port_height",),
+    "slot-wider-than-box": ("port_width",),
+    "slot-needs-square-corner": ("port_lies",),
+    "slot-board-cut": ("port_length", "port_lies"),
+    "slot-in-prism-only": ("port_lies",),
+    "port-does-not-fit": ("port_bend", "port_length"),
+    # -- faces and what sits in them
+    "recess-through-panel": ("driver_recess",),
+    "recess-weakens-panel": ("driver_recess",),
+    "rebate-through-cheeks": ("rebate_depth",),
+    "rebate-through-panel": ("rebate_depth",),
+    "rebate-where-walls-lean": ("corner_joint",),
+    "mitred-cheeks-need-mitres": ("cheek_joint",),
+    "window-rim-too-thin": ("brace_opening", "inner_braces"),
+    "brace-beyond-width": ("inner_braces",),
+    "brace-beyond-height": ("inner_braces",),
+    # -- held
+    "box-unfixed": ("held_by",),
+    "box-fixing-unknown": ("held_by",),
+    "fixing-into-nothing": ("held_into",),
+    "equipment-unfixed": ("held_by",),
+    "equipment-fixing-unknown": ("held_by",),
+    "equipment-into-nothing": ("held_into",),
+    # -- trim
+    "opening-reaches-rim": ("reveal", "openings"),
+    "finish-thicker-than-reveal": ("finish",),
+    "ring-incomplete": ("layers",),
+    "screw-circle-off-wood": ("bolt_circle",),
+    # -- the car
+    "payload-exceeded": ("payload",),
+}
+# What stands in another thing -> the field that moves it; wood before what sits in the wood.
+_MOVED_BY = {
+    "divider": "divider_at",
+    "shelf": "inner_braces",
+    "upright": "inner_braces",
+    "plate": "inner_braces",
+    "strut": "inner_braces",
+    "brace": "brace_count",
+    "port": "port_u",
+    "terminal": "terminal_u",
+    "driver": "driver_u",
+}
+COLLIDE = _("{where} stand {amount} in each other. Move this at least so far.")
+_SHORT = {"stop", "look"}
+
+
+def say_at_fields(form: Any, findings: Iterable[Finding]) -> None:
+    """Put each sentence on the field of the form that would cure it, stops first as they come."""
+    for finding in findings:
+        if finding.severity not in _SHORT or finding.decision is not None:
+            continue
+        name = next((name for name in _fields(finding) if name in form.fields), None)
+        if name is not None and not hasattr(form.fields[name], "said"):
+            vars(form.fields[name])["said"] = _sentence(finding)
+
+
+def _fields(finding: Finding) -> tuple[str, ...]:
+    code = finding.code
+    if code == "parts-collide":
+        parts = [part.split()[0] for part in finding.about.detail.split("/") if part]
+        return tuple(field for kind, field in _MOVED_BY.items() if kind in parts)
+    if finding.refused is not None:
+        code = str(getattr(finding.refused, "code", ""))
+        named = str(finding.refused.given.get("name", ""))
+        if code == "brace-outside":
+            return (_MOVED_BY.get(named.split()[0] if named else "", "inner_braces"),)
+    return _FIELDS.get(code, ())
+
+
+def _sentence(finding: Finding) -> str:
+    if finding.refused is not None:
+        return f"{capfirst(reason(finding.refused))}."
+    if finding.code == "parts-collide":
+        amount = finding.shown_value.lstrip("-−")
+        return str(COLLIDE).format(where=finding.where, amount=amount)
+    return f"{finding.says} {finding.cure}"
