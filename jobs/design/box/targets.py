@@ -241,7 +241,7 @@ def _answered(result: BoxResult, driver: AcousticDriver, target: Target, chosen:
     as_is = result.load if isinstance(result.load, Chamber) else None
     now = _solved(result, driver, as_is) if as_is else None
     then = _solved(result, driver, built.load)
-    figures, band = cost(built.load), (target.low, target.high)
+    figures = cost(built.load)
     return Answer(
         target=target,
         lines=[

@@ -257,7 +257,7 @@ def taken_by_port(box: Box, length: float) -> float | None:
         tube = own_port(box, length)
     except AcousticsError:
         return None
-    return tube and tube.outer_area * tube.length * ports(box)
+    return tube.outer_area * tube.length * ports(box) if tube else None
 
 
 def wood(box: Box, *, port_length: float | None) -> Wood | None:
