@@ -307,3 +307,45 @@ def test_no_frequency_of_a_table_is_refused_or_answered_wrongly(vented, wanted):
         return
     assert found.misses == []
     assert float(found.then.f3) <= wanted * 1.01
+
+
+def test_a_second_port_counts_in_the_answer(vented):
+    """The first port is longer by what the second lets through; put in, both tune together."""
+    box = vented.box
+    alone = answer(vented, Target(want="f3", value=34.0))
+    box.second_port_diameter, box.second_port_length = 0.05, 0.25
+    found = answer(vented, Target(want="f3", value=34.0))
+    assert found.port.length > alone.port.length
+    made = _put(vented, found)
+    assert _figure(made, "fb") == pytest.approx(found.fields["wanted_tuning"], rel=1e-6)
+    assert made.port.length == pytest.approx(found.port.length, rel=1e-6)
+    assert [line.label for line in found.lines][-2:] == [
+        "fastest air in the port", "fastest air in the second port",
+    ]  # fmt: skip
+
+
+def test_what_the_port_takes_of_the_inside_stands_beside_its_length(vented):
+    """A tube takes its outer cylinder: length times the area of bore and two walls."""
+    vented.box.port_wall = 0.004
+    found = answer(vented, Target(want="f3", value=34.0))
+    taken = next(line.then for line in found.lines if line.label == "taken by the port")
+    litres = math.pi / 4 * (0.1 + 2 * 0.004) ** 2 * found.port.length * 1000
+    assert float(taken.split("\N{NO-BREAK SPACE}")[0]) == pytest.approx(litres, abs=0.006)
+
+
+def test_flares_longer_than_the_port_are_said_beside_the_answer(vented):
+    """The litres are answered; why no port of that length can be flared stands beside them."""
+    vented.box.port_diameter, vented.box.port_flare = 0.02, 0.03
+    found = answer(vented, Target(want="volume", value=0.06, rise=3.0))
+    assert found.fields
+    assert found.port is None
+    assert "flare" in found.port_trouble
+
+
+def test_a_door_s_answer_says_what_nobody_said_of_its_hole(hatchback):
+    """The answer counts the hole as blanked off, and says so until somebody does."""
+    result = _result(hatchback.job, kind="door", wanted_volume=0.03, ql=10.0)
+    said = "Nobody said what becomes of the factory hole"
+    assert said in answer(result, Target(want="volume", value=0.04)).misses[0]
+    result.box.hole = "blanked"
+    assert answer(result, Target(want="volume", value=0.04)).misses == []
