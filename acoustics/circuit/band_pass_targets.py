@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from typing import cast
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.errors import AcousticsError, NoSolutionError, OutOfRangeError, Quantity
 from acoustics.names import Name
-from acoustics.values import require_positive
+from acoustics.values import Floats, require_positive
 
 _STEPS, _HAIR = 12, 1e-4
 _NEAR = 1e-4  # of an edge: the steps may end
@@ -44,13 +45,25 @@ def deepest_sag(solved: Sweep) -> float:
 
     Source: definition.
     """
-    spl = solved.spl
-    inner = spl[1:-1]
-    tops = np.flatnonzero((inner > spl[:-2]) & (inner >= spl[2:])) + 1
-    high = tops[spl[tops] >= spl.max() - HALF_POWER]
-    if len(high) < 2:
-        return 0.0
-    return float(spl.max() - spl[high[0] : high[-1] + 1].min())
+    return float(sags(solved.spl))
+
+
+def sags(spl: Floats) -> Floats:
+    """How deep each of several responses sags between the outermost tops that hold half the power.
+
+    Args:
+        spl: level over frequency, in the last axis [dB]
+
+    Returns: sag of each; 0 with one top [dB]
+
+    Source: definition.
+    """
+    largest, inner = spl.max(axis=-1, keepdims=True), spl[..., 1:-1]
+    tops = (inner > spl[..., :-2]) & (inner >= spl[..., 2:]) & (inner >= largest - HALF_POWER)
+    between = np.logical_or.accumulate(tops, axis=-1)
+    between &= np.logical_or.accumulate(tops[..., ::-1], axis=-1)[..., ::-1]
+    lowest = np.where(between, inner, largest).min(axis=-1)
+    return cast(Floats, largest[..., 0] - lowest)
 
 
 def band_pass_for_band(

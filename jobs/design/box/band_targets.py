@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from django.utils.translation import gettext as _
 
 from acoustics.circuit.band_pass_targets import band_edges, band_pass_for_band, deepest_sag
+from acoustics.circuit.sixth_order_targets import vented_band_pass_for_band
 from acoustics.circuit.solver import Sweep
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.band_pass import BandPass
@@ -18,7 +19,7 @@ from jobs.design.box import enclosures
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.figures import NAMES
 from jobs.design.box.target_lines import MISSED, UNEVEN, Line, line
-from jobs.models.box.box_kinds import Behind
+from jobs.models.box.box_kinds import Behind, kind_of
 
 # What of a band-pass a target compares -> the figure it is called as, and its kind.
 _ROWS: Mapping[str, tuple[str, str]] = {
@@ -33,28 +34,36 @@ _ROWS: Mapping[str, tuple[str, str]] = {
 }
 
 
-def for_band(result: BoxResult, driver: AcousticDriver, low: float, high: float) -> BandPass:
-    """Return the band-pass of the fourth order whose band ends at two frequencies."""
+def for_band(
+    result: BoxResult, driver: AcousticDriver, low: float, high: float, ripple: float
+) -> BandPass:
+    """Return the band-pass of the box's order whose band ends at two frequencies."""
+    box, cable = result.box, result.feed.series_resistance
+    area = enclosures.port_area(box) or enclosures.ANY_AREA
+    ql = enclosures.leak_q(box, Behind.PORT)
+    if kind_of(box).behind is Behind.PORT:
+        return vented_band_pass_for_band(
+            driver, low, high, area=area, rear_area=enclosures.ANY_AREA, ql=ql, ripple=ripple,
+            series_resistance=cable,
+        )  # fmt: skip
+    rear_ql = enclosures.leak_q(box, Behind.CLOSED)
     return band_pass_for_band(
-        driver,
-        low,
-        high,
-        area=enclosures.port_area(result.box) or enclosures.ANY_AREA,
-        ql=enclosures.leak_q(result.box, Behind.PORT),
-        rear_ql=enclosures.leak_q(result.box, Behind.CLOSED),
-        series_resistance=result.feed.series_resistance,
+        driver, low, high, area=area, ql=ql, rear_ql=rear_ql, series_resistance=cable
     )
 
 
 def band_fields(chosen: BandPass) -> dict[str, float | None]:
     """Say what would be typed into the box; a typed length would go before a tuning."""
     rear, front = _chambers(chosen)
-    return {
+    fields: dict[str, float | None] = {
         "wanted_volume": float(rear.volume),
         "front_volume": float(front.volume),
         "wanted_tuning": float(front.resonance()),
         "port_length": None,
     }
+    if isinstance(rear, Vented):
+        fields |= {"rear_wanted_tuning": float(rear.resonance()), "rear_port_length": None}
+    return fields
 
 
 def band_lines(now: Sweep | None, then: Sweep) -> list[Line]:

@@ -218,7 +218,7 @@ def enclosure(
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
     before = _vented(box, _need(front or box.front_volume, Needed.FRONT_VOLUME), port)
-    behind = _rear_port(box, volume) if kind.behind is Behind.PORT else None
+    behind = rear_port(box, volume) if kind.behind is Behind.PORT else None
     rear = _behind(box, volume, behind, measured)
     assert isinstance(rear, kinds.Sealed | kinds.Vented)
     return BandPass(rear=rear, front=before)
@@ -264,8 +264,8 @@ def _vented(box: Box, volume: float, port: Port | None) -> kinds.Vented:
     )
 
 
-def _rear_port(box: Box, volume: float) -> Port:
-    """The port between the rear chamber and the open, beside the one of the front chamber."""
+def rear_port(box: Box, volume: float) -> Port:
+    """Return the port between a rear chamber of these litres and the open."""
     opening = RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER))
     if box.rear_port_length is None and box.rear_wanted_tuning:
         return port_for_tuning(box.rear_wanted_tuning, volume=volume, opening=opening)

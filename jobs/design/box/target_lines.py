@@ -117,6 +117,13 @@ def port_lines(
     ]
 
 
+def rear_port_line(result: BoxResult, port: Port | None) -> list[Line]:
+    """Compare the length of the port behind, as it is typed and as it would be cut."""
+    if port is None:
+        return []
+    return [line(_("length of the rear port"), "length", result.box.rear_port_length, port.length)]
+
+
 def line(label: str, kind: str, now: float | None, then: float | None) -> Line:
     """Return one figure of both boxes, as it is shown."""
     apart = "" if now is None or then is None else difference(then - now, kind)

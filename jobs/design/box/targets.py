@@ -45,6 +45,7 @@ from jobs.design.box.target_lines import (
     loud_line,
     mass_line,
     port_lines,
+    rear_port_line,
 )
 from jobs.design.box.wider_targets import Trade, loudest, trade_of, with_mass
 from jobs.design.carcass.carcass import taken_by_port
@@ -88,6 +89,7 @@ ACCEPTED_RISE = 0.5
 FIELDS = (
     *("wanted_volume", "wanted_tuning", "port_length"),
     *("front_volume", "radiator_added_mass"),
+    *("rear_wanted_tuning", "rear_port_length"),
 )
 
 
@@ -153,7 +155,7 @@ def _solve(result: BoxResult, driver: AcousticDriver, target: Target) -> Solved:
     box, value = result.box, target.value or 0.0
     behind = kind_of(box).behind
     if target.want == "band":
-        return for_band(result, driver, target.low, target.high)
+        return for_band(result, driver, target.low, target.high, target.rise)
     if target.want == "fb":
         return with_mass(result, value)
     if behind is Behind.CLOSED:
@@ -196,6 +198,8 @@ class _Built:
 
     load: Solved
     port: Port | None = None
+    # Of a band-pass vented on both sides.
+    rear_port: Port | None = None
     trouble: str = ""
     # What the port takes of the inside, its walls with it.
     taken: float | None = None
@@ -214,7 +218,9 @@ def _built(result: BoxResult, fields: Mapping[str, float | None], chosen: Solved
             return _Built(load=chosen)
         load = enclosures.enclosure(box, net, port, result.measured)
         assert isinstance(load, Solved)
-        return _Built(load=load, port=port, taken=taken_by_port(box, port.length))
+        behind = enclosures.rear_port(box, net) if "rear_wanted_tuning" in fields else None
+        taken = taken_by_port(box, port.length)
+        return _Built(load=load, port=port, rear_port=behind, taken=taken)
     except NoSolutionError as error:
         return _Built(load=chosen, trouble=no_solution(error))
     except AcousticsError as error:
@@ -290,6 +296,7 @@ def _band_pass(
             *band_lines(now, then),
             *level_lines(now, then),
             *port_lines(result, now, then, built.port, built.taken),
+            *rear_port_line(result, built.rear_port),
         ],
         fields=fields,
         port=built.port,
