@@ -94,9 +94,14 @@ def signal_named(slug: str, channel: Channel | None) -> Played | None:
     )
 
 
-def rattle_table() -> list[tuple[float, float]]:
-    """When the slow sweep passes which frequency: (time, frequency)."""
-    return [(RATTLE.at(frequency), frequency) for frequency in TABLE_AT]
+def rattle_table() -> list[tuple[str, float]]:
+    """When the slow sweep passes which frequency: the time as a player shows it, and the hertz."""
+    return [(_clock(RATTLE.at(frequency)), frequency) for frequency in TABLE_AT]
+
+
+def _clock(seconds: float) -> str:
+    minutes, rest = divmod(round(seconds), 60)
+    return f"{minutes}:{rest:02d}"
 
 
 def _rattle() -> Played:
