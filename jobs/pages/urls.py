@@ -27,7 +27,7 @@ from jobs.pages.job import (
     who,
 )
 from jobs.pages.public import panel as panel_page
-from jobs.pages.setup import starting
+from jobs.pages.setup import signals, starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
@@ -97,6 +97,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *notes.urlpatterns,
     *acts.urlpatterns,
     *starting.urlpatterns,
+    *signals.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

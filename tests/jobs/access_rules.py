@@ -254,6 +254,8 @@ RULES: dict[str, Rule] = {
     "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
+    "setup-signals": Rule(get=EVERY),
+    "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),
