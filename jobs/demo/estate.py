@@ -135,7 +135,6 @@ def _channels(rows: Rows) -> None:
             rows.channel(
                 f"{name} {side}",
                 head,
-                side=side,
                 distance=distance,
                 processor="processor",
                 processor_output=number,
@@ -153,7 +152,6 @@ def _channels(rows: Rows) -> None:
     rows.channel(
         "Bass",
         head,
-        side=Channel.Side.BOTH,
         distance=2.05,
         processor="processor",
         processor_output=7,

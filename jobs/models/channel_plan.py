@@ -40,15 +40,9 @@ class Channel(OnASide, JobPart):
         PARALLEL = "parallel", _("parallel")
         SERIES = "series", _("series")
 
-    class Side(models.TextChoices):
-        LEFT = "left", _("left")
-        RIGHT = "right", _("right")
-        BOTH = "both", _("both sides")
-
     position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=60)
     source = models.CharField(_("source"), max_length=80)
-    side = models.CharField(_("side it plays"), max_length=5, choices=Side, blank=True)
     processor = models.ForeignKey(
         EquipmentItem,
         models.SET_NULL,
