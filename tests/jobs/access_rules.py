@@ -136,6 +136,10 @@ def a_session(job: Job) -> list[Any]:
     return [session.handle]
 
 
+# Lists whose rows are typed in a table, where several are copied or removed at once.
+IN_TABLES = {"item", "channel", "node", "run", "ground"}
+
+
 def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
     """The addresses every kind of row has."""
     one = first(model)
@@ -144,6 +148,7 @@ def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
         f"{slug}-edit": Rule(get=who, post=who, args=one),
         f"{slug}-remove": Rule(post=who, args=one),
         f"{slug}-restore": Rule(post=who, args=one),
+        **({f"{slug}-rows": Rule(post=who, sent={"act": "copy"})} if slug in IN_TABLES else {}),
     }
 
 

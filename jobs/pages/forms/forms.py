@@ -16,7 +16,8 @@ from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
 from jobs.models.box.row_lists import WithLists
-from jobs.pages.forms.fields import QuantityField, judged_here
+from jobs.pages.forms.fields import QuantityField, dash_for_none, judged_here
+from jobs.pages.forms.shown import as_sent, in_words
 
 R = TypeVar("R", bound=Record)
 
@@ -61,6 +62,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 self.fields[name] = self._quantity_field(name, kind)
         judged_here(self.fields.values())
         for field in self.fields.values():
+            dash_for_none(field)
+        for field in self.fields.values():
             if isinstance(field, forms.DecimalField):  # money
                 field.validators.append(MinValueValidator(0))
         for name, term in self.terms.items():
@@ -69,7 +72,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             vars(self.fields[name])["only"] = " ".join(kinds)
         for name in self._lists():
             self.initial.setdefault(name, getattr(self.instance, name))
-        self.theirs: R | None = None
+        # Fields both changed since the form was opened, and what was kept of the other's.
+        self.clashes: list[str] = []
+        self.kept: list[str] = []
         if self.instance.pk:
             self.fields["version"].initial = self.instance.version
             del self.fields["entry_token"]
@@ -102,24 +107,72 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             initial=old.initial,
         )
 
+    def full_clean(self) -> None:
+        """Before anything is read, keep of what somebody else saved all that was not typed here."""
+        if self.is_bound and self.instance.pk and not self.clashes:
+            self._read_again()
+            sent = self.data.get(self.add_prefix("version"))
+            if sent != str(self.instance.version):
+                self._settle(sent)
+        super().full_clean()
+
+    def _read_again(self) -> None:
+        """Begin from the record as it is now, when it is held: it may have been read before."""
+        stored = type(self.instance).with_removed.values_list("version", flat=True)
+        if stored.get(pk=self.instance.pk) != self.instance.version:
+            self.instance.refresh_from_db()
+            self.initial |= forms.model_to_dict(self.instance, list(self.fields))
+
+    def _settle(self, sent: str | None) -> None:
+        """Take every field from whoever touched it since the version that was opened.
+
+        What that version held is read from the history; rows that hang on a record are not known
+        as they were, so that a difference there is asked about.
+        """
+        opened = self._as_opened(sent)
+        now = type(self)(instance=self.instance)
+        typed = cast(QueryDict, self.data).copy()
+        stored = {field.name for field in self.instance._meta.concrete_fields}
+        for name, field in self.fields.items():
+            data = self[name].data
+            if field.widget.value_omitted_from_data(self.data, self.files, self.add_prefix(name)):
+                continue
+            if self[name].is_hidden or not field.has_changed(now[name].initial, data):
+                continue
+            known = opened is not None and name in stored
+            if known and not field.has_changed(opened[name].initial, data):
+                for key in as_sent(opened, [name]):
+                    typed.pop(key, None)
+                for key, values in as_sent(now, [name]).items():
+                    typed.setlist(key, values)
+                self.kept.append(name)
+            elif not known or opened[name].initial != now[name].initial:
+                self.clashes.append(name)
+        # The next save is then made knowingly, on top of theirs.
+        typed[self.add_prefix("version")] = str(self.instance.version)
+        self.data = typed
+
+    def _as_opened(self, sent: str | None) -> RecordForm[R] | None:
+        """Return the form as it was when this person opened it, as far as the history knows."""
+        if not sent or not sent.isdecimal():
+            return None
+        entry = self.instance.history.filter(version=int(sent[:9])).first()
+        return type(self)(instance=entry.instance) if entry else None
+
     def clean(self) -> dict[str, Any]:
         """Refuse to overwrite what somebody else saved since this form was opened."""
         cleaned = super().clean() or {}
-        if self.instance.pk:
-            current = type(self.instance).with_removed.get(pk=self.instance.pk)
-            if cleaned.get("version") != current.version:
-                self.theirs = current
-                # The next save is then made knowingly, on top of theirs.
-                typed = cast(QueryDict, self.data).copy()
-                typed["version"] = str(current.version)
-                self.data = typed
-                self.add_error(
-                    None,
-                    _(
-                        "Somebody else saved this while you were typing. Your figures are still "
-                        "here; theirs stand beside them. Save again to replace theirs."
-                    ),
-                )
+        if self.clashes:
+            self.add_error(
+                None,
+                _(
+                    "Somebody else saved this while you were typing. Your figures are still "
+                    "here; theirs stand beside them. Save again to replace theirs."
+                ),
+            )
+            for name, (_label, theirs, _mine) in zip(self.clashes, self.differences(), strict=True):
+                sentence = _("Somebody else entered “%(theirs)s” here.")
+                self.add_error(name, sentence % {"theirs": theirs or "–"})
         return cleaned
 
     def offer(self, name: str, rows: QuerySet[Any]) -> None:
@@ -157,13 +210,14 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
-        if self.theirs is None:
-            return []
-        fresh = type(self)(instance=self.theirs)
+        fresh = type(self)(instance=type(self.instance).with_removed.get(pk=self.instance.pk))
         return [
-            (str(field.label), _in_words(fresh[name]), _in_words(self[name]))
-            for name, field in self.fields.items()
-            if not self[name].is_hidden and field.has_changed(fresh[name].initial, self[name].data)
+            (
+                str(self[name].label),
+                in_words(self.fields[name], fresh[name].value()),
+                in_words(self.fields[name], self[name].value()),
+            )
+            for name in self.clashes
         ]
 
     def save(self, commit: bool = True) -> R:
@@ -186,15 +240,3 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             if first is None:
                 raise
             return first
-
-
-def _in_words(bound: forms.BoundField) -> Any:
-    """Return what a field holds as its page shows it: typed text, or the words of the choice."""
-    value, widget = bound.value(), bound.field.widget
-    if isinstance(widget, forms.widgets.ChoiceWidget):
-        held = widget.format_value(value)
-        keys = [held] if isinstance(held, str) else held
-        return ", ".join(str(words) for key, words in widget.choices if key and str(key) in keys)
-    if isinstance(bound.field, forms.BooleanField):
-        return _("yes") if value else _("no")
-    return widget.format_value(value)

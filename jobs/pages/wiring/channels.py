@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
+from jobs import access, units
+from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Channel, Part
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -73,6 +76,30 @@ class ChannelForm(RecordForm[Channel]):
         self.offer("factory_speaker", job.factory_parts.all())
 
 
+def _beside(plan: Sequence[ChannelResult]) -> tuple[list[str], dict[int, list[str]]]:
+    """What each channel comes to, and what its cells do not show."""
+    heads = [gettext("load"), gettext("power"), gettext("also")]
+    return heads, {
+        result.channel.pk: [
+            units.show(result.load, "resistance"),
+            units.show(result.power, "power"),
+            ", ".join(_also(result.channel)),
+        ]
+        for result in plan
+    }
+
+
+def _also(channel: Channel) -> Iterator[str]:
+    if channel.speaker_count > 1:
+        yield f"{channel.speaker_count} ×"
+    if channel.bridged:
+        yield gettext("bridged")
+    if channel.factory_speaker:
+        yield f"{channel.factory_speaker} ({gettext('factory')})"
+    if channel.inverted:
+        yield gettext("inverted")
+
+
 @require_safe
 def channels(request: HttpRequest, code: str) -> HttpResponse:
     """Show every way from a source to its speakers, as a table and as a picture."""
@@ -82,6 +109,12 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "plan": sheet.channels,
+        "table": CHANNEL.table(
+            job,
+            [result.channel for result in sheet.channels],
+            may_type=access.may_spec(user),
+            beside=_beside(sheet.channels),
+        ),
         "picture": wiring_pictures.signal(sheet),
         "findings": sheet.findings_of("channels"),
         "steps": strip.steps(request, job, "channels"),
@@ -90,9 +123,24 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/wiring/channels.html", context)
 
 
-CHANNEL = RowKind(slug="channel", form=ChannelForm, section="channels")
+CHANNEL = RowKind(
+    slug="channel",
+    form=ChannelForm,
+    section="channels",
+    in_table=(
+        ("name", "source"),
+        ("processor", "processor_output"),
+        ("amplifier", "amplifier_channel"),
+        "speaker",
+        ("highpass_frequency", "highpass_shape"),
+        ("lowpass_frequency", "lowpass_shape"),
+    ),
+    sided=("name", "speaker", "factory_speaker"),
+    counted={"position": "", "processor_output": "processor", "amplifier_channel": "amplifier"},
+)
 
 urlpatterns = [
     path("jobs/<str:code>/channels/", channels, name="channels"),
+    *row_acts.urls(CHANNEL),
     *CHANNEL.urls(),
 ]
