@@ -22,7 +22,7 @@ from jobs.pages.job import (
     sheets,
 )
 from jobs.pages.public import panel as panel_page
-from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
@@ -69,6 +69,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *cabin.urlpatterns,
     *targets.urlpatterns,
     *power.urlpatterns,
+    *wiring.urlpatterns,
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
