@@ -28,7 +28,7 @@ def _loads(page: Page) -> list[str]:
 
 
 def test_enter_saves_and_goes_on_below(visit: Callable[..., Page]) -> None:
-    """A cell is typed, Enter stores the row and leads to the same cell of the next, without a load."""
+    """Enter stores a row and leads to the same cell of the next, without a load."""
     page = visit("designer")
     page.goto(EQUIPMENT)
     loads = _loads(page)

@@ -137,7 +137,10 @@ def a_session(job: Job) -> list[Any]:
 
 
 # Lists whose rows are typed in a table, where several are copied or removed at once.
-IN_TABLES = {"item", "channel", "node", "run", "ground"}
+IN_TABLES = {
+    *("item", "channel", "node", "run", "ground"),
+    *("panel", "step", "content", "fixing"),
+}
 
 
 def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
@@ -187,6 +190,9 @@ RULES: dict[str, Rule] = {
     "offcut-remove": alone(post=EVERY, args=an_offcut),
     "offcut-restore": alone(post=EVERY, args=an_offcut),
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
+    "part-figures": alone(get=EVERY),
+    "part-sheet": alone(post=DECIDES, args=given("driver")),
+    "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),

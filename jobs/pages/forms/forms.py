@@ -6,6 +6,7 @@ import uuid
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
+from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
 from django.core.validators import MinValueValidator
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
@@ -96,11 +97,23 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             if name in self.cleaned_data:
                 setattr(self.instance, name, self.cleaned_data[name])
 
+    def _update_errors(self, errors: ValidationError) -> None:
+        # Django's hook for what the record refuses; of a field that is not here it is said on top.
+        by_field = dict(getattr(errors, "error_dict", {}))
+        lacking = [
+            name for name in by_field if name not in self.fields and name != NON_FIELD_ERRORS
+        ]
+        for name in lacking:
+            by_field.setdefault(NON_FIELD_ERRORS, []).extend(by_field.pop(name))
+        super()._update_errors(ValidationError(by_field) if lacking else errors)  # type: ignore[misc]
+
     def _quantity_field(self, name: str, kind: str) -> QuantityField:
         old = self.fields[name]
         return QuantityField(
             kind,
             positive=name not in self.any_sign,
+            min_value=getattr(old, "min_value", None),
+            max_value=getattr(old, "max_value", None),
             required=old.required,
             label=old.label,
             help_text=old.help_text,

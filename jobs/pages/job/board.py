@@ -220,8 +220,15 @@ class NewJobForm(RecordForm[Vehicle]):
         cleaned = super().clean()
         if "known_customer" in self.errors:
             return cleaned
-        if not cleaned.get("known_customer") and not cleaned.get("new_customer"):
+        known, new = cleaned.get("known_customer"), cleaned.get("new_customer")
+        if not known and not new:
             self.add_error("new_customer", _("Choose a customer or write a new one’s name."))
+        elif known and new:
+            words = {"known": known, "new": new}
+            self.add_error(
+                "new_customer",
+                _("For whom is it, %(known)s or %(new)s? Empty one of the two fields.") % words,
+            )
         return cleaned
 
     def start(self, user: User) -> Job:

@@ -10,7 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path, reverse
 from django.utils.formats import localize
-from django.utils.html import format_html
+from django.utils.html import format_html_join
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
@@ -51,11 +51,21 @@ class EquipmentForm(RecordForm[EquipmentItem]):
             (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
             for kind, rows in groupby(parts, key=lambda row: row.kind)
         ]
-        part.help_text = format_html(
-            '<a href="{}?job={}">{}</a>',
-            reverse("catalogue"),
-            self.instance.job.code,
-            gettext("Not in the list? Enter it in the catalogue."),
+        part.widget.attrs |= {
+            "data-pick": reverse("part-figures"),
+            "data-pick-asks": gettext("Choose one part from the list."),
+        }
+        part.help_text = self._ways_to_the_catalogue()
+
+    def _ways_to_the_catalogue(self) -> str:
+        """Lead to the page of the part that is chosen, and to where one that lacks is entered."""
+        here = self.instance.part_id
+        its = [(reverse("part-edit", args=[here]), gettext("Its figures."))] if here else []
+        lacking = f"{reverse('catalogue')}?job={self.instance.job.code}"
+        return format_html_join(
+            " ",
+            '<a href="{}">{}</a>',
+            [*its, (lacking, gettext("Not in the list? Enter it in the catalogue."))],
         )
 
 

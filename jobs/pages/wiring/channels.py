@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
+from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
@@ -15,7 +16,7 @@ from django.views.decorators.http import require_safe
 from jobs import access, units
 from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.wiring import wiring_pictures
-from jobs.models import Channel, Part
+from jobs.models import Channel, FactoryPart, Part
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -73,7 +74,9 @@ class ChannelForm(RecordForm[Channel]):
             ("speaker", Part.Kind.DRIVER),
         ]:
             self.offer(name, items.filter(part__kind=kind))
-        self.offer("factory_speaker", job.factory_parts.all())
+        in_use = Q(kind=FactoryPart.Kind.SPEAKER, fate__in=["", FactoryPart.Fate.IN_USE])
+        chosen = Q(pk=self.instance.factory_speaker_id)  # stays, whatever became of it since
+        self.offer("factory_speaker", job.factory_parts.filter(in_use | chosen))
 
 
 def _beside(plan: Sequence[ChannelResult]) -> tuple[list[str], dict[int, list[str]]]:
@@ -82,7 +85,7 @@ def _beside(plan: Sequence[ChannelResult]) -> tuple[list[str], dict[int, list[st
     return heads, {
         result.channel.pk: [
             units.show(result.load, "resistance"),
-            units.show(result.power, "power"),
+            units.show(result.power_there, "power"),
             ", ".join(_also(result.channel)),
         ]
         for result in plan

@@ -69,7 +69,8 @@ def _run_tables(job: Job, design: JobDesign, *, may_type: bool) -> list[Table]:
     """A table for each kind of run: what means nothing for a kind is not asked of it."""
     tables = []
     for kind, columns in CELLS.items():
-        runs = [run for run in design.records.runs if run.kind == kind]
+        # What is typed is the plan; what was built otherwise is worked out beside it.
+        runs = [run.designed or run for run in design.records.runs if run.kind == kind]
         more = {"beside": _of_runs(design.power)} if kind == Run.Kind.POWER else {}
         if runs or may_type:
             tables.append(

@@ -1,6 +1,7 @@
 // Tables that are typed in, saved row by row. The page that comes after a row was saved is read for
 // what follows from it; what somebody is still typing in another row stays as it is.
 import { newKey } from "./acts.js";
+import { pickParts } from "./pick.js";
 import { values, watch } from "./typing.js";
 
 const CONTROLS = "input:not([type='hidden']), select, textarea";
@@ -24,6 +25,8 @@ export function typeInTables() {
 
 const rowsOf = (table) => [...table.querySelectorAll(".typed-row")];
 const cellsOf = (row) => [...row.querySelectorAll(".typed-column")].flatMap((column) => [...column.querySelectorAll(CONTROLS)]);
+// What somebody sees and types into: a choice that is picked by typing has a field in front of it.
+const faceOf = (cell) => (cell.hidden && cell.previousElementSibling?.querySelector("input")) || cell;
 const isBlank = (row) => row.dataset.blank !== undefined;
 const tableOf = (form) => form.closest?.("[data-row-table]") || (form.matches?.(".row-acts") ? document.getElementById(form.id.replace(/-acts$/, "")) : null);
 
@@ -69,6 +72,7 @@ function blankAfter(row) {
 }
 
 function start(row) {
+  pickParts(row);
   window.htmx.process(row);
   watch(row);
 }
@@ -181,8 +185,9 @@ function refuse(table, row, wrong) {
   }
   if (wrong.version) row.querySelector("[name='version']").value = wrong.version;
   for (const [name, messages] of Object.entries(wrong.cells)) {
-    const cell = cellsOf(row).find((control) => control.name === name);
-    if (!cell) continue;
+    const named = cellsOf(row).find((control) => control.name === name);
+    if (!named) continue;
+    const cell = faceOf(named);
     cell.setAttribute("aria-invalid", "true");
     cell.setAttribute("aria-describedby", `${cell.id}_error`);
     cell.closest(".typed-cell").append(list(messages, `${cell.id}_error`));
