@@ -10,11 +10,11 @@ from django.db import models
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, TypedFigures
 from jobs.models.bounded import count, figure, number, prose
 
 
-class Part(Record):
+class Part(TypedFigures, Record):
     """Anything in the catalogue; the kinds below add their figures."""
 
     class Kind(models.TextChoices):

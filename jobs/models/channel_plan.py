@@ -10,6 +10,7 @@ from django.db import models
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure, number, setting
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
@@ -29,7 +30,7 @@ class FilterShape(models.TextChoices):
     BESSEL_24 = "be24", _("Bessel 24 dB/oct")
 
 
-class Channel(JobPart):
+class Channel(TypedFigures, JobPart):
     """One way from a source to its speakers."""
 
     class Connection(models.TextChoices):

@@ -8,6 +8,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
 from jobs.models.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.channel_plan import Channel
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 AMPERE_HOUR, HOUR = 3600.0, 3600.0  # C, s
 
 
-class PowerNode(JobPart):
+class PowerNode(TypedFigures, JobPart):
     """A point of the power tree: a source, a block, or something that takes current."""
 
     class Kind(models.TextChoices):
@@ -90,7 +91,7 @@ class PowerNode(JobPart):
         return self.kind in self.SOURCES
 
 
-class Run(JobPart):
+class Run(TypedFigures, JobPart):
     """One cable from here to there, with its label."""
 
     class Kind(models.TextChoices):

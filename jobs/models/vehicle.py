@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, TypedFigures
 from jobs.models.bounded import figure, number, prose
 from jobs.models.people import Customer
 
@@ -22,7 +22,7 @@ FIRST_YEAR = 1886
 VIN, VIN_SINCE = re.compile(r"[A-HJ-NPR-Z0-9]{17}"), 1981
 
 
-class Vehicle(Record):
+class Vehicle(TypedFigures, Record):
     """One car; its electrical figures are None until someone has read them off the car."""
 
     class DriverSide(models.TextChoices):

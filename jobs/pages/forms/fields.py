@@ -150,10 +150,31 @@ class QuantityField(_TypedField):
         **kwargs: Any,
     ) -> None:
         self.kind = kind
+        # How the record's figure was written when it was typed.
+        self.as_typed: str | None = None
         self.min_value = min_value
         self.max_value = max_value
         self.positive = positive
         super().__init__(**kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        """Show a figure as it was written, while that still reads as what is stored."""
+        text = self.as_typed
+        if text and isinstance(value, int | float) and self._reads_as(text, value):
+            return text
+        return super().prepare_value(value)
+
+    def _reads_as(self, text: str, value: float) -> bool:
+        try:
+            return self.read(text) == value
+        except UnreadableQuantity:  # in another language a comma groups thousands
+            return False
+
+    def spelling(self, text: str, value: float | None) -> str | None:
+        """Return a text worth keeping beside its figure: one with a unit of its own choice."""
+        text = text.strip()
+        plain = value is None or not any(letter.isalpha() or letter in "\"'" for letter in text)
+        return None if plain or value is None or text == self.write(value) else text
 
     @property
     def plain_unit(self) -> str:

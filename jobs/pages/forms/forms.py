@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Mapping
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
@@ -16,6 +17,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
+from jobs.models.base import TypedFigures
 from jobs.models.box.row_lists import WithLists
 from jobs.pages.forms.fields import QuantityField, dash_for_none, judged_here
 from jobs.pages.forms.shown import as_sent, in_words
@@ -32,6 +34,14 @@ NONE_YET: dict[type[Any], Promise] = {
     Panel: gettext_lazy("No panel is entered yet."),
     FactoryPart: gettext_lazy("No factory part on the car page yet."),
 }
+
+
+def spell(record: Any, fields: Mapping[str, forms.Field]) -> None:
+    """Tell each field how the figure of this record was written."""
+    texts = record.as_typed if isinstance(record, TypedFigures) else {}
+    for name, field in fields.items():
+        if isinstance(field, QuantityField):
+            field.as_typed = texts.get(name)
 
 
 class RecordForm(forms.ModelForm[R], Generic[R]):
@@ -61,6 +71,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        spell(self.instance, self.fields)
         judged_here(self.fields.values())
         for field in self.fields.values():
             dash_for_none(field)
@@ -93,9 +104,22 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     def _post_clean(self) -> None:
         # Django's hook that puts what was cleaned into the record.
         super()._post_clean()  # type: ignore[misc]
+        self._keep_spelling()
         for name in self._lists():
             if name in self.cleaned_data:
                 setattr(self.instance, name, self.cleaned_data[name])
+
+    def _keep_spelling(self) -> None:
+        """Note how each figure was written, so that it comes back like that."""
+        if not isinstance(self.instance, TypedFigures):
+            return
+        texts = dict(self.instance.as_typed)
+        for name, field in self.fields.items():
+            if isinstance(field, QuantityField) and name in self.cleaned_data:
+                texts.pop(name, None)
+                text = field.spelling(str(self[name].data or ""), self.cleaned_data[name])
+                texts |= {name: text} if text else {}
+        self.instance.as_typed = texts
 
     def _update_errors(self, errors: ValidationError) -> None:
         # Django's hook for what the record refuses; of a field that is not here it is said on top.

@@ -58,7 +58,7 @@ def act(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
         rows = kind.model.with_removed.filter(job=job, pk__in=sorted(keys)[:MOST_AT_ONCE])
         if keys:
             doing[asked["act"]](request, kind, job, list(rows))
-            board_counts.refresh(job)
+            board_counts.forget(job)
         else:
             messages.error(request, _("Tick a row first."))
     return redirect(kind.section, job.code)

@@ -19,7 +19,7 @@ from django.utils.translation import gettext as _
 
 from jobs.models import Job, Record
 from jobs.pages.forms.fields import QuantityField
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.forms import RecordForm, spell
 from jobs.pages.forms.shown import as_sent, in_words
 
 # Names the cells a row sends; a form without it sends everything.
@@ -191,6 +191,7 @@ class _Drawer:
         """Return the value of a field as its page would show it."""
         if not record.pk:
             return self.form[name].value()
+        spell(record, {name: self.form.fields[name]})
         held = record._meta.get_field(name).value_from_object(record)
         return self.form.fields[name].prepare_value(held)
 

@@ -124,7 +124,7 @@ def _jobs_with(part: Part, user: User) -> list[Job]:
 
 def said_of(form: RecordForm[Any], driver: Driver) -> dict[str, str]:
     """Return what is to be said at each figure of a driver that its others contradict."""
-    said = {}
+    sentences = {}
     for wrong in contradictions(driver):
         words = {
             "expected": units.show(wrong.expected, form.quantities[wrong.field]),
@@ -135,8 +135,8 @@ def said_of(form: RecordForm[Any], driver: Driver) -> dict[str, str]:
             if wrong.others
             else _("The other figures lead to %(expected)s here. Read this one again.")
         )
-        said[wrong.field] = sentence % words
-    return said
+        sentences[wrong.field] = sentence % words
+    return sentences
 
 
 def say_contradictions(form: RecordForm[Any]) -> None:

@@ -132,13 +132,6 @@ def _missing(form: RecordForm[Any], readings: list[Reading]) -> list[str]:
     return [str(form.fields[names[0]].label) for names in WANTED if named.isdisjoint(names)]
 
 
-def _filled(form: RecordForm[Any], sheet: Pasted) -> None:
-    """Put the figures that were ticked into the form, which nobody has saved yet."""
-    for line in sheet.lines:
-        if line.taken:
-            form.initial[line.reading.field] = line.reading.text
-
-
 @require_POST
 def part_sheet(request: HttpRequest, kind: str) -> HttpResponse:
     """Read a pasted sheet; what is ticked goes into the form, and nothing is saved."""
@@ -156,8 +149,10 @@ def part_sheet(request: HttpRequest, kind: str) -> HttpResponse:
     sheet = read(request.POST.get("sheet", "").replace("\0", ""), kind, form, taken)
     if request.headers.get("HX-Request"):
         return render(request, "parts/workshop/sheet_figures.html", {"sheet": sheet})
-    _filled(form, sheet)
-    return part_page(request, kind, form, sheet=sheet)
+    # As they were written; nobody has saved them yet.
+    figures = {line.reading.field: line.reading.text for line in sheet.lines if line.taken}
+    filled = FORMS[kind](instance=part, initial=figures)
+    return part_page(request, kind, filled, sheet=sheet)
 
 
 urlpatterns = [path("catalogue/sheet/<str:kind>/", part_sheet, name="part-sheet")]

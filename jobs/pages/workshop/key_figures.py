@@ -144,8 +144,8 @@ def _has(part: Part, figure: str) -> bool:
     """Whether a part has a key figure near this one, or it stands in its name."""
     keys = key_figures(part)
     flat = figure.casefold().replace(" ", "")
-    said = [str(part), *(key.text for key in keys)]
-    if any(flat in text.casefold().replace(" ", "").replace("\u00a0", "") for text in said):
+    texts = [str(part), *(key.text for key in keys)]
+    if any(flat in text.casefold().replace(" ", "").replace("\u00a0", "") for text in texts):
         return True
     return any(_near(key, value) for key, value in _readings(figure, keys))
 

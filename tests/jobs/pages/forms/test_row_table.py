@@ -210,13 +210,13 @@ def test_who_may_not_type_reads_the_same_table(hatchback, browse):
 def test_a_figure_keeps_its_unit_and_its_digits(hatchback, browse):
     """A cell takes what a field takes; one nobody touched keeps the digits it does not show."""
     client, channel = browse("designer"), Channel.objects.filter(job=hatchback.job).first()
-    Channel.objects.filter(pk=channel.pk).update(lowpass_frequency=81.2345678901)
+    Channel.objects.filter(pk=channel.pk).update(lowpass_frequency=812.345678901)
     row = _row(_table(client, _page(hatchback, "channels")), channel)
     sent = _sent(row, highpass_frequency="0,1 kHz")
     assert client.post(row.page, sent, headers=HTMX).status_code == 302
     channel.refresh_from_db()
     assert channel.highpass_frequency == 100.0
-    assert channel.lowpass_frequency == 81.2345678901
+    assert channel.lowpass_frequency == 812.345678901
 
 
 @pytest.mark.parametrize("name", ["equipment", "channels", "power"])

@@ -19,7 +19,7 @@ FOOT = 12 * INCH
 
 PROSE = """Sub 25, woofer 10 in
 Nominal impedance: 2 x 4 Ω
-DC resistance Re 3.4 ohms
+DC resistance Re 1.7 ohms
 Fs (Hz) 28
 Qts 0.522   Qes 0,58   Qms 5.2
 Vas 2.65 cu ft (75 L)
@@ -78,7 +78,7 @@ def test_a_sheet_in_sentences_inches_and_ounces():
             "qms": 5.2,
             "vas": 2.65 * FOOT**3,
             "sd": 0.0495,
-            "re": 3.4,
+            "re": 1.7,
             "le": 0.0012,
             "mms": 0.1497,
             "cms": 0.216e-3,
