@@ -118,10 +118,17 @@ class Amplifier(Part):
 
     def clean(self) -> None:
         """Refuse limits that exclude each other."""
+        wrong = {}
         low, high = self.minimum_voltage, self.highest_voltage
         if low and high and low >= high:
-            message = gettext("It would work at no voltage: the highest it stands is lower.")
-            raise ValidationError({"minimum_voltage": message})
+            wrong["minimum_voltage"] = gettext(
+                "It would work at no voltage: the highest it stands is lower."
+            )
+        idle, fuse = self.quiescent_current, self.fuse_rating
+        if idle and fuse and idle >= fuse:
+            wrong["quiescent_current"] = gettext("Its own fuse would not bear it idling.")
+        if wrong:
+            raise ValidationError(wrong)
 
     def what_hangs(self) -> dict[str, Any]:
         """Return what it gives into each load, as saved."""

@@ -145,6 +145,12 @@ def test_an_amplifier_for_no_voltage(shelf, browse):
     _refused(browse("consultant"), url, "minimum_voltage", "16 V", highest_voltage="14.4 V")
 
 
+def test_an_amplifier_that_idles_above_its_fuse(shelf, browse):
+    """What it takes without a signal is far below what its fuse bears."""
+    url = reverse("part-edit", args=[shelf["six"].pk])
+    _refused(browse("consultant"), url, "quiescent_current", "9 A", fuse_rating="8 A")
+
+
 NEW = {
     "maker": "Hatchmaker",
     "model": "Five",
