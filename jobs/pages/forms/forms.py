@@ -167,7 +167,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         as they were, so that a difference there is asked about.
         """
         opened = self._as_opened(sent)
-        now = type(self)(instance=self.instance)
+        now = type(self)(instance=self.instance, prefix=self.prefix)
         typed = cast(QueryDict, self.data).copy()
         stored = {field.name for field in self.instance._meta.concrete_fields}
         for name, field in self.fields.items():
@@ -194,7 +194,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         if not sent or not sent.isdecimal():
             return None
         entry = self.instance.history.filter(version=int(sent[:9])).first()
-        return type(self)(instance=entry.instance) if entry else None
+        return type(self)(instance=entry.instance, prefix=self.prefix) if entry else None
 
     def clean(self) -> dict[str, Any]:
         """Refuse to overwrite what somebody else saved since this form was opened."""
@@ -247,7 +247,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
-        fresh = type(self)(instance=type(self.instance).with_removed.get(pk=self.instance.pk))
+        stored = type(self.instance).with_removed.get(pk=self.instance.pk)
+        fresh = type(self)(instance=stored, prefix=self.prefix)
         return [
             (
                 str(self[name].label),

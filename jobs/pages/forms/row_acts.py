@@ -30,6 +30,7 @@ from jobs.pages.forms.sides import other_colour, other_side
 
 MOST_AT_ONCE = 200
 COPY, OTHER_SIDE, REMOVE, RESTORE = "copy", "other-side", "remove", "restore"
+_SIDES = {"left": "right", "right": "left"}
 COLOURS = ("colour", "return_colour")
 
 Sent = dict[str, list[str]]
@@ -181,6 +182,8 @@ def _across(kind: RowKind, job: Job, row: Any, form: Any, sent: Sent) -> Sent:
             continue
         elif isinstance(choice, forms.ModelChoiceField) and name in sent:
             over[name] = [_counterpart(choice, sent[name][0], empty=name in kind.sided)]
+        elif name == "side" and name in sent:
+            over[name] = [_SIDES.get(sent[name][0], sent[name][0])]
         elif name in COLOURS and getattr(row, "kind", "") == "S":
             over[name] = [other_colour(sent[name][0])]
         elif name in sent and isinstance(choice.widget, forms.TextInput | forms.Textarea):

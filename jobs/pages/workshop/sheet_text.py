@@ -40,6 +40,7 @@ _TWICE = re.compile(
 _RANGE = re.compile(r"([0-9.,]*[0-9]) ?(?:-|to|bis|\.\.+|…) ?([0-9.,]*[0-9]) ?([A-Za-zΩ]+)\b")
 _RANGE_SAID = re.compile(r"[0-9] ?[A-Za-zΩ]+ - [0-9]")
 _TIMES = re.compile(r"(?<![\w.,])([2-9]) ?[x×*] ?(?=[0-9])")
+_AT_ONE_WATT = re.compile(r"(?<![0-9.,])1 ?W\b", re.IGNORECASE)
 _OF_ONE_COIL = ("nominal_impedance", "re")
 _CELLS = re.compile(r"\t|[ ]*[|;][ ]*|[ ]{3,}")
 
@@ -136,6 +137,8 @@ def _read(name: str, field: forms.Field, line: str, rest: str) -> Reading:
         assert isinstance(field, QuantityField)
         value = value / 2
         text, doubt = field.write(value), _("Given peak to peak: half of it is one way.")
+    elif name == "sensitivity" and _AT_ONE_WATT.search(line):
+        doubt = _("Given for 1 W, asked for 2.83 V: these are the same at 8 Ω only.")
     elif not doubt and (times := _TIMES.search(rest)) and name not in _OF_ONE_COIL:
         doubt = _("It says so many of them: %(times)s ×.") % {"times": times[1]}
     elif not doubt and others and not _is_range(name, rest):

@@ -29,6 +29,7 @@ _DRIVER: Mapping[str, str] = {
         "|(?:nenn)?belastbarkeit|nennleistung"
     ),
     "nominal_impedance": "(?:nominal |rated )?impedance|znom|nennimpedanz|impedanz",
+    "sensitivity": "sensitivity|spl|kennschalldruck|wirkungsgradpegel",
     "coils": "voice coils|coils|schwingspulen",
     "outer_diameter": (
         "(?:outer|outside|overall|frame|flange) (?:frame )?diameter|außendurchmesser"
@@ -67,6 +68,7 @@ _AMPLIFIER: Mapping[str, str] = {
 _PROCESSOR: Mapping[str, str] = {
     "inputs": "(?:number of )?(?:input channels|inputs)|eingänge",
     "outputs": "(?:number of )?(?:output channels|outputs)|ausgänge",
+    "sample_rate": "sampl(?:e|ing) rate|abtastrate",
     "current": "(?:supply current|current (?:draw|consumption))|stromaufnahme",
     "turn_on_limit": "(?:turn-?on|remote) output(?: current)?",
     "highest_input": "(?:maximum|max\\.?|highest) input(?: voltage| level| signal)?",

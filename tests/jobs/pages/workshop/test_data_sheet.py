@@ -85,6 +85,7 @@ def test_a_sheet_in_sentences_inches_and_ounces():
             "bl": 12.42,
             "xmax": 0.012,
             "power": 300.0,
+            "sensitivity": 88.0,
             "nominal_impedance": 4.0,
             "coils": 2,
             "outer_diameter": 10.625 * INCH,
@@ -156,6 +157,7 @@ def test_an_amplifier():
         ("Fs 28 Hz\nResonance 32 Hz", "fs", "twice"),
         ("Xmax 4 m", "xmax", "at most"),
         ("Fs 28", "fs", "No unit"),
+        ("Sensitivity 1 W/1 m 88 dB", "sensitivity", "8 Ω"),
     ],
 )
 def test_what_is_doubtful_is_told(line, field, doubt):
@@ -210,7 +212,7 @@ def test_what_the_sheet_contradicts_is_told_at_the_figure(browse):
     text = PROSE.replace("0,58", "5,8").replace('9 1/4"', '11 1/4"')
     sheet = _send(browse("consultant"), text=text).context["sheet"]
     doubts = {line.reading.field: line.doubts for line in sheet.lines if line.doubts}
-    assert set(doubts) == {"qes", "cutout_diameter", "magnet_diameter"}
+    assert set(doubts) == {"qes", "cutout_diameter", "magnet_diameter", "sensitivity"}
     assert "0.58" in doubts["qes"][0]
 
 
