@@ -158,7 +158,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         stored = type(self.instance).with_removed.values_list("version", flat=True)
         if stored.get(pk=self.instance.pk) != self.instance.version:
             self.instance.refresh_from_db()
-            self.initial |= forms.model_to_dict(self.instance, list(self.fields))
+            self.initial.update(forms.model_to_dict(self.instance, list(self.fields)))
 
     def _settle(self, sent: str | None) -> None:
         """Take every field from whoever touched it since the version that was opened.
@@ -176,14 +176,15 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 continue
             if self[name].is_hidden or not field.has_changed(now[name].initial, data):
                 continue
-            known = opened is not None and name in stored
-            if known and not field.has_changed(opened[name].initial, data):
+            if opened is None or name not in stored:
+                self.clashes.append(name)
+            elif not field.has_changed(opened[name].initial, data):
                 for key in as_sent(opened, [name]):
                     typed.pop(key, None)
                 for key, values in as_sent(now, [name]).items():
                     typed.setlist(key, values)
                 self.kept.append(name)
-            elif not known or opened[name].initial != now[name].initial:
+            elif opened[name].initial != now[name].initial:
                 self.clashes.append(name)
         # The next save is then made knowingly, on top of theirs.
         typed[self.add_prefix("version")] = str(self.instance.version)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 from django.http import QueryDict
@@ -17,7 +17,7 @@ from django.urls import reverse
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from jobs.models import Job, Record
+from jobs.models import Job
 from jobs.pages.forms.fields import QuantityField
 from jobs.pages.forms.forms import RecordForm, spell
 from jobs.pages.forms.shown import as_sent, in_words
@@ -187,7 +187,7 @@ class _Drawer:
             tick=isinstance(widget, forms.CheckboxInput),
         )
 
-    def _stored(self, name: str, record: Record) -> Any:
+    def _stored(self, name: str, record: Any) -> Any:
         """Return the value of a field as its page would show it."""
         if not record.pk:
             return self.form[name].value()
@@ -197,14 +197,15 @@ class _Drawer:
 
     def _offering(self, choice: forms.Field, value: Any, record: Any, name: str) -> forms.Widget:
         """Of what is not offered any more keep what was chosen, so that it is not lost unseen."""
-        widget = choice.widget
+        widget: forms.Widget = choice.widget
         if not isinstance(choice, forms.ModelChoiceField) or value in (None, ""):
             return widget
         if in_words(choice, value):
             return widget
-        apart = type(widget)(attrs=widget.attrs)
-        apart.choices = [*widget.choices, (str(value), str(getattr(record, name)))]
-        return apart
+        lost = (str(value), str(getattr(record, name)))
+        return type(choice.widget)(
+            attrs=choice.widget.attrs, choices=[*choice.widget.choices, lost]
+        )
 
 
 def build(
@@ -250,7 +251,7 @@ def filled(form: RecordForm[Any], typed: QueryDict) -> QueryDict:
     """Return what was typed into cells, and of every other field what the record holds."""
     if CELLS not in typed:
         return typed
-    cells = typed[CELLS].split()
+    cells = str(typed[CELLS]).split()
     data = typed.copy()
     rest = [name for name in form.fields if name not in cells and name not in typed]
     for name, values in as_sent(form, rest).items():
@@ -263,7 +264,8 @@ def wrong(form: RecordForm[Any]) -> dict[str, Any]:
 
     What was kept of somebody else's goes along: it stands in the row from now on.
     """
-    cells = form.data.get(CELLS, "").split()
+    typed = cast(QueryDict, form.data)
+    cells = str(typed.get(CELLS, "")).split()
     return {
         "cells": {name: list(form.errors[name]) for name in cells if name in form.errors},
         "row": [
@@ -272,6 +274,6 @@ def wrong(form: RecordForm[Any]) -> dict[str, Any]:
             if name not in cells
             for message in messages
         ],
-        "theirs": {name: form.data.getlist(name) for name in form.kept},
-        "version": form.data.get("version", ""),
+        "theirs": {name: typed.getlist(name) for name in form.kept},
+        "version": typed.get("version", ""),
     }

@@ -226,13 +226,12 @@ def _tried(field: QuantityField | ConductorField, text: str) -> Iterator[tuple[s
         value = field.read(text)
     except UnreadableQuantity:
         return
-    if isinstance(field, QuantityField):
-        try:
-            field.validate(value)
-        except forms.ValidationError as wrong:
-            yield text, value, " ".join(wrong.messages)
-            return
-    yield text, value, ""
+    doubt = ""
+    try:
+        field.validate(value)  # type: ignore[arg-type]  # each reads what it validates
+    except forms.ValidationError as wrong:
+        doubt = " ".join(wrong.messages)
+    yield text, value, doubt
 
 
 def _apart(value: Any, other: Any) -> bool:
