@@ -56,7 +56,8 @@ def act(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
         raise Http404
     keys = {key_of(key) for key in ",".join(asked.getlist("rows")).split(",")} - {None}
     with held(job):
-        rows = kind.model.with_removed.filter(job=job, pk__in=sorted(keys)[:MOST_AT_ONCE])
+        few = sorted(key for key in keys if key is not None)[:MOST_AT_ONCE]
+        rows = kind.model.with_removed.filter(job=job, pk__in=few)
         if keys:
             doing[asked["act"]](request, kind, job, list(rows))
             board_counts.forget(job)
@@ -192,7 +193,7 @@ def _across(kind: RowKind, job: Job, row: Any, form: Any, sent: Sent) -> Sent:
     if not mirrored:
         raise NotMadeError(_("it names no side, left or right."))
     stored = {field.name for field in row._meta.concrete_fields}
-    there = {
+    there: dict[str, str | None] = {
         name: values[0] for name, values in over.items() if name in kind.sided and name in stored
     }
     there = {name: value or None for name, value in there.items() if value or name in mirrored}
@@ -207,7 +208,7 @@ def _is_there(kind: RowKind, job: Job, values: dict[str, Any]) -> bool:
 
 def _counterpart(choice: forms.ModelChoiceField[Any], key: str, *, empty: bool) -> str:
     """Return the row of the other side that is offered; without one the same, or none."""
-    offered = {str(row.pk): str(row) for row in choice.queryset.all()}
+    offered = {str(row.pk): str(row) for row in choice.queryset or ()}
     words = offered.get(key, "")
     there = other_side(words)
     if there == words:

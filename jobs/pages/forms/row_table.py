@@ -203,9 +203,10 @@ class _Drawer:
         if in_words(choice, value):
             return widget
         lost = (str(value), str(getattr(record, name)))
-        return type(choice.widget)(
+        apart: forms.Widget = type(choice.widget)(
             attrs=choice.widget.attrs, choices=[*choice.widget.choices, lost]
         )
+        return apart
 
 
 def build(

@@ -112,8 +112,7 @@ def _remarks(text: str, kind: str, form: RecordForm[Any], readings: list[Reading
         )
     missing = _missing(form, readings) if read_well and not other else []
     if missing:
-        words = {"figures": ", ".join(missing)}
-        remarks.append(_("Not in this text: %(figures)s.") % words)
+        remarks.append(_("Not in this text: %(figures)s.") % {"figures": ", ".join(missing)})
     return remarks
 
 
