@@ -49,7 +49,7 @@ def test_three_rows_are_added_by_the_keyboard_alone(visit: Callable[..., Page]) 
     page = visit("designer")
     page.goto(EQUIPMENT)
     loads, before = _loads(page), len(_places(page))
-    page.locator(f"{BLANK} [name=part]").focus()
+    page.locator(f"{BLANK} [role=combobox]").focus()
     for place in ("sill left", "sill right", "hat shelf"):
         page.keyboard.type("Sallow Air")
         page.keyboard.press("Tab")
