@@ -131,7 +131,8 @@ class _Search:
     def uneven(self, rows: Floats) -> Floats:
         """How far the level of each box lies apart over the inner two thirds of the band."""
         inner = np.log([self.low, self.high]) + np.array([1, -1]) * self._margin
-        spl = self.levels(rows, np.geomspace(*np.exp(inner).tolist(), _INSIDE))
+        low, high = (float(edge) for edge in np.exp(inner))
+        spl = self.levels(rows, np.geomspace(low, high, _INSIDE))
         return cast(Floats, spl.max(axis=-1) - spl.min(axis=-1))
 
     def smallest(self, ripple: float) -> tuple[Floats | None, float]:
