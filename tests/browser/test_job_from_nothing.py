@@ -199,10 +199,11 @@ def _box(hand: Hand, parts: dict[str, str]) -> None:
     hand.step("Box")
     hand.click(page.get_by_role("link", name="Fit a box to a cavity").first)
     corners = [("0", "0"), ("420", "0"), ("330", "400"), ("0", "400")]
-    for n, pair in enumerate(corners):
-        for column, text in enumerate(pair):
-            cells = page.locator("table[id*=cavity_profile], [id=id_cavity_profile]").first
-            hand.write(cells.locator("input:visible").nth(2 * n + column), text)
+    for n, corner in enumerate(corners):
+        if n >= page.locator("[name=cavity_profile-x]").count():
+            hand.click(page.locator("#id_cavity_profile [data-row-add]"))
+        for column, text in zip("xy", corner, strict=True):
+            hand.write(page.locator(f"[name=cavity_profile-{column}]").nth(n), text)
     for name, text in {
         "cavity_width": "700 mm", "wanted_volume": "25 L", "driver": parts["sub"],
         "material": "Birch",
@@ -289,7 +290,7 @@ def _wiring(hand: Hand, parts: dict[str, str]) -> None:
     wait_until(page, "document.querySelectorAll('#run-S-table .typed-row').length === 5")
     _rows(hand, "run-S-table", [{"channel": "Bass", "conductor": pair, "length": "1,2"}])
     hand.click(page.get_by_role("link", name="Choose cables and fuses"))
-    hand.click(page.get_by_role("button", name="Put in").first)
+    hand.click(page.locator("form .main-act", has_text="Put in"))
     hand.note("wiring")
 
 
