@@ -22,11 +22,13 @@ function stay() {
   note(stood);
 }
 
-// An address that names a field puts the hands on it, folded or not.
+// An address that names a place opens what it is folded into; a field gets the hands on it.
 function goToField() {
   const field = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const folded = field?.closest("details:not([open])");
+  for (let fold = folded; fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  if (folded) field.scrollIntoView();
   if (!field?.matches("input, select, textarea, fieldset")) return;
-  for (let fold = field.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
   (field.matches("fieldset") ? field.querySelector("input, select, textarea") : field)?.focus();
 }
 
