@@ -9,7 +9,6 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.bounded import count, figure, number
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
-from jobs.models.sides import OnASide
 
 FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
 
@@ -33,7 +32,7 @@ class FilterShape(models.TextChoices):
     BESSEL_24_DELAY = "be24d", _("Bessel 24 dB/oct, corner by delay")
 
 
-class Channel(OnASide, JobPart):
+class Channel(JobPart):
     """One way from a source to its speakers."""
 
     class Connection(models.TextChoices):
