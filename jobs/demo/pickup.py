@@ -6,7 +6,7 @@ from typing import Any
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
-from jobs.models import Box, Customer, Job, Stage, User, Vehicle
+from jobs.models import Box, Channel, Customer, Job, Stage, User, Vehicle
 
 
 def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
@@ -61,7 +61,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         amplifier="mono",
         amplifier_channel=1,
         speaker="slim",
-        side="middle",
+        side=Channel.Side.BOTH,
         highpass_frequency=28.0,
         highpass_shape="bw24",
         lowpass_frequency=80.0,

@@ -11,16 +11,6 @@ class Migration(migrations.Migration):
 
     operations = [
         migrations.AddField(
-            model_name='channel',
-            name='side',
-            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
-        ),
-        migrations.AddField(
-            model_name='historicalchannel',
-            name='side',
-            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
-        ),
-        migrations.AddField(
             model_name='historicalpanel',
             name='side',
             field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),

@@ -16,6 +16,11 @@ class Migration(migrations.Migration):
             field=models.FloatField(blank=True, null=True, verbose_name="distance to the listener's head"),
         ),
         migrations.AddField(
+            model_name='channel',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('right', 'right'), ('both', 'both sides')], max_length=5, verbose_name='side it plays'),
+        ),
+        migrations.AddField(
             model_name='driver',
             name='sensitivity',
             field=models.FloatField(blank=True, null=True, verbose_name='level at 2.83 V and 1 m'),
@@ -24,6 +29,11 @@ class Migration(migrations.Migration):
             model_name='historicalchannel',
             name='distance',
             field=models.FloatField(blank=True, null=True, verbose_name="distance to the listener's head"),
+        ),
+        migrations.AddField(
+            model_name='historicalchannel',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('right', 'right'), ('both', 'both sides')], max_length=5, verbose_name='side it plays'),
         ),
         migrations.AddField(
             model_name='historicaldriver',

@@ -14,7 +14,6 @@ from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure, number, setting
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
-from jobs.models.sides import OnASide
 
 FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
 
@@ -38,16 +37,22 @@ class FilterShape(models.TextChoices):
     BESSEL_24_DELAY = "be24d", _("Bessel 24 dB/oct, corner by delay")
 
 
-class Channel(OnASide, TypedFigures, JobPart):
+class Channel(TypedFigures, JobPart):
     """One way from a source to its speakers."""
 
     class Connection(models.TextChoices):
         PARALLEL = "parallel", _("parallel")
         SERIES = "series", _("series")
 
+    class Side(models.TextChoices):
+        LEFT = "left", _("left")
+        RIGHT = "right", _("right")
+        BOTH = "both", _("both sides")
+
     position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=60)
     source = models.CharField(_("source"), max_length=80)
+    side = models.CharField(_("side it plays"), max_length=5, choices=Side, blank=True)
     processor = models.ForeignKey(
         EquipmentItem,
         models.SET_NULL,

@@ -13,8 +13,7 @@ from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.as_built import built_otherwise
-from jobs.design.wiring.ends import ends_by_panel
-from jobs.design.wiring.schedule import work_out_schedule
+from jobs.design.wiring.schedule import Schedule, work_out_schedule
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
 from jobs.units import show
@@ -39,9 +38,20 @@ def context(design: JobDesign) -> dict[str, Any]:
             for page in work_out_panel_pages(design.records)
         ],
         "schedule": schedule,
-        "ends": list(ends_by_panel(schedule).items()),
+        "ends": list(_ends_by_panel(schedule).items()),
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
+
+
+def _ends_by_panel(schedule: Schedule) -> dict[int | None, list[Any]]:
+    """Every end of every core by the panel where its run's route begins or ends, None elsewhere."""
+    routes = {line.run.label: line.route for line in schedule.lines}
+    places: dict[int | None, list[Any]] = {}
+    for row in schedule.ends:
+        route = routes[row.run.label]
+        at = route[0 if row.at_start else -1].panel_id if route else None
+        places.setdefault(at, []).append(row)
+    return places
 
 
 def fuse_places(run: Run) -> list[tuple[Fuse, PowerNode | None, float | None]]:

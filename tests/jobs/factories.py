@@ -196,7 +196,7 @@ def make_channel(job: Job, name: str, **figures: Any) -> Channel:
     plain = {
         "source": "factory head unit",
         "position": job.channels.count() + 1,
-        "side": "middle",
+        "side": Channel.Side.BOTH,
     }
     return Channel.objects.create(job=job, name=name, **(plain | figures))
 

@@ -33,7 +33,7 @@ from jobs.design.records.findings import Finding, reason
 from jobs.design.records.records import JobRecords
 from jobs.design.setup.plan import driver_of, sample_rate
 from jobs.design.wiring.channels import ChannelResult
-from jobs.models import Channel, Driver, Side
+from jobs.models import Channel, Driver
 
 __all__ = ["TEST_LEVEL", "Meeting", "SetUp", "chain_sums", "chains", "way_of", "work_out_setup"]
 
@@ -303,15 +303,13 @@ def _waiting(start: Start, delay: float) -> Start:
 def _meetings(channels: Sequence[Channel]) -> Iterator[Meeting]:
     """Let each channel with a high-pass find the one below it: of its side, the nearest corner.
 
-    One that nobody on its side answers, as a bass channel, plays both sides, wherever it is built
-    in. Of several with one corner the nearest in the plan is meant.
+    Of several with one corner the nearest in the plan is meant.
     """
     for upper in channels:
         below = [other for other in channels if _takes_over(other, upper)]
         if not below:
             continue
-        beside = [other for other in below if _on_one_side(other, upper)]
-        lower = min(beside or below, key=lambda other: (_apart(other, upper), _steps(other, upper)))
+        lower = min(below, key=lambda other: (_apart(other, upper), _steps(other, upper)))
         met = crossing(way_of(lower), way_of(upper))
         if met is not None:
             yield Meeting(lower=lower, upper=upper, met=met)
@@ -322,11 +320,8 @@ def _takes_over(lower: Channel, upper: Channel) -> bool:
         return False
     if not (lower.lowpass_frequency and upper.highpass_frequency):
         return False
-    return _apart(lower, upper) <= OCTAVES_APART
-
-
-def _on_one_side(lower: Channel, upper: Channel) -> bool:
-    return len({lower.side, upper.side} - {"", Side.MIDDLE}) < 2
+    sides = {lower.side, upper.side} - {"", Channel.Side.BOTH}
+    return len(sides) < 2 and _apart(lower, upper) <= OCTAVES_APART
 
 
 def _apart(lower: Channel, upper: Channel) -> float:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
-from jobs.models import GroundPoint, PowerNode, Run, Side
+from jobs.models import Channel, GroundPoint, PowerNode, Run
 from wiring.cable.terminals import Passage
 from wiring.runs.labelled import Core, LabelledRun
 
@@ -127,9 +127,9 @@ def _end_where(run: Run) -> str:
         return run.end.place
     if run.channel is None or run.to_text:
         return ""
-    speaker, side = run.channel.speaker, run.channel.side
-    words = [speaker.place if speaker else "", Side(side).label if side else ""]
-    return ", ".join(str(word) for word in words if word)
+    speaker, channel = run.channel.speaker, run.channel
+    side = channel.get_side_display() if channel.side != Channel.Side.BOTH else ""
+    return ", ".join(word for word in (speaker.place if speaker else "", str(side)) if word)
 
 
 def _stud(node: PowerNode | None) -> str:

@@ -45,10 +45,7 @@ class ChannelForm(RecordForm[Channel]):
         (_("Amplifier"), ["amplifier", "amplifier_channel", "bridged"]),
         (
             _("Speakers"),
-            [
-                *("speaker", "factory_speaker", "side", "speaker_count"),
-                *("connection", "coil_connection"),
-            ],
+            ["speaker", "factory_speaker", "speaker_count", "connection", "coil_connection"],
         ),
         (
             _("To dial in"),

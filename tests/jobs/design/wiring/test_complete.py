@@ -119,3 +119,14 @@ def test_an_amplifier_alone_asks_nothing_about_calls(van: Van) -> None:
     """Nothing stands between the car and its calls."""
     Job.objects.filter(pk=van.job.pk).update(calls_heard=None)
     assert "calls-open" not in _codes(van.job, van.job)
+
+
+def test_a_device_nothing_feeds_and_a_run_without_a_route_are_named(hatchback: Hatchback) -> None:
+    """Each by its own record, until it is entered."""
+    job, run = hatchback.job, hatchback.line_run
+    assert "signal-run-missing" not in _codes(job, hatchback.six)
+    Run.objects.filter(job=job, end=hatchback.six_node, kind="L").update(end=None)
+    assert _codes(job, hatchback.six)["signal-run-missing"] == "look"
+    run.stretches.all().delete()
+    said = [f for f in work_out(load(hatchback.again().job)).findings if f.code == "route-missing"]
+    assert [f.name for f in said] == [run.label]

@@ -8,9 +8,9 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.wiring.grounds import work_out_grounds
 from jobs.design.wiring.returns import meeting_at, passed
-from jobs.models import GroundPoint, Run, Vehicle
-from tests.jobs.factories import make_block, make_ground, make_power_run
-from tests.jobs.scenes import Van
+from jobs.models import GroundPoint, Holder, PowerNode, Run, Vehicle
+from tests.jobs.factories import make_block, make_ground, make_item, make_power_run
+from tests.jobs.scenes import Hatchback, Van
 from wiring.network.states import PASSING
 
 pytestmark = pytest.mark.django_db
@@ -105,3 +105,28 @@ def test_an_unread_alternator_gives_the_least(
     assert tree is not None
     alternator = next(source for source in tree.sources if source.kind == "alternator")
     assert alternator.idle_limit == pytest.approx(given, abs=0.05)
+
+
+def test_a_minus_that_ends_nowhere_and_a_thin_shared_lead_are_looks(hatchback: Hatchback) -> None:
+    """Where it goes is asked; what several lose on one long lead is held to half of 3 %."""
+    Run.objects.filter(pk=hatchback.main_run.pk).update(return_start=None, return_end=None)
+    GroundPoint.objects.filter(pk=hatchback.ground_bar.pk).update(
+        conductor=hatchback.main_run.conductor, length=9.0
+    )
+    looks = {
+        finding.code: finding.name
+        for finding in work_out(load(hatchback.again().job)).findings
+        if finding.severity == "look"
+    }
+    assert looks["return-end-unknown"] == hatchback.main_run.label
+    assert looks["shared-return-drop"] == str(hatchback.ground_bar)
+
+
+def test_a_block_nobody_has_read_is_a_look(hatchback: Hatchback) -> None:
+    """What it may carry is asked of its maker's sheet."""
+    part = Holder.objects.create(kind="holder", name="Block", ways=4, largest_cable=35e-6)
+    item = make_item(hatchback.job, part, "boot")
+    PowerNode.objects.filter(pk=hatchback.block.pk).update(equipment=item)
+    findings = work_out(load(hatchback.again().job)).findings
+    [look] = [f for f in findings if f.code == "holder-rating-unknown"]
+    assert (look.severity, look.name) == ("look", hatchback.block.name)
