@@ -130,9 +130,9 @@ class _Search:
 
     def uneven(self, rows: Floats) -> Floats:
         """How far the level of each box lies apart over the inner two thirds of the band."""
-        inner = np.log([self.low, self.high]) + np.array([1, -1]) * self._margin
-        low, high = (float(edge) for edge in np.exp(inner))
-        spl = self.levels(rows, np.geomspace(low, high, _INSIDE))
+        in_from = math.exp(self._margin)
+        f = np.geomspace(self.low * in_from, self.high / in_from, _INSIDE)
+        spl = self.levels(rows, f)
         return cast(Floats, spl.max(axis=-1) - spl.min(axis=-1))
 
     def smallest(self, ripple: float) -> tuple[Floats | None, float]:

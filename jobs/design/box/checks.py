@@ -164,7 +164,7 @@ def _ports(box: Box, solved: Sweep) -> list[Finding]:
     for name, fastest in port_speeds(solved):
         if fastest > PORT_SPEED:
             findings.append(
-                _of_port(
+                _finding(
                     box,
                     name,
                     "hole-noisy" if name == "open hole" else "port-noisy",
@@ -178,7 +178,7 @@ def _ports(box: Box, solved: Sweep) -> list[Finding]:
     for name, rings in pipe_resonances(solved):
         if top is not None and rings < top:
             findings.append(
-                _of_port(
+                _finding(
                     box,
                     name,
                     "port-rings-in-band",
@@ -191,7 +191,7 @@ def _ports(box: Box, solved: Sweep) -> list[Finding]:
     return findings
 
 
-def _of_port(box: Box, name: str, code: str, **data: object) -> Finding:
+def _finding(box: Box, name: str, code: str, **data: object) -> Finding:
     """A finding about one port; a box's first needs no name of its own."""
     detail = () if name in ("port", "open hole") else (name,)
     place = tuple(Term((word,)) for word in detail)
