@@ -133,7 +133,7 @@ def check_grounds(grounds: Sequence[Ground], *, commanded: bool | None) -> Itera
                 about=ground.id,
                 value=float(len(ground.returns)),
                 limit=float(MOST_LUGS),
-                unit="-",
+                unit="",
                 source=(Source.LUGS,),
             )
         if ground.conductor is not None:

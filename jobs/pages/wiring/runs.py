@@ -107,6 +107,8 @@ class RunForm(CableForm[Run]):
         labels: ClassVar = {
             "from_text": _("from, where that is no part of the power tree"),
             "to_text": _("to, where that is no part of the power tree"),
+            "start_terminal": _("terminal or plug at the start"),
+            "end_terminal": _("terminal or plug at the end"),
         }
         help_texts: ClassVar = {
             "colour": _("letters, base first and stripe after: RD, BK, BU, WH, GNYE"),
