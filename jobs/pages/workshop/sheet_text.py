@@ -40,6 +40,9 @@ _TWICE = re.compile(
 _RANGE = re.compile(r"([0-9.,]*[0-9]) ?(?:-|to|bis|\.\.+|…) ?([0-9.,]*[0-9]) ?([A-Za-zΩ]+)\b")
 _RANGE_SAID = re.compile(r"[0-9] ?[A-Za-zΩ]+ - [0-9]")
 _TIMES = re.compile(r"(?<![\w.,])([2-9]) ?[x×*] ?(?=[0-9])")
+_RATING = re.compile(
+    r"[0-9][0-9.,]* ?W(?: RMS)? ?(?:@|at|into|an|bei) ?[0-9.,]+ ?(?:Ω|ohms?)", re.I
+)
 _AT_ONE_WATT = re.compile(r"(?<![0-9.,])1 ?W\b", re.IGNORECASE)
 _OF_ONE_COIL = ("nominal_impedance", "re")
 _CELLS = re.compile(r"\t|[ ]*[|;][ ]*|[ ]{3,}")
@@ -84,6 +87,11 @@ def other_kind(text: str, kind: str) -> str | None:
     }
     likeliest = max(counts, key=lambda other: counts[other])
     return likeliest if counts[likeliest] > counts.get(kind, 0) + 2 else None  # type: ignore[call-overload]
+
+
+def ratings_named(text: str) -> list[str]:
+    """Return the powers into a load a text names, as they stand there: they are a list of rows."""
+    return list(dict.fromkeys(match[0] for match in _RATING.finditer(_tidy(text[:LONGEST_SHEET]))))
 
 
 def _lines(text: str) -> Iterator[tuple[str, str]]:

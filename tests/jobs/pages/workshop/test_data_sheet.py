@@ -246,6 +246,13 @@ def test_the_text_of_another_part_is_asked_about(shelf, browse):
 
 
 @pages
+def test_the_powers_of_an_amplifier_are_named(browse):
+    """What is a list of rows in the form is named as it stands, to be typed there."""
+    remarks = _send(browse("consultant"), "amplifier", text=AMPLIFIER).context["sheet"].remarks
+    assert any("100 W @ 4 ohm" in remark for remark in remarks)
+
+
+@pages
 @pytest.mark.parametrize(
     "text", ["", "   \n\n", "Grüße\0", "x" * 30_000, "1/0 in " * 500, "|" * 999]
 )
