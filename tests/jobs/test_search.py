@@ -131,7 +131,7 @@ def test_a_note_a_serial_and_a_part_are_found(hatchback, browse):
         assert shown in page.get(reverse("search"), {"q": text}).content.decode()
 
 
-# Words (6 shelves, with two typed words: 2 counts and at most 2 look-ups each), then jobs, customers,
+# Words (6 shelves, with two typed words: 2 counts and at most 2 look-ups each), jobs, customers,
 # runs, items, parts and the kinds of places that were hit; session and user.
 @pytest.mark.parametrize("rows", [1, 20])
 def test_a_search_asks_as_often_for_one_as_for_twenty(
