@@ -6,6 +6,7 @@ import io
 import struct
 import warnings
 from dataclasses import dataclass
+from typing import IO, Any
 
 from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import UploadedFile
@@ -41,16 +42,17 @@ class UnusablePhotoError(ValueError):
 
 @dataclass(frozen=True, kw_only=True)
 class PreparedPhoto:
-    """The three files a photo becomes."""
+    """The three files a photo becomes, and its height over its width."""
 
     image: ContentFile[bytes]
     small: ContentFile[bytes]
     original: ContentFile[bytes]
+    proportion: float
 
     @property
-    def files(self) -> dict[str, ContentFile[bytes]]:
-        """The files by the fields of a photo."""
-        return {"image": self.image, "small": self.small, "original": self.original}
+    def fields(self) -> dict[str, Any]:
+        """All of it by the fields of a photo."""
+        return vars(self)
 
 
 def prepared(upload: UploadedFile[bytes]) -> PreparedPhoto:
@@ -90,7 +92,17 @@ def prepare(raw: bytes) -> PreparedPhoto:
         image=_written(large),
         small=_written(_fitted(large.copy(), SMALL)),
         original=ContentFile(raw, "original"),
+        proportion=large.height / large.width,
     )
+
+
+def proportion_of(file: IO[bytes]) -> float | None:
+    """Height over width of a photo that is kept; None where its file cannot be read."""
+    try:
+        with file, Image.open(file) as picture:
+            return picture.height / picture.width
+    except (UnidentifiedImageError, *BROKEN):
+        return None
 
 
 def _read(picture: Image.Image) -> Image.Image:

@@ -38,6 +38,7 @@ from jobs.models import (
     PanelStep,
     Part,
     Photo,
+    PhotoMark,
     Run,
     SideThickness,
     TrimCorner,
@@ -63,6 +64,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     },
     EquipmentItem: {DriverSweep: "item"},
     Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
+    Photo: {PhotoMark: "photo"},
     TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
 }
 # A record: the name of its model, and its key.

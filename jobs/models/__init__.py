@@ -43,6 +43,7 @@ from jobs.models.panels import (
     PanelContent,
     PanelStep,
     Photo,
+    PhotoMark,
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
@@ -97,6 +98,7 @@ __all__ = [
     "PanelStep",
     "Part",
     "Photo",
+    "PhotoMark",
     "PowerNode",
     "PrintOrder",
     "PrintWorker",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import uuid
+from typing import Any, ClassVar, Self
 
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, prose
+from jobs.models.box.row_lists import ListedRow, RowList, WithLists
 from jobs.models.catalogue import Conductor
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
@@ -172,7 +174,7 @@ def photo_path(instance: Photo, _filename: str) -> str:
     return f"photos/{instance.job_id}/{uuid.uuid4().hex}.jpg"
 
 
-class Photo(JobPart):
+class Photo(WithLists, JobPart):
     """A photo of what is behind a panel; upright, without location, original kept beside it."""
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
@@ -188,6 +190,9 @@ class Photo(JobPart):
     image = models.FileField(upload_to=photo_path)  # at most 2400 px, no metadata
     small = models.FileField(upload_to=photo_path)  # 1000 px, what pages and sheets show
     original = models.FileField(upload_to=photo_path)  # as it came, for the workshop only
+    # Height over width; None of a photo from before marks were drawn, until one is.
+    proportion = models.FloatField(null=True, editable=False)
+    marks = RowList("drawn")
     # Goes with the person when they are erased, and at once when it is removed.
     shows_person = models.BooleanField(_("shows a person or a number plate"), default=False)
     # Somebody has looked: it shows no person and no number plate.
@@ -206,6 +211,36 @@ class Photo(JobPart):
     def is_for_everybody(self) -> bool:
         """Whether it may be seen behind the code."""
         return self.shown_outside and not self.shows_person
+
+
+class PhotoMark(ListedRow):
+    """An arrow or a circle on a photo: from its tail to its tip, from its centre to its rim."""
+
+    class Shape(models.TextChoices):
+        ARROW = "arrow", _("arrow")
+        CIRCLE = "circle", _("circle")
+
+    of = "photo"
+    # Shares of the photo's width and height, from its upper left corner.
+    PLACES: ClassVar = ("x", "y", "to_x", "to_y")
+
+    photo = models.ForeignKey(Photo, models.CASCADE, related_name="drawn")
+    shape = models.CharField(_("mark"), max_length=6, choices=Shape)
+    x = models.FloatField(_("from the left"))
+    y = models.FloatField(_("from the top"))
+    to_x = models.FloatField(_("to, from the left"))
+    to_y = models.FloatField(_("to, from the top"))
+
+    @property
+    def plain(self) -> list[Any]:
+        """The shape and its two points."""
+        return [self.shape, *(getattr(self, name) for name in self.PLACES)]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read a shape and two points."""
+        shape, *places = value
+        return cls(shape=shape, **dict(zip(cls.PLACES, places, strict=True)))
 
 
 class GroundPoint(JobPart):

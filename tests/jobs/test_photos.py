@@ -17,7 +17,7 @@ from PIL import Image
 
 from jobs import photos
 from jobs.models import Photo
-from jobs.pages.job.panels import PhotoForm
+from jobs.pages.bay.pictures import PhotoForm
 
 ORIENTATION, GPS = 0x0112, 0x8825  # Exif 2.3, tables 4 and 8
 

@@ -32,6 +32,7 @@ from jobs.models import (
     Obstacle,
     Part,
     Photo,
+    PhotoMark,
     Run,
     SideThickness,
     Stretch,
@@ -74,6 +75,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
         ("braces", InnerBrace, "box_id"),
         ("sides", SideThickness, "box_id"),
     ),
+    Photo: (("drawn", PhotoMark, "photo_id"),),
     Run: (("stretches", Stretch, "run_id"),),
     TrimPanel: (
         ("cut_outs", TrimOpening, "trim_panel_id"),

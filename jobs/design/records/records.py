@@ -202,7 +202,7 @@ def load(job: Job) -> JobRecords:
     _link_parts([*boxes, *rings, *trim_panels, *grounds, *runs, *changed_runs])
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
-    photos = list(job.photos.select_related("taken_by"))
+    photos = list(job.photos.select_related("taken_by").prefetch_related("drawn"))
     contents = list(job.panelcontents.all())
     _name_by_panel([*photos, *contents], panel_by_id)
     for content in contents:

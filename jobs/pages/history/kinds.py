@@ -26,6 +26,7 @@ from jobs.models import (
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
+from jobs.pages.bay.pictures import PICTURE
 from jobs.pages.box.as_built import BOX_AS_BUILT
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
@@ -35,7 +36,7 @@ from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
-from jobs.pages.job.panels import CONTENT, FIXING, PANEL, PICTURE, STEP
+from jobs.pages.job.panels import CONTENT, FIXING, PANEL, STEP
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
