@@ -367,6 +367,7 @@ def _bay(rows: Rows, installer: User) -> None:
     rows.measure("Bass speaker at the amplifier's plug", "resistance", (3.5, 3.9))
     rows.measure("Key-off current after sleep", "current", (None, 0.05))
     rows.differently("L01", installer, "The duct beside the handbrake was full.", length=5.8)
+    rows.exchanged("processor", installer, "The first one did not wake up.", serial="8-03110")
     rows.kept_elsewhere(
         "boot, right side", installer, "Its holder is under the box now.", "taped to the loom"
     )

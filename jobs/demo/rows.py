@@ -17,6 +17,7 @@ from jobs.models import (
     FactoryPart,
     Fixing,
     GroundPoint,
+    ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
@@ -154,6 +155,15 @@ class Rows:
             route=run.what_hangs()["route"],
             **({name: getattr(run, name) for name in RunAsBuilt.FIELDS} | changed),
         )
+
+    def exchanged(self, item: str, by: User, reason: str, **changed: Any) -> None:
+        """Say that another unit was fitted than was planned."""
+        row = self.items[item]
+        planned = {name: getattr(row, name) for name in ItemAsBuilt.FIELDS}
+        ItemAsBuilt.objects.create(
+            job=self.job, item=row, reason=reason, done_by=by, done_at=timezone.now(),
+            **(planned | changed),
+        )  # fmt: skip
 
     def kept_elsewhere(self, place: str, by: User, reason: str, where: str) -> None:
         """Say that something else became of a factory part."""

@@ -7,9 +7,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
-from jobs.models.catalogue import Conductor, Fuse
+from jobs.models.catalogue import Conductor, Fuse, Part
 from jobs.models.channel_plan import Channel
-from jobs.models.equipment import FactoryPart
+from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
 from jobs.models.panels import Fixing, GroundPoint, Panel
 from jobs.models.power_tree import PowerNode, Run
@@ -161,6 +161,28 @@ class FactoryAsBuilt(AsBuilt, JobPart):
 
     def __str__(self) -> str:
         return str(self.factory_part)
+
+
+class ItemAsBuilt(AsBuilt, JobPart):
+    """Equipment as it was really fitted: another part, another unit, another place."""
+
+    FIELDS = ("part", "serial", "place")
+
+    item = models.ForeignKey(
+        EquipmentItem, models.CASCADE, related_name="+", verbose_name=_("equipment")
+    )
+    part = models.ForeignKey(
+        Part, models.PROTECT, related_name="fitted_instead", verbose_name=_("part")
+    )
+    serial = models.CharField(_("serial number"), max_length=120, blank=True)
+    place = models.CharField(_("place"), max_length=80)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("equipment as built")
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return str(self.item)
 
 
 class PanelClosing(JobPart):

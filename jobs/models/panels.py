@@ -161,6 +161,9 @@ class PanelContent(JobPart):
     def number(self) -> str:
         """The serial number of this piece: its own, or that of the only one on the list."""
         item = self.equipment
+        # Whoever exchanged a unit read the number off the new one.
+        if item and item.as_built and item.quantity == 1 and item.serial:
+            return item.serial
         return self.serial or (item.serial if item and item.quantity == 1 else "")
 
     @property

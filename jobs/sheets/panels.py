@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
-from jobs.design.records.as_built import built_otherwise
+from jobs.design.records.records import otherwise
 from jobs.design.wiring.ends import ends_behind
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.drawings.pencil.photo_marks import photo_marks
@@ -29,7 +29,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "sources": [node for node in records.nodes if node.is_source],
         "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
         "elsewhere": elsewhere(records),
-        "built": built_otherwise(records.runs, records.factory_parts),
+        "built": otherwise(records),
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))

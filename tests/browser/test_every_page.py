@@ -44,6 +44,7 @@ ROWS += [
     "fixing",
     "run-as-built",
     "factory-as-built",
+    "item-as-built",
     "sweep",
     "box-sweep",
     "box-as-built",

@@ -31,7 +31,7 @@ from jobs.models import (
 MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
-IGNORED = {"version", "removed_at", "open_stops", "open_looks", "stage", "created_at"}
+IGNORED = {"version", "removed_at", "open_stops", "open_looks", "stage", "created_at", "proportion"}
 NOUNS = {
     Job: gettext_lazy("job"),
     Vehicle: gettext_lazy("car"),
@@ -48,6 +48,7 @@ CHILD_WORDS = {
     "obstacles": gettext_lazy("what stands in the cavity"),
     "braces": gettext_lazy("shelves, uprights, plates, struts"),
     "sides": gettext_lazy("sides of another thickness"),
+    "drawn": gettext_lazy("marks"),
     "cut_outs": gettext_lazy("other openings"),
 }
 

@@ -5,11 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from typing import Any, Self, TypeVar
+from typing import Any, TypeVar
 
 from django.db.models import Prefetch
 
-from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.as_built import (
+    Built,
+    Difference,
+    built_otherwise,
+    equip_as_built,
+    is_of_former_part,
+    parts_as_built,
+    runs_as_built,
+)
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -33,6 +41,7 @@ from jobs.models import (
     HandOverRelease,
     Holder,
     IssuedSheet,
+    ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
@@ -67,6 +76,7 @@ class JobRecords:
     amplifiers: dict[int, Amplifier]
     factory_parts: Sequence[FactoryPart]
     parts_as_built: Sequence[FactoryAsBuilt]
+    items_as_built: Sequence[ItemAsBuilt]
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
@@ -102,8 +112,10 @@ class JobRecords:
     decisions: Sequence[Decision]
     issued: Sequence[IssuedSheet]
 
-    def with_unsaved(self, row: Record) -> Self:
+    def with_unsaved(self, row: Record) -> JobRecords:
         """Return the job as if this row had been saved."""
+        if isinstance(row, ItemAsBuilt):
+            return load(self.job, fitted=row)
         for field in fields(self):
             rows = getattr(self, field.name)
             if field.name in _LISTS and isinstance(row, _LISTS[field.name]):
@@ -145,9 +157,16 @@ _PART = (
 )
 
 
-def load(job: Job) -> JobRecords:
-    """Read a job: the same number of queries however many rows it has."""
+def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
+    """Read a job: the same number of queries however many rows it has.
+
+    `fitted` says of one piece of equipment what was fitted, in place of what is saved.
+    """
     equipment = list(job.equipmentitems.select_related(*_PART))
+    changed_items = list(job.itemasbuilts.select_related("done_by", *_PART))
+    if fitted is not None:
+        changed_items = [row for row in changed_items if row.item_id != fitted.item_id] + [fitted]
+    equip_as_built(equipment, changed_items)
     by_id: dict[Any, EquipmentItem] = {item.pk: item for item in equipment}
     amplifier_ids = [item.part_id for item in equipment]
     amplifiers = {
@@ -160,7 +179,11 @@ def load(job: Job) -> JobRecords:
     factory = parts_as_built(job.factory_parts.all(), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
     # A sweep of equipment that was removed waits for it to come back.
-    sweeps = [sweep for sweep in job.driversweeps.all() if sweep.item_id in by_id]
+    sweeps = [
+        sweep
+        for sweep in job.driversweeps.all()
+        if sweep.item_id in by_id and not is_of_former_part(sweep, by_id[sweep.item_id])
+    ]
     for sweep in sweeps:
         _link(sweep, "item", by_id)
     channels = list(job.channels.all())
@@ -215,6 +238,7 @@ def load(job: Job) -> JobRecords:
         amplifiers=amplifiers,
         factory_parts=factory,
         parts_as_built=changed_parts,
+        items_as_built=changed_items,
         sweeps=sweeps,
         channels=channels,
         boxes=boxes,
@@ -246,6 +270,11 @@ def load(job: Job) -> JobRecords:
         decisions=list(job.decisions.select_related("decided_by")),
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )
+
+
+def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
+    """Return everything of a job that is not as it was designed, with what differs."""
+    return built_otherwise(records.equipment, records.runs, records.factory_parts)
 
 
 # What a row of a job may take from the catalogue, but for equipment.

@@ -16,8 +16,8 @@ from jobs.design.job.handover_gate import open_before_handover
 from jobs.design.job.panels import PanelResult
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
-from jobs.design.records.as_built import built_otherwise
 from jobs.design.records.findings import Finding
+from jobs.design.records.records import otherwise
 from jobs.models import BayNote, Job, PanelClosing, PanelStep
 from jobs.pages.bay import values
 from jobs.pages.forms import strip
@@ -94,7 +94,7 @@ def page(
         "open_stops": design.open_stops,
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
-        "built": built_otherwise(design.records.runs, design.records.factory_parts),
+        "built": otherwise(design.records),
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
         "asked": asked,

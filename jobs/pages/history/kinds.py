@@ -23,7 +23,7 @@ from jobs.models import (
     Vehicle,
     Workshop,
 )
-from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
+from jobs.pages.bay.as_built import FACTORY_AS_BUILT, ITEM_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
 from jobs.pages.bay.pictures import PICTURE
@@ -52,7 +52,8 @@ ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL),
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
-    *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
+    *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
+    *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
 )
 
 

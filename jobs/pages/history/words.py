@@ -27,6 +27,7 @@ from jobs.models import (
     EquipmentItem,
     GateSign,
     HandOverRelease,
+    ItemAsBuilt,
     Job,
     Measurement,
     Panel,
@@ -106,6 +107,7 @@ NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item",),
+    ItemAsBuilt: ("item",),
     PanelContent: ("equipment", "factory_part", "box"),
     Photo: ("panel",),
 }
@@ -114,6 +116,7 @@ CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
+    ItemAsBuilt: ("item__part",),
     PanelContent: ("equipment__part", "factory_part", "box"),
     Photo: ("panel",),
 }

@@ -206,6 +206,18 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="item-as-built",
+        model=models.ItemAsBuilt,
+        least=lambda job: {
+            "item": job.equipmentitems.last().pk,
+            "part": job.equipmentitems.last().part_id,
+            "place": "under the seat",
+            "reason": "The first one was dead.",
+        },
+        wrong={"serial": "far " * 60 + "away"},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="content",
         model=models.PanelContent,
         least=lambda job: {"panel": _first(job.panels), "description": "a felt strip"},

@@ -44,6 +44,7 @@ from tests.jobs.factories import (
     make_fixing,
     make_ground,
     make_item,
+    make_item_as_built,
     make_job,
     make_measurement,
     make_panel,
@@ -164,6 +165,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
     place_all(job)
     make_run_as_built(job.runs.filter(kind="S")[1], installer, length=4.98)
+    make_item_as_built(items["mono"], installer, serial="M-0093")
     make_part_as_built(unplugged, installer, kept_where="taped to the loom")
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at
