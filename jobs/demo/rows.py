@@ -12,6 +12,7 @@ from jobs.design.job.held import may_be_loose
 from jobs.models import (
     Box,
     Channel,
+    DampingLayer,
     EquipmentItem,
     FactoryAsBuilt,
     FactoryPart,
@@ -155,6 +156,13 @@ class Rows:
             route=run.what_hangs()["route"],
             **({name: getattr(run, name) for name in RunAsBuilt.FIELDS} | changed),
         )
+
+    def damping(self, panel: str, where: str, **figures: Any) -> None:
+        """Plan damping on a panel, of the one material of the list."""
+        DampingLayer.objects.create(
+            job=self.job, panel=self.panels[panel], where=where,
+            part=self.parts["damping"], **figures,
+        )  # fmt: skip
 
     def exchanged(self, item: str, by: User, reason: str, **changed: Any) -> None:
         """Say that another unit was fitted than was planned."""

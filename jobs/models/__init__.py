@@ -37,6 +37,7 @@ from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.offcut import Offcut
 from jobs.models.panels import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -72,6 +73,7 @@ __all__ = [
     "Conductor",
     "Customer",
     "Damping",
+    "DampingLayer",
     "Decision",
     "Driver",
     "DriverSweep",

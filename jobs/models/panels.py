@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, prose
 from jobs.models.box.row_lists import ListedRow, RowList, WithLists
-from jobs.models.catalogue import Conductor
+from jobs.models.catalogue import Conductor, Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
 
@@ -26,6 +26,7 @@ class Panel(JobPart):
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
     drilled = models.BooleanField(_("something is drilled here"), default=False)
     damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
+    rattle_note = models.CharField(_("against rattling"), max_length=160, blank=True)
     # Who looked and found nothing of ours behind it; None where nobody has said so.
     empty_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
@@ -81,6 +82,41 @@ class Fixing(JobPart):
 
     def __str__(self) -> str:
         return f"{self.quantity} × {self.name}"
+
+
+class DampingLayer(JobPart):
+    """Damping of one kind on one panel: on how large a piece of it, how much of that, how often."""
+
+    panel = models.ForeignKey(
+        Panel, models.CASCADE, related_name="damping", verbose_name=_("panel")
+    )
+    part = models.ForeignKey(
+        Damping, models.PROTECT, related_name="+", verbose_name=_("damping material")
+    )
+    where = models.CharField(_("on what of it, such as the outer skin"), max_length=80)
+    area = figure(_("area of that"))
+    # What is left out for holes, ribs and mechanics.
+    coverage = models.FloatField(_("share of it that is covered"), default=1.0)
+    layers = count(_("layers"), most=10, least=1)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("damping of a panel")
+        ordering = ["panel__position", "pk"]
+
+    def __str__(self) -> str:
+        times = f"{self.layers} × " if self.layers > 1 else ""
+        return f"{self.where}: {times}{self.part}"
+
+    @property
+    def fitted(self) -> float | None:
+        """How much of the material it takes [m²]; None while nobody has measured the metal."""
+        return None if self.area is None else self.area * self.coverage * self.layers
+
+    @property
+    def mass(self) -> float | None:
+        """How heavy that is [kg]; None where area or material is not known."""
+        weighs = self.part.area_mass
+        return None if self.fitted is None or weighs is None else self.fitted * weighs
 
 
 class PanelStep(JobPart):

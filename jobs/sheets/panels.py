@@ -29,6 +29,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "sources": [node for node in records.nodes if node.is_source],
         "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
         "elsewhere": elsewhere(records),
+        "grounds_elsewhere": [point for point in records.grounds if point.panel is None],
         "built": otherwise(records),
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [

@@ -42,6 +42,7 @@ ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "co
 ROWS += [
     "measurement",
     "fixing",
+    "layer",
     "run-as-built",
     "factory-as-built",
     "item-as-built",

@@ -221,6 +221,7 @@ RULES: dict[str, Rule] = {
     **rows("content", models.PanelContent, EVERY),
     **rows("measurement", models.Measurement, EVERY),
     **rows("fixing", models.Fixing, EVERY),
+    **rows("layer", models.DampingLayer, EVERY),
     **rows("run-as-built", models.RunAsBuilt, EVERY),
     **rows("factory-as-built", models.FactoryAsBuilt, EVERY),
     **rows("item-as-built", models.ItemAsBuilt, EVERY),

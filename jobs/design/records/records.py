@@ -29,6 +29,7 @@ from jobs.models import (
     CarAnswer,
     Channel,
     Conductor,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
@@ -98,6 +99,7 @@ class JobRecords:
     joins: Sequence[LoomJoin]
     panels: Sequence[Panel]
     fixings: Sequence[Fixing]
+    damping: Sequence[DampingLayer]
     steps: Sequence[PanelStep]
     contents: Sequence[PanelContent]
     photos: Sequence[Photo]
@@ -257,6 +259,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         joins=joins,
         panels=panels,
         fixings=list(job.fixings.all()),
+        damping=list(job.dampinglayers.select_related("part")),
         steps=list(job.panelsteps.select_related("done_by")),
         contents=contents,
         photos=photos,

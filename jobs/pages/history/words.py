@@ -22,6 +22,7 @@ from jobs.models import (
     CarAnswer,
     Channel,
     Customer,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
@@ -105,6 +106,7 @@ LABELS: dict[type[Model], dict[str, Any]] = {
 # What the name of a record is made of: the records it points at for that.
 NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item",),
     ItemAsBuilt: ("item",),
@@ -114,6 +116,7 @@ NAMED_BY: dict[type[Model], tuple[str, ...]] = {
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
     ItemAsBuilt: ("item__part",),

@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 
 from django.conf import settings
 from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -21,7 +22,7 @@ from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.records.records import load
 from jobs.locks import held
-from jobs.models import Fixing, Job, Panel, PanelContent, PanelStep
+from jobs.models import DampingLayer, Fixing, Job, Panel, PanelContent, PanelStep
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -32,7 +33,8 @@ class PanelForm(RecordForm[Panel]):
 
     fieldsets: ClassVar = [
         (gettext_lazy("The panel"), ["position", "name", "removal", "fixings"]),
-        (gettext_lazy("What to mind"), ["airbag_near", "drilled", "damping_note"]),
+        (gettext_lazy("What to mind"), ["airbag_near", "drilled"]),
+        (gettext_lazy("Against noise"), ["damping_note", "rattle_note"]),
     ]
 
     class Meta:
@@ -45,6 +47,7 @@ class PanelForm(RecordForm[Panel]):
             "airbag_near",
             "drilled",
             "damping_note",
+            "rattle_note",
         )
 
 
@@ -121,6 +124,27 @@ class FixingForm(RecordForm[Fixing]):
         self.offer("panel", self.instance.job.panels.all())
 
 
+class LayerForm(RecordForm[DampingLayer]):
+    """Damping of one kind on one panel."""
+
+    quantities: ClassVar = {"area": "area", "coverage": "percent"}
+
+    class Meta:
+        model = DampingLayer
+        fields = ("panel", "part", "where", "area", "coverage", "layers")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("panel", self.instance.job.panels.all())
+
+    def clean_coverage(self) -> float:
+        """No more than all of it."""
+        coverage: float = self.cleaned_data["coverage"]
+        if coverage > 1:
+            raise ValidationError(_("At most all of it: 100 %."))
+        return coverage
+
+
 @require_safe
 def panels(request: HttpRequest, code: str) -> HttpResponse:
     """Show every panel with what is behind it."""
@@ -134,6 +158,7 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
         "not_placed": [thing for thing in work_out_whereabouts(design.records) if thing.missing],
+        "damping": design.damping,
         "findings": design.findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
         "may_spec": access.may_spec(user),
@@ -169,6 +194,7 @@ PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
 STEP = RowKind(slug="step", form=StepForm, section="panels")
 CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
 FIXING = RowKind(slug="fixing", form=FixingForm, section="panels", allowed=access.may_record)
+LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
 
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
@@ -177,4 +203,5 @@ urlpatterns = [
     *STEP.urls(),
     *CONTENT.urls(),
     *FIXING.urls(),
+    *LAYER.urls(),
 ]

@@ -206,6 +206,17 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="layer",
+        model=models.DampingLayer,
+        least=lambda job: {
+            "panel": _first(job.panels),
+            "part": _first(models.Damping.objects),
+            "where": "inner skin",
+        },
+        wrong={"area": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="item-as-built",
         model=models.ItemAsBuilt,
         least=lambda job: {

@@ -14,6 +14,7 @@ from jobs.models import (
     CabinCurve,
     Channel,
     Customer,
+    DampingLayer,
     DriverSweep,
     EquipmentItem,
     FactoryPart,
@@ -162,6 +163,10 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
+    DampingLayer.objects.create(
+        job=job, panel=panels["door_left"], part=shelf["damping"], where="outer skin", area=0.25,
+        coverage=0.8,
+    )  # fmt: skip
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
     place_all(job)
     make_run_as_built(job.runs.filter(kind="S")[1], installer, length=4.98)
