@@ -27,7 +27,7 @@ def _order(job):
 
 
 def test_area_share_and_layers_make_sheets_and_kilograms(hatchback, layer):
-    """0.25 m² × 0.8 = 0.2 m² is one sheet of 0.2 m² and 0.6 kg; a layer more doubles it (by hand)."""
+    """By hand: 0.25 m² × 0.8 is one sheet of 0.2 m² and 0.6 kg; a layer more doubles it."""
     order = _order(hatchback.job)
     assert (order.area, order.sheets, order.mass) == (pytest.approx(0.2), 1, pytest.approx(0.6))
     layer.layers = 2
@@ -66,9 +66,8 @@ def test_what_is_stuck_on_is_weighed_and_not_what_is_on_the_list(hatchback, laye
     design = work_out(load(hatchback.job))
     (weight,) = [row for row in design.masses.rows if row.name == "Damping sheet"]
     assert weight.mass == pytest.approx(0.6)
-    assert not [
-        row for row in design.masses.rows if row.name.endswith("Damping sheet, front doors")
-    ]
+    listed = [row.name for row in design.masses.rows if row.name.endswith("sheet, front doors")]
+    assert listed == []
 
 
 def test_a_ground_nobody_placed_is_found(hatchback):
