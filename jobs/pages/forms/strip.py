@@ -8,6 +8,7 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
+from jobs.design.job import board_counts
 from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job
 
@@ -32,6 +33,7 @@ def worked_out(request: HttpRequest, job: Job) -> JobDesign:
     kept: dict[int, JobDesign] = request.__dict__.setdefault("_worked_out", {})
     if job.pk not in kept:
         kept[job.pk] = work_out(load(job))
+        board_counts.keep(kept[job.pk])
     return kept[job.pk]
 
 
