@@ -176,11 +176,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
 
     `fitted` says of one piece of equipment what was fitted, in place of what is saved.
     """
-    equipment = list(job.equipmentitems.select_related(*_PART))
-    changed_items = list(job.itemasbuilts.select_related("done_by", *_PART))
-    if fitted is not None:
-        changed_items = [row for row in changed_items if row.item_id != fitted.item_id] + [fitted]
-    equip_as_built(equipment, changed_items)
+    equipment, changed_items = _equipment(job, fitted)
     by_id: dict[Any, EquipmentItem] = {item.pk: item for item in equipment}
     amplifier_ids = [item.part_id for item in equipment]
     amplifiers = {
@@ -192,14 +188,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     changed_parts = rows_of(FactoryAsBuilt, job)
     factory = parts_as_built(rows_of(FactoryPart, job), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
-    # A sweep of equipment that was removed waits for it to come back.
-    sweeps = [
-        sweep
-        for sweep in rows_of(DriverSweep, job)
-        if sweep.item_id in by_id and not is_of_former_part(sweep, by_id[sweep.item_id])
-    ]
-    for sweep in sweeps:
-        _link(sweep, "item", by_id)
+    sweeps = _sweeps(job, by_id)
     channels = rows_of(Channel, job)
     for channel in channels:
         _link(channel, "processor", by_id)
@@ -313,6 +302,26 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         decisions=decisions,
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )
+
+
+def _equipment(
+    job: Job, fitted: ItemAsBuilt | None
+) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
+    """Equipment as it was really fitted, and the rows that say so."""
+    equipment = list(job.equipmentitems.select_related(*_PART))
+    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
+    if fitted is not None:
+        changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
+    equip_as_built(equipment, changed)
+    return equipment, changed
+
+
+def _sweeps(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:
+    """The drivers that were measured; of equipment that was removed it waits for that."""
+    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in equipment]
+    for sweep in sweeps:
+        _link(sweep, "item", equipment)
+    return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
 
 
 def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
