@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from functools import cache
-from itertools import chain
 from typing import Any, TypeVar
 
 from django.db.models import Model, Prefetch, prefetch_related_objects
@@ -20,6 +18,7 @@ from jobs.design.records.as_built import (
     parts_as_built,
     runs_as_built,
 )
+from jobs.design.records.linking import link, link_run, link_shared, name_by_panel
 from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
     Amplifier,
@@ -32,8 +31,6 @@ from jobs.models import (
     CabinCurve,
     CarAnswer,
     Channel,
-    Conductor,
-    Damping,
     DampingLayer,
     Decision,
     DriverSweep,
@@ -41,11 +38,9 @@ from jobs.models import (
     FactoryAsBuilt,
     FactoryPart,
     Fixing,
-    Fuse,
     GateSign,
     GroundPoint,
     HandOverRelease,
-    Holder,
     InnerBrace,
     IssuedSheet,
     ItemAsBuilt,
@@ -68,11 +63,9 @@ from jobs.models import (
     SheetMaterial,
     SideThickness,
     Stretch,
-    Terminal,
     TrimCorner,
     TrimOpening,
     TrimPanel,
-    User,
     WoodStep,
     Workshop,
 )
@@ -191,44 +184,44 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     sweeps = _sweeps(job, by_id)
     channels = rows_of(Channel, job)
     for channel in channels:
-        _link(channel, "processor", by_id)
-        _link(channel, "amplifier", by_id)
-        _link(channel, "speaker", by_id)
-        _link(channel, "factory_speaker", factory_by_id)
+        link(channel, "processor", by_id)
+        link(channel, "amplifier", by_id)
+        link(channel, "speaker", by_id)
+        link(channel, "factory_speaker", factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
     boxes = rows_of(Box, job)
     for model, name in _ON_BOXES:
         hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
-        _link(box, "driver", by_id)
-        _link(box, "radiator", by_id)
-        _link(box, "channel", channel_by_id)
+        link(box, "driver", by_id)
+        link(box, "radiator", by_id)
+        link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
     box_sweeps = _of_boxes(rows_of(BoxSweep, job), box_by_id)
     boxes_as_built = _of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
     rings = rows_of(Ring, job)
     for ring in rings:
-        _link(ring, "driver", by_id)
+        link(ring, "driver", by_id)
     trim_panels = rows_of(TrimPanel, job)
     for model, name in _ON_TRIM:
         hang(model, trim_panels, job, of="trim_panel", as_=name)
     for trim in trim_panels:
-        _link(trim, "box", box_by_id)
+        link(trim, "box", box_by_id)
     nodes = rows_of(PowerNode, job)
     for node in nodes:
-        _link(node, "equipment", by_id)
+        link(node, "equipment", by_id)
     node_by_id = {node.pk: node for node in nodes}
     panels = rows_of(Panel, job)
     panel_by_id = {panel.pk: panel for panel in panels}
     grounds = rows_of(GroundPoint, job)
     for ground in grounds:
-        _link(ground, "panel", panel_by_id)
+        link(ground, "panel", panel_by_id)
     ground_by_id = {ground.pk: ground for ground in grounds}
     runs = rows_of(Run, job)
     hang(Stretch, runs, job, of="run", as_="stretches")
     prefetch_related_objects(runs, "wakes")
     for run in runs:
-        _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
+        link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
     changed_runs = rows_of(RunAsBuilt, job)
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
@@ -238,7 +231,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     notes = rows_of(BayNote, job)
     photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
     hang(PhotoMark, photos, job, of="photo", as_="drawn")
-    _link_shared(
+    link_shared(
         *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
         *(
             damping,
@@ -258,11 +251,11 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     contents = rows_of(PanelContent, job)
-    _name_by_panel([*photos, *contents], panel_by_id)
+    name_by_panel([*photos, *contents], panel_by_id)
     for content in contents:
-        _link(content, "equipment", by_id)
-        _link(content, "factory_part", factory_by_id)
-        _link(content, "box", box_by_id)
+        link(content, "equipment", by_id)
+        link(content, "factory_part", factory_by_id)
+        link(content, "box", box_by_id)
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -320,7 +313,7 @@ def _sweeps(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:
     """The drivers that were measured; of equipment that was removed it waits for that."""
     sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in equipment]
     for sweep in sweeps:
-        _link(sweep, "item", equipment)
+        link(sweep, "item", equipment)
     return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
 
 
@@ -337,9 +330,6 @@ _ON_BOXES: list[tuple[type[Model], str]] = [
     (SideThickness, "sides"),
 ]
 _ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
-
-# What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
-_SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, Damping, User)
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),
@@ -360,59 +350,14 @@ def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
     """What was measured on a box; of one that was removed it waits for that to come back."""
     there = [row for row in rows if row.box_id in boxes]
     for row in there:
-        _link(row, "box", boxes)
+        link(row, "box", boxes)
     return there
-
-
-def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:
-    """Link what bears the name of its panel; of a removed one it waits for that to come back."""
-    for row in rows:
-        if row.panel_id in panels:
-            row.panel = panels[row.panel_id]
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
     joins = rows_of(LoomJoin, job)
     by_id = {run.pk: run for run in runs}
     for join in joins:
-        _link(join, "run", by_id)
-        _link(join, "panel", panels)
+        link(join, "run", by_id)
+        link(join, "panel", panels)
     return joins
-
-
-def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:
-    _link(run, "start", nodes)
-    _link(run, "end", nodes)
-    _link(run, "channel", channels)
-    _link(run, "return_start", grounds)
-    _link(run, "return_end", grounds)
-    for stretch in run.stretches.all():
-        _link(stretch, "panel", panels)
-
-
-def _link_shared(*lists: Sequence[Record]) -> None:
-    """Point rows at the parts they take, removed or not, and at people: a query for each kind.
-
-    Joined to each row instead, a run alone brought eighteen tables with it.
-    """
-    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in _SHARED}
-    for row in chain.from_iterable(lists):
-        for model, name, attname in _points_at(type(row)):
-            if (key := getattr(row, attname)) is not None:
-                pointing[model].append((row, name, key))
-    for model, places in pointing.items():
-        shared = model._base_manager.in_bulk({key for _row, _name, key in places})
-        for row, name, key in places:
-            setattr(row, name, shared[key])
-
-
-@cache
-def _points_at(model: type[Record]) -> list[tuple[Any, str, str]]:
-    """The fields of a model that lead to what jobs share: what they lead to, and their names."""
-    fields_ = model._meta.concrete_fields
-    return [(f.related_model, f.name, f.attname) for f in fields_ if f.related_model in _SHARED]
-
-
-def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:
-    """Point a foreign key at the row already read; a removed row is nobody's."""
-    setattr(row, name, rows.get(getattr(row, f"{name}_id")))
