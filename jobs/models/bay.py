@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import uuid
+
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -226,12 +228,19 @@ class GateSign(JobPart):
         return self.subject or self.code
 
 
+def report_path(instance: CarAnswer, _filename: str) -> str:
+    """Name a tester's file by chance, so that no address can be guessed."""
+    return f"reports/{instance.job_id}/{uuid.uuid4().hex}"
+
+
 class CarAnswer(JobPart):
     """What was read, kept alive or taught again in the car's electronics, in somebody's words."""
 
     # A code of jobs/design/job/electronics.py.
     code = models.CharField(max_length=40)
     text = prose(_("what was read or done"))
+    report = models.FileField(_("file of the tester"), upload_to=report_path, blank=True)
+    report_name = models.CharField(_("name of that file"), max_length=100, blank=True)
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     written_at = models.DateTimeField()
 

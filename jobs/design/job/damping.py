@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
-from jobs.models import Damping, DampingLayer, EquipmentItem
+from jobs.models import Damping, DampingLayer
 
 SECTION = "panels"
 # A figure that is a whole number of sheets stays one, whatever the last digit of a product is.
@@ -56,29 +56,31 @@ def work_out_damping(records: JobRecords) -> list[DampingOrder]:
     ]
 
 
-def _sum(figures: Iterator[float | None]) -> float | None:
+def _sum(figures: Iterable[float | None]) -> float | None:
     known = list(figures)
     return None if None in known else sum(figure for figure in known if figure is not None)
 
 
-def check_damping(records: JobRecords, orders: Sequence[DampingOrder]) -> Iterator[Finding]:
+def check_damping(orders: Sequence[DampingOrder]) -> Iterator[Finding]:
     """Say what cannot be ordered yet, and where the list has fewer sheets than the plan."""
     for order in orders:
-        item = _listed(records, order)
-        here = {"section": SECTION, "about": about(order.part), "name": str(order.part)}
         if order.sheets is None:
-            yield Finding(code="damping-unknown", severity="look", **here)
-        elif item is None:
-            yield Finding(
-                code="damping-not-listed", severity="look", value=float(order.sheets), **here
-            )
+            yield _finding("damping-unknown", order)
+        elif not order.listed:
+            yield _finding("damping-not-listed", order, float(order.sheets))
         elif order.listed < order.sheets:
-            yield Finding(
-                code="damping-short", severity="look", value=float(order.listed),
-                limit=float(order.sheets), **here,
-            )  # fmt: skip
+            yield _finding("damping-short", order, float(order.listed), float(order.sheets))
 
 
-def _listed(records: JobRecords, order: DampingOrder) -> EquipmentItem | None:
-    rows = [item for item in records.equipment if item.part_id == order.part.pk]
-    return rows[0] if rows else None
+def _finding(
+    code: str, order: DampingOrder, value: float | None = None, limit: float | None = None
+) -> Finding:
+    return Finding(
+        code=code,
+        severity="look",
+        section=SECTION,
+        about=about(order.part),
+        name=str(order.part),
+        value=value,
+        limit=limit,
+    )

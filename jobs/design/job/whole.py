@@ -169,7 +169,7 @@ def work_out(records: JobRecords) -> JobDesign:
     findings = [
         *check_records(records),
         *check_whereabouts(records, panels),
-        *check_damping(records, damping),
+        *check_damping(damping),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),

@@ -50,22 +50,21 @@ class PhotoForm(forms.Form):
             raise forms.ValidationError(str(error)) from error
 
 
-def _share(name: str) -> Column:
-    label = PhotoMark._meta.get_field(name).verbose_name
-    return Column(name=name, label=label, kind="percent")
+MARK_COLUMNS = [
+    Column(name="shape", label=gettext_lazy("mark"), choices=[("", "–"), *PhotoMark.Shape.choices]),
+    Column(name="x", label=gettext_lazy("from the left"), kind="percent"),
+    Column(name="y", label=gettext_lazy("from the top"), kind="percent"),
+    Column(name="to_x", label=gettext_lazy("to, from the left"), kind="percent"),
+    Column(name="to_y", label=gettext_lazy("to, from the top"), kind="percent"),
+]
 
 
 class MarksField(RowsField):
     """Arrows and circles on a photo, drawn with a finger or typed."""
 
     def __init__(self, **kwargs: Any) -> None:
-        shapes = Column(
-            name="shape",
-            label=gettext_lazy("mark"),
-            choices=[("", "–"), *PhotoMark.Shape.choices],
-        )
         super().__init__(
-            [shapes, *(_share(name) for name in PhotoMark.PLACES)],
+            MARK_COLUMNS,
             most=MOST_MARKS,
             pack=list,
             check=_mark_trouble,

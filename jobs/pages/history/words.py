@@ -56,7 +56,7 @@ BEFORE = 40
 UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
     *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
-    "proportion",
+    *("proportion", "report"),
     *(
         "code",
         "where",
