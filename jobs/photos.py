@@ -11,13 +11,17 @@ from typing import IO, Any
 from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
+from pi_heif import register_heif_opener
 from PIL import Image, UnidentifiedImageError
 
 LARGEST_FILE = 25 * 1024 * 1024  # bytes
 # A small file can unpack to gigabytes. A JPEG is read at a fraction of its size; everything else
 # is read whole, at four bytes for each of its pixels.
-LARGEST_JPEG, LARGEST_OTHER = 60_000_000, 24_000_000  # pixels
-FORMATS = ("JPEG", "PNG", "WEBP")
+LARGEST_JPEG, LARGEST_OTHER = 60_000_000, 25_000_000  # pixels
+FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
+# What phones write by themselves. Its frame says how it is turned (ISO/IEC 23008-12), and it comes
+# out upright; the previews that may lie within it are nobody's photo.
+register_heif_opener(thumbnails=False, depth_images=False, aux_images=False, decode_threads=1)
 LARGE, SMALL = 2400, 1000  # pixels on the long side
 ORIENTATION = 0x0112  # Exif 2.3, table 4
 UPRIGHT = {
@@ -83,7 +87,7 @@ def prepare(raw: bytes) -> PreparedPhoto:
         most, large = LARGEST_JPEG, None
     except (UnidentifiedImageError, *BROKEN) as error:
         raise UnusablePhotoError(
-            _("This file is no photo that can be read. JPEG, PNG and WebP can be.")
+            _("This file is no photo that can be read. JPEG, HEIC, PNG and WebP can be.")
         ) from error
     if large is None:
         message = _("This picture has more than %(most)d million pixels.")

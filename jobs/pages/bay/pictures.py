@@ -26,6 +26,7 @@ from jobs.pages.forms.record_rows import RowKind, remove
 from jobs.pages.forms.rows_field import Column, RowsField
 
 MOST_MARKS = 20
+ACCEPTED = "image/jpeg,image/heic,image/heif,image/png,image/webp"
 
 
 class PhotoForm(forms.Form):
@@ -33,7 +34,7 @@ class PhotoForm(forms.Form):
 
     photo = forms.FileField(
         label=gettext_lazy("photo"),
-        widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
+        widget=forms.ClearableFileInput(attrs={"accept": ACCEPTED}),
     )
     caption = forms.CharField(label=gettext_lazy("caption"), max_length=160, required=False)
     shows_person = forms.BooleanField(
