@@ -22,6 +22,7 @@ from jobs.pages.job import (
     sheets,
 )
 from jobs.pages.public import panel as panel_page
+from jobs.pages.setup import starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
@@ -84,6 +85,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *notes.urlpatterns,
     *pictures.urlpatterns,
     *acts.urlpatterns,
+    *starting.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

@@ -11,7 +11,18 @@ from django.conf import settings
 from jobs import access
 from jobs.design.job.whole import JobDesign
 from jobs.models import IssuedSheet, PrintOrder, SheetKind, User
-from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
+from jobs.sheets import (
+    attached,
+    build,
+    cables,
+    compare,
+    cut,
+    handover,
+    labels,
+    panels,
+    setup,
+    templates,
+)
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)
@@ -69,6 +80,12 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
+        ),
+        Sheet(
+            kind=SheetKind.SETUP,
+            template="sheets/setup.html",
+            context=setup.context,
+            attached=attached.SETUP,
         ),
         Sheet(
             kind=SheetKind.COMPARE,

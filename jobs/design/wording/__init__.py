@@ -10,6 +10,7 @@ from jobs.design.wording.measured import MEASURED
 from jobs.design.wording.power import POWER
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
+from jobs.design.wording.setup import SETUP
 from jobs.design.wording.sources import sources_said
 from jobs.design.wording.supply import SUPPLY
 from jobs.design.wording.terms import term, terms
@@ -27,6 +28,7 @@ WORDS: dict[str, tuple[Promise, Promise]] = {
     **POWER,
     **SUPPLY,
     **RUNS,
+    **SETUP,
 }
 
 

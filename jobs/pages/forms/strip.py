@@ -50,6 +50,7 @@ def steps(request: HttpRequest, job: Job, current: str) -> list[Step]:
         "panels": _("Panels"),
         "findings": _("Findings"),
         "bay": _("Bay"),
+        "setup": _("Set-up"),
         "sheets": _("Sheets"),
     }
     slugs = list(labels)
