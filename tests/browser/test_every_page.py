@@ -122,7 +122,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
     r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|panel-(empty|reopen)"
-    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r"|item-fitted|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

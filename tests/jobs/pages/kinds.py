@@ -162,12 +162,14 @@ KINDS = [
         model=models.GroundPoint,
         least=lambda job: {"name": "Stud in the boot", "kind": "body"},
         wrong={"resistance": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="join",
         model=models.LoomJoin,
         least=lambda job: {"connector": "behind the head unit"},
         wrong={"level": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="panel",

@@ -144,3 +144,25 @@ def test_sheets_print_what_is_there_beside_what_was_designed(hatchback, cast):
             assert "4.98 m" in text
             assert cast.installer.full_name in text
             assert "taped to the loom" in text
+
+
+def test_the_installer_says_that_something_is_fitted(hatchback, browse):
+    """And that it is not after all; the entry is counted up, and the history has the name."""
+    item, client = hatchback.six, browse("installer")
+    url = reverse("item-fitted", args=[hatchback.code, item.pk])
+    for fitted, state in (("1", "fitted"), ("1", "fitted"), ("0", "in")):
+        assert client.post(url, {"fitted": fitted, "bay": "1"}).status_code == 302
+        item.refresh_from_db()
+        assert item.state == state
+    assert item.version == hatchback.six.history.count()
+    assert [entry.history_user.username for entry in item.history.all()[:2]] == ["ina", "ina"]
+
+
+def test_the_installer_says_how_tight_a_ground_is(hatchback, browse):
+    """What was measured at a ground point is written down by whoever stands there."""
+    point, client = hatchback.sensor, browse("installer")
+    url = reverse("ground-edit", args=[hatchback.code, point.pk])
+    sent = typed(client.get(url).context["form"]) | {"torque": "9 N m", "resistance": "0.4 mΩ"}
+    assert client.post(url, sent).status_code == 302
+    point.refresh_from_db()
+    assert (point.torque, point.resistance) == (9.0, pytest.approx(0.0004))
