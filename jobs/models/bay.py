@@ -211,6 +211,26 @@ class PanelClosing(JobPart):
         return str(self.panel)
 
 
+class CautionRead(models.Model):
+    """Somebody has read what to mind at a panel, on a day: behind it they may begin."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="+")
+    panel = models.ForeignKey(Panel, models.CASCADE, related_name="+")
+    read_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    read_on = models.DateField()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["panel", "read_by", "read_on"], name="cautions_read_once_a_day"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return str(self.panel)
+
+
 class GateSign(JobPart):
     """One thing that was checked before hand-over, by whom and when."""
 

@@ -121,7 +121,7 @@ PAGES: dict[str, tuple[str, str]] = {
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
-    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|panel-(empty|reopen)"
+    r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|panel-(empty|reopen)"
     r"|item-fitted|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 

@@ -243,6 +243,7 @@ RULES: dict[str, Rule] = {
     "measurement-plan": Rule(post=EVERY),
     "bay-cars": alone(get=EVERY),
     "bay-read": Rule(post=EVERY),
+    "bay-caution": Rule(post=EVERY, args=first(models.Panel)),
     "bay-news": Rule(get=EVERY),
     "bay-acts": Rule(get=EVERY, post=EVERY),
     "bay-note": Rule(post=EVERY),

@@ -108,7 +108,8 @@ def keep_photo(
 ) -> None:
     """Keep one photo while the job is held; a step that waited for it is done."""
     Photo.objects.create(job=job, panel=panel, step=step, taken_by=user, **prepared.fields)
-    if step is not None and step.wants_photo and step.done_at is None and not why_not(step):
+    waits = step is not None and step.wants_photo and step.done_at is None
+    if step is not None and waits and not why_not(step, user, at):
         set_tick(step, user, done=True, at=at)
 
 

@@ -18,7 +18,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import otherwise
-from jobs.models import BayNote, Job, PanelClosing, PanelStep
+from jobs.models import BayNote, CautionRead, Job, PanelClosing, PanelStep, User
 from jobs.pages.bay import values
 from jobs.pages.forms import strip
 
@@ -91,6 +91,7 @@ def page(
         "elsewhere_notes": [row for row in design.records.notes if row.panel_id is None],
         "cautions": design.cautions,
         "cautions_read": _read_today(request, job),
+        "read_at": _read_at(job, user),
         "open_stops": design.open_stops,
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
@@ -111,6 +112,12 @@ def newest(job: Job) -> int:
     """The newest entry of the history of this car's steps: what came after it is news."""
     entry = PanelStep.history.filter(job=job).order_by("-history_id").first()
     return int(entry.history_id) if entry else 0
+
+
+def _read_at(job: Job, user: User) -> set[int]:
+    """The panels whose cautions this person has read today."""
+    mine = CautionRead.objects.filter(job=job, read_by=user, read_on=timezone.localdate())
+    return set(mine.values_list("panel", flat=True))
 
 
 def _read_today(request: HttpRequest, job: Job) -> bool:

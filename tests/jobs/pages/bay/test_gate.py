@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
@@ -17,7 +19,7 @@ from jobs.design.job.handover_gate import (
     open_before_handover,
 )
 from jobs.design.job.whole import load, work_out
-from jobs.models import CarAnswer, PanelStep, PrintOrder, SheetKind, Stage
+from jobs.models import CarAnswer, CautionRead, PanelStep, PrintOrder, SheetKind, Stage
 from jobs.pages.job.brief import BriefForm
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
@@ -220,6 +222,27 @@ def test_no_step_opens_behind_a_panel_under_an_open_stop(hatchback, browse):
     assert "not done without a photo" in answer.content.decode()
     step.refresh_from_db()
     assert step.done_at is None
+
+
+def test_no_step_opens_before_its_cautions_are_read(hatchback, browse):
+    """By this person and on this day; without signal the word comes along with the ticks."""
+    step = hatchback.door_left.steps.get()
+    CautionRead.objects.all().delete()
+    address, client = reverse("tick", args=[hatchback.code, step.pk]), browse("installer")
+    answer = client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "Read the cautions of this panel first" in answer.content.decode()
+    read_them = reverse("bay-caution", args=[hatchback.code, hatchback.door_left.pk])
+    for _twice in range(2):
+        assert client.post(read_them).status_code == 302
+    assert CautionRead.objects.count() == 1
+    CautionRead.objects.update(read_on=timezone.localdate() - dt.timedelta(days=1))
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is None
+    client.post(read_them)
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is not None
 
 
 def test_fault_codes_are_kept_as_the_testers_file(hatchback, browse, cast):
