@@ -52,7 +52,7 @@ class PanelResult:
     @property
     def listed(self) -> int:
         """How many things are written down behind it: what sits there and what passes."""
-        return sum(map(len, (self.contents, self.runs, self.grounds, self.joins)))
+        return sum(map(len, (self.contents, self.runs, self.grounds, self.joins, self.damping)))
 
     @property
     def state(self) -> str:
