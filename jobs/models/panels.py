@@ -14,9 +14,10 @@ from jobs.models.box.row_lists import ListedRow, RowList, WithLists
 from jobs.models.catalogue import Conductor, Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
+from jobs.models.sides import OnASide
 
 
-class Panel(JobPart):
+class Panel(OnASide, JobPart):
     """A piece of the car that comes off."""
 
     position = count(_("order"), most=999)

@@ -18,6 +18,7 @@ from jobs.design.records.as_built import (
     parts_as_built,
     runs_as_built,
 )
+from jobs.design.records.decisions import decisions_of
 from jobs.design.records.linking import link, link_run, link_shared, name_by_panel
 from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
@@ -40,7 +41,6 @@ from jobs.models import (
     Fixing,
     GateSign,
     GroundPoint,
-    HandOverRelease,
     InnerBrace,
     IssuedSheet,
     ItemAsBuilt,
@@ -62,6 +62,7 @@ from jobs.models import (
     RunAsBuilt,
     SheetMaterial,
     SideThickness,
+    StageRelease,
     Stretch,
     TrimCorner,
     TrimOpening,
@@ -112,7 +113,7 @@ class JobRecords:
     closings: Sequence[PanelClosing]
     gate_signs: Sequence[GateSign]
     car_answers: Sequence[CarAnswer]
-    releases: Sequence[HandOverRelease]
+    releases: Sequence[StageRelease]
     notes: Sequence[BayNote]
     # Of the car, newest first, from whichever job; the columns themselves are read when needed.
     cabin_curves: Sequence[CabinCurve]
@@ -227,7 +228,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
     measurements, closings = rows_of(Measurement, job), rows_of(PanelClosing, job)
     signs, answers = rows_of(GateSign, job), rows_of(CarAnswer, job)
-    releases, decisions = rows_of(HandOverRelease, job), rows_of(Decision, job)
+    releases, decisions = rows_of(StageRelease, job), list(decisions_of(job))
     notes = rows_of(BayNote, job)
     photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
     hang(PhotoMark, photos, job, of="photo", as_="drawn")

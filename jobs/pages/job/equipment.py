@@ -9,7 +9,8 @@ from django import forms
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
-from django.utils.html import format_html
+from django.utils.formats import localize
+from django.utils.html import format_html_join
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
@@ -18,8 +19,9 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
 from jobs.locks import held
-from jobs.models import EquipmentItem, Part
-from jobs.pages.forms import strip
+from jobs.models import EquipmentItem, ItemAsBuilt, Part, User
+from jobs.pages.forms import row_acts, strip
+from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -47,16 +49,53 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         part = self.fields["part"]
         assert isinstance(part, forms.ModelChoiceField)
         parts = Part.objects.order_by("kind", "maker", "name")
-        part.choices = [("", "---------")] + [
+        part.choices = [("", NOTHING)] + [
             (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
             for kind, rows in groupby(parts, key=lambda row: row.kind)
         ]
-        part.help_text = format_html(
-            '<a href="{}?job={}">{}</a>',
-            reverse("catalogue"),
-            self.instance.job.code,
-            gettext("Not in the list? Enter it in the catalogue."),
+        part.widget.attrs |= {
+            "data-pick": reverse("part-figures"),
+            "data-pick-asks": gettext("Choose one part from the list."),
+        }
+        part.help_text = self._ways_to_the_catalogue()
+
+    def _ways_to_the_catalogue(self) -> str:
+        """Lead to the page of the part that is chosen, and to where one that lacks is entered."""
+        here = self.instance.part_id
+        its = [(reverse("part-edit", args=[here]), gettext("Its figures."))] if here else []
+        lacking = f"{reverse('catalogue')}?job={self.instance.job.code}"
+        return format_html_join(
+            " ",
+            '<a href="{}">{}</a>',
+            [*its, (lacking, gettext("Not in the list? Enter it in the catalogue."))],
         )
+
+
+def _fitted(row: ItemAsBuilt | None) -> str:
+    """What was fitted instead, and where."""
+    return ", ".join(filter(None, (str(row.part), row.serial, row.place))) if row else ""
+
+
+def _beside(
+    items: list[EquipmentItem], built: dict[int, ItemAsBuilt], user: User
+) -> tuple[list[str], dict[int, list[str]]]:
+    """What kind of part each is and how it is held; its price, for those who see prices."""
+    heads = [gettext("kind"), gettext("held"), gettext("as built")]
+    sees = access.may_see_prices(user)
+    if sees:
+        heads.append(gettext("price each"))
+    cells = {}
+    for item in items:
+        held = [str(item.get_held_by_display()), item.held_into]
+        cells[item.pk] = [
+            str(item.part.get_kind_display()),
+            ": ".join(filter(None, held)),
+            _fitted(built.get(item.pk)),
+        ]
+        if sees:
+            price = item.part.price
+            cells[item.pk].append(NOTHING if price is None else localize(price))
+    return heads, cells
 
 
 @require_safe
@@ -65,16 +104,20 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    # What was planned is what is typed; what is fitted instead stands beside it.
+    items = [item.designed or item for item in design.records.equipment]
+    built = {item.pk: item.as_built for item in design.records.equipment if item.as_built}
+    may_type, beside = access.may_spec(user), _beside(items, built, user)
     context = {
         "job": job,
-        "items": design.records.equipment,
+        "items": items,
+        "table": ITEM.table(job, items, may_type=may_type, beside=beside),
         "sweeps": design.sweeps,
         "masses": design.masses,
         "may_record": access.may_record(user),
         "findings": design.findings_of("equipment"),
         "steps": strip.steps(request, job, "equipment"),
-        "may_spec": access.may_spec(user),
-        "may_see_prices": access.may_see_prices(user),
+        "may_spec": may_type,
     }
     return render(request, "pages/job/equipment.html", context)
 
@@ -98,10 +141,18 @@ def fitted(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     return redirect(f"{reverse(back, args=[job.code])}#item-{item.pk}")
 
 
-ITEM = RowKind(slug="item", form=EquipmentForm, section="equipment")
+ITEM = RowKind(
+    slug="item",
+    form=EquipmentForm,
+    section="equipment",
+    in_table=("part", "place", "quantity", "serial", "state"),
+    sided=("place",),
+    not_copied=("serial", "state"),
+)
 
 urlpatterns = [
     path("jobs/<str:code>/equipment/", equipment, name="equipment"),
     path("jobs/<str:code>/item/<int:pk>/fitted/", fitted, name="item-fitted"),
+    *row_acts.urls(ITEM),
     *ITEM.urls(),
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any, ClassVar
 
 from django.conf import settings
@@ -23,7 +24,7 @@ from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.records.records import load
 from jobs.locks import held
 from jobs.models import DampingLayer, Fixing, Job, Panel, PanelContent, PanelStep
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -32,7 +33,7 @@ class PanelForm(RecordForm[Panel]):
     """A panel, how it comes off and what to mind there."""
 
     fieldsets: ClassVar = [
-        (gettext_lazy("The panel"), ["position", "name", "removal", "fixings"]),
+        (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
         (gettext_lazy("What to mind"), ["airbag_near", "drilled"]),
         (gettext_lazy("Against noise"), ["damping_note", "rattle_note"]),
     ]
@@ -42,6 +43,7 @@ class PanelForm(RecordForm[Panel]):
         fields = (
             "position",
             "name",
+            "side",
             "removal",
             "fixings",
             "airbag_near",
@@ -151,9 +153,16 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    records, may_spec, may_record = design.records, access.may_spec(user), access.may_record(user)
     context = {
         "job": job,
         "panels": design.panels,
+        "panel_table": PANEL.table(job, records.panels, may_type=may_spec),
+        "content_table": CONTENT.table(job, records.contents, may_type=may_record),
+        "step_table": STEP.table(
+            job, records.steps, may_type=may_spec, beside=_done(records.steps)
+        ),
+        "fixing_table": FIXING.table(job, records.fixings, may_type=may_record),
         "elsewhere": elsewhere(design.records),
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
@@ -161,10 +170,16 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
         "damping": design.damping,
         "findings": design.findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
-        "may_spec": access.may_spec(user),
+        "may_spec": may_spec,
         "public": settings.PUBLIC,
     }
     return render(request, "pages/job/panels.html", context)
+
+
+def _done(steps: Iterable[PanelStep]) -> tuple[list[str], dict[int, list[str]]]:
+    """Say of each step who has done it."""
+    by = {step.pk: step.done_by.full_name if step.done_by else "" for step in steps}
+    return [_("done by")], {pk: [name] for pk, name in by.items()}
 
 
 @require_POST
@@ -190,18 +205,53 @@ def _of(job: Job, panel: Panel) -> list[PanelResult]:
     return [row for row in work_out_panels(load(job)) if row.panel.pk == panel.pk]
 
 
-PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
-STEP = RowKind(slug="step", form=StepForm, section="panels")
-CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
-FIXING = RowKind(slug="fixing", form=FixingForm, section="panels", allowed=access.may_record)
+PANEL = RowKind(
+    slug="panel",
+    form=PanelForm,
+    section="panels",
+    in_table=("position", "name", "airbag_near", "drilled", "fixings"),
+    sided=("name",),
+    counted={"position": ""},
+    # Looked up for each panel by itself, never taken over from another.
+    not_copied=("airbag_near",),
+)
+STEP = RowKind(
+    slug="step",
+    form=StepForm,
+    section="panels",
+    in_table=("panel", "position", "text", "wants_photo"),
+    sided=("panel", "text"),
+    counted={"position": "panel"},
+)
+CONTENT = RowKind(
+    slug="content",
+    form=ContentForm,
+    section="panels",
+    allowed=access.may_record,
+    in_table=(
+        ("equipment", "box"),
+        ("factory_part", "description"),
+        ("panel", "elsewhere"),
+        ("pieces", "serial"),
+        "fixing",
+    ),
+    sided=("panel", "elsewhere"),
+    not_copied=("serial",),
+)
+FIXING = RowKind(
+    slug="fixing",
+    form=FixingForm,
+    section="panels",
+    allowed=access.may_record,
+    in_table=("panel", "name", "part_number", "quantity", "place", "breaks"),
+    sided=("panel", "place"),
+)
 LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
+
 
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
     path("jobs/<str:code>/panel/<int:pk>/empty/", empty, name="panel-empty"),
-    *PANEL.urls(),
-    *STEP.urls(),
-    *CONTENT.urls(),
-    *FIXING.urls(),
+    *(to for kind in (PANEL, STEP, CONTENT, FIXING) for to in (*row_acts.urls(kind), *kind.urls())),
     *LAYER.urls(),
 ]

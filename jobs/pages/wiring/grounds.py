@@ -8,6 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs import access
 from jobs.models import GroundPoint, LoomJoin
+from jobs.pages.forms import row_acts
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -65,7 +66,15 @@ class JoinForm(RecordForm[LoomJoin]):
 
 
 # Where it really is, how tight, what was found on a pin: written down by whoever stands there.
-GROUND = RowKind(slug="ground", form=GroundForm, section="power", allowed=access.may_record)
+GROUND = RowKind(
+    slug="ground",
+    form=GroundForm,
+    section="power",
+    in_table=("name", "kind", "place", "panel", "surface", "resistance"),
+    sided=("name", "place", "panel"),
+    not_copied=("resistance",),
+    allowed=access.may_record,
+)
 JOIN = RowKind(slug="join", form=JoinForm, section="power", allowed=access.may_record)
 
-urlpatterns = [*GROUND.urls(), *JOIN.urls()]
+urlpatterns = [*row_acts.urls(GROUND), *GROUND.urls(), *JOIN.urls()]
