@@ -248,6 +248,7 @@ FIXING = RowKind(
 )
 LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
 
+
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
     path("jobs/<str:code>/panel/<int:pk>/empty/", empty, name="panel-empty"),

@@ -106,7 +106,7 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
         "grounds": GROUND.table(
             job,
             [result.point for result in grounds],
-            may_type=may_type,
+            may_type=access.may_record(user),
             beside=_of_grounds(grounds),
         ),
         "joins": design.records.joins,
