@@ -43,7 +43,7 @@ def test_a_page_opens_for_a_member_only_and_never_writes(
     named = {"code": hatchback.code, "run": hatchback.main_run.label}
     url = reverse(page[0], args=[named[one] for one in page[1]])
     client = browse("installer")
-    with django_assert_max_num_queries(70) as seen:
+    with django_assert_max_num_queries(60) as seen:
         assert client.get(url).status_code == 200
     written = [
         one["sql"]
