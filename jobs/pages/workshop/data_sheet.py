@@ -108,8 +108,8 @@ def _remarks(text: str, kind: str, form: RecordForm[Any], readings: list[Reading
         words = {"other": Part.Kind(other).label, "kind": Part.Kind(kind).label}
         remarks.append(_("This reads like the sheet of: %(other)s, not of: %(kind)s.") % words)
     if kind == Part.Kind.AMPLIFIER and (ratings := ratings_named(text)):
-        words = {"ratings": "; ".join(ratings)}
-        remarks.append(_("Type the power into each load into its list: %(ratings)s.") % words)
+        sentence = _("Type the power into each load into its list: %(ratings)s.")
+        remarks.append(sentence % {"ratings": "; ".join(ratings)})
     if form.instance.pk and _strangers(form, read_well) >= STRANGERS:
         remarks.append(
             _("Most of it differs from what stands here: is it the sheet of another part?")
