@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0120_setup_starting_values'),
+        ('jobs', '0053_sides_and_plugs'),
     ]
 
     operations = [

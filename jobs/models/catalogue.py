@@ -213,6 +213,9 @@ class Terminal(Part):
     torque = figure(_("tightening torque, from the part maker's sheet"), most=200.0)
     smallest_cable = figure(_("smallest cable it is made for"), most=0.001)
     largest_cable = figure(_("largest cable it is made for"), most=0.001)
+    plug = models.BooleanField(
+        _("a plug that comes on its lead or is soldered on: nothing is crimped"), default=False
+    )
 
 
 class Fuse(Part):

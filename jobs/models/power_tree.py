@@ -15,6 +15,7 @@ from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.sides import OnASide
 from jobs.models.stretch import Stretch
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 AMPERE_HOUR, HOUR = 3600.0, 3600.0  # C, s
 
 
-class PowerNode(TypedFigures, JobPart):
+class PowerNode(OnASide, TypedFigures, JobPart):
     """A point of the power tree: a source, a block, or something that takes current."""
 
     class Kind(models.TextChoices):

@@ -88,6 +88,11 @@ class Vehicle(TypedFigures, Record):
     # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
     airbag_procedure = prose(_("airbag isolation, as the vehicle maker writes it"))
 
+    # The job some of these figures were taken over from; empty where each was read off this car.
+    figures_from = models.CharField(
+        _("figures taken over from"), max_length=12, blank=True, editable=False
+    )
+
     class Meta:
         ordering = ["maker", "model", "pk"]
 

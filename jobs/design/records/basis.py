@@ -19,6 +19,8 @@ NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "remo
 NO_FIGURES |= {"as_typed"}
 # Who looked behind a panel, and whence its list came, bear on nothing that forbids opening it.
 NO_FIGURES |= {"empty_by", "empty_at", "learnt_from"}
+# Nor does whether a job rests for a while.
+NO_FIGURES |= {"halt", "look_again_on"}
 
 
 def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Finding]:

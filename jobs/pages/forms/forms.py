@@ -51,6 +51,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     quantities: ClassVar[dict[str, str]] = {}
     # fields whose figure may be zero or negative; every other typed figure must be positive
     any_sign: ClassVar[set[str]] = set()
+    # fields whose figure may be zero
+    or_zero: ClassVar[set[str]] = set()
     # (heading, fields under it), in the order a person fills them in
     fieldsets: ClassVar[list[tuple[Any, list[str]]]] = []
 
@@ -135,8 +137,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         old = self.fields[name]
         return QuantityField(
             kind,
-            positive=name not in self.any_sign,
-            min_value=getattr(old, "min_value", None),
+            positive=name not in self.any_sign | self.or_zero,
+            min_value=0.0 if name in self.or_zero else getattr(old, "min_value", None),
             max_value=getattr(old, "max_value", None),
             required=old.required,
             label=old.label,

@@ -26,7 +26,6 @@ from jobs.models import (
     DriverSweep,
     EquipmentItem,
     GateSign,
-    HandOverRelease,
     Job,
     Measurement,
     Panel,
@@ -37,6 +36,7 @@ from jobs.models import (
     Photo,
     Run,
     RunAsBuilt,
+    StageRelease,
     User,
     Vehicle,
     WoodStep,
@@ -167,7 +167,7 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
         return words_of_roles(kept)
     if kind.model is PanelClosing:
         return " ".join(str(CHECKS.get(code, code)) for code in kept)
-    if kind.model is HandOverRelease:
+    if kind.model is StageRelease:
         return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
     if kind.model is RunAsBuilt:
         return _route(kept, names)

@@ -36,7 +36,7 @@ class PanelForm(RecordForm[Panel]):
     """A panel, how it comes off and what to mind there."""
 
     fieldsets: ClassVar = [
-        (gettext_lazy("The panel"), ["position", "name", "removal", "fixings"]),
+        (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
         (gettext_lazy("What to mind"), ["airbag_near", "drilled", "damping_note"]),
     ]
 
@@ -45,6 +45,7 @@ class PanelForm(RecordForm[Panel]):
         fields = (
             "position",
             "name",
+            "side",
             "removal",
             "fixings",
             "airbag_near",

@@ -14,7 +14,6 @@ from jobs.design.wiring.power import PowerResult, RunResult
 from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Job, PowerNode, Run
 from jobs.pages.forms import row_acts
-from jobs.pages.forms.fields import QuantityField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, beside_saved
 
@@ -45,9 +44,9 @@ class NodeForm(RecordForm[PowerNode]):
         "highest_voltage": "voltage",
         "fuse_rating": "current",
     }
-    any_sign: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
+    or_zero: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
     fieldsets: ClassVar = [
-        (_("What it is"), ["kind", "name", "place", "equipment"]),
+        (_("What it is"), ["kind", "name", "place", "side", "equipment"]),
         (SOURCE, ["voltage", "internal_resistance", "current_limit", "capacitance"]),
         (
             BATTERY,
@@ -76,6 +75,7 @@ class NodeForm(RecordForm[PowerNode]):
         model = PowerNode
         exclude = ("job",)
         help_texts: ClassVar = {
+            "side": _("leave empty to take that of the panel its equipment is behind"),
             "flat_voltage": _("leave empty for 10.5 V, a 12 V lead-acid battery"),
             "starting_current": _("leave empty for 500 A where a cranking current is entered"),
         }
@@ -83,9 +83,6 @@ class NodeForm(RecordForm[PowerNode]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("equipment", self.instance.job.equipmentitems.select_related("part"))
-        asleep = self.fields["standby_current"]
-        assert isinstance(asleep, QuantityField)
-        asleep.min_value = 0.0
 
 
 def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:

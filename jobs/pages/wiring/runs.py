@@ -45,7 +45,8 @@ class RunForm(CableForm[Run]):
         "drop_limit": "percent",
         "diversity": "percent",
     }
-    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power", "ambient"}
+    any_sign: ClassVar = {"ambient"}
+    or_zero: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power"}
     terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
     fieldsets: ClassVar = [
         (
@@ -106,6 +107,8 @@ class RunForm(CableForm[Run]):
         labels: ClassVar = {
             "from_text": _("from, where that is no part of the power tree"),
             "to_text": _("to, where that is no part of the power tree"),
+            "start_terminal": _("terminal or plug at the start"),
+            "end_terminal": _("terminal or plug at the end"),
         }
         help_texts: ClassVar = {
             "colour": _("letters, base first and stripe after: RD, BK, BU, WH, GNYE"),

@@ -147,7 +147,7 @@ class ProcessorForm(RecordForm[Processor]):
         **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
         "sample_rate": "frequency",
     }
-    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
+    or_zero: ClassVar = {"current"}  # a converter of coils alone takes none
     field_only_for: ClassVar = {
         "inputs": SOUND_TAKEN,
         "highest_input": SOUND_TAKEN,
