@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0120_setup_starting_values'),
+        ('jobs', '0061_figures_from_another_car'),
     ]
 
     operations = [

@@ -7,10 +7,10 @@ from jobs.models.bay import (
     CarAnswer,
     FactoryAsBuilt,
     GateSign,
-    HandOverRelease,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
@@ -82,7 +82,6 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
@@ -113,6 +112,7 @@ __all__ = [
     "Side",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "Terminal",
     "TrimCorner",

@@ -14,6 +14,13 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
             "the vehicle maker's procedure."
         ),
     ),
+    "car-taken-over": (
+        _("Figures of {where} come from another car of the model, on {value}."),
+        _(
+            "Hold its battery, charging and cabin, and above all the text on airbags, against "
+            "this car and its maker's manual; then tick it."
+        ),
+    ),
     "battery-place-unknown": (
         _("Nobody noted where the 12 V battery of {where} sits."),
         _("Look it up in the vehicle maker's manual and enter it on the car page."),

@@ -1,23 +1,19 @@
-"""The wiring page: the power tree, what feeds it and hangs on it, and what it comes to."""
+"""The power tree: its sources, blocks and loads, and what it comes to while one is typed."""
 
 from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
-from django.urls import path
+from django.http import HttpRequest
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
 
-from jobs import access, units
+from jobs import units
 from jobs.design.job.whole import JobDesign, load, work_out
-from jobs.design.wiring.grounds import work_out_grounds
 from jobs.design.wiring.power import PowerResult, RunResult
 from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Job, PowerNode, Run
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, beside_saved
 
@@ -144,26 +140,6 @@ def preview(
     }
 
 
-@require_safe
-def power(request: HttpRequest, code: str) -> HttpResponse:
-    """Show the power tree with its voltages, and every run."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    design = strip.worked_out(request, job)
-    context = {
-        "job": job,
-        "power": design.power,
-        "run_rows": run_rows(design.power),
-        "picture": wiring_pictures.power(design),
-        "grounds": work_out_grounds(design.records, design.power),
-        "joins": design.records.joins,
-        "findings": design.findings_of("power"),
-        "steps": strip.steps(request, job, "power"),
-        "may_spec": access.may_spec(user),
-    }
-    return render(request, "pages/wiring/power.html", context)
-
-
 NODE = RowKind(
     slug="node",
     called=_("source, block or load"),
@@ -171,9 +147,8 @@ NODE = RowKind(
     section="power",
     preview=preview,
     preview_template="pages/wiring/power_result.html",
+    in_table=("name", "kind", "place", "equipment"),
+    sided=("name", "place"),
 )
 
-urlpatterns = [
-    path("jobs/<str:code>/power/", power, name="power"),
-    *NODE.urls(),
-]
+urlpatterns = [*row_acts.urls(NODE), *NODE.urls()]

@@ -16,7 +16,7 @@ from jobs import access
 from jobs.design.records.about import about
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Part, Run, Stretch, Workshop
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.route_field import RouteField
@@ -201,9 +201,11 @@ RUN = RowKind(
     prepare=_number,
     preview=preview,
     preview_template="pages/wiring/power_result.html",
+    sided=("channel", "end", "from_text", "to_text"),
 )
 
 urlpatterns = [
     path("jobs/<str:code>/cable/<str:label>/", run, name="run"),
+    *row_acts.urls(RUN),
     *RUN.urls(),
 ]
