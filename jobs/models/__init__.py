@@ -48,6 +48,7 @@ from jobs.models.panels import (
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
+from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
@@ -108,6 +109,7 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "Side",
     "SideThickness",
     "Stage",
     "StageRelease",

@@ -27,13 +27,14 @@ from jobs.pages.job import (
     who,
 )
 from jobs.pages.public import panel as panel_page
-from jobs.pages.setup import starting
-from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
+from jobs.pages.setup import signals, starting
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
     catalogue,
     certificate,
+    data_sheet,
     offcuts,
     people,
     second_factor,
@@ -64,6 +65,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *style.urlpatterns,
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
+    *data_sheet.urlpatterns,
     *offcuts.urlpatterns,
     *brief.urlpatterns,
     *customer_data.urlpatterns,
@@ -82,6 +84,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *cabin.urlpatterns,
     *targets.urlpatterns,
     *power.urlpatterns,
+    *wiring.urlpatterns,
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
@@ -97,6 +100,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *notes.urlpatterns,
     *acts.urlpatterns,
     *starting.urlpatterns,
+    *signals.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

@@ -125,7 +125,7 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers|known-cars"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|stage|panel-(empty|reopen)"
     r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )

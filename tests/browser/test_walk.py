@@ -140,7 +140,7 @@ def test_a_removal_is_undone(visit: Visit) -> None:
     page.goto(at(f"/jobs/{JOB}/run/{{{SPARE}}}/"))
     page.get_by_role("button", name="Remove").click()
     page.wait_for_url("**/power/")
-    label = page.locator("table .tag", has_text=SPARE)
+    label = page.locator(".row-tag .tag", has_text=SPARE)
     expect(label).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(".message")).to_contain_text("Back again")

@@ -136,6 +136,13 @@ def a_session(job: Job) -> list[Any]:
     return [session.handle]
 
 
+# Lists whose rows are typed in a table, where several are copied or removed at once.
+IN_TABLES = {
+    *("item", "channel", "node", "run", "ground"),
+    *("panel", "step", "content", "fixing"),
+}
+
+
 def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
     """The addresses every kind of row has."""
     one = first(model)
@@ -144,6 +151,7 @@ def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
         f"{slug}-edit": Rule(get=who, post=who, args=one),
         f"{slug}-remove": Rule(post=who, args=one),
         f"{slug}-restore": Rule(post=who, args=one),
+        **({f"{slug}-rows": Rule(post=who, sent={"act": "copy"})} if slug in IN_TABLES else {}),
     }
 
 
@@ -186,6 +194,9 @@ RULES: dict[str, Rule] = {
     "offcut-remove": alone(post=EVERY, args=an_offcut),
     "offcut-restore": alone(post=EVERY, args=an_offcut),
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
+    "part-figures": alone(get=EVERY),
+    "part-sheet": alone(post=DECIDES, args=given("driver")),
+    "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),
@@ -254,6 +265,8 @@ RULES: dict[str, Rule] = {
     "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
+    "setup-signals": Rule(get=EVERY),
+    "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),

@@ -38,6 +38,7 @@ from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import check_runs
+from jobs.design.wiring.sides import check_sides
 from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
@@ -148,6 +149,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_runs(records),
         *check_returns(records, power),
         *check_holders(records, power),
+        *check_sides(records),
         *check_measurements(measured),
         *work_out_signals(records, power).findings,
     ]

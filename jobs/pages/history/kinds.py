@@ -42,7 +42,7 @@ from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
 from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
 from jobs.pages.wood.shop import WOOD_STEP
-from jobs.pages.workshop.catalogue import FORMS
+from jobs.pages.workshop.part_forms import FORMS
 from jobs.pages.workshop.people import PersonForm
 from jobs.pages.workshop.workshop import WorkshopForm
 

@@ -73,10 +73,15 @@ class WhoForm(forms.Form):
         cleaned = super().clean() or {}
         if "known_customer" in self.errors:
             return cleaned
-        if not cleaned.get("known_customer") and not cleaned.get("new_customer"):
+        known, new = cleaned.get("known_customer"), cleaned.get("new_customer")
+        if not known and not new:
             self.add_error("new_customer", _("Choose a customer or write a new one’s name."))
-        if cleaned.get("known_customer") and cleaned.get("new_customer"):
-            self.add_error("new_customer", _("Two are named: leave one of the two empty."))
+        elif known and new:
+            words = {"known": known, "new": new}
+            self.add_error(
+                "new_customer",
+                _("For whom is it, %(known)s or %(new)s? Empty one of the two fields.") % words,
+            )
         return cleaned
 
     def customer(self) -> Customer:

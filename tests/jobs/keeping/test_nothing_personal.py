@@ -20,6 +20,7 @@ NAME, PHONE, PLATE = "Hanna Lind", "000 555 0100", "ZQ 417 X"
 OF_ADDRESSES = {
     *("code", "pk", "version", "label", "token", "kind", "key", "handle", "number"),
     *("section", "finding"),
+    "slug",  # which test signal
 }
 
 

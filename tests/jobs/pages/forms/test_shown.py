@@ -121,7 +121,7 @@ def test_beside_a_sentence_stand_figures_alone(hatchback, browse):
     hatchback.job.runs.filter(kind="P").update(conductor=None)
     page = browse("designer").get(reverse("power", args=[hatchback.code])).content.decode()
     assert "conductor-unknown" in page
-    beside = re.findall(r"<dt>(?:here|limit)</dt><dd>([^<]*)</dd>", page)
+    beside = re.findall(r"<dt>(?:here|limit)</dt>\s*<dd>([^<]*)</dd>", page)
     assert beside
     assert all(re.match(r"[-−]?\d", one) for one in beside)
 

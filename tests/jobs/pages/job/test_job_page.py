@@ -84,7 +84,7 @@ def test_a_job_gets_another_customer(hatchback, browse):
     known = Customer.objects.create(name="Odd Person")
     both = client.post(url, {"known_customer": "Odd Person", "new_customer": "Somebody"})
     assert both.status_code == 422
-    assert "Two are named" in both.content.decode()
+    assert "For whom is it" in both.content.decode()
     assert not Customer.objects.filter(name="Somebody").exists()
     assert client.post(url, {"known_customer": "Odd Person"}).status_code == 302
     moved, kept = Job.objects.get(pk=hatchback.job.pk), Job.objects.get(pk=earlier.pk)
