@@ -27,6 +27,7 @@ from acoustics.values import Complexes, Floats, Real, require_positive
 
 COIL = ("le", "coil_factor", "coil_exponent", "second_le", "second_resistance")
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
+_FAR = 15.0  # from where the fit begins, in ln: a curve no driver has leads past any number
 ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
 HIDDEN = 0.005  # share of Re that a lossy coil adds at fs before a meter is asked for; our choice
 LIKELIER = 20.0  # how much a bridged coil has to be before it is believed; our choice
@@ -243,8 +244,8 @@ def _least_misfit(
         each = _log_slopes(sweep.frequency, whole(part), coil)[:, free]
         return each.real if phase is None else np.vstack([each.real, each.imag])
 
-    lowest = np.array([*[-np.inf] * _COIL, *coil.lowest])
-    highest = np.array([*[np.inf] * _COIL, *coil.highest])
+    lowest = np.array([*(start[:_COIL] - _FAR), *coil.lowest])
+    highest = np.array([*(start[:_COIL] + _FAR), *coil.highest])
     with np.errstate(all="ignore"):  # a curve no driver has leads anywhere
         solution = least_squares(
             misfit,
