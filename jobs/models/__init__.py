@@ -5,12 +5,14 @@ from jobs.models.bay import (
     BayAct,
     BayNote,
     CarAnswer,
+    CautionRead,
     FactoryAsBuilt,
     GateSign,
-    HandOverRelease,
+    ItemAsBuilt,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
@@ -36,6 +38,7 @@ from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.offcut import Offcut
 from jobs.models.panels import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -43,11 +46,13 @@ from jobs.models.panels import (
     PanelContent,
     PanelStep,
     Photo,
+    PhotoMark,
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
+from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
@@ -66,10 +71,12 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CautionRead",
     "Channel",
     "Conductor",
     "Customer",
     "Damping",
+    "DampingLayer",
     "Decision",
     "Driver",
     "DriverSweep",
@@ -81,10 +88,10 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
+    "ItemAsBuilt",
     "Job",
     "JobPart",
     "LoomJoin",
@@ -97,6 +104,7 @@ __all__ = [
     "PanelStep",
     "Part",
     "Photo",
+    "PhotoMark",
     "PowerNode",
     "PrintOrder",
     "PrintWorker",
@@ -109,8 +117,10 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "Side",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "Terminal",
     "TrimCorner",
