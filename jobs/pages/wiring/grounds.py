@@ -74,7 +74,6 @@ GROUND = RowKind(
     in_table=("name", "kind", "place", "panel", "surface", "resistance"),
     sided=("name", "place", "panel"),
     not_copied=("resistance",),
-    allowed=access.may_record,
 )
 JOIN = RowKind(slug="join", form=JoinForm, section="power", allowed=access.may_record)
 
