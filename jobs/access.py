@@ -52,6 +52,11 @@ def may_see_prices(user: User) -> bool:
     return _has(user, Role.CONSULTANT, Role.MANAGER)
 
 
+def may_see_costs(user: User) -> bool:
+    """What things cost the workshop, and what is left of a price, stays with the manager."""
+    return _has(user, Role.MANAGER)
+
+
 def may_release(user: User) -> bool:
     """Only the workshop manager releases a stop."""
     return _has(user, Role.MANAGER)
@@ -78,6 +83,7 @@ RIGHTS: dict[Callable[[User], bool], Promise] = {
     may_record: _("writes down what was really done: ticks, values, photos, places, changes"),
     may_spec: _("decides what is built: plans, and accepts what a person must decide"),
     may_see_prices: _("sees prices and budgets"),
+    may_see_costs: _("sees what things cost the workshop, and what is left of a price"),
     may_release: _("releases a stop, and hands a car over with something open"),
     may_manage: _("says who works here and how the workshop does things"),
     may_handle_personal_data: _("hands a person’s data out, or erases it"),

@@ -9,6 +9,7 @@ from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
+from jobs.demo.prices import load_price_lines, load_prices
 from jobs.demo.wood import load_wood
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
@@ -43,8 +44,10 @@ def load_demo() -> None:
     """Make everything, once; an installation that has jobs is left alone."""
     people = load_people()
     parts = load_catalogue()
+    load_prices(parts)
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
     load_wood(jobs[0], parts)
+    load_price_lines(jobs[0])
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:

@@ -1,5 +1,7 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.agreement.price_line import PriceLine
+from jobs.models.agreement.rates import TaxClass, TaxRate, WorkKind
 from jobs.models.base import Record
 from jobs.models.bay import (
     BayAct,
@@ -98,6 +100,7 @@ __all__ = [
     "Part",
     "Photo",
     "PowerNode",
+    "PriceLine",
     "PrintOrder",
     "PrintWorker",
     "Processor",
@@ -112,6 +115,8 @@ __all__ = [
     "SideThickness",
     "Stage",
     "Stretch",
+    "TaxClass",
+    "TaxRate",
     "Terminal",
     "TrimCorner",
     "TrimOpening",
@@ -121,5 +126,6 @@ __all__ = [
     "WithdrawnCode",
     "WoodStep",
     "Word",
+    "WorkKind",
     "Workshop",
 ]

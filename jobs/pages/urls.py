@@ -4,6 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
+from jobs.pages.agreement import price, rates
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
@@ -44,6 +45,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *histories.urlpatterns,
     *rights.urlpatterns,
     *workshop.urlpatterns,
+    *rates.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
     *account.urlpatterns,
@@ -75,6 +77,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *grounds.urlpatterns,
     *schedule.urlpatterns,
     *panels.urlpatterns,
+    *price.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
     *as_built.urlpatterns,

@@ -136,6 +136,12 @@ def a_session(job: Job) -> list[Any]:
     return [session.handle]
 
 
+def a_tax_rate(job: Job) -> list[Any]:
+    """A rate of tax."""
+    rate, _new = models.TaxRate.objects.get_or_create(percent=20, valid_from=dt.date(2020, 1, 1))
+    return [rate.pk]
+
+
 def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
     """The addresses every kind of row has."""
     one = first(model)
@@ -164,6 +170,10 @@ RULES: dict[str, Rule] = {
     "new-job": alone(get=DECIDES, post=DECIDES),
     "customers": alone(get=DECIDES),
     "workshop": alone(get=MANAGES, post=MANAGES),
+    "rates": alone(get=MANAGES, post=MANAGES),
+    "tax-add": alone(post=MANAGES),
+    "tax-remove": alone(post=MANAGES, args=a_tax_rate),
+    "tax-restore": alone(post=MANAGES, args=a_tax_rate),
     "style": alone(get=MANAGES),
     "upkeep": alone(get=MANAGES),
     "people": alone(get=MANAGES),
@@ -198,6 +208,8 @@ RULES: dict[str, Rule] = {
             *("findings", "bay", "sheets", "history"),
         )
     },
+    "price": Rule(get=PRICES, post=PRICES),
+    **rows("price-line", models.PriceLine, PRICES),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
     **rows("channel", models.Channel, DECIDES),

@@ -44,11 +44,13 @@ from jobs.models import (
     Part,
     Photo,
     PowerNode,
+    PriceLine,
     Record,
     Ring,
     Run,
     RunAsBuilt,
     SheetMaterial,
+    TaxRate,
     Terminal,
     TrimPanel,
     WoodStep,
@@ -79,6 +81,9 @@ class JobRecords:
     sheet_materials: Sequence[SheetMaterial]
     # What the workshop keeps of earlier sheets, whichever job they were cut for.
     offcuts: Sequence[Offcut]
+    price_lines: Sequence[PriceLine]
+    # Of the workshop, from whichever day on.
+    tax_rates: Sequence[TaxRate]
     workshop: Workshop
     nodes: Sequence[PowerNode]
     # As they lie in the car; what was designed stands with each that was built otherwise.
@@ -225,6 +230,8 @@ def load(job: Job) -> JobRecords:
         wood_steps=list(job.wood_steps.select_related("done_by")),
         sheet_materials=list(SheetMaterial.objects.all()),
         offcuts=list(Offcut.objects.select_related("material")),
+        price_lines=list(job.price_lines.all()),
+        tax_rates=list(TaxRate.objects.all()),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,

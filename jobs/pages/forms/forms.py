@@ -6,7 +6,6 @@ import uuid
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
-from django.core.validators import MinValueValidator
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
 from django.http import QueryDict
@@ -16,7 +15,7 @@ from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
 from jobs.models.box.row_lists import WithLists
-from jobs.pages.forms.fields import QuantityField, judged_here
+from jobs.pages.forms.fields import QuantityField, amount_fields, judged_here
 
 R = TypeVar("R", bound=Record)
 
@@ -59,10 +58,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        self.fields |= amount_fields(self.fields)
         judged_here(self.fields.values())
-        for field in self.fields.values():
-            if isinstance(field, forms.DecimalField):  # money
-                field.validators.append(MinValueValidator(0))
         for name, term in self.terms.items():
             vars(self.fields[name])["term"] = term
         for name, kinds in self.field_only_for.items():

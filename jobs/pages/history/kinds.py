@@ -23,6 +23,7 @@ from jobs.models import (
     Vehicle,
     Workshop,
 )
+from jobs.pages.agreement.price import PRICE_LINE
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
@@ -52,6 +53,7 @@ ROWS: tuple[RowKind, ...] = (
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
+    PRICE_LINE,
 )
 
 

@@ -36,17 +36,22 @@ from jobs.units import show_conductor
 
 MOST_ROWS = 200
 SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
-_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
+_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "figures_source", "notes"])
+_MONEY = (gettext_lazy("Money, without tax"), ["price", "cost", "tax_class"])
 
 
 class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
     quantities: ClassVar = {"mass": "mass"}
+    fieldsets: ClassVar = [_WHAT, _MONEY]
 
     class Meta:
         model = Part
-        fields = ("maker", "name", "mass", "price", "figures_source", "notes")
+        fields = (
+            *("maker", "name", "mass", "figures_source", "notes"),
+            *("price", "cost", "tax_class"),
+        )
 
 
 class DriverForm(RecordForm[Driver]):
@@ -97,6 +102,7 @@ class DriverForm(RecordForm[Driver]):
                 "displacement",
             ],
         ),
+        _MONEY,
     ]
 
     class Meta:
@@ -314,7 +320,9 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
     access.require(access.may_spec(user))
     form = FORMS[kind](request.POST or None, instance=instance)
     if not access.may_see_prices(user):
-        del form.fields["price"]
+        del form.fields["price"], form.fields["tax_class"]
+    if not access.may_see_costs(user):
+        del form.fields["cost"]
     status = 200
     if request.method == "POST":
         with held(instance):

@@ -61,6 +61,8 @@ class Kind:
     least: Callable[[Job], dict[str, Any]]
     wrong: dict[str, str] = field(default_factory=dict)
     open_to_installer: bool = False
+    # One of those who may edit it.
+    who: str = "designer"
 
 
 def _first(rows: Any) -> int:
@@ -230,6 +232,13 @@ KINDS = [
         least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
         wrong={"position": BANANAS},
         open_to_installer=True,
+    ),
+    Kind(
+        slug="price-line",
+        model=models.PriceLine,
+        least=lambda job: {"kind": "thing", "text": "Delivery"},
+        wrong={"each": BANANAS},
+        who="manager",
     ),
 ]
 

@@ -24,6 +24,7 @@ from jobs.models import (
     Offcut,
     Panel,
     PowerNode,
+    PriceLine,
     Ring,
     Run,
     Stage,
@@ -157,6 +158,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
     BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
                               measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
+    PriceLine.objects.create(job=job, text="Delivery", each=40)
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
