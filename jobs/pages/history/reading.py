@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Any
@@ -76,9 +76,7 @@ class _Step:
     before: Any
 
 
-def read(
-    sources: Sequence[Source], *, unseen: frozenset[str], by: int | None, number: Any
-) -> History:
+def read(sources: Sequence[Source], *, unseen: Set[str], by: int | None, number: Any) -> History:
     """Read one page; `by` is a person's key, 0 for what was done on the machine itself."""
     everybody = {user.pk: user.full_name for user in User.objects.order_by("first_name", "pk")}
     page = Paginator(_newest(sources, by), PER_PAGE).get_page(number)
@@ -160,7 +158,7 @@ def _rows(model: Any, keys: set[Any]) -> dict[Any, Any]:
     return rows
 
 
-def _change(step: _Step, names: words.Names, *, unseen: frozenset[str]) -> Change | None:
+def _change(step: _Step, names: words.Names, *, unseen: Set[str]) -> Change | None:
     """Say what an entry changed; nothing where it changed nothing a person reads."""
     entry, before, kind = step.entry, step.before, step.source.kind
     did, lines = _did(entry, before), []
@@ -191,9 +189,7 @@ def _did(entry: Any, before: Any) -> str:
     return BACK if was_removed and not removed else CHANGED
 
 
-def _fields(
-    step: _Step, names: words.Names, *, unseen: frozenset[str]
-) -> list[tuple[str, str, str]]:
+def _fields(step: _Step, names: words.Names, *, unseen: Set[str]) -> list[tuple[str, str, str]]:
     entry, before, kind = step.entry, step.before, step.source.kind
     if before is None and entry.history_type != "+":
         return []  # the first entry that was kept of an older record

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Set
 from decimal import Decimal
 from typing import Any
 
@@ -128,7 +129,7 @@ def unseen_by(user: User) -> frozenset[str]:
     return frozenset(UNSAID | prices | costs)
 
 
-def fields_of(entry: Any, *, unseen: frozenset[str]) -> list[Field[Any, Any]]:
+def fields_of(entry: Any, *, unseen: Set[str]) -> list[Field[Any, Any]]:
     """Return the fields of an entry that a person reads."""
     return [
         field
