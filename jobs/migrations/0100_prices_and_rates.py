@@ -12,7 +12,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0052_signal_nouns'),
+        ('jobs', '0075_edition'),
     ]
 
     operations = [

@@ -68,9 +68,11 @@ class Job(Record):
     discount = percent(_("discount, %"))
     # Where another one than the usual was asked for.
     deposit = percent(_("deposit, % of the total"))
-    # Counted after every save so that the board of ten thousand jobs computes nothing.
+    # Kept, so that the board of ten thousand jobs computes nothing; None until counted anew.
     open_stops = models.PositiveSmallIntegerField(null=True, editable=False)
     open_looks = models.PositiveSmallIntegerField(null=True, editable=False)
+    # Drawn anew whenever the counts are taken away: who read the job before writes none of them.
+    edition = models.PositiveIntegerField(default=0, editable=False)
     care_notes = prose(_("care, for the customer"))
 
     class Meta:

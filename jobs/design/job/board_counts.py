@@ -1,19 +1,20 @@
 """The counts the board shows, kept with the job so that the board computes nothing.
 
-A count is true or it is none: whatever may change those of many jobs takes them away in the same
-step as it is written, and they are counted anew job by job. Who looks at the board meanwhile reads
-that they are being renewed.
+A count is true or it is none: whatever may change it takes it away in the same step as it is
+written. Whoever works the job out next, for a page of it or because the board asks, counts it
+anew; who looks at the board meanwhile reads that it is being renewed.
 """
 
 from __future__ import annotations
 
+import secrets
 import time
 from functools import partial
 
 from django.db import transaction
 from django.db.models import Q, QuerySet
 
-from jobs.design.job.whole import load, work_out
+from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.locks import held
 from jobs.models import (
     Box,
@@ -37,14 +38,31 @@ from jobs.models import (
 AT_ONCE = 2.0  # seconds somebody waits while counts are renewed; the board does the rest
 
 
-def refresh(job: Job) -> None:
-    """Count a job's open findings anew; called after every save."""
-    with held(job):  # whoever counts last has seen what the others wrote
-        fresh = Job.with_removed.select_related("vehicle__customer", "consultant").get(pk=job.pk)
-        design = work_out(load(fresh))
-        Job.with_removed.filter(pk=job.pk).update(
-            open_stops=len(design.open_stops), open_looks=len(design.open_looks)
+def forget(job: Job) -> None:
+    """Take a job's counts away; called in the transaction of every save, while it is held."""
+    _take_away(Job.with_removed.filter(pk=job.pk))
+
+
+def _take_away(jobs: QuerySet[Job]) -> None:
+    jobs.update(open_stops=None, open_looks=None, edition=secrets.randbits(31))
+
+
+def keep(design: JobDesign) -> None:
+    """Keep what a job that was worked out counts, unless somebody saved since it was read."""
+    job = design.job
+    if job.open_stops is None:
+        job.open_stops, job.open_looks = len(design.open_stops), len(design.open_looks)
+        Job.with_removed.filter(pk=job.pk, edition=job.edition).update(
+            open_stops=job.open_stops, open_looks=job.open_looks
         )
+
+
+def refresh(job: Job) -> None:
+    """Count a job's open findings anew, now."""
+    with held(job):
+        forget(job)
+        fresh = Job.with_removed.select_related("vehicle__customer", "consultant").get(pk=job.pk)
+        keep(work_out(load(fresh)))
 
 
 def refresh_all(record: Record | Workshop) -> None:
@@ -52,7 +70,7 @@ def refresh_all(record: Record | Workshop) -> None:
     jobs = touched_by(record)
     # Held in one order, so that two who save what the same jobs share do not wait for each other.
     list(jobs.select_for_update(no_key=True).order_by("pk").values_list("pk", flat=True))
-    jobs.update(open_stops=None, open_looks=None)
+    _take_away(jobs)
     transaction.on_commit(partial(_renew, jobs), robust=True)
 
 

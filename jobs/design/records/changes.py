@@ -31,7 +31,7 @@ from jobs.models import (
 MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
-IGNORED = {"version", "removed_at", "open_stops", "open_looks", "stage", "created_at"}
+IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stage", "created_at"}
 NOUNS = {
     Job: gettext_lazy("job"),
     Vehicle: gettext_lazy("car"),

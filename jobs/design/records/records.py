@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
+from functools import cache
+from itertools import chain
 from typing import Any, Self, TypeVar
 
-from django.db.models import Prefetch
+from django.db.models import Model, Prefetch, prefetch_related_objects
 
 from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
     Amplifier,
     AmplifierRating,
     BayNote,
     Box,
     BoxAsBuilt,
+    BoxCorner,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -32,16 +36,17 @@ from jobs.models import (
     GroundPoint,
     HandOverRelease,
     Holder,
+    InnerBrace,
     IssuedSheet,
     Job,
     LoomJoin,
     Measurement,
+    Obstacle,
     Offcut,
     Panel,
     PanelClosing,
     PanelContent,
     PanelStep,
-    Part,
     Photo,
     PowerNode,
     PriceLine,
@@ -50,9 +55,14 @@ from jobs.models import (
     Run,
     RunAsBuilt,
     SheetMaterial,
+    SideThickness,
+    Stretch,
     TaxRate,
     Terminal,
+    TrimCorner,
+    TrimOpening,
     TrimPanel,
+    User,
     WoodStep,
     Workshop,
 )
@@ -161,54 +171,70 @@ def load(job: Job) -> JobRecords:
             Prefetch("ratings", AmplifierRating.objects.all())
         )
     }
-    changed_parts = list(job.factoryasbuilts.select_related("done_by"))
-    factory = parts_as_built(job.factory_parts.all(), changed_parts)
+    changed_parts = rows_of(FactoryAsBuilt, job)
+    factory = parts_as_built(rows_of(FactoryPart, job), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
     # A sweep of equipment that was removed waits for it to come back.
-    sweeps = [sweep for sweep in job.driversweeps.all() if sweep.item_id in by_id]
+    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in by_id]
     for sweep in sweeps:
         _link(sweep, "item", by_id)
-    channels = list(job.channels.all())
+    channels = rows_of(Channel, job)
     for channel in channels:
         _link(channel, "processor", by_id)
         _link(channel, "amplifier", by_id)
         _link(channel, "speaker", by_id)
         _link(channel, "factory_speaker", factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
-    boxes = list(job.boxes.prefetch_related("corners", "obstacles", "braces", "sides"))
+    boxes = rows_of(Box, job)
+    for model, name in _ON_BOXES:
+        hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
         _link(box, "driver", by_id)
         _link(box, "radiator", by_id)
         _link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
-    box_sweeps = _of_boxes(job.boxsweeps.all(), box_by_id)
-    boxes_as_built = _of_boxes(job.boxasbuilts.all(), box_by_id)
-    rings = list(job.rings.all())
+    box_sweeps = _of_boxes(rows_of(BoxSweep, job), box_by_id)
+    boxes_as_built = _of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
+    rings = rows_of(Ring, job)
     for ring in rings:
         _link(ring, "driver", by_id)
-    trim_panels = list(job.trim_panels.prefetch_related("cut_outs", "corners"))
+    trim_panels = rows_of(TrimPanel, job)
+    for model, name in _ON_TRIM:
+        hang(model, trim_panels, job, of="trim_panel", as_=name)
     for trim in trim_panels:
         _link(trim, "box", box_by_id)
-    nodes = list(job.powernodes.all())
+    nodes = rows_of(PowerNode, job)
     for node in nodes:
         _link(node, "equipment", by_id)
     node_by_id = {node.pk: node for node in nodes}
-    panels = list(job.panels.select_related("empty_by", "learnt_from__consultant"))
+    panels = rows_of(Panel, job)
     panel_by_id = {panel.pk: panel for panel in panels}
-    grounds = list(job.groundpoints.all())
+    grounds = rows_of(GroundPoint, job)
     for ground in grounds:
         _link(ground, "panel", panel_by_id)
     ground_by_id = {ground.pk: ground for ground in grounds}
-    runs = list(job.runs.prefetch_related("stretches", "wakes"))
+    runs = rows_of(Run, job)
+    hang(Stretch, runs, job, of="run", as_="stretches")
+    prefetch_related_objects(runs, "wakes")
     for run in runs:
         _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
-    changed_runs = list(job.runasbuilts.select_related("done_by"))
-    _link_parts([*boxes, *rings, *trim_panels, *grounds, *runs, *changed_runs])
+    changed_runs = rows_of(RunAsBuilt, job)
+    wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
+    measurements, closings = rows_of(Measurement, job), rows_of(PanelClosing, job)
+    signs, answers = rows_of(GateSign, job), rows_of(CarAnswer, job)
+    releases, decisions = rows_of(HandOverRelease, job), rows_of(Decision, job)
+    notes = rows_of(BayNote, job)
+    photos = rows_of(Photo, job)
+    _link_shared(
+        *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
+        *(wood_steps, steps, measurements, closings, signs, answers, releases, notes, decisions),
+    )
+    prefetch_related_objects(panels, "learnt_from__consultant")
+    prefetch_related_objects(notes, "fixing")
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
-    photos = list(job.photos.select_related("taken_by"))
-    contents = list(job.panelcontents.all())
+    contents = rows_of(PanelContent, job)
     _name_by_panel([*photos, *contents], panel_by_id)
     for content in contents:
         _link(content, "equipment", by_id)
@@ -227,10 +253,10 @@ def load(job: Job) -> JobRecords:
         boxes_as_built=boxes_as_built,
         rings=rings,
         trim_panels=trim_panels,
-        wood_steps=list(job.wood_steps.select_related("done_by")),
+        wood_steps=wood_steps,
         sheet_materials=list(SheetMaterial.objects.all()),
         offcuts=list(Offcut.objects.select_related("material")),
-        price_lines=list(job.price_lines.all()),
+        price_lines=rows_of(PriceLine, job),
         tax_rates=list(TaxRate.objects.all()),
         workshop=Workshop.current(),
         nodes=nodes,
@@ -239,24 +265,33 @@ def load(job: Job) -> JobRecords:
         grounds=grounds,
         joins=joins,
         panels=panels,
-        fixings=list(job.fixings.all()),
-        steps=list(job.panelsteps.select_related("done_by")),
+        fixings=rows_of(Fixing, job),
+        steps=steps,
         contents=contents,
         photos=photos,
-        measurements=list(job.measurements.select_related("measured_by")),
-        closings=list(job.panelclosings.select_related("closed_by", "reopened_by")),
-        gate_signs=list(job.gatesigns.select_related("signed_by")),
-        car_answers=list(job.caranswers.select_related("written_by")),
-        releases=list(job.handoverreleases.select_related("released_by")),
-        notes=list(job.baynotes.select_related("written_by", "fixing")),
+        measurements=measurements,
+        closings=closings,
+        gate_signs=signs,
+        car_answers=answers,
+        releases=releases,
+        notes=notes,
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
-        decisions=list(job.decisions.select_related("decided_by")),
+        decisions=decisions,
         issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
     )
 
 
-# What a row of a job may take from the catalogue, but for equipment.
-_PARTS: tuple[type[Part], ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial)
+# What hangs on a box and on a trim panel, in rows of their own.
+_ON_BOXES: list[tuple[type[Model], str]] = [
+    (BoxCorner, "corners"),
+    (Obstacle, "obstacles"),
+    (InnerBrace, "braces"),
+    (SideThickness, "sides"),
+]
+_ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
+
+# What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
+_SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, User)
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),
@@ -289,7 +324,7 @@ def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
-    joins = list(job.loomjoins.all())
+    joins = rows_of(LoomJoin, job)
     by_id = {run.pk: run for run in runs}
     for join in joins:
         _link(join, "run", by_id)
@@ -307,21 +342,27 @@ def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) ->
         _link(stretch, "panel", panels)
 
 
-def _link_parts(rows: Sequence[Record]) -> None:
-    """Point rows at what they take from the catalogue, removed or not: a query per kind of part.
+def _link_shared(*lists: Sequence[Record]) -> None:
+    """Point rows at the parts they take, removed or not, and at people: a query for each kind.
 
     Joined to each row instead, a run alone brought eighteen tables with it.
     """
-    pointing: dict[type[Part], list[tuple[Record, str, int]]] = {model: [] for model in _PARTS}
-    for row in rows:
-        for field in row._meta.concrete_fields:
-            key = getattr(row, field.attname)
-            if field.related_model in pointing and key is not None:
-                pointing[field.related_model].append((row, field.name, key))
+    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in _SHARED}
+    for row in chain.from_iterable(lists):
+        for model, name, attname in _points_at(type(row)):
+            if (key := getattr(row, attname)) is not None:
+                pointing[model].append((row, name, key))
     for model, places in pointing.items():
-        parts = model.with_removed.in_bulk({key for _row, _name, key in places})
+        shared = model._base_manager.in_bulk({key for _row, _name, key in places})
         for row, name, key in places:
-            setattr(row, name, parts[key])
+            setattr(row, name, shared[key])
+
+
+@cache
+def _points_at(model: type[Record]) -> list[tuple[Any, str, str]]:
+    """The fields of a model that lead to what jobs share: what they lead to, and their names."""
+    fields_ = model._meta.concrete_fields
+    return [(f.related_model, f.name, f.attname) for f in fields_ if f.related_model in _SHARED]
 
 
 def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:

@@ -263,7 +263,7 @@ def keep(
         return Kept(says=_in_one_line(form), refused=True)
     before = {stop.fingerprint for stop in work_out(load(job)).open_stops}
     form.save()
-    board_counts.refresh(job)
+    board_counts.forget(job)
     return Kept(says=" ".join(_new_stops(job, before)))
 
 

@@ -105,7 +105,7 @@ def set_value(
     row.value, row.measured_by, row.measured_at = value, user, at or timezone.now()
     row.version += 1
     row.save()
-    board_counts.refresh(job)
+    board_counts.forget(job)
 
 
 def limits_of(job: Job, row: Measurement) -> Limits:
@@ -180,7 +180,7 @@ def plan_values(request: HttpRequest, code: str) -> HttpResponse:
         for position, row in enumerate(rows, start=last + 1):
             row.position = min(position, 999)
             row.save()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Values to measure added: %(n)s.") % {"n": len(rows)})
     return redirect("bay", job.code)
 

@@ -42,7 +42,7 @@ def copy(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             copied = _("copy of %(name)s") % {"name": new.name}
             new.name = copied if len(copied) <= LONGEST_NAME else new.name
             new.save()
-            board_counts.refresh(job)
+            board_counts.forget(job)
     undo = reverse("box-remove", args=[job.code, new.pk])
     message = _("Copied: %(row)s. Change what differs: its driver, its kind or its size.")
     messages.success(request, message % {"row": new}, extra_tags=f"undo:{undo}")

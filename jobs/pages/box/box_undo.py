@@ -38,6 +38,6 @@ def take_back(
                 setattr(box, name, kept)
         box.version += 1
         box.save()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Back again: %(row)s.") % {"row": box})
     return redirect("box-edit", job.code, pk)

@@ -155,7 +155,7 @@ def _choose(request: HttpRequest, code: str, pk: int, *, use: bool) -> HttpRespo
             row.in_use = use and row.pk == sweep.pk
             row.version += 1
             row.save()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     part = {"part": sweep.item.part}
     if use:
         message = _("The boxes now use what was measured of %(part)s.") % part

@@ -155,7 +155,7 @@ def targets(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         with held(job):
             saved = _put(result.box, solution)
             if saved:
-                board_counts.refresh(job)
+                board_counts.forget(job)
         if saved:
             undo = reverse("targets-undo", args=[job.code, pk, saved.version])
             message = _("Put into %(box)s: %(words)s.") % {"box": saved, "words": _words(solution)}

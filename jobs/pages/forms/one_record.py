@@ -53,7 +53,7 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
         with held(*board_counts.touched_by(form.instance).order_by("pk"), form.instance):
             if form.is_valid():
                 board_counts.refresh_all(form.save())
-                board_counts.refresh(job)
+                board_counts.forget(job)
                 messages.success(request, _("Saved."))
                 return redirect(page.slug, job.code)
         status = 422

@@ -144,7 +144,7 @@ def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpRespo
     if kind.prepare and not form.instance.pk:
         kind.prepare(form.instance)
     row = form.save()
-    board_counts.refresh(job)
+    board_counts.forget(job)
     messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
     if "stay" in request.POST:
         return redirect(f"{kind.slug}-edit", job.code, row.pk)
@@ -203,7 +203,7 @@ def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpRe
         row = _find(kind, job, pk)
         access.require(kind.may_change(access.signed_in(request), row))
         row.remove()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     undo = reverse(f"{kind.slug}-restore", args=[job.code, pk])
     messages.warning(
         request, _("Removed: %(row)s.") % {"row": _called(row)}, extra_tags=f"undo:{undo}"
@@ -219,7 +219,7 @@ def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpR
         row = _find(kind, job, pk, removed=True)
         access.require(kind.may_change(access.signed_in(request), row))
         row.restore()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Back again: %(row)s.") % {"row": _called(row)})
     return redirect(kind.section, job.code)
 

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from jobs import access
 from jobs.design.agreement.price import JobPrice
+from jobs.design.job import board_counts
 from jobs.design.job.whole import JobDesign, load, typed_price, work_out
 from jobs.design.records.records import JobRecords
 from jobs.models import Job
@@ -35,6 +36,7 @@ def worked_out(request: HttpRequest, job: Job) -> JobDesign:
     kept: dict[int, JobDesign] = request.__dict__.setdefault("_worked_out", {})
     if job.pk not in kept:
         kept[job.pk] = work_out(load(job))
+        board_counts.keep(kept[job.pk])
     return kept[job.pk]
 
 

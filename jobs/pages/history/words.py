@@ -54,7 +54,7 @@ BEFORE = 40
 # What tells a person nothing, or is said otherwise: removed, brought back, new.
 UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
-    *("open_stops", "open_looks", "vehicle", "customer", "image", "small", "original"),
+    *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
     *(
         "code",
         "where",

@@ -74,7 +74,7 @@ def _decide(request: HttpRequest, job: Job, user: User, key: str) -> HttpRespons
             form.add_error(None, _("The figures changed while you were reading. Read them again."))
         if form.is_valid():
             take(job, finding, user, form.cleaned_data["reason"])
-            board_counts.refresh(job)
+            board_counts.forget(job)
             return redirect("findings", job.code)
         status = 422
     context = {
@@ -100,7 +100,7 @@ def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         standing = decision.removed_at is None
         if standing:
             decision.remove()
-            board_counts.refresh(job)
+            board_counts.forget(job)
     if standing:
         undo = reverse("decision-restore", args=[job.code, pk])
         messages.warning(request, _("Decision withdrawn."), extra_tags=f"undo:{undo}")
@@ -118,7 +118,7 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         access.require(access.may_release(user))
     with held(job):
         stand_again(decision)
-        board_counts.refresh(job)
+        board_counts.forget(job)
     return redirect("findings", job.code)
 
 

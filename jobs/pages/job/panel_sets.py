@@ -26,7 +26,7 @@ def from_body(request: HttpRequest, code: str) -> HttpResponse:
         return redirect("panels", job.code)
     with held(job):
         added = add_usual(job, body)
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Panels added: %(n)s.") % {"n": added})
     return redirect("panels", job.code)
 
@@ -40,7 +40,7 @@ def from_job(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         raise Http404
     with held(job):
         added = take_over(job, earlier)
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Panels added: %(n)s.") % {"n": added})
     return redirect("panels", job.code)
 

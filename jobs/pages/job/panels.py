@@ -196,7 +196,7 @@ def empty(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             panel.empty_by, panel.empty_at = (user, timezone.now()) if is_empty else (None, None)
             panel.version += 1
             panel.save()
-            board_counts.refresh(job)
+            board_counts.forget(job)
     return redirect(f"{reverse('panels', args=[job.code])}#panel-{panel.pk}")
 
 

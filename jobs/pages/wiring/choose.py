@@ -67,7 +67,7 @@ def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
         token, changed = uuid.uuid4().hex, choice.changed
         for proposal in changed:
             _save(proposal, token)
-        board_counts.refresh(job)
+        board_counts.forget(job)
     if count := len(changed):
         words = ngettext("Put in: %(n)d run.", "Put in: %(n)d runs.", count) % {"n": count}
         undo = reverse("choose-restore", args=[job.code, token])
@@ -115,7 +115,7 @@ def undo(request: HttpRequest, code: str, token: str) -> HttpResponse:
             for name in FIELDS:
                 setattr(run, name, getattr(before, name))
             _keep(run, f"undone {token}")
-        board_counts.refresh(job)
+        board_counts.forget(job)
     messages.success(request, _("Back as before."))
     return redirect("power", job.code)
 

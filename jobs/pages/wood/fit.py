@@ -306,7 +306,7 @@ def _pick(
             setattr(box, name, getattr(chosen.box, name))
         box.version += 1 if old else 0
         box.save()
-        board_counts.refresh(job)
+        board_counts.forget(job)
     undo = reverse("box-remove", args=[job.code, box.pk])
     if old:
         undo = reverse("fit-undo", args=[job.code, box.pk, box.version])

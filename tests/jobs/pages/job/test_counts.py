@@ -77,6 +77,26 @@ def test_until_it_is_counted_nothing_is_claimed(hatchback, browse, after_commit,
     assert [_kept(job)[0] is None for job in jobs].count(True) == len(jobs) - 1
 
 
+def test_the_page_after_a_save_counts(hatchback, browse):
+    """A save takes the counts away; the page that follows it shows and keeps the true ones."""
+    job, client = hatchback.job, browse("designer")
+    board_counts.refresh(job)
+    client.post(reverse("run-remove", args=[job.code, hatchback.main_run.pk]))
+    assert _kept(job) == (None, None)
+    client.get(reverse("power", args=[job.code]))
+    assert _kept(job) == _true(job)
+
+
+def test_who_read_before_a_save_keeps_no_count(hatchback):
+    """A page that was read before somebody saved leaves the count to whoever reads after."""
+    board_counts.forget(hatchback.job)
+    read_before = work_out(load(Job.objects.get(pk=hatchback.job.pk)))
+    hatchback.main_run.remove()
+    board_counts.forget(hatchback.job)
+    board_counts.keep(read_before)
+    assert _kept(hatchback.job) == (None, None)
+
+
 def test_a_car_two_jobs_share_counts_both(hatchback, browse, after_commit):
     """What is known of a car holds for each of its visits."""
     other = make_job(hatchback.job.vehicle)

@@ -61,6 +61,7 @@ def test_a_released_stop_covers_no_load_added_later(browse, hatchback, names):
     assert {one.key for one in stops} <= set(_keys_on(page))
     for one in stops:
         _settle(manager, one)
+    manager.get(reverse("findings", args=[CODE]))
     assert _job().open_stops == before
     added = _load(names[2], PowerNode.Kind.AMPLIFIER)
     board_counts.refresh(_job())
