@@ -95,11 +95,7 @@ class Line:
         """How much of it, as people write it."""
         if self.quantity is None:
             return ""
-        return f"{money.show_number(self.quantity)}\N{NO-BREAK SPACE}{self.unit_said}"
-
-    @property
-    def unit_said(self) -> str:
-        """What is counted, in words."""
+        number = money.show_number(self.quantity)
         if self.unit == Unit.SHEET:
-            return ngettext("sheet", "sheets", int(self.quantity or 0))
-        return str(UNITS[self.unit])
+            return ngettext("%(n)s sheet", "%(n)s sheets", int(self.quantity)) % {"n": number}
+        return f"{number}\N{NO-BREAK SPACE}{UNITS[self.unit]}"

@@ -73,7 +73,12 @@ def _tax(form: TaxRateForm | None = None) -> dict[str, Any]:
     return {"tax_form": form or TaxRateForm(instance=TaxRate()), "tax_rates": TaxRate.objects.all()}
 
 
-rates = partial(settings, form_class=RatesForm, name="rates", beside=_tax)
+PAGE: dict[str, Any] = {
+    "form_class": RatesForm,
+    "name": "rates",
+    "template": "pages/workshop/rates.html",
+}
+rates = partial(settings, **PAGE, beside=_tax)
 
 
 @require_POST
@@ -88,9 +93,7 @@ def add_tax(request: HttpRequest) -> HttpResponse:
             messages.success(request, _("Saved: %(row)s.") % {"row": form.save()})
             return redirect("rates")
     request.method = "GET"  # the rest of the page is shown as it was saved
-    answer: HttpResponse = settings(
-        request, form_class=RatesForm, name="rates", beside=lambda: _tax(form)
-    )
+    answer: HttpResponse = settings(request, **PAGE, beside=lambda: _tax(form))
     answer.status_code = 422
     return answer
 

@@ -209,6 +209,7 @@ def settings(
     *,
     form_class: type[SettingsForm] = WorkshopForm,
     name: str = "workshop",
+    template: str = "pages/workshop/workshop.html",
     beside: Callable[[], dict[str, Any]] = dict,
 ) -> HttpResponse:
     """Change the workshop's choices, as its manager."""
@@ -225,7 +226,7 @@ def settings(
             return redirect(name)
     status = 422 if request.method == "POST" else 200
     context = {"form": form} | beside()
-    return render(request, f"pages/workshop/{name}.html", context, status=status)
+    return render(request, template, context, status=status)
 
 
 urlpatterns = [path("workshop/", settings, name="workshop")]
