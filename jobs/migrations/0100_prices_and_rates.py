@@ -24,7 +24,7 @@ class Migration(migrations.Migration):
                 ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
                 ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
                 ('tax_class', models.CharField(choices=[('standard', 'standard rate'), ('reduced', 'reduced rate'), ('exempt', 'exempt')], default='standard', max_length=8, verbose_name='tax class')),
-                ('percent', models.DecimalField(decimal_places=2, max_digits=5, validators=[django.core.validators.MinValueValidator(Decimal('0')), django.core.validators.MaxValueValidator(Decimal('100'))], verbose_name='rate, %')),
+                ('percent', models.DecimalField(decimal_places=2, max_digits=5, validators=[django.core.validators.MinValueValidator(Decimal('0')), django.core.validators.MaxValueValidator(Decimal('100'))], verbose_name='rate in per cent')),
                 ('valid_from', models.DateField(verbose_name='valid from')),
             ],
             options={
@@ -99,12 +99,12 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='historicaljob',
             name='deposit',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='deposit, % of the total'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='deposit in per cent of the total'),
         ),
         migrations.AddField(
             model_name='historicaljob',
             name='discount',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='discount, %'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='discount in per cent'),
         ),
         migrations.AddField(
             model_name='historicalpanelstep',
@@ -224,7 +224,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='historicalworkshop',
             name='usual_deposit',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='usual deposit, % of the total'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='usual deposit in per cent of the total'),
         ),
         migrations.AddField(
             model_name='historicalworkshop',
@@ -234,12 +234,12 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='job',
             name='deposit',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='deposit, % of the total'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='deposit in per cent of the total'),
         ),
         migrations.AddField(
             model_name='job',
             name='discount',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='discount, %'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='discount in per cent'),
         ),
         migrations.AddField(
             model_name='panelstep',
@@ -329,7 +329,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='workshop',
             name='usual_deposit',
-            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='usual deposit, % of the total'),
+            field=models.DecimalField(blank=True, decimal_places=2, max_digits=5, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='usual deposit in per cent of the total'),
         ),
         migrations.AddField(
             model_name='workshop',
@@ -440,7 +440,7 @@ class Migration(migrations.Migration):
                 ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
                 ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
                 ('tax_class', models.CharField(choices=[('standard', 'standard rate'), ('reduced', 'reduced rate'), ('exempt', 'exempt')], default='standard', max_length=8, verbose_name='tax class')),
-                ('percent', models.DecimalField(decimal_places=2, max_digits=5, validators=[django.core.validators.MinValueValidator(Decimal('0')), django.core.validators.MaxValueValidator(Decimal('100'))], verbose_name='rate, %')),
+                ('percent', models.DecimalField(decimal_places=2, max_digits=5, validators=[django.core.validators.MinValueValidator(Decimal('0')), django.core.validators.MaxValueValidator(Decimal('100'))], verbose_name='rate in per cent')),
                 ('valid_from', models.DateField(verbose_name='valid from')),
                 ('history_id', models.AutoField(primary_key=True, serialize=False)),
                 ('history_date', models.DateTimeField(db_index=True)),

@@ -65,9 +65,9 @@ class Job(Record):
     space_to_keep = prose(_("space to keep"))
     must_stay_factory = prose(_("what must stay factory"))
     budget = money(_("budget"))
-    discount = percent(_("discount, %"))
+    discount = percent(_("discount in per cent"))
     # Where another one than the usual was asked for.
-    deposit = percent(_("deposit, % of the total"))
+    deposit = percent(_("deposit in per cent of the total"))
     # Kept, so that the board of ten thousand jobs computes nothing; None until counted anew.
     open_stops = models.PositiveSmallIntegerField(null=True, editable=False)
     open_looks = models.PositiveSmallIntegerField(null=True, editable=False)

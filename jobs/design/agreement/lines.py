@@ -45,12 +45,8 @@ class Unit(StrEnum):
     HOUR = "h"
 
 
-UNITS: dict[Unit, Promise] = {
-    Unit.PIECE: _("×"),
-    Unit.METRE: _("m"),
-    Unit.SQUARE_METRE: _("m²"),
-    Unit.HOUR: _("h"),
-}
+# What stands behind a quantity, the same in every language.
+SIGNS = {Unit.PIECE: "×", Unit.METRE: "m", Unit.SQUARE_METRE: "m²", Unit.HOUR: "h"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,4 +94,4 @@ class Line:
         number = money.show_number(self.quantity)
         if self.unit == Unit.SHEET:
             return ngettext("%(n)s sheet", "%(n)s sheets", int(self.quantity)) % {"n": number}
-        return f"{number}\N{NO-BREAK SPACE}{UNITS[self.unit]}"
+        return f"{number}\N{NO-BREAK SPACE}{SIGNS[self.unit]}"

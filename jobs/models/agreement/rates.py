@@ -54,7 +54,7 @@ class Rates(models.Model):
     covering_price = money(_("covering, by the square metre"))
     covering_cost = money(_("covering costs the workshop, by the square metre"))
 
-    usual_deposit = percent(_("usual deposit, % of the total"))
+    usual_deposit = percent(_("usual deposit in per cent of the total"))
     valid_days = count(_("days an offer holds"), most=365, least=1, default=30)
 
     class Meta:
@@ -68,7 +68,7 @@ class TaxRate(Record):
         _("tax class"), max_length=8, choices=TaxClass, default=TaxClass.STANDARD
     )
     percent = models.DecimalField(
-        _("rate, %"),
+        _("rate in per cent"),
         max_digits=5,
         decimal_places=2,
         validators=[MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))],
