@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models import (
     IssuedSheet,
     Job,
+    Offer,
     Panel,
     Photo,
     PrintOrder,
@@ -158,6 +159,12 @@ def panel_of_code(token: str) -> Panel | None:
     if panel is None or panel.removed_at or panel.job.removed_at:
         return None
     return panel
+
+
+def offer_of_link(token: str) -> Offer | None:
+    """Return the offer whose link this is, to whoever holds it; whether it still holds it says."""
+    offers = Offer.objects.select_related("job__vehicle", "sheet", "basis__sheet", "basis__job")
+    return offers.filter(token=token, job__removed_at=None, sheet__erased_at=None).first()
 
 
 def signed_in(request: HttpRequest) -> User:

@@ -25,6 +25,7 @@ from jobs.models import (
     IssuedSheet,
     Job,
     JobPart,
+    Offer,
     Photo,
     PrintOrder,
     Record,
@@ -40,10 +41,12 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
     Customer: {"name": "", "phone": "", "email": "", "address": "", "notes": ""},
     # What the customer said and what they would spend; what was made of it is technical.
     Job: {"wishes": "", "listening": "", "budget": None},
+    # That somebody agreed is of the job; who it was and how they sign is theirs.
+    Offer: {"accepted_name": "", "signature": []},
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER}
+PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC}
 # Sheets that say of which car they are, by its number and its plate.
 PLATED = {SheetKind.PANELS}
 
@@ -75,6 +78,7 @@ def erase(
     for photo in Photo.with_removed.filter(pk__in=photo_keys):
         search.write(photo)
     _blank(jobs, THEIRS[Job])
+    _blank(Offer.with_removed.filter(job__in=job_keys), THEIRS[Offer])
     if plates:
         _blank(cars, PLATES)
     for model in _models():

@@ -1,5 +1,6 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.agreement.offer import Offer, Payment, WorkTime
 from jobs.models.agreement.price_line import PriceLine
 from jobs.models.agreement.rates import TaxClass, TaxRate, WorkKind
 from jobs.models.base import Record
@@ -93,11 +94,13 @@ __all__ = [
     "Measurement",
     "Obstacle",
     "Offcut",
+    "Offer",
     "Panel",
     "PanelClosing",
     "PanelContent",
     "PanelStep",
     "Part",
+    "Payment",
     "Photo",
     "PowerNode",
     "PriceLine",
@@ -127,5 +130,6 @@ __all__ = [
     "WoodStep",
     "Word",
     "WorkKind",
+    "WorkTime",
     "Workshop",
 ]

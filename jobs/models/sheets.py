@@ -22,6 +22,7 @@ class SheetKind(models.TextChoices):
     CABLES = "cables", _("cable sheet")
     LABELS = "labels", _("cable labels")
     COMPARE = "compare", _("boxes side by side")
+    SPEC = "spec", _("spec and price")
 
 
 class IssuedSheet(models.Model):

@@ -4,7 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
-from jobs.pages.agreement import price, rates
+from jobs.pages.agreement import agreement, hours, price, rates
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
@@ -22,6 +22,7 @@ from jobs.pages.job import (
     panels,
     sheets,
 )
+from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim, shop
@@ -78,6 +79,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *schedule.urlpatterns,
     *panels.urlpatterns,
     *price.urlpatterns,
+    *agreement.urlpatterns,
+    *hours.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
     *as_built.urlpatterns,
@@ -90,4 +93,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
+    *offer_page.urlpatterns,
 ]

@@ -93,6 +93,8 @@ PANELS = Attached(
     },
     only={"runs": _behind_a_panel, "grounds": lambda point: point.panel_id is not None},
 )
+# It is all money, and money goes inside no file.
+SPEC = Attached(records={}, findings=False)
 HANDOVER = Attached(
     records={
         "equipment": EQUIPMENT,

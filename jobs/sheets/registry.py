@@ -11,7 +11,18 @@ from django.conf import settings
 from jobs import access
 from jobs.design.job.whole import JobDesign
 from jobs.models import IssuedSheet, PrintOrder, SheetKind, User
-from jobs.sheets import attached, build, cables, compare, cut, handover, labels, panels, templates
+from jobs.sheets import (
+    attached,
+    build,
+    cables,
+    compare,
+    cut,
+    handover,
+    labels,
+    panels,
+    spec,
+    templates,
+)
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)
@@ -41,6 +52,10 @@ class Sheet:
     # Who draws a draft, and opens it when it has been issued.
     may_open: Callable[[User], bool] = access.is_member
     may_issue: Callable[[User], bool] = access.may_spec
+    # Why it may not be issued as the job stands, in words; None: whenever somebody wants it.
+    refuses: Callable[[JobDesign], str] | None = None
+    # What is kept beside it when it is issued, in the same transaction.
+    kept_with: Callable[[JobDesign, IssuedSheet], None] = lambda design, issued: None
     # Names of the options that change what is on it, not only how it is laid out.
     takes: tuple[str, ...] = ()
 
@@ -76,6 +91,16 @@ SHEETS: dict[SheetKind, Sheet] = {
             context=compare.context,
             attached=attached.COMPARE,
             takes=("boxes",),
+        ),
+        Sheet(
+            kind=SheetKind.SPEC,
+            template="sheets/spec.html",
+            context=spec.context,
+            attached=attached.SPEC,
+            may_open=access.may_see_prices,
+            may_issue=access.may_see_prices,
+            refuses=spec.refuses,
+            kept_with=spec.keep,
         ),
         Sheet(
             kind=SheetKind.CABLES,

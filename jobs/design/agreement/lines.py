@@ -89,9 +89,12 @@ class Line:
     @property
     def amount_said(self) -> str:
         """How much of it, as people write it."""
-        if self.quantity is None:
-            return ""
-        number = money.show_number(self.quantity)
-        if self.unit == Unit.SHEET:
-            return ngettext("%(n)s sheet", "%(n)s sheets", int(self.quantity)) % {"n": number}
-        return f"{number}\N{NO-BREAK SPACE}{SIGNS[self.unit]}"
+        return "" if self.quantity is None else amount_said(self.quantity, self.unit)
+
+
+def amount_said(quantity: Decimal, unit: Unit) -> str:
+    """Write a quantity with what it counts."""
+    number = money.show_number(quantity)
+    if unit == Unit.SHEET:
+        return ngettext("%(n)s sheet", "%(n)s sheets", int(quantity)) % {"n": number}
+    return f"{number}\N{NO-BREAK SPACE}{SIGNS[unit]}"

@@ -21,17 +21,22 @@ from jobs.models import (
     IssuedSheet,
     Job,
     JobPart,
+    Offer,
     Part,
+    Payment,
     Run,
     User,
     Vehicle,
     Workshop,
+    WorkTime,
 )
 
 MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
 IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stage", "created_at"}
+# What is said, printed and paid about a job, and is not the job.
+OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime)
 NOUNS = {
     Job: gettext_lazy("job"),
     Vehicle: gettext_lazy("car"),
@@ -144,7 +149,7 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
     children = {child for lists in CHILDREN.values() for _name, child, _back in lists}
     table: Table = {}
     for model, of_it in plain.items():
-        if model in children or model in (User, IssuedSheet):
+        if model in children or model in OF_THE_OFFICE:
             continue
         table[model] = {
             row["id"] or FIRST: {name: value for name, value in row.items() if name not in IGNORED}

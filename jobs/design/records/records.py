@@ -43,10 +43,12 @@ from jobs.models import (
     Measurement,
     Obstacle,
     Offcut,
+    Offer,
     Panel,
     PanelClosing,
     PanelContent,
     PanelStep,
+    Payment,
     Photo,
     PowerNode,
     PriceLine,
@@ -65,6 +67,7 @@ from jobs.models import (
     User,
     WoodStep,
     Workshop,
+    WorkTime,
 )
 
 B = TypeVar("B", BoxSweep, BoxAsBuilt)
@@ -116,6 +119,10 @@ class JobRecords:
     cabin_curves: Sequence[CabinCurve]
     decisions: Sequence[Decision]
     issued: Sequence[IssuedSheet]
+    # Frozen for the customer, the newest last.
+    offers: Sequence[Offer]
+    payments: Sequence[Payment]
+    work_times: Sequence[WorkTime]
 
     def with_unsaved(self, row: Record) -> Self:
         """Return the job as if this row had been saved."""
@@ -240,6 +247,7 @@ def load(job: Job) -> JobRecords:
         _link(content, "equipment", by_id)
         _link(content, "factory_part", factory_by_id)
         _link(content, "box", box_by_id)
+    issued = list(job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -277,7 +285,10 @@ def load(job: Job) -> JobRecords:
         notes=notes,
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=decisions,
-        issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
+        issued=issued,
+        offers=_offers(job, issued),
+        payments=rows_of(Payment, job),
+        work_times=rows_of(WorkTime, job),
     )
 
 
@@ -330,6 +341,16 @@ def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
         _link(join, "run", by_id)
         _link(join, "panel", panels)
     return joins
+
+
+def _offers(job: Job, issued: Sequence[IssuedSheet]) -> list[Offer]:
+    """What was frozen for the customer, each with its sheet."""
+    offers = rows_of(Offer, job)
+    by_id = {sheet.pk: sheet for sheet in issued}
+    for offer in offers:
+        offer.job = job
+        _link(offer, "sheet", by_id)
+    return offers
 
 
 def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:

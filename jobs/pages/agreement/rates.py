@@ -61,10 +61,8 @@ class TaxRateForm(RecordForm[TaxRate]):
     def clean(self) -> dict[str, Any]:
         """One rate of a class begins on a day."""
         cleaned = super().clean()
-        same = TaxRate.objects.filter(
-            tax_class=cleaned.get("tax_class"), valid_from=cleaned.get("valid_from")
-        )
-        if same.exists():
+        day, tax_class = cleaned.get("valid_from"), cleaned.get("tax_class")
+        if day and TaxRate.objects.filter(tax_class=tax_class, valid_from=day).exists():
             self.add_error("valid_from", _("A rate of this class begins on that day already."))
         return cleaned
 

@@ -17,12 +17,15 @@ from jobs.models import (
     HandOverRelease,
     Job,
     JobPart,
+    Offer,
     PanelClosing,
     Part,
     User,
     Vehicle,
     Workshop,
 )
+from jobs.pages.agreement.agreement import PAYMENT
+from jobs.pages.agreement.hours import WORK_TIME
 from jobs.pages.agreement.price import PRICE_LINE
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
@@ -53,7 +56,7 @@ ROWS: tuple[RowKind, ...] = (
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
-    PRICE_LINE,
+    *(PRICE_LINE, PAYMENT, WORK_TIME),
 )
 
 
@@ -85,6 +88,7 @@ KINDS: dict[str, Kind] = {
         Kind(slug="car", model=Vehicle, called=_("car"), form=VehicleForm),
         *(_of_rows(row) for row in ROWS),
         Kind(slug="decision", model=Decision, called=_("decision")),
+        Kind(slug="offer", model=Offer, called=_("spec and price")),
         Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
         Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
         Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),

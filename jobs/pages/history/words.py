@@ -67,10 +67,10 @@ UNSAID = {
         "subject",
         "decided_by",
     ),
-    *("decided_at", "taken_by", "added_at"),
+    *("decided_at", "taken_by", "added_at", "shown", "signature", "sheet", "basis", "recorded_by"),
 }
 # Figures of the house: who may not see prices, or costs, does not read them here either.
-MONEY = {"price", "budget", "discount", "deposit", "each", "tax_class"}
+MONEY = {"price", "budget", "discount", "deposit", "each", "tax_class", "amount", "total"}
 COSTS = {"cost", "hour_cost", "covering_cost"}
 # A history that was of no account before it was to be read: fields without a label of their own.
 LABELS: dict[type[Model], dict[str, Any]] = {

@@ -87,6 +87,9 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
+    if sheet.refuses and (reason := sheet.refuses(work_out(load(job)))):
+        messages.error(request, reason)
+        return redirect("agreement", job.code)
     if sheet.kind == SheetKind.HANDOVER and not may_hand_over(work_out(load(job))):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
