@@ -210,6 +210,12 @@ RULES: dict[str, Rule] = {
     },
     "price": Rule(get=PRICES, post=PRICES),
     **rows("price-line", models.PriceLine, PRICES),
+    "agreement": Rule(get=PRICES),
+    "offer-withdraw": Rule(post=PRICES, args=first(models.Offer)),
+    "offer-signed": Rule(post=PRICES, args=first(models.Offer)),
+    **rows("payment", models.Payment, PRICES),
+    "hours": Rule(get=EVERY),
+    **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
     **rows("channel", models.Channel, DECIDES),
@@ -320,4 +326,9 @@ APART = {
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
-PUBLIC: dict[str, list[Any]] = {"panel-page": ["token"], "panel-page-photo": ["token", 1]}
+PUBLIC: dict[str, list[Any]] = {
+    "panel-page": ["token"],
+    "panel-page-photo": ["token", 1],
+    "offer-page": ["token"],
+    "offer-paper": ["token"],
+}

@@ -64,6 +64,10 @@ def _set_job(shelf: Shelf) -> Job:
     models.BoxAsBuilt.objects.create(
         job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
     )
+    models.PriceLine.objects.create(job=new, text="delivery", each=40)
+    models.Payment.objects.create(job=new, amount=10)
+    models.WorkTime.objects.create(job=new, minutes=30)
+    factories.make_offer(new, somebody(MANAGER))
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

@@ -8,6 +8,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from django.utils.functional import Promise
+from django.utils.translation import gettext_lazy as _
+
 from jobs import money
 from jobs.design.agreement.lines import GROUPS, Group, Line, Unit, amount_said
 from jobs.design.agreement.price import JobPrice
@@ -16,6 +19,13 @@ from jobs.models import WorkKind
 ZERO = Decimal(0)
 # Told in one line each: nobody orders a car by its terminals.
 TOLD_TOGETHER = (Group.WOOD, Group.CABLE, Group.COVERING)
+
+
+HEADINGS: tuple[tuple[Promise, tuple[Group, ...]], ...] = (
+    (GROUPS[Group.EQUIPMENT], (Group.EQUIPMENT,)),
+    (_("Material and further items"), (*TOLD_TOGETHER, Group.BY_HAND)),
+    (GROUPS[Group.WORK], (Group.WORK,)),
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,9 +83,9 @@ class Shown:
     def groups(self) -> list[tuple[str, list[ShownLine]]]:
         """The lines under their headings: what is fitted, what it is built of, the work."""
         return [
-            (str(GROUPS[group]), lines)
-            for group in Group
-            if (lines := [line for line in self.lines if line.group == group])
+            (str(title), lines)
+            for title, groups in HEADINGS
+            if (lines := [line for line in self.lines if line.group in groups])
         ]
 
     @property

@@ -19,7 +19,7 @@ from jobs import access, sheets
 from jobs.acceptance import RefusedError, accept
 from jobs.design.agreement.agreed import Standing, standing, work_out_account
 from jobs.locks import held
-from jobs.models import Job, Offer, Payment, SheetKind, User
+from jobs.models import Job, Offer, Payment, SheetKind, User, Workshop
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -49,7 +49,7 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "account": work_out_account(records, design.price),
         "offers": [
-            (offer, standing(offer, records.offers), _link(offer))
+            (offer, standing(offer, records.offers), _link(offer, records.workshop))
             for offer in reversed(records.offers)
         ],
         "open": Standing.OPEN,
@@ -69,9 +69,9 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/agreement/agreement.html", context)
 
 
-def _link(offer: Offer) -> str:
-    """The address to send to the customer: the public one where there is one."""
-    return f"{settings.PUBLIC}{reverse('offer-page', args=[offer.token])}"
+def _link(offer: Offer, shop: Workshop) -> str:
+    """The address to send to the customer: on the public address where there is one."""
+    return f"{settings.PUBLIC or shop.web_address}{reverse('offer-page', args=[offer.token])}"
 
 
 def _offer(request: HttpRequest, code: str, pk: int) -> tuple[User, Job, Offer]:

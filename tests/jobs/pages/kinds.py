@@ -240,6 +240,20 @@ KINDS = [
         wrong={"each": BANANAS},
         who="manager",
     ),
+    Kind(
+        slug="payment",
+        model=models.Payment,
+        least=lambda job: {"kind": "deposit", "amount": "300", "received_on": "2026-11-29"},
+        wrong={"amount": BANANAS},
+        who="manager",
+    ),
+    Kind(
+        slug="work-time",
+        model=models.WorkTime,
+        least=lambda job: {"kind": "car", "minutes": "90", "worked_on": "2026-11-29"},
+        wrong={"minutes": BANANAS},
+        open_to_installer=True,
+    ),
 ]
 
 # What the least of a new part is, and a field of it that takes a figure with a unit.
