@@ -23,12 +23,26 @@ class Family(StrEnum):
     Attributes:
         BUTTERWORTH: flattest magnitude; -3 dB at the corner
         LINKWITZ_RILEY: two equal Butterworth filters in a row; -6 dB at the corner
-        BESSEL: flattest delay of the low-pass; -3 dB at the corner, here and always
+        BESSEL: flattest delay of the low-pass; what its corner means is said by the norm
     """
 
     BUTTERWORTH = "butterworth"
     LINKWITZ_RILEY = "linkwitz-riley"
     BESSEL = "bessel"
+
+
+class Norm(StrEnum):
+    """What the corner of a Bessel filter means; the others know one meaning only.
+
+    Attributes:
+        MAGNITUDE: -3 dB there
+        PHASE: both slopes, drawn on, meet there as those of a Butterworth filter do
+        DELAY: the low-pass delays low frequencies by 1/(2π corner)
+    """
+
+    MAGNITUDE = "magnitude"
+    PHASE = "phase"
+    DELAY = "delay"
 
 
 class Passes(StrEnum):
@@ -50,8 +64,9 @@ class Filter:
     Attributes:
         family: family of the filter
         order: order, 6 dB per octave each; even for Linkwitz-Riley [-]
-        corner: corner frequency: -3 dB, or -6 dB for Linkwitz-Riley [Hz]
+        corner: corner frequency: -3 dB, -6 dB for Linkwitz-Riley, by its norm for Bessel [Hz]
         passes: side that is let through
+        norm: what the corner of a Bessel filter means
 
     Raises:
         OutOfRangeError: the order is not from 1 to 8, is odd for Linkwitz-Riley, or the corner is
@@ -65,6 +80,7 @@ class Filter:
     order: int
     corner: float
     passes: Passes
+    norm: Norm = Norm.MAGNITUDE
 
     def __post_init__(self) -> None:
         """Refuse an order or a corner that no such filter has."""
@@ -90,8 +106,17 @@ class Filter:
         """
         require_positive(Name.FREQUENCY, frequency, "Hz")
         s = 1j * np.asarray(frequency, dtype=float) / self.corner
-        bottom = np.polyval(_polynomial(self.family, self.order), _turned(s, self.passes))
-        return cast("Complexes", 1.0 / bottom)
+        return cast("Complexes", 1.0 / np.polyval(self.denominator, _turned(s, self.passes)))
+
+    @property
+    def denominator(self) -> Floats:
+        """D(s) of the low-pass with its corner at 1, highest power first; D(0) = 1.
+
+        Returns: coefficients [-]
+
+        Source: as the class.
+        """
+        return _polynomial(self.family, self.order, self.norm)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -189,29 +214,51 @@ def _turned(s: Complexes, passes: Passes) -> Complexes:
 
 
 @cache
-def _polynomial(family: Family, order: int) -> Floats:
+def _polynomial(family: Family, order: int, norm: Norm) -> Floats:
     """Denominator with its corner at 1 and its value at 0 equal to 1, highest power first."""
     if family is Family.BUTTERWORTH:
-        return _butterworth(order)
+        return butterworth(order)
     if family is Family.LINKWITZ_RILEY:
-        half = _butterworth(order // 2)
+        half = butterworth(order // 2)
         return np.convolve(half, half)
-    return _bessel(order)
+    return _bessel(order, norm)
 
 
-def _butterworth(order: int) -> Floats:
-    """Product of s² + 2 cos θ s + 1 over the pole pairs, and s + 1 when the order is odd."""
+def butterworth(order: int) -> Floats:
+    """Product of s² + 2 sin θ s + 1 over the pole pairs, and s + 1 when the order is odd.
+
+    Args:
+        order: order [-]
+
+    Returns: coefficients, highest power first [-]
+
+    Source: S. Butterworth, Experimental Wireless 7 (1930) 536, from memory.
+    """
     polynomial = np.array([1.0, 1.0]) if order % 2 else np.array([1.0])
-    for k in range(order // 2):
-        damping = 2.0 * np.sin(np.pi * (2 * k + 1) / (2 * order))
+    for damping in pair_dampings(order):
         polynomial = np.convolve(polynomial, np.array([1.0, damping, 1.0]))
     return polynomial
 
 
-def _bessel(order: int) -> Floats:
-    """Reverse Bessel polynomial, its frequency scaled so that the magnitude is -3 dB at 1.
+def pair_dampings(order: int) -> Floats:
+    """1/Q of each pole pair of a Butterworth filter, 2 sin(π (2k + 1)/(2n)).
 
-    θ(s) = Σ (2n−k)!/((n−k)! k!) (s^k)/2^(n−k).
+    Args:
+        order: order n [-]
+
+    Returns: damping of each pair [-]
+
+    Source: as `butterworth`.
+    """
+    pairs = np.arange(order // 2)
+    damping: Floats = 2.0 * np.sin(np.pi * (2 * pairs + 1) / (2 * order))
+    return damping
+
+
+def _bessel(order: int, norm: Norm) -> Floats:
+    """Reverse Bessel polynomial, its frequency scaled as the norm asks.
+
+    θ(s) = Σ (2n−k)!/((n−k)! k!) (s^k)/2^(n−k); unscaled it delays by 1.
     """
     rising = np.array(
         [
@@ -224,6 +271,10 @@ def _bessel(order: int) -> Floats:
     def above_half_power(w: float) -> float:
         return float(abs(np.polyval(falling, 1j * w)) ** 2 - 2.0)
 
-    scale = float(brentq(above_half_power, 0.1, 10.0, xtol=1e-14))
+    scale = 1.0
+    if norm is Norm.PHASE:
+        scale = float(falling[0] ** (-1.0 / order))
+    if norm is Norm.MAGNITUDE:
+        scale = float(brentq(above_half_power, 0.1, 10.0, xtol=1e-14))
     scaled: Floats = falling * scale ** np.arange(order, -1, -1)
     return scaled

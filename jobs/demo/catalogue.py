@@ -115,6 +115,9 @@ def _drivers() -> Parts:
         "midrange": _driver(
             "Sallow",
             "Voice 8",
+            fs__frequency="120 Hz",
+            sd__area="36 cm²",
+            sensitivity__level="88.5 dB",
             nominal_impedance__resistance="4 Ω",
             power__power="50 W",
             outer_diameter__length="86 mm",
@@ -124,6 +127,8 @@ def _drivers() -> Parts:
         "tweeter": _driver(
             "Sallow",
             "Air 25",
+            fs__frequency="1.1 kHz",
+            sensitivity__level="90 dB",
             nominal_impedance__resistance="4 Ω",
             power__power="40 W",
             outer_diameter__length="44 mm",
@@ -182,6 +187,7 @@ def _electronics() -> Parts:
             maker="Ostrell & Pike",
             name="Eight",
             inputs=6,
+            sample_rate=48_000,
             outputs=8,
             current=0.8,
             turn_on_limit=0.3,

@@ -131,11 +131,15 @@ def _channels(rows: Rows) -> None:
         ("woofer", "Woofer", 70.0, 380.0),
     ]
     number = 1
+    # From each cone to the driver's head, by the tape: car driven on the left.
+    tape = {"left": (0.88, 0.97, 1.12), "right": (1.31, 1.42, 1.58)}
     for side, near in (("left", 0.0021), ("right", 0.0)):
-        for part, name, high, low in ways:
+        for (part, name, high, low), distance in zip(ways, tape[side], strict=True):
             rows.channel(
                 f"{name} {side}",
                 head,
+                side=side,
+                distance=distance,
                 processor="processor",
                 processor_output=number,
                 amplifier="six",
@@ -151,6 +155,8 @@ def _channels(rows: Rows) -> None:
     rows.channel(
         "Bass",
         head,
+        side=Channel.Side.BOTH,
+        distance=2.05,
         processor="processor",
         processor_output=7,
         amplifier="mono",

@@ -6,9 +6,11 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.bounded import count, number
+from jobs.models.bounded import count, figure, number
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
+
+FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
 
 
 class FilterShape(models.TextChoices):
@@ -21,8 +23,13 @@ class FilterShape(models.TextChoices):
     LINKWITZ_12 = "lr12", _("Linkwitz–Riley 12 dB/oct")
     LINKWITZ_24 = "lr24", _("Linkwitz–Riley 24 dB/oct")
     LINKWITZ_48 = "lr48", _("Linkwitz–Riley 48 dB/oct")
-    BESSEL_12 = "be12", _("Bessel 12 dB/oct")
-    BESSEL_24 = "be24", _("Bessel 24 dB/oct")
+    # What the corner of a Bessel filter means differs from processor to processor.
+    BESSEL_12 = "be12", _("Bessel 12 dB/oct, −3 dB at the corner")
+    BESSEL_24 = "be24", _("Bessel 24 dB/oct, −3 dB at the corner")
+    BESSEL_12_PHASE = "be12p", _("Bessel 12 dB/oct, corner by phase")
+    BESSEL_24_PHASE = "be24p", _("Bessel 24 dB/oct, corner by phase")
+    BESSEL_12_DELAY = "be12d", _("Bessel 12 dB/oct, corner by delay")
+    BESSEL_24_DELAY = "be24d", _("Bessel 24 dB/oct, corner by delay")
 
 
 class Channel(JobPart):
@@ -32,9 +39,15 @@ class Channel(JobPart):
         PARALLEL = "parallel", _("parallel")
         SERIES = "series", _("series")
 
+    class Side(models.TextChoices):
+        LEFT = "left", _("left")
+        RIGHT = "right", _("right")
+        BOTH = "both", _("both sides")
+
     position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=60)
     source = models.CharField(_("source"), max_length=80)
+    side = models.CharField(_("side it plays"), max_length=5, choices=Side, blank=True)
     processor = models.ForeignKey(
         EquipmentItem,
         models.SET_NULL,
@@ -88,6 +101,8 @@ class Channel(JobPart):
     level = models.FloatField(_("level"), default=0.0)
     delay = models.FloatField(_("delay"), default=0.0, validators=[MinValueValidator(0.0)])
     inverted = models.BooleanField(_("polarity inverted"), default=False)
+    # By the tape, from the cone to the listener's head.
+    distance = figure(_("distance to the listener's head"), most=FARTHEST)
 
     class Meta(JobPart.Meta):
         verbose_name = _("channel")

@@ -23,6 +23,7 @@ class SheetKind(models.TextChoices):
     LABELS = "labels", _("cable labels")
     COMPARE = "compare", _("boxes side by side")
     SPEC = "spec", _("spec and price")
+    SETUP = "setup", _("set-up sheet")
 
 
 class IssuedSheet(models.Model):

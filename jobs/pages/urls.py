@@ -24,6 +24,7 @@ from jobs.pages.job import (
 )
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
+from jobs.pages.setup import starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
@@ -89,6 +90,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *gate.urlpatterns,
     *notes.urlpatterns,
     *acts.urlpatterns,
+    *starting.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

@@ -106,6 +106,10 @@ HANDOVER = Attached(
     # The customer reads no codes and no reasons of the house.
     findings=False,
 )
+SETUP = Attached(
+    records={"channels": ("pk", "name", *FILTERS, "distance")},
+    only={"channels": lambda channel: channel.amplifier_id is not None},
+)
 COMPARE = Attached(records={"boxes": BOX}, figures=True)
 CABLES = Attached(
     records={

@@ -20,6 +20,7 @@ from jobs.sheets import (
     handover,
     labels,
     panels,
+    setup,
     spec,
     templates,
 )
@@ -84,6 +85,12 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
+        ),
+        Sheet(
+            kind=SheetKind.SETUP,
+            template="sheets/setup.html",
+            context=setup.context,
+            attached=attached.SETUP,
         ),
         Sheet(
             kind=SheetKind.COMPARE,

@@ -205,7 +205,7 @@ RULES: dict[str, Rule] = {
         name: Rule(get=EVERY)
         for name in (
             *("equipment", "channels", "boxes", "dxf", "power", "supply", "schedule", "panels"),
-            *("findings", "bay", "sheets", "history"),
+            *("findings", "bay", "setup", "sheets", "history"),
         )
     },
     "price": Rule(get=PRICES, post=PRICES),
@@ -263,6 +263,7 @@ RULES: dict[str, Rule] = {
     "note-remove": Rule(post=EVERY, args=first(models.BayNote)),
     "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
+    "setup-distances": Rule(post=EVERY),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from acoustics.circuit.filters import Family, Filter, Passes, Way
+from acoustics.circuit.filters import Family, Filter, Norm, Passes, Way
 from jobs.design.wiring.channels import ChannelResult
 from jobs.models import Channel, FilterShape
 
@@ -13,6 +13,8 @@ _FAMILIES = {
     "lr": Family.LINKWITZ_RILEY,
     "be": Family.BESSEL,
 }
+# The letter a shape ends in where its corner means something else than -3 or -6 dB.
+_NORMS = {"p": Norm.PHASE, "d": Norm.DELAY}
 DECIBELS_PER_ORDER = 6
 
 
@@ -52,11 +54,17 @@ def filters_of(channel: Channel) -> Way | None:
         (channel.lowpass_frequency, channel.lowpass_shape, Passes.LOW),
     )
     filters = tuple(
-        Filter(family=_FAMILIES[shape[:2]], order=_order(shape), corner=corner, passes=passes)
-        for corner, shape, passes in sides
-        if corner and shape
+        filter_of(corner, shape, passes) for corner, shape, passes in sides if corner and shape
     )
     return Way(filters=filters) if filters else None
+
+
+def filter_of(corner: float, shape: str, passes: Passes) -> Filter:
+    """Return a filter of the plan as the calculators know it."""
+    norm = _NORMS.get(shape[-1:], Norm.MAGNITUDE)
+    return Filter(
+        family=_FAMILIES[shape[:2]], order=_order(shape), corner=corner, passes=passes, norm=norm
+    )
 
 
 def shapeless(channel: Channel) -> bool:
@@ -84,5 +92,5 @@ def played_up_to(channel: Channel) -> float | None:
 
 
 def _order(shape: str) -> int:
-    """Order of a shape: its value ends in the slope, in decibels an octave."""
-    return int(FilterShape(shape).value[2:]) // DECIBELS_PER_ORDER
+    """Order of a shape: its value holds the slope, in decibels an octave."""
+    return int(FilterShape(shape).value[2:].rstrip("pd")) // DECIBELS_PER_ORDER

@@ -32,6 +32,8 @@ from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
+from jobs.design.setup.plan import check_plan
+from jobs.design.setup.starting import SetUp, work_out_setup
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
@@ -65,6 +67,7 @@ class JobDesign:
     built: Sequence[BuiltBox]
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
+    setup: SetUp
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
@@ -148,6 +151,8 @@ class JobDesign:
             every = len(records.steps) + len(records.measurements)
             if done + measured < every or not every:
                 return _("%(n)d of %(all)d") % {"n": done + measured, "all": every}
+        if step == "setup":
+            return _("nothing set yet")
         if step == "sheets" and not records.issued:
             return _("none issued")
         return ""
@@ -177,6 +182,8 @@ def work_out(records: JobRecords) -> JobDesign:
         records.boxes_as_built, boxes, lambda box: _boxes([box], channels, sweeps)[0]
     )
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    boxed = {box.channel_id for box in records.boxes if box.channel_id}
+    setup = work_out_setup(records, channels)
     panels = work_out_panels(records)
     masses = work_out_masses(records, boxes, trims)
     measured = work_out_measurements(known)
@@ -188,7 +195,9 @@ def work_out(records: JobRecords) -> JobDesign:
         *(finding for box in finished for finding in box.findings),
         *check_built(built),
         *(finding for channel in channels for finding in channel.findings),
-        *check_channel_coils(channels, {box.channel_id for box in records.boxes if box.channel_id}),
+        *check_channel_coils(channels, boxed),
+        *check_plan(records, channels, boxed),
+        *setup.findings,
         *check_machines(records, boxes, trims),
         *check_held(records),
         *check_masses(records, masses),
@@ -208,6 +217,7 @@ def work_out(records: JobRecords) -> JobDesign:
         built=built,
         trims=trims,
         channels=channels,
+        setup=setup,
         power=power,
         supply=supply,
         panels=panels,

@@ -11,6 +11,7 @@ from jobs.design.wording.power import POWER
 from jobs.design.wording.price import PRICE
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
+from jobs.design.wording.setup import SETUP
 from jobs.design.wording.sources import sources_said
 from jobs.design.wording.supply import SUPPLY
 from jobs.design.wording.terms import term, terms
@@ -29,6 +30,7 @@ WORDS: dict[str, tuple[Promise, Promise]] = {
     **SUPPLY,
     **RUNS,
     **PRICE,
+    **SETUP,
 }
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import getpass
 import sys
 from argparse import ArgumentParser
+from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from django.contrib.auth.password_validation import validate_password
@@ -23,6 +25,7 @@ HAS_MANAGER = (
     "one any more, say --another."
 )
 TAKEN = "Somebody has this sign-in name."
+NO_NAME = "A name is printed on what is signed."
 TWO_PASSWORDS = "These were two passwords."
 
 
@@ -55,23 +58,17 @@ class Command(BaseCommand):
         except DatabaseError as error:
             message = "The tables are missing: run `manage.py migrate` first."
             raise CommandError(message) from error
-        name = options["name"] or self._ask("Name, as it is printed: ")
-        username = options["username"] or self._ask("Name to sign in with: ")
+        name = self._asked(options["name"], "Name, as it is printed: ", _name)
+        username = self._asked(options["username"], "Name to sign in with: ", _username)
         first, _space, last = name.rpartition(" ")
         person = User(
             username=username, first_name=first or last, last_name=last if first else "",
             roles=[Role.MANAGER],
         )  # fmt: skip
-        password = self._password(person, from_stdin=options["password_stdin"])
-        person.set_password(password)
+        person.set_password(self._password(person, from_stdin=options["password_stdin"]))
         with transaction.atomic():
             self._refuse(another=options["another"])
-            try:
-                if User.objects.filter(username__iexact=username).exists():
-                    raise ValidationError(TAKEN)
-                person.full_clean()
-            except ValidationError as error:
-                raise CommandError(" ".join(error.messages)) from error
+            _said(_username, username)
             person.save()
             if options["workshop"] and not Workshop.objects.exists():
                 Workshop.objects.create(name=options["workshop"])
@@ -98,15 +95,55 @@ class Command(BaseCommand):
             message = "Nobody is there to be asked: say --username, --name and --password-stdin."
             raise CommandError(message) from error
 
+    def _asked(self, given: str | None, question: str, check: Callable[[str], None]) -> str:
+        """What was given, or asked for until it can be."""
+        if given:
+            _said(check, given)
+            return given
+        while True:
+            answer = self._ask(question)
+            try:
+                check(answer)
+            except ValidationError as error:
+                self.stderr.write(" ".join(error.messages))
+            else:
+                return answer
+
     def _password(self, person: User, *, from_stdin: bool) -> str:
+        check = partial(validate_password, user=person)
         if from_stdin:
             password = sys.stdin.readline().rstrip("\n")
-        else:
+            _said(check, password)
+            return password
+        while True:
             password = getpass.getpass("Password: ")
-            if getpass.getpass("Once more: ") != password:
-                raise CommandError(TWO_PASSWORDS)
-        try:
-            validate_password(password, person)
-        except ValidationError as error:
-            raise CommandError(" ".join(error.messages)) from error
-        return password
+            try:
+                check(password)
+            except ValidationError as error:
+                self.stderr.write(" ".join(error.messages))
+                continue
+            if getpass.getpass("Once more: ") == password:
+                return password
+            self.stderr.write(TWO_PASSWORDS)
+
+
+def _said(check: Callable[[str], None], value: str) -> None:
+    """Refuse in words what nobody is there to be asked about again."""
+    try:
+        check(value)
+    except ValidationError as error:
+        raise CommandError(" ".join(error.messages)) from error
+
+
+def _name(name: str) -> None:
+    if not name:
+        raise ValidationError(NO_NAME)
+    for part in ("first_name", "last_name"):
+        field: Any = User._meta.get_field(part)
+        field.clean(name, None)
+
+
+def _username(username: str) -> None:
+    User._meta.get_field("username").clean(username, None)
+    if User.objects.filter(username__iexact=username).exists():
+        raise ValidationError(TAKEN)

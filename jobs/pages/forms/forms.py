@@ -108,7 +108,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
                 self.theirs = current
                 # The next save is then made knowingly, on top of theirs.
                 typed = cast(QueryDict, self.data).copy()
-                typed["version"] = str(current.version)
+                typed[self.add_prefix("version")] = str(current.version)
                 self.data = typed
                 self.add_error(
                     None,

@@ -54,6 +54,7 @@ def steps(request: HttpRequest, job: Job, current: str) -> list[Step]:
         "price": _("Price"),
         "findings": _("Findings"),
         "bay": _("Bay"),
+        "setup": _("Set-up"),
         "sheets": _("Sheets"),
     }
     if not access.may_see_prices(access.signed_in(request)):

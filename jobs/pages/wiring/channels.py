@@ -26,6 +26,7 @@ class ChannelForm(RecordForm[Channel]):
         "lowpass_frequency": "frequency",
         "level": "level",
         "delay": "time",
+        "distance": "span",
     }
     any_sign: ClassVar = {"level", "delay"}
     terms: ClassVar = {
@@ -35,7 +36,7 @@ class ChannelForm(RecordForm[Channel]):
         "connection": "load",
     }
     fieldsets: ClassVar = [
-        (_("What it is"), ["position", "name", "source"]),
+        (_("What it is"), ["position", "name", "source", "side"]),
         (_("Processor"), ["processor", "processor_output"]),
         (_("Amplifier"), ["amplifier", "amplifier_channel", "bridged"]),
         (
@@ -52,6 +53,7 @@ class ChannelForm(RecordForm[Channel]):
                 "level",
                 "delay",
                 "inverted",
+                "distance",
             ],
         ),
     ]

@@ -73,6 +73,7 @@ class DriverForm(RecordForm[Driver]):
         "xmax": "length",
         "power": "power",
         "nominal_impedance": "resistance",
+        "sensitivity": "level",
         **dict.fromkeys(("outer_diameter", "cutout_diameter", "bolt_circle"), "length"),
         **dict.fromkeys(("screw_hole", "depth", "magnet_diameter", "magnet_height"), "length"),
         "displacement": "volume",
@@ -84,7 +85,10 @@ class DriverForm(RecordForm[Driver]):
             gettext_lazy("Thiele–Small figures"),
             ["fs", "qts", "qes", "qms", "vas", "sd", "re", "le", "mms", "cms", "rms", "bl"],
         ),
-        (gettext_lazy("Limits and coils"), ["xmax", "power", "nominal_impedance", "coils"]),
+        (
+            gettext_lazy("Limits and coils"),
+            ["xmax", "power", "nominal_impedance", "sensitivity", "coils"],
+        ),
         (
             gettext_lazy("Dimensions"),
             [
@@ -148,11 +152,13 @@ class ProcessorForm(RecordForm[Processor]):
         "mass": "mass",
         **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
         **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
+        "sample_rate": "frequency",
     }
     any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
     field_only_for: ClassVar = {
         "inputs": SOUND_TAKEN,
         "highest_input": SOUND_TAKEN,
+        "sample_rate": (Processor.Device.PROCESSOR,),
         "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
     }
 

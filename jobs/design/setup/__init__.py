@@ -1,0 +1,1 @@
+"""From the channel plan to the first note: what the plan lacks, and the values to start from."""

@@ -1,0 +1,1 @@
+"""Set-up: starting values and what is dialled in, channel by channel."""
