@@ -21,12 +21,12 @@ class Migration(migrations.Migration):
         migrations.AlterField(
             model_name='issuedsheet',
             name='kind',
-            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price')], max_length=10),
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet')], max_length=10),
         ),
         migrations.AlterField(
             model_name='printorder',
             name='kind',
-            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price')], max_length=10),
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet')], max_length=10),
         ),
         migrations.CreateModel(
             name='HistoricalPayment',

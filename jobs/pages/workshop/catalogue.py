@@ -109,14 +109,10 @@ class AmplifierForm(RecordForm[Amplifier]):
 
     quantities: ClassVar = {
         "mass": "mass",
-        "lowest_load": "resistance",
-        "lowest_load_bridged": "resistance",
+        **dict.fromkeys(("lowest_load", "lowest_load_bridged"), "resistance"),
         "efficiency": "percent",
-        "fuse_rating": "current",
-        "quiescent_current": "current",
-        "minimum_voltage": "voltage",
-        "highest_voltage": "voltage",
-        "turn_on_current": "current",
+        **dict.fromkeys(("fuse_rating", "quiescent_current", "turn_on_current"), "current"),
+        **dict.fromkeys(("minimum_voltage", "highest_voltage"), "voltage"),
     }
     ratings = RatingsField(
         label=gettext_lazy("power into each load"),
