@@ -170,6 +170,7 @@ RULES: dict[str, Rule] = {
     "new-job": alone(get=DECIDES, post=DECIDES),
     "customers": alone(get=DECIDES),
     "workshop": alone(get=MANAGES, post=MANAGES),
+    "accounts": alone(get=PRICES),
     "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     "tax-remove": alone(post=MANAGES, args=a_tax_rate),
