@@ -31,6 +31,7 @@ from tests.jobs.access_rules import (
     a_session,
     somebody,
 )
+from tests.jobs.offers import make_offer
 from tests.jobs.pages.kinds import KINDS
 from tests.jobs.shelf import Shelf
 
@@ -67,7 +68,7 @@ def _set_job(shelf: Shelf) -> Job:
     models.PriceLine.objects.create(job=new, text="delivery", each=40)
     models.Payment.objects.create(job=new, amount=10)
     models.WorkTime.objects.create(job=new, minutes=30)
-    factories.make_offer(new, somebody(MANAGER))
+    make_offer(new, somebody(MANAGER))
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

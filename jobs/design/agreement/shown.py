@@ -91,7 +91,7 @@ class Shown:
     @property
     def plain(self) -> dict[str, Any]:
         """It as plain data."""
-        return _plain(asdict(self))
+        return {name: _plain(part) for name, part in asdict(self).items()}
 
     @classmethod
     def of(cls, price: JobPrice, title: str) -> Shown:

@@ -12,7 +12,8 @@ from django.urls import reverse
 
 from jobs.acceptance import accept
 from jobs.models import Customer, Payment
-from tests.jobs.factories import make_car, make_job, make_offer
+from tests.jobs.factories import make_car, make_job
+from tests.jobs.offers import make_offer
 
 pytestmark = pytest.mark.django_db
 DRAWN = [[0, 0, 900, 0]]

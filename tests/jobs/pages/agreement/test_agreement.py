@@ -16,7 +16,8 @@ from jobs.design.agreement.agreed import work_out_account
 from jobs.design.agreement.shown import Shown
 from jobs.design.job.whole import load, work_out
 from jobs.models import IssuedSheet, Offer, Part, Payment, SheetKind, TaxRate, Workshop, WorkTime
-from tests.jobs.factories import make_item, make_job, make_offer, make_part
+from tests.jobs.factories import make_item, make_job, make_part
+from tests.jobs.offers import make_offer
 
 pytestmark = pytest.mark.django_db
 DRAWN = [[0, 0, 900, 0]]

@@ -12,7 +12,8 @@ from django.utils import timezone
 
 from jobs.acceptance import RefusedError, accept, signature
 from jobs.models import Job, Offer, Stage
-from tests.jobs.factories import make_job, make_offer
+from tests.jobs.factories import make_job
+from tests.jobs.offers import make_offer
 
 pytestmark = pytest.mark.django_db
 DRAWN = json.dumps([[100, 200, 300, 100, 500, 300], [600, 200, 800, 210]])
