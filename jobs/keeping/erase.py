@@ -26,6 +26,7 @@ from jobs.models import (
     Job,
     JobPart,
     Offer,
+    OptionCopy,
     Photo,
     PrintOrder,
     Record,
@@ -46,7 +47,7 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC}
+PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS}
 # Sheets that say of which car they are, by its number and its plate.
 PLATED = {SheetKind.PANELS}
 
@@ -72,6 +73,10 @@ def erase(
     PrintOrder.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
+    for copy in OptionCopy.objects.filter(option__job__in=job_keys):
+        _blank_copy(copy.data, plates=plates)
+        copy.data = _without(words, copy.data)
+        copy.save(update_fields=["data"])
     files = [name for photo in personal for name in files_of(photo)]
     _blank(personal, {"image": "", "small": "", "original": "", "caption": ""})
     personal.filter(removed_at=None).update(removed_at=at)
@@ -196,6 +201,15 @@ def _without(words: list[str], value: Any) -> Any:
     return value
 
 
+def _blank_copy(data: dict[str, Any], *, plates: bool) -> None:
+    """Empty what is theirs in the rows of a copy of a job."""
+    blank = {model.__name__: values for model, values in THEIRS.items()}
+    blank |= {"Vehicle": PLATES} if plates else {}
+    for name, values in blank.items():
+        for row in data.get("rows", {}).get(name, ()):
+            row.update(values)
+
+
 def _strip(
     sheet: IssuedSheet,
     words: list[str],
@@ -205,13 +219,8 @@ def _strip(
     at: dt.datetime,
 ) -> None:
     """Take the person out of the archive of a sheet, and the bytes away if they are on it."""
-    rows = sheet.data.get("rows", {})
-    blank = {model.__name__: values for model, values in THEIRS.items()}
-    blank |= {"Vehicle": PLATES} if plates else {}
-    for name, values in blank.items():
-        for row in rows.get(name, ()):
-            row.update(values)
-    shown = photos & {row["id"] for row in rows.get("Photo", ())}
+    _blank_copy(sheet.data, plates=plates)
+    shown = photos & {row["id"] for row in sheet.data.get("rows", {}).get("Photo", ())}
     data = _without(words, sheet.data)
     # A name somebody typed into a title or a note may have been printed on any sheet.
     typed = data != sheet.data

@@ -1,6 +1,7 @@
 """One file per noun the workshop uses; this is the list of them."""
 
 from jobs.models.agreement.offer import Offer, Payment, WorkTime
+from jobs.models.agreement.option import DesignOption, OptionCopy
 from jobs.models.agreement.price_line import PriceLine
 from jobs.models.agreement.rates import TaxClass, TaxRate, WorkKind
 from jobs.models.base import Record
@@ -74,6 +75,7 @@ __all__ = [
     "Customer",
     "Damping",
     "Decision",
+    "DesignOption",
     "Driver",
     "DriverSweep",
     "EquipmentItem",
@@ -95,6 +97,7 @@ __all__ = [
     "Obstacle",
     "Offcut",
     "Offer",
+    "OptionCopy",
     "Panel",
     "PanelClosing",
     "PanelContent",

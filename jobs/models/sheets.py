@@ -24,6 +24,7 @@ class SheetKind(models.TextChoices):
     COMPARE = "compare", _("boxes side by side")
     SPEC = "spec", _("spec and price")
     SETUP = "setup", _("set-up sheet")
+    OPTIONS = "options", _("options side by side")
 
 
 class IssuedSheet(models.Model):

@@ -19,6 +19,7 @@ from jobs.sheets import (
     cut,
     handover,
     labels,
+    options,
     panels,
     setup,
     spec,
@@ -39,6 +40,8 @@ class Options:
     boxes: tuple[str, ...] = ()
     # Numbers of the parts that were picked; every part where none was.
     parts: tuple[str, ...] = ()
+    # Keys of the options of the job that were ticked.
+    options: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,6 +111,15 @@ SHEETS: dict[SheetKind, Sheet] = {
             may_issue=access.may_see_prices,
             refuses=spec.refuses,
             kept_with=spec.keep,
+        ),
+        Sheet(
+            kind=SheetKind.OPTIONS,
+            template="sheets/options.html",
+            context=options.context,
+            attached=attached.SPEC,
+            may_open=access.may_see_prices,
+            may_issue=access.may_see_prices,
+            takes=("options",),
         ),
         Sheet(
             kind=SheetKind.CABLES,

@@ -26,6 +26,7 @@ from jobs.models import (
 )
 from jobs.pages.agreement.agreement import PAYMENT
 from jobs.pages.agreement.hours import WORK_TIME
+from jobs.pages.agreement.options import OPTION
 from jobs.pages.agreement.price import PRICE_LINE
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
@@ -56,7 +57,7 @@ ROWS: tuple[RowKind, ...] = (
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
-    *(PRICE_LINE, PAYMENT, WORK_TIME),
+    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
 )
 
 

@@ -42,11 +42,13 @@ def options(request: HttpRequest) -> sheets.Options:
     language = asked.get("language", "")
     boxes = [key for key in asked.getlist("box") if key.isdecimal() and len(key) <= LONGEST_KEY]
     parts = [part for part in asked.getlist("part") if part.isalnum()]
+    kept = [key for key in asked.getlist("option") if key.isdecimal() and len(key) <= LONGEST_KEY]
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
         language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
         boxes=tuple(boxes[:MOST_BOXES]),
         parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
+        options=tuple(kept[:MOST_BOXES]),
     )
 
 
@@ -171,6 +173,7 @@ def _draft_address(code: str, order: PrintOrder) -> str:
     how = sheets.options_of(order)
     query = [("paper", how.paper), ("language", how.language)]
     query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
+    query += [("option", key) for key in how.options]
     return f"{reverse('sheet-draft', args=[code, order.kind])}?{urlencode(query)}"
 
 
