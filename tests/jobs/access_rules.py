@@ -215,6 +215,14 @@ RULES: dict[str, Rule] = {
     "offer-withdraw": Rule(post=PRICES, args=first(models.Offer)),
     "offer-signed": Rule(post=PRICES, args=first(models.Offer)),
     **rows("payment", models.Payment, PRICES),
+    "options": Rule(get=PRICES, post=PRICES),
+    "option-take": Rule(post=PRICES, args=first(models.DesignOption)),
+    "option-choose": Rule(post=PRICES, args=first(models.DesignOption)),
+    **{
+        name: rule
+        for name, rule in rows("option", models.DesignOption, PRICES).items()
+        if name != "option-add"
+    },
     "hours": Rule(get=EVERY),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),

@@ -16,6 +16,7 @@ from jobs import models
 from jobs.design.job import board_counts
 from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job
+from jobs.options import keep
 from jobs.pages.forms import strip
 from jobs.sheets import print_orders
 from tests.jobs import factories
@@ -66,6 +67,7 @@ def _set_job(shelf: Shelf) -> Job:
         job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
     )
     models.PriceLine.objects.create(job=new, text="delivery", each=40)
+    keep(new, "as it is")
     models.Payment.objects.create(job=new, amount=10)
     models.WorkTime.objects.create(job=new, minutes=30)
     make_offer(new, somebody(MANAGER))

@@ -49,6 +49,11 @@ class Options:
     rows: Sequence[tuple[str, list[str]]]
     comparison: Comparison
 
+    @property
+    def has_text(self) -> bool:
+        """Whether anything was written about one of them for the customer."""
+        return any(side.option.text for side in self.sides)
+
 
 def work_out_options(options: Sequence[DesignOption], design: JobDesign) -> Options:
     """Work the first three of these out from their copies; nothing is looked up for it."""
@@ -113,12 +118,12 @@ def _engine_off(side: Side) -> str:
 
 def _drilled(side: Side) -> str:
     names = [panel.name for panel in side.design.records.panels if panel.drilled]
-    return ", ".join(names) or _("nothing is noted as drilled")
+    return ", ".join(names) or _("none noted")
 
 
 def _goes_back(side: Side) -> str:
     parts = [str(part) for part in side.design.records.factory_parts if part.fate in OUT]
-    return ", ".join(parts) or _("nothing is taken out")
+    return ", ".join(parts) or _("nothing")
 
 
 def _hours(side: Side) -> str:
@@ -136,11 +141,11 @@ def _price(side: Side) -> str:
 
 
 ROWS: tuple[tuple[Promise, Callable[[Side], str]], ...] = (
-    (gettext_lazy("Lowest note, 3 dB down, box alone"), _lowest),
-    (gettext_lazy("Largest clean level at 40 Hz, 1 m, in the open"), _loud),
+    (gettext_lazy("Lowest note"), _lowest),
+    (gettext_lazy("Loudest clean bass, 40 Hz at 1 m"), _loud),
     (gettext_lazy("Room the boxes take"), _litres),
     (gettext_lazy("Heavier by"), _mass),
-    (gettext_lazy("Current while it plays, average"), _current),
+    (gettext_lazy("Current while it plays"), _current),
     (gettext_lazy("Plays with the engine off"), _engine_off),
     (gettext_lazy("Panels that are drilled"), _drilled),
     (gettext_lazy("Taken out, and can go back"), _goes_back),
