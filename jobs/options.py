@@ -16,7 +16,7 @@ from django.utils.translation import gettext as _
 from jobs.design.job import board_counts
 from jobs.design.records.changes import Present
 from jobs.design.records.data import CHILDREN, Rows, carried, read_rows, to_data
-from jobs.design.records.records import load
+from jobs.design.records.records import JobRecords, load
 from jobs.locks import held
 from jobs.models import (
     Box,
@@ -64,7 +64,7 @@ def keep(job: Job, name: str, text: str = "") -> DesignOption:
     with held(job):
         if job.options.count() >= MOST:
             raise RefusedError(_("%(n)d options are kept: remove one first.") % {"n": MOST})
-        records = load(job)
+        records = _as_saved(job)
         option = DesignOption.objects.create(
             job=job, name=name, text=text, fingerprint=Present.of(records).fingerprint
         )
@@ -72,9 +72,15 @@ def keep(job: Job, name: str, text: str = "") -> DesignOption:
         return option
 
 
+def _as_saved(job: Job) -> JobRecords:
+    """Read a job anew: what is at hand may hold what nobody saved."""
+    related = ("vehicle__customer", "consultant")
+    return load(Job.with_removed.select_related(*related).get(pk=job.pk))
+
+
 def is_kept(job: Job) -> bool:
     """Whether the design as it stands is one of the options."""
-    now = Present.of(load(job)).fingerprint
+    now = Present.of(_as_saved(job)).fingerprint
     return job.options.filter(fingerprint=now).exists()
 
 
@@ -91,7 +97,7 @@ def take_up(option: DesignOption, *, choose: bool = False) -> None:
         _write(job, option.copy.data)
         option.refresh_from_db()
         # Known by what it is now, down to the figures of the catalogue.
-        option.fingerprint = Present.of(load(job)).fingerprint
+        option.fingerprint = Present.of(_as_saved(job)).fingerprint
         if choose:
             job.options.exclude(pk=option.pk).update(chosen_at=None)
             option.chosen_at = timezone.now()

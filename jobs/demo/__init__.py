@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.db import transaction
 
-from jobs.demo.agreement import load_agreement
+from jobs.demo.agreement import load_agreement, load_options
 from jobs.demo.camper import load_camper
 from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
@@ -49,6 +49,7 @@ def load_demo() -> None:
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
     load_wood(jobs[0], parts)
     load_price_lines(jobs[0])
+    load_options(jobs[2])
     load_agreement(jobs[0], jobs[2], people)
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)

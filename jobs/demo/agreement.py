@@ -11,6 +11,7 @@ from jobs import sheets
 from jobs.acceptance import accept
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, Payment, SheetKind, User, WorkTime
+from jobs.options import keep, take_up
 
 # What a hand might draw.
 DRAWN = [
@@ -18,6 +19,16 @@ DRAWN = [
     [310, 250, 350, 215, 380, 250, 420, 205, 450, 255, 500, 215, 545, 250, 600, 210, 690, 245],
     [640, 180, 720, 165, 850, 150],
 ]
+
+
+def load_options(pickup: Job) -> None:
+    """A box as planned, and one that goes lower and takes more room; the first is chosen."""
+    plain = keep(pickup, "Behind the bench", "Nothing of the cab is lost; the seat stays.")
+    box = pickup.boxes.filter(chosen=True)[0]
+    box.width = (box.width or 0.0) + 0.15
+    box.save()
+    keep(pickup, "Wider", "A little deeper in the bass, 15 cm more of the shelf.")
+    take_up(plain, choose=True)
 
 
 def load_agreement(estate: Job, pickup: Job, people: dict[str, User]) -> None:
