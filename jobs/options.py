@@ -50,8 +50,8 @@ DESIGNED: tuple[type[JobPart], ...] = (
 )
 # How far a row has got, and not what it is.
 DONE = {
-    *("state", "serial", "done_by_id", "done_at", "token", "empty_by_id", "empty_at"),
-    *("id", "job_id", "version", "removed_at"),
+    *("state", "serial", "expected_on", "shelf", "done_by_id", "done_at"),
+    *("token", "empty_by_id", "empty_at", "id", "job_id", "version", "removed_at"),
 }
 
 

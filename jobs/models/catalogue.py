@@ -33,6 +33,8 @@ class Part(Record):
     maker = models.CharField(_("maker"), max_length=60, blank=True)
     name = models.CharField(_("name"), max_length=100)
     mass = figure(_("mass"))
+    supplier = models.CharField(_("supplier"), max_length=60, blank=True)
+    order_number = models.CharField(_("supplier's number"), max_length=60, blank=True)
     # Without tax; of cable by the metre, of wood by the sheet.
     price = money(_("price"))
     cost = money(_("costs the workshop"))

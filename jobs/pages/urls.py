@@ -4,7 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
-from jobs.pages.agreement import accounts, agreement, hours, options, price, rates
+from jobs.pages.agreement import accounts, agreement, hours, options, parts, price, rates
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
@@ -49,6 +49,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *workshop.urlpatterns,
     *rates.urlpatterns,
     *accounts.urlpatterns,
+    *parts.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
     *account.urlpatterns,

@@ -37,6 +37,7 @@ from jobs.units import show_conductor
 MOST_ROWS = 200
 SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
 _WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "figures_source", "notes"])
+_BUYING = (gettext_lazy("Where it is bought"), ["supplier", "order_number"])
 _MONEY = (gettext_lazy("Money, without tax"), ["price", "cost", "tax_class"])
 
 
@@ -44,13 +45,13 @@ class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
     quantities: ClassVar = {"mass": "mass"}
-    fieldsets: ClassVar = [_WHAT, _MONEY]
+    fieldsets: ClassVar = [_WHAT, _BUYING, _MONEY]
 
     class Meta:
         model = Part
         fields = (
             *("maker", "name", "mass", "figures_source", "notes"),
-            *("price", "cost", "tax_class"),
+            *("supplier", "order_number", "price", "cost", "tax_class"),
         )
 
 
@@ -59,9 +60,7 @@ class DriverForm(RecordForm[Driver]):
 
     quantities: ClassVar = {
         "fs": "frequency",
-        "qts": "ratio",
-        "qes": "ratio",
-        "qms": "ratio",
+        **dict.fromkeys(("qts", "qes", "qms"), "ratio"),
         "vas": "volume",
         "sd": "area",
         "re": "resistance",
@@ -70,10 +69,10 @@ class DriverForm(RecordForm[Driver]):
         "cms": "compliance",
         "rms": "mechanical_resistance",
         "bl": "force_factor",
-        "xmax": "length",
         "power": "power",
         "nominal_impedance": "resistance",
         "sensitivity": "level",
+        "xmax": "length",
         **dict.fromkeys(("outer_diameter", "cutout_diameter", "bolt_circle"), "length"),
         **dict.fromkeys(("screw_hole", "depth", "magnet_diameter", "magnet_height"), "length"),
         "displacement": "volume",
@@ -96,6 +95,7 @@ class DriverForm(RecordForm[Driver]):
                 *("depth", "magnet_diameter", "magnet_height", "displacement"),
             ],
         ),
+        _BUYING,
         _MONEY,
     ]
 
