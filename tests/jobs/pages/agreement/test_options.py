@@ -129,6 +129,7 @@ def test_three_options_ask_no_more_of_the_database_than_one(job):
             work_out_options(options[:count], design)
         return len(seen)
 
+    queries(1)  # the car, which is read once
     assert queries(3) == queries(1)
 
 
