@@ -31,11 +31,16 @@ PRICES = {
 }  # fmt: skip
 
 
+# Who sells what a maker makes; everything else comes from one house.
+SUPPLIERS = {"Ferrow": "Ferrow Cable, Quayside", "Velmorrick": "Velmorrick Timber"}
+
+
 def load_prices(parts: Parts) -> None:
     """Price the catalogue but for one fuse nobody sells any more, and say how long work takes."""
     for name, (price, cost) in PRICES.items():
         part = parts[name]
         part.price, part.cost = Decimal(price), Decimal(cost)
+        part.supplier = SUPPLIERS.get(part.maker, "Oxmere Audio Supply")
         part.save()
     shop = Workshop.current()
     shop.rate_wood = shop.rate_wiring = shop.rate_car = Decimal(58)
