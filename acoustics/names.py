@@ -112,6 +112,8 @@ class Name(StrEnum):
     CREST = "crest"
     BAND = "band"
     SAMPLE_RATE = "sample-rate"
+    SAMPLE_BITS = "sample-bits"
+    DURATION = "duration"
     LEVEL = "level"
     DELAY = "delay"
     DISTANCE = "distance"

@@ -85,7 +85,7 @@ RIGHTS: dict[Callable[[User], bool], Promise] = {
     may_spec: _("decides what is built: plans, and accepts what a person must decide"),
     may_see_prices: _("sees prices and budgets"),
     may_see_costs: _("sees what things cost the workshop, and what is left of a price"),
-    may_release: _("releases a stop, and hands a car over with something open"),
+    may_release: _("releases a stop, and lets a job go on with something open"),
     may_manage: _("says who works here and how the workshop does things"),
     may_handle_personal_data: _("hands a person’s data out, or erases it"),
 }

@@ -11,10 +11,10 @@ from jobs.models.bay import (
     CarAnswer,
     FactoryAsBuilt,
     GateSign,
-    HandOverRelease,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
@@ -52,6 +52,7 @@ from jobs.models.panels import (
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
+from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
@@ -86,7 +87,6 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
@@ -118,8 +118,10 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "Side",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "TaxClass",
     "TaxRate",

@@ -10,7 +10,7 @@ from jobs.models.bounded import count, figure, number, prose
 from jobs.models.catalogue import Conductor, Fuse
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import FactoryPart
-from jobs.models.job import Job, JobPart
+from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Fixing, GroundPoint, Panel
 from jobs.models.power_tree import PowerNode, Run
 
@@ -221,9 +221,10 @@ class CarAnswer(JobPart):
         return self.code
 
 
-class HandOverRelease(JobPart):
-    """The manager handed the car over with something open, and said why: it is printed."""
+class StageRelease(JobPart):
+    """The manager let a job go on with something open, and said why: it is printed."""
 
+    stage = models.CharField(_("to"), max_length=12, choices=Stage, default=Stage.HANDED_OVER)
     # What was open then: by keys, and in words for people.
     left_open = models.JSONField(default=dict)
     reason = models.CharField(_("reason, which is printed"), max_length=LONGEST)
@@ -231,7 +232,7 @@ class HandOverRelease(JobPart):
     released_at = models.DateTimeField()
 
     class Meta(JobPart.Meta):
-        verbose_name = _("hand-over released")
+        verbose_name = _("stage released")
         ordering = ["pk"]
 
     def __str__(self) -> str:

@@ -12,9 +12,10 @@ from jobs.models.bounded import count, figure, number, prose
 from jobs.models.catalogue import Conductor
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
+from jobs.models.sides import OnASide
 
 
-class Panel(JobPart):
+class Panel(OnASide, JobPart):
     """A piece of the car that comes off."""
 
     position = count(_("order"), most=999)

@@ -9,7 +9,7 @@ from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
-from jobs.pages.history import rights
+from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
     board,
     brief,
@@ -17,20 +17,26 @@ from jobs.pages.job import (
     customer_data,
     equipment,
     findings,
+    job_page,
     panel_codes,
     panel_sets,
     panels,
+    registers,
+    search,
     sheets,
+    start,
+    who,
 )
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
-from jobs.pages.setup import starting
-from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
+from jobs.pages.setup import signals, starting
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
     catalogue,
     certificate,
+    data_sheet,
     offcuts,
     people,
     second_factor,
@@ -44,8 +50,15 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *registers.urlpatterns,
+    *search.urlpatterns,
+    *start.urlpatterns,
+    *job_page.urlpatterns,
+    *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
+    *today.urlpatterns,
+    *places.urlpatterns,
     *workshop.urlpatterns,
     *rates.urlpatterns,
     *accounts.urlpatterns,
@@ -57,6 +70,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *style.urlpatterns,
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
+    *data_sheet.urlpatterns,
     *offcuts.urlpatterns,
     *brief.urlpatterns,
     *customer_data.urlpatterns,
@@ -75,6 +89,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *cabin.urlpatterns,
     *targets.urlpatterns,
     *power.urlpatterns,
+    *wiring.urlpatterns,
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
@@ -94,6 +109,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *notes.urlpatterns,
     *acts.urlpatterns,
     *starting.urlpatterns,
+    *signals.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

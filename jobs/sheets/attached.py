@@ -90,8 +90,9 @@ PANELS = Attached(
         "factory_parts": FACTORY,
         "fixings": ("panel_id", "name", "part_number", "quantity"),
         "grounds": GROUND,
+        "joins": JOIN,
     },
-    only={"runs": _behind_a_panel, "grounds": lambda point: point.panel_id is not None},
+    only={"runs": _behind_a_panel},
 )
 # It is all money, and money goes inside no file.
 SPEC = Attached(records={}, findings=False)

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.job.handover_gate import let_go, open_before_handover
+from jobs.design.job.stages import let_go, open_before_handover, release_of
 from jobs.design.job.whole import JobDesign
 from jobs.drawings.wiring import wiring_pictures
+from jobs.models import Stage
 
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the one picture the sheet begins with, and what the car goes with open."""
-    releases = design.records.releases
+    release = release_of(Stage.HANDED_OVER, design)
     return {
         "signal": wiring_pictures.signal(design),
         # The manager's word, and what of it is still so.
-        "release": releases[-1] if releases else None,
-        "let_go": let_go(open_before_handover(design), releases),
+        "release": release,
+        "let_go": let_go(open_before_handover(design), release),
     }

@@ -16,7 +16,7 @@ from jobs.sheets import codes
 from jobs.sheets.stickers import sticker_sheets
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
-ENDS = 2  # each run is labelled where it starts and where it ends
+ENDS = (True, False)  # each run is labelled where it starts and where it ends
 PADDING = 1.5e-3
 HEAD = 7e-3  # of the paper's upper edge, needed for the line that says what is printed
 MM = 1e3
@@ -33,6 +33,9 @@ class Label:
     start: str
     end: str
     fuses: tuple[FusePlace, ...]
+    # What the end it goes on is screwed to, and how tight.
+    stud: str
+    torque: float | None
     code: str
     column: int
     row: int
@@ -121,13 +124,15 @@ def context(design: JobDesign) -> dict[str, Any]:
     runs = list(design.records.runs)
     no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
     by_label = {fuse.label: fuse for fuse in schedule.fuses}
+    rows = {(row.label, row.at_start): row for row in schedule.ends}
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
         code = "" if no_code else codes.code_uri(_address(workshop, design.job, run))
         fuses = tuple(by_label[label] for label in line.fuses)
         for name, colour, start, end in _cables(line):
-            for _end in range(ENDS):
+            for at_start in ENDS:
+                end_row = rows.get((name, at_start))
                 place = len(labels) % stock.per_sheet
                 row, column = divmod(place, max(workshop.label_columns, 1))
                 labels.append(
@@ -138,6 +143,8 @@ def context(design: JobDesign) -> dict[str, Any]:
                         start=start,
                         end=end,
                         fuses=fuses,
+                        stud=end_row.stud if end_row else "",
+                        torque=end_row.torque if end_row else None,
                         code=code,
                         column=column,
                         row=row,
@@ -163,7 +170,7 @@ def _cables(line: Line) -> list[tuple[str, str, str, str]]:
         return [(run.label, colours, run.goes_from, run.goes_to)]
     return [
         (
-            f"{run.label}{core.sign}",
+            f"{run.label} {core.sign}".rstrip(),
             core.colour,
             core.start_place or run.goes_from,
             core.end_place or run.goes_to,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.design.job.options import MOST, work_out_options
 from jobs.design.job.whole import JobDesign
+from jobs.design.options.side_by_side import MOST, work_out_options
 from jobs.drawings.box.compare_pictures import comparison_charts
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.design.job.whole import JobDesign
+from jobs.design.setup.played import rattle_table
 from jobs.design.setup.starting import TEST_LEVEL
 from jobs.drawings.setup.setup_pictures import sum_charts
 
@@ -15,4 +16,5 @@ def context(design: JobDesign) -> dict[str, Any]:
         "setup": design.setup,
         "charts": sum_charts(design.setup, "half"),
         "test_level": TEST_LEVEL,
+        "rattle": rattle_table(),
     }

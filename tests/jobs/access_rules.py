@@ -142,6 +142,13 @@ def a_tax_rate(job: Job) -> list[Any]:
     return [rate.pk]
 
 
+# Lists whose rows are typed in a table, where several are copied or removed at once.
+IN_TABLES = {
+    *("item", "channel", "node", "run", "ground"),
+    *("panel", "step", "content", "fixing"),
+}
+
+
 def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
     """The addresses every kind of row has."""
     one = first(model)
@@ -150,6 +157,7 @@ def rows(slug: str, model: Any, who: set[str]) -> dict[str, Rule]:
         f"{slug}-edit": Rule(get=who, post=who, args=one),
         f"{slug}-remove": Rule(post=who, args=one),
         f"{slug}-restore": Rule(post=who, args=one),
+        **({f"{slug}-rows": Rule(post=who, sent={"act": "copy"})} if slug in IN_TABLES else {}),
     }
 
 
@@ -169,6 +177,10 @@ RULES: dict[str, Rule] = {
     "search": alone(get=EVERY),
     "new-job": alone(get=DECIDES, post=DECIDES),
     "customers": alone(get=DECIDES),
+    "known-cars": alone(get=DECIDES),
+    "customer-list": alone(get=EVERY),
+    "car-list": alone(get=EVERY),
+    "today": alone(get=MANAGES),
     "workshop": alone(get=MANAGES, post=MANAGES),
     "accounts": alone(get=PRICES),
     "parts": alone(get=EVERY),
@@ -196,6 +208,9 @@ RULES: dict[str, Rule] = {
     "offcut-remove": alone(post=EVERY, args=an_offcut),
     "offcut-restore": alone(post=EVERY, args=an_offcut),
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
+    "part-figures": alone(get=EVERY),
+    "part-sheet": alone(post=DECIDES, args=given("driver")),
+    "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),
@@ -271,11 +286,17 @@ RULES: dict[str, Rule] = {
     "panels-usual": Rule(post=DECIDES),
     "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
     "gate-release": Rule(post=MANAGES),
+    "stage": Rule(post=DECIDES, sent={"to": "enquiry"}),
+    "halt": Rule(get=EVERY, post=DECIDES),
+    "customer-change": Rule(get=DECIDES, post=DECIDES),
+    "take": Rule(get=DECIDES, post=DECIDES),
     "note-edit": Rule(get=EVERY, post=EVERY, args=first(models.BayNote)),
     "note-remove": Rule(post=EVERY, args=first(models.BayNote)),
     "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
+    "setup-signals": Rule(get=EVERY),
+    "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),
@@ -309,6 +330,8 @@ RULES: dict[str, Rule] = {
     "photo-show": Rule(post=DECIDES, args=a_photo),
     "panel-code-renew": Rule(post=DECIDES, args=first(models.Panel)),
     "panel-code-withdraw": Rule(post=DECIDES, args=first(models.Panel)),
+    "cure": Rule(get=EVERY, args=given("car", "start-stop-unknown", "vehicle", "1")),
+    "caution-known": Rule(post=DECIDES, args=a_finding("look")),
     "decide": Rule(get=DECIDES, post=DECIDES, args=a_finding("look")),
     "decide a stop": Rule(get=MANAGES, post=MANAGES, args=a_finding("stop")),
     "decision-withdraw": Rule(post=DECIDES, args=a_decision("look")),
@@ -318,6 +341,7 @@ RULES: dict[str, Rule] = {
     "tick": Rule(post=EVERY, args=first(models.PanelStep)),
     "measure": Rule(post=EVERY, args=first(models.Measurement)),
     "sheet-draft": Rule(get=EVERY, args=given("labels")),
+    "sheet-ask": Rule(get=DECIDES, args=given("labels")),
     "sheet-issue": Rule(post=DECIDES, args=given("labels")),
     "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
     "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),

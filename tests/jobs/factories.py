@@ -92,7 +92,12 @@ def make_car(**figures: Any) -> Vehicle:
 
 def make_job(car: Vehicle | None = None, **figures: Any) -> Job:
     """Return a job without rows, with the next number."""
-    plain = {"number": Job.next_number(), "title": "invented", "vehicle": car or make_car()}
+    plain = {
+        "number": Job.next_number(),
+        "title": "invented",
+        "vehicle": car or make_car(),
+        "calls_heard": False,
+    }
     return Job.objects.create(**(plain | figures))
 
 
@@ -188,7 +193,11 @@ def make_factory_part(job: Job, place: str, **figures: Any) -> FactoryPart:
 
 def make_channel(job: Job, name: str, **figures: Any) -> Channel:
     """Add a channel after those there are."""
-    plain = {"source": "factory head unit", "position": job.channels.count() + 1}
+    plain = {
+        "source": "factory head unit",
+        "position": job.channels.count() + 1,
+        "side": Channel.Side.BOTH,
+    }
     return Channel.objects.create(job=job, name=name, **(plain | figures))
 
 
@@ -200,7 +209,7 @@ def make_box(job: Job, driver: EquipmentItem | None, **figures: Any) -> Box:
 
 def make_panel(job: Job, name: str, **figures: Any) -> Panel:
     """Add a panel after those there are, behind which somebody looked for an airbag."""
-    plain = {"removal": "As its sheet says.", "airbag_near": False}
+    plain = {"removal": "As its sheet says.", "airbag_near": False, "side": "middle"}
     plain["position"] = job.panels.count() + 1
     return Panel.objects.create(job=job, name=name, **(plain | figures))
 
@@ -267,6 +276,7 @@ def make_battery(job: Job, name: str, **figures: Any) -> PowerNode:
         "charge": 80 * HOUR,
         "rated_time": 20 * HOUR,
         "peukert": 1.12,
+        "side": "middle",
     }
     return PowerNode.objects.create(
         job=job, kind=PowerNode.Kind.BATTERY, name=name, **(plain | figures)
@@ -275,12 +285,14 @@ def make_battery(job: Job, name: str, **figures: Any) -> PowerNode:
 
 def make_block(job: Job, name: str, **figures: Any) -> PowerNode:
     """Add a distribution block."""
-    return PowerNode.objects.create(job=job, kind=PowerNode.Kind.BLOCK, name=name, **figures)
+    return PowerNode.objects.create(
+        job=job, kind=PowerNode.Kind.BLOCK, name=name, **({"side": "middle"} | figures)
+    )
 
 
 def make_amplifier_node(job: Job, name: str, item: EquipmentItem, **figures: Any) -> PowerNode:
     """Put an amplifier of the equipment list into the power tree."""
-    plain = {"place": item.place, "standby_current": 0.001}
+    plain = {"place": item.place, "standby_current": 0.001, "side": "middle"}
     return PowerNode.objects.create(
         job=job, kind=PowerNode.Kind.AMPLIFIER, name=name, equipment=item, **(plain | figures)
     )

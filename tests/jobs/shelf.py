@@ -114,6 +114,7 @@ def _terminals() -> Shelf:
             )
             for size, (stud, torque) in rings.items()
         },
+        "plug": make_terminal("Plug on its lead", plug=True, **_made_for("0.5 mm²")),
         # For the thin minus on the studs of a ground bar.
         "ring 2.5 mm², M8": make_terminal(
             "Ring 2.5 mm², M8", stud="M8", torque=11.0, **_made_for("2.5 mm²")

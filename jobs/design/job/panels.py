@@ -47,6 +47,11 @@ class PanelResult:
         return any(listed)
 
     @property
+    def listed(self) -> int:
+        """How many things are written down behind it: what sits there and what passes."""
+        return sum(map(len, (self.contents, self.runs, self.grounds, self.joins)))
+
+    @property
     def state(self) -> str:
         """What is known of it: "listed", "empty" on somebody's word, or "silent"."""
         if self.is_listed:

@@ -45,6 +45,7 @@ SCHEMA = 2
 
 _ACCOUNT = "of the account, not of who signed"
 LEFT_OUT = {
+    "*.as_typed": "how somebody wrote a figure, not what it is",
     "*.entry_token": "keeps a form that was sent twice from making two records",
     "IssuedSheet.data": "every sheet would hold all that were issued before it",
     "IssuedSheet.pdf": "every sheet would hold all that were issued before it",

@@ -12,6 +12,7 @@ from typing import Any, Self, TypeVar
 from django.db.models import Model, Prefetch, prefetch_related_objects
 
 from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.decisions import decisions_of
 from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
     Amplifier,
@@ -34,7 +35,6 @@ from jobs.models import (
     Fuse,
     GateSign,
     GroundPoint,
-    HandOverRelease,
     Holder,
     InnerBrace,
     IssuedSheet,
@@ -58,6 +58,7 @@ from jobs.models import (
     RunAsBuilt,
     SheetMaterial,
     SideThickness,
+    StageRelease,
     Stretch,
     TaxRate,
     Terminal,
@@ -113,7 +114,7 @@ class JobRecords:
     closings: Sequence[PanelClosing]
     gate_signs: Sequence[GateSign]
     car_answers: Sequence[CarAnswer]
-    releases: Sequence[HandOverRelease]
+    releases: Sequence[StageRelease]
     notes: Sequence[BayNote]
     # Of the car, newest first, from whichever job; the columns themselves are read when needed.
     cabin_curves: Sequence[CabinCurve]
@@ -230,7 +231,7 @@ def load(job: Job) -> JobRecords:
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
     measurements, closings = rows_of(Measurement, job), rows_of(PanelClosing, job)
     signs, answers = rows_of(GateSign, job), rows_of(CarAnswer, job)
-    releases, decisions = rows_of(HandOverRelease, job), rows_of(Decision, job)
+    releases, decisions = rows_of(StageRelease, job), list(decisions_of(job))
     notes = rows_of(BayNote, job)
     photos = rows_of(Photo, job)
     _link_shared(

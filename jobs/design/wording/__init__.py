@@ -8,7 +8,6 @@ from django.utils.translation import gettext
 from jobs.design.wording.boxes import BOXES
 from jobs.design.wording.measured import MEASURED
 from jobs.design.wording.power import POWER
-from jobs.design.wording.price import PRICE
 from jobs.design.wording.records import RECORDS
 from jobs.design.wording.runs import RUNS
 from jobs.design.wording.setup import SETUP
@@ -29,7 +28,6 @@ WORDS: dict[str, tuple[Promise, Promise]] = {
     **POWER,
     **SUPPLY,
     **RUNS,
-    **PRICE,
     **SETUP,
 }
 

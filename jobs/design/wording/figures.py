@@ -100,6 +100,8 @@ FIGURES: dict[Name, Promise] = {
     Name.CREST: _("peak over average of the programme"),
     Name.BAND: _("upper end of the band"),
     Name.SAMPLE_RATE: _("sample rate"),
+    Name.SAMPLE_BITS: _("bits of a sample"),
+    Name.DURATION: _("duration"),
     Name.LEVEL: _("level"),
     Name.DELAY: _("delay"),
     Name.DISTANCE: _("distance"),

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs import access
-from jobs.design.job.options import MOST, work_out_options
+from jobs.design.options.side_by_side import MOST, work_out_options
 from jobs.drawings.box.compare_pictures import comparison_charts
 from jobs.models import DesignOption, Job
 from jobs.options import RefusedError, is_kept, keep, take_up

@@ -117,7 +117,7 @@ class RunAsBuiltForm(AsBuiltForm, CableForm[Any]):
 
     of = "run"
     quantities: ClassVar = SHOWN_AS
-    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance"}
+    or_zero: ClassVar = {"fuse_distance", "end_fuse_distance"}
     fieldsets: ClassVar = [
         (gettext_lazy("Why"), ["run", "reason"]),
         (gettext_lazy("Route"), ["length", "route", "zone"]),

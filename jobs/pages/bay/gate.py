@@ -14,10 +14,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import Check, gate_checks, let_go, open_before_handover
+from jobs.design.job.handover_gate import Check, gate_checks
+from jobs.design.job.stages import as_left, let_go, open_before_handover, release_of
 from jobs.design.job.whole import load, work_out
 from jobs.locks import held
-from jobs.models import CarAnswer, GateSign, HandOverRelease, Job
+from jobs.models import CarAnswer, GateSign, Job, Stage, StageRelease
 from jobs.models.bay import LONGEST
 from jobs.pages.forms import strip
 
@@ -51,7 +52,8 @@ def _page(
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    still, releases = open_before_handover(design), design.records.releases
+    still = open_before_handover(design)
+    word = release_of(Stage.HANDED_OVER, design)
     context = {
         "job": job,
         "checks": gate_checks(design.records),
@@ -60,8 +62,8 @@ def _page(
         "refused": refused,
         "open": still,
         "to_sign": sum(item.to_sign for item in still),
-        "may_go": let_go(still, releases) == still,
-        "release": releases[-1] if releases else None,
+        "may_go": let_go(still, word) == still,
+        "release": word,
         "may_release": access.may_release(user),
         "reason": reason,
         "wrong": wrong,
@@ -143,12 +145,9 @@ def release(request: HttpRequest, code: str) -> HttpResponse:
     with held(job):
         still = open_before_handover(work_out(load(job)))
         if still:
-            HandOverRelease.objects.create(
+            StageRelease.objects.create(
                 job=job,
-                left_open={
-                    "keys": [key for item in still for key in item.keys],
-                    "says": [item.says for item in still],
-                },
+                left_open=as_left(still),
                 reason=reason,
                 released_by=user,
                 released_at=timezone.now(),

@@ -12,8 +12,8 @@ from django.utils import timezone
 
 from jobs import access
 from jobs.design.job.closing import closing_of
-from jobs.design.job.handover_gate import open_before_handover
 from jobs.design.job.panels import PanelResult
+from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.records.as_built import built_otherwise

@@ -14,12 +14,12 @@ from jobs.models import (
     Customer,
     Decision,
     GateSign,
-    HandOverRelease,
     Job,
     JobPart,
     Offer,
     PanelClosing,
     Part,
+    StageRelease,
     User,
     Vehicle,
     Workshop,
@@ -47,7 +47,7 @@ from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
 from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
 from jobs.pages.wood.shop import WOOD_STEP
-from jobs.pages.workshop.catalogue import FORMS
+from jobs.pages.workshop.part_forms import FORMS
 from jobs.pages.workshop.people import PersonForm
 from jobs.pages.workshop.workshop import WorkshopForm
 
@@ -93,7 +93,7 @@ KINDS: dict[str, Kind] = {
         Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
         Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
         Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),
-        Kind(slug="release", model=HandOverRelease, called=_("hand-over released")),
+        Kind(slug="release", model=StageRelease, called=_("stage released")),
     )
 }
 PERSON = Kind(slug="person", model=User, called=_("person"), form=PersonForm)

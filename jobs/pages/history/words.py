@@ -27,7 +27,6 @@ from jobs.models import (
     DriverSweep,
     EquipmentItem,
     GateSign,
-    HandOverRelease,
     Job,
     Measurement,
     Panel,
@@ -38,6 +37,7 @@ from jobs.models import (
     Photo,
     Run,
     RunAsBuilt,
+    StageRelease,
     User,
     Vehicle,
     WoodStep,
@@ -54,6 +54,7 @@ BEFORE = 40
 # What tells a person nothing, or is said otherwise: removed, brought back, new.
 UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
+    "as_typed",
     *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
     *(
         "code",
@@ -174,7 +175,7 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
         return words_of_roles(kept)
     if kind.model is PanelClosing:
         return " ".join(str(CHECKS.get(code, code)) for code in kept)
-    if kind.model is HandOverRelease:
+    if kind.model is StageRelease:
         return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
     if kind.model is RunAsBuilt:
         return _route(kept, names)

@@ -9,15 +9,17 @@ from django import forms
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path, reverse
-from django.utils.html import format_html
+from django.utils.formats import localize
+from django.utils.html import format_html_join
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.design.job.held import may_be_loose
-from jobs.models import EquipmentItem, Part
-from jobs.pages.forms import strip
+from jobs.models import EquipmentItem, Part, User
+from jobs.pages.forms import row_acts, strip
+from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -48,16 +50,41 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         part = self.fields["part"]
         assert isinstance(part, forms.ModelChoiceField)
         parts = Part.objects.order_by("kind", "maker", "name")
-        part.choices = [("", "---------")] + [
+        part.choices = [("", NOTHING)] + [
             (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
             for kind, rows in groupby(parts, key=lambda row: row.kind)
         ]
-        part.help_text = format_html(
-            '<a href="{}?job={}">{}</a>',
-            reverse("catalogue"),
-            self.instance.job.code,
-            gettext("Not in the list? Enter it in the catalogue."),
+        part.widget.attrs |= {
+            "data-pick": reverse("part-figures"),
+            "data-pick-asks": gettext("Choose one part from the list."),
+        }
+        part.help_text = self._ways_to_the_catalogue()
+
+    def _ways_to_the_catalogue(self) -> str:
+        """Lead to the page of the part that is chosen, and to where one that lacks is entered."""
+        here = self.instance.part_id
+        its = [(reverse("part-edit", args=[here]), gettext("Its figures."))] if here else []
+        lacking = f"{reverse('catalogue')}?job={self.instance.job.code}"
+        return format_html_join(
+            " ",
+            '<a href="{}">{}</a>',
+            [*its, (lacking, gettext("Not in the list? Enter it in the catalogue."))],
         )
+
+
+def _beside(items: list[EquipmentItem], user: User) -> tuple[list[str], dict[int, list[str]]]:
+    """What kind of part each is and how it is held; its price, for those who see prices."""
+    heads, sees = [gettext("kind"), gettext("held")], access.may_see_prices(user)
+    if sees:
+        heads.append(gettext("price each"))
+    cells = {}
+    for item in items:
+        held = [str(item.get_held_by_display()), item.held_into]
+        cells[item.pk] = [str(item.part.get_kind_display()), ": ".join(filter(None, held))]
+        if sees:
+            price = item.part.price
+            cells[item.pk].append(NOTHING if price is None else localize(price))
+    return heads, cells
 
 
 @require_safe
@@ -66,23 +93,33 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    items = list(job.equipmentitems.select_related("part"))
+    may_type, beside = access.may_spec(user), _beside(items, user)
     context = {
         "job": job,
-        "items": job.equipmentitems.select_related("part"),
+        "items": items,
+        "table": ITEM.table(job, items, may_type=may_type, beside=beside),
         "sweeps": design.sweeps,
         "masses": design.masses,
         "may_record": access.may_record(user),
         "findings": design.findings_of("equipment"),
         "steps": strip.steps(request, job, "equipment"),
-        "may_spec": access.may_spec(user),
-        "may_see_prices": access.may_see_prices(user),
+        "may_spec": may_type,
     }
     return render(request, "pages/job/equipment.html", context)
 
 
-ITEM = RowKind(slug="item", form=EquipmentForm, section="equipment")
+ITEM = RowKind(
+    slug="item",
+    form=EquipmentForm,
+    section="equipment",
+    in_table=("part", "place", "quantity", "serial", "state"),
+    sided=("place",),
+    not_copied=("serial", "state"),
+)
 
 urlpatterns = [
     path("jobs/<str:code>/equipment/", equipment, name="equipment"),
+    *row_acts.urls(ITEM),
     *ITEM.urls(),
 ]

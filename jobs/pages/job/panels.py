@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Iterable
 from typing import Any, ClassVar
 
 from django import forms
@@ -26,7 +27,7 @@ from jobs.design.records.records import load
 from jobs.keeping.removed import delete_files, files_of
 from jobs.locks import held
 from jobs.models import Fixing, Job, Panel, PanelContent, PanelStep, Photo
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, remove
 
@@ -35,7 +36,7 @@ class PanelForm(RecordForm[Panel]):
     """A panel, how it comes off and what to mind there."""
 
     fieldsets: ClassVar = [
-        (gettext_lazy("The panel"), ["position", "name", "removal", "fixings"]),
+        (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
         (gettext_lazy("What to mind"), ["airbag_near", "drilled", "damping_note"]),
     ]
 
@@ -44,6 +45,7 @@ class PanelForm(RecordForm[Panel]):
         fields = (
             "position",
             "name",
+            "side",
             "removal",
             "fixings",
             "airbag_near",
@@ -166,19 +168,32 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    records, may_spec, may_record = design.records, access.may_spec(user), access.may_record(user)
     context = {
         "job": job,
         "panels": design.panels,
+        "panel_table": PANEL.table(job, records.panels, may_type=may_spec),
+        "content_table": CONTENT.table(job, records.contents, may_type=may_record),
+        "step_table": STEP.table(
+            job, records.steps, may_type=may_spec, beside=_done(records.steps)
+        ),
+        "fixing_table": FIXING.table(job, records.fixings, may_type=may_record),
         "elsewhere": elsewhere(design.records),
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
         "not_placed": [thing for thing in work_out_whereabouts(design.records) if thing.missing],
         "findings": design.findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
-        "may_spec": access.may_spec(user),
+        "may_spec": may_spec,
         "public": settings.PUBLIC,
     }
     return render(request, "pages/job/panels.html", context)
+
+
+def _done(steps: Iterable[PanelStep]) -> tuple[list[str], dict[int, list[str]]]:
+    """Say of each step who has done it."""
+    by = {step.pk: step.done_by.full_name if step.done_by else "" for step in steps}
+    return [_("done by")], {pk: [name] for pk, name in by.items()}
 
 
 @require_POST
@@ -274,10 +289,47 @@ def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
     return response
 
 
-PANEL = RowKind(slug="panel", form=PanelForm, section="panels")
-STEP = RowKind(slug="step", form=StepForm, section="panels")
-CONTENT = RowKind(slug="content", form=ContentForm, section="panels", allowed=access.may_record)
-FIXING = RowKind(slug="fixing", form=FixingForm, section="panels", allowed=access.may_record)
+PANEL = RowKind(
+    slug="panel",
+    form=PanelForm,
+    section="panels",
+    in_table=("position", "name", "airbag_near", "drilled", "fixings"),
+    sided=("name",),
+    counted={"position": ""},
+    # Looked up for each panel by itself, never taken over from another.
+    not_copied=("airbag_near",),
+)
+STEP = RowKind(
+    slug="step",
+    form=StepForm,
+    section="panels",
+    in_table=("panel", "position", "text", "wants_photo"),
+    sided=("panel", "text"),
+    counted={"position": "panel"},
+)
+CONTENT = RowKind(
+    slug="content",
+    form=ContentForm,
+    section="panels",
+    allowed=access.may_record,
+    in_table=(
+        ("equipment", "box"),
+        ("factory_part", "description"),
+        ("panel", "elsewhere"),
+        ("pieces", "serial"),
+        "fixing",
+    ),
+    sided=("panel", "elsewhere"),
+    not_copied=("serial",),
+)
+FIXING = RowKind(
+    slug="fixing",
+    form=FixingForm,
+    section="panels",
+    allowed=access.may_record,
+    in_table=("panel", "name", "part_number", "quantity", "place", "breaks"),
+    sided=("panel", "place"),
+)
 
 PICTURE = RowKind(
     slug="picture",
@@ -296,8 +348,5 @@ urlpatterns = [
     path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
     path("jobs/<str:code>/picture/<int:pk>/remove/", remove_picture, name="picture-remove"),
     *(to for to in PICTURE.urls() if to.name not in ("picture-add", "picture-remove")),
-    *PANEL.urls(),
-    *STEP.urls(),
-    *CONTENT.urls(),
-    *FIXING.urls(),
+    *(to for kind in (PANEL, STEP, CONTENT, FIXING) for to in (*row_acts.urls(kind), *kind.urls())),
 ]

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models import GroundPoint, LoomJoin
+from jobs.pages.forms import row_acts
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -63,7 +64,14 @@ class JoinForm(RecordForm[LoomJoin]):
         self.offer("run", job.runs.all())
 
 
-GROUND = RowKind(slug="ground", form=GroundForm, section="power")
+GROUND = RowKind(
+    slug="ground",
+    form=GroundForm,
+    section="power",
+    in_table=("name", "kind", "place", "panel", "surface", "resistance"),
+    sided=("name", "place", "panel"),
+    not_copied=("resistance",),
+)
 JOIN = RowKind(slug="join", form=JoinForm, section="power")
 
-urlpatterns = [*GROUND.urls(), *JOIN.urls()]
+urlpatterns = [*row_acts.urls(GROUND), *GROUND.urls(), *JOIN.urls()]

@@ -240,6 +240,7 @@ def _tree(
     processor = PowerNode.objects.create(
         job=job, kind="load", name="Processor", equipment=items["processor"], current=0.8,
         standby_current=0.0015, place=items["processor"].place,
+        side="middle",
     )  # fmt: skip
     boot = [panels["boot_floor"], panels["side_trim"]]
     sensor = make_ground(job, "Body side of the sensor", kind="sensor", stud="M8", torque=10.0)
@@ -292,11 +293,13 @@ def _signals(
         job, "L", screened, 5.5, from_text="factory head unit", end=nodes["processor_node"],
         colour="GY", source_resistance=120.0, beside_power=0.3,
         route=["behind the dashboard", panels["sill"], panels["side_trim"]],
+        **ends(shelf, "plug"),
     )  # fmt: skip
     for end in ("six_node", "mono_node"):
         make_run(
             job, "L", screened, 0.5, start=nodes["processor_node"], end=nodes[end], colour="GY",
             source_resistance=100.0, beside_power=0.0, route=[panels["side_trim"]],
+            **ends(shelf, "plug"),
         )  # fmt: skip
     join = LoomJoin.objects.create(
         job=job, connector="Block C", pin="7", colour="VT", how="plug", carries="line",

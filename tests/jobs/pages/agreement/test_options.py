@@ -7,8 +7,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from jobs.design.job.options import work_out_options
 from jobs.design.job.whole import load, work_out
+from jobs.design.options.side_by_side import work_out_options
 from jobs.design.records.data import to_data
 from jobs.models import DesignOption, EquipmentItem, Job, OptionCopy, Run, Stage
 from jobs.options import MOST, RefusedError, is_kept, keep, take_up

@@ -9,30 +9,20 @@ from django.utils.html import escape
 
 from jobs import sheets
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import (
-    FUNCTIONS,
-    gate_checks,
-    may_hand_over,
-    open_before_handover,
-)
+from jobs.design.job.handover_gate import FUNCTIONS, gate_checks
+from jobs.design.job.stages import as_left, may_hand_over, open_before_handover
 from jobs.design.job.whole import load, work_out
-from jobs.models import PanelStep, PrintOrder, SheetKind, Stage
-from jobs.pages.job.brief import BriefForm
+from jobs.design.records.decisions import take
+from jobs.models import Job, PanelStep, PrintOrder, SheetKind, Stage
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
 from tests.jobs.pages.history.test_history import read
-from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 
 
 def _design(scene):
     return work_out(load(scene.job))
-
-
-def _brief(scene, **changed):
-    scene.job.refresh_from_db()
-    return typed(BriefForm(instance=scene.job)) | changed
 
 
 def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
@@ -42,8 +32,8 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     issue = reverse("sheet-issue", args=[code, "handover"])
     assert manager.post(issue).url == reverse("gate", args=[code])
     assert not PrintOrder.objects.exists()
-    page = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
-    assert page.status_code == 422
+    stage = reverse("stage", args=[code])
+    assert manager.post(stage, {"to": "handed_over"}).status_code == 409
     hatchback.job.refresh_from_db()
     assert hatchback.job.stage == Stage.BAY
     release = reverse("gate-release", args=[code])
@@ -57,17 +47,19 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     )  # fmt: skip
     assert "The customer drives to the coast." in html
     assert "No hand-over sheet is issued" not in read(manager, reverse("gate", args=[code]))
-    answer = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
-    assert answer.status_code == 302
+    assert manager.post(stage, {"to": "handed_over"}).status_code == 302
     PanelStep.objects.create(job=hatchback.job, panel=hatchback.sill, text="One more.")
     assert not may_hand_over(_design(hatchback))
 
 
-def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
+def test_the_gate_opens_when_everything_is_signed(hatchback, browse, cast):
     """Ticked, measured, closed and signed one by one, every factory function by itself."""
     client, code = browse("installer"), hatchback.code
     hatchback.job.panelsteps.update(done_at=timezone.now())
     hatchback.job.measurements.update(value=1.0)
+    hatchback.job.equipmentitems.update(state="fitted")
+    Job.objects.filter(pk=hatchback.job.pk).update(wishes="Bass, and the boot stays a boot.")
+    hatchback.job.refresh_from_db()
     for panel in hatchback.job.panels.all():
         client.post(reverse("panel-close", args=[code, panel.pk]), {"reason": "tried elsewhere"})
     checks = gate_checks(load(hatchback.job))
@@ -78,6 +70,8 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
     for question in asked:
         sent = {"question": question.code, "text": "none stored"}
         client.post(reverse("gate-answer", args=[code]), sent)
+    for look in _design(hatchback).open_looks:
+        take(hatchback.job, look, cast.designer, "Seen together with the customer.")
     assert len(open_before_handover(_design(hatchback))) == len(checks)
     for check in checks:
         client.post(reverse("gate-sign", args=[code]), {"check": check.code, "of": check.key})
@@ -101,13 +95,9 @@ def test_the_signature_of_a_function_stays_with_it():
 def test_the_sheet_names_what_is_still_open(hatchback, cast):
     """What was done after the manager's word is not printed as open; the rest is, with the word."""
     still = open_before_handover(_design(hatchback))
-    hatchback.job.handoverreleases.create(
-        left_open={
-            "keys": [key for item in still for key in item.keys],
-            "says": [item.says for item in still],
-        },
-        reason="The customer drives to the coast.", released_by=cast.manager,
-        released_at=timezone.now(),
+    hatchback.job.stagereleases.create(
+        left_open=as_left(still), reason="The customer drives to the coast.",
+        released_by=cast.manager, released_at=timezone.now(),
     )  # fmt: skip
     hatchback.job.measurements.update(value=1.0)
     html, _data = printed(
