@@ -14,8 +14,10 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from jobs.design.agreement.agreed import Standing, standing
+from jobs.design.job.stages import ORDER, may_enter
+from jobs.design.job.whole import load, work_out
 from jobs.locks import held
-from jobs.models import Offer, Stage, User
+from jobs.models import Job, Offer, Stage, User
 
 WIDTH, HEIGHT = 1000, 400  # of the box it is drawn in
 MOST_STROKES, MOST_POINTS = 60, 4000
@@ -74,11 +76,17 @@ def accept(
         fresh.accepted_at, fresh.accepted_name = timezone.now(), name
         fresh.signature, fresh.recorded_by = strokes, recorded_by
         fresh.save()
-        job, stages = fresh.job, list(Stage)
-        if stages.index(Stage(job.stage)) < stages.index(Stage.AGREED):
+        _go_on(fresh.job)
+        return fresh
+
+
+def _go_on(job: Job) -> None:
+    """A job that was agreed is in that stage, unless a gate before it is open still."""
+    job.refresh_from_db()
+    if ORDER.index(Stage(job.stage)) < ORDER.index(Stage.AGREED):
+        if may_enter(Stage.AGREED, work_out(load(job))):
             job.stage = Stage.AGREED
             job.save()
-        return fresh
 
 
 def why_not(offer: Offer) -> str:

@@ -11,7 +11,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.acceptance import RefusedError, accept, signature
-from jobs.models import Job, Offer, Stage
+from jobs.design.job.stages import open_before
+from jobs.design.job.whole import load, work_out
+from jobs.models import Job, Offer, Payment, Stage
 from tests.jobs.factories import make_job
 from tests.jobs.offers import make_offer
 
@@ -76,8 +78,35 @@ def test_a_yes_is_a_name_a_drawing_and_a_tick(offer):
     assert offer.sheet.sha256 in html
     assert "Accepted by Leo Fern" in html
     assert "<polyline" in html
-    assert Job.objects.get(pk=offer.job_id).stage == Stage.AGREED
     assert Client().post(_page(offer), YES).status_code == 200  # sent twice by an impatient thumb
+
+
+def test_a_yes_takes_the_job_on_where_no_gate_is_open(offer, hatchback, cast):
+    """A job that lacks what its stage asks for is agreed and stays where it is."""
+    accept(offer, "Leo Fern", signature(DRAWN))
+    assert Job.objects.get(pk=offer.job_id).stage != Stage.AGREED
+    job = hatchback.job
+    Job.objects.filter(pk=job.pk).update(stage=Stage.SPEC, wishes="Bass.")
+    other = make_offer(Job.objects.get(pk=job.pk), cast.manager)
+    lacks = open_before(Stage.AGREED, work_out(load(Job.objects.get(pk=job.pk))))
+    accept(other, "Leo Fern", signature(DRAWN))
+    went_on = Job.objects.get(pk=job.pk).stage == Stage.AGREED
+    assert went_on == (not lacks)
+
+
+def test_what_was_offered_waits_for_its_yes_and_its_money(offer):
+    """Before the bay what was offered is agreed; before the keys it is paid."""
+
+    def lacks(stage):
+        design = work_out(load(Job.objects.get(pk=offer.job_id)))
+        return {item.code for item in open_before(stage, design)} & {"agreed", "paid"}
+
+    assert lacks(Stage.BAY) == {"agreed"}
+    accept(offer, "Leo Fern", signature(DRAWN))
+    assert lacks(Stage.BAY) == set()
+    assert lacks(Stage.HANDED_OVER) == {"paid"}
+    Payment.objects.create(job=offer.job, amount=100)
+    assert lacks(Stage.HANDED_OVER) == set()
 
 
 @pytest.mark.parametrize(
