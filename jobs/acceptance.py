@@ -83,10 +83,10 @@ def accept(
 def _go_on(job: Job) -> None:
     """A job that was agreed is in that stage, unless a gate before it is open still."""
     job.refresh_from_db()
-    if ORDER.index(Stage(job.stage)) < ORDER.index(Stage.AGREED):
-        if may_enter(Stage.AGREED, work_out(load(job))):
-            job.stage = Stage.AGREED
-            job.save()
+    is_before = ORDER.index(Stage(job.stage)) < ORDER.index(Stage.AGREED)
+    if is_before and may_enter(Stage.AGREED, work_out(load(job))):
+        job.stage = Stage.AGREED
+        job.save()
 
 
 def why_not(offer: Offer) -> str:
