@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models import (
     IssuedSheet,
     Job,
+    Offer,
     Panel,
     Photo,
     PrintOrder,
@@ -52,6 +53,11 @@ def may_see_prices(user: User) -> bool:
     return _has(user, Role.CONSULTANT, Role.MANAGER)
 
 
+def may_see_costs(user: User) -> bool:
+    """What things cost the workshop, and what is left of a price, stays with the manager."""
+    return _has(user, Role.MANAGER)
+
+
 def may_release(user: User) -> bool:
     """Only the workshop manager releases a stop."""
     return _has(user, Role.MANAGER)
@@ -78,6 +84,7 @@ RIGHTS: dict[Callable[[User], bool], Promise] = {
     may_record: _("writes down what was really done: ticks, values, photos, places, changes"),
     may_spec: _("decides what is built: plans, and accepts what a person must decide"),
     may_see_prices: _("sees prices and budgets"),
+    may_see_costs: _("sees what things cost the workshop, and what is left of a price"),
     may_release: _("releases a stop, and lets a job go on with something open"),
     may_manage: _("says who works here and how the workshop does things"),
     may_handle_personal_data: _("hands a person’s data out, or erases it"),
@@ -152,6 +159,12 @@ def panel_of_code(token: str) -> Panel | None:
     if panel is None or panel.removed_at or panel.job.removed_at:
         return None
     return panel
+
+
+def offer_of_link(token: str) -> Offer | None:
+    """Return the offer whose link this is, to whoever holds it; whether it still holds it says."""
+    offers = Offer.objects.select_related("job__vehicle", "sheet", "basis__sheet", "basis__job")
+    return offers.filter(token=token, job__removed_at=None, sheet__erased_at=None).first()
 
 
 def signed_in(request: HttpRequest) -> User:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from django.db import transaction
 
+from jobs.demo.agreement import load_agreement, load_options
 from jobs.demo.camper import load_camper
 from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
+from jobs.demo.prices import load_price_lines, load_prices
 from jobs.demo.wood import load_wood
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
@@ -43,8 +45,12 @@ def load_demo() -> None:
     """Make everything, once; an installation that has jobs is left alone."""
     people = load_people()
     parts = load_catalogue()
+    load_prices(parts)
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
     load_wood(jobs[0], parts)
+    load_price_lines(jobs[0])
+    load_options(jobs[2])
+    load_agreement(jobs[0], jobs[2], people)
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
 from jobs.models import Customer, Job, Stage, User, Vehicle
@@ -45,7 +47,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         programme=Job.Programme.QUIET,
         reserve_wanted=6 * 3600,
         looks="discreet",
-        budget=1900,
+        budget=Decimal(1900),
     )
     rows = Rows(job, parts)
     rows.item("six", "wardrobe, bottom", 1, ventilated=False)

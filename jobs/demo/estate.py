@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from django.utils import timezone
 
@@ -62,7 +63,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         looks="hidden",
         space_to_keep="Boot floor flat; the tools stay within reach",
         must_stay_factory="Head unit, rear doors, steering-wheel buttons",
-        budget=4200,
+        budget=Decimal(4200),
         care_notes="Wipe the boot floor dry after wet loads. Let the battery rest charged.",
     )
     rows = Rows(job, parts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from jobs.demo.catalogue import Parts
@@ -47,7 +48,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         looks="hidden",
         space_to_keep="The bench folds",
         must_stay_factory="Everything in the doors",
-        budget=1300,
+        budget=Decimal(1300),
     )
     rows = Rows(job, parts)
     rows.item("slim", "box behind the rear bench", 1, state="ordered")

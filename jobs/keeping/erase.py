@@ -26,6 +26,8 @@ from jobs.models import (
     IssuedSheet,
     Job,
     JobPart,
+    Offer,
+    OptionCopy,
     Photo,
     PrintOrder,
     Record,
@@ -41,10 +43,12 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
     Customer: {"name": "", "phone": "", "email": "", "address": "", "notes": ""},
     # What the customer said and what they would spend; what was made of it is technical.
     Job: {"wishes": "", "listening": "", "budget": None},
+    # That somebody agreed is of the job; who it was and how they sign is theirs.
+    Offer: {"accepted_name": "", "signature": []},
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER}
+PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS}
 # Sheets that say of which car they are, by its number and its plate.
 PLATED = {SheetKind.PANELS}
 
@@ -70,12 +74,17 @@ def erase(
     PrintOrder.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
+    for copy in OptionCopy.objects.filter(option__job__in=job_keys):
+        _blank_copy(copy.data, plates=plates)
+        copy.data = _without(words, copy.data)
+        copy.save(update_fields=["data"])
     files = [name for photo in personal for name in files_of(photo)]
     _blank(personal, {"image": "", "small": "", "original": "", "caption": ""})
     personal.filter(removed_at=None).update(removed_at=at)
     for photo in Photo.with_removed.filter(pk__in=photo_keys):
         search.write(photo)
     _blank(jobs, THEIRS[Job])
+    _blank(Offer.with_removed.filter(job__in=job_keys), THEIRS[Offer])
     if plates:
         _blank(cars, PLATES)
         files += _reports(job_keys)
@@ -203,6 +212,15 @@ def _without(words: list[str], value: Any) -> Any:
     return value
 
 
+def _blank_copy(data: dict[str, Any], *, plates: bool) -> None:
+    """Empty what is theirs in the rows of a copy of a job."""
+    blank = {model.__name__: values for model, values in THEIRS.items()}
+    blank |= {"Vehicle": PLATES} if plates else {}
+    for name, values in blank.items():
+        for row in data.get("rows", {}).get(name, ()):
+            row.update(values)
+
+
 def _strip(
     sheet: IssuedSheet,
     words: list[str],
@@ -212,13 +230,8 @@ def _strip(
     at: dt.datetime,
 ) -> None:
     """Take the person out of the archive of a sheet, and the bytes away if they are on it."""
-    rows = sheet.data.get("rows", {})
-    blank = {model.__name__: values for model, values in THEIRS.items()}
-    blank |= {"Vehicle": PLATES} if plates else {}
-    for name, values in blank.items():
-        for row in rows.get(name, ()):
-            row.update(values)
-    shown = photos & {row["id"] for row in rows.get("Photo", ())}
+    _blank_copy(sheet.data, plates=plates)
+    shown = photos & {row["id"] for row in sheet.data.get("rows", {}).get("Photo", ())}
     data = _without(words, sheet.data)
     # A name somebody typed into a title or a note may have been printed on any sheet.
     typed = data != sheet.data

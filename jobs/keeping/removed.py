@@ -27,6 +27,7 @@ from jobs.models import (
     BoxSweep,
     DampingLayer,
     Decision,
+    DesignOption,
     DriverSweep,
     EquipmentItem,
     Fixing,
@@ -34,6 +35,7 @@ from jobs.models import (
     IssuedSheet,
     JobPart,
     Obstacle,
+    OptionCopy,
     Panel,
     PanelContent,
     PanelStep,
@@ -63,6 +65,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         BoxAsBuilt: "box",
         WoodStep: "box",
     },
+    DesignOption: {OptionCopy: "option"},
     EquipmentItem: {DriverSweep: "item"},
     Panel: {
         PanelStep: "panel",

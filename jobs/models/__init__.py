@@ -1,5 +1,9 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.agreement.offer import Offer, Payment, WorkTime
+from jobs.models.agreement.option import DesignOption, OptionCopy
+from jobs.models.agreement.price_line import PriceLine
+from jobs.models.agreement.rates import TaxClass, TaxRate, WorkKind
 from jobs.models.base import Record
 from jobs.models.bay import (
     BayAct,
@@ -78,6 +82,7 @@ __all__ = [
     "Damping",
     "DampingLayer",
     "Decision",
+    "DesignOption",
     "Driver",
     "DriverSweep",
     "EquipmentItem",
@@ -98,14 +103,18 @@ __all__ = [
     "Measurement",
     "Obstacle",
     "Offcut",
+    "Offer",
+    "OptionCopy",
     "Panel",
     "PanelClosing",
     "PanelContent",
     "PanelStep",
     "Part",
+    "Payment",
     "Photo",
     "PhotoMark",
     "PowerNode",
+    "PriceLine",
     "PrintOrder",
     "PrintWorker",
     "Processor",
@@ -122,6 +131,8 @@ __all__ = [
     "Stage",
     "StageRelease",
     "Stretch",
+    "TaxClass",
+    "TaxRate",
     "Terminal",
     "TrimCorner",
     "TrimOpening",
@@ -131,5 +142,7 @@ __all__ = [
     "WithdrawnCode",
     "WoodStep",
     "Word",
+    "WorkKind",
+    "WorkTime",
     "Workshop",
 ]

@@ -10,6 +10,8 @@ from django.db import models
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.agreement.money_field import money
+from jobs.models.agreement.rates import TaxClass
 from jobs.models.base import Record, TypedFigures
 from jobs.models.bounded import count, figure, number, prose
 
@@ -33,7 +35,14 @@ class Part(TypedFigures, Record):
     maker = models.CharField(_("maker"), max_length=60, blank=True)
     name = models.CharField(_("name"), max_length=100)
     mass = figure(_("mass"), most=500.0)
-    price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
+    supplier = models.CharField(_("supplier"), max_length=60, blank=True)
+    order_number = models.CharField(_("supplier's number"), max_length=60, blank=True)
+    # Without tax; of cable by the metre, of wood by the sheet.
+    price = money(_("price"))
+    cost = money(_("costs the workshop"))
+    tax_class = models.CharField(
+        _("tax class"), max_length=8, choices=TaxClass, default=TaxClass.STANDARD
+    )
     shelf = models.CharField(_("where it lies in the workshop"), max_length=80, blank=True)
     figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
     notes = prose(_("notes"))

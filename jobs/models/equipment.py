@@ -24,6 +24,8 @@ class EquipmentItem(HeldInCar, JobPart):
         ORDERED = "ordered", _("ordered")
         IN = "in", _("in")
         FITTED = "fitted", _("fitted")
+        # Ordered, and not in what arrived.
+        MISSING = "missing", _("missing")
 
     # Where something else was fitted: what was planned, and the row that says what it is.
     designed: EquipmentItem | None = None
@@ -34,6 +36,8 @@ class EquipmentItem(HeldInCar, JobPart):
     quantity = count(_("quantity"), most=1000, least=1)
     serial = models.CharField(_("serial number"), max_length=120, blank=True)
     state = models.CharField(_("state"), max_length=10, choices=State, default=State.TO_ORDER)
+    expected_on = models.DateField(_("expected on"), null=True, blank=True)
+    shelf = models.CharField(_("shelf"), max_length=40, blank=True)
     # A closed space lets no heat out; None means nobody has looked.
     ventilated = models.BooleanField(_("air can move around it"), null=True, blank=True)
     # A tracker or an alarm.
@@ -52,7 +56,7 @@ class EquipmentItem(HeldInCar, JobPart):
     @property
     def to_come(self) -> bool:
         """Whether the part is not in the workshop yet."""
-        return self.state in {self.State.TO_ORDER, self.State.ORDERED}
+        return self.state in {self.State.TO_ORDER, self.State.ORDERED, self.State.MISSING}
 
 
 class FactoryPart(JobPart):

@@ -8,6 +8,7 @@ from django.db.models import Max
 from django.utils.translation import gettext_lazy as _
 
 from jobs.locks import hold_table
+from jobs.models.agreement.money_field import money, percent
 from jobs.models.base import Record
 from jobs.models.bounded import figure, prose
 from jobs.models.vehicle import Vehicle
@@ -73,9 +74,10 @@ class Job(Record):
     looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
     space_to_keep = prose(_("space to keep"))
     must_stay_factory = prose(_("what must stay factory"))
-    budget = models.DecimalField(
-        _("budget"), max_digits=10, decimal_places=2, null=True, blank=True
-    )
+    budget = money(_("budget"))
+    discount = percent(_("discount in per cent"))
+    # Where another one than the usual was asked for.
+    deposit = percent(_("deposit in per cent of the total"))
     # Kept, so that the board of ten thousand jobs computes nothing; None until counted anew.
     open_stops = models.PositiveSmallIntegerField(null=True, editable=False)
     open_looks = models.PositiveSmallIntegerField(null=True, editable=False)

@@ -9,7 +9,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.bounded import count, figure, prose
+from jobs.models.bounded import count, figure, number, prose
 from jobs.models.box.row_lists import ListedRow, RowList, WithLists
 from jobs.models.catalogue import Conductor, Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
@@ -127,6 +127,8 @@ class PanelStep(JobPart):
     position = count(_("order"), most=999)
     text = models.CharField(_("what to do"), max_length=240)
     wants_photo = models.BooleanField(_("not done without a photo"), default=False)
+    # None where it is part of taking the panel off and putting it back.
+    minutes = number(_("minutes"), most=20_000)
     done_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
     )

@@ -22,7 +22,9 @@ class SheetKind(models.TextChoices):
     CABLES = "cables", _("cable sheet")
     LABELS = "labels", _("cable labels")
     COMPARE = "compare", _("boxes side by side")
+    SPEC = "spec", _("spec and price")
     SETUP = "setup", _("set-up sheet")
+    OPTIONS = "options", _("options side by side")
 
 
 class IssuedSheet(models.Model):

@@ -9,6 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
+from jobs.models.agreement.rates import Rates
 from jobs.models.bounded import count, figure, prose
 
 
@@ -47,7 +48,7 @@ class Machines(models.Model):
         abstract = True
 
 
-class Workshop(Machines):
+class Workshop(Machines, Rates):
     """The workshop's own choices: its name on the sheets, units, paper, currency."""
 
     class Units(models.TextChoices):

@@ -4,6 +4,7 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
+from jobs.pages.agreement import accounts, agreement, hours, options, parts, price, rates
 from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
@@ -26,6 +27,7 @@ from jobs.pages.job import (
     start,
     who,
 )
+from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import signals, starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
@@ -58,6 +60,9 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *today.urlpatterns,
     *places.urlpatterns,
     *workshop.urlpatterns,
+    *rates.urlpatterns,
+    *accounts.urlpatterns,
+    *parts.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
     *account.urlpatterns,
@@ -91,6 +96,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *grounds.urlpatterns,
     *schedule.urlpatterns,
     *panels.urlpatterns,
+    *price.urlpatterns,
+    *agreement.urlpatterns,
+    *options.urlpatterns,
+    *hours.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
     *as_built.urlpatterns,
@@ -106,4 +115,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
+    *offer_page.urlpatterns,
 ]

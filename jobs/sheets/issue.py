@@ -77,6 +77,7 @@ def issue(
                     issued_by=user,
                     issued_at=at,
                 )
+                SHEETS[kind].kept_with(design, issued)
                 kept(issued)
                 return issued
         except IntegrityError:

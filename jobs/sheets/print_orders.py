@@ -91,7 +91,7 @@ def _at_once(order: PrintOrder) -> PrintOrder:
 
 def options_of(order: PrintOrder) -> Options:
     """Return how the sheet is to be printed."""
-    lists = {name: tuple(order.options.get(name, ())) for name in ("boxes", "parts")}
+    lists = {name: tuple(order.options.get(name, ())) for name in ("boxes", "parts", "options")}
     return Options(**order.options | lists)
 
 

@@ -19,8 +19,10 @@ from jobs.sheets import (
     cut,
     handover,
     labels,
+    options,
     panels,
     setup,
+    spec,
     templates,
 )
 from jobs.sheets.attached import Attached
@@ -38,6 +40,8 @@ class Options:
     boxes: tuple[str, ...] = ()
     # Numbers of the parts that were picked; every part where none was.
     parts: tuple[str, ...] = ()
+    # Keys of the options of the job that were ticked.
+    options: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +56,10 @@ class Sheet:
     # Who draws a draft, and opens it when it has been issued.
     may_open: Callable[[User], bool] = access.is_member
     may_issue: Callable[[User], bool] = access.may_spec
+    # Why it may not be issued as the job stands, in words; None: whenever somebody wants it.
+    refuses: Callable[[JobDesign], str] | None = None
+    # What is kept beside it when it is issued, in the same transaction.
+    kept_with: Callable[[JobDesign, IssuedSheet], None] = lambda design, issued: None
     # Names of the options that change what is on it, not only how it is laid out.
     takes: tuple[str, ...] = ()
 
@@ -93,6 +101,25 @@ SHEETS: dict[SheetKind, Sheet] = {
             context=compare.context,
             attached=attached.COMPARE,
             takes=("boxes",),
+        ),
+        Sheet(
+            kind=SheetKind.SPEC,
+            template="sheets/spec.html",
+            context=spec.context,
+            attached=attached.SPEC,
+            may_open=access.may_see_prices,
+            may_issue=access.may_see_prices,
+            refuses=spec.refuses,
+            kept_with=spec.keep,
+        ),
+        Sheet(
+            kind=SheetKind.OPTIONS,
+            template="sheets/options.html",
+            context=options.context,
+            attached=attached.SPEC,
+            may_open=access.may_see_prices,
+            may_issue=access.may_see_prices,
+            takes=("options",),
         ),
         Sheet(
             kind=SheetKind.CABLES,

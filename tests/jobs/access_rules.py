@@ -147,6 +147,12 @@ def a_session(job: Job) -> list[Any]:
     return [session.handle]
 
 
+def a_tax_rate(job: Job) -> list[Any]:
+    """A rate of tax."""
+    rate, _new = models.TaxRate.objects.get_or_create(percent=20, valid_from=dt.date(2020, 1, 1))
+    return [rate.pk]
+
+
 # Lists whose rows are typed in a table, where several are copied or removed at once.
 IN_TABLES = {
     *("item", "channel", "node", "run", "ground"),
@@ -187,6 +193,14 @@ RULES: dict[str, Rule] = {
     "car-list": alone(get=EVERY),
     "today": alone(get=MANAGES),
     "workshop": alone(get=MANAGES, post=MANAGES),
+    "accounts": alone(get=PRICES),
+    "parts": alone(get=EVERY),
+    "parts-act": alone(post=EVERY),
+    "parts-order": alone(get=EVERY),
+    "rates": alone(get=MANAGES, post=MANAGES),
+    "tax-add": alone(post=MANAGES),
+    "tax-remove": alone(post=MANAGES, args=a_tax_rate),
+    "tax-restore": alone(post=MANAGES, args=a_tax_rate),
     "style": alone(get=MANAGES),
     "upkeep": alone(get=MANAGES),
     "people": alone(get=MANAGES),
@@ -224,6 +238,22 @@ RULES: dict[str, Rule] = {
             *("findings", "bay", "setup", "sheets", "history"),
         )
     },
+    "price": Rule(get=PRICES, post=PRICES),
+    **rows("price-line", models.PriceLine, PRICES),
+    "agreement": Rule(get=PRICES),
+    "offer-withdraw": Rule(post=PRICES, args=first(models.Offer)),
+    "offer-signed": Rule(post=PRICES, args=first(models.Offer)),
+    **rows("payment", models.Payment, PRICES),
+    "options": Rule(get=PRICES, post=PRICES),
+    "option-take": Rule(post=PRICES, args=first(models.DesignOption)),
+    "option-choose": Rule(post=PRICES, args=first(models.DesignOption)),
+    **{
+        name: rule
+        for name, rule in rows("option", models.DesignOption, PRICES).items()
+        if name != "option-add"
+    },
+    "hours": Rule(get=EVERY),
+    **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
     **rows("channel", models.Channel, DECIDES),
@@ -350,4 +380,9 @@ APART = {
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
-PUBLIC: dict[str, list[Any]] = {"panel-page": ["token"], "panel-page-photo": ["token", 1]}
+PUBLIC: dict[str, list[Any]] = {
+    "panel-page": ["token"],
+    "panel-page-photo": ["token", 1],
+    "offer-page": ["token"],
+    "offer-paper": ["token"],
+}

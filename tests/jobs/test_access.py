@@ -16,6 +16,8 @@ from jobs.models import Role, User
 OPEN_TO_ALL = {"login", "logout", "set_language", "certificate", "worker"} | {
     "panel-page",
     "panel-page-photo",
+    "offer-page",
+    "offer-paper",
 }
 
 

@@ -16,6 +16,7 @@ from jobs import models
 from jobs.design.job import board_counts
 from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job
+from jobs.options import keep
 from jobs.pages.forms import strip
 from jobs.sheets import print_orders
 from tests.jobs import factories
@@ -31,6 +32,7 @@ from tests.jobs.access_rules import (
     a_session,
     somebody,
 )
+from tests.jobs.offers import make_offer
 from tests.jobs.pages.kinds import KINDS
 from tests.jobs.shelf import Shelf
 
@@ -66,6 +68,11 @@ def _set_job(shelf: Shelf) -> Job:
     models.BoxAsBuilt.objects.create(
         job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
     )
+    models.PriceLine.objects.create(job=new, text="delivery", each=40)
+    keep(new, "as it is")
+    models.Payment.objects.create(job=new, amount=10)
+    models.WorkTime.objects.create(job=new, minutes=30)
+    make_offer(new, somebody(MANAGER))
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

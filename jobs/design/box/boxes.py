@@ -37,7 +37,7 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason, unnamed
 from jobs.models import Box, Channel, Driver
 
-__all__ = ["BoxResult", "Curve", "work_out_box"]
+__all__ = ["BoxResult", "Curve", "wood_of", "work_out_box"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -155,6 +155,15 @@ def work_out_box(
         findings.append(box_finding(box, "box-cannot-be", value=value, refused=error))
         findings += check_held(box, None)
         return BoxResult(box=box, checked=findings, refused=error, measured=measured)
+
+
+def wood_of(box: Box) -> BoxResult:
+    """Work out the wood of a box and nothing else; without a driver there is none, as above."""
+    try:
+        wood = wood_and_port(box)[1] if box.driver and hasattr(box.driver.part, "driver") else None
+    except AcousticsError:
+        wood = None
+    return BoxResult(box=box, checked=(), wood=wood)
 
 
 def _keys_by_name(box: Box) -> dict[str, str]:

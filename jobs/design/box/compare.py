@@ -83,7 +83,8 @@ def compare(results: Sequence[BoxResult], cabin: Cabin) -> Comparison:
     left_out = [
         (result.box.name, result.trouble or _("It has no driver."))
         for result in results
-        if result not in usable
+        # By what it is: two options of a job may hold equal boxes.
+        if not any(result is other for other in usable)
     ]
     left_out += [(result.box.name, _("Only four fit side by side.")) for result in usable[MOST:]]
     candidates = [

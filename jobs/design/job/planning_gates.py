@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 from functools import partial
 
+from jobs.design.agreement.agreed import agreed
 from jobs.design.job.due import cured_by, due_of
 from jobs.design.job.gates import Gate, Judged, Missing
 from jobs.design.records.findings import Finding
@@ -92,6 +94,21 @@ def _panels(judged: Judged) -> Iterable[Missing]:
     return () if judged.panels else (Missing(keys=("no panels",)),)
 
 
+def _agreed(judged: Judged) -> Iterator[Missing]:
+    """What was offered waits for a yes; of a job nobody offered anything on there is none."""
+    offers = judged.records.offers
+    if offers and agreed(offers) is None:
+        yield Missing(keys=(f"offer {offers[-1].pk}",), figures={"number": offers[-1].number})
+
+
+def _paid(judged: Judged) -> Iterator[Missing]:
+    """What was agreed is paid before the keys are handed over."""
+    offer = agreed(judged.records.offers)
+    paid = sum((payment.counted for payment in judged.records.payments), Decimal(0))
+    if offer and paid < offer.total:
+        yield Missing(keys=(f"unpaid {offer.pk}",), figures={"number": offer.number})
+
+
 CONSULTANT, DESIGNER = Role.CONSULTANT, Role.DESIGNER
 PLANNING = (
     Gate(code="halted", before=None, page="halt", who=CONSULTANT, missing=_halted),
@@ -108,6 +125,7 @@ PLANNING = (
         who=DESIGNER,
         missing=partial(looks_due, Stage.AGREED),
     ),
+    Gate(code="agreed", before=Stage.BAY, page="agreement", who=CONSULTANT, missing=_agreed),
     Gate(code="parts", before=Stage.BAY, page="equipment", who=CONSULTANT, missing=_parts),
     Gate(code="panels", before=Stage.BAY, page="panels", who=DESIGNER, missing=_panels),
     Gate(
@@ -117,4 +135,5 @@ PLANNING = (
         who=DESIGNER,
         missing=partial(looks_due, Stage.BAY),
     ),
+    Gate(code="paid", before=Stage.HANDED_OVER, page="agreement", who=CONSULTANT, missing=_paid),
 )

@@ -8,8 +8,10 @@ from functools import cached_property
 
 from django.utils.translation import gettext as _
 
+from jobs import money
+from jobs.design.agreement.price import JobPrice, work_out_price
 from jobs.design.box.box_as_built import BuiltBox, check_built, work_out_built
-from jobs.design.box.boxes import BoxResult, work_out_box
+from jobs.design.box.boxes import BoxResult, wood_of, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
@@ -46,7 +48,7 @@ from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
 from jobs.models import Box, Job
 
-__all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
+__all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "typed_price", "work_out"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,6 +98,11 @@ class JobDesign:
         """Findings that are cured on one page."""
         return [finding for finding in self.findings if finding.section == section]
 
+    @cached_property
+    def price(self) -> JobPrice:
+        """What it costs; worked out for those who ask, since not everybody may see it."""
+        return work_out_price(self.records, self.boxes, self.trims)
+
     @property
     def cautions(self) -> list[str]:
         """What a person in the bay must know before the first panel comes off."""
@@ -108,7 +115,17 @@ class JobDesign:
 
     def state_of(self, step: str) -> State:
         """How one step of the strip stands."""
+        if step == "price":
+            return _state_of_price(self.price)
         return state_of(step, self, self.still_open)
+
+
+def _state_of_price(price: JobPrice) -> State:
+    """The total is said whatever it lacks; with the budget beside it on the page."""
+    total = money.show(price.total, price.currency)
+    if price.missing:
+        return State(state="missing", says=_("at least %(total)s") % {"total": total})
+    return State(state="done" if price.over_budget is None else "look", says=total)
 
 
 def work_out(records: JobRecords) -> JobDesign:
@@ -180,6 +197,13 @@ def typed_box(records: JobRecords, box: Box) -> BoxResult:
     """Work out one box of a job: whoever types it does not wait for the rest."""
     sweeps = [work_out_sweep(record) for record in records.sweeps]
     return _boxes([box], work_out_channels(records), sweeps)[0]
+
+
+def typed_price(records: JobRecords) -> JobPrice:
+    """Add a job up with a row that is being typed: of its boxes the wood counts, not the sound."""
+    boxes = [wood_of(box) for box in records.boxes if box.chosen]
+    trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    return work_out_price(records, boxes, trims)
 
 
 def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) -> list[Finding]:

@@ -21,11 +21,14 @@ from jobs.models import (
     IssuedSheet,
     Job,
     JobPart,
+    Offer,
     Part,
+    Payment,
     Run,
     User,
     Vehicle,
     Workshop,
+    WorkTime,
 )
 
 MOST = 6  # changes named; the rest are counted
@@ -35,6 +38,8 @@ IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stag
 IGNORED |= {"proportion"}
 # So does whether it rests.
 IGNORED |= {"halt", "halt_why", "look_again_on"}
+# What is said, printed and paid about a job, and is not the job.
+OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime)
 NOUNS = {
     Job: gettext_lazy("job"),
     Vehicle: gettext_lazy("car"),
@@ -148,7 +153,7 @@ def _table(plain: Mapping[type[Model], list[dict[str, Any]]], job: Any) -> Table
     children = {child for lists in CHILDREN.values() for _name, child, _back in lists}
     table: Table = {}
     for model, of_it in plain.items():
-        if model in children or model in (User, IssuedSheet):
+        if model in children or model in OF_THE_OFFICE:
             continue
         table[model] = {
             row["id"] or FIRST: {name: value for name, value in row.items() if name not in IGNORED}

@@ -49,13 +49,16 @@ from jobs.models import (
     Measurement,
     Obstacle,
     Offcut,
+    Offer,
     Panel,
     PanelClosing,
     PanelContent,
     PanelStep,
+    Payment,
     Photo,
     PhotoMark,
     PowerNode,
+    PriceLine,
     Record,
     Ring,
     Run,
@@ -64,11 +67,13 @@ from jobs.models import (
     SideThickness,
     StageRelease,
     Stretch,
+    TaxRate,
     TrimCorner,
     TrimOpening,
     TrimPanel,
     WoodStep,
     Workshop,
+    WorkTime,
 )
 
 B = TypeVar("B", BoxSweep, BoxAsBuilt)
@@ -96,6 +101,9 @@ class JobRecords:
     sheet_materials: Sequence[SheetMaterial]
     # What the workshop keeps of earlier sheets, whichever job they were cut for.
     offcuts: Sequence[Offcut]
+    price_lines: Sequence[PriceLine]
+    # Of the workshop, from whichever day on.
+    tax_rates: Sequence[TaxRate]
     workshop: Workshop
     nodes: Sequence[PowerNode]
     # As they lie in the car; what was designed stands with each that was built otherwise.
@@ -119,6 +127,10 @@ class JobRecords:
     cabin_curves: Sequence[CabinCurve]
     decisions: Sequence[Decision]
     issued: Sequence[IssuedSheet]
+    # Frozen for the customer, the newest last.
+    offers: Sequence[Offer]
+    payments: Sequence[Payment]
+    work_times: Sequence[WorkTime]
 
     def with_unsaved(self, row: Record) -> JobRecords:
         """Return the job as if this row had been saved."""
@@ -257,6 +269,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         link(content, "equipment", by_id)
         link(content, "factory_part", factory_by_id)
         link(content, "box", box_by_id)
+    issued = list(job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -274,6 +287,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         wood_steps=wood_steps,
         sheet_materials=list(SheetMaterial.objects.all()),
         offcuts=list(Offcut.objects.select_related("material")),
+        price_lines=rows_of(PriceLine, job),
+        tax_rates=list(TaxRate.objects.all()),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
@@ -294,7 +309,10 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         notes=notes,
         cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
         decisions=decisions,
-        issued=list(job.issued_sheets.defer("pdf", "data").select_related("issued_by")),
+        issued=issued,
+        offers=_offers(job, issued),
+        payments=rows_of(Payment, job),
+        work_times=rows_of(WorkTime, job),
     )
 
 
@@ -362,3 +380,13 @@ def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
         link(join, "run", by_id)
         link(join, "panel", panels)
     return joins
+
+
+def _offers(job: Job, issued: Sequence[IssuedSheet]) -> list[Offer]:
+    """What was frozen for the customer, each with its sheet."""
+    offers = rows_of(Offer, job)
+    by_id = {sheet.pk: sheet for sheet in issued}
+    for offer in offers:
+        offer.job = job
+        link(offer, "sheet", by_id)
+    return offers

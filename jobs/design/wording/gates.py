@@ -18,6 +18,8 @@ GATES: dict[str, tuple[Promise, Promise]] = {
     "cables": (_("Amplifiers are listed, and no cable."), _("nothing yet")),
     "stops": (_("Stop: %(says)s"), _("stops: %(n)s")),
     "looks-spec": (_("To decide on the spec: %(n)s"), _("to decide: %(n)s")),
+    "agreed": (_("Offered and not agreed: %(number)s"), _("not agreed")),
+    "paid": (_("Agreed and not paid in full: %(number)s"), _("not paid")),
     "parts": (_("Not in the workshop yet: %(names)s"), _("to come: %(n)s")),
     "panels": (_("No panel is listed."), _("nothing yet")),
     "looks-bay": (_("To decide before the bay: %(n)s"), _("to decide: %(n)s")),

@@ -59,6 +59,7 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
         "pictures": box_pictures(result, saved),
         "findings": findings_at(records, result, sure=not to_come),
         "to_come": to_come,
+        "changed": records.with_unsaved(box),
     }
 
 

@@ -4,17 +4,22 @@ A refused field keeps its text, and a value nobody touched keeps its stored digi
 page shows is rounded, so reading it back would walk the record away from what was entered.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
 from functools import partial
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.core.validators import DecimalValidator
 from django.db.models.fields import BLANK_CHOICE_DASH
 from django.forms.boundfield import BoundField
 from django.http import HttpRequest
 from django.utils.translation import gettext as _
 
+from jobs import money
+from jobs.models import Workshop
+from jobs.quantities.numbers import localized
 from jobs.units import (
     ConductorSize,
     UnreadableQuantity,
@@ -40,7 +45,7 @@ def judged_here(fields: Iterable[forms.Field]) -> None:
         field.widget.attrs.pop("maxlength", None)
         if isinstance(field.widget, forms.NumberInput):
             whole = isinstance(field, forms.IntegerField) and not isinstance(
-                field, forms.FloatField | forms.DecimalField
+                field, forms.FloatField
             )
             field.widget = forms.TextInput(
                 attrs={"inputmode": "numeric" if whole else "decimal", "autocomplete": "off"}
@@ -212,3 +217,49 @@ class ConductorField(_TypedField):
 
     def write(self, value: ConductorSize) -> str:
         return show_conductor(value).replace("\u00a0", " ")
+
+
+class AmountField(_TypedField):
+    """Takes an amount of money or a share of a hundred, and cleans to a Decimal."""
+
+    def __init__(self, *, max_digits: int, decimal_places: int, **kwargs: Any) -> None:
+        self.decimal_places = decimal_places
+        self.largest = Decimal(10) ** (max_digits - decimal_places) - 1
+        super().__init__(**kwargs)
+
+    def read(self, text: str) -> Decimal:
+        return money.read(text, Workshop.current().currency)
+
+    def write(self, value: Decimal) -> str:
+        whole = value == value.to_integral_value()
+        return localized(f"{value:f}" if not whole else f"{value:.0f}")
+
+    def validate(self, value: Decimal | None) -> None:
+        super().validate(value)
+        if value is None:
+            return
+        if abs(value) > self.largest:
+            most = {"limit": localized(f"{self.largest:f}")}
+            raise ValidationError(_("This must be at most %(limit)s."), "max_value", most)
+        if value != round(value, self.decimal_places):
+            places = {"places": self.decimal_places}
+            raise ValidationError(
+                _("At most %(places)s digits behind the decimal mark."), "places", places
+            )
+
+
+def amount_fields(fields: Mapping[str, forms.Field]) -> dict[str, AmountField]:
+    """Return a field that reads what people type for each that Django would read as a number."""
+    return {
+        name: AmountField(
+            max_digits=field.max_digits or 0,
+            decimal_places=field.decimal_places or 0,
+            required=field.required,
+            label=field.label,
+            help_text=field.help_text,
+            initial=field.initial,
+            validators=[v for v in field.validators if not isinstance(v, DecimalValidator)],
+        )
+        for name, field in fields.items()
+        if isinstance(field, forms.DecimalField)
+    }

@@ -8,7 +8,6 @@ from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
 from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
-from django.core.validators import MinValueValidator
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
 from django.http import QueryDict
@@ -19,7 +18,7 @@ from django.utils.translation import gettext_lazy
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
 from jobs.models.base import TypedFigures
 from jobs.models.box.row_lists import WithLists
-from jobs.pages.forms.fields import QuantityField, dash_for_none, judged_here
+from jobs.pages.forms.fields import QuantityField, amount_fields, dash_for_none, judged_here
 from jobs.pages.forms.shown import as_sent, in_words
 
 R = TypeVar("R", bound=Record)
@@ -73,13 +72,11 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        self.fields |= amount_fields(self.fields)
         spell(self.instance, self.fields)
         judged_here(self.fields.values())
         for field in self.fields.values():
             dash_for_none(field)
-        for field in self.fields.values():
-            if isinstance(field, forms.DecimalField):  # money
-                field.validators.append(MinValueValidator(0))
         for name, term in self.terms.items():
             vars(self.fields[name])["term"] = term
         for name, kinds in self.field_only_for.items():

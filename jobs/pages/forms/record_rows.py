@@ -37,6 +37,8 @@ class RowKind:
     allowed: Callable[[User], bool] = access.may_spec
     # Of rows that not everybody may change who may change others of their kind.
     may_change: Callable[[User, Any], bool] = lambda user, row: True
+    # Fields that not everybody who may edit a row may see.
+    unseen: Callable[[User], Iterable[str]] = lambda user: ()
     # Fills in what the form does not ask for, before the first save.
     prepare: Callable[[Any], None] | None = None
     # Works out the row a form holds while the person types; the form knows what is not saved yet.
@@ -125,6 +127,13 @@ def opened(request: HttpRequest, code: str, kind: RowKind) -> Job:
     return job
 
 
+def _seen(request: HttpRequest, kind: RowKind, form: Any) -> Any:
+    """Take out of a form what this person may not see; the row keeps it."""
+    for name in kind.unseen(access.signed_in(request)):
+        del form.fields[name]
+    return form
+
+
 def _page(
     request: HttpRequest, kind: RowKind, job: Job, form: Any, status: int = 200
 ) -> HttpResponse:
@@ -150,6 +159,7 @@ def _page(
             say_at_fields(form, context.get("findings", ()))
         context["preview_url"] = reverse(f"{kind.slug}-preview", args=[job.code])
         context["preview_template"] = kind.preview_template
+        context["price_now"] = strip.price_now(request, job, context.get("changed"))
     elif row.pk:
         every = strip.worked_out(request, job).findings
         say_at_fields(form, [finding for finding in every if finding.concerns(about(row))])
@@ -214,13 +224,13 @@ def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     """Make a new row from what was typed."""
     job = opened(request, code, kind)
     initial = _last(kind, job) | request.GET.dict()
-    blank = kind.form(instance=kind.model(job=job), initial=initial)
+    blank = _seen(request, kind, kind.form(instance=kind.model(job=job), initial=initial))
     if request.method != "POST":
         return _page(request, kind, job, blank)
     with held(job):
         typed_in = row_table.filled(blank, request.POST)
         form = kind.form(typed_in, request.FILES or None, instance=kind.model(job=job))
-        return _save(request, kind, job, form)
+        return _save(request, kind, job, _seen(request, kind, form))
 
 
 @require_http_methods(["GET", "POST"])
@@ -228,13 +238,14 @@ def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResp
     """Change a row; an invalid form keeps everything typed."""
     job = opened(request, code, kind)
     if request.method != "POST":
-        return _page(request, kind, job, kind.form(instance=_find(kind, job, pk)))
+        form = kind.form(instance=_find(kind, job, pk))
+        return _page(request, kind, job, _seen(request, kind, form))
     with held(job):
         row = _find(kind, job, pk, removed=True)
         access.require(kind.may_change(access.signed_in(request), row))
         typed_in = row_table.filled(kind.form(instance=row), request.POST)
         form = kind.form(typed_in, request.FILES or None, instance=row)
-        return _save(request, kind, job, form)
+        return _save(request, kind, job, _seen(request, kind, form))
 
 
 def _called(row: Any) -> str:
@@ -311,4 +322,6 @@ def preview(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
         context |= kind.preview(request, job, form)
         say_at_fields(form, context.get("findings", ()))
     context["preview_template"] = kind.preview_template
+    if "changed" in context:
+        context["price_now"] = strip.price_now(request, job, context["changed"])
     return render(request, "pages/forms/row_preview.html", context)

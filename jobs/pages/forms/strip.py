@@ -8,8 +8,11 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
+from jobs import access
+from jobs.design.agreement.price import JobPrice
 from jobs.design.job import board_counts
-from jobs.design.job.whole import JobDesign, load, work_out
+from jobs.design.job.whole import JobDesign, load, typed_price, work_out
+from jobs.design.records.records import JobRecords
 from jobs.models import Job
 
 
@@ -48,11 +51,14 @@ def steps(request: HttpRequest, job: Job, current: str) -> list[Step]:
         "boxes": _("Box"),
         "power": _("Wiring"),
         "panels": _("Panels"),
+        "price": _("Price"),
         "findings": _("Findings"),
         "bay": _("Bay"),
         "setup": _("Set-up"),
         "sheets": _("Sheets"),
     }
+    if not access.may_see_prices(access.signed_in(request)):
+        del labels["price"]
     slugs = list(labels)
     following = slugs[slugs.index(current) + 1 :][:1] if current in slugs else []
     return [
@@ -67,3 +73,10 @@ def steps(request: HttpRequest, job: Job, current: str) -> list[Step]:
         )
         for slug, label in labels.items()
     ]
+
+
+def price_now(request: HttpRequest, job: Job, changed: JobRecords | None = None) -> JobPrice | None:
+    """Return what the job costs, with what is being typed; nothing for who may not see prices."""
+    if not access.may_see_prices(access.signed_in(request)):
+        return None
+    return worked_out(request, job).price if changed is None else typed_price(changed)

@@ -16,6 +16,7 @@ from jobs.models import (
     GateSign,
     Job,
     JobPart,
+    Offer,
     PanelClosing,
     Part,
     StageRelease,
@@ -23,6 +24,10 @@ from jobs.models import (
     Vehicle,
     Workshop,
 )
+from jobs.pages.agreement.agreement import PAYMENT
+from jobs.pages.agreement.hours import WORK_TIME
+from jobs.pages.agreement.options import OPTION
+from jobs.pages.agreement.price import PRICE_LINE
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, ITEM_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
@@ -54,6 +59,7 @@ ROWS: tuple[RowKind, ...] = (
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
+    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
 )
 
 
@@ -85,6 +91,7 @@ KINDS: dict[str, Kind] = {
         Kind(slug="car", model=Vehicle, called=_("car"), form=VehicleForm),
         *(_of_rows(row) for row in ROWS),
         Kind(slug="decision", model=Decision, called=_("decision")),
+        Kind(slug="offer", model=Offer, called=_("spec and price")),
         Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
         Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
         Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),

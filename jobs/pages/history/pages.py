@@ -25,13 +25,14 @@ from jobs.pages.history.kinds import (
     of_part,
 )
 from jobs.pages.history.reading import read
+from jobs.pages.history.words import unseen_by
 
 
 def _read(request: HttpRequest, sources: Sequence[Source]) -> dict[str, Any]:
     """Read the page that is asked for, of the person that is asked for."""
     by = key_of(request.GET.get("by"))
-    prices = access.may_see_prices(access.signed_in(request))
-    history = read(sources, prices=prices, by=by, number=request.GET.get("page"))
+    unseen = unseen_by(access.signed_in(request))
+    history = read(sources, unseen=unseen, by=by, number=request.GET.get("page"))
     asked = request.GET.copy()
     asked.pop("page", None)
     return {"history": history, "by": by, "asked": asked.urlencode()}

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Any
@@ -76,13 +76,13 @@ class _Step:
     before: Any
 
 
-def read(sources: Sequence[Source], *, prices: bool, by: int | None, number: Any) -> History:
+def read(sources: Sequence[Source], *, unseen: Set[str], by: int | None, number: Any) -> History:
     """Read one page; `by` is a person's key, 0 for what was done on the machine itself."""
     everybody = {user.pk: user.full_name for user in User.objects.order_by("first_name", "pk")}
     page = Paginator(_newest(sources, by), PER_PAGE).get_page(number)
     steps = _steps(sources, page)
     names = _names(steps)
-    changes = [(step, _change(step, names, prices=prices)) for step in steps]
+    changes = [(step, _change(step, names, unseen=unseen)) for step in steps]
     told = [(step.entry.history_user_id, change) for step, change in changes if change]
     nobody = _("on the machine itself")
     hours = [
@@ -158,12 +158,12 @@ def _rows(model: Any, keys: set[Any]) -> dict[Any, Any]:
     return rows
 
 
-def _change(step: _Step, names: words.Names, *, prices: bool) -> Change | None:
+def _change(step: _Step, names: words.Names, *, unseen: Set[str]) -> Change | None:
     """Say what an entry changed; nothing where it changed nothing a person reads."""
     entry, before, kind = step.entry, step.before, step.source.kind
     did, lines = _did(entry, before), []
     if did in (NEW, CHANGED, BACK):
-        lines = [*_fields(step, names, prices=prices), *_hanging(step, names)]
+        lines = [*_fields(step, names, unseen=unseen), *_hanging(step, names)]
     if did == CHANGED and not lines:
         return None
     return Change(
@@ -189,12 +189,12 @@ def _did(entry: Any, before: Any) -> str:
     return BACK if was_removed and not removed else CHANGED
 
 
-def _fields(step: _Step, names: words.Names, *, prices: bool) -> list[tuple[str, str, str]]:
+def _fields(step: _Step, names: words.Names, *, unseen: Set[str]) -> list[tuple[str, str, str]]:
     entry, before, kind = step.entry, step.before, step.source.kind
     if before is None and entry.history_type != "+":
         return []  # the first entry that was kept of an older record
     lines = []
-    for column in words.fields_of(entry, prices=prices):
+    for column in words.fields_of(entry, unseen=unseen):
         kept = getattr(entry, column.attname)
         was = getattr(before, column.attname) if before is not None else column.get_default()
         if kept == was or (kept in (None, "", []) and was in (None, "", [])):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Set
 from decimal import Decimal
 from typing import Any
 
@@ -13,7 +14,7 @@ from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from jobs import units
+from jobs import access, units
 from jobs.design.job.closing import CHECKS
 from jobs.design.job.electronics import QUESTIONS
 from jobs.design.job.handover_gate import FUNCTIONS, SIGNED
@@ -70,10 +71,11 @@ UNSAID = {
         "subject",
         "decided_by",
     ),
-    *("decided_at", "taken_by", "added_at"),
+    *("decided_at", "taken_by", "added_at", "shown", "signature", "sheet", "basis", "recorded_by"),
 }
-# Figures of the house: who may not see prices does not read them here either.
-MONEY = {"price", "budget"}
+# Figures of the house: who may not see prices, or costs, does not read them here either.
+MONEY = {"price", "budget", "discount", "deposit", "each", "tax_class", "amount", "total"}
+COSTS = {"cost", "hour_cost", "covering_cost"}
 # A history that was of no account before it was to be read: fields without a label of their own.
 LABELS: dict[type[Model], dict[str, Any]] = {
     PanelStep: {
@@ -128,13 +130,19 @@ CALLED_BY: dict[type[Model], tuple[str, ...]] = {
 Names = dict[type[Model], dict[Any, Any]]
 
 
-def fields_of(entry: Any, *, prices: bool) -> list[Field[Any, Any]]:
+def unseen_by(user: User) -> frozenset[str]:
+    """Return the fields this person does not read."""
+    prices = set() if access.may_see_prices(user) else MONEY
+    costs = set() if access.may_see_costs(user) else COSTS
+    return frozenset(UNSAID | prices | costs)
+
+
+def fields_of(entry: Any, *, unseen: Set[str]) -> list[Field[Any, Any]]:
     """Return the fields of an entry that a person reads."""
-    hidden = UNSAID if prices else UNSAID | MONEY
     return [
         field
         for field in entry.tracked_fields
-        if field.name not in hidden and not field.name.endswith("_ptr")
+        if field.name not in unseen and not field.name.endswith("_ptr")
     ]
 
 

@@ -32,9 +32,12 @@ class EquipmentForm(RecordForm[EquipmentItem]):
     class Meta:
         model = EquipmentItem
         fields = (
-            *("part", "place", "quantity", "serial", "state", "ventilated"),
+            *("part", "place", "quantity", "serial", "state", "expected_on", "shelf", "ventilated"),
             *("held_by", "held_into", "private"),
         )
+        widgets: ClassVar = {
+            "expected_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
+        }
         help_texts: ClassVar = {
             "held_by": _(
                 "The vehicle maker's own points come first, with what their maker allows."

@@ -58,7 +58,7 @@ class StepForm(RecordForm[PanelStep]):
 
     class Meta:
         model = PanelStep
-        fields = ("panel", "position", "text", "wants_photo")
+        fields = ("panel", "position", "text", "minutes", "wants_photo")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

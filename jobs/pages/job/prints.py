@@ -43,11 +43,13 @@ def options(request: HttpRequest) -> sheets.Options:
     language = asked.get("language", "")
     boxes = [key for key in asked.getlist("box") if key.isdecimal() and len(key) <= LONGEST_KEY]
     parts = [part for part in asked.getlist("part") if part.isalnum()]
+    kept = [key for key in asked.getlist("option") if key.isdecimal() and len(key) <= LONGEST_KEY]
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
         language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
         boxes=tuple(boxes[:MOST_BOXES]),
         parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
+        options=tuple(kept[:MOST_BOXES]),
     )
 
 
@@ -89,6 +91,9 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
         messages.error(request, reason)
         return redirect("sheets", job.code)
     design = strip.worked_out(request, job)
+    if sheet.refuses and (reason := sheet.refuses(design)):
+        messages.error(request, reason)
+        return redirect("agreement", job.code)
     if sheet.kind == SheetKind.HANDOVER and not may_hand_over(design):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
@@ -195,7 +200,8 @@ def _draft_address(code: str, order: PrintOrder) -> str:
 
 def _query(how: sheets.Options) -> list[tuple[str, str]]:
     query = [("paper", how.paper), ("language", how.language)]
-    return query + [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
+    query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
+    return query + [("option", key) for key in how.options]
 
 
 urlpatterns = [

@@ -68,9 +68,13 @@ def nothing_here(request: HttpRequest) -> HttpResponse:
 
 def language_of(request: HttpRequest) -> str:
     """Return what the address asks for, or else the browser: the switch works without a cookie."""
+    return asked_language(request) or translation.get_language_from_request(request)
+
+
+def asked_language(request: HttpRequest) -> str:
+    """Return what the address asks for, or nothing."""
     asked = request.GET.get("l", "")
-    known = dict(settings.LANGUAGES)
-    return asked if asked in known else translation.get_language_from_request(request)
+    return asked if asked in dict(settings.LANGUAGES) else ""
 
 
 def for_nobodys_list(response: Answer) -> Answer:

@@ -132,6 +132,7 @@ def preview(
     design = work_out(records.with_unsaved(row))
     saved = work_out(records) if form.differs_from_saved else None
     return {
+        "changed": design.records,
         "power": design.power,
         "run_rows": run_rows(design.power, saved.power if saved else None),
         "results": beside_saved(_headline(design, row), _headline(saved, row) if saved else ()),

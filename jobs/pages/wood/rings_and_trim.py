@@ -109,6 +109,7 @@ def _preview(
     design = work_out(load(job).with_unsaved(row))
     result = next(trim for trim in design.trims if trim.record is row)
     return {
+        "changed": design.records,
         "trim": result,
         "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
         "findings": [

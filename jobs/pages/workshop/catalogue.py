@@ -70,13 +70,19 @@ def _asking_job(request: HttpRequest) -> str:
     return code if access.CODE.fullmatch(code) else ""
 
 
+def _unseen(user: User) -> list[str]:
+    """Fields of a part that this person does not see."""
+    prices = [] if access.may_see_prices(user) else ["price", "tax_class"]
+    return [*prices, *([] if access.may_see_costs(user) else ["cost"])]
+
+
 def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
     form = FORMS[kind](request.POST or None, instance=instance)
-    if not access.may_see_prices(user):
-        del form.fields["price"]
+    for name in _unseen(user):
+        del form.fields[name]
     status, kept_away = 200, False
     if request.method == "POST":
         with held(instance):
@@ -98,8 +104,8 @@ def part_page(
 ) -> HttpResponse:
     """Show the form of a part with what contradicts itself, and the jobs that use it."""
     user, part = access.signed_in(request), form.instance
-    if not access.may_see_prices(user):
-        form.fields.pop("price", None)
+    for name in _unseen(user):
+        form.fields.pop(name, None)
     say_contradictions(form)
     context = {
         "form": form,

@@ -27,18 +27,24 @@ from jobs.units import show_conductor
 SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
 _WHAT = (
     gettext_lazy("What it is"),
-    ["maker", "name", "mass", "price", "shelf", "figures_source", "notes"],
+    ["maker", "name", "mass", "shelf", "figures_source", "notes"],
 )
+_BUYING = (gettext_lazy("Where it is bought"), ["supplier", "order_number"])
+_MONEY = (gettext_lazy("Money, without tax"), ["price", "cost", "tax_class"])
 
 
 class PartForm(RecordForm[Part]):
     """A part without figures of its own: a source, a battery, an accessory."""
 
     quantities: ClassVar = {"mass": "mass"}
+    fieldsets: ClassVar = [_WHAT, _BUYING, _MONEY]
 
     class Meta:
         model = Part
-        fields = ("maker", "name", "mass", "price", "shelf", "figures_source", "notes")
+        fields = (
+            *("maker", "name", "mass", "shelf", "figures_source", "notes"),
+            *("supplier", "order_number", "price", "cost", "tax_class"),
+        )
 
 
 class DriverForm(RecordForm[Driver]):
@@ -90,6 +96,8 @@ class DriverForm(RecordForm[Driver]):
                 "displacement",
             ],
         ),
+        _BUYING,
+        _MONEY,
     ]
 
     class Meta:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from typing import Any, ClassVar, cast
 
 from django import forms
@@ -16,11 +17,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods
 
-from jobs import access
+from jobs import access, money
 from jobs.design.job import board_counts
 from jobs.locks import held
 from jobs.models import Workshop
-from jobs.pages.forms.fields import QuantityField, judged_here
+from jobs.models.agreement.rates import Rates
+from jobs.pages.forms.fields import QuantityField, amount_fields, judged_here
 
 ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
 # What no finding follows from: changed, nothing is counted anew.
@@ -31,12 +33,76 @@ OF_NO_FINDING = (
         for field in Workshop._meta.fields
         if field.name.startswith(("label_", "router_"))
     ),
+    # What is missing of a price is told on its own page, to those who may see it.
+    *(field.name for field in Rates._meta.fields),
 )
 SMALLEST_LABEL = 0.010  # m; below it not even the number of a run can be read
 MOST_LABELS = 40  # across or down
 
 
-class WorkshopForm(forms.ModelForm[Workshop]):
+class SettingsForm(forms.ModelForm[Workshop]):
+    """Choices of the workshop, on one page; the second of two managers is told."""
+
+    quantities: ClassVar[dict[str, str]] = {}
+    fieldsets: ClassVar[list[tuple[Any, list[str]]]] = []
+    # The newest entry of the history when the form was opened.
+    entry = forms.IntegerField(widget=forms.HiddenInput, required=False)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.newest = self.instance.history.first()
+        self.fields["entry"].initial = self.newest and self.newest.pk
+        self.fields |= amount_fields(self.fields)
+        judged_here(self.fields.values())
+        for name, kind in self.quantities.items():
+            old = self.fields[name]
+            least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0
+            most = math.pi / 2 if name == "saw_tilt" else None
+            self.fields[name] = QuantityField(
+                kind,
+                label=old.label,
+                min_value=least,
+                max_value=most,
+                required=old.required,
+                help_text=old.help_text,
+            )
+
+    @property
+    def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:
+        """(heading, fields under it, "") in the order a person fills them in."""
+        return [(title, [self[name] for name in names], "") for title, names in self.fieldsets]
+
+    def clean(self) -> dict[str, Any]:
+        """Overwrite nobody unawares."""
+        cleaned = super().clean() or {}
+        if self.newest is not None and cleaned.get("entry") != self.newest.pk:
+            self._tell_of_the_other(cleaned.get("entry"))
+        return cleaned
+
+    def _tell_of_the_other(self, opened_at: int | None) -> None:
+        """Say what somebody else saved since the form was opened; the next save knows of it."""
+        typed = cast(QueryDict, self.data).copy()
+        typed["entry"] = str(self.newest.pk)
+        self.data = typed
+        opened = self.instance.history.filter(pk=opened_at).first()
+        theirs = [
+            str(field.label)
+            for name, field in self.fields.items()
+            if opened is not None
+            and name != "entry"
+            and getattr(opened, name) != getattr(self.newest, name)
+        ]
+        self.add_error(
+            None,
+            _(
+                "Somebody else saved this while you were typing. Your figures are still here. "
+                "Saved meanwhile: %(fields)s."
+            )
+            % {"fields": ", ".join(theirs) or "–"},
+        )
+
+
+class WorkshopForm(SettingsForm):
     """Everything the manager sets once for all jobs."""
 
     quantities: ClassVar = {
@@ -57,8 +123,6 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         "router_tool": "length",
         "router_tab": "length",
     }
-    # The newest entry of the history when the form was opened.
-    entry = forms.IntegerField(widget=forms.HiddenInput, required=False)
     fieldsets: ClassVar = [
         (gettext_lazy("The workshop"), ["name", "address", "phone"]),
         (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
@@ -102,28 +166,12 @@ class WorkshopForm(forms.ModelForm[Workshop]):
             ),
         }
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.newest = self.instance.history.first()
-        self.fields["entry"].initial = self.newest and self.newest.pk
-        judged_here(self.fields.values())
-        for name, kind in self.quantities.items():
-            old = self.fields[name]
-            least = SMALLEST_LABEL if name in {"label_width", "label_height"} else 0.0
-            most = math.pi / 2 if name == "saw_tilt" else None
-            self.fields[name] = QuantityField(
-                kind,
-                label=old.label,
-                min_value=least,
-                max_value=most,
-                required=old.required,
-                help_text=old.help_text,
-            )
-
-    @property
-    def groups(self) -> list[tuple[Any, list[forms.BoundField], str]]:
-        """(heading, fields under it, "") in the order a person fills them in."""
-        return [(title, [self[name] for name in names], "") for title, names in self.fieldsets]
+    def clean_currency(self) -> str:
+        """Take a currency of ISO 4217."""
+        code: str = self.cleaned_data["currency"].strip().upper()
+        if not money.is_currency(code):
+            raise ValidationError(_("Three letters of a currency, such as EUR."))
+        return code
 
     def clean_web_address(self) -> str:
         """Take an address that a phone can open."""
@@ -147,54 +195,38 @@ class WorkshopForm(forms.ModelForm[Workshop]):
         return number
 
     def clean(self) -> dict[str, Any]:
-        """Leave room for words beside the cable; overwrite nobody unawares."""
-        cleaned = super().clean() or {}
-        if self.newest is not None and cleaned.get("entry") != self.newest.pk:
-            self._tell_of_the_other(cleaned.get("entry"))
+        """Leave room for words beside the cable."""
+        cleaned = super().clean()
         width, wrap = cleaned.get("label_width"), cleaned.get("label_wrap")
         if width is not None and wrap is not None and width - wrap < SMALLEST_LABEL:
             self.add_error("label_wrap", _("This leaves no room on the label for its words."))
         return cleaned
 
-    def _tell_of_the_other(self, opened_at: int | None) -> None:
-        """Say what somebody else saved since the form was opened; the next save knows of it."""
-        typed = cast(QueryDict, self.data).copy()
-        typed["entry"] = str(self.newest.pk)
-        self.data = typed
-        opened = self.instance.history.filter(pk=opened_at).first()
-        theirs = [
-            str(field.label)
-            for name, field in self.fields.items()
-            if opened is not None
-            and name != "entry"
-            and getattr(opened, name) != getattr(self.newest, name)
-        ]
-        self.add_error(
-            None,
-            _(
-                "Somebody else saved this while you were typing. Your figures are still here. "
-                "Saved meanwhile: %(fields)s."
-            )
-            % {"fields": ", ".join(theirs) or "–"},
-        )
-
 
 @require_http_methods(["GET", "POST"])
-def settings(request: HttpRequest) -> HttpResponse:
+def settings(
+    request: HttpRequest,
+    *,
+    form_class: type[SettingsForm] = WorkshopForm,
+    name: str = "workshop",
+    template: str = "pages/workshop/workshop.html",
+    beside: Callable[[], dict[str, Any]] = dict,
+) -> HttpResponse:
     """Change the workshop's choices, as its manager."""
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_manage(user))
     with held(Workshop.current()):
-        form = WorkshopForm(request.POST or None, instance=Workshop.current())
+        form = form_class(request.POST or None, instance=Workshop.current())
         if request.method == "POST" and form.is_valid():
             saved = form.save()
             if set(form.changed_data) - set(OF_NO_FINDING):
                 board_counts.refresh_all(saved)
             messages.success(request, _("Saved."))
-            return redirect("workshop")
+            return redirect(name)
     status = 422 if request.method == "POST" else 200
-    return render(request, "pages/workshop/workshop.html", {"form": form}, status=status)
+    context = {"form": form} | beside()
+    return render(request, template, context, status=status)
 
 
 urlpatterns = [path("workshop/", settings, name="workshop")]

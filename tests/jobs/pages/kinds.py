@@ -61,6 +61,8 @@ class Kind:
     least: Callable[[Job], dict[str, Any]]
     wrong: dict[str, str] = field(default_factory=dict)
     open_to_installer: bool = False
+    # One of those who may edit it.
+    who: str = "designer"
 
 
 def _first(rows: Any) -> int:
@@ -254,6 +256,27 @@ KINDS = [
         model=models.Measurement,
         least=lambda job: {"name": "Block, engine running", "kind": "voltage"},
         wrong={"position": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="price-line",
+        model=models.PriceLine,
+        least=lambda job: {"kind": "thing", "text": "Delivery"},
+        wrong={"each": BANANAS},
+        who="manager",
+    ),
+    Kind(
+        slug="payment",
+        model=models.Payment,
+        least=lambda job: {"kind": "deposit", "amount": "300", "received_on": "2026-11-29"},
+        wrong={"amount": BANANAS},
+        who="manager",
+    ),
+    Kind(
+        slug="work-time",
+        model=models.WorkTime,
+        least=lambda job: {"kind": "car", "minutes": "90", "worked_on": "2026-11-29"},
+        wrong={"minutes": BANANAS},
         open_to_installer=True,
     ),
 ]

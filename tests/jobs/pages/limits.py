@@ -15,7 +15,7 @@ from django import forms
 from jobs.models.box.box_wood import BRACES
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.pages.forms.columns_field import ColumnsFileField
-from jobs.pages.forms.fields import ConductorField, QuantityField
+from jobs.pages.forms.fields import AmountField, ConductorField, QuantityField
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.forms.rows_field import RowsField
 from jobs.pages.forms.shape_fields import (
@@ -108,10 +108,10 @@ def extreme(field: forms.Field, end: End) -> Any:
         return "1000 mm²" if end == "largest" else None
     if isinstance(field, QuantityField):
         return _quantity(field, end)
-    if isinstance(field, forms.DecimalField | forms.IntegerField):
+    if isinstance(field, AmountField):
+        return field.write(field.largest) if end == "largest" else "0"
+    if isinstance(field, forms.IntegerField):
         limit = field.max_value if end == "largest" else field.min_value
-        if isinstance(field, forms.DecimalField):
-            limit = 10 ** (field.max_digits - field.decimal_places) - 1 if end == "largest" else 0
         return None if limit is None else str(limit)
     if end == "smallest" or isinstance(
         field, ColumnsFileField | RouteField | RowsField | forms.UUIDField

@@ -14,7 +14,7 @@ from django.urls import NoReverseMatch, reverse
 
 from jobs.models import Box, Job, Ring
 from jobs.pages.forms.columns_field import ColumnsFileField
-from jobs.pages.forms.fields import QuantityField
+from jobs.pages.forms.fields import AmountField, QuantityField
 from tests.jobs.pages.kinds import KINDS, PARTS, Kind, form_at, says_beside, typed
 from tests.jobs.pages.limits import Cost, at_end, cost, ends, extreme
 
@@ -70,9 +70,10 @@ def _every_form(client: Client) -> Iterator[tuple[str, forms.BaseForm]]:
         yield kind.slug, client.get(reverse(f"{kind.slug}-add", args=[CODE])).context["form"]
     for part in PARTS:
         yield part, client.get(reverse("part-add", args=[part])).context["form"]
-    for page in ("brief", "car", "fit"):
+    for page in ("brief", "car", "fit", "price"):
         yield page, client.get(reverse(page, args=[CODE])).context["form"]
-    yield "workshop", client.get(reverse("workshop")).context["form"]
+    for page in ("workshop", "rates"):
+        yield page, client.get(reverse(page)).context["form"]
 
 
 def test_every_field_says_where_it_ends(hatchback, browse):
@@ -84,8 +85,8 @@ def test_every_field_says_where_it_ends(hatchback, browse):
                 continue
             seen += 1
             where = f"{name}: {label}"
-            if isinstance(field, forms.DecimalField):  # money
-                assert field.max_digits, where
+            if isinstance(field, AmountField):  # money
+                assert field.largest, where
             elif isinstance(field, forms.FloatField):
                 pytest.fail(f"{where} is typed without a unit and has no kind")
             elif isinstance(field, forms.IntegerField):

@@ -28,13 +28,16 @@ from jobs.models import (
     Measurement,
     Offcut,
     Panel,
+    Payment,
     PowerNode,
+    PriceLine,
     Ring,
     Run,
     Stage,
     TrimPanel,
     User,
     WoodStep,
+    WorkTime,
 )
 from tests.jobs.factories import (
     HOUR,
@@ -163,6 +166,9 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
     BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
                               measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
+    PriceLine.objects.create(job=job, text="Delivery", each=40)
+    Payment.objects.create(job=job, amount=100, received_on=date(2026, 11, 20))
+    WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)

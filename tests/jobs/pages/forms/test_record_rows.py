@@ -24,7 +24,7 @@ def _at(hatchback, kind, act, row):
 @every_kind
 def test_a_member_adds_a_row(hatchback, browse, kind):
     """The least that is asked for makes one row, and the answer leads back to its page."""
-    client = browse("designer")
+    client = browse(kind.who)
     page = client.get(_add(hatchback, kind))
     assert page.status_code == 200
     before = set(kind.model.objects.values_list("pk", flat=True))
@@ -41,7 +41,7 @@ def test_a_member_adds_a_row(hatchback, browse, kind):
 @every_kind
 def test_an_untouched_form_changes_nothing_but_its_version(hatchback, browse, kind):
     """Opening a row and saving it leaves every figure to the last digit."""
-    client, row = browse("designer"), _row(hatchback, kind)
+    client, row = browse(kind.who), _row(hatchback, kind)
     hidden = {"version", "done_at", "done_by"}  # who wrote it down last, and when
     names = [f.attname for f in kind.model._meta.concrete_fields if f.name not in hidden]
     was = {name: getattr(row, name) for name in names}
@@ -110,7 +110,7 @@ def test_a_wrong_figure_keeps_what_was_typed(hatchback, browse, kind):
 @every_kind
 def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     """Whoever saves second sees both versions, and may then save knowingly."""
-    first, second, row = browse("consultant"), browse("designer"), _row(hatchback, kind)
+    first, second, row = browse("consultant"), browse(kind.who), _row(hatchback, kind)
     url = _at(hatchback, kind, "edit", row)
     theirs, mine = typed(form_at(url, row)), typed(form_at(url, row))
     text = next(

@@ -49,7 +49,7 @@ def save(client, job, slug: str, row, **changed: str) -> None:
 
 def test_every_kind_of_row_has_a_history():
     """Whoever adds a kind of row adds it to the list of histories."""
-    apart = {"picture", "note"}  # made otherwise than by a form of their own
+    apart = {"picture", "note", "option"}  # made otherwise than by a form of their own
     assert {kind.slug for kind in EVERY_KIND} | apart == {row.slug for row in ROWS}
     parts = set(models.JobPart.__subclasses__())
     assert parts <= {kind.model for kind in KINDS.values()}
@@ -108,7 +108,7 @@ def test_lists_that_no_form_types_are_told_in_words(hatchback, cast, browse):
     lists = {
         (slug, field.name)
         for slug, kind in KINDS.items()
-        for field in words.fields_of(kind.model.history.model(), prices=True)
+        for field in words.fields_of(kind.model.history.model(), unseen=words.UNSAID)
         if isinstance(field, JSONField)
         if not isinstance(kind.form and kind.form.base_fields.get(field.name), RowsField)
     }

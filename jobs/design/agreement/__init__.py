@@ -1,0 +1,1 @@
+"""What a job costs: lines that follow the design, work, discount, tax and deposit."""

@@ -1,0 +1,1 @@
+"""Options of a whole job, held side by side."""

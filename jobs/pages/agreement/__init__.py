@@ -1,0 +1,1 @@
+"""Money: what the workshop asks for, and what a job comes to."""
