@@ -19,12 +19,11 @@ from jobs.sheets import (
     cut,
     handover,
     labels,
-    options,
     panels,
     setup,
-    spec,
     templates,
 )
+from jobs.sheets.agreement import options, spec
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)
