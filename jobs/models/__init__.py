@@ -29,6 +29,7 @@ from jobs.models.catalogue import (
     SheetMaterial,
     Terminal,
 )
+from jobs.models.channel_curve import ChannelCurve
 from jobs.models.channel_plan import Channel, FilterShape
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
@@ -67,6 +68,7 @@ __all__ = [
     "CabinCurve",
     "CarAnswer",
     "Channel",
+    "ChannelCurve",
     "Conductor",
     "Customer",
     "Damping",

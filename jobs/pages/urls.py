@@ -22,6 +22,7 @@ from jobs.pages.job import (
     sheets,
 )
 from jobs.pages.public import panel as panel_page
+from jobs.pages.setup import measured as channels_measured
 from jobs.pages.setup import signals, starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
 from jobs.pages.wood import fit, rings_and_trim, shop
@@ -86,6 +87,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *acts.urlpatterns,
     *starting.urlpatterns,
     *signals.urlpatterns,
+    *channels_measured.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

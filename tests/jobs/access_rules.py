@@ -247,6 +247,8 @@ RULES: dict[str, Rule] = {
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
     "setup-signals": Rule(get=EVERY),
+    "setup-measured": Rule(get=EVERY),
+    **rows("channel-curve", models.ChannelCurve, EVERY),
     "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),

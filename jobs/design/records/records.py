@@ -24,6 +24,7 @@ from jobs.models import (
     CabinCurve,
     CarAnswer,
     Channel,
+    ChannelCurve,
     Conductor,
     Decision,
     DriverSweep,
@@ -79,6 +80,7 @@ class JobRecords:
     parts_as_built: Sequence[FactoryAsBuilt]
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
+    channel_curves: Sequence[ChannelCurve]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
     boxes_as_built: Sequence[BoxAsBuilt]
@@ -243,6 +245,7 @@ def load(job: Job) -> JobRecords:
         parts_as_built=changed_parts,
         sweeps=sweeps,
         channels=channels,
+        channel_curves=_curves(job, channel_by_id),
         boxes=boxes,
         box_sweeps=box_sweeps,
         boxes_as_built=boxes_as_built,
@@ -299,6 +302,15 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     for name in ends:
         setattr(joined, name, node)
     return joined
+
+
+def _curves(job: Job, channels: Any) -> list[ChannelCurve]:
+    """What was measured of channels; of one that was removed it waits for that to come back."""
+    rows = rows_of(ChannelCurve, job)
+    curves = [row for row in rows if row.channel_id is None or row.channel_id in channels]
+    for curve in curves:
+        _link(curve, "channel", channels)
+    return curves
 
 
 def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:

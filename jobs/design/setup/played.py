@@ -24,7 +24,9 @@ from jobs.models import Channel
 
 __all__ = ["BITS", "RATES", "Played", "rattle_table", "signal_named", "signals"]
 
-MEASURING = LogSweep(low=20.0, high=20_000.0, wanted=10.0, level=-15.0)
+MEASURING = LogSweep(low=10.0, high=20_000.0, wanted=10.0, level=-15.0)
+# What a recording is worked out against.
+MARKED = MarkedSweep(sweep=MEASURING)
 RATTLE = LogSweep(low=20.0, high=400.0, wanted=120.0, level=-12.0)
 TABLE_AT = (
     20.0,
@@ -159,7 +161,7 @@ def _marked() -> Played:
             "to one speaker that stays the same: then delays may be compared."
         ),
         beware=_EARS,
-        signal=MarkedSweep(sweep=MEASURING),
+        signal=MARKED,
         level=MEASURING.level,
     )
 

@@ -41,7 +41,7 @@ def file(request: HttpRequest, code: str, slug: str) -> HttpResponseBase:
     job = access.open_job(access.signed_in(request), code)
     channel = None
     if "channel" in request.GET:
-        channel = _channels(job).filter(pk=key_of(request.GET["channel"])).first()
+        channel = _channels(job).filter(pk=key_of(request.GET["channel"]) or 0).first()
         if channel is None:
             raise Http404
     played = signal_named(slug, channel)

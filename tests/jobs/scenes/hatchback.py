@@ -13,6 +13,7 @@ from jobs.models import (
     BoxSweep,
     CabinCurve,
     Channel,
+    ChannelCurve,
     Customer,
     DriverSweep,
     EquipmentItem,
@@ -31,6 +32,7 @@ from jobs.models import (
     User,
     WoodStep,
 )
+from tests.jobs.curves import a_curve
 from tests.jobs.factories import (
     HOUR,
     make_amplifier_node,
@@ -157,6 +159,9 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
     BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
                               measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
+    ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
+                                measured_on=date(2026, 11, 27), measured_by="somebody",
+                                content=a_curve())  # fmt: skip
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
