@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
+from jobs.demo.seat import load_seat
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
@@ -78,6 +79,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _power(rows)
     _runs(rows)
     _bay(rows, people["installer"])
+    load_seat(job)
     return job
 
 
