@@ -157,8 +157,8 @@ def _marked() -> Played:
         slug="marked-sweep",
         title=_("Sweep with a time mark"),
         use=_(
-            "The sweep is on the left, a short mark before it on the right. Lead the right input "
-            "to one speaker that stays the same: then delays may be compared."
+            "The sweep is on the left, short marks before and after it on the right. Lead the "
+            "right input to one speaker that stays the same: then delays may be compared."
         ),
         beware=_EARS,
         signal=MARKED,

@@ -1,4 +1,4 @@
-"""What was measured in the seat: columns of any program, a recording, and what bad ones are told."""
+"""What was measured in the seat: columns of any program, a recording, and bad ones answered."""
 
 from __future__ import annotations
 
