@@ -14,6 +14,12 @@ from django.core.management.base import BaseCommand, CommandError
 
 from config.workshop.answers import HOST, KEPT, Answers, Certificate, new_database
 from config.workshop.install import InstallError, install, own_names
+from jobs.backup.archive import SQLITE
+
+ANOTHER_DATABASE = (
+    "This workshop's jobs lie in SQLite, and PostgreSQL would begin empty beside them. A workshop "
+    "that begins may choose it; this one goes on as it is without --postgresql."
+)
 
 
 class Command(BaseCommand):
@@ -65,6 +71,8 @@ class Command(BaseCommand):
             **{name: value for name, value in told.items() if value},
         )
         if options["postgresql"] and not answers.database:
+            if (answers.data / SQLITE).exists():
+                raise CommandError(ANOTHER_DATABASE)
             answers = replace(answers, database=new_database())
         for name in filter(None, [*answers.names, answers.public_name]):
             if not HOST.fullmatch(name):

@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from django.core.management import CommandError, call_command
 
 from config.workshop.answers import COMMAND, HOST, KEPT, SETTINGS, Answers, Certificate
 from config.workshop.certificate import Place, make_authority, make_certificate
@@ -148,3 +149,13 @@ def test_systemd_reads_its_units(tmp_path):
         line for line in ours if "is not executable" not in line and "No such file" not in line
     ]
     assert not faults
+
+
+def test_another_database_is_no_place_for_a_workshop_that_began(tmp_path, monkeypatch):
+    """PostgreSQL asked for where jobs lie in SQLite is refused: it would begin empty."""
+    kept = tmp_path / "answers.json"
+    kept.write_text(replace(OWN, data=tmp_path).written())
+    (tmp_path / "undertrim.sqlite3").touch()
+    monkeypatch.setattr("jobs.management.commands.workshop.KEPT", kept)
+    with pytest.raises(CommandError, match="would begin empty"):
+        call_command("workshop", "--postgresql", "--host", "bench.workshop.test")
