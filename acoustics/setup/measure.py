@@ -17,7 +17,7 @@ from acoustics.values import Complexes, Floats
 FASTEST_CLOCK = 1.0e-3  # further apart two clocks never are: it was another sample rate [-]
 EARLIEST, LATEST = -0.02, 0.06  # where the arrival is looked for, against the mark [s]
 KEPT = 0.5  # of the response, from before its arrival [s]
-BEFORE = 0.02  # [s]
+BEFORE = 0.06  # [s]
 IN_BAND = 12.0  # below the loudest third octave by so much a channel still plays [dB]
 DRAWN_ABOVE_NOISE = 20.0  # for a level to be believed as far as its phase [dB]
 SURE = 1.25  # the pulse that is left has one sign so much stronger than the other

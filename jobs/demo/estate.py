@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
-from jobs.demo.seat import load_seat
+from jobs.demo.seat import load_seat, load_set
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
@@ -80,6 +80,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _runs(rows)
     _bay(rows, people["installer"])
     load_seat(job)
+    load_set(job)
     return job
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from datetime import date
 
-from jobs.models import ChannelCurve, Job
+from jobs.models import ChannelCurve, ChannelSetting, Job
 
 PLACE = "driver's seat, microphone where the head is, windows shut"
+METER = {"Tweeter left": 2.95, "Midrange left": 3.4, "Woofer left": 3.85, "Bass": 7.6}  # V
 # Name of the channel: (band in Hz, level, delay against the mark in s, how sure).
 HEARD = {
     "Tweeter left": (3200.0, 40_000.0, 80.0, 0.0002, 20e-6),
@@ -46,3 +47,22 @@ def _heard(f: float, low: float, high: float, level: float) -> float:
     slopes = 20 * math.log10(1 + (f / high) ** 4) + 20 * math.log10(1 + (low / f) ** 4)
     car = 2.5 * math.sin(4.1 * math.log(f)) + 1.5 * math.sin(9.7 * math.log(f) + 1.0)
     return max(level + car - slopes, 35.0 + math.sin(f))
+
+
+def load_set(job: Job) -> None:
+    """Write down how the left side was set, the tweeter on a first visit and on a second."""
+    left = job.channels.filter(name__in=HEARD)
+    visits = [(date(2026, 11, 27), 0.0), (date(2026, 11, 28), -2.0)]
+    for channel in left:
+        for day, level in visits if channel.name == "Tweeter left" else visits[1:]:
+            ChannelSetting.objects.create(
+                job=job,
+                channel=channel,
+                set_on=day,
+                set_by="Mika Orsay",
+                preset="1, driver",
+                level=level,
+                gain_voltage=METER[channel.name],
+                delay=round(0.0034 - HEARD[channel.name][3], 5),
+                **{name: getattr(channel, name) for name in ChannelSetting.FILTERS},
+            )

@@ -31,6 +31,7 @@ from jobs.models.catalogue import (
 )
 from jobs.models.channel_curve import ChannelCurve
 from jobs.models.channel_plan import Channel, FilterShape
+from jobs.models.channel_setting import ChannelSetting
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
@@ -69,6 +70,7 @@ __all__ = [
     "CarAnswer",
     "Channel",
     "ChannelCurve",
+    "ChannelSetting",
     "Conductor",
     "Customer",
     "Damping",

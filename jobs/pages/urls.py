@@ -22,6 +22,7 @@ from jobs.pages.job import (
     sheets,
 )
 from jobs.pages.public import panel as panel_page
+from jobs.pages.setup import as_set as channels_as_set
 from jobs.pages.setup import measured as channels_measured
 from jobs.pages.setup import signals, starting
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
@@ -88,6 +89,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *starting.urlpatterns,
     *signals.urlpatterns,
     *channels_measured.urlpatterns,
+    *channels_as_set.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

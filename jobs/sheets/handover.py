@@ -12,7 +12,10 @@ from jobs.drawings.wiring import wiring_pictures
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the one picture the sheet begins with, and what the car goes with open."""
     releases = design.records.releases
+    as_set = {each.channel.pk: each.now for each in design.as_set if each.now is not None}
     return {
+        # As each was set, and as planned where nobody wrote that down.
+        "set": [(row.channel, as_set.get(row.channel.pk)) for row in design.channels],
         "signal": wiring_pictures.signal(design),
         # The manager's word, and what of it is still so.
         "release": releases[-1] if releases else None,

@@ -248,6 +248,8 @@ RULES: dict[str, Rule] = {
     "setup-distances": Rule(post=EVERY),
     "setup-signals": Rule(get=EVERY),
     "setup-measured": Rule(get=EVERY),
+    "setup-as-set": Rule(get=EVERY),
+    **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),
     "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),

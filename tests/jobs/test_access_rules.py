@@ -64,6 +64,9 @@ def _set_job(shelf: Shelf) -> Job:
     models.BoxAsBuilt.objects.create(
         job=new, box=new.boxes.first(), measured_on=read["measured_on"], measured_by="somebody"
     )
+    models.ChannelSetting.objects.create(
+        job=new, channel=new.channels.first(), set_on=read["measured_on"], set_by="somebody"
+    )
     models.ChannelCurve.objects.create(job=new, place="seat", content="20 0 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new

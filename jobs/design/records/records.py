@@ -25,6 +25,7 @@ from jobs.models import (
     CarAnswer,
     Channel,
     ChannelCurve,
+    ChannelSetting,
     Conductor,
     Decision,
     DriverSweep,
@@ -67,6 +68,7 @@ from jobs.models import (
 )
 
 B = TypeVar("B", BoxSweep, BoxAsBuilt)
+C = TypeVar("C", ChannelCurve, ChannelSetting)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,6 +83,7 @@ class JobRecords:
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     channel_curves: Sequence[ChannelCurve]
+    channel_settings: Sequence[ChannelSetting]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
     boxes_as_built: Sequence[BoxAsBuilt]
@@ -245,7 +248,8 @@ def load(job: Job) -> JobRecords:
         parts_as_built=changed_parts,
         sweeps=sweeps,
         channels=channels,
-        channel_curves=_curves(job, channel_by_id),
+        channel_curves=_of_channels(rows_of(ChannelCurve, job), channel_by_id),
+        channel_settings=_of_channels(rows_of(ChannelSetting, job), channel_by_id),
         boxes=boxes,
         box_sweeps=box_sweeps,
         boxes_as_built=boxes_as_built,
@@ -304,13 +308,12 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     return joined
 
 
-def _curves(job: Job, channels: Any) -> list[ChannelCurve]:
-    """What was measured of channels; of one that was removed it waits for that to come back."""
-    rows = rows_of(ChannelCurve, job)
-    curves = [row for row in rows if row.channel_id is None or row.channel_id in channels]
-    for curve in curves:
-        _link(curve, "channel", channels)
-    return curves
+def _of_channels(rows: Iterable[C], channels: Any) -> list[C]:
+    """What was measured or set; of a channel that was removed it waits for that to come back."""
+    there = [row for row in rows if row.channel_id is None or row.channel_id in channels]
+    for row in there:
+        _link(row, "channel", channels)
+    return there
 
 
 def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:

@@ -36,6 +36,7 @@ from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, PANEL, PICTURE, STEP
+from jobs.pages.setup.as_set import CHANNEL_SETTING
 from jobs.pages.setup.measured import CHANNEL_CURVE
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
@@ -53,7 +54,7 @@ ROWS: tuple[RowKind, ...] = (
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
-    CHANNEL_CURVE,
+    *(CHANNEL_CURVE, CHANNEL_SETTING),
 )
 
 

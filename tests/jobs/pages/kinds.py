@@ -94,6 +94,17 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="channel-setting",
+        model=models.ChannelSetting,
+        least=lambda job: {
+            "channel": _first(job.channels.filter(amplifier__isnull=False)),
+            "set_on": "2026-11-28",
+            "set_by": "somebody",
+        },
+        wrong={"delay": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="channel-curve",
         model=models.ChannelCurve,
         least=lambda job: {

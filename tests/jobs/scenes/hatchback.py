@@ -14,6 +14,7 @@ from jobs.models import (
     CabinCurve,
     Channel,
     ChannelCurve,
+    ChannelSetting,
     Customer,
     DriverSweep,
     EquipmentItem,
@@ -159,6 +160,8 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Offcut.objects.create(material=shelf["birch"], length=0.12, width=0.11)
     BoxAsBuilt.objects.create(job=job, box=box, width=0.481, thickness=0.0178,
                               measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
+    ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",
+                                  set_on=date(2026, 11, 28), level=-2.0)  # fmt: skip
     ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
                                 measured_on=date(2026, 11, 27), measured_by="somebody",
                                 content=a_curve())  # fmt: skip
