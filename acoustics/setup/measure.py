@@ -18,7 +18,9 @@ FASTEST_CLOCK = 1.0e-3  # further apart two clocks never are: it was another sam
 EARLIEST, LATEST = -0.02, 0.06  # where the arrival is looked for, against the mark [s]
 KEPT = 0.5  # of the response, from before its arrival [s]
 BEFORE = 0.06  # [s]
-IN_BAND = 12.0  # below the loudest third octave by so much a channel still plays [dB]
+IN_BAND = 30.0  # below the loudest third octave by so much the phase still counts [dB]
+LOUD = 10.0  # likewise, for what a channel plays [dB]
+TREBLE = 12_000.0  # who plays that high is told within 20 µs [Hz]
 DRAWN_ABOVE_NOISE = 20.0  # for a level to be believed as far as its phase [dB]
 SURE = 1.25  # the pulse that is left has one sign so much stronger than the other
 FULL_SCALE, CUT_SAMPLES = 0.999, 3
@@ -263,7 +265,8 @@ def _arrival(heard: _Heard) -> _Arrival:
     up, down = float(stretch.max()), float(-stretch.min())
     inverted = None if max(up, down) < SURE * min(up, down) else down > up
     at = int(stretch.argmax() if up >= down else stretch.argmin())
-    return _Arrival((first + at) / rate, _within(high), inverted)
+    loud = THIRDS[level > level.max() - LOUD].max() * edge
+    return _Arrival((first + at) / rate, _within(float(loud)), inverted)
 
 
 def _within(high: float) -> float:
@@ -271,7 +274,7 @@ def _within(high: float) -> float:
 
     The bounds hold for 500 simulated cars (`tests/acoustics/setup/test_measure.py`).
     """
-    return 20e-6 if high > 10_000.0 else max(60e-6, 0.12 / high)
+    return 20e-6 if high > TREBLE else max(80e-6, 0.13 / high)
 
 
 def _weight(frequency: Floats, low: float, high: float) -> Floats:
