@@ -40,8 +40,8 @@ class Measured:
         noise: noise in each, likewise [dB]
         frequency: frequencies of the response [Hz]
         response: complex response, its zero of time at the arrival of the mark [-]
-        delay: delay against the mark, None without one [s]
-        delay_within: how far the delay may be off, None without one [s]
+        delay: delay against the mark, None where it cannot be told [s]
+        delay_within: how far the delay may be off, likewise [s]
         inverted: whether the polarity is the turned one of the mark, None where it cannot be told
         clock: how much faster the recorder's clock ran, None without two marks [-]
     """
@@ -189,7 +189,7 @@ def _divided(
     n = (np.arange(len(piece), dtype=float) - (begin - start)) * rate / clock_rate
     x, y = np.fft.rfft(sweep.samples(n, rate)[:, 0], size), np.fft.rfft(piece, size)
     power = np.abs(x) ** 2
-    frequency = np.fft.rfftfreq(size, 1.0 / rate)
+    frequency: Floats = np.fft.rfftfreq(size, 1.0 / rate).astype(np.float64)
     h = y * np.conj(x) / (power + 1e-9 * power.max()) * _inside(frequency, sweep)
     whole = np.fft.irfft(h, size)
     return _cut(np.concatenate([whole[-rate:], whole[:rate]]), rate, rate, sweep)
@@ -212,7 +212,7 @@ def _cut(heard: Floats, zero: int, rate: int, sweep: LogSweep) -> _Heard:
     piece = heard[start : start + length] * _window(length, int(BEFORE * rate), int(0.1 * rate))
     quiet = heard[start - int(0.2 * rate) : start - int(0.02 * rate)]
     size = _fast(4 * length)
-    frequency = np.fft.rfftfreq(size, 1.0 / rate)
+    frequency: Floats = np.fft.rfftfreq(size, 1.0 / rate).astype(np.float64)
     response = np.fft.rfft(piece, size) * np.exp(-2j * np.pi * frequency * (start - zero) / rate)
     noise = np.abs(np.fft.rfft(quiet, size)) * np.sqrt(length / len(quiet))
     floor = smoothed_floor(band_levels(frequency, noise, THIRDS))
@@ -263,10 +263,11 @@ def _arrival(heard: _Heard) -> _Arrival:
     last = int((heard.start + BEFORE + 0.03) * rate)
     stretch = pulse[np.arange(first, last) % len(pulse)]
     up, down = float(stretch.max()), float(-stretch.min())
-    inverted = None if max(up, down) < SURE * min(up, down) else down > up
+    if max(up, down) < SURE * min(up, down):
+        return _Arrival()  # one half wave or the next: neither sign nor delay can be told
     at = int(stretch.argmax() if up >= down else stretch.argmin())
     loud = THIRDS[level > level.max() - LOUD].max() * edge
-    return _Arrival((first + at) / rate, _within(float(loud)), inverted)
+    return _Arrival((first + at) / rate, _within(float(loud)), down > up)
 
 
 def _within(high: float) -> float:

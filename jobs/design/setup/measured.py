@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from acoustics.columns import parse_columns
 from acoustics.errors import AcousticsError, SweepFileError
 from acoustics.setup.bands import power_average, smoothed
-from acoustics.setup.measure import measure
+from acoustics.setup.measure import DRAWN_ABOVE_NOISE, measure
 from acoustics.setup.wav import read_wav
 from acoustics.values import Floats
 from jobs.design.records.findings import reason
@@ -38,7 +38,7 @@ class Recorded:
     delay: float | None
     delay_within: float | None
     inverted: bool | None
-    # Whether the channel is not 10 dB above the noise anywhere.
+    # Whether the channel is not far enough above the noise anywhere.
     lost_in_noise: bool
 
 
@@ -94,7 +94,7 @@ def read_recording(content: bytes) -> Recorded:
         delay=measured.delay,
         delay_within=measured.delay_within,
         inverted=measured.inverted,
-        lost_in_noise=measured.delay is None,
+        lost_in_noise=not np.any(measured.level > measured.noise + DRAWN_ABOVE_NOISE),
     )
 
 
