@@ -48,6 +48,8 @@ CODES: dict[str, tuple[str, ...]] = {
     "leaks-too-much": ("value",),  # no box of this QL has the shape. Cure: a tighter box
     "band-below-driver": ("value", "limit"),  # middle of the band, fs. Cure: a higher band
     "band-out-of-reach": ("value", "limit"),  # both edges. Cure: a wider band, another driver
+    "sixth-band-out-of-reach": ("value", "limit"),  # the same of two vented chambers
+    "band-uneven": ("value", "limit"),  # sag accepted, the least there is. Cure: accept more
     "lightest-tunes-lower": ("value", "limit"),  # without added mass. Cure: less air, lighter cone
     "never-falls": ("drop", "limit"),  # the sweep ends at limit before the response falls by drop
     # --- a sweep that does not tell what is asked of it; cure: measure again ----------------------

@@ -78,7 +78,7 @@ RIGHTS: dict[Callable[[User], bool], Promise] = {
     may_record: _("writes down what was really done: ticks, values, photos, places, changes"),
     may_spec: _("decides what is built: plans, and accepts what a person must decide"),
     may_see_prices: _("sees prices and budgets"),
-    may_release: _("releases a stop, and hands a car over with something open"),
+    may_release: _("releases a stop, and lets a job go on with something open"),
     may_manage: _("says who works here and how the workshop does things"),
     may_handle_personal_data: _("hands a person’s data out, or erases it"),
 }

@@ -168,8 +168,14 @@ class Hits:
 def look_up(text: str, shelf: Word.Shelf, most: int) -> Hits:
     """Find the records of a shelf that bear a word beginning with each word typed."""
     typed = words_in(text)[:MOST_TYPED]
-    if not typed:
-        return Hits()
+    hits = _bearing_all(typed, shelf, most) if typed else Hits()
+    if not hits.records and len(typed) > 1:
+        # A plate or a number, with blanks where its owner writes none.
+        hits = _bearing_all([b"".join(typed)[:LONGEST]], shelf, most)
+    return hits
+
+
+def _bearing_all(typed: list[bytes], shelf: Word.Shelf, most: int) -> Hits:
     bearing = [_bearing(word).filter(shelf=shelf) for word in typed]
     counts = [rows[:MOST].count() for rows in bearing] if len(typed) > 1 else [0]
     rarest = counts.index(min(counts))

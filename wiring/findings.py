@@ -131,6 +131,7 @@ CODES: dict[str, str] = {
     "turn-on-needs-relay": STOP,  # turn-on current above the source's limit -> fit a relay
     "turn-on-may-need-relay": LOOK,  # above 150 mA and the source's limit unknown -> fit a relay
     "relay-coil-over-limit": STOP,  # coil alone draws more than the source may give -> other relay
+    "signal-on-supply": STOP,  # line or speaker run that begins at the supply -> control, fused
     "control-unprotected": STOP,  # fed by a battery, block or circuit, no fuse -> fuse at its start
     "control-fuse-above-cable": STOP,  # fuse above what its cable may carry -> smaller fuse
     "control-over-ampacity": STOP,  # current above what its cable may carry -> larger cable
@@ -170,11 +171,15 @@ CODES: dict[str, str] = {
     "join-level-unknown": LOOK,  # nobody measured what comes out of a joined pin -> measure
     "device-without-supply": LOOK,  # no power run to a converter or interface -> enter it
     "interface-without-data": STOP,  # no joined pin of a bus or fibre leads to it -> join it
+    "calls-open": LOOK,  # nobody asked whether a call must be heard over the music -> ask
     "mute-run-missing": LOOK,  # a call must be heard, nothing mutes the music -> mute run
     "input-limit-unknown": LOOK,  # what the input takes not entered -> enter it
     "signal-run-missing": LOOK,  # no signal run leads to a processor or amplifier -> enter it
     "turn-on-run-missing": LOOK,  # nothing turns a processor or amplifier on -> enter it
     "route-missing": LOOK,  # a run without a route -> enter the places it passes
+    "run-wrong-side": LOOK,  # end on the other side than the panel next to it -> label or route
+    "run-crosses-car": LOOK,  # both ends on one side, route on the other too -> lay it otherwise
+    "side-unknown": NOTE,  # side of a panel or an end not entered -> enter it
     "pull-force-unpublished": NOTE,  # no published pull force for size/metal -> terminal maker's
     "grommet-missing": STOP,  # cable passes a metal edge bare -> fit grommet or edge guard
     "passage-unknown": LOOK,  # edge or grommet of a passage not recorded -> look, enter

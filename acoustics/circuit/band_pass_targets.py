@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from typing import cast
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.errors import AcousticsError, NoSolutionError, OutOfRangeError, Quantity
 from acoustics.names import Name
-from acoustics.values import require_positive
+from acoustics.values import Floats, require_positive
 
 _STEPS, _HAIR = 12, 1e-4
 _NEAR = 1e-4  # of an edge: the steps may end
@@ -32,6 +33,37 @@ def band_edges(solved: Sweep) -> tuple[float, float]:
     Source: definition.
     """
     return float(solved.f3), float(solved.cutoff(HALF_POWER, upper=True))
+
+
+def deepest_sag(solved: Sweep) -> float:
+    """How deep the response sags between two of its tops, below the largest level.
+
+    Args:
+        solved: one band-pass
+
+    Returns: sag; 0 with one top [dB]
+
+    Source: definition.
+    """
+    return float(sags(solved.spl))
+
+
+def sags(spl: Floats) -> Floats:
+    """How deep each of several responses sags between the outermost tops that hold half the power.
+
+    Args:
+        spl: level over frequency, in the last axis [dB]
+
+    Returns: sag of each; 0 with one top [dB]
+
+    Source: definition.
+    """
+    largest, inner = spl.max(axis=-1, keepdims=True), spl[..., 1:-1]
+    tops = (inner > spl[..., :-2]) & (inner >= spl[..., 2:]) & (inner >= largest - HALF_POWER)
+    between = np.logical_or.accumulate(tops, axis=-1)
+    between &= np.logical_or.accumulate(tops[..., ::-1], axis=-1)[..., ::-1]
+    lowest = np.where(between, inner, largest).min(axis=-1)
+    return cast(Floats, largest[..., 0] - lowest)
 
 
 def band_pass_for_band(

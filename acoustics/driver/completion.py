@@ -4,7 +4,10 @@ Every relation but the one for Qts is a product of powers, hence linear in logar
 quantities. A quantity follows from the given ones when its row lies in their row space.
 """
 
+from __future__ import annotations
+
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -140,9 +143,7 @@ def complete_driver(
         _refuse_impossible_qts(qts, entered)
 
     known = _Known(_constants(air))
-    deviations = [(name, value, known.take(name, value)) for name, value in entered.items()]
-    if qts is not None:
-        deviations.append(("qts", qts, _take_qts(known, qts)))
+    deviations = _take_all(known, entered, qts)
     missing = tuple(Name(name) for name in _WANTED if known.find(name) is None)
     if missing:
         raise MissingError(*missing)
@@ -161,10 +162,131 @@ def complete_driver(
             unit=_UNITS[name],
             source=(Source.SMALL_DRIVER, usual),
         )
-        for name, value, derived in deviations
-        if derived is not None and abs(value / derived - 1) > tolerance
+        for name, value, derived in _to_blame(entered, qts, deviations, air, tolerance)
     )
     return CompletedDriver(driver=driver, findings=findings)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Misread:
+    """A figure that would agree with the others if it were another.
+
+    Attributes:
+        name: its name as complete_driver calls it
+        value: what was given [SI]
+        expected: what the others lead to [SI]
+    """
+
+    name: str
+    value: float
+    expected: float
+
+
+def misread_figures(
+    figures: Mapping[str, float], *, air: Air = STANDARD, tolerance: float = TOLERANCE
+) -> tuple[Misread, ...]:
+    """Name the figures of which one must be wrong: without it all the others agree.
+
+    Each is left out in turn. Where several would do, those that the smallest slip of the decimal
+    mark explains are named alone.
+
+    Args:
+        figures: what was given, by the names complete_driver takes [SI]
+        air: air in which they are stated
+        tolerance: relative difference above which a figure contradicts [-]
+
+    Returns: the suspects, none where all agree or where no single figure explains it
+
+    Valid: figures above zero; others are left out.
+
+    Source: relations of complete_driver; decimal marks: common practice, no source.
+    """
+    given = {name: float(value) for name, value in figures.items() if value > 0}
+    constants = _constants(air)
+    if _agree(constants, given, tolerance) is not None:
+        return ()
+    suspects = [
+        Misread(name=name, value=value, expected=expected)
+        for name, value in given.items()
+        if (expected := _without(constants, given, name, tolerance)) is not None
+    ]
+    slips = {suspect: _slip(suspect.expected / suspect.value) for suspect in suspects}
+    least = min(filter(None, slips.values()), default=0)
+    return tuple(suspect for suspect, places in slips.items() if places == least or not least)
+
+
+def _without(
+    constants: dict[str, float], given: Mapping[str, float], name: str, tolerance: float
+) -> float | None:
+    """Return what all others lead to for one figure, or None where they disagree by themselves."""
+    rest = {other: value for other, value in given.items() if other != name}
+    known = _agree(constants, rest, tolerance)
+    if known is None:
+        return None
+    if name != "qts":
+        return known.find(name)
+    qes, qms = known.find("qes"), known.find("qms")
+    return None if qes is None or qms is None else qes * qms / (qes + qms)
+
+
+def _agree(
+    constants: dict[str, float], given: Mapping[str, float], tolerance: float
+) -> _Known | None:
+    """Return what these figures lead to, or None where two of them contradict each other."""
+    known = _Known(constants)
+    entered = {name: given[name] for name in _ROWS if name in given}
+    try:
+        deviations = _take_all(known, entered, given.get("qts"))
+    except ContradictionError:
+        return None
+    return None if any(_strays(row, tolerance) for row in deviations) else known
+
+
+def _slip(ratio: float) -> int:
+    """Return by how many places of a decimal mark a ratio is explained, three at most, or 0."""
+    tens = math.log10(ratio)
+    explains = abs(tens - round(tens)) < math.log10(1 + 2 * TOLERANCE)
+    return abs(round(tens)) if explains and abs(round(tens)) <= 3 else 0
+
+
+Deviation = tuple[str, float, float | None]
+
+
+def _take_all(known: _Known, entered: Mapping[str, float], qts: float | None) -> list[Deviation]:
+    """Add every figure; return each with what those before it lead to."""
+    deviations: list[Deviation] = [
+        (name, value, known.take(name, value)) for name, value in entered.items()
+    ]
+    if qts is not None:
+        deviations.append(("qts", qts, _take_qts(known, qts)))
+    return deviations
+
+
+def _strays(deviation: Deviation, tolerance: float) -> bool:
+    _name, value, derived = deviation
+    return derived is not None and abs(value / derived - 1) > tolerance
+
+
+def _to_blame(
+    entered: Mapping[str, float],
+    qts: float | None,
+    deviations: list[Deviation],
+    air: Air,
+    tolerance: float,
+) -> list[tuple[str, float, float]]:
+    """Return the one figure that explains a contradiction, else all that stray, by trust."""
+    straying = [
+        (name, value, derived)
+        for name, value, derived in deviations
+        if derived is not None and _strays((name, value, derived), tolerance)
+    ]
+    if not straying:
+        return []
+    figures = dict(entered) if qts is None else {**entered, "qts": qts}
+    suspects = misread_figures(figures, air=air, tolerance=tolerance)
+    if len(suspects) != 1:
+        return straying
+    return [(suspects[0].name, suspects[0].value, suspects[0].expected)]
 
 
 class _Known:

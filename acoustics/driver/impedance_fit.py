@@ -290,15 +290,14 @@ def _log_slopes(frequency: Floats, x: Floats, coil: CoilShape) -> Complexes:
 
 
 def _as_decibels(sweep: ImpedanceSweep) -> float:
-    """How far a driver misses the written figures where they are taken for decibels of an ohm."""
+    """How far a driver misses the curve where its figures are taken for decibels of an ohm."""
     read = ImpedanceSweep(frequency=sweep.frequency, magnitude=10 ** (sweep.magnitude / 20))
     try:
         start, scales = _first_guess(read, None)
     except FitError:
         return np.inf
     fits = [_least_misfit(read, start, shape(*scales), None) for shape in SHAPES]
-    written = np.log(10) / 20 * sweep.magnitude
-    return min(float(np.sqrt(np.mean((fit.misfit / written) ** 2))) for fit in fits)
+    return min(fit.rms for fit in fits)
 
 
 def _hides_resistance(values: Mapping[str, float]) -> bool:

@@ -12,8 +12,10 @@ from acoustics.values import Floats
 SECOND_PEAK = 0.25  # prominence of a second peak over the first's, in ln |Z|
 CLEAR_PEAK = 0.3  # the least prominence of a peak that noise does not make, in ln |Z|
 SWINGS = 1.5  # largest over least magnitude of a curve with a resonance in it
-CLEARLY = 0.7  # misfit read as decibels over that read as ohms
-EXACT = 0.004  # misfit below which a curve is taken as ohms without a second reading
+CLEARLY = 0.9  # misfit read as decibels over that read as ohms, both as written
+LIKELIER = 1000.0  # how much decibels have to be before ohms are given up
+EXACT = 1e-5  # misfit below which a curve is taken as ohms without a second reading
+DECIBELS = 20 / np.log(10)  # in a change of ln |Z| by one
 MOST_DECIBELS = 60.0  # of an ohm: a kilohm; no peak of a loudspeaker is higher
 SHORTED = 0.5  # least peak of any loudspeaker, and what an amplifier across it leaves of it [Ω]
 # What a loudspeaker can be; beyond it the columns are in other units.
@@ -103,21 +105,27 @@ def refuse_amplifier(magnitude: Floats) -> None:
 def refuse_decibels(
     magnitude: Floats, phase: Floats | None, misfit: float, as_decibels: Callable[[], float]
 ) -> None:
-    """Refuse magnitudes that fit a driver far better as decibels of an ohm than as ohms.
+    """Refuse magnitudes that are likelier to be decibels of an ohm than ohms.
+
+    A driver is fitted either way, with as many figures, so that the likelier reading is the one
+    with the smaller misfit in the numbers as they are written: ohms miss by their own share,
+    decibels by 20/ln 10 of it.
 
     Args:
         magnitude: magnitude as it is written [Ω]
         phase: phase, or None; with it the two cannot be mistaken for each other [°]
-        misfit: root mean square of the relative misfit, read as ohms [-]
+        misfit: root mean square of the misfit in ln |Z|, read as ohms [-]
         as_decibels: works out the same misfit read as decibels [-]
 
     Raises:
         FitError: looks-like-decibels.
 
-    Source: definition.
+    Source: definition; H. Akaike, IEEE Trans. Automatic Control 19 (1974) 716-723, from memory.
     """
     if phase is not None or misfit < EXACT or float(magnitude.max()) > MOST_DECIBELS:
         return
-    read = as_decibels()
-    if read < CLEARLY * misfit:
-        raise FitError(code="looks-like-decibels", value=Quantity(misfit), limit=Quantity(read))
+    ohms = misfit * float(np.exp(np.mean(np.log(magnitude))))
+    decibels = DECIBELS * as_decibels()
+    least = np.exp(-np.log(LIKELIER) / len(magnitude))
+    if decibels < min(CLEARLY, least) * ohms:
+        raise FitError(code="looks-like-decibels", value=Quantity(ohms), limit=Quantity(decibels))

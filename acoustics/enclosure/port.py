@@ -183,7 +183,8 @@ class Port:
         flare: radius of a quarter circle at both ends; 0 for straight ones [m]
 
     Raises:
-        OutOfRangeError: the length is not above zero or the count is below one; a slot is flared.
+        OutOfRangeError: the length is not above zero or the count is below one; a slot is flared;
+            a flare is larger than one and a half bores.
         ContradictionError: the two flares are longer than the port.
 
     Valid: ports far enough apart that they do not share the air outside their ends.
@@ -259,7 +260,7 @@ def ends(
     Returns: length to add [m]
 
     Raises:
-        OutOfRangeError: a slot is flared: no value is known.
+        OutOfRangeError: a slot is flared, or a flare is wider than is known: no value is known.
 
     Valid: flares up to one and a half bores; a flare is a flange to its end.
 
@@ -271,6 +272,10 @@ def ends(
     if not isinstance(opening, RoundOpening):
         raise OutOfRangeError(Name.PORT_FLARE, flare, "m", between=(0.0, 0.0))
     radii, shares = zip(*FLARED, strict=True)
+    if flare > radii[-1] * opening.diameter:
+        raise OutOfRangeError(
+            Name.PORT_FLARE, flare, "m", between=(0.0, radii[-1] * opening.diameter)
+        )
     k = float(np.interp(flare / opening.diameter, radii, shares))
     return 2 * opening.end_correction(End.FLANGED) - k * flare
 
@@ -303,9 +308,10 @@ def port_for_tuning(
     Returns: the port
 
     Raises:
-        PortFitError: the ends alone already hold more air than the tuning allows, or the port
-            beside it alone tunes higher.
-        OutOfRangeError: frequency, volume or count is not above zero.
+        PortFitError: the ends alone already hold more air than the tuning allows.
+        OutOfRangeError: frequency, volume or count is not above zero; the port beside it alone
+            tunes higher; flares of no known value.
+        ContradictionError: the two flares are longer than the port.
 
     Valid: port and box short against the wavelength.
 

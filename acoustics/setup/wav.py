@@ -110,7 +110,8 @@ def _pieces(signal: Signal, rate: int, bits: int, length: int) -> Iterator[bytes
 def _packed(samples: Floats, bits: int) -> bytes:
     whole = np.rint(samples * (2 ** (bits - 1) - 1)).astype("<i4")
     kept = bits // 8
-    return bytes(whole.view(np.uint8).reshape(-1, 4)[:, :kept].tobytes())
+    data: bytes = whole.view(np.uint8).reshape(-1, 4)[:, :kept].tobytes()
+    return data
 
 
 def _frames(signal: Signal, rate: int) -> int:

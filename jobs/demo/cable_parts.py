@@ -24,6 +24,7 @@ def cables() -> dict[str, Any]:
         "2.5 mm² pair": _cable("2.5 mm²", 90, "WH", 7.6, name="pair", cores=2),
         "1.5 mm² pair": _cable("1.5 mm²", 90, "WH", 6.4, name="pair", cores=2),
         "0.5 mm²": _cable("0.5 mm²", 90, "BU", 2.0),
+        "0.5 mm² twisted": _cable("0.5 mm²", 90, "WH", 4.2, name="twisted pair", cores=2),
         "0.5 mm² screened": _cable(
             "0.5 mm²", 90, "GY", 4.0, name="screened", screened=True, capacitance=95e-12
         ),
@@ -71,12 +72,17 @@ def terminals() -> dict[str, Any]:
         },
         # The thin minus of a processor on the studs of a ground bar.
         "ring 2.5 mm², M8": _terminal("Ring 2.5 mm², M8", "2.5 mm²", "M8", 11.0),
+        "splice": _terminal("Splice 0.5 mm²", "0.5 mm²"),
+        "phono plug": _terminal("Phono plug, on its lead", "0.5 mm²", plug=True),
+        "adapter plug": _terminal("Adapter plug of the factory loom", "0.5 mm²", plug=True),
         **{f"end {size}": _terminal(f"Ferrule {size}", size) for size in ferrules},
         **{f"end {size}": _terminal(f"Blade sleeve {size}", size) for size in sleeves},
     }
 
 
-def _terminal(name: str, size: str, stud: str = "", torque: float | None = None) -> Terminal:
+def _terminal(
+    name: str, size: str, stud: str = "", torque: float | None = None, *, plug: bool = False
+) -> Terminal:
     area = float(size.split()[0]) * 1e-6
     return Terminal.objects.create(
         kind=Part.Kind.TERMINAL,
@@ -87,5 +93,6 @@ def _terminal(name: str, size: str, stud: str = "", torque: float | None = None)
         torque=torque,
         smallest_cable=area,
         largest_cable=area,
+        plug=plug,
         figures_source=SOURCE,
     )

@@ -59,15 +59,19 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
             amplifier="six",
             amplifier_channel=number,
             speaker="woofer",
+            side=side,
             highpass_frequency=60.0,
             highpass_shape="bw12",
         )
-    rows.panel("Driver's seat base", removal="Four bolts, see the manual.", airbag_near=True)
-    rows.panel("Bench seat", removal="Cushion lifts off.", airbag_near=False)
+    rows.panel(
+        "Driver's seat base", side="left", removal="Four bolts, see the manual.", airbag_near=True
+    )
+    rows.panel("Bench seat", side="middle", removal="Cushion lifts off.", airbag_near=False)
     rows.node(
         "Starter battery",
         "battery",
         "under the driver's seat",
+        side="left",
         voltage=12.6,
         internal_resistance=0.0045,
         cca=760,
@@ -79,6 +83,7 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         "Leisure battery",
         "battery",
         "bench seat",
+        side="middle",
         voltage=12.8,
         internal_resistance=0.005,
         charge=95 * 3600,
@@ -92,13 +97,21 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         "Charger",
         "dc_dc",
         "bench seat",
+        side="middle",
         equipment="charger",
         voltage=14.2,
         internal_resistance=0.01,
         current_limit=30.0,
         standby_current=0.0005,
     )
-    rows.node("Amplifier", "amplifier", "wardrobe, bottom", equipment="six", standby_current=0.0012)
+    rows.node(
+        "Amplifier",
+        "amplifier",
+        "wardrobe, bottom",
+        side="left",
+        equipment="six",
+        standby_current=0.0012,
+    )
     rows.ground("Starter minus", "post", "under the driver's seat", torque=6.0)
     rows.ground("Leisure minus", "post", "bench seat", torque=6.0)
     rows.power(

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
 
 from django.utils import timezone
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.rows import Rows, Stop
+from jobs.demo.estate_wiring import SEAT, add_wiring
+from jobs.demo.rows import Rows
 from jobs.demo.seat import load_seat, load_set
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
-
-State = "fitted"
 
 
 def load_estate(parts: Parts, people: dict[str, User]) -> Job:
@@ -76,8 +74,7 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _box(rows)
     _cabin(rows)
     _panels(rows)
-    _power(rows)
-    _runs(rows)
+    add_wiring(rows)
     _bay(rows, people["installer"])
     load_seat(job)
     load_set(job)
@@ -92,6 +89,7 @@ def _equipment(rows: Rows) -> None:
     rows.item("six", "boot, left side pocket", 1, state="in", ventilated=True, serial="S6-1182")
     rows.item("mono", "boot, left side pocket", 1, state="in", ventilated=True, serial="M1-0340")
     rows.item("processor", "boot, left side pocket", 1, state="in", serial="8-02977")
+    rows.item("interface", "under the front passenger seat", 1, state="in", serial="B2-0119")
     rows.item("block", "boot, beside the battery", 1, state="in")
     rows.item("damping", "front doors, outer skins", 4, state="fitted")
 
@@ -119,7 +117,7 @@ def _factory(rows: Rows) -> None:
     for place in ("rear door left", "rear door right"):
         rows.factory(place, "speaker", "in_use")
     rows.factory("dashboard", "head_unit", "in_use")
-    rows.factory("under the front passenger seat", "amplifier", "in_use", "feeds the rear doors")
+    rows.factory(SEAT, "amplifier", "in_use", "feeds the rear doors")
     rows.factory(
         "boot, right side", "connector", "unplugged", "sleeved and tied to the loom where it was"
     )
@@ -173,7 +171,7 @@ def _channels(rows: Rows) -> None:
     )
     for side in ("left", "right"):
         speaker = FactoryPart.objects.get(job=rows.job, place=f"rear door {side}")
-        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=speaker)
+        rows.channel(f"Rear door {side}", "factory amplifier", factory_speaker=speaker, side=side)
 
 
 def _box(rows: Rows) -> None:
@@ -217,18 +215,21 @@ def _cabin(rows: Rows) -> None:
 def _panels(rows: Rows) -> None:
     rows.panel(
         "Boot floor",
+        side="middle",
         removal="Lift out, unhook the two straps.",
         fixings="two straps, four plastic nuts",
         airbag_near=False,
     )
     rows.panel(
         "Boot side trim, left",
+        side="left",
         removal="Three clips, then pull inwards; the lamp unplugs.",
         fixings="three clips, one screw behind the lamp",
         airbag_near=True,
     )
     rows.panel(
         "Sill trim, left",
+        side="left",
         removal="Pull straight up, front clip first.",
         fixings="six clips",
         airbag_near=False,
@@ -236,10 +237,11 @@ def _panels(rows: Rows) -> None:
     for side in ("left", "right"):
         rows.panel(
             f"Front door card, {side}",
+            side=side,
             removal="Two screws behind the grip, one in the corner, then eight clips round.",
             fixings="three screws, eight clips",
             airbag_near=True,
-            damping_note="outer skin, two sheets; holes of the inner skin closed",
+            rattle_note="felt tape between card and inner skin, rods of the lock wrapped",
         )
     brackets = "two M6 into the floor brackets"
     rows.behind("Boot floor", box="Boot-floor box", fixing=brackets)
@@ -254,95 +256,12 @@ def _panels(rows: Rows) -> None:
         rows.behind(door, equipment="woofer", serial=f"W16-77{number}", fixing=ring)
         rows.behind(door, equipment="midrange", serial=f"M8-30{number}", fixing="factory holes")
         rows.behind(door, equipment="damping", pieces=2, fixing="outer skin, rolled on")
+        rows.damping(door, "outer skin", area=0.6, coverage=0.8)
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
         rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
+    rows.behind(SEAT, equipment="interface", serial="B2-0119", fixing="hook tape on the carpet")
     rows.fixing("Sill trim, left", "metal spring clip", 6, part_number="ND-3307")
-
-
-def _power(rows: Rows) -> None:
-    rows.node(
-        "Battery",
-        "battery",
-        "boot floor, right",
-        voltage=12.6,
-        internal_resistance=0.004,
-        cca=800,
-        charge=80 * 3600,
-        rated_time=20 * 3600,
-        peukert=1.12,
-    )
-    rows.node("Fused block", "block", "boot, beside the battery", equipment="block")
-    side = "boot, left side pocket"
-    rows.node("Amplifier Six", "amplifier", side, equipment="six", standby_current=0.0012)
-    rows.node("Amplifier Mono", "amplifier", side, equipment="mono", standby_current=0.001)
-    rows.node("Processor", "load", side, equipment="processor", current=0.8, standby_current=0.0015)
-
-
-def _runs(rows: Rows) -> None:
-    boot = ["Boot floor", "Boot side trim, left"]
-    rows.ground("Sensor, body side", "sensor", "on the minus post", torque=6.0)
-    rows.ground("Ground bar", "block", "board, beside the fused block", torque=9.0)
-    bar = ("Ground bar", "")
-    rows.power(
-        "Battery",
-        "Fused block",
-        "35 mm²",
-        0.6,
-        fuse="F150",
-        fuse_holder=rows.parts["strip holder"],
-        fuse_distance=0.15,
-        panels=boot[:1],
-        start_contact="30",
-        minus=("Sensor, body side", "Ground bar"),
-    )
-    rows.power("Fused block", "Amplifier Six", "16 mm²", 1.4, fuse="F60", panels=boot, minus=bar)
-    rows.power("Fused block", "Amplifier Mono", "16 mm²", 1.5, fuse="F60", panels=boot, minus=bar)
-    rows.power("Fused block", "Processor", "2.5 mm²", 1.4, fuse="F5", panels=boot, minus=bar)
-    for side in ("left", "right"):
-        door: list[Stop] = [("door hinge, factory sleeve", "soft"), f"Front door card, {side}"]
-        for part, length in (("Tweeter", 5.2), ("Midrange", 5.0), ("Woofer", 4.8)):
-            rows.speaker(f"{part} {side}", "1.5 mm²", length, [boot[1], "Sill trim, left", *door])
-    rows.speaker("Bass", "2.5 mm²", 1.2, boot)
-    head = ["behind the dashboard", "Sill trim, left", boot[1]]
-    line = rows.line(
-        "factory head unit",
-        "Processor",
-        5.5,
-        head,
-        source_resistance=120.0,
-        beside_power=0.3,
-    )
-    for amplifier in ("Amplifier Six", "Amplifier Mono"):
-        rows.line("Processor", amplifier, 0.5, boot[1:], source_resistance=100.0, beside_power=0.0)
-    rows.control("Processor", "both amplifiers, turn-on", 0.6, boot[1:], wakes=["six", "mono"])
-    wake = rows.control(
-        "factory head unit, remote output",
-        "Processor",
-        5.2,
-        head,
-        wakes=["processor"],
-        fed_by="output",
-        source_limit=0.3,
-        current=0.02,
-    )
-    mute = rows.control(
-        "hands-free of the car, mute",
-        "Processor",
-        5.2,
-        head,
-        wakes=["processor"],
-        purpose="mute",
-        fed_by="output",
-        source_limit=0.1,
-        current=0.005,
-    )
-    joined: dict[str, Any] = {"how": "plug", "colour": "VT", "carries": "line"}
-    rows.join("Head unit, block C", "2", line, signal="line out, both sides", level=0.0, **joined)
-    joined = {"how": "pin", "colour": "BU", "carries": "remote"}
-    rows.join("Head unit, block A", "5", wake, signal="remote output", level=12.1, **joined)
-    joined = {"how": "pin", "colour": "GYWH", "carries": "mute"}
-    rows.join("Head unit, block A", "2", mute, signal="pulled to ground by a call", **joined)
 
 
 def _bay(rows: Rows, installer: User) -> None:
@@ -375,7 +294,8 @@ def _bay(rows: Rows, installer: User) -> None:
     rows.measure("Block to battery minus, 40 A flowing", "voltage", (None, 0.1))
     rows.measure("Bass speaker at the amplifier's plug", "resistance", (3.5, 3.9))
     rows.measure("Key-off current after sleep", "current", (None, 0.05))
-    rows.differently("L01", installer, "The duct beside the handbrake was full.", length=5.8)
+    rows.differently("L01", installer, "The duct beside the handbrake was full.", length=4.2)
+    rows.exchanged("processor", installer, "The first one did not wake up.", serial="8-03110")
     rows.kept_elsewhere(
         "boot, right side", installer, "Its holder is under the box now.", "taped to the loom"
     )

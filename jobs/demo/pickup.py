@@ -6,7 +6,7 @@ from typing import Any
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
-from jobs.models import Box, Customer, Job, Stage, User, Vehicle
+from jobs.models import Box, Channel, Customer, Job, Stage, User, Vehicle
 
 
 def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
@@ -43,6 +43,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         wishes="“It has to go behind the bench and the bench has to fold.”",
         listening="Dub, loud, both front seats",
         programme=Job.Programme.COMPRESSED,
+        calls_heard=False,
         looks="hidden",
         space_to_keep="The bench folds",
         must_stay_factory="Everything in the doors",
@@ -60,6 +61,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         amplifier="mono",
         amplifier_channel=1,
         speaker="slim",
+        side=Channel.Side.BOTH,
         highpass_frequency=28.0,
         highpass_shape="bw24",
         lowpass_frequency=80.0,
@@ -121,11 +123,14 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         port_u=0.12,
         **under | {"height": 0.36, "depth": 0.42},
     )
-    rows.panel("Rear bench back", removal="Two bolts at the foot.", airbag_near=False)
+    rows.panel(
+        "Rear bench back", side="middle", removal="Two bolts at the foot.", airbag_near=False
+    )
     rows.node(
         "Battery",
         "battery",
         "engine bay, left",
+        side="left",
         voltage=12.5,
         internal_resistance=0.0055,
         cca=680,
@@ -137,6 +142,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         "Amplifier Mono",
         "amplifier",
         "under the rear bench",
+        side="middle",
         equipment="mono",
         standby_current=0.001,
     )
@@ -150,11 +156,10 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
         fuse_distance=0.16,
         zone="engine bay",
         panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],
-        crimped=False,
         minus=("Battery minus", ""),
     )
     _signal(rows)
-    rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"], crimped=False)
+    rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"])
     return job
 
 
@@ -165,6 +170,7 @@ def _signal(rows: Rows) -> None:
         "Line converter",
         "load",
         "under the rear bench",
+        side="middle",
         equipment="converter",
         current=0.15,
         standby_current=0.001,
@@ -178,7 +184,6 @@ def _signal(rows: Rows) -> None:
         fuse_distance=0.16,
         zone="engine bay",
         panels=[("bulkhead, left", "open"), "under the cab carpet", "Rear bench back"],
-        crimped=False,
         minus=("Battery minus", ""),
     )
     high = rows.line(
@@ -186,6 +191,7 @@ def _signal(rows: Rows) -> None:
         "Line converter",
         1.2,
         bench,
+        plugs=("splice", "adapter plug"),
         source_resistance=4.0,
         beside_power=0.0,
     )

@@ -12,11 +12,13 @@ from jobs.design.job.held import may_be_loose
 from jobs.models import (
     Box,
     Channel,
+    DampingLayer,
     EquipmentItem,
     FactoryAsBuilt,
     FactoryPart,
     Fixing,
     GroundPoint,
+    ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
@@ -155,6 +157,22 @@ class Rows:
             **({name: getattr(run, name) for name in RunAsBuilt.FIELDS} | changed),
         )
 
+    def damping(self, panel: str, where: str, **figures: Any) -> None:
+        """Plan damping on a panel, of the one material of the list."""
+        DampingLayer.objects.create(
+            job=self.job, panel=self.panels[panel], where=where,
+            part=self.parts["damping"], **figures,
+        )  # fmt: skip
+
+    def exchanged(self, item: str, by: User, reason: str, **changed: Any) -> None:
+        """Say that another unit was fitted than was planned."""
+        row = self.items[item]
+        planned = {name: getattr(row, name) for name in ItemAsBuilt.FIELDS}
+        ItemAsBuilt.objects.create(
+            job=self.job, item=row, reason=reason, done_by=by, done_at=timezone.now(),
+            **(planned | changed),
+        )  # fmt: skip
+
     def kept_elsewhere(self, place: str, by: User, reason: str, where: str) -> None:
         """Say that something else became of a factory part."""
         part = FactoryPart.objects.get(job=self.job, place=place)
@@ -203,14 +221,13 @@ class Rows:
         zone: str = "boot",
         fuse_distance: float = 0.0,
         end_fuse_distance: float | None = None,
-        crimped: bool = True,
         minus: tuple[str, str] = ("", ""),
         **more: Any,
     ) -> None:
         """Add a power run with a cable of its own for the way back, and where its minus ends."""
         for name, point in zip(("return_start", "return_end"), minus, strict=True):
             more[name] = self.grounds.get(point)
-        if crimped and minus[0] and cable == "2.5 mm²":
+        if minus[0] and cable == "2.5 mm²":
             more["return_start_terminal"] = self.parts["ring 2.5 mm², M8"]
         self._run(
             "P",
@@ -224,8 +241,8 @@ class Rows:
             return_length=length,
             colour="RD",
             return_colour="BK",
-            start_terminal=self.parts[f"ring {cable}"] if crimped else None,
-            end_terminal=self._end(end, cable) if crimped else None,
+            start_terminal=self.parts[f"ring {cable}"],
+            end_terminal=self._end(end, cable),
             fuse=self.parts.get(fuse),
             fuse_distance=fuse_distance,
             end_fuse=self.parts.get(end_fuse),
@@ -244,12 +261,10 @@ class Rows:
         cable: str,
         length: float,
         panels: Sequence[Stop],
-        *,
-        crimped: bool = True,
     ) -> None:
         """Add the speaker run of a channel."""
         played = self.channels[channel]
-        terminal = self.parts[f"end {cable}"] if crimped else None
+        terminal = self.parts[f"end {cable}"]
         self._run(
             "S",
             f"{cable} pair",
@@ -263,16 +278,25 @@ class Rows:
             zone="cabin",
         )
 
-    def line(self, start: str, end: str, length: float, panels: Sequence[Stop], **more: Any) -> Run:
+    def line(
+        self,
+        start: str,
+        end: str,
+        length: float,
+        panels: Sequence[Stop],
+        cable: str = "0.5 mm² screened",
+        plugs: tuple[str, str] = ("phono plug", "phono plug"),
+        **more: Any,
+    ) -> Run:
         """Add a line-level run; an end that is a node of the tree is one."""
+        start_plug, end_plug = (self.parts[plug] for plug in plugs)
         return self._run(
             "L",
-            "0.5 mm² screened",
+            cable,
             length,
             panels,
             **self._ends(start, end),
-            colour="GY",
-            **more,
+            **{"colour": "GY", "start_terminal": start_plug, "end_terminal": end_plug} | more,
         )
 
     def _ends(self, start: str, end: str) -> dict[str, Any]:

@@ -28,6 +28,7 @@ from jobs.models import (
     Channel,
     ChannelCurve,
     ChannelSetting,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
@@ -41,6 +42,7 @@ from jobs.models import (
     PanelStep,
     Part,
     Photo,
+    PhotoMark,
     Run,
     SideThickness,
     TrimCorner,
@@ -66,7 +68,14 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     },
     Channel: {ChannelCurve: "channel", ChannelSetting: "channel"},
     EquipmentItem: {DriverSweep: "item"},
-    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
+    Panel: {
+        PanelStep: "panel",
+        PanelContent: "panel",
+        Photo: "panel",
+        Fixing: "panel",
+        DampingLayer: "panel",
+    },
+    Photo: {PhotoMark: "photo"},
     TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
 }
 # A record: the name of its model, and its key.

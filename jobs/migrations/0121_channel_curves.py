@@ -10,7 +10,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0120_setup_starting_values'),
+        ('jobs', '0084_cautions_read'),
     ]
 
     operations = [

@@ -5,12 +5,14 @@ from jobs.models.bay import (
     BayAct,
     BayNote,
     CarAnswer,
+    CautionRead,
     FactoryAsBuilt,
     GateSign,
-    HandOverRelease,
+    ItemAsBuilt,
     Measurement,
     PanelClosing,
     RunAsBuilt,
+    StageRelease,
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
@@ -38,6 +40,7 @@ from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.offcut import Offcut
 from jobs.models.panels import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -45,11 +48,13 @@ from jobs.models.panels import (
     PanelContent,
     PanelStep,
     Photo,
+    PhotoMark,
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
 from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
+from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
@@ -68,12 +73,14 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CautionRead",
     "Channel",
     "ChannelCurve",
     "ChannelSetting",
     "Conductor",
     "Customer",
     "Damping",
+    "DampingLayer",
     "Decision",
     "Driver",
     "DriverSweep",
@@ -85,10 +92,10 @@ __all__ = [
     "Fuse",
     "GateSign",
     "GroundPoint",
-    "HandOverRelease",
     "Holder",
     "InnerBrace",
     "IssuedSheet",
+    "ItemAsBuilt",
     "Job",
     "JobPart",
     "LoomJoin",
@@ -101,6 +108,7 @@ __all__ = [
     "PanelStep",
     "Part",
     "Photo",
+    "PhotoMark",
     "PowerNode",
     "PrintOrder",
     "PrintWorker",
@@ -113,8 +121,10 @@ __all__ = [
     "Session",
     "SheetKind",
     "SheetMaterial",
+    "Side",
     "SideThickness",
     "Stage",
+    "StageRelease",
     "Stretch",
     "Terminal",
     "TrimCorner",

@@ -70,6 +70,17 @@ class Record(models.Model):
         type(self).history.filter(pk=newest).update(hanging=self.what_hangs())
 
 
+class TypedFigures(models.Model):
+    """A record whose figures come back as they were written: 0.6 cu ft, not 16.99 L."""
+
+    # Field -> the text it was typed as. Shown while it still reads as the stored figure, so that a
+    # figure that is changed by anything else is never hidden behind an old text.
+    as_typed = models.JSONField(default=dict, blank=True, editable=False)
+
+    class Meta:
+        abstract = True
+
+
 @receiver(pre_create_historical_record)
 def _note(instance: models.Model, history_instance: Any, **_more: Any) -> None:
     if isinstance(instance, Record) and instance.pk:

@@ -20,23 +20,28 @@ AT_LEAST, AT_MOST = (
 
 
 class _Bounded:
-    """What the fields below share; `most` stays out of the table's description."""
+    """What the fields below share; limits given here stay out of the table's description."""
 
-    def __init__(self, *args: Any, most: float | None = None, **kwargs: Any) -> None:
-        self.most = most
+    def __init__(
+        self, *args: Any, least: float | None = None, most: float | None = None, **kwargs: Any
+    ) -> None:
+        self._least, self.most = least, most
         super().__init__(*args, **kwargs)
 
     @property
     def least(self) -> float | None:
-        """The lower limit, which Django's own validator keeps."""
+        """The lower limit, given here or kept by a validator of Django's."""
+        if self._least is not None:
+            return self._least
         limits = [v for v in self._validators if isinstance(v, MinValueValidator)]  # type: ignore[attr-defined]
         return limits[0].limit_value if limits else None
 
     @property
     def validators(self) -> list[Any]:
-        """Django's, and the upper limit."""
+        """Django's, and the limits."""
+        least = [MinValueValidator(self._least)] if self._least is not None else []
         most = [MaxValueValidator(self.most)] if self.most is not None else []
-        return [*super().validators, *most]  # type: ignore[misc]
+        return [*super().validators, *least, *most]  # type: ignore[misc]
 
     def deconstruct(self) -> Any:
         """Describe the column as the plain field it is."""
@@ -88,10 +93,21 @@ def number(
 
 
 def figure(
-    label: Any, *, most: float | None = None, column: str | None = None
+    label: Any, *, least: float | None = None, most: float | None = None, column: str | None = None
 ) -> models.FloatField[float | None, float | None]:
-    """Return a field for a figure in SI that is None until somebody has read or measured it."""
-    return _Figure(label, most=most, null=True, blank=True, db_column=column)
+    """Return a field for a figure in SI that is None until somebody has read or measured it.
+
+    Its limits are those of what there is, by common practice and with room: they catch a slip of
+    the unit or of the decimal mark, and judge nothing.
+    """
+    return _Figure(label, least=least, most=most, null=True, blank=True, db_column=column)
+
+
+def setting(
+    label: Any, *, least: float, most: float, default: float = 0.0
+) -> models.FloatField[float, float]:
+    """Return a field for a figure in SI that always has a value, such as a level."""
+    return _Figure(label, least=least, most=most, default=default)
 
 
 def prose(label: Any, *, most: int = 4000, blank: bool = True) -> models.TextField[str, str]:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, TypedFigures
 from jobs.models.bounded import count, figure, number, prose
 
 
-class Part(Record):
+class Part(TypedFigures, Record):
     """Anything in the catalogue; the kinds below add their figures."""
 
     class Kind(models.TextChoices):
@@ -30,8 +32,9 @@ class Part(Record):
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
     maker = models.CharField(_("maker"), max_length=60, blank=True)
     name = models.CharField(_("name"), max_length=100)
-    mass = figure(_("mass"))
+    mass = figure(_("mass"), most=500.0)
     price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
+    shelf = models.CharField(_("where it lies in the workshop"), max_length=80, blank=True)
     figures_source = models.CharField(_("where the figures come from"), max_length=160, blank=True)
     notes = prose(_("notes"))
 
@@ -45,33 +48,54 @@ class Part(Record):
 class Driver(Part):
     """A loudspeaker driver: its Thiele–Small set as far as known, coils and dimensions."""
 
-    fs = figure(_("resonance fs"))
-    qts = figure("Qts")
-    qes = figure("Qes")
-    qms = figure("Qms")
-    vas = figure("Vas")
-    sd = figure(_("cone area Sd"))
-    re = figure(_("coil resistance Re, one coil"))
-    le = figure(_("coil inductance Le, one coil"))
-    mms = figure("Mms")
-    cms = figure("Cms")
-    rms = figure(_("mechanical loss Rms"))
-    bl = figure("Bl")
+    fs = figure(_("resonance fs"), least=1.0, most=20_000.0)
+    qts = figure("Qts", least=0.02, most=20.0)
+    qes = figure("Qes", least=0.02, most=50.0)
+    qms = figure("Qms", least=0.1, most=100.0)
+    vas = figure("Vas", most=5.0)
+    sd = figure(_("cone area Sd"), most=1.0)
+    re = figure(_("coil resistance Re, one coil"), least=0.05, most=2000.0)
+    le = figure(_("coil inductance Le, one coil"), most=0.1)
+    mms = figure("Mms", most=5.0)
+    cms = figure("Cms", most=0.1)
+    rms = figure(_("mechanical loss Rms"), most=1000.0)
+    bl = figure("Bl", most=200.0)
     # PostgreSQL has a column xmax of its own in every table.
-    xmax = figure(_("linear travel Xmax, one way"), column="linear_travel")
-    power = figure(_("continuous power"))
-    nominal_impedance = figure(_("nominal impedance, one coil"))
-    sensitivity = figure(_("level at 2.83 V and 1 m"))
+    xmax = figure(_("linear travel Xmax, one way"), most=0.2, column="linear_travel")
+    power = figure(_("continuous power"), most=20_000.0)
+    nominal_impedance = figure(_("nominal impedance, one coil"), least=0.1, most=2000.0)
+    sensitivity = figure(_("level at 2.83 V and 1 m"), least=40.0, most=130.0)
     coils = count(_("voice coils"), most=4)
-    outer_diameter = figure(_("outer diameter"))
-    cutout_diameter = figure(_("cut-out diameter"))
-    bolt_circle = figure(_("bolt circle"))
+    outer_diameter = figure(_("outer diameter"), most=2.0)
+    cutout_diameter = figure(_("cut-out diameter"), most=2.0)
+    bolt_circle = figure(_("bolt circle"), most=2.0)
     screws = number(_("screws"), most=64)
-    screw_hole = figure(_("pilot hole or hole for its insert"))
-    depth = figure(_("depth behind the mounting face"))
-    magnet_diameter = figure(_("magnet diameter"))
-    magnet_height = figure(_("magnet height"))
-    displacement = figure(_("volume it takes from the box"))
+    screw_hole = figure(_("pilot hole or hole for its insert"), most=0.05)
+    depth = figure(_("depth behind the mounting face"), most=2.0)
+    magnet_diameter = figure(_("magnet diameter"), most=2.0)
+    magnet_height = figure(_("magnet height"), most=1.0)
+    displacement = figure(_("volume it takes from the box"), most=0.5)
+
+    def clean(self) -> None:
+        """Refuse sizes that cannot be those of one driver."""
+        if wrong := misfits(self):
+            raise ValidationError(wrong)
+
+
+def misfits(driver: Driver) -> dict[str, str]:
+    """Say of each size that contradicts another why it cannot be: by field."""
+    outer, cut = driver.outer_diameter, driver.cutout_diameter
+    circle, depth, height = driver.bolt_circle, driver.depth, driver.magnet_height
+    wrong = {}
+    if outer and cut and cut >= outer:
+        wrong["cutout_diameter"] = gettext("The flange would fall through: it is no wider.")
+    if circle and outer and circle >= outer:
+        wrong["bolt_circle"] = gettext("The screws would stand outside the flange.")
+    elif circle and cut and circle <= cut:
+        wrong["bolt_circle"] = gettext("The screws would stand in the cut-out.")
+    if depth and height and height > depth:
+        wrong["magnet_height"] = gettext("The magnet alone is higher than the driver is deep.")
+    return wrong
 
 
 class Amplifier(Part):
@@ -84,14 +108,28 @@ class Amplifier(Part):
     stage = models.CharField(_("output stage"), max_length=2, choices=Stage, default=Stage.D)
 
     channels = count(_("channels"), most=16, default=2)
-    lowest_load = figure(_("lowest load, one channel"))
-    lowest_load_bridged = figure(_("lowest load, bridged"))
-    efficiency = figure(_("efficiency at rated power"))
-    fuse_rating = figure(_("fuse on the amplifier"))
-    quiescent_current = figure(_("idle current"))
-    minimum_voltage = figure(_("lowest supply voltage it works at"))
-    highest_voltage = figure(_("highest supply voltage it stands"))
-    turn_on_current = figure(_("turn-on current"))
+    lowest_load = figure(_("lowest load, one channel"), least=0.1, most=100.0)
+    lowest_load_bridged = figure(_("lowest load, bridged"), least=0.1, most=100.0)
+    efficiency = figure(_("efficiency at rated power"), least=0.05, most=1.0)
+    fuse_rating = figure(_("fuse on the amplifier"), most=1000.0)
+    quiescent_current = figure(_("idle current"), most=50.0)
+    minimum_voltage = figure(_("lowest supply voltage it works at"), most=100.0)
+    highest_voltage = figure(_("highest supply voltage it stands"), most=100.0)
+    turn_on_current = figure(_("turn-on current"), most=5.0)
+
+    def clean(self) -> None:
+        """Refuse limits that exclude each other."""
+        wrong = {}
+        low, high = self.minimum_voltage, self.highest_voltage
+        if low and high and low >= high:
+            wrong["minimum_voltage"] = gettext(
+                "It would work at no voltage: the highest it stands is lower."
+            )
+        idle, fuse = self.quiescent_current, self.fuse_rating
+        if idle and fuse and idle >= fuse:
+            wrong["quiescent_current"] = gettext("Its own fuse would not bear it idling.")
+        if wrong:
+            raise ValidationError(wrong)
 
     def what_hangs(self) -> dict[str, Any]:
         """Return what it gives into each load, as saved."""
@@ -127,16 +165,16 @@ class Processor(Part):
     )
     inputs = count(_("inputs"), most=64, default=2)
     outputs = count(_("outputs"), most=64, default=2)
-    sample_rate = figure(_("sample rate"))
-    current = figure(_("supply current"))
-    turn_on_limit = figure(_("turn-on output can carry"))
-    highest_input = figure(_("highest signal its inputs take"))
+    sample_rate = figure(_("sample rate"), least=8000.0, most=800_000.0)
+    current = figure(_("supply current"), most=50.0)
+    turn_on_limit = figure(_("turn-on output can carry"), most=20.0)
+    highest_input = figure(_("highest signal its inputs take"), most=200.0)
     wakes_itself = models.BooleanField(
         _("turns itself on by the signal or the bus"), null=True, blank=True
     )
-    minimum_voltage = figure(_("lowest supply voltage it works at"))
-    highest_voltage = figure(_("highest supply voltage it stands"))
-    fuse_rating = figure(_("supply fuse its maker asks for"))
+    minimum_voltage = figure(_("lowest supply voltage it works at"), most=100.0)
+    highest_voltage = figure(_("highest supply voltage it stands"), most=100.0)
+    fuse_rating = figure(_("supply fuse its maker asks for"), most=1000.0)
 
 
 class Conductor(Part):
@@ -153,9 +191,9 @@ class Conductor(Part):
     # As it is marked, such as "4 AWG", "4 SAE" or "25 mm²": these do not convert to each other.
     size = models.CharField(_("size"), max_length=16)
     metal = models.CharField(_("metal"), max_length=26, choices=Metal, default=Metal.COPPER)
-    insulation_temperature = figure(_("insulation temperature class"))
-    ampacity = figure(_("rated current from the maker's sheet"))
-    outer_diameter = figure(_("outer diameter"))
+    insulation_temperature = figure(_("insulation temperature class"), least=300.0, most=800.0)
+    ampacity = figure(_("rated current from the maker's sheet"), most=2000.0)
+    outer_diameter = figure(_("outer diameter"), most=0.2)
     colour = models.CharField(_("colour (IEC 60757)"), max_length=8, blank=True)
     cores = count(_("cores under one sheath"), most=24, least=1)
     screened = models.BooleanField(_("screened"), default=False)
@@ -172,9 +210,12 @@ class Terminal(Part):
 
     metals = models.CharField(_("made for"), max_length=10, choices=Metals, blank=True)
     stud = models.CharField(_("stud or screw it sits on, such as M8"), max_length=8, blank=True)
-    torque = figure(_("tightening torque, from the part maker's sheet"))
-    smallest_cable = figure(_("smallest cable it is made for"))
-    largest_cable = figure(_("largest cable it is made for"))
+    torque = figure(_("tightening torque, from the part maker's sheet"), most=200.0)
+    smallest_cable = figure(_("smallest cable it is made for"), most=0.001)
+    largest_cable = figure(_("largest cable it is made for"), most=0.001)
+    plug = models.BooleanField(
+        _("a plug that comes on its lead or is soldered on: nothing is crimped"), default=False
+    )
 
 
 class Fuse(Part):
@@ -191,7 +232,7 @@ class Fuse(Part):
 
     type = models.CharField(_("type"), max_length=10, choices=Type)
     rating = models.FloatField(_("rating"), validators=[MinValueValidator(0.1)])
-    voltage = figure(_("rated voltage"))
+    voltage = figure(_("rated voltage"), most=1500.0)
     breaking_capacity = figure(_("breaking capacity"))
     rerating = figure(_("share of the rating lost for each degree above 25 °C"), most=0.02)
     # Points of the maker's time-current curve: (times the rating, opens within so many seconds).
@@ -202,8 +243,8 @@ class Holder(Part):
     """A fuse holder or distribution block: how many ways, which cable, which stud, how much."""
 
     ways = count(_("ways"), most=64, least=1)
-    rated_current = figure(_("current it may carry"))
-    largest_cable = figure(_("largest cable it takes"))
+    rated_current = figure(_("current it may carry"), most=2000.0)
+    largest_cable = figure(_("largest cable it takes"), most=0.001)
     stud = models.CharField(_("stud or screw, such as M8"), max_length=8, blank=True)
 
 
@@ -211,8 +252,8 @@ class SheetMaterial(Part):
     """Wood by the sheet; the measured thickness counts, not the nominal one."""
 
     thickness = models.FloatField(_("measured thickness"))
-    sheet_length = figure(_("sheet length"))
-    sheet_width = figure(_("sheet width"))
+    sheet_length = figure(_("sheet length"), most=10.0)
+    sheet_width = figure(_("sheet width"), most=10.0)
     density = figure(_("density"))
     stiffness = figure(_("Young's modulus"))
     grained = models.BooleanField(_("has a grain direction"), default=False)
@@ -221,5 +262,13 @@ class SheetMaterial(Part):
 class Damping(Part):
     """Damping or absorbing material."""
 
+    class Effect(models.TextChoices):
+        LAYER = "layer", _("constrained layer: damps a sheet of metal")
+        BARRIER = "barrier", _("barrier: heavy and limp")
+        ABSORBER = "absorber", _("absorber: open pores")
+        FOAM = "foam", _("closed-cell foam: keeps parts from rattling")
+
+    effect = models.CharField(_("what it does"), max_length=8, choices=Effect, blank=True)
     thickness = figure(_("thickness"))
     area_mass = figure(_("mass per area"))
+    sheet_area = figure(_("area of one sheet or roll"))

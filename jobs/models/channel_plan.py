@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.bounded import count, figure, number
+from jobs.models.base import TypedFigures
+from jobs.models.bounded import count, figure, number, setting
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
 
@@ -32,7 +37,7 @@ class FilterShape(models.TextChoices):
     BESSEL_24_DELAY = "be24d", _("Bessel 24 dB/oct, corner by delay")
 
 
-class Channel(JobPart):
+class Channel(TypedFigures, JobPart):
     """One way from a source to its speakers."""
 
     class Connection(models.TextChoices):
@@ -90,15 +95,15 @@ class Channel(JobPart):
     coil_connection = models.CharField(
         _("coils of one speaker in"), max_length=8, choices=Connection, default=Connection.PARALLEL
     )
-    highpass_frequency = models.FloatField(_("high-pass"), null=True, blank=True)
+    highpass_frequency = figure(_("high-pass"), least=1.0, most=40_000.0)
     highpass_shape = models.CharField(
         _("high-pass shape"), max_length=5, choices=FilterShape, blank=True
     )
-    lowpass_frequency = models.FloatField(_("low-pass"), null=True, blank=True)
+    lowpass_frequency = figure(_("low-pass"), least=1.0, most=40_000.0)
     lowpass_shape = models.CharField(
         _("low-pass shape"), max_length=5, choices=FilterShape, blank=True
     )
-    level = models.FloatField(_("level"), default=0.0)
+    level = setting(_("level"), least=-120.0, most=40.0)
     delay = models.FloatField(_("delay"), default=0.0, validators=[MinValueValidator(0.0)])
     inverted = models.BooleanField(_("polarity inverted"), default=False)
     # By the tape, from the cone to the listener's head.
@@ -110,6 +115,21 @@ class Channel(JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self) -> None:
+        """Refuse a channel on which nothing could be heard, or that drives two things at once."""
+        wrong: dict[str, Any] = {}
+        low, high = self.highpass_frequency, self.lowpass_frequency
+        if low is not None and high is not None and low >= high:
+            wrong["highpass_frequency"] = gettext(
+                "Above the low-pass nothing is left to play. Are the two exchanged?"
+            )
+        if self.speaker_id and self.factory_speaker_id:
+            wrong["factory_speaker"] = gettext(
+                "This channel has a speaker of ours already: one of the two, or a channel each."
+            )
+        if wrong:
+            raise ValidationError(wrong)
 
     @property
     def output(self) -> str:

@@ -90,4 +90,7 @@ class CabinCurve(JobPart):
     @classmethod
     def of(cls, vehicle: Vehicle) -> models.QuerySet[CabinCurve]:
         """Every curve measured in a car, on whichever job, the newest first."""
-        return cls.objects.filter(job__vehicle=vehicle, job__removed_at=None)
+        same = models.Q(job__vehicle=vehicle)
+        if vehicle.vin:  # under another owner it is the same car
+            same |= models.Q(job__vehicle__vin=vehicle.vin)
+        return cls.objects.filter(same, job__removed_at=None)

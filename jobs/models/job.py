@@ -35,6 +35,13 @@ class Job(Record):
         DISCREET = "discreet", _("discreet")
         ON_SHOW = "on_show", _("on show")
 
+    class Halt(models.TextChoices):
+        """Why a job does not go on, wherever it stands."""
+
+        ON_HOLD = "on_hold", _("on hold")
+        LOST = "lost", _("lost")
+        CANCELLED = "cancelled", _("cancelled")
+
     class Programme(models.TextChoices):
         """What is usually played, and how loud: it decides the average current."""
 
@@ -45,6 +52,9 @@ class Job(Record):
     number = models.PositiveIntegerField(_("number"), unique=True, editable=False)
     vehicle = models.ForeignKey(Vehicle, models.PROTECT, related_name="jobs")
     stage = models.CharField(_("stage"), max_length=12, choices=Stage, default=Stage.ENQUIRY)
+    halt = models.CharField(_("does not go on"), max_length=9, choices=Halt, blank=True)
+    halt_why = models.CharField(_("why it does not"), max_length=240, blank=True)
+    look_again_on = models.DateField(_("look again on"), null=True, blank=True)
     title = models.CharField(_("in one line"), max_length=120)
     consultant = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="jobs"

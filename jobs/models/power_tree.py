@@ -8,19 +8,24 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
+from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
 from jobs.models.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.sides import OnASide
 from jobs.models.stretch import Stretch
 
 if TYPE_CHECKING:
     from jobs.models.bay import RunAsBuilt
 
 
-class PowerNode(JobPart):
+AMPERE_HOUR, HOUR = 3600.0, 3600.0  # C, s
+
+
+class PowerNode(OnASide, TypedFigures, JobPart):
     """A point of the power tree: a source, a block, or something that takes current."""
 
     class Kind(models.TextChoices):
@@ -53,26 +58,26 @@ class PowerNode(JobPart):
         verbose_name=_("equipment"),
     )
     # Sources. None means nobody has read or measured it.
-    voltage = models.FloatField(_("open-circuit voltage"), null=True, blank=True)
-    internal_resistance = models.FloatField(_("internal resistance"), null=True, blank=True)
-    cca = models.FloatField(_("cold cranking current"), null=True, blank=True)
-    charge = models.FloatField(_("capacity"), null=True, blank=True)
-    rated_time = figure(_("discharge time the capacity is rated for"))
-    peukert = figure(_("Peukert exponent"))
-    usable_share = figure(_("share of the capacity that may be used"))
-    current_limit = models.FloatField(_("output current limit"), null=True, blank=True)
-    capacitance = models.FloatField(_("capacitance"), null=True, blank=True)
-    flat_voltage = figure(_("open-circuit voltage when flat"))
-    starting_current = figure(_("current the starter takes"))
+    voltage = figure(_("open-circuit voltage"), most=100.0)
+    internal_resistance = figure(_("internal resistance"), most=10.0)
+    cca = figure(_("cold cranking current"), most=3000.0)
+    charge = figure(_("capacity"), most=1000 * AMPERE_HOUR)
+    rated_time = figure(_("discharge time the capacity is rated for"), most=100 * HOUR)
+    peukert = figure(_("Peukert exponent"), least=1.0, most=2.0)
+    usable_share = figure(_("share of the capacity that may be used"), most=1.0)
+    current_limit = figure(_("output current limit"), most=1000.0)
+    capacitance = figure(_("capacitance"), most=1000.0)
+    flat_voltage = figure(_("open-circuit voltage when flat"), most=100.0)
+    starting_current = figure(_("current the starter takes"), most=3000.0)
     # Switches, relays, diodes.
-    rated_current = figure(_("current it may carry, by its maker"))
-    coil_current = figure(_("current of its coil"))
+    rated_current = figure(_("current it may carry, by its maker"), most=2000.0)
+    coil_current = figure(_("current of its coil"), most=20.0)
     coil_diode = models.BooleanField(_("its coil has a diode or a resistor"), null=True, blank=True)
     # Loads other than an amplifier of the catalogue.
-    current = models.FloatField(_("current it takes"), null=True, blank=True)
-    highest_voltage = figure(_("highest supply voltage it stands"))
-    fuse_rating = figure(_("supply fuse its maker asks for"))
-    standby_current = figure(_("current it takes asleep, key off"))
+    current = figure(_("current it takes"), most=1000.0)
+    highest_voltage = figure(_("highest supply voltage it stands"), most=100.0)
+    fuse_rating = figure(_("supply fuse its maker asks for"), most=1000.0)
+    standby_current = figure(_("current it takes asleep, key off"), most=20.0)
 
     class Meta(JobPart.Meta):
         verbose_name = _("power node")
@@ -87,7 +92,7 @@ class PowerNode(JobPart):
         return self.kind in self.SOURCES
 
 
-class Run(JobPart):
+class Run(TypedFigures, JobPart):
     """One cable from here to there, with its label."""
 
     class Kind(models.TextChoices):
@@ -213,9 +218,9 @@ class Run(JobPart):
         related_name="+",
         verbose_name=_("crimp terminal at the end"),
     )
-    length = models.FloatField(_("length, one way"), null=True, blank=True)
+    length = figure(_("length, one way"), most=100.0)
     return_kind = models.CharField(_("way back"), max_length=8, choices=Return, blank=True)
-    return_length = models.FloatField(_("length of the way back"), null=True, blank=True)
+    return_length = figure(_("length of the way back"), most=100.0)
     return_conductor = models.ForeignKey(
         Conductor,
         models.PROTECT,
@@ -256,7 +261,7 @@ class Run(JobPart):
         related_name="+",
         verbose_name=_("terminal of the minus at the end"),
     )
-    chassis_resistance = models.FloatField(_("chassis resistance, measured"), null=True, blank=True)
+    chassis_resistance = figure(_("chassis resistance, measured"), most=10.0)
     zone = models.CharField(_("hottest zone it passes"), max_length=12, choices=Zone, blank=True)
     ambient = figure(_("hottest air round it, if measured"))
     bundle = count(_("current-carrying cables in the bundle"), most=100, least=1, default=2)
@@ -276,7 +281,7 @@ class Run(JobPart):
         related_name="+",
         verbose_name=_("holder of the fuse at the start"),
     )
-    fuse_distance = models.FloatField(_("cable from the source to the fuse"), null=True, blank=True)
+    fuse_distance = figure(_("cable from the source to the fuse"), most=100.0)
     fuse_sheathed = models.BooleanField(_("sheathed all the way to the fuse"), default=False)
     drop_limit = figure(_("voltage it may lose, as a share of 12 V"), most=0.1)
     diversity = figure(_("share of the fuses behind it that flows at once"), most=1.0)
@@ -300,7 +305,7 @@ class Run(JobPart):
         _("cable from the far source to its fuse"), null=True, blank=True
     )
     end_fuse_sheathed = models.BooleanField(_("sheathed all the way to that fuse"), default=False)
-    current = models.FloatField(_("current it must switch or carry"), null=True, blank=True)
+    current = figure(_("current it must switch or carry"), most=1000.0)
     fed_by = models.CharField(_("fed by"), max_length=8, choices=Feed, blank=True)
     # Line level: None means nobody has read the sheet or looked along the route.
     source_resistance = figure(_("output resistance of its source"))
@@ -315,9 +320,9 @@ class Run(JobPart):
         related_name="+",
         verbose_name=_("equipment it turns on or mutes"),
     )
-    source_limit = figure(_("most its source may give"))
+    source_limit = figure(_("most its source may give"), most=100.0)
     relay = models.BooleanField(_("turned on through a relay"), default=False)
-    relay_coil = figure(_("current of the relay's coil"))
+    relay_coil = figure(_("current of the relay's coil"), most=20.0)
     relay_diode = models.BooleanField(
         _("the relay's coil has a diode or a resistor"), null=True, blank=True
     )

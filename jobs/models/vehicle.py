@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+import re
+from typing import Any
+
+from django.core.exceptions import ValidationError
 from django.db import models
+from django.utils import timezone
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import Record
+from jobs.models.base import Record, TypedFigures
 from jobs.models.bounded import figure, number, prose
 from jobs.models.people import Customer
 
+AMPERE_HOUR = 3600.0  # C
+# The first motor car was patented in 1886 (German patent 37435).
+FIRST_YEAR = 1886
+# ISO 3779: seventeen characters, of the letters no I, O or Q; general from this model year.
+VIN, VIN_SINCE = re.compile(r"[A-HJ-NPR-Z0-9]{17}"), 1981
 
-class Vehicle(Record):
+
+class Vehicle(TypedFigures, Record):
     """One car; its electrical figures are None until someone has read them off the car."""
 
     class DriverSide(models.TextChoices):
@@ -48,37 +60,38 @@ class Vehicle(Record):
     battery_chemistry = models.CharField(
         _("battery chemistry"), max_length=8, choices=Chemistry, blank=True
     )
-    battery_charge = models.FloatField(_("battery capacity"), null=True, blank=True)
-    battery_cca = models.FloatField(_("cold cranking current"), null=True, blank=True)
+    battery_charge = figure(_("battery capacity"), most=1000 * AMPERE_HOUR)
+    battery_cca = figure(_("cold cranking current"), most=3000.0)
     charging_source = models.CharField(
         _("charging source"), max_length=10, choices=Charging, blank=True
     )
-    charging_current = models.FloatField(_("rated charging current"), null=True, blank=True)
+    charging_current = figure(_("rated charging current"), most=1000.0)
     # As the plate of an alternator gives them, cold; hot, a share of both is left.
-    charging_current_idle = figure(_("rated charging current at idle"))
-    charging_hot_share = figure(_("share of it left when hot"))
+    charging_current_idle = figure(_("rated charging current at idle"), most=1000.0)
+    charging_hot_share = figure(_("share of it left when hot"), most=1.0)
     # The most added load its maker allows on a DC-DC converter.
-    accessory_limit = figure(_("added load the vehicle maker allows"))
-    recovery_current = figure(_("current the batteries take after a start"))
-    vehicle_current = models.FloatField(
-        _("current the running car takes itself"), null=True, blank=True
-    )
-    sleep_current = models.FloatField(
-        _("key-off current of the car alone, asleep"), null=True, blank=True
-    )
+    accessory_limit = figure(_("added load the vehicle maker allows"), most=1000.0)
+    recovery_current = figure(_("current the batteries take after a start"), most=1000.0)
+    vehicle_current = figure(_("current the running car takes itself"), most=500.0)
+    sleep_current = figure(_("key-off current of the car alone, asleep"), most=20.0)
     # None until somebody has looked.
     start_stop = models.BooleanField(_("the engine stops by itself"), null=True, blank=True)
     smart_charging = models.BooleanField(
         _("the charging voltage is commanded (sensor on the battery)"), null=True, blank=True
     )
-    cabin_volume = models.FloatField(_("cabin air volume"), null=True, blank=True)
-    cabin_length = models.FloatField(_("cabin length inside"), null=True, blank=True)
+    cabin_volume = figure(_("cabin air volume"), least=0.3, most=60.0)
+    cabin_length = figure(_("cabin length inside"), least=0.5, most=15.0)
     # As it came in: what its papers allow, less what was weighed. None until somebody has.
-    payload = figure(_("mass the car may still carry"))
-    front_axle_spare = figure(_("mass its front axle may still bear"))
-    rear_axle_spare = figure(_("mass its rear axle may still bear"))
+    payload = figure(_("mass the car may still carry"), most=5000.0)
+    front_axle_spare = figure(_("mass its front axle may still bear"), most=3000.0)
+    rear_axle_spare = figure(_("mass its rear axle may still bear"), most=3000.0)
     # Asked for and never invented: makers' waiting times range from seconds to ten minutes.
     airbag_procedure = prose(_("airbag isolation, as the vehicle maker writes it"))
+
+    # The job some of these figures were taken over from; empty where each was read off this car.
+    figures_from = models.CharField(
+        _("figures taken over from"), max_length=12, blank=True, editable=False
+    )
 
     class Meta:
         ordering = ["maker", "model", "pk"]
@@ -86,6 +99,35 @@ class Vehicle(Record):
     def __str__(self) -> str:
         year = f" {self.year}" if self.year else ""
         return f"{self.maker} {self.model}{year}"
+
+    def clean(self) -> None:
+        """Refuse figures of which one says the other is misread."""
+        wrong: dict[str, Any] = {}
+        newest = timezone.localdate().year + 1
+        if self.year is not None and not FIRST_YEAR <= self.year <= newest:
+            words = {"first": FIRST_YEAR, "last": newest}
+            wrong["year"] = gettext("A car is of %(first)s to %(last)s.") % words
+        elif self._vin_misread:
+            wrong["vin"] = gettext(
+                "Since 1981 it has seventeen characters, and of the letters no I, O or Q."
+            )
+        idle, rated = self.charging_current_idle, self.charging_current
+        if idle is not None and rated is not None and idle > rated:
+            wrong["charging_current_idle"] = gettext(
+                "At idle it cannot give more than it is rated."
+            )
+        if wrong:
+            raise ValidationError(wrong)
+
+    @property
+    def _vin_misread(self) -> bool:
+        """Whether the number cannot be one; where no year is known an old car's may be shorter."""
+        return bool(
+            self.vin
+            and self.year
+            and self.year >= VIN_SINCE
+            and not VIN.fullmatch(self.vin.upper())
+        )
 
     @property
     def has_high_voltage(self) -> bool:

@@ -4,11 +4,11 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
-from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
+from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
-from jobs.pages.history import rights
+from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
     board,
     brief,
@@ -16,21 +16,27 @@ from jobs.pages.job import (
     customer_data,
     equipment,
     findings,
+    job_page,
     panel_codes,
     panel_sets,
     panels,
+    registers,
+    search,
     sheets,
+    start,
+    who,
 )
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import as_set as channels_as_set
 from jobs.pages.setup import measured as channels_measured
 from jobs.pages.setup import signals, starting
-from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply
+from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
     account,
     catalogue,
     certificate,
+    data_sheet,
     offcuts,
     people,
     second_factor,
@@ -44,8 +50,15 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *sign_in.urlpatterns,
     path("language/", login_not_required(set_language), name="set_language"),
     *board.urlpatterns,
+    *registers.urlpatterns,
+    *search.urlpatterns,
+    *start.urlpatterns,
+    *job_page.urlpatterns,
+    *who.urlpatterns,
     *histories.urlpatterns,
     *rights.urlpatterns,
+    *today.urlpatterns,
+    *places.urlpatterns,
     *workshop.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
@@ -54,6 +67,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *style.urlpatterns,
     *upkeep.urlpatterns,
     *catalogue.urlpatterns,
+    *data_sheet.urlpatterns,
     *offcuts.urlpatterns,
     *brief.urlpatterns,
     *customer_data.urlpatterns,
@@ -72,6 +86,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *cabin.urlpatterns,
     *targets.urlpatterns,
     *power.urlpatterns,
+    *wiring.urlpatterns,
     *choose.urlpatterns,
     *supply.urlpatterns,
     *runs.urlpatterns,
@@ -85,6 +100,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *closing.urlpatterns,
     *gate.urlpatterns,
     *notes.urlpatterns,
+    *pictures.urlpatterns,
     *acts.urlpatterns,
     *starting.urlpatterns,
     *signals.urlpatterns,

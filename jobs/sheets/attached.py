@@ -84,14 +84,16 @@ BUILD = Attached(
 )
 PANELS = Attached(
     records={
-        "panels": (*PANEL, "damping_note"),
+        "panels": (*PANEL, "damping_note", "rattle_note"),
+        "damping": ("panel_id", "where", "part", "layers"),
         "contents": ("panel_id", "elsewhere", "what", "number", "fixing"),
         "runs": (*RUN, "colour", "return_colour"),
         "factory_parts": FACTORY,
         "fixings": ("panel_id", "name", "part_number", "quantity"),
         "grounds": GROUND,
+        "joins": JOIN,
     },
-    only={"runs": _behind_a_panel, "grounds": lambda point: point.panel_id is not None},
+    only={"runs": _behind_a_panel},
 )
 HANDOVER = Attached(
     records={

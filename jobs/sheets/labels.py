@@ -1,4 +1,4 @@
-"""Labels on the workshop's own stock: flags for both ends of every run, stickers for the wood."""
+"""Labels on the workshop's own stock: flags for cables, stickers for places and for the wood."""
 
 from __future__ import annotations
 
@@ -13,10 +13,11 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.wiring.schedule import FusePlace, Line, work_out_schedule
 from jobs.models import Job, Run, Workshop
 from jobs.sheets import codes
+from jobs.sheets.place_labels import place_labels
 from jobs.sheets.stickers import sticker_sheets
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
-ENDS = 2  # each run is labelled where it starts and where it ends
+ENDS = (True, False)  # each run is labelled where it starts and where it ends
 PADDING = 1.5e-3
 HEAD = 7e-3  # of the paper's upper edge, needed for the line that says what is printed
 MM = 1e3
@@ -33,6 +34,9 @@ class Label:
     start: str
     end: str
     fuses: tuple[FusePlace, ...]
+    # What the end it goes on is screwed to, and how tight.
+    stud: str
+    torque: float | None
     code: str
     column: int
     row: int
@@ -85,6 +89,8 @@ class Stock:
             f".label {{ width: {_mm(shop.label_width)}; height: {height} }}",
             f".face {{ width: {_mm(self.face)}; height: {height} }}",
             f".face .code {{ width: {_mm(code)}; height: {_mm(code)} }}",
+            f".sticker .code {{ width: {_mm(code)}; height: {_mm(code)} }}",
+            f".sticker .beside-code {{ right: {_mm(code)} }}",
             f".face .stamp {{ width: {_mm(code)} }}",
             f".face .words {{ right: {beside} }}",
             f".face.far .words {{ right: calc({beside} + {_mm(PADDING)}) }}",
@@ -121,13 +127,15 @@ def context(design: JobDesign) -> dict[str, Any]:
     runs = list(design.records.runs)
     no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
     by_label = {fuse.label: fuse for fuse in schedule.fuses}
+    rows = {(row.label, row.at_start): row for row in schedule.ends}
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
         code = "" if no_code else codes.code_uri(_address(workshop, design.job, run))
         fuses = tuple(by_label[label] for label in line.fuses)
         for name, colour, start, end in _cables(line):
-            for _end in range(ENDS):
+            for at_start in ENDS:
+                end_row = rows.get((name, at_start))
                 place = len(labels) % stock.per_sheet
                 row, column = divmod(place, max(workshop.label_columns, 1))
                 labels.append(
@@ -138,6 +146,8 @@ def context(design: JobDesign) -> dict[str, Any]:
                         start=start,
                         end=end,
                         fuses=fuses,
+                        stud=end_row.stud if end_row else "",
+                        torque=end_row.torque if end_row else None,
                         code=code,
                         column=column,
                         row=row,
@@ -149,6 +159,13 @@ def context(design: JobDesign) -> dict[str, Any]:
         "misfits": [name for name in PAPER_SIZES if not stock.fits(name)],
         "label_sheets": sheets,
         "label_count": len(labels),
+        "place_sheets": place_labels(
+            design,
+            schedule,
+            columns=workshop.label_columns,
+            per_sheet=stock.per_sheet,
+            code_side=stock.code_side,
+        ),
         "sticker_sheets": sticker_sheets(design, workshop.label_columns, stock.per_sheet),
         "no_code": no_code,
         "has_head": workshop.label_top >= HEAD,
@@ -163,7 +180,7 @@ def _cables(line: Line) -> list[tuple[str, str, str, str]]:
         return [(run.label, colours, run.goes_from, run.goes_to)]
     return [
         (
-            f"{run.label}{core.sign}",
+            f"{run.label} {core.sign}".rstrip(),
             core.colour,
             core.start_place or run.goes_from,
             core.end_place or run.goes_to,

@@ -12,9 +12,9 @@ from django.utils.translation import gettext as _
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
-from jobs.design.records.as_built import built_otherwise
-from jobs.design.wiring.ends import ends_behind
-from jobs.design.wiring.schedule import work_out_schedule
+from jobs.design.records.records import otherwise
+from jobs.design.wiring.schedule import Schedule, work_out_schedule
+from jobs.drawings.pencil.photo_marks import photo_marks
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
 from jobs.units import show
@@ -28,17 +28,31 @@ def context(design: JobDesign) -> dict[str, Any]:
         "sources": [node for node in records.nodes if node.is_source],
         "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
         "elsewhere": elsewhere(records),
-        "built": built_otherwise(records.runs, records.factory_parts),
+        "loose": {
+            "grounds": [point for point in records.grounds if point.panel_id is None],
+            "joins": [join for join in records.joins if join.panel_id is None],
+        },
+        "built": otherwise(records),
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))
             for page in work_out_panel_pages(design.records)
         ],
-        "ends": [
-            (result.panel.pk, ends_behind(result.panel, schedule)) for result in design.panels
-        ],
+        "schedule": schedule,
+        "ends": list(_ends_by_panel(schedule).items()),
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
     }
+
+
+def _ends_by_panel(schedule: Schedule) -> dict[int | None, list[Any]]:
+    """Every end of every core by the panel where its run's route begins or ends, None elsewhere."""
+    routes = {line.run.label: line.route for line in schedule.lines}
+    places: dict[int | None, list[Any]] = {}
+    for row in schedule.ends:
+        route = routes[row.run.label]
+        at = route[0 if row.at_start else -1].panel_id if route else None
+        places.setdefault(at, []).append(row)
+    return places
 
 
 def fuse_places(run: Run) -> list[tuple[Fuse, PowerNode | None, float | None]]:
@@ -106,15 +120,21 @@ def _fuse(fuse: FuseThere) -> str:
     return f"{fuse.run} {show(fuse.fuse.rating, 'current')} {fuse.place}"
 
 
-def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:
-    """Return a panel's photos as data the PDF holds, and how many could not be read."""
+def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], int]:
+    """Return a panel's photos and their marks as data the PDF holds, and how many are lost."""
     pictures, lost = [], 0
     for photo in photos:
         try:
-            pictures.append((str(photo), _data_uri(photo)))
+            pictures.append((str(photo), _data_uri(photo), _over(photo)))
         except OSError:
             lost += 1
     return panel, pictures, lost
+
+
+def _over(photo: Photo) -> str:
+    """What is marked on a photo, as a picture of its size to lie over it."""
+    drawn = photo_marks(photo, "none")
+    return f"data:image/svg+xml;base64,{base64.b64encode(drawn.encode()).decode()}" if drawn else ""
 
 
 def _data_uri(photo: Photo) -> str:

@@ -108,31 +108,48 @@ def labelled(number: int) -> LabelledRun:
     )  # fmt: skip
 
 
+SIZES_OFFERED = ("18", "16", "14", "12", "10", "8", "6", "4", "2", "1/0", "2/0", "4/0")
+RATINGS = (3, 5, 10, 15, 20, 30, 40, 60, 80, 100, 125, 150, 200, 250, 300, 400)
+STOCK = Catalogue(
+    conductors=tuple(awg(size, insulation=105) for size in SIZES_OFFERED),
+    fuses=tuple(
+        Fuse(kind="strip", rating=r, breaking_capacity=10_000, opening=trees.CURVE) for r in RATINGS
+    ),
+)
+
+
 def test_chosen() -> None:
     """Parts for a 40-run tree are chosen within 400 ms of CPU."""
-    sizes = ("18", "16", "14", "12", "10", "8", "6", "4", "2", "1/0", "2/0", "4/0")
-    ratings = (3, 5, 10, 15, 20, 30, 40, 60, 80, 100, 125, 150, 200, 250, 300, 400)
-    stock = Catalogue(
-        conductors=tuple(awg(size, insulation=105) for size in sizes),
-        fuses=tuple(
-            Fuse(kind="strip", rating=r, breaking_capacity=10_000, opening=trees.CURVE)
-            for r in ratings
-        ),
-    )
     tree = forty_runs()
-    assert choose(tree, stock).tree is not None
-    spent = cost(lambda: choose(tree, stock))
+    assert choose(tree, STOCK).tree is not None
+    spent = cost(lambda: choose(tree, STOCK))
     print(f"\nchoose: {spent}")
     assert spent.nominal < 0.400
+
+
+def smaller(tree: Tree, count: int) -> Tree:
+    """The same with as many watts in all, however many loads there are."""
+    return replace(tree, loads=tuple(replace(load, value=600 / count) for load in tree.loads))
+
+
+def test_ten_times_the_loads_to_choose_for() -> None:
+    """Ten times the loads cost at most twelve times as much to choose for."""
+
+    def spent(count: int) -> float:
+        tree = smaller(forty_runs(count + 1), count)
+        assert choose(tree, STOCK).tree is not None
+        return cost(lambda: choose(tree, STOCK), times=3).turns
+
+    ratio = spent(600) / spent(60)
+    print(f"\nchoose: {ratio:.1f} times")
+    assert ratio < 12
 
 
 def test_ten_times_the_loads() -> None:
     """Ten times the loads cost at most twelve times as much to solve, and to check."""
 
     def spent(count: int) -> tuple[float, float]:
-        tree = many_states(count + 1)
-        small = tuple(replace(load, value=600 / count) for load in tree.loads)
-        tree = replace(tree, loads=small)
+        tree = smaller(many_states(count + 1), count)
         solved = solve_states(tree)
         return tuple(
             cost(work, times=3).turns

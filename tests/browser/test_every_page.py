@@ -37,13 +37,15 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 300_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",
     "fixing",
+    "layer",
     "run-as-built",
     "factory-as-built",
+    "item-as-built",
     "sweep",
     "box-sweep",
     "box-as-built",
@@ -65,7 +67,13 @@ def _of(name: str, row: str) -> str:
 PAGES: dict[str, tuple[str, str]] = {
     "board": (reverse("board"), ""),
     "board, one stage": (reverse("board") + "?stage=bay", ""),
+    "board, narrowed": (reverse("board") + "?promised=week&by=promised", ""),
+    "today": (reverse("today"), ""),
+    "customers": (reverse("customer-list"), ""),
+    "cars": (reverse("car-list"), ""),
     "new job": (reverse("new-job"), ""),
+    "new job like another": (f"{reverse('new-job')}?like={JOB}", ""),
+    "take over": (f"{reverse('take', args=[OTHER_JOB])}?like={JOB}", ""),
     "search": (f"{reverse('search')}?q={BRANCH}", ""),
     "search, nothing found": (reverse("search") + "?q=zebra", ""),
     "cars in the bay": (reverse("bay-cars"), ""),
@@ -100,6 +108,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "cable": (reverse("run", args=[JOB, BRANCH]), ""),
     "cables and labels": (reverse("schedule", args=[JOB]), ""),
     "vented box": (reverse("boxes", args=[VENTED_JOB]), rf"/jobs/{VENTED_JOB}/box/\d+/"),
+    "sheet with something open": (reverse("sheet-ask", args=[VENTED_JOB, SheetKind.BUILD]), ""),
     "look to decide": (
         reverse("findings", args=[VENTED_JOB]),
         rf"/jobs/{VENTED_JOB}/findings/[^/\"]+/",
@@ -118,9 +127,9 @@ PAGES: dict[str, tuple[str, str]] = {
 # Addresses that are no pages: files, answers to a sent form, what htmx fetches while typing. A page
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
-    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show)|logout|set_language|tick|measure|photo|customers"
-    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|panel-(empty|reopen)"
-    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures)|logout|set_language|tick|measure|photo|customers|known-cars"
+    r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
+    r"|item-fitted|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {
@@ -137,6 +146,15 @@ MEASURE = """async () => {
   const loads = ["navigation", "resource"].flatMap((kind) => performance.getEntriesByType(kind));
   return { shift, paint, bytes: loads.reduce((sum, one) => sum + one.encodedBodySize, 0) };
 }"""
+# As far as a person is asked to scroll: six screens of a phone, two and a half of a desk [px].
+TALLEST = {390: 6 * 844, 1440: 2250}
+# The parts of the house all at once, and pages that are still longer: the list only shrinks.
+STILL_LONG = {
+    *("style", "catalogue", "study of a box", "boxes side by side", "vented box"),
+    *("channels", "power", "bay", "gate", "box, new", "box, changed", "run, new", "run, changed"),
+    *("run-as-built, changed", "sweep, changed"),
+}
+HEIGHT = "document.documentElement.scrollHeight"
 # Page and width: when its first words were painted [ms].
 PAINTED: dict[str, float] = {}
 OVERFLOW = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
@@ -182,8 +200,8 @@ def _soonest(page: Page, paint: float) -> float:
     return paint
 
 
-def _check(page: Page, url: str, site: Site) -> list[str]:
-    """Return everything that is wrong with a page."""
+def _check(page: Page, url: str, site: Site, *, long: bool = False) -> list[str]:
+    """Return everything that is wrong with a page; of a long one not its length."""
     wrong: list[str] = []
     site.complaints.clear()
     page.emulate_media(color_scheme="light")
@@ -206,6 +224,9 @@ def _check(page: Page, url: str, site: Site) -> list[str]:
             wrong.append(f"{width} px: first paint after {paint:.0f} ms")
         if found["bytes"] >= MOST_BYTES:
             wrong.append(f"{width} px: {found['bytes']} bytes")
+        tall = page.evaluate(HEIGHT)
+        if tall > TALLEST[width] and not long:
+            wrong.append(f"{width} px: {tall} px tall")
         for across in (width, narrower):
             page.set_viewport_size({"width": across, "height": 900})
             if (over := page.evaluate(OVERFLOW)) > 0:
@@ -231,7 +252,8 @@ ALIKE = {f"{name}, new" for name in ROWS if name != "box"} | {
 )
 def test_page_is_sound(name: str, desk: Page, site: Site) -> None:
     """A page breaks no WCAG A or AA rule, fits its screen, stands still, is light and is silent."""
-    assert _check(desk, _address(desk.context, *PAGES[name]), site) == []
+    address = _address(desk.context, *PAGES[name])
+    assert _check(desk, address, site, long=name in STILL_LONG) == []
 
 
 def test_sign_in_is_sound(browser: Browser, site: Site) -> None:

@@ -140,7 +140,7 @@ def test_a_removal_is_undone(visit: Visit) -> None:
     page.goto(at(f"/jobs/{JOB}/run/{{{SPARE}}}/"))
     page.get_by_role("button", name="Remove").click()
     page.wait_for_url("**/power/")
-    label = page.locator("table .tag", has_text=SPARE)
+    label = page.locator(".row-tag .tag", has_text=SPARE)
     expect(label).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(".message")).to_contain_text("Back again")
@@ -151,9 +151,10 @@ def test_a_look_is_accepted_with_a_reason(visit: Visit) -> None:
     """A look stays open until somebody gives a reason; name and reason then stand with it."""
     page = visit("designer")
     page.goto(f"/jobs/{VENTED_JOB}/findings/")
-    accept = page.get_by_role("link", name="Accept, with a reason")
+    accept = page.locator("a", has_text="Accept, with a reason")
     open_looks = accept.count()
     assert open_looks
+    page.locator(".alike", has=accept).first.locator("summary").click()
     accept.first.click()
     page.locator("#id_reason").fill(" " * 20)
     page.get_by_role("button", name="Accept this").click()
@@ -190,7 +191,7 @@ def test_only_the_manager_releases_a_stop(visit: Visit) -> None:
     manager.locator("#id_reason").fill("The car stands still; the fuse arrives tomorrow.")
     manager.get_by_role("button", name=release).click()
     manager.wait_for_url("**/findings/")
-    expect(manager.locator(".finding", has_text="released stop")).to_contain_text(
+    expect(manager.locator(".alike", has_text="released stop")).to_contain_text(
         full_name("manager")
     )
     expect(offers).to_have_count(stops - 1)

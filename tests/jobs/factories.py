@@ -27,6 +27,7 @@ from jobs.models import (
     Fixing,
     Fuse,
     GroundPoint,
+    ItemAsBuilt,
     Job,
     Measurement,
     Panel,
@@ -92,7 +93,12 @@ def make_car(**figures: Any) -> Vehicle:
 
 def make_job(car: Vehicle | None = None, **figures: Any) -> Job:
     """Return a job without rows, with the next number."""
-    plain = {"number": Job.next_number(), "title": "invented", "vehicle": car or make_car()}
+    plain = {
+        "number": Job.next_number(),
+        "title": "invented",
+        "vehicle": car or make_car(),
+        "calls_heard": False,
+    }
     return Job.objects.create(**(plain | figures))
 
 
@@ -188,7 +194,11 @@ def make_factory_part(job: Job, place: str, **figures: Any) -> FactoryPart:
 
 def make_channel(job: Job, name: str, **figures: Any) -> Channel:
     """Add a channel after those there are."""
-    plain = {"source": "factory head unit", "position": job.channels.count() + 1}
+    plain = {
+        "source": "factory head unit",
+        "position": job.channels.count() + 1,
+        "side": Channel.Side.BOTH,
+    }
     return Channel.objects.create(job=job, name=name, **(plain | figures))
 
 
@@ -200,7 +210,7 @@ def make_box(job: Job, driver: EquipmentItem | None, **figures: Any) -> Box:
 
 def make_panel(job: Job, name: str, **figures: Any) -> Panel:
     """Add a panel after those there are, behind which somebody looked for an airbag."""
-    plain = {"removal": "As its sheet says.", "airbag_near": False}
+    plain = {"removal": "As its sheet says.", "airbag_near": False, "side": "middle"}
     plain["position"] = job.panels.count() + 1
     return Panel.objects.create(job=job, name=name, **(plain | figures))
 
@@ -240,6 +250,15 @@ def make_part_as_built(part: FactoryPart, by: User, **figures: Any) -> FactoryAs
     )  # fmt: skip
 
 
+def make_item_as_built(item: EquipmentItem, by: User, **figures: Any) -> ItemAsBuilt:
+    """Say that a piece of equipment is as planned, but for this."""
+    plain = {name: getattr(item, name) for name in ItemAsBuilt.FIELDS}
+    return ItemAsBuilt.objects.create(
+        job=item.job, item=item, done_by=by, done_at=timezone.now(),
+        **({"reason": "The first one was dead."} | plain | figures),
+    )  # fmt: skip
+
+
 def place_all(job: Job) -> None:
     """Say of everything nobody has placed yet that it is where it was planned."""
     for thing in work_out_whereabouts(load(job)):
@@ -267,6 +286,7 @@ def make_battery(job: Job, name: str, **figures: Any) -> PowerNode:
         "charge": 80 * HOUR,
         "rated_time": 20 * HOUR,
         "peukert": 1.12,
+        "side": "middle",
     }
     return PowerNode.objects.create(
         job=job, kind=PowerNode.Kind.BATTERY, name=name, **(plain | figures)
@@ -275,12 +295,14 @@ def make_battery(job: Job, name: str, **figures: Any) -> PowerNode:
 
 def make_block(job: Job, name: str, **figures: Any) -> PowerNode:
     """Add a distribution block."""
-    return PowerNode.objects.create(job=job, kind=PowerNode.Kind.BLOCK, name=name, **figures)
+    return PowerNode.objects.create(
+        job=job, kind=PowerNode.Kind.BLOCK, name=name, **({"side": "middle"} | figures)
+    )
 
 
 def make_amplifier_node(job: Job, name: str, item: EquipmentItem, **figures: Any) -> PowerNode:
     """Put an amplifier of the equipment list into the power tree."""
-    plain = {"place": item.place, "standby_current": 0.001}
+    plain = {"place": item.place, "standby_current": 0.001, "side": "middle"}
     return PowerNode.objects.create(
         job=job, kind=PowerNode.Kind.AMPLIFIER, name=name, equipment=item, **(plain | figures)
     )

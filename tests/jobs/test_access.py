@@ -72,7 +72,7 @@ def test_every_address_is_closed_by_default():
         name = getattr(pattern, "name", None)
         if name is None or name in OPEN_TO_ALL:
             continue
-        url = "/" + re.sub(r"<(int|str):\w+>", "1", str(pattern.pattern))
+        url = "/" + re.sub(r"<(int|str|slug):\w+>", "1", str(pattern.pattern))
         answer = Client().get(url)
         assert answer.status_code == 302, url
         assert answer.url.startswith("/sign-in/"), url

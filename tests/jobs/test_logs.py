@@ -89,14 +89,14 @@ def test_nothing_personal_is_written(hatchback, cast, browse, lines, monkeypatch
         message = "DETAIL: Key (name)=(Zacharias, zacharias@example.org) already exists."
         raise IntegrityError(message)
 
-    monkeypatch.setattr("jobs.pages.job.board.strip.steps", broken)
+    monkeypatch.setattr("jobs.pages.job.job_page.strip.steps", broken)
     client.raise_request_exception = False
     assert client.get(reverse("job", args=[hatchback.code])).status_code == 500
     written = lines()
     assert len(_answers(written)) >= 17
     failed = [line for line in written if "error" in line]
     assert [line["error"] for line in failed if "IntegrityError" in line["error"]]
-    assert any("jobs/pages/job/board.py" in place for line in failed for place in line["at"])
+    assert any("jobs/pages/job/job_page.py" in place for line in failed for place in line["at"])
     text = json.dumps(written, ensure_ascii=False)
     assert [word for word in PERSONAL if word.lower() in text.lower()] == []
 

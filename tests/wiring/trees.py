@@ -4,7 +4,7 @@ from wiring.cable.conductor import Conductor, awg, metric
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.cable.fuse import FittedFuse, Fuse
 from wiring.network.parts import Load, Source
-from wiring.network.tree import Node, Run, Tree
+from wiring.network.tree import Contact, Node, Run, Tree
 
 CURVE = ((1.35, 600.0), (2.0, 5.0), (3.5, 0.5), (6.0, 0.1))
 
@@ -61,6 +61,11 @@ def battery(
         id=name or f"B-{node}", node=node, kind="starter battery", emf=emf, resistance=ohms,
         cold_cranking=600.0,
     )  # fmt: skip
+
+
+def contact(rated: float | None) -> Contact:
+    """What joins the two sides of a switch."""
+    return Contact(kind="switch", rated_current=rated)
 
 
 def amplifier(node: str, watts: float, efficiency: float = 0.8) -> Load:

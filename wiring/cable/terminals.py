@@ -158,7 +158,7 @@ class Passage:
 
 @dataclass(frozen=True, kw_only=True)
 class CrimpTerminal:
-    """A terminal crimped on the end of a run; None means the sheet does not say.
+    """A terminal on the end of a run; None means the sheet does not say.
 
     Attributes:
         name: what the order list calls it, such as "ring M8, 25 mm²"
@@ -168,6 +168,7 @@ class CrimpTerminal:
         stud: the stud its hole is for, such as "M8"; empty where none is stated
         smallest: least cable its maker allows [m²]
         largest: largest cable its maker allows [m²]
+        crimped: False for a plug that comes on its lead or is soldered on
 
     Raises:
         OutOfRangeError: the torque is not above 0.
@@ -180,6 +181,7 @@ class CrimpTerminal:
     stud: str = ""
     smallest: float | None = None
     largest: float | None = None
+    crimped: bool = True
 
     def __post_init__(self) -> None:
         """Refuse a torque that cannot be."""

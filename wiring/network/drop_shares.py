@@ -3,7 +3,7 @@
 API: `spread(paths, drops, metal, start, allowed) -> dict[label, size index]`.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from wiring.errors import require_positive
 from wiring.names import Name
@@ -43,8 +43,8 @@ def spread(
     """
     require_positive(name=Name.ALLOWED_DROP, value=allowed, unit="V")
     search = _Search(paths, drops, metal, start, allowed)
-    search.grow()
-    search.shrink()
+    search.grow(paths)
+    search.shrink(start)
     search.exchange()
     return search.size
 
@@ -58,10 +58,17 @@ class _Search:
         start: Mapping[str, int],
         allowed: float,
     ) -> None:
-        self.paths, self.drops, self.metal = paths, drops, metal
+        self.drops, self.metal = drops, metal
         self.start, self.allowed = start, allowed
         self.size = dict(start)
-        self.through = {label: [p for p in paths if label in p] for label in start}
+        self.through: dict[str, list[tuple[str, ...]]] = {label: [] for label in start}
+        for path in paths:
+            for label in dict.fromkeys(path):
+                if label in start:
+                    self.through[label].append(path)
+        # Sizes before the move that is being tried, and the metal it adds.
+        self.before: dict[str, int] = {}
+        self.added = 0.0
 
     def lost(self, path: tuple[str, ...]) -> float:
         return sum(self.drops[p][self.size.get(p, 0)] for p in path)
@@ -74,20 +81,26 @@ class _Search:
     def can_grow(self, label: str) -> bool:
         return label in self.size and self.size[label] < len(self.drops[label]) - 1
 
-    def grow(self, spared: str = "") -> None:
-        for path in sorted(self.paths, key=self.lost, reverse=True):
+    def put(self, label: str, size: int) -> None:
+        self.before.setdefault(label, self.size[label])
+        self.added += self.metal[label][size] - self.metal[label][self.size[label]]
+        self.size[label] = size
+
+    def grow(self, paths: Sequence[tuple[str, ...]], spared: str = "") -> None:
+        for path in sorted(paths, key=self.lost, reverse=True):
             while self.lost(path) > self.allowed:
                 free = [p for p in path if p != spared and self.can_grow(p)]
                 if not free:
                     break
-                self.size[max(free, key=self.worth)] += 1
+                most = max(free, key=self.worth)
+                self.put(most, self.size[most] + 1)
 
-    def shrink(self, spared: str = "") -> None:
-        for label in sorted(self.size, key=lambda p: -self.metal[p][self.size[p]]):
+    def shrink(self, labels: Iterable[str], spared: str = "") -> None:
+        for label in sorted(labels, key=lambda p: -self.metal[p][self.size[p]]):
             while label != spared and self.size[label] > self.start[label]:
-                self.size[label] -= 1
+                self.put(label, self.size[label] - 1)
                 if not self.holds(label):
-                    self.size[label] += 1
+                    self.put(label, self.size[label] + 1)
                     break
 
     def holds(self, label: str) -> bool:
@@ -100,6 +113,8 @@ class _Search:
         """Move one run by a size, up or down, and let the others answer; keep what saves metal."""
         for _ in range(_EXCHANGES):
             least = self.total()
+            for ways in self.through.values():  # what holds a size up is then met first
+                ways.sort(key=self.lost, reverse=True)
             for label in list(self.size):
                 for move in (1, -1):
                     self.try_move(label, move)
@@ -107,11 +122,14 @@ class _Search:
                 break
 
     def try_move(self, label: str, move: int) -> None:
-        before, metal = dict(self.size), self.total()
         if not self.start[label] <= self.size[label] + move < len(self.drops[label]):
             return
-        self.size[label] += move
-        self.grow(label)
-        self.shrink(label)
-        if not self.holds(label) or self.total() >= metal:
-            self.size = before
+        self.before, self.added = {}, 0.0
+        self.put(label, self.size[label] + move)
+        # Only where it passes is more or less lost; what lies elsewhere has no answer to give.
+        self.grow(self.through[label], label)
+        ways = (path for moved in list(self.before) for path in self.through[moved])
+        beside = dict.fromkeys(name for path in ways for name in path if name in self.size)
+        self.shrink(beside, label)
+        if not self.holds(label) or self.added >= 0.0:
+            self.size.update(self.before)

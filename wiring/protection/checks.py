@@ -115,7 +115,7 @@ def _structure(tree: Tree) -> Iterator[Finding]:
                 about=node.id,
                 value=float(lugs),
                 limit=float(node.studs),
-                unit="-",
+                unit="",
                 source=(Source.COMMON_PRACTICE,),
             )
 

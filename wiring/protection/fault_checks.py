@@ -1,9 +1,10 @@
 """Short circuits: does each fuse break the largest, and open soon enough on the least.
 
-API: `check_faults(tree, ampacities)`, `breaking_need(tree, run, node, warm)`.
+API: `check_faults(tree, ampacities)`, `check_breaking(tree, runs)`,
+`breaking_need(tree, run, node, warm)`.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -39,11 +40,7 @@ def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator
     protection, banks = Protection(tree), _Banks(tree)
     least = [cold_faults(weakest) for weakest in _weakest(tree)]
     for run in tree.runs:
-        for node in (run.start, run.end):
-            fitted = fuse_at(run, node)
-            if fitted is not None and protection.inflow(run, node) > 0:
-                needed = breaking_need(tree, run, node, warm)
-                yield from _breaks(run, node, fitted, needed, banks)
+        yield from _breaks(tree, run, (protection, warm, banks))
         limit = ampacities[run.id]
         if limit is not None and not run.unknowns and run.contact is None:
             for node in (run.start, run.end):
@@ -52,6 +49,23 @@ def check_faults(tree: Tree, ampacities: Mapping[str, float | None]) -> Iterator
                     for finding in _opens(run, node, limit, protection, (cold, warm)):
                         slow.setdefault((finding.code, finding.detail), finding)
                 yield from slow.values()
+
+
+def check_breaking(tree: Tree, runs: Sequence[Run]) -> Iterator[Finding]:
+    """Findings on whether the fuses of some runs break the largest short there.
+
+    Args:
+        tree: the supply
+        runs: the runs, all of the tree
+
+    Returns:
+        the findings
+
+    Source: IEC 60364-4-43:2008, 434; ABYC E-11, Table V-A
+    """
+    known = Protection(tree), warm_faults(tree), _Banks(tree)
+    for run in runs:
+        yield from _breaks(tree, run, known)
 
 
 def _weakest(tree: Tree) -> list[Tree]:
@@ -133,7 +147,17 @@ class _Banks:
         return tuple(bank.id for bank in self._all if bank.node in reached)
 
 
-def _breaks(
+def _breaks(tree: Tree, run: Run, known: tuple[Protection, Faults, _Banks]) -> Iterator[Finding]:
+    """Breaking capacity of each fuse of a run that a source reaches."""
+    protection, warm, banks = known
+    for node in (run.start, run.end):
+        fitted = fuse_at(run, node)
+        if fitted is not None and protection.inflow(run, node) > 0:
+            needed = breaking_need(tree, run, node, warm)
+            yield from _enough(run, node, fitted, needed, banks)
+
+
+def _enough(
     run: Run,
     node: str,
     fitted: FittedFuse,

@@ -97,6 +97,8 @@ class _Chooser:
         self.tree, self.drop_limit, self.seats = tree, drop_limit, seats
         self.sizes = sorted(catalogue.conductors, key=lambda c: (-c.resistance_20, c.area))
         self.fuses = sorted(catalogue.fuses, key=_fuse_order)
+        self.as_drawn = {run.id: run for run in tree.runs}
+        self.batteries = {node.id for node in tree.nodes if node.kind == "battery"}
         self.free = [r for r in tree.runs if r.id not in keep]
         bare = [
             replace(r, fuse_start=None, fuse_end=None) if r.id not in keep else r for r in tree.runs
@@ -107,7 +109,7 @@ class _Chooser:
             for run, bare_run in zip(tree.runs, bare, strict=True)
         }
         self.index = {run.id: 0 for run in self.free}
-        self.bound = {r.id: "smallest" if r in self.free else "kept" for r in tree.runs}
+        self.bound = {r.id: "smallest" if r.id in self.index else "kept" for r in tree.runs}
         self.carried: dict[tuple[str, int], float] = {}
         self.behind = Asked(tree)
         self.asked = {run.id: FuseAsked.of(self.behind, run) for run in self.free}
@@ -239,6 +241,11 @@ class _Chooser:
     def _metal(self, run: Run, size: int) -> float:
         return self.sizes[size].area * _metres(run)[0]
 
+    def _metal_of_next(self, name: str) -> float:
+        """Metal that the next size adds to a run."""
+        run, size = self.as_drawn[name], self.index[name]
+        return self._metal(run, size + 1) - self._metal(run, size)
+
     def _paths(self, solved: Solved) -> list[tuple[str, ...]]:
         """Runs from every giving source down to every load, and every run by itself.
 
@@ -293,14 +300,13 @@ class _Chooser:
         best = (breaks or unknown or suited)[:1]
         if not best:
             return None
-        seat = fuse_at(next(r for r in self.tree.runs if r.id == run.id), node)
+        seat = fuse_at(self.as_drawn[run.id], node)
         if seat is not None:
             return replace(seat, fuse=best[0])
         typed = self.seats.get((run.id, node))
         if typed is not None:
             return FittedFuse(fuse=best[0], distance=typed.distance, sheathed=typed.sheathed)
-        at_battery = any(n.id == node and n.kind == "battery" for n in bare.nodes)
-        return FittedFuse(fuse=best[0], distance=CLOSE if at_battery else 0.0)
+        return FittedFuse(fuse=best[0], distance=CLOSE if node in self.batteries else 0.0)
 
     def _grow(self, solved: Solved, findings: tuple[Finding, ...]) -> bool:
         """Enlarge what a finding names; false if nothing is named or nothing larger is left."""
@@ -318,14 +324,7 @@ class _Chooser:
                 wanted = self._on_the_way(finding.about, paths)
             wanted = [p for p in wanted if self.index[p] < len(self.sizes) - 1]
             if wanted and not grown:
-                runs = {r.id: r for r in self.tree.runs}
-                best = min(
-                    wanted,
-                    key=lambda p: (
-                        self._metal(runs[p], self.index[p] + 1)
-                        - self._metal(runs[p], self.index[p])
-                    ),
-                )
+                best = min(wanted, key=self._metal_of_next)
                 self.index[best] += 1
                 self.bound[best] = finding.code
                 grown = True

@@ -21,6 +21,7 @@ class Core:
         length: its own length where it goes another way, None for that of the run [m]
         open_length: whether it goes another way that nobody has measured yet
         sign: "+" or "−" of a supply, empty for other cores
+        screen: True for what lies round the others and screens them
         start_place: where its start is, empty for that of the run
         end_place: where its end is, empty for that of the run
         start_where: where in the car that place is, empty where nobody noted it
@@ -42,6 +43,7 @@ class Core:
     length: float | None = None
     open_length: bool = False
     sign: str = ""
+    screen: bool = False
     start_place: str = ""
     end_place: str = ""
     start_where: str = ""

@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wiring.runs.labelled import Allowance, LabelledRun
+from wiring.runs.labelled import Allowance, Core, LabelledRun
 from wiring.runs.schedule import sort_runs
 
 ORDER_STEP = 0.1  # cable is ordered in steps of this length, rounded up
@@ -74,11 +74,13 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
     heat_shrink: dict[float | None, float] = defaultdict(float)
     grommets: dict[str, list[str]] = defaultdict(list)
     for run in ordered:
-        for core in run.cores:
+        for core in _cores(run):
             heat_shrink[core.conductor.outer_diameter] += 2.0 * allowance.heat_shrink
             for terminal in (core.start, core.end):
-                if terminal is not None:
+                if terminal is not None and terminal.crimped:
                     terminals[terminal.name] += 1
+        for plug in _plugs(run):
+            terminals[plug] += 1
         for passage in run.passages:
             # An unknown edge is ordered for: a grommet too many costs less than a fire.
             if passage.metal is not False and run.label not in grommets[passage.place]:
@@ -96,6 +98,17 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
     )
 
 
+def _cores(run: LabelledRun) -> list[Core]:
+    """Its cores but a screen, whose ends are made with those of what it lies round."""
+    return [core for core in run.cores if not core.screen]
+
+
+def _plugs(run: LabelledRun) -> list[str]:
+    """Plugs of a run by name: one at an end, however many cores go into it."""
+    ends = ({core.start for core in run.cores}, {core.end for core in run.cores})
+    return [plug.name for end in ends for plug in end if plug is not None and not plug.crimped]
+
+
 def _unmeasured(run: LabelledRun) -> list[str]:
     """A run without a length, or a core of it that goes a way of its own without one."""
     if run.length is None:
@@ -110,7 +123,7 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
     for run in runs:
         if run.length is None:
             continue
-        measured = tuple(core for core in run.cores if not core.open_length)
+        measured = tuple(core for core in _cores(run) if not core.open_length)
         groups = [measured] if run.one_sheath else [(core,) for core in measured]
         for cores in groups:
             sizes = sorted({core.conductor.label for core in cores})

@@ -133,7 +133,7 @@ def check_grounds(grounds: Sequence[Ground], *, commanded: bool | None) -> Itera
                 about=ground.id,
                 value=float(len(ground.returns)),
                 limit=float(MOST_LUGS),
-                unit="-",
+                unit="",
                 source=(Source.LUGS,),
             )
         if ground.conductor is not None:
@@ -195,6 +195,8 @@ def _hum(grounds: Sequence[Ground]) -> Iterator[Finding]:
             code="hum-grounds-apart",
             about=heard[0].id,
             detail=tuple(ground.id for ground in heard[1:]),
+            value=_apart(heard),
+            unit="dB",
             source=(Source.HUM, Source.COMMON_PRACTICE),
         )
     for ground in heard:
@@ -203,7 +205,20 @@ def _hum(grounds: Sequence[Ground]) -> Iterator[Finding]:
             yield Finding(
                 code="hum-shared-drop",
                 about=ground.id,
-                value=20 * math.log10(shared * ground.current / LINE_LEVEL),
+                value=_below_line(shared * ground.current),
                 unit="dB",
                 source=(Source.HUM, Source.COMMON_PRACTICE),
             )
+
+
+def _apart(heard: Sequence[Ground]) -> float | None:
+    """What the grounds of two stages differ by at most; None where one of them is not known."""
+    lifted = [(ground.shared_resistance, ground.current) for ground in heard]
+    known = [resistance * current for resistance, current in lifted if resistance is not None]
+    if len(known) < len(heard) or max(known) <= min(known):
+        return None
+    return _below_line(max(known) - min(known))
+
+
+def _below_line(volts: float) -> float:
+    return 20 * math.log10(volts / LINE_LEVEL)

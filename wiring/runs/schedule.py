@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wiring.cable.conductor import Conductor
 from wiring.cable.markings import RunKind, split_label
 from wiring.cable.terminals import (
     CrimpTerminal,
@@ -54,8 +53,8 @@ class CrimpRow:
         core: the conductor and its colour
         number: which of the run's cores it is, counted from 1 [-]
         terminal: the terminal, None when not chosen
-        pull_force: force to hold in a pull test, None for other metals than copper and for
-            sizes outside the published table [N]
+        pull_force: force to hold in a pull test, None for other metals than copper, for sizes
+            outside the published table, for a screen and for what is not crimped [N]
     """
 
     run: LabelledRun
@@ -64,6 +63,15 @@ class CrimpRow:
     number: int
     terminal: CrimpTerminal | None
     pull_force: float | None
+
+    @property
+    def is_crimped(self) -> bool:
+        """Whether a crimp is made here: no plug, no screen.
+
+        Returns: whether
+        """
+        plugged = self.terminal is not None and not self.terminal.crimped
+        return not plugged and not self.core.screen
 
     @property
     def label(self) -> str:
@@ -197,12 +205,12 @@ def crimp_list(runs: Sequence[LabelledRun]) -> tuple[CrimpRow, ...]:
             at_start=at_start,
             core=core,
             number=number,
-            terminal=core.start if at_start else core.end,
-            pull_force=_pull_force(core.conductor),
+            terminal=terminal,
+            pull_force=_pull_force(core, terminal),
         )
         for run in sort_runs(runs)
         for number, core in enumerate(run.cores, start=1)
-        for at_start in (True, False)
+        for at_start, terminal in ((True, core.start), (False, core.end))
     )
 
 
@@ -256,7 +264,7 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
         if run.length is None:
             findings.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
         findings += check_passages(run.passages, about=run.id)
-    for row in crimp_list(runs):
+    for row in (row for row in crimp_list(runs) if not row.core.screen):
         # Which end of which core.
         detail = (START if row.at_start else END, str(row.number))
         conductor = row.core.conductor
@@ -274,7 +282,7 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
         findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
         stud = row.core.start_stud if row.at_start else row.core.end_stud
         findings += check_stud(terminal, stud=stud, about=about, detail=detail)
-        if row.pull_force is None:
+        if row.is_crimped and row.pull_force is None:
             findings.append(
                 Finding(
                     code="pull-force-unpublished",
@@ -287,8 +295,10 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-def _pull_force(conductor: Conductor) -> float | None:
-    if conductor.metal != "copper":
+def _pull_force(core: Core, terminal: CrimpTerminal | None) -> float | None:
+    conductor = core.conductor
+    uncrimped = core.screen or (terminal is not None and not terminal.crimped)
+    if uncrimped or conductor.metal != "copper":
         return None
     try:
         return pull_force(conductor.area).required

@@ -14,8 +14,8 @@ from acoustics.findings import Finding as AcousticFinding
 from acoustics.sources import Source
 from jobs import units
 from jobs.design.box.channel_feed import played_up_to, shapeless
-from jobs.design.box.enclosures import USUAL_VENTED_QL, leak_q
-from jobs.design.box.figures import pipe_resonances
+from jobs.design.box.enclosures import USUAL_VENTED_QL, hole_q, leak_q
+from jobs.design.box.figures import pipe_resonances, port_speeds
 from jobs.design.carcass.carcass import Wood
 from jobs.design.carcass.contents import port_diameter
 from jobs.design.records.about import about
@@ -26,8 +26,6 @@ from jobs.models.box.box_kinds import Behind, kind_of
 SECTION = "boxes"
 # One limit for findings, curves and study alike.
 PORT_SPEED = AUDIBLE_PORT_SPEED
-# A port unlike the first, named where a finding is about it.
-SECOND = ("second port",)
 
 
 def box_finding(box: Box, code: str, *detail: str, **data: object) -> Finding:
@@ -163,39 +161,41 @@ def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
 def _ports(box: Box, solved: Sweep) -> list[Finding]:
     """Hold each port to the speed of its air, and to what it plays of its own."""
     findings = []
-    for number, speed in enumerate(solved.port_speeds):
-        fastest = float(speed.max())
+    for name, fastest in port_speeds(solved):
         if fastest > PORT_SPEED:
             findings.append(
-                box_finding(
+                _finding(
                     box,
-                    "port-noisy",
-                    *SECOND[:number],
-                    severity="look",
+                    name,
+                    "hole-noisy" if name == "open hole" else "port-noisy",
                     value=fastest,
                     limit=PORT_SPEED,
                     unit="m/s",
                     source=(Source.SMALL_PORT,),
-                    place=tuple(Term((word,)) for word in SECOND[:number]),
                 )
             )
     top = played_up_to(box.channel) if box.channel else None
-    for number, rings in enumerate(pipe_resonances(solved)):
+    for name, rings in pipe_resonances(solved):
         if top is not None and rings < top:
             findings.append(
-                box_finding(
+                _finding(
                     box,
+                    name,
                     "port-rings-in-band",
-                    *SECOND[:number],
-                    severity="look",
                     value=rings,
                     limit=top,
                     unit="Hz",
                     source=(Source.RAYLEIGH_PIPE,),
-                    place=tuple(Term((word,)) for word in SECOND[:number]),
                 )
             )
     return findings
+
+
+def _finding(box: Box, name: str, code: str, **data: object) -> Finding:
+    """A finding about one port; a box's first needs no name of its own."""
+    detail = () if name in ("port", "open hole") else (name,)
+    place = tuple(Term((word,)) for word in detail)
+    return box_finding(box, code, *detail, severity="look", place=place, **data)
 
 
 def _by_rule(box: Box, wood: Wood | None) -> list[Finding]:
@@ -232,6 +232,10 @@ def _assumed(box: Box) -> list[Finding]:
         )
     if kind.hole and not box.hole:
         findings.append(box_finding(box, "factory-hole-unsaid", severity="look"))
+    if kind.hole and box.hole == Box.Hole.OPEN and box.qp is None:
+        findings.append(
+            box_finding(box, "hole-loss-assumed", severity="note", value=hole_q(box), unit="-")
+        )
     return findings
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from acoustics.circuit.tolerance_bands import Tolerances
 from acoustics.driver.combination import combine, wire_coils
-from acoustics.driver.completion import CompletedDriver, complete_driver
+from acoustics.driver.completion import CompletedDriver, complete_driver, misread_figures
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.openings import Radiator
 from jobs.models import Box, Channel, Driver, EquipmentItem
@@ -75,6 +75,36 @@ def _vas_of_mass(part: Driver, fs: float) -> float:
     """Vas of the catalogue's moving mass on a suspension that makes it resonate at fs."""
     driver = completed(part).driver
     return float(driver.vas * (driver.fs / fs) ** 2)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Contradiction:
+    """A figure of a data sheet that the others contradict, in the catalogue's terms."""
+
+    field: str
+    expected: float
+    # The other figures of which one may be the wrong one instead.
+    others: tuple[str, ...]
+
+
+def contradictions(part: Driver) -> list[Contradiction]:
+    """Hold a driver's figures against each other and name the one that is wrong, or all it may be.
+
+    Qts is bounded by Qes and Qms alone, so a set that is short of others names all three.
+    """
+    figures = {name: getattr(part, name) for name in _FIGURES if name != "xmax"}
+    figures["re"] = None if part.re is None else part.re * part.coils
+    known = {name: value for name, value in figures.items() if value is not None}
+    suspects = misread_figures(known)
+    names = [suspect.name for suspect in suspects]
+    return [
+        Contradiction(
+            field=suspect.name,
+            expected=suspect.expected / (part.coils if suspect.name == "re" else 1),
+            others=tuple(name for name in names if name != suspect.name),
+        )
+        for suspect in suspects
+    ]
 
 
 # A job asks for the same driver for its box, its study and its sweep.

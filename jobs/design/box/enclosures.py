@@ -22,6 +22,8 @@ from jobs.models.box.box_kinds import Behind, kind_of
 
 # Of the net volume: a hundredth of what a saw leaves, and no more rounds than that takes.
 SETTLED = 1e-6
+# Any area will do: how a tuned box plays does not depend on it, only the speed of its air.
+ANY_AREA = 0.01
 
 
 def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
@@ -73,10 +75,10 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
     return wood(moved, port_length=length)
 
 
-def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | RectangularOpening | None:
+def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:
     """Return the opening of one port, or None while its size is not known.
 
-    Where none is typed it is that of the area rule, for this tuning or for the box's own.
+    Where none is typed it is that of the area rule for the box's tuning.
     """
     if is_boarded(box):
         size = slot_bore(box)
@@ -86,8 +88,14 @@ def port_opening(box: Box, tuning: float | None = None) -> RoundOpening | Rectan
             return None
         room = box.height - 2 * box.material.thickness if box.height and box.material else None
         return RectangularOpening(width=box.port_width, height=box.port_height, room=room)
-    diameter = port_diameter(box, tuning)
+    diameter = port_diameter(box)
     return None if diameter is None else RoundOpening(diameter=diameter)
+
+
+def port_area(box: Box) -> float | None:
+    """Return the area of all equal ports together, or None while their opening is not known."""
+    opening = port_opening(box)
+    return opening.area * ports(box) if opening else None
 
 
 _SLOT_ENDS = {
@@ -126,14 +134,19 @@ def beside(box: Box) -> float:
     return second.area / second.effective_length if second else 0.0
 
 
-def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
-    """Return the port of a box that tunes a volume, or None while its opening is not known."""
-    opening = port_opening(box, frequency)
-    if opening is None:
+def port_for(box: Box, net: float | None) -> Port | None:
+    """Return the port that gives a box of these litres the tuning wanted, None without opening.
+
+    The port of a band-pass tunes its front chamber, whatever the wood leaves behind.
+    """
+    opening = port_opening(box)
+    if opening is None or box.wanted_tuning is None:
         return None
+    front = kind_of(box).front_chamber
+    litres, needed = (box.front_volume, Needed.FRONT_VOLUME) if front else (net, Needed.NET_VOLUME)
     return port_for_tuning(
-        frequency,
-        volume=volume,
+        box.wanted_tuning,
+        volume=_need(litres, needed),
         opening=opening,
         inner=inner_end(box),
         count=ports(box),
@@ -143,7 +156,7 @@ def port_tuned(box: Box, frequency: float, volume: float) -> Port | None:
 
 
 def _tuned_port(box: Box, net: float) -> Port:
-    port = port_tuned(box, box.wanted_tuning, net) if box.wanted_tuning else None
+    port = port_for(box, net)
     if port is None:
         raise MissingError(Needed.PORT_OPENING)
     return port
@@ -152,8 +165,7 @@ def _tuned_port(box: Box, net: float) -> Port:
 def _given_port(box: Box) -> Port | None:
     opening = port_opening(box)
     if kind_of(box).front_chamber and box.port_length is None and box.wanted_tuning:
-        # The port of a band-pass tunes its front chamber, whatever the wood leaves behind.
-        return port_tuned(box, box.wanted_tuning, _need(box.front_volume, Needed.FRONT_VOLUME))
+        return port_for(box, None)
     if opening is None or box.port_length is None:
         return None
     return Port(
@@ -206,7 +218,7 @@ def enclosure(
     if port is None:
         raise MissingError(Needed.PORT_AND_TUNING)
     before = _vented(box, _need(front or box.front_volume, Needed.FRONT_VOLUME), port)
-    behind = _rear_port(box, volume) if kind.behind is Behind.PORT else None
+    behind = rear_port(box, volume) if kind.behind is Behind.PORT else None
     rear = _behind(box, volume, behind, measured)
     assert isinstance(rear, kinds.Sealed | kinds.Vented)
     return BandPass(rear=rear, front=before)
@@ -252,8 +264,8 @@ def _vented(box: Box, volume: float, port: Port | None) -> kinds.Vented:
     )
 
 
-def _rear_port(box: Box, volume: float) -> Port:
-    """The port between the rear chamber and the open, beside the one of the front chamber."""
+def rear_port(box: Box, volume: float) -> Port:
+    """Return the port between a rear chamber of these litres and the open."""
     opening = RoundOpening(diameter=_need(box.rear_port_diameter, Needed.REAR_PORT_DIAMETER))
     if box.rear_port_length is None and box.rear_wanted_tuning:
         return port_for_tuning(box.rear_wanted_tuning, volume=volume, opening=opening)

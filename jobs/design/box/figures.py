@@ -48,6 +48,7 @@ SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
 # name -> (what it is called, where the number comes from)
 NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "net_volume": (_("net volume"), CUT_LIST),
+    "rear_volume": (_("net volume of the rear chamber"), CUT_LIST),
     "front_volume": (_("front chamber"), CUT_LIST),
     "shut_off": (_("behind closed plates, not counted"), CUT_LIST),
     "gross_volume": (_("inside of the bare panels"), CUT_LIST),
@@ -67,8 +68,11 @@ NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "front_tuning": (_("tuning of the front chamber"), HELMHOLTZ),
     "pipe_resonance": (_("the port rings as a pipe at"), PIPE),
     "second_pipe_resonance": (_("the second port rings as a pipe at"), PIPE),
+    "rear_pipe_resonance": (_("the rear port rings as a pipe at"), PIPE),
+    "front_pipe_resonance": (_("the front port rings as a pipe at"), PIPE),
     "band_low": (_("band from, 3 dB down"), SOLVED),
     "band_high": (_("band up to, 3 dB down"), SOLVED),
+    "band_sag": (_("deepest sag inside the band"), SOLVED),
     "f3": (_("3 dB down at"), SOLVED),
     "f6": (_("6 dB down at"), SOLVED),
     "f10": (_("10 dB down at"), SOLVED),
@@ -78,6 +82,9 @@ NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "radiator_excursion": (_("largest travel of the passive radiator"), SOLVED),
     "largest_port_speed": (_("fastest air in the port"), SOLVED),
     "second_port_speed": (_("fastest air in the second port"), SOLVED),
+    "rear_port_speed": (_("fastest air in the rear port"), SOLVED),
+    "front_port_speed": (_("fastest air in the front port"), SOLVED),
+    "hole_speed": (_("fastest air in the open hole"), SOLVED),
     "reynolds_number": (
         _("Reynolds number at that speed"),
         REYNOLDS,
@@ -240,22 +247,48 @@ def _resonance(alone: Sweep, feed: Feed) -> list[Figure]:
     return []
 
 
-def _pipes(alone: Sweep) -> list[Figure]:
-    """Where each port rings as a pipe open at both ends."""
-    names = ("pipe_resonance", "second_pipe_resonance")
+# What a port is called -> the figures of its pipe and of its air.
+PORT_FIGURES: dict[str, tuple[str, str]] = {
+    "port": ("pipe_resonance", "largest_port_speed"),
+    "second port": ("second_pipe_resonance", "second_port_speed"),
+    "rear port": ("rear_pipe_resonance", "rear_port_speed"),
+    "front port": ("front_pipe_resonance", "front_port_speed"),
+    "open hole": ("", "hole_speed"),  # a hole in sheet metal is no pipe
+}
+
+
+def port_names(box: kinds.Box) -> tuple[str, ...]:
+    """Say what each port of a box is called, in the order a sweep lists them."""
+    if isinstance(box, BandPass):
+        sixth = isinstance(box.rear, kinds.Vented)
+        return ("rear port", "front port") if sixth else ("port",)
+    return ("open hole",) if isinstance(box, kinds.Door) else ("port", "second port")
+
+
+def port_speeds(solved: Sweep) -> list[tuple[str, float]]:
+    """Fastest air in each port, by what the port is called."""
+    names = port_names(solved.box)
     return [
-        Figure(name=name, value=rings, kind="frequency")
-        for name, rings in zip(names, pipe_resonances(alone), strict=False)
+        (name, float(speed.max())) for name, speed in zip(names, solved.port_speeds, strict=False)
     ]
 
 
-def pipe_resonances(solved: Sweep) -> list[float]:
-    """First resonance of each port as a pipe, in the order of the box."""
+def pipe_resonances(solved: Sweep) -> list[tuple[str, float]]:
+    """First resonance of each port as a pipe open at both ends, by what the port is called."""
     vents = [flow.opening for flow in solved.load.flows if isinstance(flow.opening, Vent)]
-    if isinstance(solved.box, kinds.Door):
-        return []  # a hole in sheet metal is no pipe
     c = solved.air.speed_of_sound
-    return [float(c / (2 * vent.effective_length)) for vent in vents]
+    return [
+        (name, float(c / (2 * vent.effective_length)))
+        for name, vent in zip(port_names(solved.box), vents, strict=False)
+        if PORT_FIGURES[name][0]
+    ]
+
+
+def _pipes(alone: Sweep) -> list[Figure]:
+    return [
+        Figure(name=PORT_FIGURES[name][0], value=rings, kind="frequency")
+        for name, rings in pipe_resonances(alone)
+    ]
 
 
 def _edges(alone: Sweep) -> list[Figure]:
@@ -284,10 +317,8 @@ def _openings(played: Sweep, volts: float) -> list[Figure]:
     if played.port_speeds and played.reynolds_number is not None:
         reynolds = float(played.reynolds_number.max())
         figures += [
-            Figure(name=name, value=float(speed.max()), kind="speed", at=volts)
-            for name, speed in zip(
-                ("largest_port_speed", "second_port_speed"), played.port_speeds, strict=False
-            )
+            Figure(name=PORT_FIGURES[name][1], value=fastest, kind="speed", at=volts)
+            for name, fastest in port_speeds(played)
         ]
         figures.append(Figure(name="reynolds_number", value=reynolds, kind="count"))
     return figures

@@ -23,11 +23,11 @@ from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.shape.taper import Taper
-from acoustics.errors import Id
+from acoustics.errors import AcousticsError, Id
 from acoustics.findings import Finding
 from jobs.design.carcass.braces import DIVIDER, braces, is_parted
-from jobs.design.carcass.contents import contents
-from jobs.design.carcass.slots import boarded, bore, is_boarded
+from jobs.design.carcass.contents import contents, own_port
+from jobs.design.carcass.slots import boarded, bore, is_boarded, ports
 from jobs.design.carcass.tapered import tapered
 from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
@@ -242,6 +242,22 @@ def slot_bore(box: Box) -> tuple[float, float, float] | None:
     """Return width, height and the room above a slot along a wall of the box; None without one."""
     bare = build(box, port_length=None)
     return bore(box, bare, driver_face(box, bare.profile.names)) if bare else None
+
+
+def taken_by_port(box: Box, length: float) -> float | None:
+    """Return what the port of this length takes of the inside, walls and boards with it.
+
+    None while neither its wood nor a tube says so, or where the wood has no room for it.
+    """
+    try:
+        empty, filled = build(box, port_length=None), build(box, port_length=length)
+        if empty is not None and filled is not None:
+            before, after = empty.volumes, filled.volumes
+            return after.ports + after.braces - before.ports - before.braces
+        tube = own_port(box, length)
+    except AcousticsError:
+        return None
+    return tube.outer_area * tube.length * ports(box) if tube else None
 
 
 def wood(box: Box, *, port_length: float | None) -> Wood | None:

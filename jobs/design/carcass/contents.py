@@ -30,7 +30,7 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
         # An isobaric pair needs one hole.
         drivers=max(box.driver_count // 2, 1) if box.isobaric else box.driver_count,
         driver_at=(box.driver_u, box.driver_v),
-        port=_port(box, port_length),
+        port=own_port(box, port_length),
         ports=ports(box),
         port_face=box.port_face
         or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "")
@@ -81,7 +81,8 @@ def _solid(item: EquipmentItem | None) -> RoundPart | None:
     return solid(part, str(part)) if part else None
 
 
-def _port(box: Box, length: float | None) -> PortBody | None:
+def own_port(box: Box, length: float | None) -> PortBody | None:
+    """Return a port with walls of its own as a solid, or None while its size is not known."""
     slot = box.port_shape == Box.PortShape.SLOT
     width = box.port_width if slot else port_diameter(box)
     if length is None or width is None or not kind_of(box).port or is_boarded(box):
@@ -95,21 +96,22 @@ def _port(box: Box, length: float | None) -> PortBody | None:
     return tube.bent(box.port_bend, after=box.port_straight)  # type: ignore[arg-type]
 
 
-def port_diameter(box: Box, tuning: float | None = None) -> float | None:
-    """Diameter of each round port: as typed, or where only a tuning is, by the area rule.
+def by_area_rule(box: Box) -> bool:
+    """Whether its port is round and no bore is typed: then the tuning decides how wide it is."""
+    return box.port_diameter is None and box.port_shape != Box.PortShape.SLOT
 
-    Another tuning than the box's own may be asked about.
-    """
-    tuning = tuning or box.wanted_tuning
-    if box.port_diameter is not None or box.port_shape == Box.PortShape.SLOT:
+
+def port_diameter(box: Box) -> float | None:
+    """Diameter of each round port: as typed, or where only a tuning is, by the area rule."""
+    if not by_area_rule(box):
         return box.port_diameter
     part: Driver | None = getattr(box.driver.part, "driver", None) if box.driver else None
-    if not tuning or box.port_length is not None or part is None:
+    if not box.wanted_tuning or box.port_length is not None or part is None:
         return None
     if part.sd is None or part.xmax is None:
         return None
     moved = part.sd * part.xmax * box.driver_count / (2 if box.isobaric else 1)
-    area = recommended_area(tuning=tuning, displacement=moved)
+    area = recommended_area(tuning=box.wanted_tuning, displacement=moved)
     return float(2 * (area / ports(box) / math.pi) ** 0.5)
 
 

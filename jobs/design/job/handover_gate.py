@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from django.utils.functional import Promise
-from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.design.job.closing import closing_of
 from jobs.design.job.electronics import questions
-from jobs.design.job.whole import JobDesign
+from jobs.design.job.gates import Gate, Judged, Missing
+from jobs.design.job.planning_gates import looks_due
+from jobs.design.job.whereabouts import work_out_whereabouts
 from jobs.design.records.records import JobRecords
-from jobs.models import FactoryPart, GateSign, HandOverRelease, Run
+from jobs.models import FactoryPart, GateSign, Role, Run, SheetKind, Stage
 
 # What a person signs, by code; a code is stored, its words are for people.
 SIGNED: dict[str, Promise] = {
@@ -85,68 +87,98 @@ def _asked(records: JobRecords) -> Iterator[tuple[str, str, str]]:
     yield "tools", "", ""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Open:
-    """Something that is open: in words, and by keys that are the same in every language."""
-
-    says: str
-    keys: tuple[str, ...]
-    # Whether it waits for a signature, which is given in the list of these.
-    to_sign: bool = False
+def _work(records: JobRecords) -> dict[str, int]:
+    """How much of what is done on the car is done: steps and values, counted together."""
+    ticked = sum(step.done_at is not None for step in records.steps)
+    measured = sum(row.value is not None for row in records.measurements)
+    return {"ready": ticked + measured, "all": len(records.steps) + len(records.measurements)}
 
 
-def open_before_handover(design: JobDesign) -> list[Open]:
-    """Say what is open; an empty list opens the gate."""
-    records = design.records
-    stops = [
-        Open(says=_("Stop: %(says)s") % {"says": stop.says}, keys=(f"stop {stop.fingerprint}",))
-        for stop in design.open_stops
-    ]
-    steps = [f"step {step.pk}" for step in records.steps if step.done_at is None]
-    values = [f"value {row.pk}" for row in records.measurements if row.value is None]
-    off = [
-        result.panel
-        for result in design.panels
-        if closing_of(result.panel.pk, records.closings) is None
-    ]
-    names = ", ".join(panel.name for panel in off)
+def _steps(judged: Judged) -> Iterator[Missing]:
+    left = tuple(f"step {row.pk}" for row in judged.records.steps if row.done_at is None)
+    if left:
+        yield Missing(keys=left, figures={"n": len(left), **_work(judged.records)})
+
+
+def _values_planned(judged: Judged) -> Iterator[Missing]:
     # What nobody planned was not done: it is open, and no sign that all is well.
-    unplanned = [
-        (_("No panel is listed."), [] if design.panels else ["no panels"]),
-        (_("No value to measure is planned."), [] if records.measurements else ["no values"]),
-    ]
-    groups = [
-        *unplanned,
-        (_("Steps not ticked: %(n)s") % {"n": len(steps)}, steps),
-        (_("Values not measured: %(n)s") % {"n": len(values)}, values),
-        (_("Panels not closed: %(names)s") % {"names": names}, [f"panel {p.pk}" for p in off]),
-    ]
-    return [
-        *stops,
-        *(Open(says=says, keys=tuple(keys)) for says, keys in groups if keys),
-        *(
-            Open(says=check.says, keys=(f"{check.code} {check.key}".strip(),), to_sign=True)
-            for check in gate_checks(records)
-            if check.sign is None
-        ),
-        *(
-            Open(says=question.says, keys=(f"electronics {question.code}",))
-            for question in questions(records)
-            if question.answer is None
-        ),
-    ]
+    if not judged.records.measurements:
+        yield Missing(keys=("no values",))
 
 
-def let_go(still: Sequence[Open], releases: Sequence[HandOverRelease]) -> list[Open]:
-    """What of it the manager's last word lets the car go with."""
-    covered = set(releases[-1].left_open["keys"]) if releases else set()
-    return [item for item in still if covered.issuperset(item.keys)]
+def _values(judged: Judged) -> Iterator[Missing]:
+    left = tuple(f"value {row.pk}" for row in judged.records.measurements if row.value is None)
+    if left:
+        yield Missing(keys=left, figures={"n": len(left), **_work(judged.records)})
 
 
-def may_hand_over(design: JobDesign) -> bool:
-    """Whether the gate is open: nothing is, or the manager said why the car goes all the same.
+def _placed(judged: Judged) -> Iterator[Missing]:
+    things = work_out_whereabouts(judged.records)
+    missing = [thing for thing in things if thing.missing]
+    if missing:
+        pieces = sum(thing.pieces for thing in things)
+        yield Missing(
+            keys=tuple(f"place {thing.asked_as} {thing.thing.pk}" for thing in missing),
+            figures={
+                "names": ", ".join(f"{thing.missing} × {thing.name}" for thing in missing),
+                "ready": pieces - sum(thing.missing for thing in missing),
+                "all": pieces,
+            },
+        )
 
-    What came to be open after that word was given is not covered by it.
-    """
-    still = open_before_handover(design)
-    return let_go(still, design.records.releases) == still
+
+def _closed(judged: Judged) -> Iterator[Missing]:
+    closings = judged.records.closings
+    off = [row.panel for row in judged.panels if closing_of(row.panel.pk, closings) is None]
+    if off:
+        names = ", ".join(panel.name for panel in off)
+        keys = tuple(f"panel {panel.pk}" for panel in off)
+        yield Missing(keys=keys, figures={"names": names, "n": len(off)})
+
+
+def _signed(judged: Judged) -> Iterator[Missing]:
+    left = [check for check in gate_checks(judged.records) if check.sign is None]
+    for check in left:
+        key = f"{check.code} {check.key}".strip()
+        yield Missing(keys=(key,), figures={"what": check.says, "n": len(left)}, to_sign=True)
+
+
+def _electronics(judged: Judged) -> Iterator[Missing]:
+    left = [question for question in questions(judged.records) if question.answer is None]
+    for question in left:
+        key = f"electronics {question.code}"
+        yield Missing(keys=(key,), figures={"what": question.says, "n": len(left)})
+
+
+def _sheets(judged: Judged) -> Iterator[Missing]:
+    """What the customer and whoever opens a panel later are given."""
+    issued = {sheet.kind for sheet in judged.records.issued}
+    wanted = (SheetKind.HANDOVER, SheetKind.PANELS)
+    left = [kind for kind in wanted if kind not in issued]
+    if left:
+        names = ", ".join(str(kind.label) for kind in left)
+        figures = {"names": names, "ready": len(wanted) - len(left), "all": len(wanted)}
+        yield Missing(keys=tuple(f"sheet {kind}" for kind in left), figures=figures)
+
+
+INSTALLER = Role.INSTALLER
+GONE = Stage.HANDED_OVER
+HAND_OVER = (
+    Gate(code="steps", before=Stage.SET_UP, page="bay", who=INSTALLER, missing=_steps),
+    Gate(code="placed", before=GONE, page="panels", who=INSTALLER, missing=_placed),
+    Gate(code="values-planned", before=GONE, page="bay", who=INSTALLER, missing=_values_planned),
+    Gate(code="values", before=GONE, page="bay", who=INSTALLER, missing=_values),
+    Gate(code="closed", before=GONE, page="bay", who=INSTALLER, missing=_closed),
+    Gate(code="signed", before=GONE, page="gate", who=INSTALLER, missing=_signed),
+    Gate(code="electronics", before=GONE, page="gate", who=INSTALLER, missing=_electronics),
+    Gate(
+        code="looks-handover",
+        before=GONE,
+        page="findings",
+        who=Role.DESIGNER,
+        missing=partial(looks_due, GONE),
+    ),
+    Gate(
+        code="sheets", before=Stage.AFTERCARE, page="sheets", who=Role.CONSULTANT, missing=_sheets
+    ),
+)

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from django.db.models import Count
 from django.utils.functional import Promise
-from django.utils.translation import gettext_lazy, pgettext_lazy
+from django.utils.translation import gettext_lazy
 
-from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Vehicle
+from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Side
 
 FRONT = ("sill-front", "foot-driver", "dash-below", "glove-box", "door-front")
 REAR = ("sill-rear", "door-rear", "bench", "bench-back")
@@ -76,27 +76,37 @@ BOTH_SIDES: dict[str, Promise] = {
     "load-side": gettext_lazy("Side lining of the load space, %(side)s"),
 }
 MOST_EARLIER = 5  # jobs of a model that are offered, the newest first
-SIDES = {
-    Vehicle.DriverSide.LEFT: pgettext_lazy("side of a car", "left"),
-    Vehicle.DriverSide.RIGHT: pgettext_lazy("side of a car", "right"),
-}
+# Single panels on the side of the driver, and on the other; what each camper has elsewhere.
+DRIVERS, OTHERS = {"foot-driver", "dash-below"}, {"glove-box"}
+ANYWHERE = {"wardrobe", "bench-box", "cupboards", "floor-hatch"}
 
 
-def usual_panels(body: str, driver_side: str) -> Iterator[str]:
-    """Yield the names of the panels of a body, the driver's side first."""
-    mine = Vehicle.DriverSide(driver_side)
-    other = next(side for side in SIDES if side != mine)
+def usual_panels(body: str, driver_side: str) -> Iterator[tuple[str, str]]:
+    """Yield name and side of each panel of a body, the driver's side first."""
+    mine = Side(driver_side)
+    other = Side.RIGHT if mine == Side.LEFT else Side.LEFT
     for key in BODIES[body][1]:
         if key in BOTH_SIDES:
             for side in (mine, other):
-                yield str(BOTH_SIDES[key]) % {"side": SIDES[side]}
+                yield str(BOTH_SIDES[key]) % {"side": side.label}, side
         else:
-            yield str(NAMES[key]) % {"side": SIDES[mine], "other": SIDES[other]}
+            name = str(NAMES[key]) % {"side": mine.label, "other": other.label}
+            yield name, _side_of(key, mine, other)
+
+
+def _side_of(key: str, mine: Side, other: Side) -> str:
+    if key in ANYWHERE:
+        return ""
+    if key in DRIVERS:
+        return mine
+    return other if key in OTHERS else Side.MIDDLE
 
 
 def add_usual(job: Job, body: str) -> int:
     """Add the panels of a body that the job does not have yet, with nothing said behind them."""
-    usual = [Panel(name=name) for name in usual_panels(body, job.vehicle.driver_side)]
+    usual = [
+        Panel(name=name, side=side) for name, side in usual_panels(body, job.vehicle.driver_side)
+    ]
     return len(_add(job, usual))
 
 
@@ -110,8 +120,8 @@ def _add(job: Job, sources: Iterable[Panel]) -> list[tuple[Panel, Panel]]:
         (
             source,
             Panel.objects.create(
-                job=job, position=min(position, 999), name=source.name, removal=source.removal,
-                fixings=source.fixings, learnt_from_id=source.job_id,
+                job=job, position=min(position, 999), name=source.name, side=source.side,
+                removal=source.removal, fixings=source.fixings, learnt_from_id=source.job_id,
             ),
         )
         for position, source in enumerate(new, start=last + 1)

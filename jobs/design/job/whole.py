@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
@@ -15,6 +14,8 @@ from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.box_as_built import BuiltBox, check_built, work_out_built
+from jobs.design.job.damping import DampingOrder, check_damping, work_out_damping
+from jobs.design.job.gates import Open
 from jobs.design.job.held import check_held
 from jobs.design.job.masses import Masses, check_masses, work_out_masses
 from jobs.design.job.measurements import (
@@ -25,6 +26,7 @@ from jobs.design.job.measurements import (
 )
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.job.stages import State, state_of, still_open
 from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
@@ -38,6 +40,7 @@ from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import check_runs
+from jobs.design.wiring.sides import check_sides
 from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
@@ -45,14 +48,6 @@ from jobs.design.wood.trim import TrimResult, work_out_trim
 from jobs.models import Box, Job
 
 __all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "work_out"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class State:
-    """How one step of the job stands."""
-
-    state: str  # "done", "missing", "look" or "stop"
-    says: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,6 +67,7 @@ class JobDesign:
     supply: SupplyResult
     panels: Sequence[PanelResult]
     masses: Masses
+    damping: Sequence[DampingOrder]
     measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
@@ -107,52 +103,14 @@ class JobDesign:
         """What a person in the bay must know before the first panel comes off."""
         return cautions(self)
 
+    @cached_property
+    def still_open(self) -> list[Open]:
+        """What every gate between the stages lacks."""
+        return still_open(self)
+
     def state_of(self, step: str) -> State:
         """How one step of the strip stands."""
-        mine = self.findings if step == "findings" else self.findings_of(step)
-        stops = sum(finding.severity == "stop" and finding.is_open for finding in mine)
-        looks = sum(finding.severity == "look" and finding.is_open for finding in mine)
-        if stops:
-            return State(
-                state="stop", says=ngettext("%(n)d stop", "%(n)d stops", stops) % {"n": stops}
-            )
-        if missing := self._missing(step):
-            return State(state="missing", says=missing)
-        if looks:
-            return State(
-                state="look",
-                says=ngettext("%(n)d to decide", "%(n)d to decide", looks) % {"n": looks},
-            )
-        return State(state="done", says=_("complete"))
-
-    def _missing(self, step: str) -> str:
-        """Say what a step still lacks, or nothing."""
-        records, job = self.records, self.records.job
-        empty = {
-            "brief": not job.wishes,
-            "equipment": not records.equipment,
-            "channels": not records.channels,
-            "boxes": not records.boxes,
-            "power": not records.runs,
-            "panels": not records.panels,
-        }
-        if empty.get(step):
-            return _("nothing yet")
-        if step == "bay":
-            done = sum(step.done_at is not None for step in records.steps)
-            measured = sum(measurement.value is not None for measurement in records.measurements)
-            every = len(records.steps) + len(records.measurements)
-            if done + measured < every or not every:
-                return _("%(n)d of %(all)d") % {"n": done + measured, "all": every}
-        if step == "setup":
-            written = sum(each.now is not None for each in self.as_set)
-            if not written:
-                return _("nothing set yet")
-            if written < len(self.as_set):
-                return _("%(n)d of %(all)d") % {"n": written, "all": len(self.as_set)}
-        if step == "sheets" and not records.issued:
-            return _("none issued")
-        return ""
+        return state_of(step, self, self.still_open)
 
 
 def work_out(records: JobRecords) -> JobDesign:
@@ -176,10 +134,12 @@ def work_out(records: JobRecords) -> JobDesign:
     settings = as_set(setup, records.channel_settings)
     panels = work_out_panels(records)
     masses = work_out_masses(records, boxes, trims)
+    damping = work_out_damping(records)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),
         *check_whereabouts(records, panels),
+        *check_damping(damping),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),
@@ -197,6 +157,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_runs(records),
         *check_returns(records, power),
         *check_holders(records, power),
+        *check_sides(records),
         *check_measurements(measured),
         *work_out_signals(records, power).findings,
     ]
@@ -214,6 +175,7 @@ def work_out(records: JobRecords) -> JobDesign:
         supply=supply,
         panels=panels,
         masses=masses,
+        damping=damping,
         measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )

@@ -15,8 +15,12 @@ from jobs.design.records.records import JobRecords
 
 # They say which row it is, where it stands in a list and how often it was saved.
 NO_FIGURES = {"id", "job", "number", "position", "version", "entry_token", "removed_at"}
+# How a figure was written changes nothing of it.
+NO_FIGURES |= {"as_typed"}
 # Who looked behind a panel, and whence its list came, bear on nothing that forbids opening it.
 NO_FIGURES |= {"empty_by", "empty_at", "learnt_from"}
+# Nor does whether a job rests for a while.
+NO_FIGURES |= {"halt", "look_again_on"}
 
 
 def rest_on_records(findings: Iterable[Finding], records: JobRecords) -> list[Finding]:

@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from jobs.design.records.findings import Finding
 from jobs.models import Decision, Job, User
+
+# Cautions of a car: who has ticked one knows it, whatever job the car comes for.
+OF_THE_CAR = (
+    *("start-stop-caution", "smart-charging-caution"),
+    *("high-voltage-car", "car-taken-over"),
+)
+
+
+def decisions_of(job: Job) -> QuerySet[Decision]:
+    """Return what was decided on a job, and what was ticked of its car on another."""
+    ticked = Q(code__in=OF_THE_CAR, job__vehicle=job.vehicle_id, job__removed_at=None)
+    return Decision.objects.filter(Q(job=job) | ticked)
 
 
 def take(job: Job, finding: Finding, user: User, reason: str) -> Decision:

@@ -30,6 +30,18 @@ def _car(records: JobRecords) -> list[Finding]:
                 source=(Source.ORANGE_COVERING,),
             )
         )
+    if vehicle.figures_from:
+        findings.append(
+            Finding(
+                code="car-taken-over",
+                severity="look",
+                section="car",
+                about=car,
+                name=name,
+                value=vehicle.figures_from,
+                value_said=vehicle.figures_from,
+            )
+        )
     missing = {
         "battery-place-unknown": vehicle.battery_place,
         "battery-chemistry-unknown": vehicle.battery_chemistry,

@@ -355,7 +355,8 @@ def _unknown(records: JobRecords, starts: Sequence[Start]) -> Iterator[Finding]:
                 about=about(records.job),
                 name=records.job.code,
                 also=tuple(about(channel) for channel in channels),
-                value=", ".join(channel.name for channel in channels),
+                value=" ".join(about(channel).id for channel in channels),
+                value_said=", ".join(channel.name for channel in channels),
             )
 
 

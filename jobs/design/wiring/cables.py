@@ -105,6 +105,7 @@ def terminal(part: Terminal | None) -> CrimpTerminal | None:
         stud=part.stud,
         smallest=part.smallest_cable,
         largest=part.largest_cable,
+        crimped=not part.plug,
     )
 
 

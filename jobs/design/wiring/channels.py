@@ -46,6 +46,8 @@ class ChannelResult:
     voltage: float | None = None
     # The most its sheet shows it to give into any load, in this mode.
     current: float | None = None
+    # Lower than the amplifier is made for: what it would give there nobody has stated.
+    below_lowest: bool = False
     cable: Run | None = None
     # Loop at 20 °C; None while conductor or length are not known.
     cable_resistance: float | None = None
@@ -54,6 +56,11 @@ class ChannelResult:
     one_up: SpeakerRun | None = None
     next_area: float | None = None
     findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def power_there(self) -> float | None:
+        """What its sheet promises into this load; nothing below the lowest it is made for."""
+        return None if self.below_lowest else self.power
 
     @property
     def cable_damping(self) -> float | None:
@@ -154,8 +161,10 @@ def _one(channel: Channel, records: JobRecords, cables: Sequence[Run]) -> Channe
     if load is None:
         return bare
     next_area, larger = _one_up(cable)
+    lowest = amplifier.lowest_load_bridged if channel.bridged else amplifier.lowest_load
     return replace(
         bare,
+        below_lowest=lowest is not None and load < lowest * 0.999,
         next_area=next_area,
         one_up=None
         if larger is None

@@ -101,9 +101,17 @@ def check_factory_signals(records: JobRecords) -> Iterator[Finding]:
             yield _finding(item, "device-without-supply", "look", str(item.part))
         if sheet.device == Device.INTERFACE and item.pk not in data:
             yield _finding(item, "interface-without-data", "stop", str(item.part))
+    yield from _calls(records)
+
+
+def _calls(records: JobRecords) -> Iterator[Finding]:
+    """Who has a processor or converter play in place of the factory's own is asked about calls."""
+    job = records.job
     muted = any(run.mutes and run.woken for run in records.runs)
-    if records.job.calls_heard and not muted:
-        yield _finding(records.job, "mute-run-missing", "look", records.job.code)
+    if job.calls_heard and not muted:
+        yield _finding(job, "mute-run-missing", "look", job.code)
+    if job.calls_heard is None and any(_sheet_of(item) for item in records.equipment):
+        yield _finding(job, "calls-open", "look", job.code)
 
 
 def _ends_at(join: LoomJoin) -> list[EquipmentItem]:

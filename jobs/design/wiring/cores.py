@@ -6,11 +6,12 @@ from dataclasses import replace
 
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
-from jobs.models import GroundPoint, PowerNode, Run
+from jobs.models import Channel, GroundPoint, PowerNode, Run
 from wiring.cable.terminals import Passage
 from wiring.runs.labelled import Core, LabelledRun
 
 PLUS, MINUS = "+", "−"
+MOST = 24  # cores under one sheath
 
 
 def labelled(run: Run, fuses: tuple[str, ...], passages: tuple[Passage, ...]) -> LabelledRun:
@@ -23,7 +24,7 @@ def labelled(run: Run, fuses: tuple[str, ...], passages: tuple[Passage, ...]) ->
         end=run.goes_to,
         length=run.length,
         cores=tuple(_cores(run)),
-        one_sheath=run.conductor.cores > 1,
+        one_sheath=run.conductor.cores > 1 or run.conductor.screened,
         fuses=fuses,
         passages=passages,
         on_battery=any(
@@ -40,7 +41,7 @@ def _cores(run: Run) -> list[Core]:
         colour=run.colour,
         start=terminal(run.start_terminal),
         end=terminal(run.end_terminal),
-        start_where=run.start.place if run.start else "",
+        start_where=_start_where(run),
         end_where=_end_where(run),
         start_stud=_stud(run.start),
         end_stud=_stud(run.end),
@@ -48,9 +49,17 @@ def _cores(run: Run) -> list[Core]:
     if run.kind == Run.Kind.SPEAKER:
         return [replace(out, sign=PLUS), replace(out, sign=MINUS, colour=run.return_colour)]
     if run.kind != Run.Kind.POWER:
-        return [out]
+        return _signals(run, out)
     out = replace(out, sign=PLUS)
     return [out, _minus(run, out)] if leads_back(run) else [out]
+
+
+def _signals(run: Run, first: Core) -> list[Core]:
+    """Every core of a line-level or control run, and the screen round them."""
+    assert run.conductor is not None
+    more = [replace(first, colour=run.return_colour), *[replace(first, colour="")] * MOST]
+    cores = [first, *more[: run.conductor.cores - 1]]
+    return [*cores, replace(first, colour="", screen=True)] if run.conductor.screened else cores
 
 
 def leads_back(run: Run) -> bool:
@@ -106,11 +115,21 @@ def _on(core: Core, end: str, point: GroundPoint | None) -> Core:
     )
 
 
+def _start_where(run: Run) -> str:
+    if run.start is not None:
+        return run.start.place
+    amplifier = run.channel.amplifier if run.channel and not run.from_text else None
+    return amplifier.place if amplifier else ""
+
+
 def _end_where(run: Run) -> str:
     if run.end is not None:
         return run.end.place
-    speaker = run.channel.speaker if run.channel else None
-    return speaker.place if speaker else ""
+    if run.channel is None or run.to_text:
+        return ""
+    speaker, channel = run.channel.speaker, run.channel
+    side = channel.get_side_display() if channel.side != Channel.Side.BOTH else ""
+    return ", ".join(word for word in (speaker.place if speaker else "", str(side)) if word)
 
 
 def _stud(node: PowerNode | None) -> str:

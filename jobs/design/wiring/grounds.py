@@ -13,7 +13,7 @@ from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.returns import Meeting, meeting_at
 from jobs.design.wiring.schedule import together as said_together
 from jobs.models import GroundPoint, PowerNode, Run
-from wiring.network.shared import SharedReturn, together
+from wiring.network.shared import together
 from wiring.network.states import PASSING
 from wiring.runs.returns import Ground, Return, check_grounds
 
@@ -43,7 +43,7 @@ def work_out_grounds(records: JobRecords, power: PowerResult) -> list[GroundResu
             lost=shared[key] * current if key in shared else None,
         )
         for point in records.grounds
-        for meeting in [meeting_at(point, records.runs)]
+        for meeting in [meeting_at(point, records, records.runs)]
         for key, current in [(about(point).id, _together(meeting, power))]
     ]
 
@@ -63,9 +63,8 @@ def _together(meeting: Meeting, power: PowerResult) -> float:
     """The most that comes together there in any state that lasts."""
     if power.solved is None:
         return 0.0
-    key, ids = about(meeting.point).id, tuple(about(run).id for run in meeting.counted)
     shared = {way.id: way for way in power.tree.shared} if power.tree else {}
-    way = shared.get(key) or SharedReturn(id=key, resistance=0.0, arriving=ids)
+    way = shared.get(about(meeting.point).id, meeting.shared)
     return max(
         (
             abs(together(way, {key: run.current for key, run in solution.runs.items()}))
@@ -91,7 +90,7 @@ def check_returns(records: JobRecords, power: PowerResult) -> list[Finding]:
             together=_together(meeting, power) if power.solved else None,
         )
         for key, point in points.items()
-        for meeting in [meeting_at(point, records.runs)]
+        for meeting in [meeting_at(point, records, records.runs)]
     ]
     findings = []
     for finding in check_grounds(grounds, commanded=records.job.vehicle.smart_charging):

@@ -43,7 +43,7 @@ def _of_block(
     key, worst = about(node).id, power.worst.runs if power.worst else {}
     leaving = [run for run in runs if run.start == node and run.kind == Run.Kind.POWER]
     if len(leaving) > part.ways:
-        yield _finding("holder-ways", key, "", float(len(leaving)), float(part.ways), "-")
+        yield _finding("holder-ways", key, "", float(len(leaving)), float(part.ways), "")
     meeting = [run for run in runs if node in (run.start, run.end)]
     yield from _largest(key, "", meeting, part)
     arriving = [about(run).id for run in runs if run.end == node]

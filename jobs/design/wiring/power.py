@@ -76,7 +76,6 @@ class PowerResult:
 
     nodes: list[NodeResult]
     runs: list[RunResult]
-    other_runs: list[Run]
     findings: list[Finding]
     # What the ids of the tree stand for.
     names: Mapping[str, Named]
@@ -131,7 +130,6 @@ def input_name(node: PowerNode) -> str:
 def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> PowerResult:
     """Draw up the tree, solve it for worst case and music, and check it."""
     power_runs = [run for run in records.runs if run.kind == Run.Kind.POWER]
-    others = [run for run in records.runs if run.kind != Run.Kind.POWER]
     connected = [run for run in power_runs if run.start and run.end]
     silent = [node for node in records.nodes if node.is_source and node.voltage is None]
     findings = [
@@ -178,7 +176,6 @@ def work_out_power(records: JobRecords, channels: Sequence[ChannelResult]) -> Po
     return PowerResult(
         nodes=[_node(node, worst, music) for node in records.nodes],
         runs=[_run(run, solved, music, called) for run in power_runs],
-        other_runs=others,
         findings=findings,
         names=names,
         tree=tree,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from jobs.design.records.about import about
 from jobs.design.records.records import JobRecords
@@ -19,12 +19,17 @@ class Meeting:
 
     point: GroundPoint
     runs: Sequence[Run]
+    # The battery to whose minus ground points are measured: the one that starts the engine.
+    main: PowerNode | None
 
     @property
     def trunks(self) -> list[Run]:
-        """Runs that feed another of them: what they carry is what their branches carry."""
-        starts = {run.start_id for run in self.runs if not _gives(run)} - {None}
-        return [run for run in self.runs if run.end_id in starts]
+        """Runs that feed another of them: what they carry is what their branches carry.
+
+        A second battery's run to the same block is none: it takes its share from here, or brings
+        what charges that battery.
+        """
+        return [run for run in self._feeding if not self._is_of_another(run)]
 
     @property
     def counted(self) -> list[Run]:
@@ -32,11 +37,43 @@ class Meeting:
         trunks = {run.pk for run in self.trunks}
         return [run for run in self.runs if run.pk not in trunks]
 
+    @property
+    def leaving(self) -> list[Run]:
+        """Runs whose source takes its current back from here."""
+        feeding = {run.pk for run in self._feeding}
+        return [
+            run
+            for run in self.counted
+            if self._is_of_another(run) and (self.point == run.return_start or run.pk in feeding)
+        ]
 
-def meeting_at(point: GroundPoint, runs: Sequence[Run]) -> Meeting:
+    @property
+    def shared(self) -> SharedReturn:
+        """What passes here together, whichever way, without a resistance."""
+        leaving = self.leaving
+        arriving = [run for run in self.counted if run not in leaving]
+        return SharedReturn(
+            id=about(self.point).id,
+            resistance=0.0,
+            arriving=tuple(about(run).id for run in arriving),
+            leaving=tuple(about(run).id for run in leaving),
+        )
+
+    @property
+    def _feeding(self) -> list[Run]:
+        starts = {run.start_id for run in self.runs if not _gives(run)} - {None}
+        return [run for run in self.runs if run.end_id in starts]
+
+    def _is_of_another(self, run: Run) -> bool:
+        """Whether another source than the battery that starts the engine is at its start."""
+        return _gives(run) and run.start != self.main
+
+
+def meeting_at(point: GroundPoint, records: JobRecords, runs: Sequence[Run]) -> Meeting:
     """Gather the power runs whose minus ends at a point."""
     return Meeting(
         point=point,
+        main=_main_battery(records),
         runs=[
             run
             for run in runs
@@ -62,21 +99,19 @@ def lead_resistance(point: GroundPoint) -> float | None:
 
 def shared_returns(records: JobRecords, runs: Sequence[Run]) -> Iterator[SharedReturn]:
     """Ground points that several runs take on the way back, with what they lose there together."""
-    main = _main_battery(records)
     for point in records.grounds:
-        meeting = meeting_at(point, runs)
+        meeting = meeting_at(point, records, runs)
         known = lead_resistance(point) if point.resistance is None else point.resistance
-        sharing = [run for run in meeting.counted if point in passed(run)]
+        passing = {about(run).id for run in meeting.counted if point in passed(run)}
         # The return of a trunk is the way on, and carries what its branches do already.
-        if known is None or len(sharing) < 2 or meeting.trunks:
+        if known is None or len(passing) < 2 or meeting.trunks:
             continue
-        leaving = [run for run in sharing if _takes_from(run, point, main)]
-        arriving = [run for run in sharing if run not in leaving]
-        yield SharedReturn(
-            id=about(point).id,
+        way = meeting.shared
+        yield replace(
+            way,
             resistance=known,
-            arriving=tuple(about(run).id for run in arriving),
-            leaving=tuple(about(run).id for run in leaving),
+            arriving=tuple(run for run in way.arriving if run in passing),
+            leaving=tuple(run for run in way.leaving if run in passing),
         )
 
 
@@ -84,11 +119,6 @@ def _main_battery(records: JobRecords) -> PowerNode | None:
     """The battery to whose minus ground points are measured: the one that starts the engine."""
     batteries = [node for node in records.nodes if node.kind == PowerNode.Kind.BATTERY]
     return next((node for node in batteries if node.cca), next(iter(batteries), None))
-
-
-def _takes_from(run: Run, point: GroundPoint, main: PowerNode | None) -> bool:
-    """Whether the source at the start of a run takes its current back from this point."""
-    return point == run.return_start and _gives(run) and run.start != main
 
 
 def _gives(run: Run) -> bool:

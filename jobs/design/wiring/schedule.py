@@ -13,7 +13,6 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cores import MINUS, PLUS, labelled, leads_back
 from jobs.design.wiring.power import PowerResult
 from jobs.models import Fuse, Holder, Job, Run, Stretch, Workshop
-from wiring.cable.markings import RunKind
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
 from wiring.findings import Finding as RunFinding
@@ -102,9 +101,14 @@ class Schedule:
     fuses: Sequence[FusePlace]
     order: CableOrder
     crimps: Sequence[CrimpKind]
-    # Every end of every core that is crimped, to be ticked one by one.
+    # Every end of every core, to be ticked one by one.
     ends: Sequence[CrimpRow]
     allowance: Allowance
+
+    @property
+    def unended(self) -> list[str]:
+        """Labels of the runs that have no cable yet, so that their ends are on no list."""
+        return [line.run.label for line in self.lines if line.row is None]
 
     def line(self, run: Run) -> Line:
         """The line of this run."""
@@ -120,7 +124,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
     )
     guards = _guards(records, power)
     labelled_runs, _refused = runs_by_label(records.runs, guards)
-    ends = crimp_list(_crimped(labelled_runs.values()))
+    ends = crimp_list(list(labelled_runs.values()))
     rows = {row.run.label: row for row in wire_schedule(list(labelled_runs.values()), allowance)}
     return Schedule(
         lines=[
@@ -135,7 +139,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
             for run in sorted(records.runs, key=_by_label)
         ],
         fuses=_fuse_places(records, labelled_runs),
-        order=_order(labelled_runs, allowance),
+        order=cable_order(list(labelled_runs.values()), allowance),
         crimps=_crimp_kinds(ends),
         ends=ends,
         allowance=allowance,
@@ -148,13 +152,6 @@ def _return_cut(run: Run, allowance: Allowance) -> float | None:
     return allowance.cut_length(run.return_length)
 
 
-def _order(labelled_runs: dict[str, LabelledRun], allowance: Allowance) -> CableOrder:
-    order = cable_order(list(labelled_runs.values()), allowance)
-    crimped = {run.label for run in _crimped(labelled_runs.values())}
-    unfinished = tuple(label for label in order.unfinished if label in crimped)
-    return replace(order, unfinished=unfinished)
-
-
 def check_runs(records: JobRecords) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
     numbered = [run for run in records.runs if run.number]
@@ -162,13 +159,13 @@ def check_runs(records: JobRecords) -> list[Finding]:
     runs = {about(run).id: run for run in numbered}
     findings = [
         finding
-        for finding in check_schedule(_crimped(labelled_runs.values()))
+        for finding in check_schedule(list(labelled_runs.values()))
         if finding.code not in _SAID_ELSEWHERE
         and not (finding.code in _METAL_OF_TREE and runs[finding.about].kind == Run.Kind.POWER)
     ]
     for run in numbered:
-        # A plug is not crimped and a missing cable not ordered; both still pass the edges.
-        if run.conductor is None or run.kind == Run.Kind.LINE:
+        # A missing cable is not ordered; it still passes the edges.
+        if run.conductor is None:
             findings += check_passages(_passages(run), about=about(run).id)
     alike = [finding for finding in findings if finding.code in _TOGETHER]
     edges = [finding for finding in findings if finding.code in _OF_EDGES]
@@ -176,7 +173,7 @@ def check_runs(records: JobRecords) -> list[Finding]:
     return [
         *refused,
         *_by_edges(edges, runs),
-        *(_at_end(end, runs[end.about]) for end in ends),
+        *(_at_end(end, runs[end.about], labelled_runs) for end in ends),
         *together(records.job, [_of_run(finding, runs[finding.about]) for finding in alike]),
     ]
 
@@ -185,11 +182,11 @@ def _of_run(finding: RunFinding, run: Run) -> Finding:
     return adopt([finding], section=SECTION, about=about(run), name=run.label)[0]
 
 
-def _at_end(finding: RunFinding, run: Run) -> Finding:
-    """A finding about a crimp, which is told by the end and the colour of its core."""
+def _at_end(finding: RunFinding, run: Run, by_label: Mapping[str, LabelledRun]) -> Finding:
+    """A finding about a terminal, which is told by the end and the colour of its core."""
     end, core_number = finding.detail
-    colour = run.colour if core_number == "1" else run.return_colour
-    return replace(_of_run(finding, run), name=f"{run.label} {end} {colour}")
+    colour = by_label[run.label].cores[int(core_number) - 1].colour
+    return replace(_of_run(finding, run), name=f"{run.label} {end} {colour}".rstrip())
 
 
 def _by_edges(of_edges: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Finding]:
@@ -243,11 +240,6 @@ def together(job: Job, findings: Iterable[Finding]) -> list[Finding]:
 def _by_label(run: Run) -> tuple[int, int]:
     """Power, speaker, line, control, each by its number: the order of the labels on the wall."""
     return Run.Kind.values.index(run.kind), run.number
-
-
-def _crimped(runs: Iterable[LabelledRun]) -> list[LabelledRun]:
-    """Every run but the line-level ones, whose plugs are moulded or soldered."""
-    return [run for run in runs if run.kind != RunKind.LINE]
 
 
 def runs_by_label(
@@ -353,6 +345,8 @@ def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> 
 def _crimp_kinds(rows: Iterable[CrimpRow]) -> list[CrimpKind]:
     groups: dict[tuple[str, str, str], list[CrimpRow]] = {}
     for row in rows:
+        if not row.is_crimped:
+            continue
         name = row.terminal.name if row.terminal else ""
         key = (row.core.conductor.label, row.core.conductor.metal, name)
         groups.setdefault(key, []).append(row)

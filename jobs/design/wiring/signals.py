@@ -10,13 +10,14 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.complete import check_complete, check_factory_signals
-from jobs.design.wiring.control import check_control, fed_by_supply
+from jobs.design.wiring.control import OnTheTree, check_control, fed_by_supply
 from jobs.design.wiring.power import PowerResult
 from jobs.design.wiring.schedule import SECTION, together
-from jobs.models import EquipmentItem, Panel, Run
+from jobs.models import EquipmentItem, LoomJoin, Panel, Run
 from wiring.errors import WiringError
 from wiring.runs.signal_runs import LineRun, TurnOn, check_line_run, check_turn_on
 
+SIGNALS = (Run.Kind.LINE, Run.Kind.SPEAKER)
 # Told once for all runs.
 _TOGETHER = {"line-treble-unknown", "line-beside-power-unknown", "route-missing"}
 
@@ -33,14 +34,21 @@ def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
     """Check every line-level and control run, and whether one is missing."""
     findings: list[Finding] = []
     turn_ons = {}
+    # A bus or fibre has no treble to lose.
+    data = _joined(records, LoomJoin.Carries.DATA)
+    supplied = _joined(records, LoomJoin.Carries.SUPPLY)
+    tree = OnTheTree(records.runs, power)
     for run in records.runs:
         try:
-            if run.kind == Run.Kind.LINE:
+            on_supply = fed_by_supply(run, supplied)
+            if run.kind in SIGNALS and on_supply:
+                findings.append(_finding(run, "signal-on-supply", "stop", ""))
+            if run.kind == Run.Kind.LINE and run.pk not in data:
                 findings += _line(run, records.runs)
             elif run.kind == Run.Kind.CONTROL:
-                turn_ons[run.label] = _turn_on(run)
-                findings += _control(run, turn_ons[run.label])
-                findings += check_control(run, turn_ons[run.label], power)
+                line = turn_ons[run.label] = _turn_on(run, on_supply=on_supply)
+                findings += _control(run, line)
+                findings += check_control(run, line, tree, on_supply=on_supply)
         except WiringError as error:
             refused = _finding(run, "run-cannot-be", "stop", str(error))
             findings.append(replace(refused, refused=error))
@@ -52,6 +60,11 @@ def work_out_signals(records: JobRecords, power: PowerResult) -> SignalResult:
         findings=[finding for finding in findings if finding.code not in _TOGETHER]
         + together(records.job, alike),
     )
+
+
+def _joined(records: JobRecords, carries: LoomJoin.Carries) -> set[int | None]:
+    """Keys of the runs that meet this in the factory loom."""
+    return {join.run_id for join in records.joins if join.carries == carries}
 
 
 def _finding(run: Run, code: str, severity: str, value: str) -> Finding:
@@ -126,13 +139,13 @@ def _panels(run: Run) -> set[int | None]:
     return {stretch.panel_id for stretch in run.route}
 
 
-def _turn_on(run: Run) -> TurnOn:
+def _turn_on(run: Run, *, on_supply: bool | None) -> TurnOn:
     item = run.start.equipment if run.start else None
     processor = getattr(item.part, "processor", None) if item else None
     limit = run.source_limit
     if limit is None and processor is not None:
         limit = processor.turn_on_limit
-    if limit is None and run.fuse is not None and fed_by_supply(run):
+    if limit is None and run.fuse is not None and on_supply:
         limit = run.fuse.rating
     if run.current is not None or run.mutes:
         inputs: list[float | None] = [run.current]

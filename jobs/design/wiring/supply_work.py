@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from django.db.models import Model
 
 from jobs.design.records.about import about
+from jobs.design.records.decisions import OF_THE_CAR
 from jobs.design.records.findings import CalculatorFinding, Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.power import SECTION, PowerResult
@@ -49,7 +50,11 @@ class Work:
     def say(self, findings: Iterable[CalculatorFinding]) -> None:
         """Take over what a calculator finds about the car, which is said by its part."""
         ours = [finding for finding in findings if finding.code not in SAID_OF_THE_CAR]
-        self.findings += adopt(ours, section=SECTION, about=about(self.vehicle), name="", places={})
+        adopted = adopt(ours, section=SECTION, about=about(self.vehicle), name="", places={})
+        self.findings += [
+            replace(finding, section="car") if finding.code in OF_THE_CAR else finding
+            for finding in adopted
+        ]
 
     def say_of(self, node: PowerNode, findings: Iterable[CalculatorFinding]) -> None:
         """Take over what a calculator finds about a node of the tree."""

@@ -126,6 +126,14 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("Air in the port of {where} reaches {value}; above {limit} it chuffs."),
         _("Take a larger port and make it longer, round its ends, or use a passive radiator."),
     ),
+    "hole-noisy": (
+        _("Air in the open hole of {where} reaches {value}; above {limit} it chuffs."),
+        _("Blank the hole off, or leave its driver in."),
+    ),
+    "hole-loss-assumed": (
+        _("{where}: no loss of the open hole is entered; a QP of {value} is counted."),
+        _("Enter QP when it is known; a smaller one flattens the hole's own peak."),
+    ),
     "port-rings-in-band": (
         _("The port of {where} rings as a pipe at {value}; the box is heard up to {limit}."),
         _("Make it shorter, cross over lower or steeper, or turn its mouth away from the ears."),

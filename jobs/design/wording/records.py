@@ -14,6 +14,13 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
             "the vehicle maker's procedure."
         ),
     ),
+    "car-taken-over": (
+        _("Figures of {where} come from another car of the model, on {value}."),
+        _(
+            "Hold its battery, charging and cabin, and above all the text on airbags, against "
+            "this car and its maker's manual; then tick it."
+        ),
+    ),
     "battery-place-unknown": (
         _("Nobody noted where the 12 V battery of {where} sits."),
         _("Look it up in the vehicle maker's manual and enter it on the car page."),
@@ -57,6 +64,25 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
     "placed-too-often": (
         _("{value} pieces of {where} are written down; {limit} are on the list."),
         _("Correct the list, or take out the row that says it twice."),
+    ),
+    "damping-unknown": (
+        _("How much of {where} is needed cannot be worked out."),
+        _(
+            "Measure the metal and enter its area on the panels page; enter the area of one sheet "
+            "in the catalogue."
+        ),
+    ),
+    "damping-not-listed": (
+        _("{where} is planned behind the panels and is not on the equipment list: {value} sheets."),
+        _("Put it on the equipment list, so that it is ordered."),
+    ),
+    "damping-short": (
+        _("{value} sheets of {where} are on the list; the panels take {limit}."),
+        _("Order more, or cover less. What is cut away is not counted."),
+    ),
+    "ground-place-unknown": (
+        _("Nobody has said where the ground point {where} is."),
+        _("Enter the panel it is behind, or its place in words."),
     ),
     "panels-not-recorded": (
         _("Nothing is recorded behind these panels of {where}: {value}."),

@@ -107,6 +107,13 @@ SENTENCES: dict[str, Promise] = {
     "band-out-of-reach": _(
         "no two chambers bring the band of this driver to end at {value} and {limit}"
     ),
+    "sixth-band-out-of-reach": _(
+        "no two vented chambers bring the band of this driver to end at {value} and {limit}"
+    ),
+    "band-uneven": _(
+        "inside this band the level of two vented chambers is uneven by more than {value}; the "
+        "least is {limit}"
+    ),
     "lightest-tunes-lower": _(
         "the passive radiator is too heavy for {value}: without any added mass it tunes this box "
         "to {limit}"

@@ -84,6 +84,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Control run {where}: the relay coil draws {value}; its source may give {limit}."),
         _("Take a relay with a weaker coil."),
     ),
+    "signal-on-supply": (
+        _("Run {where} begins at the supply of the car: it is no signal, and a short burns it."),
+        _("Enter it as a control or power run, with a fuse at its start, or another start."),
+    ),
     "control-unprotected": (
         _("Control run {where} is fed by the car's supply and has no fuse. A short burns it."),
         _("Fit a fuse at its start, no larger than the cable may carry."),
@@ -158,7 +162,7 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Take larger or shorter cable, or a return of its own for each part."),
     ),
     "hum-grounds-apart": (
-        _("{where} hand a signal on but are grounded at different places: that can hum."),
+        _("{where} hand a signal on, grounded apart: {value} against 2 V line level when loud."),
         _(
             "One ground point for source and amplifiers. If it hums all the same: note whether it "
             "follows volume, engine or lights; short the amplifier's inputs; unplug the source but "
@@ -239,6 +243,10 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("No bus or fibre of the car leads to {where}."),
         _("Enter the join to the factory loom and the run that leads from it."),
     ),
+    "calls-open": (
+        _("{where}: nobody has asked whether a hands-free call must be heard over the music."),
+        _("Ask, and answer it in the brief. Calls may come through the factory amplifier only."),
+    ),
     "mute-run-missing": (
         _("{where}: a call must be heard over the music, and nothing mutes the music."),
         _("Enter the control run from the hands-free that mutes, and what it mutes."),
@@ -258,6 +266,18 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
     "route-missing": (
         _("{where}: no route is entered."),
         _("Enter the panels and places it passes, in order."),
+    ),
+    "run-wrong-side": (
+        _("{where} is on the other side of the car than {value}, which the route passes there."),
+        _("Read the label on the cable and look at its route; correct whichever is wrong."),
+    ),
+    "run-crosses-car": (
+        _("{where}: both ends are on one side of the car, the route passes the other: {value}."),
+        _("Lay it along its own side, or correct the route."),
+    ),
+    "side-unknown": (
+        _("Which side of the car it is on is not entered: {where}."),
+        _("Enter left, right or middle there: then a cable on the wrong side is noticed."),
     ),
     "pull-force-unpublished": (
         _("{where}: no pull test force is published for {value}."),

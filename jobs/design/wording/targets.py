@@ -14,8 +14,7 @@ from jobs.models.box.box_kinds import BOX_KINDS, FOURTH_ORDER, SECOND_ORDER
 Kind = Box.Kind
 _CHAMBERS = gettext_lazy(
     "A band-pass plays between two chambers and is judged by its whole band: it has no Qtc, no "
-    "classical shape and no one answer to a frequency or to litres. One of the fourth order can be "
-    "asked for a band; of the sixth, set both tunings and watch the curve."
+    "classical shape and no one answer to a frequency or to litres. Ask it for a band."
 )
 _NO_BOX = gettext_lazy(
     "An infinite baffle has no litres to choose: the driver plays with its own Qts and fs."
@@ -52,8 +51,8 @@ _SEALED_SHAPES = {Shape.BUTTERWORTH, Shape.BESSEL, Shape.CHEBYSHEV, Shape.DOUBLE
 
 _ONLY_FOR: dict[str, Promise] = {
     "band": gettext_lazy(
-        "Only a band-pass of the fourth order is asked for a band. Make the box one, or ask this "
-        "one for the most level in a band."
+        "Only a band-pass is asked for a band. Make the box one, or ask this one for the most "
+        "level in a band."
     ),
     "fb": gettext_lazy(
         "Only a passive radiator is tuned by the mass added to it. The tuning of a port is typed "
@@ -121,6 +120,15 @@ _OUT_OF_REACH: dict[str, Promise] = {
     "band-out-of-reach": gettext_lazy(
         "No two chambers bring the band of this driver to end at %(value)s and %(limit)s. Ask for "
         "a wider or a higher band."
+    ),
+    "sixth-band-out-of-reach": gettext_lazy(
+        "No two vented chambers, the rear one tuned between half the lower end and the middle of "
+        "the band, bring it to end at %(value)s and %(limit)s. Ask for another band, or take a "
+        "band-pass of the fourth order."
+    ),
+    "band-uneven": gettext_lazy(
+        "Whatever their litres, two vented chambers with this band leave the level uneven inside "
+        "it by more than %(value)s; the least is %(limit)s. Accept more, or ask for another band."
     ),
     "lightest-tunes-lower": gettext_lazy(
         "The passive radiator is too heavy for %(value)s: without any added mass it tunes these "

@@ -50,6 +50,7 @@ _WORDS: Mapping[str, Promise] = {
     "divider": pgettext_lazy("wood", "divider"),
     "chamber": pgettext_lazy("wood", "chamber"),
     "rear port": _("rear port"),
+    "front port": _("front port"),
     "port board": pgettext_lazy("wood", "port board"),
     "strut": pgettext_lazy("wood", "strut"),
     "toe top": pgettext_lazy("wood", "toe top"),

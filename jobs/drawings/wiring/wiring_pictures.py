@@ -15,12 +15,15 @@ from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.pencil.nodes import Node
 from jobs.drawings.wiring.power_tree import PowerTree, Run, power_tree
 from jobs.drawings.wiring.signal_path import Link, SignalPath, signal_path
-from jobs.models import PowerNode
+from jobs.models import Fuse, PowerNode
 from jobs.models import Run as CableRun
 
 
-def power(design: JobDesign) -> list[SafeString]:
-    """Draw the power tree with voltages, currents, gauges, fuses, and findings at the spot."""
+def power(design: JobDesign, *, brief: bool = False) -> list[SafeString]:
+    """Draw the power tree with voltages, currents, gauges, fuses, and findings at the spot.
+
+    In brief: what hangs on what, and the findings.
+    """
     result = design.power
     if not result.nodes:
         return []
@@ -45,7 +48,7 @@ def power(design: JobDesign) -> list[SafeString]:
                         _shown(node.worst_current, "current"),
                         node.node.place,
                     )
-                    if line
+                    if line and not brief
                 ],
                 marks=marks(node.node),
             )
@@ -63,10 +66,10 @@ def power(design: JobDesign) -> list[SafeString]:
                         _shown(run.run.length, "cable_length"),
                         _shown(run.worst.current if run.worst else None, "current"),
                     )
-                    if line
+                    if line and not brief
                 ],
-                fuse=_shown(run.run.fuse.rating, "current") if run.run.fuse else "",
-                end_fuse=_shown(run.run.end_fuse.rating, "current") if run.run.end_fuse else "",
+                fuse="" if brief else _fuse(run.run.fuse),
+                end_fuse="" if brief else _fuse(run.run.end_fuse),
                 area=run.area,
                 marks=marks(run.run),
             )
@@ -75,6 +78,10 @@ def power(design: JobDesign) -> list[SafeString]:
         ],
     )
     return power_tree(spec)
+
+
+def _fuse(fuse: Fuse | None) -> str:
+    return _shown(fuse.rating, "current") if fuse else ""
 
 
 def _cable(size: str) -> str:

@@ -7,6 +7,7 @@ from typing import Any, Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
 from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
 from jobs.models.box.row_lists import Corner, ListedRow, RowList
@@ -16,7 +17,7 @@ from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 
-class Box(BoxWood, HeldInCar, JobPart):
+class Box(BoxWood, HeldInCar, TypedFigures, JobPart):
     """An enclosure; every length is in metres and outside unless it says otherwise."""
 
     class Kind(models.TextChoices):

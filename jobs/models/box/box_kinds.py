@@ -71,7 +71,9 @@ BOX_KINDS: Mapping[str, BoxKind] = {
     Box.Kind.BAND_PASS_4: BoxKind(
         behind=Behind.CLOSED, front_chamber=True, targets=frozenset({"band"})
     ),
-    Box.Kind.BAND_PASS_6: BoxKind(behind=Behind.PORT, front_chamber=True),
+    Box.Kind.BAND_PASS_6: BoxKind(
+        behind=Behind.PORT, front_chamber=True, targets=frozenset({"band"})
+    ),
     Box.Kind.INFINITE_BAFFLE: BoxKind(behind=Behind.OPEN),
     Box.Kind.DOOR: BoxKind(behind=Behind.DOOR, targets=frozenset({"volume"})),
 }

@@ -71,7 +71,10 @@ class TargetForm(forms.Form):
         label=gettext_lazy("rise and sag of the response accepted"),
         required=False,
         initial=ACCEPTED_RISE,
-        help_text=gettext_lazy("Each way, for a vented box; the rise of a Chebyshev shape."),
+        help_text=gettext_lazy(
+            "Each way, for a vented box; inside its band, for a band-pass; the rise of a Chebyshev "
+            "shape."
+        ),
     )
 
     def clean_rise(self) -> float | None:
@@ -87,14 +90,15 @@ class TargetForm(forms.Form):
     def clean(self) -> dict[str, Any]:
         """Read the value as what it is wanted to be."""
         cleaned = super().clean() or {}
-        if cleaned.get("want") in BANDS:
+        want = cleaned.get("want", "")
+        if want in BANDS:
             self._band(cleaned)
-        kind = FIGURES.get(cleaned.get("want", ""))
-        if kind is None:
-            return cleaned
-        if (cleaned.get("rise") or 0.0) > MOST_RIPPLE:
+        if want in (*FIGURES, *BANDS) and (cleaned.get("rise") or 0.0) > MOST_RIPPLE:
             words = _("A sag of more than %(most)s is where a response ends. Accept less.")
             self.add_error("rise", words % {"most": units.show(MOST_RIPPLE, "level")})
+        kind = FIGURES.get(want)
+        if kind is None:
+            return cleaned
         text = cleaned.get("value", "")
         if not text:
             example = {"example": EXAMPLES[cleaned["want"]]}

@@ -10,6 +10,7 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.db.models.fields import BLANK_CHOICE_DASH
 from django.forms.boundfield import BoundField
 from django.http import HttpRequest
 from django.utils.translation import gettext as _
@@ -26,6 +27,7 @@ from jobs.units import (
 
 LONGEST_KEY = 18  # digits; a database holds 2^63
 LONGEST_SEARCH = 80
+NOTHING = "–"
 
 
 def judged_here(fields: Iterable[forms.Field]) -> None:
@@ -47,6 +49,18 @@ def judged_here(fields: Iterable[forms.Field]) -> None:
             field.localize = field.widget.is_localized = True
         if isinstance(field, forms.ModelChoiceField):
             vars(field)["clean"] = partial(_known_row, field, field.clean)
+
+
+def dash_for_none(field: forms.Field) -> None:
+    """Let a choice of nothing be a dash, as nothing is everywhere else."""
+    if isinstance(field, forms.ModelChoiceField):
+        if field.empty_label is not None:
+            field.empty_label = NOTHING
+    elif isinstance(field, forms.ChoiceField) and not callable(field.choices):
+        field.choices = [
+            (key, NOTHING if key == "" and words == BLANK_CHOICE_DASH[0][1] else words)
+            for key, words in field.choices
+        ]
 
 
 def _known_row(field: forms.ModelChoiceField[Any], clean: Any, value: Any) -> Any:
@@ -136,10 +150,31 @@ class QuantityField(_TypedField):
         **kwargs: Any,
     ) -> None:
         self.kind = kind
+        # How the record's figure was written when it was typed.
+        self.as_typed: str | None = None
         self.min_value = min_value
         self.max_value = max_value
         self.positive = positive
         super().__init__(**kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        """Show a figure as it was written, while that still reads as what is stored."""
+        text = self.as_typed
+        if text and isinstance(value, int | float) and self._reads_as(text, value):
+            return text
+        return super().prepare_value(value)
+
+    def _reads_as(self, text: str, value: float) -> bool:
+        try:
+            return self.read(text) == value
+        except UnreadableQuantity:  # in another language a comma groups thousands
+            return False
+
+    def spelling(self, text: str, value: float | None) -> str | None:
+        """Return a text worth keeping beside its figure: one with a unit of its own choice."""
+        text = text.strip()
+        plain = value is None or not any(letter.isalpha() or letter in "\"'" for letter in text)
+        return None if plain or value is None or text == self.write(value) else text
 
     @property
     def plain_unit(self) -> str:

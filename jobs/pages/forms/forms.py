@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Mapping
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
+from django.core.exceptions import NON_FIELD_ERRORS, ValidationError
 from django.core.validators import MinValueValidator
 from django.db import IntegrityError, transaction
 from django.db.models import QuerySet
@@ -15,8 +17,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.models import Channel, EquipmentItem, FactoryPart, Panel, PowerNode, Record
+from jobs.models.base import TypedFigures
 from jobs.models.box.row_lists import WithLists
-from jobs.pages.forms.fields import QuantityField, judged_here
+from jobs.pages.forms.fields import QuantityField, dash_for_none, judged_here
+from jobs.pages.forms.shown import as_sent, in_words
 
 R = TypeVar("R", bound=Record)
 
@@ -32,6 +36,14 @@ NONE_YET: dict[type[Any], Promise] = {
 }
 
 
+def spell(record: Any, fields: Mapping[str, forms.Field]) -> None:
+    """Tell each field how the figure of this record was written."""
+    texts = record.as_typed if isinstance(record, TypedFigures) else {}
+    for name, field in fields.items():
+        if isinstance(field, QuantityField):
+            field.as_typed = texts.get(name)
+
+
 class RecordForm(forms.ModelForm[R], Generic[R]):
     """Edit one record; `quantities` names the fields a person types with a unit."""
 
@@ -39,6 +51,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     quantities: ClassVar[dict[str, str]] = {}
     # fields whose figure may be zero or negative; every other typed figure must be positive
     any_sign: ClassVar[set[str]] = set()
+    # fields whose figure may be zero
+    or_zero: ClassVar[set[str]] = set()
     # (heading, fields under it), in the order a person fills them in
     fieldsets: ClassVar[list[tuple[Any, list[str]]]] = []
 
@@ -59,7 +73,10 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, kind in self.quantities.items():
             if name in self.fields:
                 self.fields[name] = self._quantity_field(name, kind)
+        spell(self.instance, self.fields)
         judged_here(self.fields.values())
+        for field in self.fields.values():
+            dash_for_none(field)
         for field in self.fields.values():
             if isinstance(field, forms.DecimalField):  # money
                 field.validators.append(MinValueValidator(0))
@@ -69,7 +86,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             vars(self.fields[name])["only"] = " ".join(kinds)
         for name in self._lists():
             self.initial.setdefault(name, getattr(self.instance, name))
-        self.theirs: R | None = None
+        # Fields both changed since the form was opened, and what was kept of the other's.
+        self.clashes: list[str] = []
+        self.kept: list[str] = []
         if self.instance.pk:
             self.fields["version"].initial = self.instance.version
             del self.fields["entry_token"]
@@ -87,39 +106,113 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     def _post_clean(self) -> None:
         # Django's hook that puts what was cleaned into the record.
         super()._post_clean()  # type: ignore[misc]
+        self._keep_spelling()
         for name in self._lists():
             if name in self.cleaned_data:
                 setattr(self.instance, name, self.cleaned_data[name])
+
+    def _keep_spelling(self) -> None:
+        """Note how each figure was written, so that it comes back like that."""
+        if not isinstance(self.instance, TypedFigures):
+            return
+        texts = dict(self.instance.as_typed)
+        for name, field in self.fields.items():
+            if isinstance(field, QuantityField) and name in self.cleaned_data:
+                texts.pop(name, None)
+                text = field.spelling(str(self[name].data or ""), self.cleaned_data[name])
+                texts |= {name: text} if text else {}
+        self.instance.as_typed = texts
+
+    def _update_errors(self, errors: ValidationError) -> None:
+        # Django's hook for what the record refuses; of a field that is not here it is said on top.
+        by_field = dict(getattr(errors, "error_dict", {}))
+        lacking = [
+            name for name in by_field if name not in self.fields and name != NON_FIELD_ERRORS
+        ]
+        for name in lacking:
+            by_field.setdefault(NON_FIELD_ERRORS, []).extend(by_field.pop(name))
+        super()._update_errors(ValidationError(by_field) if lacking else errors)  # type: ignore[misc]
 
     def _quantity_field(self, name: str, kind: str) -> QuantityField:
         old = self.fields[name]
         return QuantityField(
             kind,
-            positive=name not in self.any_sign,
+            positive=name not in self.any_sign | self.or_zero,
+            min_value=0.0 if name in self.or_zero else getattr(old, "min_value", None),
+            max_value=getattr(old, "max_value", None),
             required=old.required,
             label=old.label,
             help_text=old.help_text,
             initial=old.initial,
         )
 
+    def full_clean(self) -> None:
+        """Before anything is read, keep of what somebody else saved all that was not typed here."""
+        if self.is_bound and self.instance.pk and not self.clashes:
+            self._read_again()
+            sent = self.data.get(self.add_prefix("version"))
+            if sent != str(self.instance.version):
+                self._settle(sent)
+        super().full_clean()
+
+    def _read_again(self) -> None:
+        """Begin from the record as it is now, when it is held: it may have been read before."""
+        stored = type(self.instance).with_removed.values_list("version", flat=True)
+        if stored.get(pk=self.instance.pk) != self.instance.version:
+            self.instance.refresh_from_db()
+            self.initial.update(forms.model_to_dict(self.instance, list(self.fields)))
+
+    def _settle(self, sent: str | None) -> None:
+        """Take every field from whoever touched it since the version that was opened.
+
+        What that version held is read from the history; rows that hang on a record are not known
+        as they were, so that a difference there is asked about.
+        """
+        opened = self._as_opened(sent)
+        now = type(self)(instance=self.instance, prefix=self.prefix)
+        typed = cast(QueryDict, self.data).copy()
+        stored = {field.name for field in self.instance._meta.concrete_fields}
+        for name, field in self.fields.items():
+            data = self[name].data
+            if field.widget.value_omitted_from_data(self.data, self.files, self.add_prefix(name)):
+                continue
+            if self[name].is_hidden or not field.has_changed(now[name].initial, data):
+                continue
+            if opened is None or name not in stored:
+                self.clashes.append(name)
+            elif not field.has_changed(opened[name].initial, data):
+                for key in as_sent(opened, [name]):
+                    typed.pop(key, None)
+                for key, values in as_sent(now, [name]).items():
+                    typed.setlist(key, values)
+                self.kept.append(name)
+            elif opened[name].initial != now[name].initial:
+                self.clashes.append(name)
+        # The next save is then made knowingly, on top of theirs.
+        typed[self.add_prefix("version")] = str(self.instance.version)
+        self.data = typed
+
+    def _as_opened(self, sent: str | None) -> RecordForm[R] | None:
+        """Return the form as it was when this person opened it, as far as the history knows."""
+        if not sent or not sent.isdecimal():
+            return None
+        entry = self.instance.history.filter(version=int(sent[:9])).first()
+        return type(self)(instance=entry.instance, prefix=self.prefix) if entry else None
+
     def clean(self) -> dict[str, Any]:
         """Refuse to overwrite what somebody else saved since this form was opened."""
         cleaned = super().clean() or {}
-        if self.instance.pk:
-            current = type(self.instance).with_removed.get(pk=self.instance.pk)
-            if cleaned.get("version") != current.version:
-                self.theirs = current
-                # The next save is then made knowingly, on top of theirs.
-                typed = cast(QueryDict, self.data).copy()
-                typed[self.add_prefix("version")] = str(current.version)
-                self.data = typed
-                self.add_error(
-                    None,
-                    _(
-                        "Somebody else saved this while you were typing. Your figures are still "
-                        "here; theirs stand beside them. Save again to replace theirs."
-                    ),
-                )
+        if self.clashes:
+            self.add_error(
+                None,
+                _(
+                    "Somebody else saved this while you were typing. Your figures are still "
+                    "here; theirs stand beside them. Save again to replace theirs."
+                ),
+            )
+            for name, (_label, theirs, _mine) in zip(self.clashes, self.differences(), strict=True):
+                sentence = _("Somebody else entered “%(theirs)s” here.")
+                self.add_error(name, sentence % {"theirs": theirs or "–"})
         return cleaned
 
     def offer(self, name: str, rows: QuerySet[Any]) -> None:
@@ -157,13 +250,15 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     def differences(self) -> list[tuple[str, Any, Any]]:
         """Return (label, theirs, yours) for every field on which the two editors disagree."""
-        if self.theirs is None:
-            return []
-        fresh = type(self)(instance=self.theirs)
+        stored = type(self.instance).with_removed.get(pk=self.instance.pk)
+        fresh = type(self)(instance=stored, prefix=self.prefix)
         return [
-            (str(field.label), _in_words(fresh[name]), _in_words(self[name]))
-            for name, field in self.fields.items()
-            if not self[name].is_hidden and field.has_changed(fresh[name].initial, self[name].data)
+            (
+                str(self[name].label),
+                in_words(self.fields[name], fresh[name].value()),
+                in_words(self.fields[name], self[name].value()),
+            )
+            for name in self.clashes
         ]
 
     def save(self, commit: bool = True) -> R:
@@ -186,15 +281,3 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
             if first is None:
                 raise
             return first
-
-
-def _in_words(bound: forms.BoundField) -> Any:
-    """Return what a field holds as its page shows it: typed text, or the words of the choice."""
-    value, widget = bound.value(), bound.field.widget
-    if isinstance(widget, forms.widgets.ChoiceWidget):
-        held = widget.format_value(value)
-        keys = [held] if isinstance(held, str) else held
-        return ", ".join(str(words) for key, words in widget.choices if key and str(key) in keys)
-    if isinstance(bound.field, forms.BooleanField):
-        return _("yes") if value else _("no")
-    return widget.format_value(value)

@@ -16,6 +16,7 @@ from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.records.decisions import OF_THE_CAR
 from jobs.locks import held
 from jobs.models import Job, Record
 from jobs.pages.forms import strip
@@ -57,10 +58,15 @@ def edit(request: HttpRequest, code: str, *, page: Single) -> HttpResponse:
                 messages.success(request, _("Saved."))
                 return redirect(page.slug, job.code)
         status = 422
+    design = strip.worked_out(request, job)
     context = {
         "job": job,
         "form": form,
-        "findings": strip.worked_out(request, job).findings_of(page.section),
+        "findings": [row for row in design.findings_of(page.section) if row.code not in OF_THE_CAR],
+        # A list of the car, whichever page they are cured on.
+        "cautions": [row for row in design.findings if row.code in OF_THE_CAR],
         "steps": strip.steps(request, job, page.section),
+        "may_spec": access.may_spec(user),
+        "may_release": access.may_release(user),
     }
     return render(request, page.template, context | page.beside(job), status=status)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
 
 from django.contrib import messages
 from django.db.models import Max
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import URLPattern, path, reverse
 from django.utils.text import capfirst
@@ -21,7 +21,7 @@ from jobs.design.job import board_counts
 from jobs.design.records.about import about
 from jobs.locks import held
 from jobs.models import Job, User
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_table, strip
 from jobs.pages.forms.at_field import say_at_fields
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
@@ -48,6 +48,14 @@ class RowKind:
     called: Any = ""
     # What is asked before it is removed, beside the button.
     asks: str = ""
+    # What of it is typed in the table of its page; the rest stands on the page of the row.
+    in_table: Sequence[row_table.Column] = ()
+    # A row may have its like on the other side of the car: of these fields at least one differs.
+    sided: Sequence[str] = ()
+    # What a copy takes the next number of, counted among the rows of the same device, if named;
+    # and what belongs to one piece and is not copied.
+    counted: Mapping[str, str] = field(default_factory=dict)
+    not_copied: Sequence[str] = ()
 
     @property
     def model(self) -> Any:
@@ -58,6 +66,30 @@ class RowKind:
     def label(self) -> str:
         """What the workshop calls one such row."""
         return str(self.called or self.model._meta.verbose_name)
+
+    def table(
+        self,
+        job: Job,
+        rows: Sequence[Any],
+        *,
+        may_type: bool,
+        columns: Sequence[row_table.Column] = (),
+        given: Mapping[str, str] | None = None,
+        **more: Any,
+    ) -> row_table.Table:
+        """Return these rows as a table that is typed in; `more` as `row_table.build` takes it."""
+        layout = row_table.Layout(
+            slug=self.slug,
+            form=self.form,
+            columns=columns or self.in_table,
+            given=given or {},
+            two_sided=bool(self.sided),
+        )
+        caption = more.pop("caption", capfirst(self.label))
+        initial = _last(self, job) if may_type else {}
+        return row_table.build(
+            layout, job, rows, caption=caption, may_type=may_type, initial=initial, **more
+        )
 
     def urls(self) -> list[URLPattern]:
         """Addresses of this kind below its job."""
@@ -85,7 +117,8 @@ def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
     return row
 
 
-def _open(request: HttpRequest, code: str, kind: RowKind) -> Job:
+def opened(request: HttpRequest, code: str, kind: RowKind) -> Job:
+    """Return the job to somebody who may edit this kind of row."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     access.require(kind.allowed(user))
@@ -127,18 +160,45 @@ def _save(request: HttpRequest, kind: RowKind, job: Job, form: Any) -> HttpRespo
     """Check and save; called while the job is held, so that nobody saves in between."""
     # Removed while somebody typed: the text stays, and with a word of theirs the row is back.
     if form.instance.removed_at and "bring_back" not in request.POST:
-        return _page(request, kind, job, form, status=409)
+        return _refused(request, kind, job, form, status=409)
     if not form.is_valid():
-        return _page(request, kind, job, form, status=422)
-    form.instance.removed_at = None
-    if kind.prepare and not form.instance.pk:
-        kind.prepare(form.instance)
-    row = form.save()
+        return _refused(request, kind, job, form, status=422)
+    row = store(kind, form)
     board_counts.forget(job)
-    messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
+    if row_table.CELLS not in request.POST:
+        messages.success(request, _("Saved: %(row)s.") % {"row": _called(row)})
+    tell_of_kept(request, form)
     if "stay" in request.POST:
         return redirect(f"{kind.slug}-edit", job.code, row.pk)
     return redirect(kind.section, job.code)
+
+
+def store(kind: RowKind, form: Any) -> Any:
+    """Save a valid form while its job is held; a row that was removed is back with it."""
+    form.instance.removed_at = None
+    if kind.prepare and not form.instance.pk:
+        kind.prepare(form.instance)
+    return form.save()
+
+
+def _refused(request: HttpRequest, kind: RowKind, job: Job, form: Any, status: int) -> HttpResponse:
+    """Say what is wrong: to a row of a table at its cells, else on the page of the row."""
+    if "HX-Request" not in request.headers or row_table.CELLS not in request.POST:
+        return _page(request, kind, job, form, status=status)
+    if status != 409:
+        return JsonResponse(row_table.wrong(form), status=status)
+    by = form.instance.removed_by()
+    words = {"who": by.full_name if by else "–"}
+    sentence = _("%(who)s has removed this meanwhile. What you typed is still here, not saved.")
+    return JsonResponse({"cells": {}, "row": [sentence % words], "removed": True}, status=status)
+
+
+def tell_of_kept(request: HttpRequest, form: RecordForm[Any]) -> None:
+    """Say what somebody else changed meanwhile and this person did not touch."""
+    if form.kept:
+        fields = ", ".join(str(form.fields[name].label) for name in form.kept)
+        sentence = _("Somebody else changed this meanwhile, and that stays: %(fields)s.")
+        messages.info(request, sentence % {"fields": fields})
 
 
 def _last(kind: RowKind, job: Job) -> dict[str, int]:
@@ -152,29 +212,28 @@ def _last(kind: RowKind, job: Job) -> dict[str, int]:
 @require_http_methods(["GET", "POST"])
 def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     """Make a new row from what was typed."""
-    job = _open(request, code, kind)
-    form = kind.form(
-        request.POST or None,
-        request.FILES or None,
-        instance=kind.model(job=job),
-        initial=_last(kind, job) | request.GET.dict(),
-    )
+    job = opened(request, code, kind)
+    initial = _last(kind, job) | request.GET.dict()
+    blank = kind.form(instance=kind.model(job=job), initial=initial)
     if request.method != "POST":
-        return _page(request, kind, job, form)
+        return _page(request, kind, job, blank)
     with held(job):
+        typed_in = row_table.filled(blank, request.POST)
+        form = kind.form(typed_in, request.FILES or None, instance=kind.model(job=job))
         return _save(request, kind, job, form)
 
 
 @require_http_methods(["GET", "POST"])
 def edit(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Change a row; an invalid form keeps everything typed."""
-    job = _open(request, code, kind)
+    job = opened(request, code, kind)
     if request.method != "POST":
         return _page(request, kind, job, kind.form(instance=_find(kind, job, pk)))
     with held(job):
         row = _find(kind, job, pk, removed=True)
         access.require(kind.may_change(access.signed_in(request), row))
-        form = kind.form(request.POST, request.FILES or None, instance=row)
+        typed_in = row_table.filled(kind.form(instance=row), request.POST)
+        form = kind.form(typed_in, request.FILES or None, instance=row)
         return _save(request, kind, job, form)
 
 
@@ -186,7 +245,7 @@ def _called(row: Any) -> str:
 @require_POST
 def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Hide a row and offer to bring it back."""
-    job = _open(request, code, kind)
+    job = opened(request, code, kind)
     with held(job):
         row = _find(kind, job, pk)
         access.require(kind.may_change(access.signed_in(request), row))
@@ -202,7 +261,7 @@ def remove(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpRe
 @require_POST
 def restore(request: HttpRequest, code: str, pk: int, *, kind: RowKind) -> HttpResponse:
     """Bring a removed row back."""
-    job = _open(request, code, kind)
+    job = opened(request, code, kind)
     with held(job):
         row = _find(kind, job, pk, removed=True)
         access.require(kind.may_change(access.signed_in(request), row))
@@ -230,7 +289,7 @@ def _stand_in(kind: RowKind, instance: Any) -> None:
 
 def typed(request: HttpRequest, code: str, kind: RowKind) -> tuple[Job, Any]:
     """Return the job and the form as it is being typed; its row holds every figure read so far."""
-    job = _open(request, code, kind)
+    job = opened(request, code, kind)
     pk = key_of(request.POST.get("row"))
     instance = kind.model(job=job) if pk is None else _find(kind, job, pk)
     form = kind.form(request.POST, instance=instance)

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from jobs.models import Panel, Stretch
+from jobs.pages.forms.car_plan import car_plan
 
 # The four things asked of a stretch; each is sent as a list, in the order of the page.
 PARTS = ("panel", "place", "way", "edge")
@@ -71,6 +72,7 @@ class RouteWidget(forms.Widget):
             "name": name,
             "id": (attrs or {}).get("id", name),
             "rows": rows[:MOST_ROWS],
+            "plan": car_plan(self.panels),
             "panels": [(str(panel.pk), panel.name) for panel in self.panels],
             "ways": WAYS,
             "edges": EDGES,

@@ -14,18 +14,19 @@ from jobs.models import (
     Customer,
     Decision,
     GateSign,
-    HandOverRelease,
     Job,
     JobPart,
     PanelClosing,
     Part,
+    StageRelease,
     User,
     Vehicle,
     Workshop,
 )
-from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
+from jobs.pages.bay.as_built import FACTORY_AS_BUILT, ITEM_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
+from jobs.pages.bay.pictures import PICTURE
 from jobs.pages.box.as_built import BOX_AS_BUILT
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
@@ -35,7 +36,7 @@ from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
-from jobs.pages.job.panels import CONTENT, FIXING, PANEL, PICTURE, STEP
+from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.setup.as_set import CHANNEL_SETTING
 from jobs.pages.setup.measured import CHANNEL_CURVE
 from jobs.pages.wiring.channels import CHANNEL
@@ -44,7 +45,7 @@ from jobs.pages.wiring.power import NODE
 from jobs.pages.wiring.runs import RUN
 from jobs.pages.wood.rings_and_trim import RING, TRIM_PANEL
 from jobs.pages.wood.shop import WOOD_STEP
-from jobs.pages.workshop.catalogue import FORMS
+from jobs.pages.workshop.part_forms import FORMS
 from jobs.pages.workshop.people import PersonForm
 from jobs.pages.workshop.workshop import WorkshopForm
 
@@ -53,7 +54,8 @@ ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL),
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
-    *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
+    *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
+    *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
     *(CHANNEL_CURVE, CHANNEL_SETTING),
 )
 
@@ -89,7 +91,7 @@ KINDS: dict[str, Kind] = {
         Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
         Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
         Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),
-        Kind(slug="release", model=HandOverRelease, called=_("hand-over released")),
+        Kind(slug="release", model=StageRelease, called=_("stage released")),
     )
 }
 PERSON = Kind(slug="person", model=User, called=_("person"), form=PersonForm)

@@ -16,7 +16,7 @@ from jobs.models import Job, Part, User
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.history.kinds import ROWS
 from jobs.pages.history.words import CALLED_BY, called
-from jobs.pages.workshop.catalogue import FORMS
+from jobs.pages.workshop.part_forms import FORMS
 
 PART = gettext_lazy("part")
 MOST = 60  # rows shown; the history of the job has them all

@@ -22,11 +22,12 @@ from jobs.models import (
     CarAnswer,
     Channel,
     Customer,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
     GateSign,
-    HandOverRelease,
+    ItemAsBuilt,
     Job,
     Measurement,
     Panel,
@@ -37,6 +38,7 @@ from jobs.models import (
     Photo,
     Run,
     RunAsBuilt,
+    StageRelease,
     User,
     Vehicle,
     WoodStep,
@@ -53,7 +55,9 @@ BEFORE = 40
 # What tells a person nothing, or is said otherwise: removed, brought back, new.
 UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
+    "as_typed",
     *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
+    *("proportion", "report"),
     *(
         "code",
         "where",
@@ -103,16 +107,20 @@ LABELS: dict[type[Model], dict[str, Any]] = {
 # What the name of a record is made of: the records it points at for that.
 NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item",),
+    ItemAsBuilt: ("item",),
     PanelContent: ("equipment", "factory_part", "box"),
     Photo: ("panel",),
 }
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
+    ItemAsBuilt: ("item__part",),
     PanelContent: ("equipment__part", "factory_part", "box"),
     Photo: ("panel",),
 }
@@ -166,7 +174,7 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
         return words_of_roles(kept)
     if kind.model is PanelClosing:
         return " ".join(str(CHECKS.get(code, code)) for code in kept)
-    if kind.model is HandOverRelease:
+    if kind.model is StageRelease:
         return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
     if kind.model is RunAsBuilt:
         return _route(kept, names)

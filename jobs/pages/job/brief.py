@@ -9,14 +9,9 @@ from django.db.models import Q
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.design.job.handover_gate import may_hand_over
-from jobs.design.job.whole import load, work_out
-from jobs.models import Customer, Job, Stage, User
+from jobs.models import Customer, Job, User
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
-
-# Stages in which the car is with its owner.
-GONE = (Stage.HANDED_OVER, Stage.AFTERCARE)
 
 
 class PersonField(forms.ModelChoiceField[User]):
@@ -28,11 +23,11 @@ class PersonField(forms.ModelChoiceField[User]):
 
 
 class BriefForm(RecordForm[Job]):
-    """What was asked for, and where the job stands."""
+    """What was asked for, and by when."""
 
     quantities: ClassVar = {"reserve_wanted": "duration"}
     fieldsets: ClassVar = [
-        (_("The job"), ["title", "stage", "consultant", "promised_on", "budget"]),
+        (_("The job"), ["title", "consultant", "promised_on", "budget"]),
         (_("In the customer's words"), ["wishes", "listening"]),
         (
             _("In ours"),
@@ -52,7 +47,6 @@ class BriefForm(RecordForm[Job]):
         model = Job
         fields = (
             "title",
-            "stage",
             "consultant",
             "promised_on",
             "budget",
@@ -79,15 +73,26 @@ class BriefForm(RecordForm[Job]):
         works_here = Q(is_active=True) & ~Q(roles=[])
         consultant.queryset = User.objects.filter(works_here | Q(pk=self.instance.consultant_id))
 
-    def clean_stage(self) -> str:
-        """A car goes to its owner through the gate, or on the manager's word."""
-        stage = str(self.cleaned_data["stage"])
-        leaves = stage in GONE and self.initial.get("stage") not in GONE
-        if leaves and not may_hand_over(work_out(load(self.instance))):
-            raise forms.ValidationError(
-                gettext("Not before the gate is open: see “Before hand-over” in the bay.")
-            )
-        return stage
+
+class HaltForm(RecordForm[Job]):
+    """Why a job does not go on, and when somebody looks at it again."""
+
+    class Meta:
+        model = Job
+        fields = ("halt", "halt_why", "look_again_on")
+        widgets = {"look_again_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")}
+        help_texts = {"halt": _("left empty, it goes on")}
+
+    def clean(self) -> dict[str, Any]:
+        """Ask why, and of a job that waits, until when; of one that goes on, nothing stays."""
+        cleaned = super().clean()
+        if not cleaned.get("halt"):
+            return cleaned | {"halt_why": "", "look_again_on": None}
+        if not cleaned.get("halt_why"):
+            self.add_error("halt_why", gettext("Say why it does not go on."))
+        if cleaned["halt"] == Job.Halt.ON_HOLD and not cleaned.get("look_again_on"):
+            self.add_error("look_again_on", gettext("Say when somebody looks at it again."))
+        return cleaned
 
 
 class CustomerForm(RecordForm[Customer]):
@@ -111,6 +116,13 @@ urlpatterns = [
         record=lambda job: job,
         section="brief",
         template="pages/job/brief.html",
+    ).url(),
+    Single(
+        slug="halt",
+        form=HaltForm,
+        record=lambda job: job,
+        section="brief",
+        template="pages/job/halt.html",
     ).url(),
     Single(
         slug="customer",

@@ -54,8 +54,10 @@ class VehicleForm(RecordForm[Vehicle]):
                 "smart_charging",
             ],
         ),
-        (_("Cabin"), ["cabin_volume", "cabin_length"]),
-        (_("Load"), ["payload", "front_axle_spare", "rear_axle_spare"]),
+        (
+            _("Cabin and load"),
+            ["cabin_volume", "cabin_length", "payload", "front_axle_spare", "rear_axle_spare"],
+        ),
         (_("Airbags"), ["airbag_procedure"]),
     ]
 
@@ -93,6 +95,7 @@ urlpatterns = [
         template="pages/job/car.html",
         beside=lambda job: {
             "factory_parts": job.factory_parts.all(),
+            "open_fates": job.factory_parts.filter(fate="").count(),
             "curves": CabinCurve.of(job.vehicle).defer("content").select_related("job"),
         },
     ).url(),

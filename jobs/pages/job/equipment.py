@@ -7,17 +7,21 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
-from django.utils.html import format_html
+from django.utils.formats import localize
+from django.utils.html import format_html_join
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
-from jobs.models import EquipmentItem, Part
-from jobs.pages.forms import strip
+from jobs.locks import held
+from jobs.models import EquipmentItem, Part, User
+from jobs.pages.forms import row_acts, strip
+from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -45,16 +49,41 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         part = self.fields["part"]
         assert isinstance(part, forms.ModelChoiceField)
         parts = Part.objects.order_by("kind", "maker", "name")
-        part.choices = [("", "---------")] + [
+        part.choices = [("", NOTHING)] + [
             (Part.Kind(kind).label, [(row.pk, str(row)) for row in rows])
             for kind, rows in groupby(parts, key=lambda row: row.kind)
         ]
-        part.help_text = format_html(
-            '<a href="{}?job={}">{}</a>',
-            reverse("catalogue"),
-            self.instance.job.code,
-            gettext("Not in the list? Enter it in the catalogue."),
+        part.widget.attrs |= {
+            "data-pick": reverse("part-figures"),
+            "data-pick-asks": gettext("Choose one part from the list."),
+        }
+        part.help_text = self._ways_to_the_catalogue()
+
+    def _ways_to_the_catalogue(self) -> str:
+        """Lead to the page of the part that is chosen, and to where one that lacks is entered."""
+        here = self.instance.part_id
+        its = [(reverse("part-edit", args=[here]), gettext("Its figures."))] if here else []
+        lacking = f"{reverse('catalogue')}?job={self.instance.job.code}"
+        return format_html_join(
+            " ",
+            '<a href="{}">{}</a>',
+            [*its, (lacking, gettext("Not in the list? Enter it in the catalogue."))],
         )
+
+
+def _beside(items: list[EquipmentItem], user: User) -> tuple[list[str], dict[int, list[str]]]:
+    """What kind of part each is and how it is held; its price, for those who see prices."""
+    heads, sees = [gettext("kind"), gettext("held")], access.may_see_prices(user)
+    if sees:
+        heads.append(gettext("price each"))
+    cells = {}
+    for item in items:
+        held = [str(item.get_held_by_display()), item.held_into]
+        cells[item.pk] = [str(item.part.get_kind_display()), ": ".join(filter(None, held))]
+        if sees:
+            price = item.part.price
+            cells[item.pk].append(NOTHING if price is None else localize(price))
+    return heads, cells
 
 
 @require_safe
@@ -63,23 +92,53 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    items = list(job.equipmentitems.select_related("part"))
+    may_type, beside = access.may_spec(user), _beside(items, user)
     context = {
         "job": job,
-        "items": job.equipmentitems.select_related("part"),
+        "items": items,
+        "table": ITEM.table(job, items, may_type=may_type, beside=beside),
         "sweeps": design.sweeps,
         "masses": design.masses,
         "may_record": access.may_record(user),
         "findings": design.findings_of("equipment"),
         "steps": strip.steps(request, job, "equipment"),
-        "may_spec": access.may_spec(user),
-        "may_see_prices": access.may_see_prices(user),
+        "may_spec": may_type,
     }
     return render(request, "pages/job/equipment.html", context)
 
 
-ITEM = RowKind(slug="item", form=EquipmentForm, section="equipment")
+@require_POST
+def fitted(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Write down that something is fitted, or that it is not after all."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    states = EquipmentItem.State
+    state = states.FITTED if request.POST.get("fitted") == "1" else states.IN
+    with held(job):
+        item = get_object_or_404(EquipmentItem, job=job, pk=pk)
+        if item.state != state:
+            item.state = state
+            item.version += 1
+            item.save()
+            board_counts.forget(job)
+    back = "bay" if "bay" in request.POST else "equipment"
+    return redirect(f"{reverse(back, args=[job.code])}#item-{item.pk}")
+
+
+ITEM = RowKind(
+    slug="item",
+    form=EquipmentForm,
+    section="equipment",
+    in_table=("part", "place", "quantity", "serial", "state"),
+    sided=("place",),
+    not_copied=("serial", "state"),
+)
 
 urlpatterns = [
     path("jobs/<str:code>/equipment/", equipment, name="equipment"),
+    path("jobs/<str:code>/item/<int:pk>/fitted/", fitted, name="item-fitted"),
+    *row_acts.urls(ITEM),
     *ITEM.urls(),
 ]

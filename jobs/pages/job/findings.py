@@ -13,10 +13,14 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.records.decisions import stand_again, take
+from jobs.design.job.alike import by_due
+from jobs.design.job.due import cured_by
+from jobs.design.records.decisions import OF_THE_CAR, stand_again, take
 from jobs.locks import held
-from jobs.models import Decision, Job, User
+from jobs.models import Decision, Job, Role, User
 from jobs.pages.forms import strip
+
+FEWEST_WORDS = 3  # of a reason, different ones
 
 
 class DecisionForm(forms.Form):
@@ -30,16 +34,27 @@ class DecisionForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 3}),
     )
 
+    def clean_reason(self) -> str:
+        """A word is no reason: whoever reads it later was not there."""
+        reason: str = self.cleaned_data["reason"]
+        if len({word for word in reason.casefold().split() if len(word) > 1}) < FEWEST_WORDS:
+            raise forms.ValidationError(_("Say why in a few words: it is printed."))
+        return reason
+
 
 @require_safe
 def findings(request: HttpRequest, code: str) -> HttpResponse:
-    """List every finding, the dangerous ones first."""
+    """List every finding by when it is due, the dangerous ones first; of one person if asked."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    asked = request.GET.get("who", "")
+    who = Role(asked) if asked in Role.values else None
     context = {
         "job": job,
-        "findings": design.findings,
+        "groups": by_due(design.findings, who),
+        "roles": sorted({cured_by(row) for row in design.findings}, key=list(Role).index),
+        "who": who,
         "steps": strip.steps(request, job, "findings"),
         "may_spec": access.may_spec(user),
         "may_release": access.may_release(user),
@@ -87,6 +102,25 @@ def _decide(request: HttpRequest, job: Job, user: User, key: str) -> HttpRespons
 
 
 @require_POST
+def caution_known(request: HttpRequest, code: str, key: str) -> HttpResponse:
+    """Tick a caution of the car: somebody knows it now, on this job and on those to come."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    with held(job):
+        finding = next((f for f in strip.worked_out(request, job).findings if f.key == key), None)
+        if finding is None or finding.fingerprint != request.POST.get("fingerprint"):
+            messages.info(request, _("That finding is gone: the figures have changed."))
+        elif finding.code not in OF_THE_CAR:
+            return redirect("decide", job.code, key)
+        elif finding.decision is None:
+            take(job, finding, user, _("Known, and ticked on the list of the car."))
+            board_counts.refresh_all(job.vehicle)
+            board_counts.forget(job)
+    return redirect("car", job.code)
+
+
+@require_POST
 def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Take a decision back; the finding is open again."""
     user = access.signed_in(request)
@@ -125,6 +159,7 @@ def restore(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 urlpatterns = [
     path("jobs/<str:code>/findings/", findings, name="findings"),
     path("jobs/<str:code>/findings/<str:key>/", decide, name="decide"),
+    path("jobs/<str:code>/findings/<str:key>/known/", caution_known, name="caution-known"),
     path("jobs/<str:code>/decision/<int:pk>/withdraw/", withdraw, name="decision-withdraw"),
     path("jobs/<str:code>/decision/<int:pk>/restore/", restore, name="decision-restore"),
 ]

@@ -17,9 +17,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
-from jobs.design.job.handover_gate import may_hand_over
-from jobs.design.job.whole import load, work_out
+from jobs.design.job.stages import may_hand_over
+from jobs.design.records.records import load
 from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
+from jobs.pages.forms import strip
 from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
@@ -87,16 +88,39 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(work_out(load(job))):
+    design = strip.worked_out(request, job)
+    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(design):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
         return redirect("gate", job.code)
+    if (design.open_stops or design.open_looks) and "sure" not in request.POST:
+        address = reverse("sheet-ask", args=[job.code, kind])
+        return redirect(f"{address}?{urlencode(_query(options(request)))}")
     token = _token(request.POST.get("entry_token", ""))
     if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
         give_codes(job)
     order = sheets.ask_to_issue(job, sheet.kind, options(request), user, token)
     return redirect("sheet-print", job.code, order.pk)
+
+
+@require_safe
+def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
+    """Show what a sheet would be printed with that is open; asked once before it is frozen."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    sheet = _sheet(user, kind)
+    access.require(sheet.may_issue(user))
+    design = strip.worked_out(request, job)
+    context = {
+        "job": job,
+        "kind": sheet.kind,
+        "open": [*design.open_stops, *design.open_looks],
+        "options": options(request),
+        "token": uuid.uuid4(),
+        "steps": strip.steps(request, job, "sheets"),
+    }
+    return render(request, "pages/job/issue.html", context)
 
 
 def _token(text: str) -> uuid.UUID:
@@ -165,10 +189,13 @@ def _context(order: PrintOrder, code: str) -> dict[str, Any]:
 
 
 def _draft_address(code: str, order: PrintOrder) -> str:
-    how = sheets.options_of(order)
+    query = urlencode(_query(sheets.options_of(order)))
+    return f"{reverse('sheet-draft', args=[code, order.kind])}?{query}"
+
+
+def _query(how: sheets.Options) -> list[tuple[str, str]]:
     query = [("paper", how.paper), ("language", how.language)]
-    query += [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
-    return f"{reverse('sheet-draft', args=[code, order.kind])}?{urlencode(query)}"
+    return query + [("box", key) for key in how.boxes] + [("part", part) for part in how.parts]
 
 
 urlpatterns = [
@@ -176,5 +203,6 @@ urlpatterns = [
     path("jobs/<str:code>/sheets/print/<int:pk>/state/", state, name="sheet-print-state"),
     path("jobs/<str:code>/sheets/print/<int:pk>/again/", again, name="sheet-print-again"),
     path("jobs/<str:code>/sheets/<str:kind>/", draft, name="sheet-draft"),
+    path("jobs/<str:code>/sheets/<str:kind>/ask/", ask, name="sheet-ask"),
     path("jobs/<str:code>/sheets/<str:kind>/issue/", issue, name="sheet-issue"),
 ]

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
+from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
+from jobs import access, units
+from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.wiring import wiring_pictures
-from jobs.models import Channel, Part
-from jobs.pages.forms import strip
+from jobs.models import Channel, FactoryPart, Part
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -72,7 +76,33 @@ class ChannelForm(RecordForm[Channel]):
             ("speaker", Part.Kind.DRIVER),
         ]:
             self.offer(name, items.filter(part__kind=kind))
-        self.offer("factory_speaker", job.factory_parts.all())
+        in_use = Q(kind=FactoryPart.Kind.SPEAKER, fate__in=["", FactoryPart.Fate.IN_USE])
+        chosen = Q(pk=self.instance.factory_speaker_id)  # stays, whatever became of it since
+        self.offer("factory_speaker", job.factory_parts.filter(in_use | chosen))
+
+
+def _beside(plan: Sequence[ChannelResult]) -> tuple[list[str], dict[int, list[str]]]:
+    """What each channel comes to, and what its cells do not show."""
+    heads = [gettext("load"), gettext("power"), gettext("also")]
+    return heads, {
+        result.channel.pk: [
+            units.show(result.load, "resistance"),
+            units.show(result.power_there, "power"),
+            ", ".join(_also(result.channel)),
+        ]
+        for result in plan
+    }
+
+
+def _also(channel: Channel) -> Iterator[str]:
+    if channel.speaker_count > 1:
+        yield f"{channel.speaker_count} ×"
+    if channel.bridged:
+        yield gettext("bridged")
+    if channel.factory_speaker:
+        yield f"{channel.factory_speaker} ({gettext('factory')})"
+    if channel.inverted:
+        yield gettext("inverted")
 
 
 @require_safe
@@ -84,6 +114,12 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     context = {
         "job": job,
         "plan": sheet.channels,
+        "table": CHANNEL.table(
+            job,
+            [result.channel for result in sheet.channels],
+            may_type=access.may_spec(user),
+            beside=_beside(sheet.channels),
+        ),
         "picture": wiring_pictures.signal(sheet),
         "findings": sheet.findings_of("channels"),
         "steps": strip.steps(request, job, "channels"),
@@ -92,9 +128,24 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/wiring/channels.html", context)
 
 
-CHANNEL = RowKind(slug="channel", form=ChannelForm, section="channels")
+CHANNEL = RowKind(
+    slug="channel",
+    form=ChannelForm,
+    section="channels",
+    in_table=(
+        ("name", "source"),
+        ("processor", "processor_output"),
+        ("amplifier", "amplifier_channel"),
+        "speaker",
+        ("highpass_frequency", "highpass_shape"),
+        ("lowpass_frequency", "lowpass_shape"),
+    ),
+    sided=("name", "speaker", "factory_speaker"),
+    counted={"position": "", "processor_output": "processor", "amplifier_channel": "amplifier"},
+)
 
 urlpatterns = [
     path("jobs/<str:code>/channels/", channels, name="channels"),
+    *row_acts.urls(CHANNEL),
     *CHANNEL.urls(),
 ]

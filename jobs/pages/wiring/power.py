@@ -1,24 +1,19 @@
-"""The wiring page: the power tree, what feeds it and hangs on it, and what it comes to."""
+"""The power tree: its sources, blocks and loads, and what it comes to while one is typed."""
 
 from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
-from django.urls import path
+from django.http import HttpRequest
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
 
-from jobs import access, units
+from jobs import units
 from jobs.design.job.whole import JobDesign, load, work_out
-from jobs.design.wiring.grounds import work_out_grounds
 from jobs.design.wiring.power import PowerResult, RunResult
 from jobs.drawings.wiring import wiring_pictures
 from jobs.models import Job, PowerNode, Run
-from jobs.pages.forms import strip
-from jobs.pages.forms.fields import QuantityField
+from jobs.pages.forms import row_acts
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind, beside_saved
 
@@ -49,9 +44,9 @@ class NodeForm(RecordForm[PowerNode]):
         "highest_voltage": "voltage",
         "fuse_rating": "current",
     }
-    any_sign: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
+    or_zero: ClassVar = {"standby_current"}  # asleep, a part may draw nothing at all
     fieldsets: ClassVar = [
-        (_("What it is"), ["kind", "name", "place", "equipment"]),
+        (_("What it is"), ["kind", "name", "place", "side", "equipment"]),
         (SOURCE, ["voltage", "internal_resistance", "current_limit", "capacitance"]),
         (
             BATTERY,
@@ -80,6 +75,7 @@ class NodeForm(RecordForm[PowerNode]):
         model = PowerNode
         exclude = ("job",)
         help_texts: ClassVar = {
+            "side": _("leave empty to take that of the panel its equipment is behind"),
             "flat_voltage": _("leave empty for 10.5 V, a 12 V lead-acid battery"),
             "starting_current": _("leave empty for 500 A where a cranking current is entered"),
         }
@@ -87,9 +83,6 @@ class NodeForm(RecordForm[PowerNode]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("equipment", self.instance.job.equipmentitems.select_related("part"))
-        asleep = self.fields["standby_current"]
-        assert isinstance(asleep, QuantityField)
-        asleep.min_value = 0.0
 
 
 def _headline(design: JobDesign, row: Run | PowerNode) -> list[tuple[str, str]]:
@@ -147,26 +140,6 @@ def preview(
     }
 
 
-@require_safe
-def power(request: HttpRequest, code: str) -> HttpResponse:
-    """Show the power tree with its voltages, and every run."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    design = strip.worked_out(request, job)
-    context = {
-        "job": job,
-        "power": design.power,
-        "run_rows": run_rows(design.power),
-        "picture": wiring_pictures.power(design),
-        "grounds": work_out_grounds(design.records, design.power),
-        "joins": design.records.joins,
-        "findings": design.findings_of("power"),
-        "steps": strip.steps(request, job, "power"),
-        "may_spec": access.may_spec(user),
-    }
-    return render(request, "pages/wiring/power.html", context)
-
-
 NODE = RowKind(
     slug="node",
     called=_("source, block or load"),
@@ -174,9 +147,8 @@ NODE = RowKind(
     section="power",
     preview=preview,
     preview_template="pages/wiring/power_result.html",
+    in_table=("name", "kind", "place", "equipment"),
+    sided=("name", "place"),
 )
 
-urlpatterns = [
-    path("jobs/<str:code>/power/", power, name="power"),
-    *NODE.urls(),
-]
+urlpatterns = [*row_acts.urls(NODE), *NODE.urls()]

@@ -16,7 +16,7 @@ from jobs import access
 from jobs.design.records.about import about
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Part, Run, Stretch, Workshop
-from jobs.pages.forms import strip
+from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.cable_form import CableForm
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.route_field import RouteField
@@ -45,7 +45,8 @@ class RunForm(CableForm[Run]):
         "drop_limit": "percent",
         "diversity": "percent",
     }
-    any_sign: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power", "ambient"}
+    any_sign: ClassVar = {"ambient"}
+    or_zero: ClassVar = {"fuse_distance", "end_fuse_distance", "beside_power"}
     terms: ClassVar = {"fuse": "fuse", "length": "voltage_drop"}
     fieldsets: ClassVar = [
         (
@@ -106,6 +107,8 @@ class RunForm(CableForm[Run]):
         labels: ClassVar = {
             "from_text": _("from, where that is no part of the power tree"),
             "to_text": _("to, where that is no part of the power tree"),
+            "start_terminal": _("terminal or plug at the start"),
+            "end_terminal": _("terminal or plug at the end"),
         }
         help_texts: ClassVar = {
             "colour": _("letters, base first and stripe after: RD, BK, BU, WH, GNYE"),
@@ -198,9 +201,11 @@ RUN = RowKind(
     prepare=_number,
     preview=preview,
     preview_template="pages/wiring/power_result.html",
+    sided=("channel", "end", "from_text", "to_text"),
 )
 
 urlpatterns = [
     path("jobs/<str:code>/cable/<str:label>/", run, name="run"),
+    *row_acts.urls(RUN),
     *RUN.urls(),
 ]

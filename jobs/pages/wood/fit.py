@@ -24,7 +24,7 @@ from jobs.models import Box, EquipmentItem, Job, Part, SheetMaterial
 from jobs.models.box.box_kinds import kind_of, kinds_with
 from jobs.pages.box.box_undo import take_back
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import QuantityField, judged_here, key_of
+from jobs.pages.forms.fields import NOTHING, QuantityField, judged_here, key_of
 from jobs.pages.forms.shape_fields import ObstaclesField, OutlineField
 
 KINDS = [Box.Kind(kind) for kind in kinds_with(lambda kind: kind.fitted)]
@@ -146,7 +146,7 @@ class FitForm(forms.Form):
         choice = self.fields["driver"]
         assert isinstance(choice, forms.ChoiceField)
         choice.choices = [
-            ("", "---------"),
+            ("", NOTHING),
             (_("on the equipment list"), [(f"item-{pk}", str(i)) for pk, i in self.items.items()]),
             (
                 _("from the catalogue; it goes on the list"),

@@ -2,277 +2,27 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import Any
 
 from django.contrib import messages
-from django.db.models import Q
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
+from django.utils.formats import localize
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, override
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from jobs import access
+from jobs import access, units
+from jobs.design.box.drivers import contradictions
 from jobs.design.job import board_counts
 from jobs.locks import held
-from jobs.models import (
-    Amplifier,
-    AmplifierRating,
-    Conductor,
-    Damping,
-    Driver,
-    Fuse,
-    Holder,
-    Part,
-    Processor,
-    SheetMaterial,
-    Terminal,
-)
-from jobs.pages.forms.fields import ConductorField, asked
+from jobs.models import Driver, Job, Part, User
+from jobs.pages.forms.fields import asked
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.shape_fields import CurveField, RatingsField
-from jobs.units import show_conductor
+from jobs.pages.workshop.key_figures import find, in_short, with_figures
+from jobs.pages.workshop.part_forms import FORMS
 
 MOST_ROWS = 200
-SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
-_WHAT = (gettext_lazy("What it is"), ["maker", "name", "mass", "price", "figures_source", "notes"])
-
-
-class PartForm(RecordForm[Part]):
-    """A part without figures of its own: a source, a battery, an accessory."""
-
-    quantities: ClassVar = {"mass": "mass"}
-
-    class Meta:
-        model = Part
-        fields = ("maker", "name", "mass", "price", "figures_source", "notes")
-
-
-class DriverForm(RecordForm[Driver]):
-    """A driver: type what the sheet gives, the rest is worked out from it."""
-
-    quantities: ClassVar = {
-        "fs": "frequency",
-        "qts": "ratio",
-        "qes": "ratio",
-        "qms": "ratio",
-        "vas": "volume",
-        "sd": "area",
-        "re": "resistance",
-        "le": "inductance",
-        "mms": "moving_mass",
-        "cms": "compliance",
-        "rms": "mechanical_resistance",
-        "bl": "force_factor",
-        "xmax": "length",
-        "power": "power",
-        "nominal_impedance": "resistance",
-        "sensitivity": "level",
-        **dict.fromkeys(("outer_diameter", "cutout_diameter", "bolt_circle"), "length"),
-        **dict.fromkeys(("screw_hole", "depth", "magnet_diameter", "magnet_height"), "length"),
-        "displacement": "volume",
-        "mass": "mass",
-    }
-    fieldsets: ClassVar = [
-        _WHAT,
-        (
-            gettext_lazy("Thiele–Small figures"),
-            ["fs", "qts", "qes", "qms", "vas", "sd", "re", "le", "mms", "cms", "rms", "bl"],
-        ),
-        (
-            gettext_lazy("Limits and coils"),
-            ["xmax", "power", "nominal_impedance", "sensitivity", "coils"],
-        ),
-        (
-            gettext_lazy("Dimensions"),
-            [
-                *("outer_diameter", "cutout_diameter", "bolt_circle", "screws", "screw_hole"),
-                *("depth", "magnet_diameter", "magnet_height", "displacement"),
-            ],
-        ),
-    ]
-
-    class Meta:
-        model = Driver
-        exclude = ("kind",)
-
-
-class AmplifierForm(RecordForm[Amplifier]):
-    """An amplifier with what it gives into which load."""
-
-    quantities: ClassVar = {
-        "mass": "mass",
-        "lowest_load": "resistance",
-        "lowest_load_bridged": "resistance",
-        "efficiency": "percent",
-        "fuse_rating": "current",
-        "quiescent_current": "current",
-        "minimum_voltage": "voltage",
-        "highest_voltage": "voltage",
-        "turn_on_current": "current",
-    }
-    ratings = RatingsField(
-        label=gettext_lazy("power into each load"),
-    )
-
-    class Meta:
-        model = Amplifier
-        exclude = ("kind",)
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        if self.instance.pk:
-            self.fields["ratings"].initial = [
-                (r.bridged, r.power, r.load) for r in self.instance.ratings.all()
-            ]
-
-    def save(self, commit: bool = True) -> Amplifier:
-        """Save the amplifier and replace its ratings."""
-        amplifier = super().save(commit)
-        amplifier.ratings.all().delete()
-        for bridged, power, load in self.cleaned_data["ratings"]:
-            AmplifierRating.objects.create(
-                amplifier=amplifier, bridged=bridged, power=power, load=load
-            )
-        amplifier.note_what_hangs()
-        return amplifier
-
-
-class ProcessorForm(RecordForm[Processor]):
-    """A processor, a line converter for high level, or an interface to bus or fibre."""
-
-    quantities: ClassVar = {
-        "mass": "mass",
-        **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
-        **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
-        "sample_rate": "frequency",
-    }
-    any_sign: ClassVar = {"current"}  # a converter of coils alone takes none
-    field_only_for: ClassVar = {
-        "inputs": SOUND_TAKEN,
-        "highest_input": SOUND_TAKEN,
-        "sample_rate": (Processor.Device.PROCESSOR,),
-        "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
-    }
-
-    class Meta:
-        model = Processor
-        exclude = ("kind",)
-
-
-class ConductorForm(RecordForm[Conductor]):
-    """Cable by the metre."""
-
-    quantities: ClassVar = {
-        "insulation_temperature": "temperature",
-        "ampacity": "current",
-        "outer_diameter": "length",
-        "capacitance": "capacitance_per_length",
-    }
-
-    size = ConductorField(
-        label=gettext_lazy("size, as it is marked"),
-        help_text=gettext_lazy("4 AWG, 4 SAE or 25 mm²: these are three different cables"),
-    )
-
-    class Meta:
-        model = Conductor
-        exclude = ("kind", "mass")
-
-    def clean_size(self) -> str:
-        """Keep the size in its one written form."""
-        with override("en"):  # whoever reads it, in whatever language
-            return show_conductor(self.cleaned_data["size"]).replace("\N{NO-BREAK SPACE}", " ")
-
-
-class FuseForm(RecordForm[Fuse]):
-    """A fuse; leave empty what its sheet does not say."""
-
-    quantities: ClassVar = {
-        "rating": "current",
-        "voltage": "voltage",
-        "breaking_capacity": "current",
-        "rerating": "percent",
-    }
-    curve = CurveField(
-        label=gettext_lazy("opening times"),
-        help_text=gettext_lazy(
-            "Points of the maker's curve: at so many times its rating it opens within that time."
-        ),
-    )
-
-    class Meta:
-        model = Fuse
-        exclude = ("kind", "mass")
-
-
-class TerminalForm(RecordForm[Terminal]):
-    """A crimp terminal."""
-
-    quantities: ClassVar = {
-        "torque": "torque",
-        "smallest_cable": "cross_section",
-        "largest_cable": "cross_section",
-    }
-
-    class Meta:
-        model = Terminal
-        exclude = ("kind", "mass")
-
-
-class HolderForm(RecordForm[Holder]):
-    """A fuse holder or block."""
-
-    quantities: ClassVar = {
-        "mass": "mass",
-        "rated_current": "current",
-        "largest_cable": "cross_section",
-    }
-
-    class Meta:
-        model = Holder
-        exclude = ("kind",)
-
-
-class SheetMaterialForm(RecordForm[SheetMaterial]):
-    """Wood by the sheet, as measured."""
-
-    quantities: ClassVar = {
-        "thickness": "length",
-        "sheet_length": "length",
-        "sheet_width": "length",
-        "density": "density",
-        "stiffness": "stress",
-    }
-
-    class Meta:
-        model = SheetMaterial
-        exclude = ("kind", "mass")
-
-
-class DampingForm(RecordForm[Damping]):
-    """Damping or absorbing material."""
-
-    quantities: ClassVar = {"mass": "mass", "thickness": "length", "area_mass": "area_density"}
-
-    class Meta:
-        model = Damping
-        exclude = ("kind",)
-
-
-FORMS: dict[str, type[RecordForm[Any]]] = {
-    Part.Kind.DRIVER: DriverForm,
-    Part.Kind.AMPLIFIER: AmplifierForm,
-    Part.Kind.PROCESSOR: ProcessorForm,
-    Part.Kind.CONDUCTOR: ConductorForm,
-    Part.Kind.TERMINAL: TerminalForm,
-    Part.Kind.FUSE: FuseForm,
-    Part.Kind.HOLDER: HolderForm,
-    Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
-    Part.Kind.DAMPING: DampingForm,
-    Part.Kind.OTHER: PartForm,
-}
 
 
 @require_safe
@@ -284,10 +34,8 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     parts = Part.objects.all()
     if kind in Part.Kind.values:
         parts = parts.filter(kind=kind)
-    if text:
-        parts = parts.filter(Q(maker__icontains=text) | Q(name__icontains=text))
     context = {
-        "parts": parts[:MOST_ROWS],
+        "parts": [(part, in_short(part)) for part in find(parts, text)[:MOST_ROWS]],
         "kinds": Part.Kind.choices,
         "kind": kind,
         "q": text,
@@ -296,6 +44,24 @@ def catalogue(request: HttpRequest) -> HttpResponse:
         "may_see_prices": access.may_see_prices(user),
     }
     return render(request, "pages/workshop/catalogue.html", context)
+
+
+@require_safe
+def figures(request: HttpRequest) -> HttpResponse:
+    """Say of every part what it is picked by, for whoever types into a list."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    sees = access.may_see_prices(user)
+    return JsonResponse(
+        {
+            part.pk: {
+                "figures": in_short(part),
+                "shelf": part.shelf,
+                "price": localize(part.price) if sees and part.price is not None else "",
+            }
+            for part in with_figures(Part.objects.all())
+        }
+    )
 
 
 def _asking_job(request: HttpRequest) -> str:
@@ -311,7 +77,7 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
     form = FORMS[kind](request.POST or None, instance=instance)
     if not access.may_see_prices(user):
         del form.fields["price"]
-    status = 200
+    status, kept_away = 200, False
     if request.method == "POST":
         with held(instance):
             kept_away = instance.removed_at and "bring_back" not in request.POST
@@ -324,10 +90,74 @@ def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
                     return redirect(f"{reverse('item-add', args=[code])}?part={part.pk}")
                 return redirect(f"{reverse('catalogue')}?kind={kind}")
         status = 409 if kept_away else 422
-    context = {"form": form, "kind": Part.Kind(kind), "row": instance}
-    if instance.removed_at:
-        context["removed_by"] = instance.removed_by()
+    return part_page(request, kind, form, status=status)
+
+
+def part_page(
+    request: HttpRequest, kind: str, form: RecordForm[Any], *, sheet: Any = None, status: int = 200
+) -> HttpResponse:
+    """Show the form of a part with what contradicts itself, and the jobs that use it."""
+    user, part = access.signed_in(request), form.instance
+    if not access.may_see_prices(user):
+        form.fields.pop("price", None)
+    say_contradictions(form)
+    context = {
+        "form": form,
+        "kind": Part.Kind(kind),
+        "row": part,
+        "jobs": _jobs_with(part, user),
+        "job_code": _asking_job(request),
+        "sheet": sheet,
+    }
+    if part.removed_at:
+        context["removed_by"] = part.removed_by()
     return render(request, "pages/workshop/part.html", context, status=status)
+
+
+def _jobs_with(part: Part, user: User) -> list[Job]:
+    """Return the jobs somebody may see that use this part, the newest first."""
+    if not part.pk:
+        return []
+    jobs = access.visible_jobs(user).filter(pk__in=board_counts.touched_by(part).values("pk"))
+    return list(jobs.select_related("vehicle__customer").order_by("-number")[:MOST_ROWS])
+
+
+def said_of(form: RecordForm[Any], driver: Driver) -> dict[str, str]:
+    """Return what is to be said at each figure of a driver that its others contradict."""
+    sentences = {}
+    for wrong in contradictions(driver):
+        words = {
+            "expected": units.show(wrong.expected, form.quantities[wrong.field]),
+            "others": ", ".join(str(form.fields[name].label) for name in wrong.others),
+        }
+        sentence = (
+            _("The others lead to %(expected)s here. Read this again, or %(others)s.")
+            if wrong.others
+            else _("The other figures lead to %(expected)s here. Read this one again.")
+        )
+        sentences[wrong.field] = sentence % words
+    return sentences
+
+
+def say_contradictions(form: RecordForm[Any]) -> None:
+    """Say at a driver's figure that its others contradict it, and what they lead to."""
+    if isinstance(form.instance, Driver):
+        for name, sentence in said_of(form, form.instance).items():
+            vars(form.fields[name])["said"] = sentence
+
+
+@require_POST
+def check_part(request: HttpRequest, kind: str) -> HttpResponse:
+    """Say of figures as they are typed which cannot be read and which contradict the others."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    access.require(access.may_spec(user))
+    if kind not in FORMS:
+        raise Http404
+    form = FORMS[kind](request.POST, instance=FORMS[kind]._meta.model())
+    form.is_valid()  # fills the part with every figure that could be read
+    say_contradictions(form)
+    return render(request, "parts/forms/live_fields.html", {"form": form})
 
 
 @require_http_methods(["GET", "POST"])
@@ -340,7 +170,7 @@ def add_part(request: HttpRequest, kind: str) -> HttpResponse:
     return _edit(request, kind, model())
 
 
-def _part(pk: int, *, removed: bool = False) -> Any:
+def part_to_edit(pk: int, *, removed: bool = False) -> Any:
     """Return a part as its own kind; a removed one only where that is asked for."""
     part = (Part.with_removed if removed else Part.objects).filter(pk=pk).first()
     if part is None:
@@ -352,7 +182,7 @@ def _part(pk: int, *, removed: bool = False) -> Any:
 def edit_part(request: HttpRequest, pk: int) -> HttpResponse:
     """Correct a part; jobs that use it are worked out anew, issued sheets are not."""
     access.require_member(access.signed_in(request))
-    part = _part(pk, removed=request.method == "POST")
+    part = part_to_edit(pk, removed=request.method == "POST")
     return _edit(request, part.kind, part)
 
 
@@ -360,7 +190,7 @@ def _remove(request: HttpRequest, pk: int, *, back: bool) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
-    part = _part(pk, removed=True)
+    part = part_to_edit(pk, removed=True)
     with held(part):
         part.refresh_from_db()
         part.restore() if back else part.remove()
@@ -389,7 +219,9 @@ def restore_part(request: HttpRequest, pk: int) -> HttpResponse:
 
 urlpatterns = [
     path("catalogue/", catalogue, name="catalogue"),
+    path("catalogue/figures/", figures, name="part-figures"),
     path("catalogue/add/<str:kind>/", add_part, name="part-add"),
+    path("catalogue/check/<str:kind>/", check_part, name="part-check"),
     path("catalogue/<int:pk>/", edit_part, name="part-edit"),
     path("catalogue/<int:pk>/remove/", remove_part, name="part-remove"),
     path("catalogue/<int:pk>/restore/", restore_part, name="part-restore"),

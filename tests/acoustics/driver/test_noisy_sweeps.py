@@ -5,7 +5,7 @@ import pytest
 
 from acoustics.driver.impedance_fit import driver_impedance, fit_impedance
 from acoustics.driver.impedance_sweep import ImpedanceSweep
-from acoustics.errors import FitError
+from acoustics.errors import FitError, OutOfRangeError
 from tests.refused import refused
 
 NAMES = ("fs", "re", "qms", "qes", "qts")
@@ -109,6 +109,27 @@ def test_decibels_of_an_ohm_are_refused_by_magnitude_alone() -> None:
     exact = np.abs(driver_impedance(f, fs=30.0, re=3.5, qms=5.0, qes=0.45, le=0.5e-3))
     with refused(FitError, "looks-like-decibels"):
         fit_impedance(ImpedanceSweep(frequency=f, magnitude=20 * np.log10(exact)))
+
+
+@pytest.mark.parametrize("noise", [0.0, NOISE])
+@pytest.mark.parametrize("count", [24, pytest.param(400, marks=pytest.mark.long)])
+def test_no_curve_in_decibels_passes_for_ohms_nor_ohms_for_decibels(
+    count: int, noise: float
+) -> None:
+    """Of invented drivers of every coil, by magnitude alone: all refused, and none in ohms is."""
+    rng = np.random.default_rng(20)
+    codes = []
+    for number in range(count):
+        driver = _driver(rng, KINDS[number % len(KINDS)])
+        below, above = rng.choice([2, 3, 5]), rng.choice([5, 20, 60])
+        f = np.geomspace(driver["fs"] / below, driver["fs"] * above, int(rng.choice([60, 200])))
+        errors = 1 + noise * rng.standard_normal(len(f))
+        magnitude = np.abs(driver_impedance(f, **driver)) * errors
+        fit_impedance(ImpedanceSweep(frequency=f, magnitude=magnitude))
+        with pytest.raises((FitError, OutOfRangeError)) as refusal:
+            fit_impedance(ImpedanceSweep(frequency=f, magnitude=20 * np.log10(magnitude)))
+        codes.append(getattr(refusal.value, "code", "no impedance at all"))
+    assert codes.count("looks-like-decibels") > 0.9 * count
 
 
 def test_an_amplifier_left_connected_is_refused() -> None:

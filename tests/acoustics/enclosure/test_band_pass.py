@@ -10,6 +10,7 @@ import math
 import numpy as np
 import pytest
 
+from acoustics.circuit.band_pass_targets import deepest_sag
 from acoustics.circuit.solver import HALF_POWER, sweep
 from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import Sealed, Vented
@@ -67,3 +68,16 @@ def test_reference_driver() -> None:
     octave = -10 * math.log10(1.25**2 + 4.5)
     assert solved.spl[[0, 2]] - solved.spl[1] == pytest.approx([octave] * 2, abs=1e-6)
     assert solved.excursion[1] == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize(("s", "sag"), [(0.5, 1.2494), (0.4, 2.6954), (1 / math.sqrt(2), 0.0)])
+def test_a_sag_is_the_valley_between_the_outer_tops(s: float, sag: float) -> None:
+    """With p = jx, 1/|H|² = (gamma - x²)² + x²/Qb² and gamma = 1/(4 S² Qb²): by hand.
+
+    The tops lie at x² = gamma - 1/(2 Qb²), the valley at x = 0: 10 log10(4/3) for S = 1/2.
+    """
+    box, f0 = band_pass(1.0, s)
+    fine = sweep(driver=REFERENCE, box=box, frequencies=f0 * np.geomspace(0.1, 10, 2001))
+    assert deepest_sag(fine) == pytest.approx(sag, abs=2e-4)
+    coarse = fine.at(frequencies=np.geomspace(10, 500, 240))
+    assert deepest_sag(coarse) == pytest.approx(sag, abs=0.02)

@@ -19,6 +19,8 @@ NAME, PHONE, PLATE = "Hanna Lind", "000 555 0100", "ZQ 417 X"
 # What an address may hold: numbers, the code of a job, and words of the app's own.
 OF_ADDRESSES = {
     *("code", "pk", "version", "label", "token", "kind", "key", "handle", "number"),
+    *("section", "finding"),
+    "slug",  # which test signal
 }
 
 

@@ -97,6 +97,8 @@ def _quantity(field: QuantityField, end: End) -> str:
         limit = kind.largest if field.max_value is None else min(field.max_value, kind.largest)
         return field.write(limit * (1 - 1e-6))
     least = kind.lowest if field.min_value is None else max(field.min_value, kind.lowest)
+    if least > 0:
+        return field.write(least * (1 + 1e-6))
     return field.write(TINY if field.positive else least * (1 - 1e-6))
 
 

@@ -95,7 +95,7 @@ def set_van(shelf: Shelf) -> Van:
     ]  # fmt: skip
     make_run(
         job, "L", shelf["0.5 mm² screened"], 3.0, from_text="tablet", end=amplifier, colour="GY",
-        source_resistance=100.0, beside_power=0.0, route=[bench],
+        source_resistance=100.0, beside_power=0.0, route=[bench], **ends(shelf, "plug"),
     )  # fmt: skip
     make_run(
         job,

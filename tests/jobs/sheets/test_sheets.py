@@ -72,7 +72,17 @@ def test_the_panel_record_tells_the_ends_behind_each_panel(hatchback):
     assert (f"{six} +", False) not in here
     # A ferrule goes into a clamp: no stud, nothing to tighten here.
     assert trim != floor
-    assert ends[trim.pk] == []
+    there = {(row.label, row.at_start, row.stud) for row in ends[trim.pk]}
+    assert (f"{six} +", False, "") in there
+    # Signal and turn-on are made there too.
+    assert {hatchback.line_run.label, hatchback.turn_on_run.label} <= {
+        label for label, _at_start, _stud in there
+    }
+    every = [(row.label, row.number, row.at_start) for rows in ends.values() for row in rows]
+    schedule = panels.context(design)["schedule"]
+    loose = panels.context(design)["loose"]
+    assert loose == {"grounds": [hatchback.sensor], "joins": [hatchback.join]}
+    assert sorted(every) == sorted((r.label, r.number, r.at_start) for r in schedule.ends)
     sensor = next(r for r in ends[floor.pk] if r.label == f"{main} −" and r.at_start)
     assert (sensor.stud, sensor.torque) == ("M8", 10.0)
 
@@ -114,7 +124,10 @@ def test_decisions_and_open_stops_are_printed(van, saloon, as_loaded, browse):
     assert decision.reason == reason
     assert decision.name in accepted
     assert decision.reason in accepted
-    assert "airbag-procedure-missing" in words(as_loaded.sheet(van, SheetKind.HANDOVER))
+    (stop,) = (f for f in work_out(load(van.job)).findings if f.code == "airbag-procedure-missing")
+    paper = words(as_loaded.sheet(van, SheetKind.HANDOVER))
+    assert stop.says in paper
+    assert stop.code not in paper
 
 
 def test_the_same_inputs_give_the_same_bytes(saloon, monkeypatch):

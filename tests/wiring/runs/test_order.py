@@ -10,7 +10,7 @@ from tests.wiring.runs.test_schedule import ALLOWANCE, GROUND, MAIN, RING, RUNS,
 from wiring.cable.terminals import Passage
 from wiring.runs.labelled import Allowance, Core
 from wiring.runs.order import cable_order
-from wiring.runs.schedule import wire_schedule
+from wiring.runs.schedule import check_schedule, crimp_list, wire_schedule
 
 
 def test_cable_order_worked_by_hand() -> None:
@@ -36,6 +36,22 @@ def test_loose_cores_are_ordered_one_by_one() -> None:
         (("WH",), pytest.approx(4.7)),
         (("WHBK",), pytest.approx(4.7)),
     ]
+
+
+def test_a_plug_goes_on_the_lead_once() -> None:
+    """However many cores and screens meet in it, one plug an end, and nothing to crimp."""
+    plug = replace(RING, name="plug", crimped=False)
+    core = Core(conductor=THICK, colour="GY", start=plug, end=plug)
+    cores = (core, replace(core, colour="WH"), replace(core, colour="", screen=True))
+    lead = replace(SPEAKER, label="L01", cores=cores)
+    order = cable_order([lead], ALLOWANCE)
+    assert order.terminals == {"plug": 2}
+    assert [cable.colours for cable in order.cables] == [("GY", "WH")]
+    rows = crimp_list([lead])
+    assert len(rows) == 6
+    assert not any(row.is_crimped or row.pull_force for row in rows)
+    codes = {finding.code for finding in check_schedule([lead])}
+    assert not codes & {"pull-force-unpublished", "terminal-not-chosen"}
 
 
 def test_order_names_what_is_missing() -> None:

@@ -1,13 +1,17 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
 import { watchBay } from "./bay.js";
 import { watchBusy } from "./busy.js";
+import { layPads } from "./pad.js";
 import { readCharts } from "./chart.js";
 import { keepFocus } from "./focus.js";
 import { showOnly } from "./only.js";
+import { pickParts } from "./pick.js";
 import { awaitPrint } from "./print.js";
 import { orderRoutes } from "./route.js";
+import { typeInTables } from "./row_table.js";
 import { typeRows } from "./rows.js";
 import { sendOnce } from "./once.js";
+import { takeFigures } from "./take.js";
 import { keepTyping } from "./typing.js";
 import { watchUndo } from "./undo.js";
 import { turnWheels } from "./wheel.js";
@@ -76,17 +80,22 @@ focusSummary(document);
 readCharts(document);
 keepFocus();
 typeRows();
+typeInTables();
 keepTyping();
 sendOnce();
 showOnly();
 orderRoutes();
 turnWheels();
+takeFigures();
+pickParts();
 watchUndo();
 watchBusy();
 awaitPrint();
 // Few pages are drawn on.
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 watchBay();
+layPads();
+if (document.querySelector("[data-marks]")) import("./marking.js").then(({ markPhotos }) => markPhotos());
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

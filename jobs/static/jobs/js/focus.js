@@ -22,7 +22,19 @@ function stay() {
   note(stood);
 }
 
+// An address that names a place opens what it is folded into; a field gets the hands on it.
+function goToField() {
+  const field = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const folded = field?.closest("details:not([open])");
+  for (let fold = folded; fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  if (folded) field.scrollIntoView();
+  if (!field?.matches("input, select, textarea, fieldset")) return;
+  (field.matches("fieldset") ? field.querySelector("input, select, textarea") : field)?.focus();
+}
+
 export function keepFocus() {
+  goToField();
+  window.addEventListener("hashchange", goToField);
   document.addEventListener("htmx:beforeSwap", () => note(document.activeElement));
   document.addEventListener("htmx:afterSwap", (event) => {
     if (document.activeElement === document.body && stood !== document.body) {

@@ -10,10 +10,9 @@ export function keepTyping() {
   if (sent && !cameBack) sessionStorage.removeItem(sent);
   sessionStorage.removeItem(SENT);
 
-  const forms = [...document.querySelectorAll("form[data-keep]")];
-  forms.forEach(watch);
+  document.querySelectorAll("form[data-keep]").forEach(watch);
   window.addEventListener("beforeunload", (event) => {
-    if (forms.some((form) => form.isConnected && form.dataset.dirty && !form.dataset.sending)) event.preventDefault();
+    if (document.querySelector("form[data-keep][data-dirty]:not([data-sending])")) event.preventDefault();
   });
 }
 
@@ -22,7 +21,7 @@ export function keepSent() {
   sessionStorage.removeItem(SENT);
 }
 
-function watch(form) {
+export function watch(form) {
   const key = `draft ${location.pathname}#${form.id}`;
   const asServed = values(form);
   const draft = JSON.parse(sessionStorage.getItem(key) || "null");
@@ -87,7 +86,9 @@ function restore(form, typed, key, asServed) {
       sessionStorage.removeItem(key);
       form.querySelector(fieldsSelector)?.focus();
     });
-    form.prepend(slip);
+    // A row of a table says it below its cells.
+    if (form.matches(".typed-row")) form.append(slip);
+    else form.prepend(slip);
   }
   // After every listener of the page is in place, so that results follow what is put back.
   setTimeout(() => put(form, typed));

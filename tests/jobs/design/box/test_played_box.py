@@ -22,10 +22,11 @@ F = np.array([15.0, 30.0, 60.0, 120.0, 240.0])
 def test_every_shape_of_the_plan_is_the_library_s_filter(shape, side):
     """Second method: scipy.signal's analogue prototypes; Linkwitz-Riley is one of them twice."""
     channel = Channel(**{f"{side}pass_frequency": 60.0, f"{side}pass_shape": shape})
-    order = int(shape[2:]) // 6
+    order = int(shape[2:4]) // 6
+    norm = {"p": "phase", "d": "delay"}.get(shape[4:], "mag")
     make, twice = signal.butter, shape.startswith("lr")
     if shape.startswith("be"):
-        make = lambda n, w, kind, analog: signal.bessel(n, w, kind, analog=True, norm="mag")  # noqa: E731
+        make = lambda n, w, kind, analog: signal.bessel(n, w, kind, analog=True, norm=norm)  # noqa: E731
     b, a = make(order // 2 if twice else order, 2 * np.pi * 60.0, side, analog=True)
     s = 2j * np.pi * F
     gain = np.polyval(b, s) / np.polyval(a, s)

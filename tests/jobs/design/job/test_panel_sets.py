@@ -13,7 +13,7 @@ from jobs.design.job.panel_sets import (
     take_over,
     usual_panels,
 )
-from jobs.models import BayNote, PanelStep
+from jobs.models import BayNote, Panel, PanelStep
 from tests.jobs.factories import make_car, make_job
 
 pytestmark = pytest.mark.django_db
@@ -23,15 +23,18 @@ pytestmark = pytest.mark.django_db
 def test_every_body_has_its_panels_on_the_right_side(body):
     """Each panel has a name, none twice; the driver's side comes first and follows the wheel."""
     assert set(BODIES[body][1]) <= NAMES.keys() | BOTH_SIDES.keys()
-    left, right = list(usual_panels(body, "left")), list(usual_panels(body, "right"))
-    assert len(left) == len(set(left)) > 8
-    assert "Cover below the steering wheel, left" in left
-    assert "Cover below the steering wheel, right" in right
+    left, right = dict(usual_panels(body, "left")), dict(usual_panels(body, "right"))
+    assert len(left) == len(list(usual_panels(body, "left"))) > 8
+    assert left["Cover below the steering wheel, left"] == "left"
+    assert right["Cover below the steering wheel, right"] == "right"
+    assert left["Sill trim, front right"] == right["Sill trim, front right"] == "right"
+    assert right["Glove box, left"] == "left"
 
 
 def test_what_an_earlier_job_of_the_model_taught(hatchback, cast):
     """Way, fixings and steps come over, with which clip broke; airbags and ticks never."""
     clip = hatchback.side_trim.fastenings.get()
+    Panel.objects.filter(pk=hatchback.side_trim.pk).update(side="left")
     clip.breaks = False
     clip.save()
     BayNote.objects.create(
@@ -45,6 +48,7 @@ def test_what_an_earlier_job_of_the_model_taught(hatchback, cast):
     assert take_over(new, hatchback.job) == hatchback.job.panels.count() - 1
     panel = new.panels.get(name=hatchback.side_trim.name)
     assert (panel.airbag_near, panel.learnt_from) == (None, hatchback.job)
+    assert panel.side == "left"
     assert panel.fastenings.get().breaks
     steps = new.panelsteps.all()
     assert steps

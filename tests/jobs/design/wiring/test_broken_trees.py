@@ -221,6 +221,10 @@ BREAKS: dict[str, tuple[str, Break]] = {
         "a relay coil of 150 mA on an output for 100 mA",
         _of("turn_on_run", current=0.02, source_limit=0.1, relay=True, relay_coil=0.15),
     ),
+    "signal-on-supply": (
+        "a signal run from the battery",
+        lambda cars: _set(cars.hatchback.line_run, start=cars.hatchback.battery),
+    ),
     "control-unprotected": ("fed by the car", _of("turn_on_run", fed_by="supply", start=None)),
     "control-fuse-above-cable": (
         "40 A before 0.5 mm²",

@@ -9,7 +9,7 @@ from jobs.design.records.about import about
 from jobs.models import EquipmentItem, Job, LoomJoin, PowerNode, Processor, Run
 from jobs.models.job import JobPart
 from tests.jobs.factories import make_item, make_processor
-from tests.jobs.scenes import Hatchback
+from tests.jobs.scenes import Hatchback, Van
 from wiring.findings import CODES
 
 pytestmark = pytest.mark.django_db
@@ -103,3 +103,30 @@ def test_a_call_that_must_be_heard_asks_for_a_mute(hatchback: Hatchback) -> None
     woken = run.wakes.first()
     assert woken is not None
     assert "turn-on-run-missing" in _codes(job, woken)
+
+
+def test_nobody_asked_about_calls_is_an_open_question(hatchback: Hatchback) -> None:
+    """Where a processor plays, an unanswered brief is a look; yes and no are answers."""
+    job = hatchback.job
+    Job.objects.filter(pk=job.pk).update(calls_heard=None)
+    assert _codes(job, job)["calls-open"] == "look"
+    for answer in (True, False):
+        Job.objects.filter(pk=job.pk).update(calls_heard=answer)
+        assert "calls-open" not in _codes(job, job)
+
+
+def test_an_amplifier_alone_asks_nothing_about_calls(van: Van) -> None:
+    """Nothing stands between the car and its calls."""
+    Job.objects.filter(pk=van.job.pk).update(calls_heard=None)
+    assert "calls-open" not in _codes(van.job, van.job)
+
+
+def test_a_device_nothing_feeds_and_a_run_without_a_route_are_named(hatchback: Hatchback) -> None:
+    """Each by its own record, until it is entered."""
+    job, run = hatchback.job, hatchback.line_run
+    assert "signal-run-missing" not in _codes(job, hatchback.six)
+    Run.objects.filter(job=job, end=hatchback.six_node, kind="L").update(end=None)
+    assert _codes(job, hatchback.six)["signal-run-missing"] == "look"
+    run.stretches.all().delete()
+    said = [f for f in work_out(load(hatchback.again().job)).findings if f.code == "route-missing"]
+    assert [f.name for f in said] == [run.label]

@@ -152,6 +152,31 @@ def test_crimps_are_pulled_with_the_published_force(hatchback, shelf):
     assert ferrule.ends == [f"{hatchback.six_run} end", f"{hatchback.mono_run} end"]
 
 
+def test_every_end_of_every_core_is_listed(hatchback):
+    """Power, speaker, signal, turn-on: two ends a core with colour and terminal; screens too."""
+    lists = schedule(hatchback.job)
+    assert {row.run.label for row in lists.ends} == {line.run.label for line in lists.lines}
+    assert lists.unended == []
+    line = [row for row in lists.ends if row.run.label == hatchback.line_run.label]
+    assert [(row.at_start, row.core.colour, row.core.screen) for row in line] == [
+        (True, "GY", False), (False, "GY", False), (True, "", True), (False, "", True),
+    ]  # fmt: skip
+    assert {row.terminal.name for row in line} == {"Plug on its lead"}
+    # What is plugged is not pulled.
+    pulled = [end for kind in lists.crimps for end in kind.ends]
+    assert not any(end.startswith("L") for end in pulled)
+    assert any(end.startswith("C") for end in pulled)
+    assert lists.order.terminals["Plug on its lead"] == 2 * 3
+
+
+def test_a_signal_run_without_its_plugs_is_named(hatchback):
+    """It stands with the others whose ends nobody chose."""
+    Run.objects.filter(pk=hatchback.line_run.pk).update(start_terminal=None)
+    assert hatchback.line_run.label in codes(hatchback.job)["terminal-not-chosen"]
+    Run.objects.filter(pk=hatchback.line_run.pk).update(conductor=None)
+    assert schedule(hatchback.job).unended == [hatchback.line_run.label]
+
+
 def test_no_force_is_made_up_for_other_metals(saloon, shelf):
     """Copper-clad aluminium has no published figure here: the maker's counts."""
     job = saloon.job
@@ -166,7 +191,7 @@ def test_what_holds_for_many_runs_is_said_once(hatchback):
     found = [one for one in check_runs(load(job)) if one.code == "terminal-not-chosen"]
     (one,) = found
     assert one.where.split(", ")[:2] == [hatchback.main_run.label, hatchback.six_run.label]
-    assert hatchback.line_run.label not in one.where  # its plugs are moulded
+    assert hatchback.line_run.label in one.where  # plugs are chosen like any other terminal
 
 
 def test_a_bare_metal_edge_is_a_stop(saloon):

@@ -9,7 +9,7 @@ from jobs.design.records.about import about
 from jobs.design.wiring.channels import work_out_channels
 from jobs.design.wiring.power import work_out_power
 from jobs.design.wiring.signals import work_out_signals
-from jobs.models import Run, Stretch
+from jobs.models import LoomJoin, Run, Stretch
 
 pytestmark = pytest.mark.django_db
 
@@ -50,6 +50,32 @@ def test_a_control_run_is_held_against_its_source(hatchback, figures, code):
     job = hatchback.job
     Run.objects.filter(pk=hatchback.turn_on_run.pk).update(**figures)
     assert codes(job)[code] == hatchback.turn_on_run.label
+
+
+@pytest.mark.parametrize(
+    ("figures", "code"),
+    [
+        # A battery is no output, whatever somebody entered.
+        ({"fed_by": "output", "source_limit": 1.0}, "control-unprotected"),
+        ({"fed_by": ""}, "control-unprotected"),
+    ],
+)
+def test_a_run_from_a_battery_is_fed_by_the_supply(hatchback, figures, code):
+    """Its start tells: without a fuse it burns."""
+    run = hatchback.turn_on_run
+    Run.objects.filter(pk=run.pk).update(start=hatchback.battery, current=0.02, **figures)
+    assert codes(hatchback.job)[code] == run.label
+
+
+def test_what_was_found_in_the_loom_tells_what_feeds_a_run(hatchback):
+    """A pin that carries the supply: unfused it is a stop, of a ground wire nothing is asked."""
+    run, job = hatchback.turn_on_run, hatchback.job
+    Run.objects.filter(pk=run.pk).update(start=None, current=0.02, source_limit=0.3)
+    assert "control-feed-unknown" in codes(job)
+    LoomJoin.objects.filter(pk=hatchback.join.pk).update(run=run, carries="supply", level=None)
+    assert codes(job)["control-unprotected"] == run.label
+    Run.objects.filter(pk=run.pk).update(start_contact="31")
+    assert not {"control-unprotected", "control-feed-unknown"} & set(codes(job))
 
 
 def test_the_routes_tell_a_line_run_its_company(hatchback):

@@ -2,37 +2,30 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import escape
 
 from jobs import sheets
 from jobs.design.job.electronics import questions
-from jobs.design.job.handover_gate import (
-    FUNCTIONS,
-    gate_checks,
-    may_hand_over,
-    open_before_handover,
-)
+from jobs.design.job.handover_gate import FUNCTIONS, gate_checks
+from jobs.design.job.stages import as_left, may_hand_over, open_before_handover
 from jobs.design.job.whole import load, work_out
-from jobs.models import PanelStep, PrintOrder, SheetKind, Stage
-from jobs.pages.job.brief import BriefForm
+from jobs.design.records.decisions import take
+from jobs.models import CarAnswer, CautionRead, Job, PanelStep, PrintOrder, SheetKind, Stage
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
 from tests.jobs.pages.history.test_history import read
-from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 
 
 def _design(scene):
     return work_out(load(scene.job))
-
-
-def _brief(scene, **changed):
-    scene.job.refresh_from_db()
-    return typed(BriefForm(instance=scene.job)) | changed
 
 
 def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
@@ -42,8 +35,8 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     issue = reverse("sheet-issue", args=[code, "handover"])
     assert manager.post(issue).url == reverse("gate", args=[code])
     assert not PrintOrder.objects.exists()
-    page = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
-    assert page.status_code == 422
+    stage = reverse("stage", args=[code])
+    assert manager.post(stage, {"to": "handed_over"}).status_code == 409
     hatchback.job.refresh_from_db()
     assert hatchback.job.stage == Stage.BAY
     release = reverse("gate-release", args=[code])
@@ -57,17 +50,19 @@ def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     )  # fmt: skip
     assert "The customer drives to the coast." in html
     assert "No hand-over sheet is issued" not in read(manager, reverse("gate", args=[code]))
-    answer = manager.post(reverse("brief", args=[code]), _brief(hatchback, stage="handed_over"))
-    assert answer.status_code == 302
+    assert manager.post(stage, {"to": "handed_over"}).status_code == 302
     PanelStep.objects.create(job=hatchback.job, panel=hatchback.sill, text="One more.")
     assert not may_hand_over(_design(hatchback))
 
 
-def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
+def test_the_gate_opens_when_everything_is_signed(hatchback, browse, cast):
     """Ticked, measured, closed and signed one by one, every factory function by itself."""
     client, code = browse("installer"), hatchback.code
     hatchback.job.panelsteps.update(done_at=timezone.now())
     hatchback.job.measurements.update(value=1.0)
+    hatchback.job.equipmentitems.update(state="fitted")
+    Job.objects.filter(pk=hatchback.job.pk).update(wishes="Bass, and the boot stays a boot.")
+    hatchback.job.refresh_from_db()
     for panel in hatchback.job.panels.all():
         client.post(reverse("panel-close", args=[code, panel.pk]), {"reason": "tried elsewhere"})
     checks = gate_checks(load(hatchback.job))
@@ -78,6 +73,8 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse):
     for question in asked:
         sent = {"question": question.code, "text": "none stored"}
         client.post(reverse("gate-answer", args=[code]), sent)
+    for look in _design(hatchback).open_looks:
+        take(hatchback.job, look, cast.designer, "Seen together with the customer.")
     assert len(open_before_handover(_design(hatchback))) == len(checks)
     for check in checks:
         client.post(reverse("gate-sign", args=[code]), {"check": check.code, "of": check.key})
@@ -101,13 +98,9 @@ def test_the_signature_of_a_function_stays_with_it():
 def test_the_sheet_names_what_is_still_open(hatchback, cast):
     """What was done after the manager's word is not printed as open; the rest is, with the word."""
     still = open_before_handover(_design(hatchback))
-    hatchback.job.handoverreleases.create(
-        left_open={
-            "keys": [key for item in still for key in item.keys],
-            "says": [item.says for item in still],
-        },
-        reason="The customer drives to the coast.", released_by=cast.manager,
-        released_at=timezone.now(),
+    hatchback.job.stagereleases.create(
+        left_open=as_left(still), reason="The customer drives to the coast.",
+        released_by=cast.manager, released_at=timezone.now(),
     )  # fmt: skip
     hatchback.job.measurements.update(value=1.0)
     html, _data = printed(
@@ -219,3 +212,60 @@ def test_no_step_opens_behind_a_panel_under_an_open_stop(hatchback, browse):
     assert "not done without a photo" in answer.content.decode()
     step.refresh_from_db()
     assert step.done_at is None
+
+
+def test_no_step_opens_before_its_cautions_are_read(hatchback, browse):
+    """By this person and on this day; without signal the word comes along with the ticks."""
+    step = hatchback.door_left.steps.get()
+    CautionRead.objects.all().delete()
+    address, client = reverse("tick", args=[hatchback.code, step.pk]), browse("installer")
+    answer = client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "Read the cautions of this panel first" in answer.content.decode()
+    read_them = reverse("bay-caution", args=[hatchback.code, hatchback.door_left.pk])
+    for _twice in range(2):
+        assert client.post(read_them).status_code == 302
+    assert CautionRead.objects.count() == 1
+    CautionRead.objects.update(read_on=timezone.localdate() - dt.timedelta(days=1))
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is None
+    client.post(read_them)
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is not None
+
+
+def test_fault_codes_are_kept_as_the_testers_file(hatchback, browse, cast):
+    """The file alone is an answer; it is handed out to be saved, and shown by no browser."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("before.log", b"<script>B1342</script>")
+    client.post(url, {"question": "codes-before", "text": "", "report": file})
+    row = CarAnswer.objects.get(job=hatchback.job, code="codes-before")
+    assert (row.text, row.report_name, row.written_by) == ("", "before.txt", cast.installer)
+    page = client.get(reverse("gate", args=[hatchback.code])).content.decode()
+    there = reverse("gate-report", args=[hatchback.code, row.pk])
+    assert there in page
+    answer = client.get(there)
+    assert answer.headers["Content-Type"] == "application/octet-stream"
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="before.txt"'
+    assert b"".join(answer.streaming_content) == b"<script>B1342</script>"
+
+
+def test_a_file_that_cannot_be_kept_is_told_and_the_text_stays(hatchback, browse):
+    """What was typed beside it is still there and nothing was written."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("before.zip", b"PK\x03\x04\x00\x00")
+    sent = {"question": "codes-before", "text": "B1342 stored", "report": file}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert "B1342 stored" in answer.content.decode()
+    assert "before.zip" in answer.content.decode()
+    assert not CarAnswer.objects.filter(job=hatchback.job).exists()
+
+
+def test_a_file_is_taken_only_where_one_is_asked_for(hatchback, browse):
+    """Of how the battery was supported there is no tester's file."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("x.txt", b"x")
+    client.post(url, {"question": "support", "text": "a charger", "report": file})
+    assert not CarAnswer.objects.get(job=hatchback.job, code="support").report

@@ -180,7 +180,7 @@ def test_a_printed_page_holds_the_ticked_boxes(saloon, browse):
     assert second.name not in text
     browse("designer").post(
         reverse("sheet-issue", args=[saloon.code, SheetKind.COMPARE]),
-        {"box": [first.pk, second.pk]},
+        {"box": [first.pk, second.pk], "sure": "1"},
     )
     issued = IssuedSheet.objects.get(kind=SheetKind.COMPARE)
     (attached,) = PdfReader(io.BytesIO(bytes(issued.pdf))).attachments.values()

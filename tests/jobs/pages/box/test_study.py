@@ -31,7 +31,7 @@ def test_a_member_reads_the_study_in_figures(hatchback, browse):
             assert units.show(one.low, one.kind) in html
             assert units.show(one.high, one.kind) in html
     assert html.count("<svg") > 3
-    assert all(f">{one.code}<" in html for one in made.findings)
+    assert all(f'data-code="{one.code}"' in html for one in made.findings)
     assert "<main" in html
 
 

@@ -52,13 +52,14 @@ def test_money_takes_the_readers_decimal_mark(hatchback, browse) -> None:
     """A German budget has a comma; one below nothing is refused."""
     client = browse("consultant")
     client.cookies["django_language"] = "de"
+    sent = {"version": hatchback.job.version}
     html = client.post(
-        reverse("brief", args=[hatchback.code]), {"budget": "-5,50"}
+        reverse("brief", args=[hatchback.code]), sent | {"budget": "-5,50"}
     ).content.decode()
     assert 'value="-5,50"' in _input(html, "budget")
     assert 'id="id_budget_error"' in html
     html = client.post(
-        reverse("brief", args=[hatchback.code]), {"budget": "2500,50"}
+        reverse("brief", args=[hatchback.code]), sent | {"budget": "2500,50"}
     ).content.decode()
     assert 'id="id_budget_error"' not in html
 

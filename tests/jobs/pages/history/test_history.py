@@ -99,7 +99,7 @@ def test_lists_that_no_form_types_are_told_in_words(hatchback, cast, browse):
             job=job, panel=hatchback.sill, checked=["steps"], left_open=["photos"],
             reason="Late.", closed_by=by, closed_at=now,
         ),
-        "release": models.HandOverRelease.objects.create(
+        "release": models.StageRelease.objects.create(
             job=job, left_open={"keys": ["step 1"], "says": ["Steps not ticked: 1"]},
             reason="Late.", released_by=cast.manager, released_at=now,
         ),

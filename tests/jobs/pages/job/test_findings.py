@@ -45,9 +45,12 @@ def test_a_look_is_accepted_by_name_with_a_reason(saloon, browse, cast):
     assert short.status_code == 422
     assert ">\nfine</textarea>" in short.content.decode()
     assert 'id="id_reason_error"' in short.content.decode()
+    word = client.post(url, sent | {"reason": "okokokok okokokok"})
+    assert word.status_code == 422
     page = client.post(url, sent, follow=True).content.decode()
     assert REASON in page
     assert cast.consultant.full_name in page
+    assert f">{look.code}<" not in page
     assert look.key not in {one.key for one in _findings(saloon) if one.is_open}
 
 

@@ -7,6 +7,7 @@ import uuid
 import pytest
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import escape
 
 from jobs.models import IssuedSheet, PrintOrder, PrintWorker
 from jobs.pages.job import prints
@@ -87,7 +88,7 @@ def test_issuing_leads_to_a_page_that_tells_the_revision(hatchback, browse):
     client = browse("designer")
     overview = reverse("sheets", args=[hatchback.code])
     client.get(overview)
-    sent = {"entry_token": str(uuid.uuid4()), "paper": "a4", "language": "en"}
+    sent = {"entry_token": str(uuid.uuid4()), "paper": "a4", "language": "en", "sure": "1"}
     url = reverse("sheet-issue", args=[hatchback.code, "labels"])
     page = client.post(url, sent).url
     assert client.post(url, sent).url == page
@@ -138,7 +139,23 @@ def test_a_failed_print_says_so_and_can_be_asked_for_again(hatchback, browse, mo
 def test_a_hand_made_token_is_none(hatchback, browse, token):
     """Whatever is sent for a token, a sheet is issued and nothing breaks."""
     url = reverse("sheet-issue", args=[hatchback.code, "labels"])
-    assert browse("designer").post(url, {"entry_token": token}).status_code == 302
+    assert browse("designer").post(url, {"entry_token": token, "sure": "1"}).status_code == 302
+    assert PrintOrder.objects.count() == 1
+
+
+def test_a_sheet_with_something_open_is_asked_for_once(hatchback, browse):
+    """What is open is shown first, with the options kept; said again, the sheet is issued."""
+    client, url = browse("designer"), reverse("sheet-issue", args=[hatchback.code, "labels"])
+    asked = client.post(url, {"paper": "letter", "language": "de"})
+    assert not PrintOrder.objects.exists()
+    page = client.get(asked.url)
+    assert page.context["open"]
+    html = page.content.decode()
+    assert all(escape(finding.says) in html for finding in page.context["open"])
+    sent = {"sure": "1", "paper": "letter", "language": "de"}
+    assert all(f'name="{name}" value="{value}"' in html for name, value in sent.items())
+    client.post(url, sent)
+    assert PrintOrder.objects.get().options["paper"] == "letter"
 
 
 def test_hand_made_boxes_are_left_out(hatchback, browse):

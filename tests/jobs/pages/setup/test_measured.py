@@ -50,7 +50,7 @@ def sent(hatchback, **more):
     """A whole form, with something else in place of the curve."""
     base = {
         "channel": hatchback.tweeter_left.pk, "place": "driver's seat",
-        "measured_on": "2026-11-20", "measured_by": "somebody",
+        "measured_on": "2026-11-28", "measured_by": "somebody",
     }  # fmt: skip
     return base | more
 

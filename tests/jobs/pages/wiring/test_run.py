@@ -36,3 +36,17 @@ def test_a_run_that_stays_of_its_kind_keeps_its_number(hatchback, browse):
     assert client.post(url, sent).status_code == 302
     run.refresh_from_db()
     assert (run.label, run.length) == ("P01", 2.0)
+
+
+@pytest.mark.parametrize("name", ["fuse_distance", "end_fuse_distance"])
+def test_a_fuse_does_not_sit_before_its_source(hatchback, browse, name):
+    """Zero is at the source; less is refused, and what was typed is kept."""
+    client = browse("designer")
+    run = hatchback.main_run
+    url = reverse("run-edit", args=[hatchback.code, run.pk])
+    sent = typed(client.get(url).context["form"])
+    answer = client.post(url, sent | {name: "-150 mm"})
+    assert answer.status_code == 422
+    assert "at least" in str(answer.context["form"].errors[name])
+    assert "-150 mm" in answer.text
+    assert client.post(url, sent | {name: "0 mm"}).status_code == 302

@@ -33,7 +33,7 @@ def test_a_member_reads_the_supply_in_figures(hatchback, browse, url):
     for text in shown:
         assert text in html
     assert html.count('data-frame="') == len(supply.bass)
-    assert all(f">{one.code}<" in html for one in supply.findings)
+    assert all(f'data-code="{one.code}"' in html for one in supply.findings)
     assert url in browse("installer").get(reverse("power", args=[hatchback.code])).content.decode()
 
 
@@ -42,7 +42,7 @@ def test_unknown_figures_are_dashes_and_never_zeros(hatchback, browse, url):
     Vehicle.objects.filter(jobs=hatchback.job).update(vehicle_current=None, sleep_current=None)
     html = browse("designer").get(url).content.decode()
     assert "not measured" in html
-    assert ">vehicle-load-unknown<" in html
+    assert 'data-code="vehicle-load-unknown"' in html
     assert "\N{EM DASH}" in html or "\N{EN DASH}" in html
 
 

@@ -1,0 +1,45 @@
+"""The other side of the car: words that name a side, and the colours speaker pairs have there."""
+
+from __future__ import annotations
+
+import re
+
+# As people write them, in either language; the short ones only in capitals.
+_PAIRS = (
+    ("left", "right"),
+    ("links", "rechts"),
+    *((f"link{ending}", f"recht{ending}") for ending in ("e", "er", "en", "em", "es")),
+    ("nearside", "offside"),
+    ("driver's", "passenger's"),
+    ("driver’s", "passenger’s"),
+    ("fahrerseite", "beifahrerseite"),
+)
+_SHORT = (("l", "r"), ("lh", "rh"), ("fl", "fr"), ("rl", "rr"))
+_OTHER = {here: there for pair in (*_PAIRS, *_SHORT) for here, there in (pair, pair[::-1])}
+_CAPITALS = {word for pair in _SHORT for word in pair}
+# Not "4 R": that is a resistance.
+_WORD = re.compile(rf"(?<![0-9])(?<![0-9] )\b(?:{'|'.join(map(re.escape, _OTHER))})\b", re.I)
+
+# Plus wires of speaker pairs, left to right; the minus is the same with a black stripe. Common
+# practice of the trade, no source: white and grey in front, green and violet behind.
+_COLOURS = {"WH": "GY", "GY": "WH", "GN": "VT", "VT": "GN"}
+
+
+def other_side(text: str) -> str:
+    """Return the text with each side it names turned into the other one."""
+    return _WORD.sub(_swapped, text)
+
+
+def _swapped(match: re.Match[str]) -> str:
+    word = match[0]
+    there = _OTHER[word.lower()]
+    if word.lower() in _CAPITALS:
+        return there.upper() if word.isupper() else word
+    if word.isupper():
+        return there.upper()
+    return there.capitalize() if word[0].isupper() else there
+
+
+def other_colour(letters: str) -> str:
+    """Return the colour of the same wire on the other side; any other colour stays."""
+    return _COLOURS.get(letters[:2], letters[:2]) + letters[2:]
