@@ -74,6 +74,13 @@ CODES: dict[str, tuple[str, ...]] = {
     "box-peak-too-many": ("value", "limit"),  # lowest and highest peak. Cure: the right box
     "peak-below-driver": ("value", "limit"),  # resonance found, the driver's own in free air
     "fits-no-box": ("value", "limit"),  # misfit. Cure: the right box, no amplifier, no rattle
+    # --- a recording that says nothing of the channel; cure: record again -------------------------
+    "recording-short": ("value", "limit"),  # how long it is, how long what was played is
+    "recording-silent": (),  # Cure: the right microphone, and its level
+    "recording-clipped": ("value",),  # when it reached full scale. Cure: less level
+    "marks-not-found": (),  # Cure: lead the right input to a speaker; play the marked sweep
+    "recording-not-wav": (),  # Cure: save it as WAV, PCM
+    "recording-long": ("value", "limit"),  # Cure: one sweep for each recording
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
     "too-long": ("line", "value", "limit"),  # characters. Cure: export fewer points
     "binary": ("line",),  # Cure: export as text
@@ -225,6 +232,10 @@ class SweepFileError(AcousticsError):
     def __init__(self, *, code: str, line: int, **given: Given) -> None:
         self.line = line
         super().__init__(code=code, line=Quantity(line, COUNT), **given)
+
+
+class RecordingError(AcousticsError):
+    """A recording says nothing of the channel: the reason is given."""
 
 
 class FitError(AcousticsError):

@@ -114,6 +114,7 @@ class Name(StrEnum):
     SAMPLE_RATE = "sample-rate"
     SAMPLE_BITS = "sample-bits"
     DURATION = "duration"
+    FRACTION = "fraction"
     LEVEL = "level"
     DELAY = "delay"
     DISTANCE = "distance"

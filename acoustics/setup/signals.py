@@ -268,34 +268,45 @@ class LeftRight:
 
 @dataclass(frozen=True, kw_only=True)
 class MarkedSweep:
-    """A sweep on the left, and before it a short one on the right that marks the time.
+    """A sweep on the left; before and after it a short one on the right that marks the time.
 
-    What is measured goes through the left input, the mark through the right one and always the
-    same speaker: then the delays of several recordings may be held against each other.
+    What is measured goes through the left input, the marks through the right one and always the
+    same speaker: then the delays of several recordings may be held against each other. Two marks
+    tell how fast the recorder's clock runs.
 
     Attributes:
         sweep: the sweep
         channels: how many channels it has [-]
-        MARK_AT: when the mark begins [s]
+        MARK_AT: when the first mark begins [s]
         SWEEP_AT: when the sweep begins [s]
-        TAIL: silence behind the sweep, for the car to fall silent [s]
+        TAIL: silence behind the sweep and behind each mark, for the car to fall silent [s]
     """
 
     sweep: LogSweep
     channels: ClassVar[int] = 2
     MARK_AT: ClassVar[float] = 0.5
     SWEEP_AT: ClassVar[float] = 1.5
-    TAIL: ClassVar[float] = 1.5
+    TAIL: ClassVar[float] = 1.0
 
     @property
     def mark(self) -> LogSweep:
-        """The mark: a fifth of a second from 1 to 12 kHz.
+        """The mark: a third of a second from 300 Hz to 18 kHz.
 
         Returns: the short sweep
 
         Source: definition.
         """
-        return LogSweep(low=1000.0, high=12_000.0, wanted=0.2, level=self.sweep.level)
+        return LogSweep(low=300.0, high=18_000.0, wanted=0.33, level=self.sweep.level)
+
+    @property
+    def second_mark_at(self) -> float:
+        """When the second mark begins.
+
+        Returns: time since the beginning [s]
+
+        Source: definition.
+        """
+        return self.SWEEP_AT + self.sweep.seconds + self.TAIL
 
     @property
     def seconds(self) -> float:
@@ -305,13 +316,15 @@ class MarkedSweep:
 
         Source: definition.
         """
-        return self.SWEEP_AT + self.sweep.seconds + self.TAIL
+        return self.second_mark_at + self.mark.seconds + self.TAIL
 
     def samples(self, n: Floats, rate: int) -> Floats:
-        """The sweep in the first column, the mark in the second."""
+        """The sweep in the first column, the marks in the second."""
         sweep = self.sweep.samples(n - self.SWEEP_AT * rate, rate)
-        mark = self.mark.samples(n - self.MARK_AT * rate, rate)
-        return np.concatenate([sweep, mark], axis=1)
+        marks = [
+            self.mark.samples(n - at * rate, rate) for at in (self.MARK_AT, self.second_mark_at)
+        ]
+        return np.concatenate([sweep, marks[0] + marks[1]], axis=1)
 
 
 def _gain(level: float) -> float:

@@ -1,16 +1,20 @@
 """A signal as the bytes of a WAV file, a second at a time."""
 
+import io
 import struct
+import wave
 from collections.abc import Iterator
 
 import numpy as np
 
-from acoustics.errors import COUNT, OutOfRangeError
+from acoustics.errors import COUNT, OutOfRangeError, Quantity, RecordingError
 from acoustics.names import Name
 from acoustics.setup.signals import RATES, Signal
 from acoustics.values import Floats
 
 BITS = (16, 24)
+LOWEST_RATE = 20_000  # half of what a recording of the sweep needs [Hz]
+LONGEST = 120.0  # of a recording that is read [s]
 HEADER = 44
 
 
@@ -53,6 +57,41 @@ def wav(signal: Signal, *, rate: int, bits: int) -> Iterator[bytes]:
     """
     length = wav_length(signal, rate=rate, bits=bits)
     return _pieces(signal, rate, bits, length)
+
+
+def read_wav(content: bytes) -> tuple[Floats, int]:
+    """What a recorder wrote: of several channels the loudest, full scale 1.
+
+    Args:
+        content: the file
+
+    Returns: the samples and their rate [-, Hz]
+
+    Raises:
+        RecordingError: no WAV file of whole numbers, or longer than two minutes.
+
+    Valid: PCM with 16, 24 or 32 bit.
+
+    Source: as `wav`.
+    """
+    try:
+        with wave.open(io.BytesIO(content)) as file:
+            width, count, rate = file.getsampwidth(), file.getnchannels(), file.getframerate()
+            if file.getnframes() > LONGEST * rate:
+                seconds = Quantity(file.getnframes() / rate, "s")
+                limit = Quantity(LONGEST, "s")
+                raise RecordingError(code="recording-long", value=seconds, limit=limit)
+            raw = np.frombuffer(file.readframes(file.getnframes()), np.uint8)
+    except (wave.Error, EOFError, struct.error, ZeroDivisionError) as error:
+        raise RecordingError(code="recording-not-wav") from error
+    if width not in (2, 3, 4) or rate < 2 * LOWEST_RATE or not len(raw):
+        raise RecordingError(code="recording-not-wav")
+    frames = raw[: len(raw) // (width * count) * width * count].reshape(-1, width)
+    # The bytes of a number stand at the top of four, so that its sign is theirs.
+    four = np.zeros((len(frames), 4), np.uint8)
+    four[:, 4 - width :] = frames
+    samples: Floats = four.view("<i4").reshape(-1, count) / 2.0**31
+    return samples[:, int((samples**2).sum(axis=0).argmax())], rate
 
 
 def _pieces(signal: Signal, rate: int, bits: int, length: int) -> Iterator[bytes]:

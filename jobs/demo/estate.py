@@ -10,6 +10,7 @@ from django.utils import timezone
 from jobs.demo.catalogue import Parts
 from jobs.demo.estate_wiring import SEAT, add_wiring
 from jobs.demo.rows import Rows
+from jobs.demo.seat import load_seat, load_set
 from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
 from jobs.models.curves import BoxSweep, DriverSweep
@@ -76,6 +77,8 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
     _panels(rows)
     add_wiring(rows)
     _bay(rows, people["installer"])
+    load_seat(job)
+    load_set(job)
     return job
 
 

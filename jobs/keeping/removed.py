@@ -25,6 +25,9 @@ from jobs.models import (
     BoxAsBuilt,
     BoxCorner,
     BoxSweep,
+    Channel,
+    ChannelCurve,
+    ChannelSetting,
     DampingLayer,
     Decision,
     DesignOption,
@@ -66,6 +69,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         WoodStep: "box",
     },
     DesignOption: {OptionCopy: "option"},
+    Channel: {ChannelCurve: "channel", ChannelSetting: "channel"},
     EquipmentItem: {DriverSweep: "item"},
     Panel: {
         PanelStep: "panel",

@@ -100,7 +100,8 @@ SPEC = Attached(records={}, findings=False)
 HANDOVER = Attached(
     records={
         "equipment": EQUIPMENT,
-        "channels": ("pk", "name", *FILTERS, "level", "delay"),
+        # As each was set, or planned: the figures stand on the sheet alone.
+        "channels": ("pk", "name"),
         "runs": ("pk", "label", *FUSES),
         "factory_parts": FACTORY,
     },

@@ -14,6 +14,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     """Gather the starting values and the drawn sums."""
     return {
         "setup": design.setup,
+        "written": [each for each in design.as_set if each.now is not None],
         "charts": sum_charts(design.setup, "half"),
         "test_level": TEST_LEVEL,
         "rattle": rattle_table(),

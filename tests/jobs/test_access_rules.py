@@ -73,6 +73,10 @@ def _set_job(shelf: Shelf) -> Job:
     models.Payment.objects.create(job=new, amount=10)
     models.WorkTime.objects.create(job=new, minutes=30)
     make_offer(new, somebody(MANAGER))
+    models.ChannelSetting.objects.create(
+        job=new, channel=new.channels.first(), set_on=read["measured_on"], set_by="somebody"
+    )
+    models.ChannelCurve.objects.create(job=new, place="seat", content="20 0 0", **read)
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

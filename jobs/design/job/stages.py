@@ -103,8 +103,8 @@ def state_of(step: str, judged: Judged, still: Sequence[Open]) -> State:
     asked = [item for item in still if _STEP_OF.get(item.page, item.page) == step]
     if step != "findings" and asked:
         return State(state="missing", says=asked[0].word)
-    if step == "setup":
-        return State(state="missing", says=_("nothing set yet"))
+    if step == "setup" and (unset := _unset(judged)):
+        return State(state="missing", says=unset)
     if _is_empty(step, judged):
         return State(state="missing", says=_("nothing yet"))
     if mine:
@@ -112,6 +112,17 @@ def state_of(step: str, judged: Judged, still: Sequence[Open]) -> State:
         words = ngettext("%(n)d to decide", "%(n)d to decide", looks)
         return State(state="look", says=words % {"n": looks})
     return State(state="done", says=_("complete"))
+
+
+def _unset(judged: Judged) -> str:
+    """Say how many amplified channels were written down as they were set; nothing where all are."""
+    records = judged.records
+    written = {row.channel_id for row in records.channel_settings}
+    ours = [channel for channel in records.channels if channel.amplifier_id]
+    done = sum(channel.pk in written for channel in ours)
+    if not done:
+        return _("nothing set yet")
+    return "" if done == len(ours) else _("%(n)d of %(all)d") % {"n": done, "all": len(ours)}
 
 
 def _is_empty(step: str, judged: Judged) -> bool:

@@ -34,6 +34,7 @@ from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
+from jobs.design.setup.as_set import AsSet, as_set, check_as_set
 from jobs.design.setup.plan import check_plan
 from jobs.design.setup.starting import SetUp, work_out_setup
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
@@ -63,6 +64,7 @@ class JobDesign:
     trims: Sequence[TrimResult]
     channels: Sequence[ChannelResult]
     setup: SetUp
+    as_set: Sequence[AsSet]
     power: PowerResult
     supply: SupplyResult
     panels: Sequence[PanelResult]
@@ -146,6 +148,7 @@ def work_out(records: JobRecords) -> JobDesign:
     trims = work_out_trim(records.rings, records.trim_panels, boxes)
     boxed = {box.channel_id for box in records.boxes if box.channel_id}
     setup = work_out_setup(records, channels)
+    settings = as_set(setup, records.channel_settings)
     panels = work_out_panels(records)
     masses = work_out_masses(records, boxes, trims)
     damping = work_out_damping(records)
@@ -162,6 +165,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_channel_coils(channels, boxed),
         *check_plan(records, channels, boxed),
         *setup.findings,
+        *check_as_set(settings),
         *check_machines(records, boxes, trims),
         *check_held(records),
         *check_masses(records, masses),
@@ -183,6 +187,7 @@ def work_out(records: JobRecords) -> JobDesign:
         trims=trims,
         channels=channels,
         setup=setup,
+        as_set=settings,
         power=power,
         supply=supply,
         panels=panels,

@@ -32,6 +32,8 @@ from jobs.models import (
     CabinCurve,
     CarAnswer,
     Channel,
+    ChannelCurve,
+    ChannelSetting,
     DampingLayer,
     Decision,
     DriverSweep,
@@ -77,6 +79,7 @@ from jobs.models import (
 )
 
 B = TypeVar("B", BoxSweep, BoxAsBuilt)
+C = TypeVar("C", ChannelCurve, ChannelSetting)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,6 +94,8 @@ class JobRecords:
     items_as_built: Sequence[ItemAsBuilt]
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
+    channel_curves: Sequence[ChannelCurve]
+    channel_settings: Sequence[ChannelSetting]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
     boxes_as_built: Sequence[BoxAsBuilt]
@@ -279,6 +284,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         items_as_built=changed_items,
         sweeps=sweeps,
         channels=channels,
+        channel_curves=_of_channels(rows_of(ChannelCurve, job), channel_by_id),
+        channel_settings=_of_channels(rows_of(ChannelSetting, job), channel_by_id),
         boxes=boxes,
         box_sweeps=box_sweeps,
         boxes_as_built=boxes_as_built,
@@ -363,6 +370,14 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     for name in ends:
         setattr(joined, name, node)
     return joined
+
+
+def _of_channels(rows: Iterable[C], channels: Any) -> list[C]:
+    """What was measured or set; of a channel that was removed it waits for that to come back."""
+    there = [row for row in rows if row.channel_id is None or row.channel_id in channels]
+    for row in there:
+        link(row, "channel", channels)
+    return there
 
 
 def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:

@@ -24,7 +24,9 @@ from jobs.models import Channel
 
 __all__ = ["BITS", "RATES", "Played", "rattle_table", "signal_named", "signals"]
 
-MEASURING = LogSweep(low=20.0, high=20_000.0, wanted=10.0, level=-15.0)
+MEASURING = LogSweep(low=10.0, high=20_000.0, wanted=10.0, level=-15.0)
+# What a recording is worked out against.
+MARKED = MarkedSweep(sweep=MEASURING)
 RATTLE = LogSweep(low=20.0, high=400.0, wanted=120.0, level=-12.0)
 TABLE_AT = (
     20.0,
@@ -155,11 +157,11 @@ def _marked() -> Played:
         slug="marked-sweep",
         title=_("Sweep with a time mark"),
         use=_(
-            "The sweep is on the left, a short mark before it on the right. Lead the right input "
-            "to one speaker that stays the same: then delays may be compared."
+            "The sweep is on the left, short marks before and after it on the right. Lead the "
+            "right input to one speaker that stays the same: then delays may be compared."
         ),
         beware=_EARS,
-        signal=MarkedSweep(sweep=MEASURING),
+        signal=MARKED,
         level=MEASURING.level,
     )
 

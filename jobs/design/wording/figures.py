@@ -102,6 +102,7 @@ FIGURES: dict[Name, Promise] = {
     Name.SAMPLE_RATE: _("sample rate"),
     Name.SAMPLE_BITS: _("bits of a sample"),
     Name.DURATION: _("duration"),
+    Name.FRACTION: _("fraction of an octave"),
     Name.LEVEL: _("level"),
     Name.DELAY: _("delay"),
     Name.DISTANCE: _("distance"),

@@ -176,6 +176,25 @@ SENTENCES: dict[str, Promise] = {
         "no box of this kind has such an impedance: the nearest is {value} off, {limit} at most is "
         "usable; is it this box, and does nothing rattle or hang loose?"
     ),
+    # -- a recording that tells nothing
+    "recording-short": _(
+        "the recording ends after {value}; what was played takes {limit}. Start it before the "
+        "sweep and let it run until the second mark has died away"
+    ),
+    "recording-silent": _(
+        "nothing is heard in the recording: is it the right microphone, and is its level up?"
+    ),
+    "recording-clipped": _(
+        "the recording reaches full scale at {value}: turn down the level and record again"
+    ),
+    "marks-not-found": _(
+        "the two marks of the sweep are not in the recording: play the sweep with a time mark, "
+        "lead the right input to a speaker, and let nothing change the sample rate"
+    ),
+    "recording-not-wav": _("this is no WAV file of whole numbers (PCM, 16 to 32 bit)"),
+    "recording-long": _(
+        "the recording lasts {value}; {limit} at most are read. Record one sweep at a time"
+    ),
     "mass-did-not-lower": _(
         "the added mass must lower the resonance, but {limit} became {value}; is the second sweep "
         "the right one, and did the mass hold?"

@@ -73,6 +73,14 @@ SETUP: dict[str, tuple[Promise, Promise]] = {
         _("{where}: no samples and no coefficients, the processor's rate is not entered: {value}."),
         _("Read the sample rate off the processor's sheet and enter it in the catalogue."),
     ),
+    "gain-above-start": (
+        _("{where}: the gain tone was measured as {value}; amplifier and coil ask for {limit}."),
+        _("Turn the gain down, or accept it with the reason: the coil may be overheated."),
+    ),
+    "gain-below-start": (
+        _("{where}: the gain tone was measured as {value}; {limit} uses the whole amplifier."),
+        _("Turn the gain up, or leave it: less is on the safe side."),
+    ),
     "polarity-makes-hole": (
         _("{where}: connected as planned, their sum falls to {value} where they meet."),
         _("Turn the polarity of one of the two, and listen to both before the car goes."),

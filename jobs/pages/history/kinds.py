@@ -42,6 +42,8 @@ from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
+from jobs.pages.setup.as_set import CHANNEL_SETTING
+from jobs.pages.setup.measured import CHANNEL_CURVE
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
@@ -59,7 +61,7 @@ ROWS: tuple[RowKind, ...] = (
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
-    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
+    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
 )
 
 

@@ -130,12 +130,15 @@ def test_the_beeps_say_which_side_is_which():
 
 
 def test_the_mark_comes_first_and_on_the_other_side():
-    """The right side holds the mark and then silence, the left one silence and then the sweep."""
+    """A mark on the right, the sweep on the left, and a mark once more when it is silent."""
     marked = MarkedSweep(sweep=LogSweep(low=20.0, high=20_000.0, wanted=2.0, level=-12.0))
     samples = read(marked, 48_000, 16)
     begin = [int(np.flatnonzero(np.abs(samples[:, k]) > 0.02)[0]) / 48_000 for k in (1, 0)]
     assert begin == pytest.approx([0.5, 1.5], abs=0.03)
-    assert np.abs(samples[48_000:, 1]).max() == 0.0
+    between = slice(48_000, int((marked.second_mark_at - 0.01) * 48_000))
+    assert np.abs(samples[between, 1]).max() == 0.0
+    assert np.abs(samples[between.stop :, 1]).max() > 0.1
+    assert np.abs(samples[between.stop :, 0]).max() == 0.0
 
 
 @pytest.mark.parametrize(

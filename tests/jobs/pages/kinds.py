@@ -14,6 +14,7 @@ from jobs import models
 from jobs.models import Job, Part
 from jobs.pages.forms.route_field import RouteWidget
 from jobs.pages.forms.rows_field import RowsWidget
+from tests.jobs.curves import a_curve
 from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
 BANANAS = "12 bananas"
@@ -90,6 +91,29 @@ KINDS = [
             "measured_on": "2026-11-20",
             "measured_by": "somebody",
             "content": sweep_text(THIS_SUB, 3),
+        },
+        wrong={"content": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="channel-setting",
+        model=models.ChannelSetting,
+        least=lambda job: {
+            "channel": _first(job.channels.filter(amplifier__isnull=False)),
+            "set_on": "2026-11-28",
+            "set_by": "somebody",
+        },
+        wrong={"delay": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="channel-curve",
+        model=models.ChannelCurve,
+        least=lambda job: {
+            "place": "driver's seat",
+            "measured_on": "2026-11-20",
+            "measured_by": "somebody",
+            "content": a_curve(),
         },
         wrong={"content": BANANAS},
         open_to_installer=True,

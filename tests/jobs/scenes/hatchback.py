@@ -17,6 +17,8 @@ from jobs.models import (
     CabinCurve,
     CautionRead,
     Channel,
+    ChannelCurve,
+    ChannelSetting,
     Customer,
     DampingLayer,
     DriverSweep,
@@ -39,6 +41,7 @@ from jobs.models import (
     WoodStep,
     WorkTime,
 )
+from tests.jobs.curves import a_curve
 from tests.jobs.factories import (
     HOUR,
     make_amplifier_node,
@@ -169,6 +172,11 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     PriceLine.objects.create(job=job, text="Delivery", each=40)
     Payment.objects.create(job=job, amount=100, received_on=date(2026, 11, 20))
     WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
+    ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",
+                                  set_on=date(2026, 11, 28), level=-2.0)  # fmt: skip
+    ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
+                                measured_on=date(2026, 11, 27), measured_by="somebody",
+                                content=a_curve())  # fmt: skip
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)

@@ -31,6 +31,7 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import Sealed
 from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import RoundOpening, port_for_tuning
+from tests.jobs.design.wording.provoked_recordings import RECORDINGS
 from tests.jobs.design.wording.provoked_sweeps import SWEEPS
 from tests.jobs.no_sweeps import in_other_units, measured
 from wiring.cable.conductor import Conductor, awg_area, sae
@@ -212,6 +213,7 @@ WOOD: dict[str, Case] = {
 }
 SOUND: dict[str, Case] = {
     **SWEEPS,
+    **RECORDINGS,
     "too much filling": (
         lambda: Sealed(volume=0.03, fill=1.6),
         "filling gain: 1.600; asked for: 1.000 to 1.400",

@@ -1,0 +1,161 @@
+"""What was measured in the seat: curves typed, read from a file, or out of a recording."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django import forms
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.template.defaultfilters import filesizeformat
+from django.urls import path
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
+from django.views.decorators.http import require_safe
+
+from jobs import access
+from jobs.design.setup.measured import UnusableCurveError, places, read_level, read_recording
+from jobs.drawings.setup.measured_pictures import place_chart
+from jobs.models import ChannelCurve
+from jobs.pages.forms import strip
+from jobs.pages.forms.columns_form import ColumnsForm
+from jobs.pages.forms.record_rows import RowKind
+
+LARGEST = 30_000_000  # bytes: two minutes in stereo
+
+
+class ChannelCurveForm(ColumnsForm[ChannelCurve]):
+    """One channel in one place: pasted, read from a text file, or worked out of a recording."""
+
+    recording = forms.FileField(
+        label=_("or a recording of the sweep with a time mark, as WAV"),
+        required=False,
+        widget=forms.FileInput(attrs={"accept": ".wav,audio/wav"}),
+        help_text=_("Level, delay and polarity are worked out; the recording itself is not kept."),
+    )
+    fieldsets: ClassVar = [
+        (_("What, where, when and by whom"), ["channel", "place", "measured_on", "measured_by"]),
+        (_("Curve"), ["content", "file", "recording"]),
+        (_("Microphone"), ["microphone", "calibration"]),
+    ]
+
+    class Meta:
+        model = ChannelCurve
+        fields = (
+            *("channel", "place", "measured_on", "measured_by"),
+            *("microphone", "calibration", "content"),
+        )
+        widgets: ClassVar = {
+            "measured_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+            "content": forms.Textarea(attrs={"rows": 8, "spellcheck": "false"}),
+            "calibration": forms.Textarea(attrs={"rows": 4, "spellcheck": "false"}),
+        }
+        help_texts: ClassVar = {
+            "content": _("One line for each frequency: Hz, dB, and the phase if it was measured."),
+            "calibration": _(
+                "The text that came with the microphone: Hz, dB. It is taken off. Without one the "
+                "shape of the curve is that of the microphone too, and no level is absolute."
+            ),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.offer("channel", self.instance.job.channels.all())
+
+    def clean(self) -> dict[str, Any]:
+        """Read the curve now: one that cannot be read is not kept, but stays to be put right."""
+        cleaned = super().clean()
+        self._calibration(cleaned.get("calibration", ""))
+        recording = cleaned.pop("recording", None)
+        sent = cleaned.pop("file", None)
+        if recording is not None:
+            self._record(recording, cleaned)
+        elif "file" not in self.errors:
+            self._columns(sent, cleaned)
+        return cleaned
+
+    def _calibration(self, text: str) -> None:
+        if not text:
+            return
+        try:
+            read_level(text)
+        except UnusableCurveError as error:
+            self.add_error("calibration", str(error))
+
+    def _columns(self, sent: str | None, cleaned: dict[str, Any]) -> None:
+        text = cleaned.get("content", "") if sent is None else sent
+        if not text and sent is None:
+            says = gettext("Paste the curve here, or choose a text file or a recording of it.")
+            self.add_error("content", says)
+            return
+        try:
+            read_level(text)
+        except UnusableCurveError as error:
+            self.refuse("content", str(error), sent)
+            return
+        if text != self.instance.content:
+            # Columns of another make carry no time mark.
+            self._told(recorded=False, delay=None, delay_within=None, inverted=None)
+        cleaned["content"] = text
+
+    def _record(self, recording: Any, cleaned: dict[str, Any]) -> None:
+        if recording.size > LARGEST:
+            sizes = {"size": filesizeformat(recording.size), "most": filesizeformat(LARGEST)}
+            says = gettext("This holds %(size)s; at most %(most)s are read.") % sizes
+            self.add_error("recording", says)
+            return
+        try:
+            heard = read_recording(recording.read())
+        except UnusableCurveError as error:
+            self.add_error("recording", str(error))
+            return
+        if heard.lost_in_noise:
+            says = gettext(
+                "The channel is nowhere 20 dB above the noise: louder, or a quieter car."
+            )
+            self.add_error("recording", says)
+            return
+        self._told(
+            recorded=True,
+            delay=heard.delay,
+            delay_within=heard.delay_within,
+            inverted=heard.inverted,
+        )
+        cleaned["content"] = heard.content
+
+    def _told(self, **figures: Any) -> None:
+        """Keep what a recording says beside the curve: nobody types it."""
+        for name, value in figures.items():
+            setattr(self.instance, name, value)
+
+
+@require_safe
+def measured(request: HttpRequest, code: str) -> HttpResponse:
+    """Show what was measured, place by place."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    rows = strip.worked_out(request, job).records.channel_curves
+    context = {
+        "job": job,
+        "rows": rows,
+        "places": [
+            (place, place_chart(number, place))
+            for number, place in enumerate(places(rows), start=1)
+        ],
+        "steps": strip.steps(request, job, "setup"),
+        "findings": strip.worked_out(request, job).findings_of("setup"),
+    }
+    return render(request, "pages/setup/measured.html", context)
+
+
+CHANNEL_CURVE = RowKind(
+    slug="channel-curve",
+    form=ChannelCurveForm,
+    section="setup-measured",
+    allowed=access.may_record,
+)
+
+urlpatterns = [
+    path("jobs/<str:code>/set-up/measured/", measured, name="setup-measured"),
+    *CHANNEL_CURVE.urls(),
+]

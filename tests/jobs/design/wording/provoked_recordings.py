@@ -1,0 +1,34 @@
+"""Recordings that tell nothing, one way to bring each about."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from acoustics.setup.measure import measure
+from acoustics.setup.signals import LogSweep, MarkedSweep, Tone
+from acoustics.setup.wav import read_wav, wav
+
+RATE = 48_000
+PLAYED = MarkedSweep(sweep=LogSweep(low=20.0, high=20_000.0, wanted=1.0, level=-12.0))
+LENGTH = int(PLAYED.seconds * RATE)
+
+
+def _long() -> None:
+    read_wav(b"".join(wav(Tone(frequency=50.0, level=-12.0, seconds=125.0), rate=44_100, bits=16)))
+
+
+def _measured(recording: np.ndarray) -> None:
+    measure(recording, RATE, PLAYED)
+
+
+RECORDINGS = {
+    "recording too short": (lambda: _measured(np.ones(RATE)), "ends after 1"),
+    "recording silent": (lambda: _measured(np.zeros(LENGTH)), "nothing is heard"),
+    "recording cut": (lambda: _measured(np.ones(LENGTH)), "reaches full scale"),
+    "recording without marks": (
+        lambda: _measured(0.1 * np.random.default_rng(1).standard_normal(LENGTH)),
+        "marks of the sweep are not",
+    ),
+    "no recording": (lambda: read_wav(b"words"), "no WAV file"),
+    "recording too long": (_long, "at most are read"),
+}
