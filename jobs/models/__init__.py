@@ -5,8 +5,10 @@ from jobs.models.bay import (
     BayAct,
     BayNote,
     CarAnswer,
+    CautionRead,
     FactoryAsBuilt,
     GateSign,
+    ItemAsBuilt,
     Measurement,
     PanelClosing,
     RunAsBuilt,
@@ -36,6 +38,7 @@ from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.offcut import Offcut
 from jobs.models.panels import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -43,6 +46,7 @@ from jobs.models.panels import (
     PanelContent,
     PanelStep,
     Photo,
+    PhotoMark,
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
@@ -67,10 +71,12 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CautionRead",
     "Channel",
     "Conductor",
     "Customer",
     "Damping",
+    "DampingLayer",
     "Decision",
     "Driver",
     "DriverSweep",
@@ -85,6 +91,7 @@ __all__ = [
     "Holder",
     "InnerBrace",
     "IssuedSheet",
+    "ItemAsBuilt",
     "Job",
     "JobPart",
     "LoomJoin",
@@ -97,6 +104,7 @@ __all__ = [
     "PanelStep",
     "Part",
     "Photo",
+    "PhotoMark",
     "PowerNode",
     "PrintOrder",
     "PrintWorker",
