@@ -6,17 +6,22 @@ import io
 import struct
 import warnings
 from dataclasses import dataclass
+from typing import IO, Any
 
 from django.core.files.base import ContentFile
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext as _
+from pi_heif import register_heif_opener
 from PIL import Image, UnidentifiedImageError
 
 LARGEST_FILE = 25 * 1024 * 1024  # bytes
 # A small file can unpack to gigabytes. A JPEG is read at a fraction of its size; everything else
 # is read whole, at four bytes for each of its pixels.
-LARGEST_JPEG, LARGEST_OTHER = 60_000_000, 24_000_000  # pixels
-FORMATS = ("JPEG", "PNG", "WEBP")
+LARGEST_JPEG, LARGEST_OTHER = 60_000_000, 25_000_000  # pixels
+FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
+# What phones write by themselves. Its frame says how it is turned (ISO/IEC 23008-12), and it comes
+# out upright; the previews that may lie within it are nobody's photo.
+register_heif_opener(thumbnails=False, depth_images=False, aux_images=False, decode_threads=1)
 LARGE, SMALL = 2400, 1000  # pixels on the long side
 ORIENTATION = 0x0112  # Exif 2.3, table 4
 UPRIGHT = {
@@ -41,16 +46,17 @@ class UnusablePhotoError(ValueError):
 
 @dataclass(frozen=True, kw_only=True)
 class PreparedPhoto:
-    """The three files a photo becomes."""
+    """The three files a photo becomes, and its height over its width."""
 
     image: ContentFile[bytes]
     small: ContentFile[bytes]
     original: ContentFile[bytes]
+    proportion: float
 
     @property
-    def files(self) -> dict[str, ContentFile[bytes]]:
-        """The files by the fields of a photo."""
-        return {"image": self.image, "small": self.small, "original": self.original}
+    def fields(self) -> dict[str, Any]:
+        """All of it by the fields of a photo."""
+        return vars(self)
 
 
 def prepared(upload: UploadedFile[bytes]) -> PreparedPhoto:
@@ -81,7 +87,7 @@ def prepare(raw: bytes) -> PreparedPhoto:
         most, large = LARGEST_JPEG, None
     except (UnidentifiedImageError, *BROKEN) as error:
         raise UnusablePhotoError(
-            _("This file is no photo that can be read. JPEG, PNG and WebP can be.")
+            _("This file is no photo that can be read. JPEG, HEIC, PNG and WebP can be.")
         ) from error
     if large is None:
         message = _("This picture has more than %(most)d million pixels.")
@@ -90,7 +96,17 @@ def prepare(raw: bytes) -> PreparedPhoto:
         image=_written(large),
         small=_written(_fitted(large.copy(), SMALL)),
         original=ContentFile(raw, "original"),
+        proportion=large.height / large.width,
     )
+
+
+def proportion_of(file: IO[bytes]) -> float | None:
+    """Height over width of a photo that is kept; None where its file cannot be read."""
+    try:
+        with file, Image.open(file) as picture:
+            return picture.height / picture.width
+    except (UnidentifiedImageError, *BROKEN):
+        return None
 
 
 def _read(picture: Image.Image) -> Image.Image:

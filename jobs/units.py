@@ -108,6 +108,11 @@ def plain_unit(kind: str, *, system: System | None = None) -> str:
     return _printed(_shown_units(kind, system)[0][0])
 
 
+def units_of(kind: str) -> list[str]:
+    """Return the units a figure of this kind is shown in, the plain one first."""
+    return [_printed(unit) for unit, _places in _shown_units(kind, None)]
+
+
 # --- factors and words -------------------------------------------------------------------------
 
 

@@ -20,7 +20,9 @@ from urllib.parse import urlencode
 
 import psycopg
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
+from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
 
 from jobs.demo.people import PASSWORD
 from tests.postgres.server import MISSING, Cluster, is_installed, running
@@ -80,16 +82,27 @@ class Person:
         return other
 
     def ask(
-        self, method: str, path: str, sent: dict[str, Any] | None = None, **headers: str
+        self,
+        method: str,
+        path: str,
+        sent: dict[str, Any] | None = None,
+        photo: bytes = b"",
+        **headers: str,
     ) -> tuple[int, dict[str, str], str]:
-        """Return status, headers and text of the answer."""
+        """Return status, headers and text of the answer; a photo may go along with a form."""
         line = HTTPConnection("127.0.0.1", self.port, timeout=120)
         cookies = "; ".join(f"{name}={value}" for name, value in self.cookies.items() if value)
         headers |= {"Cookie": cookies} if cookies else {}
-        body = None
+        body: bytes | str | None = None
         if sent is not None:
-            body = urlencode(sent | {"csrfmiddlewaretoken": self.cookies["csrftoken"]})
-            headers |= {"Content-Type": "application/x-www-form-urlencoded"}
+            sent = sent | {"csrfmiddlewaretoken": self.cookies["csrftoken"]}
+            body, kind = urlencode(sent), "application/x-www-form-urlencoded"
+            if photo:
+                body = encode_multipart(
+                    BOUNDARY, sent | {"photo": SimpleUploadedFile("p.jpg", photo)}
+                )
+                kind = MULTIPART_CONTENT
+            headers |= {"Content-Type": kind}
         with closing(line):
             line.request(method, path, body, headers)
             answer = line.getresponse()

@@ -320,7 +320,9 @@ def _wood() -> Parts:
             maker="Velmorrick",
             name="Butyl sheet with foil",
             thickness=0.002,
+            effect=Damping.Effect.LAYER,
             area_mass=3.4,
+            sheet_area=0.25,
             figures_source=SOURCE,
         ),
     }

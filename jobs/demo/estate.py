@@ -239,7 +239,7 @@ def _panels(rows: Rows) -> None:
             removal="Two screws behind the grip, one in the corner, then eight clips round.",
             fixings="three screws, eight clips",
             airbag_near=True,
-            damping_note="outer skin, two sheets; holes of the inner skin closed",
+            rattle_note="felt tape between card and inner skin, rods of the lock wrapped",
         )
     brackets = "two M6 into the floor brackets"
     rows.behind("Boot floor", box="Boot-floor box", fixing=brackets)
@@ -254,6 +254,7 @@ def _panels(rows: Rows) -> None:
         rows.behind(door, equipment="woofer", serial=f"W16-77{number}", fixing=ring)
         rows.behind(door, equipment="midrange", serial=f"M8-30{number}", fixing="factory holes")
         rows.behind(door, equipment="damping", pieces=2, fixing="outer skin, rolled on")
+        rows.damping(door, "outer skin", area=0.6, coverage=0.8)
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
         rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
@@ -292,6 +293,7 @@ def _bay(rows: Rows, installer: User) -> None:
     rows.measure("Bass speaker at the amplifier's plug", "resistance", (3.5, 3.9))
     rows.measure("Key-off current after sleep", "current", (None, 0.05))
     rows.differently("L01", installer, "The duct beside the handbrake was full.", length=4.2)
+    rows.exchanged("processor", installer, "The first one did not wake up.", serial="8-03110")
     rows.kept_elsewhere(
         "boot, right side", installer, "Its holder is under the box now.", "taped to the loom"
     )

@@ -12,11 +12,13 @@ from jobs.design.job.held import may_be_loose
 from jobs.models import (
     Box,
     Channel,
+    DampingLayer,
     EquipmentItem,
     FactoryAsBuilt,
     FactoryPart,
     Fixing,
     GroundPoint,
+    ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
@@ -154,6 +156,22 @@ class Rows:
             route=run.what_hangs()["route"],
             **({name: getattr(run, name) for name in RunAsBuilt.FIELDS} | changed),
         )
+
+    def damping(self, panel: str, where: str, **figures: Any) -> None:
+        """Plan damping on a panel, of the one material of the list."""
+        DampingLayer.objects.create(
+            job=self.job, panel=self.panels[panel], where=where,
+            part=self.parts["damping"], **figures,
+        )  # fmt: skip
+
+    def exchanged(self, item: str, by: User, reason: str, **changed: Any) -> None:
+        """Say that another unit was fitted than was planned."""
+        row = self.items[item]
+        planned = {name: getattr(row, name) for name in ItemAsBuilt.FIELDS}
+        ItemAsBuilt.objects.create(
+            job=self.job, item=row, reason=reason, done_by=by, done_at=timezone.now(),
+            **(planned | changed),
+        )  # fmt: skip
 
     def kept_elsewhere(self, place: str, by: User, reason: str, where: str) -> None:
         """Say that something else became of a factory part."""

@@ -21,6 +21,7 @@ from jobs.keeping import erased_list
 from jobs.keeping.erased_list import Erased
 from jobs.keeping.removed import files_of
 from jobs.models import (
+    CarAnswer,
     Customer,
     IssuedSheet,
     Job,
@@ -86,6 +87,7 @@ def erase(
     _blank(Offer.with_removed.filter(job__in=job_keys), THEIRS[Offer])
     if plates:
         _blank(cars, PLATES)
+        files += _reports(job_keys)
     for model in _models():
         of = {"vehicle__in": cars} if model is Job else {"job__in": job_keys}
         rows = cars if model is Vehicle else model._base_manager.filter(**of)
@@ -151,6 +153,15 @@ def _models() -> Iterator[Any]:
 def _history(model: Any) -> QuerySet[Any]:
     entries: QuerySet[Any] = model.history.all()
     return entries
+
+
+def _reports(jobs: list[int]) -> list[str]:
+    """Take testers' files out, which name the car by its plate; returns those to delete."""
+    answers = CarAnswer.with_removed.filter(job__in=jobs)
+    every = CarAnswer.history.filter(job__in=jobs).exclude(report="")
+    files = list(every.values_list("report", flat=True).distinct())
+    _blank(answers, {"report": "", "report_name": ""})
+    return files
 
 
 def _blank(rows: QuerySet[Any], values: dict[str, Any]) -> None:

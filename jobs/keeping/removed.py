@@ -25,6 +25,7 @@ from jobs.models import (
     BoxAsBuilt,
     BoxCorner,
     BoxSweep,
+    DampingLayer,
     Decision,
     DesignOption,
     DriverSweep,
@@ -40,6 +41,7 @@ from jobs.models import (
     PanelStep,
     Part,
     Photo,
+    PhotoMark,
     Run,
     SideThickness,
     TrimCorner,
@@ -65,7 +67,14 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     },
     DesignOption: {OptionCopy: "option"},
     EquipmentItem: {DriverSweep: "item"},
-    Panel: {PanelStep: "panel", PanelContent: "panel", Photo: "panel", Fixing: "panel"},
+    Panel: {
+        PanelStep: "panel",
+        PanelContent: "panel",
+        Photo: "panel",
+        Fixing: "panel",
+        DampingLayer: "panel",
+    },
+    Photo: {PhotoMark: "photo"},
     TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
 }
 # A record: the name of its model, and its key.

@@ -12,7 +12,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0066_figures_as_typed'),
+        ('jobs', '0084_cautions_read'),
     ]
 
     operations = [

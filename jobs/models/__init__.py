@@ -9,8 +9,10 @@ from jobs.models.bay import (
     BayAct,
     BayNote,
     CarAnswer,
+    CautionRead,
     FactoryAsBuilt,
     GateSign,
+    ItemAsBuilt,
     Measurement,
     PanelClosing,
     RunAsBuilt,
@@ -40,6 +42,7 @@ from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.offcut import Offcut
 from jobs.models.panels import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -47,6 +50,7 @@ from jobs.models.panels import (
     PanelContent,
     PanelStep,
     Photo,
+    PhotoMark,
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
@@ -71,10 +75,12 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CautionRead",
     "Channel",
     "Conductor",
     "Customer",
     "Damping",
+    "DampingLayer",
     "Decision",
     "DesignOption",
     "Driver",
@@ -90,6 +96,7 @@ __all__ = [
     "Holder",
     "InnerBrace",
     "IssuedSheet",
+    "ItemAsBuilt",
     "Job",
     "JobPart",
     "LoomJoin",
@@ -105,6 +112,7 @@ __all__ = [
     "Part",
     "Payment",
     "Photo",
+    "PhotoMark",
     "PowerNode",
     "PriceLine",
     "PrintOrder",

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import uuid
+
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
-from jobs.models.catalogue import Conductor, Fuse
+from jobs.models.catalogue import Conductor, Fuse, Part
 from jobs.models.channel_plan import Channel
-from jobs.models.equipment import FactoryPart
+from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Fixing, GroundPoint, Panel
 from jobs.models.power_tree import PowerNode, Run
@@ -163,6 +165,28 @@ class FactoryAsBuilt(AsBuilt, JobPart):
         return str(self.factory_part)
 
 
+class ItemAsBuilt(AsBuilt, JobPart):
+    """Equipment as it was really fitted: another part, another unit, another place."""
+
+    FIELDS = ("part", "serial", "place")
+
+    item = models.ForeignKey(
+        EquipmentItem, models.CASCADE, related_name="+", verbose_name=_("equipment")
+    )
+    part = models.ForeignKey(
+        Part, models.PROTECT, related_name="fitted_instead", verbose_name=_("part")
+    )
+    serial = models.CharField(_("serial number"), max_length=120, blank=True)
+    place = models.CharField(_("place"), max_length=80)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("equipment as built")
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return str(self.item)
+
+
 class PanelClosing(JobPart):
     """A panel went back on, on somebody's word; opened again, it says who and why."""
 
@@ -187,6 +211,26 @@ class PanelClosing(JobPart):
         return str(self.panel)
 
 
+class CautionRead(models.Model):
+    """Somebody has read what to mind at a panel, on a day: behind it they may begin."""
+
+    job = models.ForeignKey(Job, models.CASCADE, related_name="+")
+    panel = models.ForeignKey(Panel, models.CASCADE, related_name="+")
+    read_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    read_on = models.DateField()
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["panel", "read_by", "read_on"], name="cautions_read_once_a_day"
+            )
+        ]
+
+    def __str__(self) -> str:
+        return str(self.panel)
+
+
 class GateSign(JobPart):
     """One thing that was checked before hand-over, by whom and when."""
 
@@ -204,12 +248,19 @@ class GateSign(JobPart):
         return self.subject or self.code
 
 
+def report_path(instance: CarAnswer, _filename: str) -> str:
+    """Name a tester's file by chance, so that no address can be guessed."""
+    return f"reports/{instance.job_id}/{uuid.uuid4().hex}"
+
+
 class CarAnswer(JobPart):
     """What was read, kept alive or taught again in the car's electronics, in somebody's words."""
 
     # A code of jobs/design/job/electronics.py.
     code = models.CharField(max_length=40)
     text = prose(_("what was read or done"))
+    report = models.FileField(_("file of the tester"), upload_to=report_path, blank=True)
+    report_name = models.CharField(_("name of that file"), max_length=100, blank=True)
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     written_at = models.DateTimeField()
 

@@ -271,5 +271,13 @@ class SheetMaterial(Part):
 class Damping(Part):
     """Damping or absorbing material."""
 
+    class Effect(models.TextChoices):
+        LAYER = "layer", _("constrained layer: damps a sheet of metal")
+        BARRIER = "barrier", _("barrier: heavy and limp")
+        ABSORBER = "absorber", _("absorber: open pores")
+        FOAM = "foam", _("closed-cell foam: keeps parts from rattling")
+
+    effect = models.CharField(_("what it does"), max_length=8, choices=Effect, blank=True)
     thickness = figure(_("thickness"))
     area_mass = figure(_("mass per area"))
+    sheet_area = figure(_("area of one sheet or roll"))

@@ -13,7 +13,7 @@ from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 if TYPE_CHECKING:
-    from jobs.models.bay import FactoryAsBuilt
+    from jobs.models.bay import FactoryAsBuilt, ItemAsBuilt
 
 
 class EquipmentItem(HeldInCar, JobPart):
@@ -26,6 +26,10 @@ class EquipmentItem(HeldInCar, JobPart):
         FITTED = "fitted", _("fitted")
         # Ordered, and not in what arrived.
         MISSING = "missing", _("missing")
+
+    # Where something else was fitted: what was planned, and the row that says what it is.
+    designed: EquipmentItem | None = None
+    as_built: ItemAsBuilt | None = None
 
     part = models.ForeignKey(Part, models.PROTECT, related_name="uses", verbose_name=_("part"))
     place = models.CharField(_("place"), max_length=80)

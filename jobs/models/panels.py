@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import uuid
+from typing import Any, ClassVar, Self
 
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
-from jobs.models.catalogue import Conductor
+from jobs.models.box.row_lists import ListedRow, RowList, WithLists
+from jobs.models.catalogue import Conductor, Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
 from jobs.models.sides import OnASide
@@ -25,6 +27,7 @@ class Panel(OnASide, JobPart):
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
     drilled = models.BooleanField(_("something is drilled here"), default=False)
     damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
+    rattle_note = models.CharField(_("against rattling"), max_length=160, blank=True)
     # Who looked and found nothing of ours behind it; None where nobody has said so.
     empty_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
@@ -80,6 +83,41 @@ class Fixing(JobPart):
 
     def __str__(self) -> str:
         return f"{self.quantity} × {self.name}"
+
+
+class DampingLayer(JobPart):
+    """Damping of one kind on one panel: on how large a piece of it, how much of that, how often."""
+
+    panel = models.ForeignKey(
+        Panel, models.CASCADE, related_name="damping", verbose_name=_("panel")
+    )
+    part = models.ForeignKey(
+        Damping, models.PROTECT, related_name="+", verbose_name=_("damping material")
+    )
+    where = models.CharField(_("on what of it, such as the outer skin"), max_length=80)
+    area = figure(_("area of that"))
+    # What is left out for holes, ribs and mechanics.
+    coverage = models.FloatField(_("share of it that is covered"), default=1.0)
+    layers = count(_("layers"), most=10, least=1)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("damping of a panel")
+        ordering = ["panel__position", "pk"]
+
+    def __str__(self) -> str:
+        times = f"{self.layers} × " if self.layers > 1 else ""
+        return f"{self.where}: {times}{self.part}"
+
+    @property
+    def fitted(self) -> float | None:
+        """How much of the material it takes [m²]; None while nobody has measured the metal."""
+        return None if self.area is None else self.area * self.coverage * self.layers
+
+    @property
+    def mass(self) -> float | None:
+        """How heavy that is [kg]; None where area or material is not known."""
+        weighs = self.part.area_mass
+        return None if self.fitted is None or weighs is None else self.fitted * weighs
 
 
 class PanelStep(JobPart):
@@ -162,6 +200,9 @@ class PanelContent(JobPart):
     def number(self) -> str:
         """The serial number of this piece: its own, or that of the only one on the list."""
         item = self.equipment
+        # Whoever exchanged a unit read the number off the new one.
+        if item and item.as_built and item.quantity == 1 and item.serial:
+            return item.serial
         return self.serial or (item.serial if item and item.quantity == 1 else "")
 
     @property
@@ -175,7 +216,7 @@ def photo_path(instance: Photo, _filename: str) -> str:
     return f"photos/{instance.job_id}/{uuid.uuid4().hex}.jpg"
 
 
-class Photo(JobPart):
+class Photo(WithLists, JobPart):
     """A photo of what is behind a panel; upright, without location, original kept beside it."""
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
@@ -191,6 +232,9 @@ class Photo(JobPart):
     image = models.FileField(upload_to=photo_path)  # at most 2400 px, no metadata
     small = models.FileField(upload_to=photo_path)  # 1000 px, what pages and sheets show
     original = models.FileField(upload_to=photo_path)  # as it came, for the workshop only
+    # Height over width; None of a photo from before marks were drawn, until one is.
+    proportion = models.FloatField(null=True, editable=False)
+    marks = RowList("drawn")
     # Goes with the person when they are erased, and at once when it is removed.
     shows_person = models.BooleanField(_("shows a person or a number plate"), default=False)
     # Somebody has looked: it shows no person and no number plate.
@@ -209,6 +253,36 @@ class Photo(JobPart):
     def is_for_everybody(self) -> bool:
         """Whether it may be seen behind the code."""
         return self.shown_outside and not self.shows_person
+
+
+class PhotoMark(ListedRow):
+    """An arrow or a circle on a photo: from its tail to its tip, from its centre to its rim."""
+
+    class Shape(models.TextChoices):
+        ARROW = "arrow", _("arrow")
+        CIRCLE = "circle", _("circle")
+
+    of = "photo"
+    # Shares of the photo's width and height, from its upper left corner.
+    PLACES: ClassVar = ("x", "y", "to_x", "to_y")
+
+    photo = models.ForeignKey(Photo, models.CASCADE, related_name="drawn")
+    shape = models.CharField(_("mark"), max_length=6, choices=Shape)
+    x = models.FloatField(_("from the left"))
+    y = models.FloatField(_("from the top"))
+    to_x = models.FloatField(_("to, from the left"))
+    to_y = models.FloatField(_("to, from the top"))
+
+    @property
+    def plain(self) -> list[Any]:
+        """The shape and its two points."""
+        return [self.shape, *(getattr(self, name) for name in self.PLACES)]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read a shape and two points."""
+        shape, *places = value
+        return cls(shape=shape, **dict(zip(cls.PLACES, places, strict=True)))
 
 
 class GroundPoint(JobPart):

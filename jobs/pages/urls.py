@@ -5,7 +5,7 @@ from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
 from jobs.pages.agreement import accounts, agreement, hours, options, parts, price, rates
-from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes
+from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
@@ -107,6 +107,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *closing.urlpatterns,
     *gate.urlpatterns,
     *notes.urlpatterns,
+    *pictures.urlpatterns,
     *acts.urlpatterns,
     *starting.urlpatterns,
     *signals.urlpatterns,

@@ -84,7 +84,8 @@ BUILD = Attached(
 )
 PANELS = Attached(
     records={
-        "panels": (*PANEL, "damping_note"),
+        "panels": (*PANEL, "damping_note", "rattle_note"),
+        "damping": ("panel_id", "where", "part", "layers"),
         "contents": ("panel_id", "elsewhere", "what", "number", "fixing"),
         "runs": (*RUN, "colour", "return_colour"),
         "factory_parts": FACTORY,

@@ -7,7 +7,7 @@ from typing import Any
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
 from jobs.design.job.whole import JobDesign
-from jobs.design.records.as_built import built_otherwise
+from jobs.design.records.records import otherwise
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.design.wood.cutting import letters
 from jobs.drawings.box.box_pictures import BoxPictures, box_pictures
@@ -27,7 +27,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "boxes": [(*_box(box), letter[box.box.pk]) for box in design.boxes if box.box.chosen],
         "door_frequencies": DOOR_FREQUENCIES,
         "power": wiring_pictures.power(design),
-        "built": built_otherwise(records.runs, records.factory_parts),
+        "built": otherwise(records),
         "schedule": work_out_schedule(records, design.power, records.workshop),
         "signal": wiring_pictures.signal(design),
     }

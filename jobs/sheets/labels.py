@@ -1,4 +1,4 @@
-"""Labels on the workshop's own stock: flags for both ends of every run, stickers for the wood."""
+"""Labels on the workshop's own stock: flags for cables, stickers for places and for the wood."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.wiring.schedule import FusePlace, Line, work_out_schedule
 from jobs.models import Job, Run, Workshop
 from jobs.sheets import codes
+from jobs.sheets.place_labels import place_labels
 from jobs.sheets.stickers import sticker_sheets
 
 PAPER_SIZES = {"a4": (0.210, 0.297), "letter": (0.2159, 0.2794)}  # m
@@ -88,6 +89,8 @@ class Stock:
             f".label {{ width: {_mm(shop.label_width)}; height: {height} }}",
             f".face {{ width: {_mm(self.face)}; height: {height} }}",
             f".face .code {{ width: {_mm(code)}; height: {_mm(code)} }}",
+            f".sticker .code {{ width: {_mm(code)}; height: {_mm(code)} }}",
+            f".sticker .beside-code {{ right: {_mm(code)} }}",
             f".face .stamp {{ width: {_mm(code)} }}",
             f".face .words {{ right: {beside} }}",
             f".face.far .words {{ right: calc({beside} + {_mm(PADDING)}) }}",
@@ -156,6 +159,13 @@ def context(design: JobDesign) -> dict[str, Any]:
         "misfits": [name for name in PAPER_SIZES if not stock.fits(name)],
         "label_sheets": sheets,
         "label_count": len(labels),
+        "place_sheets": place_labels(
+            design,
+            schedule,
+            columns=workshop.label_columns,
+            per_sheet=stock.per_sheet,
+            code_side=stock.code_side,
+        ),
         "sticker_sheets": sticker_sheets(design, workshop.label_columns, stock.per_sheet),
         "no_code": no_code,
         "has_head": workshop.label_top >= HEAD,

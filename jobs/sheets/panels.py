@@ -12,8 +12,9 @@ from django.utils.translation import gettext as _
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
-from jobs.design.records.as_built import built_otherwise
+from jobs.design.records.records import otherwise
 from jobs.design.wiring.schedule import Schedule, work_out_schedule
+from jobs.drawings.pencil.photo_marks import photo_marks
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
 from jobs.units import show
@@ -31,7 +32,7 @@ def context(design: JobDesign) -> dict[str, Any]:
             "grounds": [point for point in records.grounds if point.panel_id is None],
             "joins": [join for join in records.joins if join.panel_id is None],
         },
-        "built": built_otherwise(records.runs, records.factory_parts),
+        "built": otherwise(records),
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))
@@ -119,15 +120,21 @@ def _fuse(fuse: FuseThere) -> str:
     return f"{fuse.run} {show(fuse.fuse.rating, 'current')} {fuse.place}"
 
 
-def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str]], int]:
-    """Return a panel's photos as data the PDF holds, and how many could not be read."""
+def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], int]:
+    """Return a panel's photos and their marks as data the PDF holds, and how many are lost."""
     pictures, lost = [], 0
     for photo in photos:
         try:
-            pictures.append((str(photo), _data_uri(photo)))
+            pictures.append((str(photo), _data_uri(photo), _over(photo)))
         except OSError:
             lost += 1
     return panel, pictures, lost
+
+
+def _over(photo: Photo) -> str:
+    """What is marked on a photo, as a picture of its size to lie over it."""
+    drawn = photo_marks(photo, "none")
+    return f"data:image/svg+xml;base64,{base64.b64encode(drawn.encode()).decode()}" if drawn else ""
 
 
 def _data_uri(photo: Photo) -> str:

@@ -19,7 +19,6 @@ from jobs.sheets import (
     cut,
     handover,
     labels,
-    options,
     panels,
     setup,
     spec,
@@ -115,7 +114,7 @@ SHEETS: dict[SheetKind, Sheet] = {
         Sheet(
             kind=SheetKind.OPTIONS,
             template="sheets/options.html",
-            context=options.context,
+            context=compare.options_context,
             attached=attached.SPEC,
             may_open=access.may_see_prices,
             may_issue=access.may_see_prices,

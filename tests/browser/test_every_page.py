@@ -42,8 +42,10 @@ ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "co
 ROWS += [
     "measurement",
     "fixing",
+    "layer",
     "run-as-built",
     "factory-as-built",
+    "item-as-built",
     "sweep",
     "box-sweep",
     "box-as-built",
@@ -126,8 +128,8 @@ PAGES: dict[str, tuple[str, str]] = {
 # that waits for a print is in test_print.py.
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures)|logout|set_language|tick|measure|photo|customers|known-cars"
-    r"|photo-large|bay-(read|news|acts|note|photos)|worker|gate-(sign|answer|release)|stage|panel-(empty|reopen)"
-    r"|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
+    r"|item-fitted|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

@@ -57,6 +57,17 @@ def a_finding(severity: str) -> Callable[[Job], list[Any]]:
     ]
 
 
+def a_report(job: Job) -> list[Any]:
+    """An answer with a tester's file."""
+    row, _made = models.CarAnswer.objects.get_or_create(
+        job=job, code="codes-before",
+        defaults={"written_by": models.User.objects.first(), "written_at": timezone.now()},
+    )  # fmt: skip
+    if not row.report:
+        row.report.save("x", ContentFile(b"P0000"))
+    return [row.pk]
+
+
 def a_photo(job: Job) -> list[Any]:
     """A photo of the job's first panel."""
     files = {name: ContentFile(b"\xff\xd8", "x.jpg") for name in ("image", "small", "original")}
@@ -258,21 +269,26 @@ RULES: dict[str, Rule] = {
     "shop-tick": Rule(post=EVERY, args=first(models.WoodStep)),
     **rows("node", models.PowerNode, DECIDES),
     **rows("run", models.Run, DECIDES),
-    **rows("ground", models.GroundPoint, DECIDES),
-    **rows("join", models.LoomJoin, DECIDES),
     **rows("panel", models.Panel, DECIDES),
     **rows("step", models.PanelStep, DECIDES),
     # What was really found is written down by whoever found it.
+    **rows("ground", models.GroundPoint, EVERY),
+    **rows("join", models.LoomJoin, EVERY),
+    "item-fitted": Rule(post=EVERY, args=first(models.EquipmentItem)),
     **rows("content", models.PanelContent, EVERY),
     **rows("measurement", models.Measurement, EVERY),
     **rows("fixing", models.Fixing, EVERY),
+    **rows("layer", models.DampingLayer, EVERY),
     **rows("run-as-built", models.RunAsBuilt, EVERY),
     **rows("factory-as-built", models.FactoryAsBuilt, EVERY),
+    **rows("item-as-built", models.ItemAsBuilt, EVERY),
     "run-as-built-preview": Rule(post=EVERY),
     "factory-as-built-preview": Rule(post=EVERY),
+    "item-as-built-preview": Rule(post=EVERY),
     "measurement-plan": Rule(post=EVERY),
     "bay-cars": alone(get=EVERY),
     "bay-read": Rule(post=EVERY),
+    "bay-caution": Rule(post=EVERY, args=first(models.Panel)),
     "bay-news": Rule(get=EVERY),
     "bay-acts": Rule(get=EVERY, post=EVERY),
     "bay-note": Rule(post=EVERY),
@@ -283,6 +299,7 @@ RULES: dict[str, Rule] = {
     "gate": Rule(get=EVERY),
     "gate-sign": Rule(post=EVERY),
     "gate-answer": Rule(post=EVERY),
+    "gate-report": Rule(get=EVERY, args=a_report),
     "panels-usual": Rule(post=DECIDES),
     "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
     "gate-release": Rule(post=MANAGES),

@@ -27,6 +27,7 @@ from jobs.models import (
     Fixing,
     Fuse,
     GroundPoint,
+    ItemAsBuilt,
     Job,
     Measurement,
     Panel,
@@ -246,6 +247,15 @@ def make_part_as_built(part: FactoryPart, by: User, **figures: Any) -> FactoryAs
     return FactoryAsBuilt.objects.create(
         job=part.job, factory_part=part, done_by=by, done_at=timezone.now(),
         **({"reason": "It would not come out whole."} | plain | figures),
+    )  # fmt: skip
+
+
+def make_item_as_built(item: EquipmentItem, by: User, **figures: Any) -> ItemAsBuilt:
+    """Say that a piece of equipment is as planned, but for this."""
+    plain = {name: getattr(item, name) for name in ItemAsBuilt.FIELDS}
+    return ItemAsBuilt.objects.create(
+        job=item.job, item=item, done_by=by, done_at=timezone.now(),
+        **({"reason": "The first one was dead."} | plain | figures),
     )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.models import Conductor, Fuse, Part
+from jobs.models import Conductor, Damping, Fuse, Part
 from tests.jobs.factories import (
     make_amplifier,
     make_conductor,
@@ -75,7 +75,10 @@ def _electronics() -> Shelf:
                                     turn_on_limit=0.3),
         "battery": make_part("Battery 95"),
         "block": make_part("Fused block"),
-        "damping": make_part("Damping sheet", Part.Kind.DAMPING),
+        "damping": Damping.objects.create(
+            kind=Part.Kind.DAMPING, name="Damping sheet", effect="layer", area_mass=3.0,
+            sheet_area=0.2,
+        ),
     }  # fmt: skip
 
 

@@ -57,6 +57,8 @@ def _set_job(shelf: Shelf) -> Job:
     by = somebody(INSTALLER)
     factories.make_run_as_built(new.runs.get(), by)
     factories.make_part_as_built(new.factory_parts.get(), by)
+    factories.make_item_as_built(item, by)
+    models.DampingLayer.objects.create(job=new, panel=panel, part=shelf["damping"], where="skin")
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
     models.Measurement.objects.create(job=new, name="volts", kind="voltage")
     models.BayNote.objects.create(job=new, panel=panel, text="a scratch", written_by=by)

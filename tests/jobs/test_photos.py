@@ -10,6 +10,7 @@ import sys
 import zlib
 from pathlib import Path
 
+import pi_heif
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
@@ -17,7 +18,8 @@ from PIL import Image
 
 from jobs import photos
 from jobs.models import Photo
-from jobs.pages.job.panels import PhotoForm
+from jobs.pages.bay.pictures import PhotoForm
+from tests.jobs.heic import TURNED
 
 ORIENTATION, GPS = 0x0112, 0x8825  # Exif 2.3, tables 4 and 8
 
@@ -48,6 +50,13 @@ def _bomb() -> bytes:
     return b"\x89PNG\r\n\x1a\n" + parts
 
 
+def _blank(kind: str, wide: int, high: int) -> bytes:
+    """A picture of one colour: many pixels in few bytes."""
+    written = io.BytesIO()
+    Image.new("L", (wide, high)).save(written, kind)
+    return written.getvalue()
+
+
 class Unread(io.BytesIO):
     """A file nobody may read."""
 
@@ -63,6 +72,25 @@ def test_a_photo_is_turned_upright():
     red, _green, blue = picture.getpixel((20, 10))
     assert red > 200 > 60 > blue
     assert picture.getexif().get(ORIENTATION, 1) == 1
+
+
+def test_a_phones_own_format_is_read_upright_and_without_its_notes():
+    """What lay left comes to stand on top, turned once and not twice (ISO/IEC 23008-12: irot)."""
+    kept = photos.prepare(TURNED)
+    assert kept.proportion == pytest.approx(96 / 64)
+    picture = Image.open(kept.image)
+    assert (picture.format, picture.size) == ("JPEG", (64, 96))
+    red, _green, blue = picture.getpixel((32, 10))
+    assert blue > 120 > 60 > red
+    assert min(picture.getpixel((32, 80))) > 150
+    assert b"Exif" not in kept.image.open().read()
+    assert kept.original.read() == TURNED
+
+
+def test_nothing_of_the_phones_format_can_be_written():
+    """The library that reads it has no encoder, so none under the GPL."""
+    assert set(pi_heif.libheif_info()["encoders"]) <= {"mask"}
+    assert "HEIF" not in Image.SAVE
 
 
 def test_a_photo_says_nothing_of_where_it_was_taken():
@@ -87,8 +115,11 @@ def test_a_large_photo_is_scaled():
 
 @pytest.mark.parametrize(
     "raw",
-    [b"", b"no photo at all", b"%PDF-1.7", b"<svg xmlns='x'/>", _jpeg()[:300], _bomb()],
-    ids=["empty", "text", "pdf", "svg", "cut short", "bomb"],
+    [
+        *(b"", b"no photo at all", b"%PDF-1.7", b"<svg xmlns='x'/>", _jpeg()[:300], _bomb()),
+        *(TURNED[:300], _blank("PNG", 12_000, 12_000), _blank("JPEG", 9248, 6936)),
+    ],
+    ids=["empty", "text", "pdf", "svg", "cut", "bomb", "cut HEIC", "12 000²", "64 MP"],
 )
 def test_what_is_no_photo_is_refused(raw):
     """Whatever cannot be shown safely is refused in words."""

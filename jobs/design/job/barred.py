@@ -8,6 +8,11 @@ from jobs.design.records.record_checks import check_panel
 from jobs.models import Panel
 
 
+def has_cautions(panel: Panel) -> bool:
+    """Whether there is something to mind before it comes off: an airbag, or where one drilled."""
+    return panel.airbag_near is not False or panel.drilled
+
+
 def bars_of(panel: Panel) -> list[Finding]:
     """The open stops about a panel itself; a stop that was released bars nothing."""
     vehicle = panel.job.vehicle

@@ -100,7 +100,7 @@ def touched_by(record: Record | Workshop) -> QuerySet[Job]:
 def _uses(part: Part) -> Q:
     """Where a part stands; a row that was removed may come back."""
     pk = part.pk
-    used = Q(pk__in=part.uses.values("job"))
+    used = Q(pk__in=part.uses.values("job")) | Q(pk__in=part.fitted_instead.values("job"))
     if isinstance(part, SheetMaterial):
         # A side of another thickness is cut from whichever sheet of the catalogue has it.
         for model in (Box, Ring, TrimPanel):

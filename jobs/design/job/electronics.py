@@ -25,12 +25,21 @@ QUESTIONS: dict[str, Promise] = {
 }
 
 
+# A tester writes a file of what it read.
+WITH_FILE = {"codes-before", "codes-after"}
+
+
 @dataclass(frozen=True, kw_only=True)
 class Question:
     """One thing asked of this car, and what was answered."""
 
     code: str
     answer: CarAnswer | None
+
+    @property
+    def takes_file(self) -> bool:
+        """Whether a file may say it."""
+        return self.code in WITH_FILE
 
     @property
     def says(self) -> str:

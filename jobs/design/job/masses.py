@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from acoustics.carcass.panels.mass import box_mass
 from acoustics.carcass.shape.contents import kind_of as kind_of_content
 from jobs.design.box.boxes import BoxResult
+from jobs.design.job.damping import work_out_damping
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term
 from jobs.design.records.records import JobRecords
@@ -134,11 +135,17 @@ def _trims(trims: Sequence[TrimResult]) -> Iterator[Weight]:
 
 
 def _equipment(records: JobRecords) -> Iterator[Weight]:
+    orders = work_out_damping(records)
+    planned = {order.part.pk for order in orders}
     for item in records.equipment:
+        if item.part_id in planned:
+            continue  # by what is stuck on, below
         if item.part.kind not in NOT_COUNTED:
             each = item.part.mass
             mass = None if each is None else each * item.quantity
             yield Weight(key=about(item).id, name=str(item), mass=mass)
+    for order in orders:
+        yield Weight(key=about(order.part).id, name=str(order.part), mass=order.mass)
 
 
 def _cables(records: JobRecords) -> Iterator[Weight]:

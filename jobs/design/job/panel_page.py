@@ -79,6 +79,7 @@ class PanelPage:
     hides_more: bool
     runs: Sequence[RunThere]
     photos: Sequence[Photo]
+    damping: Sequence[str]
 
     @property
     def high_voltage_words(self) -> str:
@@ -116,6 +117,7 @@ def _page(records: JobRecords, result: PanelResult, fuses: Sequence[FuseThere]) 
         hides_more=len(shown) < len(result.contents),
         runs=_runs(result, fuses),
         photos=[photo for photo in result.photos if photo.is_for_everybody],
+        damping=[str(layer) for layer in result.damping],
     )
 
 

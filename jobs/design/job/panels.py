@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from jobs.design.records.records import JobRecords
 from jobs.models import (
+    DampingLayer,
     Fixing,
     GroundPoint,
     LoomJoin,
@@ -39,17 +40,19 @@ class PanelResult:
     grounds: Sequence[GroundPoint]
     joins: Sequence[LoomJoin]
     fastenings: Sequence[Fixing]
+    damping: Sequence[DampingLayer]
 
     @property
     def is_listed(self) -> bool:
         """Whether anything of ours, or of the factory's, is written down behind it."""
-        listed = (self.contents, self.runs, self.grounds, self.joins, self.panel.damping_note)
-        return any(listed)
+        panel = self.panel
+        listed = (self.contents, self.runs, self.grounds, self.joins, self.damping)
+        return any((*listed, panel.damping_note, panel.rattle_note))
 
     @property
     def listed(self) -> int:
         """How many things are written down behind it: what sits there and what passes."""
-        return sum(map(len, (self.contents, self.runs, self.grounds, self.joins)))
+        return sum(map(len, (self.contents, self.runs, self.grounds, self.joins, self.damping)))
 
     @property
     def state(self) -> str:
@@ -76,6 +79,7 @@ def work_out_panels(records: JobRecords) -> list[PanelResult]:
             grounds=[point for point in records.grounds if point.panel_id == panel.pk],
             joins=[join for join in records.joins if join.panel_id == panel.pk],
             fastenings=[row for row in records.fixings if row.panel_id == panel.pk],
+            damping=[row for row in records.damping if row.panel_id == panel.pk],
         )
         for panel in records.panels
     ]

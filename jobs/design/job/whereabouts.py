@@ -9,11 +9,14 @@ from jobs.design.job.panels import PanelResult
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
-from jobs.models import Box, EquipmentItem, FactoryPart, PanelContent, Record
+from jobs.models import Box, EquipmentItem, FactoryPart, GroundPoint, PanelContent, Record
 
 SECTION = "panels"
 # They lie somewhere, unlike what was taken out of the car for good.
 OUT_OF_ITS_PLACE = (FactoryPart.Fate.REMOVED, FactoryPart.Fate.REPLACED)
+
+# What somebody has to find again; the battery's own post is where the battery is.
+ON_THE_CAR = (GroundPoint.Kind.BODY, GroundPoint.Kind.BLOCK)
 
 Thing = EquipmentItem | Box | FactoryPart
 
@@ -138,6 +141,15 @@ def check_whereabouts(records: JobRecords, panels: Sequence[PanelResult]) -> Ite
             [(panel, 1) for panel in silent],
             [panel.name for panel in silent],
         )
+    for point in records.grounds:
+        if point.kind in ON_THE_CAR and point.panel is None and not point.place.strip():
+            yield Finding(
+                code="ground-place-unknown",
+                severity="look",
+                section=SECTION,
+                about=about(point),
+                name=point.name,
+            )
     for result in panels:
         if result.panel.empty_at and result.is_listed:
             yield Finding(

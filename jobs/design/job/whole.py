@@ -16,6 +16,7 @@ from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.box_as_built import BuiltBox, check_built, work_out_built
+from jobs.design.job.damping import DampingOrder, check_damping, work_out_damping
 from jobs.design.job.gates import Open
 from jobs.design.job.held import check_held
 from jobs.design.job.masses import Masses, check_masses, work_out_masses
@@ -66,6 +67,7 @@ class JobDesign:
     supply: SupplyResult
     panels: Sequence[PanelResult]
     masses: Masses
+    damping: Sequence[DampingOrder]
     measured: Sequence[Measured]
     findings: tuple[Finding, ...]
 
@@ -146,10 +148,12 @@ def work_out(records: JobRecords) -> JobDesign:
     setup = work_out_setup(records, channels)
     panels = work_out_panels(records)
     masses = work_out_masses(records, boxes, trims)
+    damping = work_out_damping(records)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),
         *check_whereabouts(records, panels),
+        *check_damping(damping),
         *(finding for sweep in sweeps for finding in sweep.findings),
         *(finding for box in boxes if box.box.chosen for finding in box.findings),
         *(finding for box in finished for finding in box.findings),
@@ -183,6 +187,7 @@ def work_out(records: JobRecords) -> JobDesign:
         supply=supply,
         panels=panels,
         masses=masses,
+        damping=damping,
         measured=measured,
         findings=decided(rest_on_records(findings, records), records.decisions),
     )

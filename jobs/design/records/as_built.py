@@ -12,10 +12,24 @@ from typing import Any
 
 from django.db.models import Field, Model
 from django.utils.text import capfirst
+from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
 
 from jobs import units
-from jobs.models import FactoryAsBuilt, FactoryPart, Panel, Run, RunAsBuilt, Stretch
+from jobs.models import (
+    DriverSweep,
+    EquipmentItem,
+    FactoryAsBuilt,
+    FactoryPart,
+    ItemAsBuilt,
+    Panel,
+    Run,
+    RunAsBuilt,
+    Stretch,
+)
+
+# A row of the design, and what was really done.
+Built = EquipmentItem | FactoryPart | Run
 
 # How a figure of a run is shown.
 SHOWN_AS = {"length": "cable_length", "fuse_distance": "span", "end_fuse_distance": "span"}
@@ -64,6 +78,24 @@ def parts_as_built(
     ]
 
 
+def equip_as_built(items: Iterable[EquipmentItem], rows: Iterable[ItemAsBuilt]) -> None:
+    """Let equipment be what was really fitted, wherever a channel, a box or a node points at it."""
+    by_item = {row.item_id: row for row in rows}
+    for item in items:
+        if row := by_item.get(item.pk):
+            item.designed, item.as_built = item.designed or copy(item), row
+            for name in row.FIELDS:
+                setattr(item, name, getattr(row, name))
+
+
+def is_of_former_part(sweep: DriverSweep, item: EquipmentItem) -> bool:
+    """Whether a driver was measured before another part took its place."""
+    row, designed = item.as_built, item.designed
+    if row is None or designed is None or row.part_id == designed.part_id:
+        return False
+    return sweep.measured_on < localtime(row.done_at).date()
+
+
 def _over(designed: Any, row: Any) -> Any:
     built = copy(designed)
     for name in row.FIELDS:
@@ -81,7 +113,7 @@ class Difference:
     built: str
 
 
-def differences(built: Run | FactoryPart) -> Sequence[Difference]:
+def differences(built: Built) -> Sequence[Difference]:
     """Return what of a row is not as it was designed."""
     designed, row = built.designed, built.as_built
     if designed is None or row is None:
@@ -122,9 +154,7 @@ def route_said(route: Iterable[Stretch]) -> str:
     return " → ".join(str(stretch) for stretch in route) or "–"
 
 
-def built_otherwise(
-    runs: Iterable[Run], parts: Iterable[FactoryPart]
-) -> list[tuple[Run | FactoryPart, Sequence[Difference]]]:
+def built_otherwise(*lists: Iterable[Built]) -> list[tuple[Built, Sequence[Difference]]]:
     """Return every row that is not as designed, with what differs."""
-    rows: list[Run | FactoryPart] = [*runs, *parts]
+    rows = [row for listed in lists for row in listed]
     return [(row, differs) for row in rows if (differs := differences(row))]

@@ -35,8 +35,8 @@ MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
 IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stage", "created_at"}
-# So does whether it rests.
-IGNORED |= {"halt", "halt_why", "look_again_on"}
+# So do whether it rests and how wide a photo is for its height.
+IGNORED |= {"halt", "halt_why", "look_again_on", "proportion"}
 # What is said, printed and paid about a job, and is not the job.
 OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime)
 NOUNS = {
@@ -55,6 +55,7 @@ CHILD_WORDS = {
     "obstacles": gettext_lazy("what stands in the cavity"),
     "braces": gettext_lazy("shelves, uprights, plates, struts"),
     "sides": gettext_lazy("sides of another thickness"),
+    "drawn": gettext_lazy("marks"),
     "cut_outs": gettext_lazy("other openings"),
 }
 

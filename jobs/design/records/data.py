@@ -20,7 +20,7 @@ from django.db import router
 from django.db.models import Field, Model
 from django.db.models.fields.files import FieldFile
 
-from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.as_built import equip_as_built, parts_as_built, runs_as_built
 from jobs.design.records.records import JobRecords
 from jobs.models import (
     Amplifier,
@@ -32,6 +32,7 @@ from jobs.models import (
     Obstacle,
     Part,
     Photo,
+    PhotoMark,
     Run,
     SideThickness,
     Stretch,
@@ -79,6 +80,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
         ("braces", InnerBrace, "box_id"),
         ("sides", SideThickness, "box_id"),
     ),
+    Photo: (("drawn", PhotoMark, "photo_id"),),
     Run: (("stretches", Stretch, "run_id"),),
     TrimPanel: (
         ("cut_outs", TrimOpening, "trim_panel_id"),
@@ -275,6 +277,7 @@ def from_data(data: dict[str, Any]) -> JobRecords:
         lists[name] = [of_it[key] for key in keys] if isinstance(keys, list) else of_it[keys]
     lists["amplifiers"] = {row.pk: row for row in lists["amplifiers"]}
     panels = {panel.pk: panel for panel in lists["panels"]}
+    equip_as_built(lists["equipment"], lists["items_as_built"])
     lists["runs"] = runs_as_built(lists["runs"], lists["runs_as_built"], panels)
     lists["factory_parts"] = parts_as_built(lists["factory_parts"], lists["parts_as_built"])
     return JobRecords(**lists)

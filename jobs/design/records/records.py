@@ -5,14 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from functools import cache
-from itertools import chain
-from typing import Any, Self, TypeVar
+from typing import Any, TypeVar
 
 from django.db.models import Model, Prefetch, prefetch_related_objects
 
-from jobs.design.records.as_built import parts_as_built, runs_as_built
+from jobs.design.records.as_built import (
+    Built,
+    Difference,
+    built_otherwise,
+    equip_as_built,
+    is_of_former_part,
+    parts_as_built,
+    runs_as_built,
+)
 from jobs.design.records.decisions import decisions_of
+from jobs.design.records.linking import link, link_run, link_shared, name_by_panel
 from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
     Amplifier,
@@ -25,19 +32,18 @@ from jobs.models import (
     CabinCurve,
     CarAnswer,
     Channel,
-    Conductor,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
     FactoryAsBuilt,
     FactoryPart,
     Fixing,
-    Fuse,
     GateSign,
     GroundPoint,
-    Holder,
     InnerBrace,
     IssuedSheet,
+    ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
@@ -50,6 +56,7 @@ from jobs.models import (
     PanelStep,
     Payment,
     Photo,
+    PhotoMark,
     PowerNode,
     PriceLine,
     Record,
@@ -61,11 +68,9 @@ from jobs.models import (
     StageRelease,
     Stretch,
     TaxRate,
-    Terminal,
     TrimCorner,
     TrimOpening,
     TrimPanel,
-    User,
     WoodStep,
     Workshop,
     WorkTime,
@@ -83,6 +88,7 @@ class JobRecords:
     amplifiers: dict[int, Amplifier]
     factory_parts: Sequence[FactoryPart]
     parts_as_built: Sequence[FactoryAsBuilt]
+    items_as_built: Sequence[ItemAsBuilt]
     sweeps: Sequence[DriverSweep]
     channels: Sequence[Channel]
     boxes: Sequence[Box]
@@ -107,6 +113,7 @@ class JobRecords:
     joins: Sequence[LoomJoin]
     panels: Sequence[Panel]
     fixings: Sequence[Fixing]
+    damping: Sequence[DampingLayer]
     steps: Sequence[PanelStep]
     contents: Sequence[PanelContent]
     photos: Sequence[Photo]
@@ -125,8 +132,10 @@ class JobRecords:
     payments: Sequence[Payment]
     work_times: Sequence[WorkTime]
 
-    def with_unsaved(self, row: Record) -> Self:
+    def with_unsaved(self, row: Record) -> JobRecords:
         """Return the job as if this row had been saved."""
+        if isinstance(row, ItemAsBuilt):
+            return load(self.job, fitted=row)
         for field in fields(self):
             rows = getattr(self, field.name)
             if field.name in _LISTS and isinstance(row, _LISTS[field.name]):
@@ -168,9 +177,12 @@ _PART = (
 )
 
 
-def load(job: Job) -> JobRecords:
-    """Read a job: the same number of queries however many rows it has."""
-    equipment = list(job.equipmentitems.select_related(*_PART))
+def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
+    """Read a job: the same number of queries however many rows it has.
+
+    `fitted` says of one piece of equipment what was fitted, in place of what is saved.
+    """
+    equipment, changed_items = _equipment(job, fitted)
     by_id: dict[Any, EquipmentItem] = {item.pk: item for item in equipment}
     amplifier_ids = [item.part_id for item in equipment]
     amplifiers = {
@@ -182,50 +194,47 @@ def load(job: Job) -> JobRecords:
     changed_parts = rows_of(FactoryAsBuilt, job)
     factory = parts_as_built(rows_of(FactoryPart, job), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
-    # A sweep of equipment that was removed waits for it to come back.
-    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in by_id]
-    for sweep in sweeps:
-        _link(sweep, "item", by_id)
+    sweeps = _sweeps(job, by_id)
     channels = rows_of(Channel, job)
     for channel in channels:
-        _link(channel, "processor", by_id)
-        _link(channel, "amplifier", by_id)
-        _link(channel, "speaker", by_id)
-        _link(channel, "factory_speaker", factory_by_id)
+        link(channel, "processor", by_id)
+        link(channel, "amplifier", by_id)
+        link(channel, "speaker", by_id)
+        link(channel, "factory_speaker", factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
     boxes = rows_of(Box, job)
     for model, name in _ON_BOXES:
         hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
-        _link(box, "driver", by_id)
-        _link(box, "radiator", by_id)
-        _link(box, "channel", channel_by_id)
+        link(box, "driver", by_id)
+        link(box, "radiator", by_id)
+        link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
     box_sweeps = _of_boxes(rows_of(BoxSweep, job), box_by_id)
     boxes_as_built = _of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
     rings = rows_of(Ring, job)
     for ring in rings:
-        _link(ring, "driver", by_id)
+        link(ring, "driver", by_id)
     trim_panels = rows_of(TrimPanel, job)
     for model, name in _ON_TRIM:
         hang(model, trim_panels, job, of="trim_panel", as_=name)
     for trim in trim_panels:
-        _link(trim, "box", box_by_id)
+        link(trim, "box", box_by_id)
     nodes = rows_of(PowerNode, job)
     for node in nodes:
-        _link(node, "equipment", by_id)
+        link(node, "equipment", by_id)
     node_by_id = {node.pk: node for node in nodes}
     panels = rows_of(Panel, job)
     panel_by_id = {panel.pk: panel for panel in panels}
     grounds = rows_of(GroundPoint, job)
     for ground in grounds:
-        _link(ground, "panel", panel_by_id)
+        link(ground, "panel", panel_by_id)
     ground_by_id = {ground.pk: ground for ground in grounds}
     runs = rows_of(Run, job)
     hang(Stretch, runs, job, of="run", as_="stretches")
     prefetch_related_objects(runs, "wakes")
     for run in runs:
-        _link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
+        link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
         run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
     changed_runs = rows_of(RunAsBuilt, job)
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
@@ -233,21 +242,33 @@ def load(job: Job) -> JobRecords:
     signs, answers = rows_of(GateSign, job), rows_of(CarAnswer, job)
     releases, decisions = rows_of(StageRelease, job), list(decisions_of(job))
     notes = rows_of(BayNote, job)
-    photos = rows_of(Photo, job)
-    _link_shared(
+    photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
+    hang(PhotoMark, photos, job, of="photo", as_="drawn")
+    link_shared(
         *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
-        *(wood_steps, steps, measurements, closings, signs, answers, releases, notes, decisions),
+        *(
+            damping,
+            wood_steps,
+            steps,
+            measurements,
+            closings,
+            signs,
+            answers,
+            releases,
+            notes,
+            decisions,
+        ),
     )
     prefetch_related_objects(panels, "learnt_from__consultant")
     prefetch_related_objects(notes, "fixing")
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     contents = rows_of(PanelContent, job)
-    _name_by_panel([*photos, *contents], panel_by_id)
+    name_by_panel([*photos, *contents], panel_by_id)
     for content in contents:
-        _link(content, "equipment", by_id)
-        _link(content, "factory_part", factory_by_id)
-        _link(content, "box", box_by_id)
+        link(content, "equipment", by_id)
+        link(content, "factory_part", factory_by_id)
+        link(content, "box", box_by_id)
     issued = list(job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
     return JobRecords(
         job=job,
@@ -255,6 +276,7 @@ def load(job: Job) -> JobRecords:
         amplifiers=amplifiers,
         factory_parts=factory,
         parts_as_built=changed_parts,
+        items_as_built=changed_items,
         sweeps=sweeps,
         channels=channels,
         boxes=boxes,
@@ -275,6 +297,7 @@ def load(job: Job) -> JobRecords:
         joins=joins,
         panels=panels,
         fixings=rows_of(Fixing, job),
+        damping=damping,
         steps=steps,
         contents=contents,
         photos=photos,
@@ -293,6 +316,31 @@ def load(job: Job) -> JobRecords:
     )
 
 
+def _equipment(
+    job: Job, fitted: ItemAsBuilt | None
+) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
+    """Equipment as it was really fitted, and the rows that say so."""
+    equipment = list(job.equipmentitems.select_related(*_PART))
+    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
+    if fitted is not None:
+        changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
+    equip_as_built(equipment, changed)
+    return equipment, changed
+
+
+def _sweeps(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:
+    """The drivers that were measured; of equipment that was removed it waits for that."""
+    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in equipment]
+    for sweep in sweeps:
+        link(sweep, "item", equipment)
+    return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
+
+
+def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
+    """Return everything of a job that is not as it was designed, with what differs."""
+    return built_otherwise(records.equipment, records.runs, records.factory_parts)
+
+
 # What hangs on a box and on a trim panel, in rows of their own.
 _ON_BOXES: list[tuple[type[Model], str]] = [
     (BoxCorner, "corners"),
@@ -301,9 +349,6 @@ _ON_BOXES: list[tuple[type[Model], str]] = [
     (SideThickness, "sides"),
 ]
 _ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
-
-# What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
-_SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, User)
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),
@@ -324,23 +369,16 @@ def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
     """What was measured on a box; of one that was removed it waits for that to come back."""
     there = [row for row in rows if row.box_id in boxes]
     for row in there:
-        _link(row, "box", boxes)
+        link(row, "box", boxes)
     return there
-
-
-def _name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:
-    """Link what bears the name of its panel; of a removed one it waits for that to come back."""
-    for row in rows:
-        if row.panel_id in panels:
-            row.panel = panels[row.panel_id]
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:
     joins = rows_of(LoomJoin, job)
     by_id = {run.pk: run for run in runs}
     for join in joins:
-        _link(join, "run", by_id)
-        _link(join, "panel", panels)
+        link(join, "run", by_id)
+        link(join, "panel", panels)
     return joins
 
 
@@ -350,43 +388,5 @@ def _offers(job: Job, issued: Sequence[IssuedSheet]) -> list[Offer]:
     by_id = {sheet.pk: sheet for sheet in issued}
     for offer in offers:
         offer.job = job
-        _link(offer, "sheet", by_id)
+        link(offer, "sheet", by_id)
     return offers
-
-
-def _link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:
-    _link(run, "start", nodes)
-    _link(run, "end", nodes)
-    _link(run, "channel", channels)
-    _link(run, "return_start", grounds)
-    _link(run, "return_end", grounds)
-    for stretch in run.stretches.all():
-        _link(stretch, "panel", panels)
-
-
-def _link_shared(*lists: Sequence[Record]) -> None:
-    """Point rows at the parts they take, removed or not, and at people: a query for each kind.
-
-    Joined to each row instead, a run alone brought eighteen tables with it.
-    """
-    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in _SHARED}
-    for row in chain.from_iterable(lists):
-        for model, name, attname in _points_at(type(row)):
-            if (key := getattr(row, attname)) is not None:
-                pointing[model].append((row, name, key))
-    for model, places in pointing.items():
-        shared = model._base_manager.in_bulk({key for _row, _name, key in places})
-        for row, name, key in places:
-            setattr(row, name, shared[key])
-
-
-@cache
-def _points_at(model: type[Record]) -> list[tuple[Any, str, str]]:
-    """The fields of a model that lead to what jobs share: what they lead to, and their names."""
-    fields_ = model._meta.concrete_fields
-    return [(f.related_model, f.name, f.attname) for f in fields_ if f.related_model in _SHARED]
-
-
-def _link(row: Any, name: str, rows: dict[Any, Any]) -> None:
-    """Point a foreign key at the row already read; a removed row is nobody's."""
-    setattr(row, name, rows.get(getattr(row, f"{name}_id")))

@@ -65,6 +65,25 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("{value} pieces of {where} are written down; {limit} are on the list."),
         _("Correct the list, or take out the row that says it twice."),
     ),
+    "damping-unknown": (
+        _("How much of {where} is needed cannot be worked out."),
+        _(
+            "Measure the metal and enter its area on the panels page; enter the area of one sheet "
+            "in the catalogue."
+        ),
+    ),
+    "damping-not-listed": (
+        _("{where} is planned behind the panels and is not on the equipment list: {value} sheets."),
+        _("Put it on the equipment list, so that it is ordered."),
+    ),
+    "damping-short": (
+        _("{value} sheets of {where} are on the list; the panels take {limit}."),
+        _("Order more, or cover less. What is cut away is not counted."),
+    ),
+    "ground-place-unknown": (
+        _("Nobody has said where the ground point {where} is."),
+        _("Enter the panel it is behind, or its place in words."),
+    ),
     "panels-not-recorded": (
         _("Nothing is recorded behind these panels of {where}: {value}."),
         _("List what is behind each, or look and confirm by name that nothing is."),

@@ -28,7 +28,7 @@ from jobs.design.job.measurements import Measured
 from jobs.locks import held
 from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
 from jobs.pages.bay import as_built, gone
-from jobs.pages.bay.bay import set_tick, why_not
+from jobs.pages.bay.bay import keep_read, set_tick, why_not
 from jobs.pages.bay.measure import limits_of, set_value
 from jobs.pages.bay.notes import keep_note, keep_photo
 from jobs.pages.forms.fields import key_of
@@ -143,7 +143,7 @@ def _tick(act: Act) -> Answer:
         return Answer(DONE, _("%(who)s has ticked this already: %(step)s") % words)
     if theirs and act.sent.get("sure") != "1":
         return Answer(CONFLICT, _("%(who)s ticked “%(step)s”. Take the tick back?") % words)
-    if wanted and step.done_at is None and (refused := why_not(step)):
+    if wanted and step.done_at is None and (refused := why_not(step, act.user, act.at)):
         return Answer(REFUSED, f"{step.text}: {refused}")
     set_tick(step, act.user, done=wanted, at=act.at)
     return Answer(DONE)
@@ -193,6 +193,14 @@ def _panel(act: Act) -> Panel | None:
     return Panel.with_removed.filter(job=act.job, pk=pk).first()
 
 
+def _caution(act: Act) -> Answer:
+    panel = _panel(act)
+    if panel is None:
+        return Answer(GONE, _("This panel is there no more."))
+    keep_read(panel, act.user, act.at)
+    return Answer(DONE)
+
+
 def _note(act: Act) -> Answer:
     sent = {
         "kind": act.sent.get("note", ""),
@@ -224,6 +232,7 @@ def _row(act: Act) -> Answer:
 
 _KINDS: dict[str, Callable[[Act], Answer]] = {
     "tick": _tick,
+    "caution": _caution,
     "value": _value,
     "note": _note,
     "photo": _photo,

@@ -1,4 +1,4 @@
-"""Done differently: how a run really lies, what really became of a factory part, and why.
+"""Done differently: how a run lies, what was fitted, what became of a factory part, and why.
 
 The checks are run again at once, while it is typed and when it is saved; a stop that was not there
 before is said where the person stands.
@@ -26,7 +26,7 @@ from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.as_built import SHOWN_AS, route_said, said, stretches
-from jobs.models import FactoryAsBuilt, Job, RunAsBuilt, User
+from jobs.models import FactoryAsBuilt, ItemAsBuilt, Job, Part, RunAsBuilt, User
 from jobs.pages.bay import gone
 from jobs.pages.forms import record_rows, strip
 from jobs.pages.forms.cable_form import CableForm
@@ -179,6 +179,30 @@ class FactoryAsBuiltForm(AsBuiltForm):
         return job.factory_parts.all()
 
 
+class ItemAsBuiltForm(AsBuiltForm):
+    """Equipment as it was really fitted."""
+
+    of = "item"
+
+    class Meta:
+        model = ItemAsBuilt
+        fields = ("item", "reason", *ItemAsBuilt.FIELDS)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        # What plays in place of a loudspeaker is a loudspeaker.
+        of_kind = {"kind": self.designed.part.kind} if self.designed else {}
+        self.offer("part", Part.objects.filter(**of_kind))
+        if self.designed and self.designed.quantity > 1:
+            words = {"n": self.designed.quantity}
+            self.fields["part"].help_text += " · " + _("all %(n)s of them are meant") % words
+
+    @staticmethod
+    def rows(job: Job) -> Any:
+        """Everything on the equipment list."""
+        return job.equipmentitems.select_related("part")
+
+
 def preview(request: HttpRequest, job: Job, form: AsBuiltForm) -> dict[str, Any]:
     """Run every check as if it were so, and say what is new."""
     designed = form.designed
@@ -303,6 +327,7 @@ def _kind(slug: str, form: type[AsBuiltForm]) -> RowKind:
 
 RUN_AS_BUILT = _kind("run-as-built", RunAsBuiltForm)
 FACTORY_AS_BUILT = _kind("factory-as-built", FactoryAsBuiltForm)
-AS_BUILT = {kind.slug: kind for kind in (RUN_AS_BUILT, FACTORY_AS_BUILT)}
+ITEM_AS_BUILT = _kind("item-as-built", ItemAsBuiltForm)
+AS_BUILT = {kind.slug: kind for kind in (RUN_AS_BUILT, FACTORY_AS_BUILT, ITEM_AS_BUILT)}
 
 urlpatterns = [address for kind in AS_BUILT.values() for address in _urls(kind)]

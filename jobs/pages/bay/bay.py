@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from django.contrib import messages
-from django.db.models import Count, Q
+from django.db.models import Count, Q, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -14,10 +14,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
-from jobs.design.job.barred import bars_of
+from jobs.design.job.barred import bars_of, has_cautions
 from jobs.design.job.closing import closing_of
 from jobs.locks import held
-from jobs.models import PanelClosing, PanelStep, Stage, User
+from jobs.models import CautionRead, Panel, PanelClosing, PanelStep, Stage, User
 from jobs.pages.bay import gone
 from jobs.pages.bay.page import READ, newest, page
 from jobs.pages.forms.fields import key_of
@@ -91,7 +91,7 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             return gone.told(request, job, step, STEP_KIND)
         theirs = step.done_at is not None and step.done_by != user
         asks = theirs and not wanted and "sure" not in request.POST
-        refused = why_not(step) if wanted and step.done_at is None else ""
+        refused = why_not(step, user) if wanted and step.done_at is None else ""
         if not asks and not refused:
             set_tick(step, user, done=wanted)
     if request.headers.get("HX-Request"):
@@ -108,6 +108,28 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     return redirect(f"{reverse('bay', args=[job.code])}#step-{step.pk}")
 
 
+def _read(panel: Panel, user: User) -> QuerySet[CautionRead]:
+    return CautionRead.objects.filter(panel=panel, read_by=user)
+
+
+def keep_read(panel: Panel, user: User, at: dt.datetime | None = None) -> None:
+    """Write down that somebody has read the cautions of a panel today."""
+    day = timezone.localdate(at)
+    CautionRead.objects.get_or_create(job=panel.job, panel=panel, read_by=user, read_on=day)
+
+
+@require_POST
+def caution(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Let somebody begin behind a panel today: they have read what to mind there."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    with held(job):
+        panel = get_object_or_404(Panel, job=job, pk=pk)
+        keep_read(panel, user)
+    return redirect(f"{reverse('bay', args=[job.code])}#panel-{panel.pk}")
+
+
 def set_tick(step: PanelStep, user: User, *, done: bool, at: dt.datetime | None = None) -> None:
     """Write a tick down, or take it back; the first name stays."""
     if done != (step.done_at is not None):
@@ -116,12 +138,15 @@ def set_tick(step: PanelStep, user: User, *, done: bool, at: dt.datetime | None 
         step.save()
 
 
-def why_not(step: PanelStep) -> str:
+def why_not(step: PanelStep, user: User, at: dt.datetime | None = None) -> str:
     """Why a step cannot be ticked now, in words; empty where it can."""
     if bars := bars_of(step.panel):
         return _("Not behind this panel yet: %(says)s") % {"says": bars[0].says}
     if closing_of(step.panel_id, list(PanelClosing.objects.filter(panel=step.panel_id))):
         return _("This panel is closed: open it again first, with the reason.")
+    day = timezone.localdate(at)
+    if has_cautions(step.panel) and not _read(step.panel, user).filter(read_on=day).exists():
+        return _("Read the cautions of this panel first, and say so there.")
     if step.wants_photo and not step.photos.filter(removed_at=None).exists():
         return _("This step is not done without a photo: take it here.")
     return ""
@@ -131,6 +156,7 @@ urlpatterns = [
     path("bay/", cars, name="bay-cars"),
     path("jobs/<str:code>/bay/", bay, name="bay"),
     path("jobs/<str:code>/bay/read/", read, name="bay-read"),
+    path("jobs/<str:code>/panel/<int:pk>/cautions/", caution, name="bay-caution"),
     path("jobs/<str:code>/bay/news/", news, name="bay-news"),
     path("jobs/<str:code>/step/<int:pk>/tick/", tick, name="tick"),
 ]

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.core.files.base import ContentFile
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from jobs import access
-from jobs.design.job.electronics import questions
+from jobs import access, tester_files
+from jobs.design.job.electronics import WITH_FILE, questions
 from jobs.design.job.handover_gate import Check, gate_checks
 from jobs.design.job.stages import as_left, let_go, open_before_handover, release_of
 from jobs.design.job.whole import load, work_out
@@ -109,27 +110,53 @@ def answer(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     asked, text = request.POST.get("question", ""), request.POST.get("text", "").strip()
-    says = ""
+    file, says = _report(request, asked)
     with held(job):
         known = {question.code: question.answer for question in questions(load(job))}
         row = known.get(asked)
-        if asked not in known or not text:
+        if says:
+            pass  # what was typed stays, with what is wrong with the file
+        elif asked not in known or not (text or file or (row and row.report)):
             messages.error(request, _("There is nothing to write down yet."))
         elif len(text) > MOST_WORDS:
             says = _("At most %(most)s characters.") % {"most": MOST_WORDS}
-        elif row and row.text != text and request.POST.get("version") != str(row.version):
+        elif row and (file or row.text != text) and request.POST.get("version") != str(row.version):
             says = _(
                 "%(who)s wrote “%(theirs)s” meanwhile. Send again to put yours in its place; "
                 "theirs stays in the history."
             ) % {"who": row.written_by.full_name, "theirs": row.text}
-        elif row is None or row.text != text:
+        elif row is None or row.text != text or file:
             row = row or CarAnswer(job=job, code=asked)
+            if file is not None:
+                row.report, row.report_name = file, file.name or ""
             row.text, row.written_by, row.written_at = text, user, timezone.now()
             row.version += row.pk is not None
             row.save()
     if says:
         return _page(request, code, refused=Refused(question=asked, text=text, says=says))
     return redirect("gate", job.code)
+
+
+def _report(request: HttpRequest, asked: str) -> tuple[ContentFile[bytes] | None, str]:
+    """The tester's file that came along, and what is wrong with it."""
+    sent = request.FILES.get("report")
+    if sent is None or asked not in WITH_FILE:
+        return None, ""
+    try:
+        return tester_files.prepared(sent), ""
+    except tester_files.UnusableFileError as error:
+        return None, f"{sent.name}: {error}"
+
+
+@require_safe
+def report(request: HttpRequest, code: str, pk: int) -> FileResponse:
+    """Hand out a tester's file, to be kept and not to be shown: a browser runs none of it."""
+    job = access.open_job(access.signed_in(request), code)
+    row = get_object_or_404(CarAnswer.objects.exclude(report=""), job=job, pk=pk)
+    return FileResponse(
+        row.report.open("rb"), as_attachment=True, filename=row.report_name,
+        content_type="application/octet-stream",
+    )  # fmt: skip
 
 
 @require_POST
@@ -159,5 +186,6 @@ urlpatterns = [
     path("jobs/<str:code>/before-hand-over/", gate, name="gate"),
     path("jobs/<str:code>/before-hand-over/sign/", sign, name="gate-sign"),
     path("jobs/<str:code>/before-hand-over/answer/", answer, name="gate-answer"),
+    path("jobs/<str:code>/before-hand-over/answer/<int:pk>/file/", report, name="gate-report"),
     path("jobs/<str:code>/before-hand-over/release/", release, name="gate-release"),
 ]

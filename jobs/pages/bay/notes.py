@@ -6,11 +6,11 @@ import datetime as dt
 from typing import Any
 
 from django.contrib import messages
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import path, reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_POST
 
 from jobs import access, photos
 from jobs.locks import held
@@ -107,18 +107,10 @@ def keep_photo(
     at: dt.datetime | None = None,
 ) -> None:
     """Keep one photo while the job is held; a step that waited for it is done."""
-    Photo.objects.create(job=job, panel=panel, step=step, taken_by=user, **prepared.files)
-    if step is not None and step.wants_photo and step.done_at is None and not why_not(step):
+    Photo.objects.create(job=job, panel=panel, step=step, taken_by=user, **prepared.fields)
+    waits = step is not None and step.wants_photo and step.done_at is None
+    if step is not None and waits and not why_not(step, user, at):
         set_tick(step, user, done=True, at=at)
-
-
-@require_safe
-def large(request: HttpRequest, code: str, pk: int) -> FileResponse:
-    """Send a photo as large as it is kept."""
-    picture = access.open_photo(access.signed_in(request), code, pk)
-    response = FileResponse(picture.image.open("rb"), content_type="image/jpeg")
-    response["Cache-Control"] = "private, max-age=3600"
-    return response
 
 
 NOTE = RowKind(slug="note", form=NoteForm, section="bay", allowed=access.may_record)
@@ -126,6 +118,5 @@ NOTE = RowKind(slug="note", form=NoteForm, section="bay", allowed=access.may_rec
 urlpatterns = [
     path("jobs/<str:code>/note/", note, name="bay-note"),
     path("jobs/<str:code>/panel/<int:pk>/photos/", shoot, name="bay-photos"),
-    path("jobs/<str:code>/photo/<int:pk>/large/", large, name="photo-large"),
     *(to for to in NOTE.urls() if to.name != "note-add"),
 ]

@@ -16,9 +16,9 @@ from jobs.design.job.panels import PanelResult
 from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
-from jobs.design.records.as_built import built_otherwise
 from jobs.design.records.findings import Finding
-from jobs.models import BayNote, Job, PanelClosing, PanelStep
+from jobs.design.records.records import otherwise
+from jobs.models import BayNote, CautionRead, Job, PanelClosing, PanelStep, User
 from jobs.pages.bay import values
 from jobs.pages.forms import strip
 
@@ -91,10 +91,11 @@ def page(
         "elsewhere_notes": [row for row in design.records.notes if row.panel_id is None],
         "cautions": design.cautions,
         "cautions_read": _read_today(request, job),
+        "read_at": _read_at(job, user),
         "open_stops": design.open_stops,
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
-        "built": built_otherwise(design.records.runs, design.records.factory_parts),
+        "built": otherwise(design.records),
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
         "asked": asked,
@@ -111,6 +112,12 @@ def newest(job: Job) -> int:
     """The newest entry of the history of this car's steps: what came after it is news."""
     entry = PanelStep.history.filter(job=job).order_by("-history_id").first()
     return int(entry.history_id) if entry else 0
+
+
+def _read_at(job: Job, user: User) -> set[int]:
+    """The panels whose cautions this person has read today."""
+    mine = CautionRead.objects.filter(job=job, read_by=user, read_on=timezone.localdate())
+    return set(mine.values_list("panel", flat=True))
 
 
 def _read_today(request: HttpRequest, job: Job) -> bool:

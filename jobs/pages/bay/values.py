@@ -12,7 +12,7 @@ from django import forms
 from jobs.design.job.measurements import Measured
 from jobs.models import Job, Measurement
 from jobs.pages.forms.fields import QuantityField
-from jobs.units import show
+from jobs.units import show, units_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,6 +63,7 @@ def value_form(measurement: Measurement, data: object = None) -> forms.Form:
         # The text that was asked about and is meant all the same.
         "sure": forms.CharField(widget=forms.HiddenInput, required=False, max_length=40),
     }
+    fields["value"].widget.attrs["data-pad"] = " ".join(units_of(measurement.kind))
     form_class = type("ValueForm", (forms.Form,), fields)
     form: forms.Form = form_class(data, prefix=f"m{measurement.pk}")
     return form

@@ -28,9 +28,10 @@ from jobs.pages.agreement.agreement import PAYMENT
 from jobs.pages.agreement.hours import WORK_TIME
 from jobs.pages.agreement.options import OPTION
 from jobs.pages.agreement.price import PRICE_LINE
-from jobs.pages.bay.as_built import FACTORY_AS_BUILT, RUN_AS_BUILT
+from jobs.pages.bay.as_built import FACTORY_AS_BUILT, ITEM_AS_BUILT, RUN_AS_BUILT
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
+from jobs.pages.bay.pictures import PICTURE
 from jobs.pages.box.as_built import BOX_AS_BUILT
 from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
@@ -40,7 +41,7 @@ from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.equipment import ITEM
-from jobs.pages.job.panels import CONTENT, FIXING, PANEL, PICTURE, STEP
+from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
@@ -56,7 +57,8 @@ ROWS: tuple[RowKind, ...] = (
     *(FACTORY, CURVE, ITEM, SWEEP, CHANNEL, BOX, BOX_SWEEP, RING, TRIM_PANEL),
     *(WOOD_STEP, BOX_AS_BUILT),
     *(NODE, RUN, GROUND, JOIN),
-    *(PANEL, FIXING, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE, RUN_AS_BUILT, FACTORY_AS_BUILT),
+    *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
+    *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
     *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
 )
 

@@ -23,10 +23,12 @@ from jobs.models import (
     CarAnswer,
     Channel,
     Customer,
+    DampingLayer,
     Decision,
     DriverSweep,
     EquipmentItem,
     GateSign,
+    ItemAsBuilt,
     Job,
     Measurement,
     Panel,
@@ -56,6 +58,7 @@ UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
     "as_typed",
     *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
+    *("proportion", "report"),
     *(
         "code",
         "where",
@@ -106,16 +109,20 @@ LABELS: dict[type[Model], dict[str, Any]] = {
 # What the name of a record is made of: the records it points at for that.
 NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item",),
+    ItemAsBuilt: ("item",),
     PanelContent: ("equipment", "factory_part", "box"),
     Photo: ("panel",),
 }
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     EquipmentItem: ("part",),
+    DampingLayer: ("part",),
     BoxSweep: ("box",),
     DriverSweep: ("item__part",),
+    ItemAsBuilt: ("item__part",),
     PanelContent: ("equipment__part", "factory_part", "box"),
     Photo: ("panel",),
 }

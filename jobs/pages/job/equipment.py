@@ -7,16 +7,18 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils.formats import localize
 from django.utils.html import format_html_join
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
+from jobs.locks import held
 from jobs.models import EquipmentItem, Part, User
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.fields import NOTHING
@@ -109,6 +111,25 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/job/equipment.html", context)
 
 
+@require_POST
+def fitted(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Write down that something is fitted, or that it is not after all."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    states = EquipmentItem.State
+    state = states.FITTED if request.POST.get("fitted") == "1" else states.IN
+    with held(job):
+        item = get_object_or_404(EquipmentItem, job=job, pk=pk)
+        if item.state != state:
+            item.state = state
+            item.version += 1
+            item.save()
+            board_counts.forget(job)
+    back = "bay" if "bay" in request.POST else "equipment"
+    return redirect(f"{reverse(back, args=[job.code])}#item-{item.pk}")
+
+
 ITEM = RowKind(
     slug="item",
     form=EquipmentForm,
@@ -120,6 +141,7 @@ ITEM = RowKind(
 
 urlpatterns = [
     path("jobs/<str:code>/equipment/", equipment, name="equipment"),
+    path("jobs/<str:code>/item/<int:pk>/fitted/", fitted, name="item-fitted"),
     *row_acts.urls(ITEM),
     *ITEM.urls(),
 ]

@@ -2,34 +2,31 @@
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Iterable
 from typing import Any, ClassVar
 
-from django import forms
 from django.conf import settings
 from django.contrib import messages
-from django.db import transaction
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
-from jobs import access, photos
+from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.panel_sets import BODIES, earlier_jobs
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.records.records import load
-from jobs.keeping.removed import delete_files, files_of
 from jobs.locks import held
-from jobs.models import Fixing, Job, Panel, PanelContent, PanelStep, Photo
+from jobs.models import DampingLayer, Fixing, Job, Panel, PanelContent, PanelStep
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
-from jobs.pages.forms.record_rows import RowKind, remove
+from jobs.pages.forms.record_rows import RowKind
 
 
 class PanelForm(RecordForm[Panel]):
@@ -37,7 +34,8 @@ class PanelForm(RecordForm[Panel]):
 
     fieldsets: ClassVar = [
         (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
-        (gettext_lazy("What to mind"), ["airbag_near", "drilled", "damping_note"]),
+        (gettext_lazy("What to mind"), ["airbag_near", "drilled"]),
+        (gettext_lazy("Against noise"), ["damping_note", "rattle_note"]),
     ]
 
     class Meta:
@@ -51,6 +49,7 @@ class PanelForm(RecordForm[Panel]):
             "airbag_near",
             "drilled",
             "damping_note",
+            "rattle_note",
         )
 
 
@@ -127,39 +126,25 @@ class FixingForm(RecordForm[Fixing]):
         self.offer("panel", self.instance.job.panels.all())
 
 
-class PhotoForm(forms.Form):
-    """A photo for a panel."""
+class LayerForm(RecordForm[DampingLayer]):
+    """Damping of one kind on one panel."""
 
-    photo = forms.FileField(
-        label=gettext_lazy("photo"),
-        widget=forms.ClearableFileInput(attrs={"accept": "image/jpeg,image/png,image/webp"}),
-    )
-    caption = forms.CharField(label=gettext_lazy("caption"), max_length=160, required=False)
-    shows_person = forms.BooleanField(
-        label=gettext_lazy("shows a person or a number plate"), required=False
-    )
-    # Sent twice over a bad network, kept once.
-    entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False, initial=uuid.uuid4)
-
-    def clean_photo(self) -> photos.PreparedPhoto:
-        """Check and prepare the file; say what is wrong with it in words."""
-        try:
-            return photos.prepared(self.cleaned_data["photo"])
-        except photos.UnusablePhotoError as error:
-            raise forms.ValidationError(str(error)) from error
-
-
-class PictureForm(RecordForm[Photo]):
-    """What a photo shows, and of which panel."""
+    quantities: ClassVar = {"area": "area", "coverage": "percent"}
 
     class Meta:
-        model = Photo
-        fields = ("panel", "step", "caption", "shows_person")
+        model = DampingLayer
+        fields = ("panel", "part", "where", "area", "coverage", "layers")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("panel", self.instance.job.panels.all())
-        self.offer("step", self.instance.job.panelsteps.all())
+
+    def clean_coverage(self) -> float:
+        """No more than all of it."""
+        coverage: float = self.cleaned_data["coverage"]
+        if coverage > 1:
+            raise ValidationError(_("At most all of it: 100 %."))
+        return coverage
 
 
 @require_safe
@@ -182,6 +167,7 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
         "not_placed": [thing for thing in work_out_whereabouts(design.records) if thing.missing],
+        "damping": design.damping,
         "findings": design.findings_of("panels"),
         "steps": strip.steps(request, job, "panels"),
         "may_spec": may_spec,
@@ -217,76 +203,6 @@ def empty(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 
 def _of(job: Job, panel: Panel) -> list[PanelResult]:
     return [row for row in work_out_panels(load(job)) if row.panel.pk == panel.pk]
-
-
-@require_http_methods(["GET", "POST"])
-def add_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
-    """Keep a photo of what is behind a panel."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    # A photo taken while somebody removed the panel is kept with it.
-    panel = get_object_or_404(Panel.with_removed, job=job, pk=pk)
-    sent = request.method == "POST"
-    form = PhotoForm(request.POST, request.FILES) if sent else PhotoForm()
-    if not form.is_valid():
-        context = {
-            "job": job,
-            "panel": panel,
-            "form": form,
-            "steps": strip.steps(request, job, "panels"),
-        }
-        return render(request, "pages/job/photo.html", context, status=422 if sent else 200)
-    prepared: photos.PreparedPhoto = form.cleaned_data["photo"]
-    token = form.cleaned_data["entry_token"] or uuid.uuid4()
-    with held(job):
-        if not Photo.with_removed.filter(entry_token=token).exists():
-            Photo.objects.create(
-                job=job,
-                panel=panel,
-                caption=form.cleaned_data["caption"],
-                shows_person=form.cleaned_data["shows_person"],
-                taken_by=user,
-                entry_token=token,
-                **prepared.files,
-            )
-    if panel.removed_at:
-        by = panel.removed_by()
-        words = {"who": by.full_name if by else "–", "panel": panel}
-        sentence = _("Photo kept. %(who)s has removed its panel meanwhile: %(panel)s.") % words
-        messages.warning(request, sentence)
-    else:
-        messages.success(request, _("Photo kept."))
-    return redirect("panels", job.code)
-
-
-@require_POST
-def remove_picture(request: HttpRequest, code: str, pk: int) -> HttpResponse:
-    """Take a photo out, kept for thirty days; one that shows a person goes at once, for good."""
-    user = access.signed_in(request)
-    job = access.open_job(user, code)
-    access.require(access.may_record(user))
-    picture = get_object_or_404(Photo, job=job, pk=pk)
-    if not picture.shows_person and "shows_person" not in request.POST:
-        return remove(request, code, pk, kind=PICTURE)
-    access.require(access.may_spec(user) or picture.taken_by == user)
-    gone = {"image": "", "small": "", "original": "", "caption": ""}
-    with held(job):
-        files = files_of(picture)
-        vars(picture).update(gone | {"shows_person": True})
-        picture.remove()
-        Photo.history.filter(id=pk).update(**gone)
-        transaction.on_commit(lambda: delete_files(files))
-    messages.success(request, _("The photo and its files are gone for good."))
-    return redirect("panels", job.code)
-
-
-@require_safe
-def photo(request: HttpRequest, code: str, pk: int) -> FileResponse:
-    """Send one photo through the door of its job."""
-    picture = access.open_photo(access.signed_in(request), code, pk)
-    response = FileResponse(picture.small.open("rb"), content_type="image/jpeg")
-    response["Cache-Control"] = "private, max-age=3600"
-    return response
 
 
 PANEL = RowKind(
@@ -330,23 +246,11 @@ FIXING = RowKind(
     in_table=("panel", "name", "part_number", "quantity", "place", "breaks"),
     sided=("panel", "place"),
 )
-
-PICTURE = RowKind(
-    slug="picture",
-    form=PictureForm,
-    section="panels",
-    allowed=access.may_record,
-    # One whose files went at once does not come back.
-    may_change=lambda user, picture: bool(picture.image),
-    asks="parts/job/picture_removal.html",
-)
+LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
 
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),
     path("jobs/<str:code>/panel/<int:pk>/empty/", empty, name="panel-empty"),
-    path("jobs/<str:code>/panel/<int:pk>/photo/", add_photo, name="photo-add"),
-    path("jobs/<str:code>/photo/<int:pk>/", photo, name="photo"),
-    path("jobs/<str:code>/picture/<int:pk>/remove/", remove_picture, name="picture-remove"),
-    *(to for to in PICTURE.urls() if to.name not in ("picture-add", "picture-remove")),
     *(to for kind in (PANEL, STEP, CONTENT, FIXING) for to in (*row_acts.urls(kind), *kind.urls())),
+    *LAYER.urls(),
 ]

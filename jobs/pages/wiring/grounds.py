@@ -6,6 +6,7 @@ from typing import Any, ClassVar
 
 from django.utils.translation import gettext_lazy as _
 
+from jobs import access
 from jobs.models import GroundPoint, LoomJoin
 from jobs.pages.forms import row_acts
 from jobs.pages.forms.forms import RecordForm
@@ -64,14 +65,16 @@ class JoinForm(RecordForm[LoomJoin]):
         self.offer("run", job.runs.all())
 
 
+# Where it really is, how tight, what was found on a pin: written down by whoever stands there.
 GROUND = RowKind(
     slug="ground",
     form=GroundForm,
     section="power",
+    allowed=access.may_record,
     in_table=("name", "kind", "place", "panel", "surface", "resistance"),
     sided=("name", "place", "panel"),
     not_copied=("resistance",),
 )
-JOIN = RowKind(slug="join", form=JoinForm, section="power")
+JOIN = RowKind(slug="join", form=JoinForm, section="power", allowed=access.may_record)
 
 urlpatterns = [*row_acts.urls(GROUND), *GROUND.urls(), *JOIN.urls()]

@@ -164,12 +164,14 @@ KINDS = [
         model=models.GroundPoint,
         least=lambda job: {"name": "Stud in the boot", "kind": "body"},
         wrong={"resistance": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="join",
         model=models.LoomJoin,
         least=lambda job: {"connector": "behind the head unit"},
         wrong={"level": BANANAS},
+        open_to_installer=True,
     ),
     Kind(
         slug="panel",
@@ -205,6 +207,29 @@ KINDS = [
             "reason": "It broke.",
         },
         wrong={"kept_where": "far " * 60 + "away"},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="layer",
+        model=models.DampingLayer,
+        least=lambda job: {
+            "panel": _first(job.panels),
+            "part": _first(models.Damping.objects),
+            "where": "inner skin",
+        },
+        wrong={"area": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="item-as-built",
+        model=models.ItemAsBuilt,
+        least=lambda job: {
+            "item": job.equipmentitems.last().pk,
+            "part": job.equipmentitems.last().part_id,
+            "place": "under the seat",
+            "reason": "The first one was dead.",
+        },
+        wrong={"serial": "far " * 60 + "away"},
         open_to_installer=True,
     ),
     Kind(

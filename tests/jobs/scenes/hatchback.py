@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
+from itertools import product
 from typing import Any
+
+from django.utils import timezone
 
 from jobs.models import (
     Box,
     BoxAsBuilt,
     BoxSweep,
     CabinCurve,
+    CautionRead,
     Channel,
     Customer,
+    DampingLayer,
     DriverSweep,
     EquipmentItem,
     FactoryPart,
@@ -47,6 +52,7 @@ from tests.jobs.factories import (
     make_fixing,
     make_ground,
     make_item,
+    make_item_as_built,
     make_job,
     make_measurement,
     make_panel,
@@ -167,10 +173,19 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)
     nodes, runs = _tree(job, shelf, items, panels, front)
+    DampingLayer.objects.create(
+        job=job, panel=panels["door_left"], part=shelf["damping"], where="outer skin", area=0.25,
+        coverage=0.8,
+    )  # fmt: skip
     make_fixing(panels["side_trim"], "push clip", quantity=4, part_number="51-47", breaks=True)
     place_all(job)
     make_run_as_built(job.runs.filter(kind="S")[1], installer, length=4.98)
+    make_item_as_built(items["mono"], installer, serial="M-0093")
     make_part_as_built(unplugged, installer, kept_where="taped to the loom")
+    # Today, and by an act of three hours ago, which may have been yesterday.
+    for place, ago in product(("door_left", "side_trim"), (0, 1)):
+        read_on = timezone.localdate() - timedelta(days=ago)
+        CautionRead.objects.create(job=job, panel=panels[place], read_by=installer, read_on=read_on)
     step = make_step(panels["boot_floor"], "Set the box.", done_by=installer)
     step.done_at = job.created_at
     step.save()

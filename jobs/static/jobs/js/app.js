@@ -1,6 +1,7 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
 import { watchBay } from "./bay.js";
 import { watchBusy } from "./busy.js";
+import { layPads } from "./pad.js";
 import { readCharts } from "./chart.js";
 import { keepFocus } from "./focus.js";
 import { showOnly } from "./only.js";
@@ -93,6 +94,8 @@ awaitPrint();
 // Few pages are drawn on.
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 watchBay();
+layPads();
+if (document.querySelector("[data-marks]")) import("./marking.js").then(({ markPhotos }) => markPhotos());
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);
   openAgain(event.detail.elt);

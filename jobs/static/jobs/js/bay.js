@@ -86,6 +86,7 @@ async function take(form, submitter) {
     at: new Date().toISOString(), state: "waiting", fields: {},
   };
   if (kind === "tick") act.fields = { step: form.dataset.step, done: data.get("done"), sure: data.get("sure") ?? "" };
+  if (kind === "caution") act.fields = { panel: form.dataset.panel };
   if (kind === "note") act.fields = { note: data.get("kind"), panel: data.get("panel"), text: data.get("text") ?? "", minutes: data.get("minutes") ?? "", fixing: data.get("fixing") ?? "" };
   if (kind === "row") {
     data.delete("csrfmiddlewaretoken");

@@ -10,8 +10,9 @@ from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.as_built import differences
 from jobs.design.records.data import from_data, to_data
-from jobs.models import RunAsBuilt, SheetKind
+from jobs.models import ItemAsBuilt, PanelContent, RunAsBuilt, SheetKind
 from jobs.sheets.issue import printed
+from tests.jobs.factories import make_amplifier, make_item_as_built
 from tests.jobs.pages.kinds import form_at, typed
 
 pytestmark = pytest.mark.django_db
@@ -67,6 +68,68 @@ def test_one_row_says_how_a_run_lies(hatchback, browse):
     assert "The duct was full." in second.content.decode()
 
 
+def test_equipment_that_was_exchanged_is_checked_and_printed_as_it_is(hatchback, shelf, browse):
+    """Channel, tree, box and record take the part and number that are in the car; also archived."""
+    other = make_amplifier("Other Mono", channels=1, ratings=[(False, 4.0, 200.0)])
+    ItemAsBuilt.objects.all().delete()
+    address = reverse("item-as-built-add", args=[hatchback.code])
+    form = form_at(address, ItemAsBuilt(job=hatchback.job, item=hatchback.mono))
+    sent = typed(form) | {"part": other.pk, "serial": "OM-77", "reason": "Wrong one delivered."}
+    assert browse("installer").post(address, sent).status_code == 302
+    saved = load(hatchback.job)
+    for records in (saved, from_data(to_data(saved))):
+        item = next(row for row in records.equipment if row.pk == hatchback.mono.pk)
+        assert (item.part.name, item.serial) == ("Other Mono", "OM-77")
+        assert item.designed is not None
+        assert item.designed.part_id == hatchback.mono.part_id
+        assert next(c for c in records.channels if c.pk == hatchback.bass.pk).amplifier is item
+        assert next(n for n in records.nodes if n.pk == hatchback.mono_node.pk).equipment is item
+        assert item.part_id in records.amplifiers
+        html, _data = printed(
+            work_out(records), sheets.SHEETS[SheetKind.PANELS], sheets.Options(), revision=1,
+            at=timezone.now(),
+        )  # fmt: skip
+        text = " ".join(html.split())
+        assert "OM-77" in text
+        assert "Wrong one delivered." in text
+    hatchback.mono.refresh_from_db()
+    assert hatchback.mono.part.name != "Other Mono"
+
+
+def test_another_part_is_checked_before_it_is_saved(hatchback, shelf, browse):
+    """What the checks say of another amplifier stands beside the form, and nothing is written."""
+    other = make_amplifier("Other Mono", channels=1, ratings=[])
+    row = ItemAsBuilt.objects.get(item=hatchback.mono)
+    address = reverse("item-as-built-edit", args=[hatchback.code, row.pk])
+    sent = typed(form_at(address, row)) | {"part": other.pk, "row": row.pk}
+    before = {finding.code for finding in work_out(load(hatchback.job)).findings}
+    answer = browse("installer").post(reverse("item-as-built-preview", args=[hatchback.code]), sent)
+    new = {finding.code for finding in answer.context["findings"]} - before
+    assert new
+    assert not ItemAsBuilt.objects.filter(part=other).exists()
+
+
+def test_a_driver_measured_before_it_was_exchanged_is_measured_no_more(hatchback, shelf, cast):
+    """Its sweep told of another driver; one of the day or later counts."""
+    assert hatchback.sweep.pk in [sweep.pk for sweep in load(hatchback.job).sweeps]
+    other = shelf["woofer"]
+    row = make_item_as_built(hatchback.sub, cast.installer, part=other)
+    assert hatchback.sweep.pk not in [sweep.pk for sweep in load(hatchback.job).sweeps]
+    row.part = hatchback.sub.part
+    row.save()
+    assert hatchback.sweep.pk in [sweep.pk for sweep in load(hatchback.job).sweeps]
+
+
+def test_a_number_read_off_the_new_unit_is_the_one_that_is_printed(hatchback, cast):
+    """A single piece has the number of its exchange, whatever was noted where it lies."""
+    content = PanelContent.objects.filter(job=hatchback.job, equipment=hatchback.sub).first()
+    content.serial = "SUB-417"
+    content.save()
+    make_item_as_built(hatchback.sub, cast.installer, serial="SUB-999")
+    rows = load(hatchback.job).contents
+    assert next(row for row in rows if row.pk == content.pk).number == "SUB-999"
+
+
 def test_sheets_print_what_is_there_beside_what_was_designed(hatchback, cast):
     """Build sheet and record name each difference, why and by whom; read back from archive too."""
     records = load(hatchback.job)
@@ -81,3 +144,25 @@ def test_sheets_print_what_is_there_beside_what_was_designed(hatchback, cast):
             assert "4.98 m" in text
             assert cast.installer.full_name in text
             assert "taped to the loom" in text
+
+
+def test_the_installer_says_that_something_is_fitted(hatchback, browse):
+    """And that it is not after all; the entry is counted up, and the history has the name."""
+    item, client = hatchback.six, browse("installer")
+    url = reverse("item-fitted", args=[hatchback.code, item.pk])
+    for fitted, state in (("1", "fitted"), ("1", "fitted"), ("0", "in")):
+        assert client.post(url, {"fitted": fitted, "bay": "1"}).status_code == 302
+        item.refresh_from_db()
+        assert item.state == state
+    assert item.version == hatchback.six.history.count()
+    assert [entry.history_user.username for entry in item.history.all()[:2]] == ["ina", "ina"]
+
+
+def test_the_installer_says_how_tight_a_ground_is(hatchback, browse):
+    """What was measured at a ground point is written down by whoever stands there."""
+    point, client = hatchback.sensor, browse("installer")
+    url = reverse("ground-edit", args=[hatchback.code, point.pk])
+    sent = typed(client.get(url).context["form"]) | {"torque": "9 N m", "resistance": "0.4 mΩ"}
+    assert client.post(url, sent).status_code == 302
+    point.refresh_from_db()
+    assert (point.torque, point.resistance) == (9.0, pytest.approx(0.0004))

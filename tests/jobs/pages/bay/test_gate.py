@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import escape
@@ -13,7 +16,7 @@ from jobs.design.job.handover_gate import FUNCTIONS, gate_checks
 from jobs.design.job.stages import as_left, may_hand_over, open_before_handover
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.decisions import take
-from jobs.models import Job, PanelStep, PrintOrder, SheetKind, Stage
+from jobs.models import CarAnswer, CautionRead, Job, PanelStep, PrintOrder, SheetKind, Stage
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
 from tests.jobs.pages.history.test_history import read
@@ -209,3 +212,60 @@ def test_no_step_opens_behind_a_panel_under_an_open_stop(hatchback, browse):
     assert "not done without a photo" in answer.content.decode()
     step.refresh_from_db()
     assert step.done_at is None
+
+
+def test_no_step_opens_before_its_cautions_are_read(hatchback, browse):
+    """By this person and on this day; without signal the word comes along with the ticks."""
+    step = hatchback.door_left.steps.get()
+    CautionRead.objects.all().delete()
+    address, client = reverse("tick", args=[hatchback.code, step.pk]), browse("installer")
+    answer = client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "Read the cautions of this panel first" in answer.content.decode()
+    read_them = reverse("bay-caution", args=[hatchback.code, hatchback.door_left.pk])
+    for _twice in range(2):
+        assert client.post(read_them).status_code == 302
+    assert CautionRead.objects.count() == 1
+    CautionRead.objects.update(read_on=timezone.localdate() - dt.timedelta(days=1))
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is None
+    client.post(read_them)
+    client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    step.refresh_from_db()
+    assert step.done_at is not None
+
+
+def test_fault_codes_are_kept_as_the_testers_file(hatchback, browse, cast):
+    """The file alone is an answer; it is handed out to be saved, and shown by no browser."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("before.log", b"<script>B1342</script>")
+    client.post(url, {"question": "codes-before", "text": "", "report": file})
+    row = CarAnswer.objects.get(job=hatchback.job, code="codes-before")
+    assert (row.text, row.report_name, row.written_by) == ("", "before.txt", cast.installer)
+    page = client.get(reverse("gate", args=[hatchback.code])).content.decode()
+    there = reverse("gate-report", args=[hatchback.code, row.pk])
+    assert there in page
+    answer = client.get(there)
+    assert answer.headers["Content-Type"] == "application/octet-stream"
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="before.txt"'
+    assert b"".join(answer.streaming_content) == b"<script>B1342</script>"
+
+
+def test_a_file_that_cannot_be_kept_is_told_and_the_text_stays(hatchback, browse):
+    """What was typed beside it is still there and nothing was written."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("before.zip", b"PK\x03\x04\x00\x00")
+    sent = {"question": "codes-before", "text": "B1342 stored", "report": file}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert "B1342 stored" in answer.content.decode()
+    assert "before.zip" in answer.content.decode()
+    assert not CarAnswer.objects.filter(job=hatchback.job).exists()
+
+
+def test_a_file_is_taken_only_where_one_is_asked_for(hatchback, browse):
+    """Of how the battery was supported there is no tester's file."""
+    client, url = browse("installer"), reverse("gate-answer", args=[hatchback.code])
+    file = SimpleUploadedFile("x.txt", b"x")
+    client.post(url, {"question": "support", "text": "a charger", "report": file})
+    assert not CarAnswer.objects.get(job=hatchback.job, code="support").report

@@ -79,6 +79,7 @@ def test_a_save_onto_a_removed_row_keeps_the_text_and_says_who(hatchback, browse
         "to_text",
         "measured_by",
         "reason",
+        "where",
     )
     name = next(name for name in words if name in sent)
     sent[name] = "typed meanwhile"

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.urls import reverse
+from PIL import Image
 
 from jobs.models import Photo
 from tests.jobs.pages.history.test_history import read
-from tests.jobs.pages.kinds import typed
+from tests.jobs.pages.kinds import listed, typed
 
 pytestmark = pytest.mark.django_db
 
@@ -31,8 +34,8 @@ def _at(photo: Photo, act: str) -> str:
 def test_a_photo_is_taken_out_and_brought_back(hatchback, photo, browse):
     """Its file is kept, and the page says who removed it."""
     assert browse("designer").post(_at(photo, "remove")).status_code == 302
-    browse("designer").get(reverse("panels", args=[hatchback.code]))
-    said = read(browse("manager"), reverse("panels", args=[hatchback.code]))
+    browse("designer").get(reverse("bay", args=[hatchback.code]))
+    said = read(browse("manager"), reverse("bay", args=[hatchback.code]))
     assert "plate in view Dan Draw," in said
     assert default_storage.exists(photo.image.name)
     assert browse("installer").get(
@@ -79,3 +82,63 @@ def test_what_a_photo_shows_is_changed(hatchback, photo, browse):
     answer = client.post(_at(photo, "edit"), sent | {"caption": "far " * 50})
     assert answer.status_code == 422
     assert "far far" in answer.content.decode()
+
+
+def test_a_photo_is_marked_by_whoever_works_on_the_car(hatchback, browse, cast):
+    """An arrow is kept, drawn over the photo in the bay, and said in its history."""
+    photo = _real(hatchback, cast)
+    client = browse("installer")
+    form = client.get(_at(photo, "edit")).context["form"]
+    arrow = listed(form.fields["marks"], "marks", ("arrow", "10 %", "20 %", "60", "80"))
+    assert client.post(_at(photo, "edit"), typed(form) | arrow).status_code == 302
+    photo = Photo.objects.get(pk=photo.pk)
+    assert photo.marks == [["arrow", 0.1, 0.2, 0.6, 0.8]]
+    assert photo.proportion == 0.5
+    assert "M100 100L600 400" in client.get(reverse("bay", args=[hatchback.code])).content.decode()
+    past = reverse("history", args=[hatchback.code]) + f"?of=picture-{photo.pk}"
+    assert "Marks – → now arrow, 10 %, 20 %, 60 %, 80 %" in read(browse("manager"), past)
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        (("arrow", "10", "20", "160", "80"), "beside the picture"),
+        (("circle", "10", "20", "10", "20"), "the same"),
+        (("circle", "12 bananas", "20", "10", "20"), "Row 1"),
+    ],
+)
+def test_a_mark_that_cannot_be_drawn_is_told(hatchback, browse, cast, row, says):
+    """What was typed stays in its cell."""
+    photo = _real(hatchback, cast)
+    client = browse("installer")
+    form = client.get(_at(photo, "edit")).context["form"]
+    answer = client.post(
+        _at(photo, "edit"), typed(form) | listed(form.fields["marks"], "marks", row)
+    )
+    assert answer.status_code == 422
+    assert says in answer.content.decode()
+    assert f'value="{row[1]}"' in answer.content.decode()
+
+
+def test_a_photo_moves_to_another_panel(hatchback, photo, browse):
+    """With a step of the first panel it does not: the step is told to be another's."""
+    client = browse("installer")
+    other = hatchback.job.panels.exclude(pk=hatchback.sill.pk).first()
+    step = hatchback.job.panelsteps.filter(panel=hatchback.sill).first()
+    sent = typed(client.get(_at(photo, "edit")).context["form"]) | {"panel": other.pk}
+    if step:
+        answer = client.post(_at(photo, "edit"), sent | {"step": step.pk})
+        assert "behind another panel" in answer.content.decode()
+    assert client.post(_at(photo, "edit"), sent).status_code == 302
+    photo.refresh_from_db()
+    assert photo.panel == other
+
+
+def _real(hatchback, cast) -> Photo:
+    """A photo of twice its height, whose shape was not noted when it came."""
+    file = io.BytesIO()
+    Image.new("RGB", (80, 40), "grey").save(file, "JPEG")
+    files = {name: ContentFile(file.getvalue(), "x.jpg") for name in ("image", "small", "original")}
+    return Photo.objects.create(
+        job=hatchback.job, panel=hatchback.sill, taken_by=cast.installer, **files
+    )

@@ -1,0 +1,72 @@
+"""Linking the rows of a job to each other in memory, and to what jobs share."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from itertools import chain
+from typing import Any
+
+from jobs.models import (
+    Conductor,
+    Damping,
+    Fuse,
+    Holder,
+    Panel,
+    PanelContent,
+    Photo,
+    Record,
+    Run,
+    SheetMaterial,
+    Terminal,
+    User,
+)
+
+# What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
+_SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, Damping, User)
+
+
+def link(row: Any, name: str, rows: dict[Any, Any]) -> None:
+    """Point a foreign key at the row already read; a removed row is nobody's."""
+    setattr(row, name, rows.get(getattr(row, f"{name}_id")))
+
+
+def name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]) -> None:
+    """Link what bears the name of its panel; of a removed one it waits for that to come back."""
+    for row in rows:
+        if row.panel_id in panels:
+            row.panel = panels[row.panel_id]
+
+
+def link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:
+    """Link a run to its ends, its channel and the panels it passes."""
+    link(run, "start", nodes)
+    link(run, "end", nodes)
+    link(run, "channel", channels)
+    link(run, "return_start", grounds)
+    link(run, "return_end", grounds)
+    for stretch in run.stretches.all():
+        link(stretch, "panel", panels)
+
+
+def link_shared(*lists: Sequence[Record]) -> None:
+    """Point rows at the parts they take, removed or not, and at people: a query for each kind.
+
+    Joined to each row instead, a run alone brought eighteen tables with it.
+    """
+    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in _SHARED}
+    for row in chain.from_iterable(lists):
+        for model, name, attname in _points_at(type(row)):
+            if (key := getattr(row, attname)) is not None:
+                pointing[model].append((row, name, key))
+    for model, places in pointing.items():
+        shared = model._base_manager.in_bulk({key for _row, _name, key in places})
+        for row, name, key in places:
+            setattr(row, name, shared[key])
+
+
+@cache
+def _points_at(model: type[Record]) -> list[tuple[Any, str, str]]:
+    """The fields of a model that lead to what jobs share: what they lead to, and their names."""
+    fields_ = model._meta.concrete_fields
+    return [(f.related_model, f.name, f.attname) for f in fields_ if f.related_model in _SHARED]
