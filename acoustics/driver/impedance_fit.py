@@ -27,6 +27,7 @@ from acoustics.values import Complexes, Floats, Real, require_positive
 
 COIL = ("le", "coil_factor", "coil_exponent", "second_le", "second_resistance")
 _COIL = 4  # the fit moves ln fs, ln Re, ln Qms, ln Qes, then three numbers of the voice coil
+_FAR = 100.0  # in ln: a curve no driver has leads a fit past any number
 ASYMMETRY = 0.01  # sqrt(f1 f2) against fs; common practice, no source
 HIDDEN = 0.005  # share of Re that a lossy coil adds at fs before a meter is asked for; our choice
 LIKELIER = 20.0  # how much a bridged coil has to be before it is believed; our choice
@@ -184,10 +185,10 @@ def fit_impedance(sweep: ImpedanceSweep, *, re: float | None = None) -> Impedanc
     errors = _standard_errors(values, _covariance(best.jacobian, best.misfit, best.moving))
     if best.rms > NO_DRIVER:
         raise FitError(code="fits-no-driver", value=Quantity(best.rms), limit=Quantity(NO_DRIVER))
-    refuse_decibels(sweep.magnitude, sweep.phase, best.rms, lambda: _as_decibels(sweep))
     vague = tuple(Name(name) for name, error in errors.items() if error > VAGUE * values[name])
     if vague and best.rms <= POOR_FIT:  # a curve that does not fit is reported as such instead
         raise FitError(code="uncertain", names=vague)
+    refuse_decibels(sweep.magnitude, sweep.phase, best.rms, lambda: _as_decibels(sweep))
     refuse_other_units(values)
     measured = symmetric_fs(sweep, values["fs"], values["re"])
     expected = symmetric_fs(_as_fitted(sweep, values), values["fs"], values["re"])
@@ -268,7 +269,7 @@ def _least_misfit(
 
 def _parameters(x: Floats, coil: CoilShape) -> dict[str, float]:
     """Parameters by name from the numbers the fit moves: logarithms, and those of the coil."""
-    fs, re, qms, qes = (float(value) for value in np.exp(x[:_COIL]))
+    fs, re, qms, qes = (float(value) for value in np.exp(np.clip(x[:_COIL], -_FAR, _FAR)))
     return {"fs": fs, "re": re, "qms": qms, "qes": qes, **coil.figures(x[_COIL:])}
 
 

@@ -87,7 +87,14 @@ def _equipment(rows: Rows) -> None:
     rows.item("six", "boot, left side pocket", 1, state="in", ventilated=True, serial="S6-1182")
     rows.item("mono", "boot, left side pocket", 1, state="in", ventilated=True, serial="M1-0340")
     rows.item("processor", "boot, left side pocket", 1, state="in", serial="8-02977")
-    rows.item("interface", "under the front passenger seat", 1, state="in", serial="B2-0119")
+    rows.item(
+        "interface",
+        SEAT,
+        1,
+        state="in",
+        serial="B2-0119",
+        held_into="2 × M5, threaded points of the factory amplifier's bracket",
+    )
     rows.item("block", "boot, beside the battery", 1, state="in")
     rows.item("damping", "front doors, outer skins", 4, state="fitted")
 
@@ -258,7 +265,9 @@ def _panels(rows: Rows) -> None:
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
         rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
-    rows.behind(SEAT, equipment="interface", serial="B2-0119", fixing="hook tape on the carpet")
+    rows.behind(
+        SEAT, equipment="interface", serial="B2-0119", fixing="beside the factory amplifier, two M5"
+    )
     rows.fixing("Sill trim, left", "metal spring clip", 6, part_number="ND-3307")
 
 

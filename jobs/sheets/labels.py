@@ -127,7 +127,8 @@ def context(design: JobDesign) -> dict[str, Any]:
     runs = list(design.records.runs)
     no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
     by_label = {fuse.label: fuse for fuse in schedule.fuses}
-    rows = {(row.label, row.at_start): row for row in schedule.ends}
+    # A name that broke at its sign would push the fuse off the label.
+    rows = {(f"{row.run.label}{row.core.sign}", row.at_start): row for row in schedule.ends}
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run
@@ -180,7 +181,7 @@ def _cables(line: Line) -> list[tuple[str, str, str, str]]:
         return [(run.label, colours, run.goes_from, run.goes_to)]
     return [
         (
-            f"{run.label} {core.sign}".rstrip(),
+            f"{run.label}{core.sign}",
             core.colour,
             core.start_place or run.goes_from,
             core.end_place or run.goes_to,

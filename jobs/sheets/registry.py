@@ -21,9 +21,9 @@ from jobs.sheets import (
     labels,
     panels,
     setup,
-    spec,
     templates,
 )
+from jobs.sheets.agreement import options, spec
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)
@@ -114,7 +114,7 @@ SHEETS: dict[SheetKind, Sheet] = {
         Sheet(
             kind=SheetKind.OPTIONS,
             template="sheets/options.html",
-            context=compare.options_context,
+            context=options.context,
             attached=attached.SPEC,
             may_open=access.may_see_prices,
             may_issue=access.may_see_prices,

@@ -55,18 +55,18 @@ def test_one_vented_sweep() -> None:
 
 
 def test_a_thousand_candidates() -> None:
-    """1 000 frequencies by 1 000 candidates take at most half as much again as bare numpy."""
+    """1 000 frequencies by 1 000 candidates take at most 1.3 times as long as bare numpy."""
     volumes, tunings = np.linspace(0.03, 0.1, 1000), np.linspace(20, 40, 1000)
     mine = cost(lambda: ours(volumes, tunings))
     hand = cost(lambda: bare(volumes[:, None], tunings[:, None]))
     print(f"a thousand candidates: {mine}, {mine.turns / hand.turns:.2f} times bare numpy")
-    assert mine.turns < 1.5 * hand.turns
+    assert mine.turns < 1.3 * hand.turns
 
 
 def test_spread_of_two_thousand_draws() -> None:
-    """2 000 draws over 120 frequencies take under half a second of CPU."""
+    """2 000 draws over 120 frequencies take under 60 ms of CPU."""
     box = Vented.tuned(volume=0.06, frequency=30.0, area=AREA, ql=QL)
     f = np.geomspace(10, 500, 120)
     spent = cost(lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), times=3)
     print(f"2 000 draws: {spent}")
-    assert spent.nominal < 0.5
+    assert spent.nominal < 0.060

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
+from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Job
 from jobs.sheets.issue import printed
 from tests.jobs.design.records.test_data import same
@@ -50,6 +51,25 @@ def test_the_demo_has_no_stop_of_the_wiring(demo) -> None:
         found = {one.code for one in work_out(load(job)).findings}
         assert found
         assert found & stops == set(), code
+
+
+def test_the_runs_of_the_demo_are_complete(demo) -> None:
+    """Grounds, control and signal runs: with cable, ends, routes, sides and what they meet."""
+    lacks = {
+        *("signal-run-missing", "turn-on-run-missing", "route-missing", "mute-run-missing"),
+        *("return-end-unknown", "terminal-not-chosen", "stud-torque-unknown", "side-unknown"),
+        *("device-without-supply", "join-kind-unknown", "control-feed-unknown", "calls-open"),
+        *("ground-surface-unknown", "ground-resistance-unknown", "run-wrong-side"),
+    }
+    assert demo
+    for code, job in demo.items():
+        design = work_out(load(job))
+        assert {one.code for one in design.findings} & lacks == set(), code
+        lists = work_out_schedule(design.records, design.power, design.records.workshop)
+        assert lists.unended == [], code
+        ends = {row.run.label for row in lists.ends}
+        assert ends == {run.label for run in design.records.runs}, code
+        assert design.records.grounds, code
 
 
 def test_the_board_of_the_demo_counts_what_its_jobs_have(demo) -> None:

@@ -4,6 +4,7 @@ API: `feed_of(tree, load, loaded=, resting=, bank=None) -> LimitedFeed` for
 `wiring.transient.sag`: one feed for each way in which the one-way sources can be.
 """
 
+from collections.abc import Sequence
 from itertools import product
 
 import numpy as np
@@ -13,9 +14,9 @@ from wiring.names import Name
 from wiring.network.balance import is_diode
 from wiring.network.feed import Bound, Feed, LimitedFeed
 from wiring.network.parts import ONE_WAY, Load, Source
-from wiring.network.shared import couple
+from wiring.network.shared import SharedReturn, couple
 from wiring.network.solution import Solution
-from wiring.network.tree import Tree
+from wiring.network.tree import Run, Tree
 
 MOST_ONE_WAY = 4  # sources of that kind: with each more there are three times as many ways
 _HOLDS, _LIMITED, _NOTHING = "holds", "limited", "nothing"  # what a one-way source does
@@ -51,9 +52,10 @@ def feed_of(
     """
     if load.node not in loaded.voltages or load.node not in resting.voltages:
         raise UnknownDataError(Name.BATTERY)
-    reached = {name for name in tree.reach(load.node) if name in loaded.voltages}
+    reached = _joined(tree, load.node, loaded)
     index = {n.id: i for i, n in enumerate([n for n in tree.nodes if n.id in reached])}
-    grid, pushed = _between_nodes(tree, loaded, index)
+    runs = [run for run in tree.runs if run.start in index and _is_open_way(run, loaded)]
+    grid, pushed = _between_nodes(tree.shared, runs, loaded, index)
     for other in tree.loads:
         if other.node in index and other.id != load.id:
             pushed[index[other.node]] -= resting.loads[other.id].current
@@ -65,7 +67,8 @@ def feed_of(
     )
     for source in batteries:
         _hold(source, index[source.node], grid, pushed)
-    at = (index[load.node], index[load.node] if bank is None else index[bank.node])
+    beside = load.node if bank is None or bank.node not in index else bank.node
+    at = (index[load.node], index[beside])
     ways = product((_HOLDS, _LIMITED, _NOTHING), repeat=len(limited))
     feeds = [
         _feed(dict(zip(limited, way, strict=True)), index, grid.copy(), pushed.copy(), at)
@@ -77,16 +80,30 @@ def feed_of(
     return LimitedFeed(feeds=tuple(feeds))
 
 
+def _is_open_way(run: Run, loaded: Solution) -> bool:
+    """Whether current may pass: no diode that is shut, and nothing that no source reaches."""
+    return run.id in loaded.runs and not (is_diode(run) and loaded.runs[run.id].current <= 0)
+
+
+def _joined(tree: Tree, start: str, loaded: Solution) -> set[str]:
+    """Nodes joined to one; what only a shut diode leads to is another network."""
+    reached, frontier = {start}, [start]
+    while frontier:
+        for run, other in tree.neighbours[frontier.pop()]:
+            if other not in reached and _is_open_way(run, loaded):
+                reached.add(other)
+                frontier.append(other)
+    return reached
+
+
 def _between_nodes(
-    tree: Tree, loaded: Solution, index: dict[str, int]
+    shared: Sequence[SharedReturn], runs: Sequence[Run], loaded: Solution, index: dict[str, int]
 ) -> tuple[np.ndarray, np.ndarray]:
-    """Conductances between the nodes, and what the drops of open diodes push into them."""
-    runs = [r for r in tree.runs if r.id in loaded.runs and r.start in index]
-    runs = [r for r in runs if not (is_diode(r) and loaded.runs[r.id].current <= 0)]
+    """Conductances between the nodes, and what the drops of conducting diodes push into them."""
     joined, pushed = np.zeros((len(index), len(runs))), np.zeros(len(index))
     for place, run in enumerate(runs):
         joined[index[run.start], place], joined[index[run.end], place] = 1.0, -1.0
-    coupling = couple(tree.shared, [r.id for r in runs])
+    coupling = couple(shared, [r.id for r in runs])
     own = np.array([loaded.runs[r.id].resistance for r in runs])
     conductances = np.diag(1.0 / own)
     if coupling.places.size:

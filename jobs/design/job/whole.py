@@ -10,12 +10,12 @@ from django.utils.translation import gettext as _
 
 from jobs import money
 from jobs.design.agreement.price import JobPrice, work_out_price
+from jobs.design.box.box_as_built import BuiltBox, check_built, work_out_built
 from jobs.design.box.boxes import BoxResult, wood_of, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
-from jobs.design.job.box_as_built import BuiltBox, check_built, work_out_built
 from jobs.design.job.damping import DampingOrder, check_damping, work_out_damping
 from jobs.design.job.gates import Open
 from jobs.design.job.held import check_held

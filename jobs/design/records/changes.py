@@ -35,8 +35,9 @@ MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
 IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stage", "created_at"}
-# So do whether it rests and how wide a photo is for its height.
-IGNORED |= {"halt", "halt_why", "look_again_on", "proportion"}
+IGNORED |= {"proportion"}
+# So does whether it rests.
+IGNORED |= {"halt", "halt_why", "look_again_on"}
 # What is said, printed and paid about a job, and is not the job.
 OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime)
 NOUNS = {

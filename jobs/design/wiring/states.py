@@ -20,6 +20,7 @@ CHARGING = "charging"
 CHARGING_NAME = _("the car's charging")
 # V for each 12 V, the most a commanded regulator gives on the overrun; common practice, no source.
 COMMANDED = 15.2
+MOST = 60.0  # V, overvoltage limit of a 48 V network; ISO 21780, from memory
 STIFF = 0.002  # Ω behind the regulator; common practice, no source
 UNREAD = 1000.0  # A where nobody has read the plate: as much as the cables let through
 # What nobody has read counts as the least that is printed: less given is more from the batteries.
@@ -77,7 +78,7 @@ def charging(records: JobRecords, node_id: Mapping[int, str]) -> Source | None:
         id=CHARGING,
         node=node_id[battery.pk],
         kind="alternator",
-        emf=set_voltage(vehicle) * blocks_of_12(battery.voltage or 12.0),
+        emf=min(set_voltage(vehicle) * blocks_of_12(battery.voltage or 12.0), MOST),
         resistance=STIFF,
         current_limit=vehicle.charging_current or UNREAD,
         idle_limit=idle_limit(vehicle, vehicle.charging_current),

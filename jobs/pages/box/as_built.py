@@ -9,7 +9,7 @@ from django.http import HttpRequest
 from django.utils.translation import gettext_lazy as _
 
 from jobs import access
-from jobs.design.job.box_as_built import work_out_built
+from jobs.design.box.box_as_built import work_out_built
 from jobs.design.job.whole import load, typed_box
 from jobs.models import BoxAsBuilt, Job
 from jobs.pages.forms.forms import RecordForm

@@ -172,6 +172,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name, field in self.fields.items():
             data = self[name].data
             if field.widget.value_omitted_from_data(self.data, self.files, self.add_prefix(name)):
+                # What was not sent at all nobody touched here.
+                for key, values in as_sent(now, [name]).items():
+                    typed.setlist(key, values)
                 continue
             if self[name].is_hidden or not field.has_changed(now[name].initial, data):
                 continue

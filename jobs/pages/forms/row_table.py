@@ -111,16 +111,22 @@ def _fields_of(column: Column) -> tuple[str, ...]:
 class _Drawer:
     """Draws the rows of one table; its choices are read once, whatever the number of rows."""
 
-    def __init__(self, layout: Layout, job: Job, form: RecordForm[Any]) -> None:
+    def __init__(
+        self, layout: Layout, job: Job, form: RecordForm[Any], offered: dict[Any, Any]
+    ) -> None:
         self.layout, self.job, self.form = layout, job, form
         self.key = "-".join([layout.slug, *layout.given.values()])
         for name in layout.names:
             choice = form.fields[name]
             if isinstance(choice, forms.ModelChoiceField):
-                choice.widget.choices = [
-                    (key if isinstance(words, list | tuple) else str(key), words)
-                    for key, words in choice.widget.choices
-                ]
+                rows = "" if choice.queryset is None else str(choice.queryset.query)
+                same = (rows, choice.empty_label)
+                if same not in offered:
+                    offered[same] = [
+                        (key if isinstance(words, list | tuple) else str(key), words)
+                        for key, words in choice.widget.choices
+                    ]
+                choice.widget.choices = offered[same]
 
     def heads(self) -> list[list[Head]]:
         """What stands over each column."""
@@ -219,11 +225,15 @@ def build(
     beside: tuple[Sequence[str], Mapping[int, Sequence[str]]] = ((), {}),
     tags: Mapping[int, str] | None = None,
     initial: Mapping[str, Any] | None = None,
+    offered: dict[Any, Any] | None = None,
 ) -> Table:
-    """Return a table of these rows, with what was worked out of each beside it."""
+    """Return a table of these rows, with what was worked out of each beside it.
+
+    What tables of one page offer alike is read once, where they are handed the same `offered`.
+    """
     record = layout.form._meta.model(job=job)
     form = layout.form(instance=record, initial={**(initial or {}), **layout.given})
-    drawer = _Drawer(layout, job, form)
+    drawer = _Drawer(layout, job, form, {} if offered is None else offered)
     heads, worked_out = beside
     empty = [""] * len(heads)
     blank = drawer.row(record, beside=list(zip(heads, empty, strict=True))) if may_type else None

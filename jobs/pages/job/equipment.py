@@ -19,7 +19,7 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
 from jobs.locks import held
-from jobs.models import EquipmentItem, Part, User
+from jobs.models import EquipmentItem, ItemAsBuilt, Part, User
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
@@ -74,15 +74,27 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         )
 
 
-def _beside(items: list[EquipmentItem], user: User) -> tuple[list[str], dict[int, list[str]]]:
+def _fitted(row: ItemAsBuilt | None) -> str:
+    """What was fitted instead, and where."""
+    return ", ".join(filter(None, (str(row.part), row.serial, row.place))) if row else ""
+
+
+def _beside(
+    items: list[EquipmentItem], built: dict[int, ItemAsBuilt], user: User
+) -> tuple[list[str], dict[int, list[str]]]:
     """What kind of part each is and how it is held; its price, for those who see prices."""
-    heads, sees = [gettext("kind"), gettext("held")], access.may_see_prices(user)
+    heads = [gettext("kind"), gettext("held"), gettext("as built")]
+    sees = access.may_see_prices(user)
     if sees:
         heads.append(gettext("price each"))
     cells = {}
     for item in items:
         held = [str(item.get_held_by_display()), item.held_into]
-        cells[item.pk] = [str(item.part.get_kind_display()), ": ".join(filter(None, held))]
+        cells[item.pk] = [
+            str(item.part.get_kind_display()),
+            ": ".join(filter(None, held)),
+            _fitted(built.get(item.pk)),
+        ]
         if sees:
             price = item.part.price
             cells[item.pk].append(NOTHING if price is None else localize(price))
@@ -95,8 +107,10 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
-    items = list(job.equipmentitems.select_related("part"))
-    may_type, beside = access.may_spec(user), _beside(items, user)
+    # What was planned is what is typed; what is fitted instead stands beside it.
+    items = [item.designed or item for item in design.records.equipment]
+    built = {item.pk: item.as_built for item in design.records.equipment if item.as_built}
+    may_type, beside = access.may_spec(user), _beside(items, built, user)
     context = {
         "job": job,
         "items": items,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence, Set
 from typing import Any, ClassVar
 
 from django.conf import settings
@@ -154,15 +154,15 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
     records, may_spec, may_record = design.records, access.may_spec(user), access.may_record(user)
+    there = {None, *(panel.pk for panel in records.panels)}
+    steps = _there(records.steps, there)
     context = {
         "job": job,
         "panels": design.panels,
         "panel_table": PANEL.table(job, records.panels, may_type=may_spec),
-        "content_table": CONTENT.table(job, records.contents, may_type=may_record),
-        "step_table": STEP.table(
-            job, records.steps, may_type=may_spec, beside=_done(records.steps)
-        ),
-        "fixing_table": FIXING.table(job, records.fixings, may_type=may_record),
+        "content_table": CONTENT.table(job, _there(records.contents, there), may_type=may_record),
+        "step_table": STEP.table(job, steps, may_type=may_spec, beside=_done(steps)),
+        "fixing_table": FIXING.table(job, _there(records.fixings, there), may_type=may_record),
         "elsewhere": elsewhere(design.records),
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
@@ -174,6 +174,11 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
         "public": settings.PUBLIC,
     }
     return render(request, "pages/job/panels.html", context)
+
+
+def _there(rows: Sequence[Any], panels: Set[int | None]) -> list[Any]:
+    """What is on a removed panel is out of sight with it."""
+    return [row for row in rows if row.panel_id in panels]
 
 
 def _done(steps: Iterable[PanelStep]) -> tuple[list[str], dict[int, list[str]]]:
@@ -247,6 +252,7 @@ FIXING = RowKind(
     sided=("panel", "place"),
 )
 LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
+
 
 urlpatterns = [
     path("jobs/<str:code>/panels/", panels, name="panels"),

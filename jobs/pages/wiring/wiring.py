@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
+from django.db.models import prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
@@ -65,7 +67,9 @@ def _of_grounds(grounds: Sequence[GroundResult]) -> Beside:
     }
 
 
-def _run_tables(job: Job, design: JobDesign, *, may_type: bool) -> list[Table]:
+def _run_tables(
+    job: Job, design: JobDesign, *, may_type: bool, offered: dict[Any, Any]
+) -> list[Table]:
     """A table for each kind of run: what means nothing for a kind is not asked of it."""
     tables = []
     for kind, columns in CELLS.items():
@@ -82,6 +86,7 @@ def _run_tables(job: Job, design: JobDesign, *, may_type: bool) -> list[Table]:
                     given={"kind": str(kind)},
                     caption=str(Run.Kind(kind).label),
                     tags={run.pk: run.label for run in runs},
+                    offered=offered,
                     **more,
                 )
             )
@@ -94,6 +99,8 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
+    prefetch_related_objects([job], "panels")  # the route of each kind of run offers them
+    offered: dict[Any, Any] = {}
     may_type = access.may_spec(user)
     nodes = [result.node for result in design.power.nodes]
     grounds = work_out_grounds(design.records, design.power)
@@ -101,13 +108,16 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "power": design.power,
         "picture": wiring_pictures.power(design),
-        "nodes": NODE.table(job, nodes, may_type=may_type, beside=_of_nodes(design.power)),
-        "runs": _run_tables(job, design, may_type=may_type),
+        "nodes": NODE.table(
+            job, nodes, may_type=may_type, beside=_of_nodes(design.power), offered=offered
+        ),
+        "runs": _run_tables(job, design, may_type=may_type, offered=offered),
         "grounds": GROUND.table(
             job,
             [result.point for result in grounds],
-            may_type=may_type,
+            may_type=access.may_record(user),
             beside=_of_grounds(grounds),
+            offered=offered,
         ),
         "joins": design.records.joins,
         "findings": design.findings_of("power"),

@@ -261,8 +261,12 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
 class DampingForm(RecordForm[Damping]):
     """Damping or absorbing material."""
 
-    quantities: ClassVar = {"mass": "mass", "thickness": "length", "sheet_area": "area"}
-    quantities["area_mass"] = "area_density"
+    quantities: ClassVar = {
+        "mass": "mass",
+        "thickness": "length",
+        "area_mass": "area_density",
+        "sheet_area": "area",
+    }
 
     class Meta:
         model = Damping

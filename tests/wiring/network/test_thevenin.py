@@ -15,7 +15,7 @@ from wiring.network.feed import Feed, LimitedFeed
 from wiring.network.parts import Load, Source
 from wiring.network.solve import solve
 from wiring.network.thevenin import feed_of
-from wiring.network.tree import Node, Run, Tree
+from wiring.network.tree import Contact, Node, Run, Tree
 
 # Invented: two batteries side by side, a block, a long run to a board with two amplifiers.
 CABLE, THIN = metric(35e-6, insulation=105.0), metric(10e-6, insulation=105.0)
@@ -154,3 +154,28 @@ def test_an_amplifier_nothing_feeds_has_no_feed():
     state = solve(tree, temperature=20.0)
     with refused(UnknownDataError, "entered", "battery"):
         feed_of(tree, AMPLIFIER, loaded=state, resting=state)
+
+
+def test_what_lies_behind_a_shut_diode_is_another_network() -> None:
+    """An isolator to a node nothing feeds, or to a fuller battery, changes nothing here."""
+    diode = Run(
+        id="D", start="board", end="beyond", conductor=None, length=None, return_path=None,
+        contact=Contact(kind="diode", rated_current=200.0),
+    )  # fmt: skip
+    plain, bare = (
+        solve(TREE, "music"),
+        feed_of(TREE, AMPLIFIER, loaded=solve(TREE, "music"), resting=solve(TREE, "idle")),
+    )
+    assert plain.status == "solved"
+    fuller = Source(id="far", node="beyond", kind="second battery", emf=13.2, resistance=0.005)
+    for sources in (TREE.sources, (*TREE.sources, fuller)):
+        tree = replace(
+            TREE, nodes=(*TREE.nodes, Node(id="beyond")), runs=(*TREE.runs, diode), sources=sources
+        )
+        loaded, resting = solve(tree, "music"), solve(tree, "idle")
+        [feed], [alone] = (
+            feed_of(tree, AMPLIFIER, loaded=loaded, resting=resting).feeds,
+            bare.feeds,
+        )
+        assert feed.open_voltage == pytest.approx(alone.open_voltage, abs=1e-6)
+        assert feed.source_resistance == pytest.approx(alone.source_resistance, rel=1e-6)

@@ -8,7 +8,7 @@ import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
-from jobs.models import GroundPoint, PowerNode, Run
+from jobs.models import GroundPoint, PowerNode, Run, Vehicle
 from jobs.models.job import JobPart
 from tests.jobs.factories import make_ground, make_power_run
 from tests.jobs.scenes import Van
@@ -101,3 +101,24 @@ def test_each_has_its_own_answer(
     assert {finding.severity for finding in new} == {severity}
     mine = about(record)
     assert any((f.about.kind, f.about.key) == (mine.kind, mine.key) for f in new), new
+
+
+def test_a_half_drawn_isolator_leaves_the_rest_worked_out(van: Van, shelf: Shelf) -> None:
+    """Cable to it and none from it yet: what lies behind a shut diode holds nothing up."""
+    van.link.remove()
+    node = PowerNode.objects.create(
+        job=van.job, kind=PowerNode.Kind.DIODE, name="Isolator", rated_current=200.0
+    )
+    make_power_run(van.leisure, node, shelf["35 mm²"], 1.0, fuse=shelf["150 A"], fuse_distance=0.1)
+    design = work_out(load(van.again().job))
+    assert design.power.solved is not None
+    assert design.supply.bass
+
+
+def test_a_48_volt_battery_charged_by_command_is_still_a_network(van: Van) -> None:
+    """A commanded voltage for each 12 V goes no higher than such a network may: each its answer."""
+    Vehicle.objects.filter(pk=van.job.vehicle_id).update(smart_charging=True)
+    PowerNode.objects.filter(pk=van.starter.pk).update(voltage=51.0, flat_voltage=None)
+    codes = {finding.code for finding in work_out(load(van.again().job)).findings}
+    assert "tree-cannot-be" not in codes
+    assert "voltage-above-part" in codes

@@ -105,7 +105,7 @@ def test_what_cannot_be_read_stays_beside_its_field(hatchback, browse, name):
 
 
 def test_a_saved_taper_comes_back_as_typed(hatchback, browse):
-    """All measures are stored in metres and shown again, a move to the front negative."""
+    """All measures are stored in metres and shown as written, a move to the front negative."""
     box = hatchback.box
     sent = typed(BoxForm(instance=box)) | MEASURES | {"top_to_rear": "-2 cm", "top_to_right": "0"}
     client = browse("designer")
@@ -115,7 +115,7 @@ def test_a_saved_taper_comes_back_as_typed(hatchback, browse):
     box.refresh_from_db()
     assert (box.shape, box.top_width, box.top_to_rear) == ("taper", 0.44, -0.02)
     html = client.get(address).content.decode()
-    assert re.search(r'name="top_to_rear"[^>]*value="[-−]20\s?mm"', html)
+    assert re.search(r'name="top_to_rear"[^>]*value="[-−]2\s?cm"', html)
 
 
 def test_groups_that_mean_nothing_for_a_shape_step_aside(hatchback, browse):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from jobs.models import Part
-from jobs.pages.workshop.catalogue import ProcessorForm
+from jobs.pages.workshop.part_forms import ProcessorForm
 
 pytestmark = pytest.mark.django_db
 

@@ -1,0 +1,1 @@
+"""What the customer agrees to, as it is printed: the spec with its price, and options beside it."""
