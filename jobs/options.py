@@ -21,6 +21,7 @@ from jobs.locks import held
 from jobs.models import (
     Box,
     Channel,
+    DampingLayer,
     DesignOption,
     EquipmentItem,
     FactoryPart,
@@ -46,7 +47,8 @@ MOST = 12  # kept at once
 # What a design is made of, whatever another points at before it.
 DESIGNED: tuple[type[JobPart], ...] = (
     *(EquipmentItem, FactoryPart, Panel, Channel, Box, Ring, TrimPanel, WoodStep),
-    *(PowerNode, GroundPoint, Run, LoomJoin, Fixing, PanelStep, PanelContent, PriceLine),
+    *(PowerNode, GroundPoint, Run, LoomJoin, Fixing, DampingLayer, PanelStep, PanelContent),
+    PriceLine,
 )
 # How far a row has got, and not what it is.
 DONE = {
