@@ -35,9 +35,7 @@ from jobs.models.catalogue import (
     SheetMaterial,
     Terminal,
 )
-from jobs.models.channel_curve import ChannelCurve
-from jobs.models.channel_plan import Channel, FilterShape
-from jobs.models.channel_setting import ChannelSetting
+from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, FilterShape
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart

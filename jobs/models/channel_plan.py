@@ -1,4 +1,4 @@
-"""The channel plan: source, processor output, amplifier channel, speakers, filter, level."""
+"""The channel plan, what was set of it, and what was measured of its channels in the seat."""
 
 from __future__ import annotations
 
@@ -7,14 +7,16 @@ from typing import Any
 from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils.formats import date_format
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import TypedFigures
-from jobs.models.bounded import count, figure, number, setting
+from jobs.models.bounded import count, figure, number, prose, setting
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
 
+LONGEST_TEXT = 400_000
 FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
 
 
@@ -138,3 +140,72 @@ class Channel(TypedFigures, JobPart):
             return self.source
         number = f" {self.amplifier_channel}" if self.amplifier_channel else ""
         return f"{self.amplifier.part}{number}"
+
+
+class ChannelCurve(JobPart):
+    """A curve measured in the car, kept as the text it came as or as a recording led to."""
+
+    channel = models.ForeignKey(
+        Channel,
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="curves",
+        verbose_name=_("channel; empty: all together"),
+    )
+    place = models.CharField(_("seat, and where the microphone stood"), max_length=80)
+    measured_on = models.DateField(_("measured on"))
+    measured_by = models.CharField(_("measured by"), max_length=80)
+    microphone = models.CharField(_("microphone"), max_length=80, blank=True)
+    calibration = prose(_("its calibration: frequency, dB"), most=LONGEST_TEXT)
+    # Text columns as they were pasted or read from a file, or as the recording came to: Hz, dB, °.
+    content = models.TextField(_("curve: frequency, level in dB, phase in degrees"), blank=True)
+    # Of a recording with time marks; None where it was none, or where it cannot be told.
+    recorded = models.BooleanField(default=False, editable=False)
+    delay = figure(_("delay against the mark"))
+    delay_within = figure(_("how far it may be off"))
+    inverted = models.BooleanField(_("polarity turned against the mark"), null=True, blank=True)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("measured channel")
+        ordering = ["place", "channel", "-measured_on", "-pk"]
+
+    def __str__(self) -> str:
+        which = self.channel or _("all together")
+        return f"{which}, {self.place}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+
+
+class ChannelSetting(JobPart):
+    """What was dialled in for a channel; of several the newest holds, the others stay."""
+
+    # Every field of these names is one of the plan.
+    FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")
+    FIELDS = (*FILTERS, "level", "delay", "inverted")
+
+    channel = models.ForeignKey(
+        Channel, models.CASCADE, related_name="settings", verbose_name=_("channel")
+    )
+    set_on = models.DateField(_("set on"))
+    set_by = models.CharField(_("set by"), max_length=80)
+    preset = models.CharField(_("preset in the processor"), max_length=60, blank=True)
+    highpass_frequency = models.FloatField(_("high-pass"), null=True, blank=True)
+    highpass_shape = models.CharField(
+        _("high-pass shape"), max_length=5, choices=FilterShape, blank=True
+    )
+    lowpass_frequency = models.FloatField(_("low-pass"), null=True, blank=True)
+    lowpass_shape = models.CharField(
+        _("low-pass shape"), max_length=5, choices=FilterShape, blank=True
+    )
+    level = models.FloatField(_("level"), default=0.0)
+    delay = models.FloatField(_("delay"), default=0.0, validators=[MinValueValidator(0.0)])
+    inverted = models.BooleanField(_("polarity inverted"), default=False)
+    # Of the tone the gain is set with; None where nobody measured it.
+    gain_voltage = figure(_("measured with the gain tone, speaker unplugged"))
+    note = prose(_("what else was set: equaliser, limiter"), most=2000)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("channel as set")
+        ordering = ["channel__position", "channel", "-set_on", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.channel}, {date_format(self.set_on, 'SHORT_DATE_FORMAT')}"
