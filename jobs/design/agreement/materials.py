@@ -173,13 +173,14 @@ def _pieces(records: JobRecords) -> Counter[Part]:
 
 
 def _terminals(run: Run, laid: LabelledRun) -> Iterator[Terminal]:
-    """The terminals of a run, one for each end of each core."""
+    """The terminals of a run, one for each end of each core; of plugs one for each end."""
     start, end = run.start_terminal, run.end_terminal
+    yield from (part for part in (start, end) if part is not None and part.plug)
     for number, _core in enumerate(laid.cores):
         back = run.kind == Run.Kind.POWER and number == 1
         at_start = (run.return_start_terminal if back else None) or start
         at_end = (run.return_end_terminal if back else None) or end
-        yield from (part for part in (at_start, at_end) if part is not None)
+        yield from (part for part in (at_start, at_end) if part is not None and not part.plug)
 
 
 def _covering(records: JobRecords, trims: Sequence[TrimResult]) -> Iterator[Line]:

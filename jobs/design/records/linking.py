@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
 from itertools import chain
-from typing import Any
+from typing import Any, TypeVar
 
 from jobs.models import (
+    BoxAsBuilt,
+    BoxSweep,
+    ChannelCurve,
+    ChannelSetting,
     Conductor,
     Damping,
     Fuse,
@@ -21,6 +25,9 @@ from jobs.models import (
     Terminal,
     User,
 )
+
+B = TypeVar("B", BoxSweep, BoxAsBuilt)
+C = TypeVar("C", ChannelCurve, ChannelSetting)
 
 # What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
 _SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, Damping, User)
@@ -36,6 +43,22 @@ def name_by_panel(rows: Sequence[Photo | PanelContent], panels: dict[int, Panel]
     for row in rows:
         if row.panel_id in panels:
             row.panel = panels[row.panel_id]
+
+
+def of_channels(rows: Iterable[C], channels: Any) -> list[C]:
+    """What was measured or set; of a channel that was removed it waits for that to come back."""
+    there = [row for row in rows if row.channel_id is None or row.channel_id in channels]
+    for row in there:
+        link(row, "channel", channels)
+    return there
+
+
+def of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
+    """What was measured on a box; of one that was removed it waits for that to come back."""
+    there = [row for row in rows if row.box_id in boxes]
+    for row in there:
+        link(row, "box", boxes)
+    return there
 
 
 def link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> None:

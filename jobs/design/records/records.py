@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from copy import copy
 from dataclasses import dataclass, fields, replace
-from typing import Any, TypeVar
+from typing import Any
 
 from django.db.models import Model, Prefetch, prefetch_related_objects
 
@@ -19,7 +19,14 @@ from jobs.design.records.as_built import (
     runs_as_built,
 )
 from jobs.design.records.decisions import decisions_of
-from jobs.design.records.linking import link, link_run, link_shared, name_by_panel
+from jobs.design.records.linking import (
+    link,
+    link_run,
+    link_shared,
+    name_by_panel,
+    of_boxes,
+    of_channels,
+)
 from jobs.design.records.prepared import hang, rows_of
 from jobs.models import (
     Amplifier,
@@ -77,9 +84,6 @@ from jobs.models import (
     Workshop,
     WorkTime,
 )
-
-B = TypeVar("B", BoxSweep, BoxAsBuilt)
-C = TypeVar("C", ChannelCurve, ChannelSetting)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -215,8 +219,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         link(box, "radiator", by_id)
         link(box, "channel", channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
-    box_sweeps = _of_boxes(rows_of(BoxSweep, job), box_by_id)
-    boxes_as_built = _of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
+    box_sweeps = of_boxes(rows_of(BoxSweep, job), box_by_id)
+    boxes_as_built = of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
     rings = rows_of(Ring, job)
     for ring in rings:
         link(ring, "driver", by_id)
@@ -284,8 +288,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         items_as_built=changed_items,
         sweeps=sweeps,
         channels=channels,
-        channel_curves=_of_channels(rows_of(ChannelCurve, job), channel_by_id),
-        channel_settings=_of_channels(rows_of(ChannelSetting, job), channel_by_id),
+        channel_curves=of_channels(rows_of(ChannelCurve, job), channel_by_id),
+        channel_settings=of_channels(rows_of(ChannelSetting, job), channel_by_id),
         boxes=boxes,
         box_sweeps=box_sweeps,
         boxes_as_built=boxes_as_built,
@@ -370,22 +374,6 @@ def _joined(run: Run, node: PowerNode | GroundPoint) -> Run:
     for name in ends:
         setattr(joined, name, node)
     return joined
-
-
-def _of_channels(rows: Iterable[C], channels: Any) -> list[C]:
-    """What was measured or set; of a channel that was removed it waits for that to come back."""
-    there = [row for row in rows if row.channel_id is None or row.channel_id in channels]
-    for row in there:
-        link(row, "channel", channels)
-    return there
-
-
-def _of_boxes(rows: Iterable[B], boxes: Any) -> list[B]:
-    """What was measured on a box; of one that was removed it waits for that to come back."""
-    there = [row for row in rows if row.box_id in boxes]
-    for row in there:
-        link(row, "box", boxes)
-    return there
 
 
 def _joins(job: Job, runs: Sequence[Run], panels: Any) -> list[LoomJoin]:

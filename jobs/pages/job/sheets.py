@@ -91,6 +91,9 @@ def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
     old = [pk for fingerprint, pk in told.items() if fingerprint not in words]
     copies = IssuedSheet.objects.filter(pk__in=old).values_list("fingerprint", "data")
     for fingerprint, data in copies if old else ():
+        if "rows" not in data:  # an offer keeps what the customer reads, not the job
+            words[fingerprint] = words[""]
+            continue
         changes = present.changes_since(data)
         words[fingerprint] = (
             _("changed since: %(what)s") % {"what": in_words(changes)}

@@ -70,6 +70,7 @@ def as_set(request: HttpRequest, code: str) -> HttpResponse:
     design = strip.worked_out(request, job)
     context = {
         "job": job,
+        "section": "setup-as-set",
         "channels": design.as_set,
         "findings": design.findings_of("setup"),
         "steps": strip.steps(request, job, "setup"),

@@ -137,6 +137,7 @@ def measured(request: HttpRequest, code: str) -> HttpResponse:
     rows = strip.worked_out(request, job).records.channel_curves
     context = {
         "job": job,
+        "section": "setup-measured",
         "rows": rows,
         "places": [
             (place, place_chart(number, place))

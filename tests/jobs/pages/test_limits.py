@@ -250,11 +250,11 @@ def test_a_character_no_database_takes(hatchback, browse, page):
     assert client.get(reverse(page)).status_code == 400
 
 
-@pytest.mark.parametrize("slug", [kind.slug for kind in KINDS])
-def test_a_nul_typed_into_a_form_is_said_beside_it(hatchback, browse, slug):
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
+def test_a_nul_typed_into_a_form_is_said_beside_it(hatchback, browse, kind):
     """Into every field of a new row at once: refused beside the fields, and nothing is stored."""
-    path = reverse(f"{slug}-add", args=[CODE])
-    client = browse("designer")
+    path = reverse(f"{kind.slug}-add", args=[CODE])
+    client = browse(kind.who)
     sent = {name: f"a\0{name}" for name in client.get(path).context["form"].fields}
     answer = client.post(path, sent)
     assert answer.status_code == 422

@@ -20,6 +20,7 @@ from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.keeping.erase import PERSONAL, PLATED
 from jobs.models import Customer, IssuedSheet, Job, JobPart, Part, SheetKind, User, Vehicle
 from jobs.sheets.issue import printed
+from tests.jobs.sheets.kinds import OF_THE_WORK
 
 pytestmark = pytest.mark.django_db
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
@@ -117,7 +118,7 @@ def test_no_file_carries_customer_money_or_notes(marked, cast):
     design, marks = marked
     never = {f"{model.__name__}.{name}" for model, names in NEVER for name in names}
     assert never <= set(marks.values())
-    for kind in SheetKind:
+    for kind in OF_THE_WORK:
         issued = sheets.issue(design, kind, sheets.Options(), cast.manager)
         file = PdfReader(io.BytesIO(bytes(issued.pdf)))
         ((name, contents),) = file.attachments.items()

@@ -35,6 +35,7 @@ from jobs.models import (
 from jobs.sheets import engine
 from jobs.sheets.issue import frozen, printed
 from tests.jobs.scenes import Scene
+from tests.jobs.sheets.kinds import OF_THE_WORK
 
 pytestmark = pytest.mark.django_db
 needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
@@ -76,7 +77,7 @@ def _change_all_parts() -> None:
     shop.save()
 
 
-@pytest.mark.parametrize("kind", SheetKind)
+@pytest.mark.parametrize("kind", OF_THE_WORK)
 def test_an_issued_sheet_prints_the_same_after_its_parts_have_changed(hatchback, cast, quick, kind):
     """What was frozen is enough: the same document, although every part has other figures."""
     issued = _issue(cast, hatchback, kind)
@@ -239,7 +240,7 @@ def test_the_page_asks_as_often_however_many_were_issued(hatchback, cast, browse
     _issue(cast, hatchback)
     Run.objects.filter(job=_job(hatchback)).update(length=9.9)
     one = asked()
-    for kind in SheetKind:
+    for kind in OF_THE_WORK:
         _issue(cast, hatchback, kind)
         _issue(cast, hatchback, kind)
     Run.objects.filter(job=_job(hatchback)).update(length=8.8)
@@ -283,6 +284,7 @@ import sys, threading
 import django
 django.setup()
 from jobs.sheets import engine
+from tests.jobs.sheets.kinds import OF_THE_WORK
 out, err = sys.stdout, sys.stderr
 both = threading.Barrier(2)
 printed = []

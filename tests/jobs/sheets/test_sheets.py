@@ -16,6 +16,7 @@ from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, IssuedSheet, SheetKind, Workshop
 from jobs.sheets import panels
+from tests.jobs.sheets.kinds import OF_THE_WORK
 
 pytestmark = [
     pytest.mark.django_db,
@@ -155,7 +156,7 @@ def test_an_issued_sheet_is_frozen(saloon, cast, browse):
     assert again.revision == 2
 
 
-@pytest.mark.parametrize("kind", sheets.KINDS)
+@pytest.mark.parametrize("kind", OF_THE_WORK)
 def test_sheet_pages_answer_members_only(van, browse, kind):
     """A member prints a draft, a stranger gets 404, an unknown sheet is 404."""
     address = reverse("sheet-draft", args=[van.code, kind])

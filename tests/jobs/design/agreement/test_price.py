@@ -19,7 +19,7 @@ from jobs.design.agreement.price import rate_on, tax_lines, work_out_price
 from jobs.design.agreement.price_checks import check_price
 from jobs.design.job.whole import load, typed_price, work_out
 from jobs.design.wiring.schedule import work_out_schedule
-from jobs.models import Offcut, Part, PriceLine, Run, TaxClass, TaxRate, WorkKind, Workshop
+from jobs.models import Job, Offcut, Part, PriceLine, Run, TaxClass, TaxRate, WorkKind, Workshop
 
 pytestmark = pytest.mark.django_db
 DAY = date(2026, 11, 29)
@@ -82,6 +82,7 @@ def test_with_everything_said_nothing_is_missing(hatchback, shop):
     _say_all(shop)
     TaxRate.objects.create(percent=19, valid_from=date(2020, 1, 1))
     PriceLine.objects.update(cost=1)
+    Job.objects.update(budget=9999)
     price = _priced(hatchback)
     assert price.missing == 0
     assert list(check_price(hatchback.job, price)) == []

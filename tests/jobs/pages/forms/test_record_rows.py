@@ -117,7 +117,7 @@ def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
         n
         for n in (
             *("place", "name", "text", "fixing", "specimen", "connector", "reason"),
-            *("measured_by", "from_text"),
+            *("measured_by", "set_by", "where", "note", "from_text"),
         )
         if n in theirs | mine or n == "from_text"
     )

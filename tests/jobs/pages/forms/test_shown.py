@@ -95,11 +95,13 @@ def test_a_part_entered_for_a_job_goes_back_to_it(hatchback, browse):
     catalogue = client.get(reverse("catalogue"), {"job": hatchback.code}).content.decode()
     add = reverse("part-add", args=[Part.Kind.OTHER]) + f"?job={hatchback.code}"
     assert add in catalogue
-    answer = client.post(add, {"name": "Grommet set"}, follow=True)
+    answer = client.post(add, {"name": "Grommet set", "tax_class": "standard"}, follow=True)
     part = Part.objects.get(name="Grommet set")
     assert answer.request["PATH_INFO"] == reverse("item-add", args=[hatchback.code])
     assert re.search(rf'<option value="{part.pk}" selected', answer.content.decode())
-    elsewhere = client.post(add.replace(hatchback.code, "//evil.example"), {"name": "Tape"})
+    elsewhere = client.post(
+        add.replace(hatchback.code, "//evil.example"), {"name": "Tape", "tax_class": "standard"}
+    )
     assert elsewhere["Location"].startswith(reverse("catalogue"))
 
 
