@@ -44,20 +44,23 @@ class Writer(threading.Thread):
         while not self.ended.is_set():
             count += 1
             name = f"writer {self.number} part {count}"
-            self._send({"name": name, "entry_token": str(uuid.uuid4())})
-            self.saved.append(name)
+            sent = {"name": name, "tax_class": "standard", "entry_token": str(uuid.uuid4())}
+            if self._send(sent):
+                self.saved.append(name)
 
-    def _send(self, sent: dict[str, str]) -> None:
-        """Send until it is acknowledged: the same entry each time."""
+    def _send(self, sent: dict[str, str]) -> bool:
+        """Send until it is acknowledged, the same entry each time; false where it is refused."""
         while True:
             try:
                 status, _where = self.person.post("/catalogue/add/other/", sent)
             except BROKEN:
                 status = 0
             if status == 302:
-                return
+                return True
             if status not in (0, 503):
                 self.odd.append(status)
+                self.ended.set()
+                return False
             self.sent_again += 1
             self.ended.wait(0.05)
 
@@ -72,7 +75,7 @@ def _killed(site: Served, kills: int) -> tuple[int, int]:
     for kill in range(1, kills + 1):
         # Somebody is at work again before the next blow falls.
         while sum(len(writer.saved) for writer in writers) <= done:
-            assert any(writer.is_alive() for writer in writers)
+            assert any(writer.is_alive() for writer in writers), [one.odd for one in writers]
             threading.Event().wait(0.02)
         done = sum(len(writer.saved) for writer in writers)
         if kill % WHOLE_EVERY:

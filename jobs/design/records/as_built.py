@@ -85,7 +85,9 @@ def equip_as_built(items: Iterable[EquipmentItem], rows: Iterable[ItemAsBuilt]) 
         if row := by_item.get(item.pk):
             item.designed, item.as_built = item.designed or copy(item), row
             for name in row.FIELDS:
-                setattr(item, name, getattr(row, name))
+                # A row half typed has no part yet: the designed one stays.
+                if name != "part" or row.part_id:
+                    setattr(item, name, getattr(row, name))
 
 
 def is_of_former_part(sweep: DriverSweep, item: EquipmentItem) -> bool:

@@ -43,13 +43,13 @@ def _driver(rng: np.random.Generator, kind: str) -> dict[str, float]:
     return figures | _coil(rng, kind, re, 2 * np.pi * 10 * fs)
 
 
-@pytest.mark.parametrize("count", [36, pytest.param(400, marks=pytest.mark.long)])
+@pytest.mark.parametrize("count", [18, pytest.param(400, marks=pytest.mark.long)])
 @pytest.mark.parametrize("phase", [True, False], ids=["phase", "magnitude"])
 def test_the_truth_lies_within_what_is_printed(count: int, phase: bool) -> None:
     """Nine in ten truths lie within the printed 95 %, which is no more than three times too wide.
 
-    The truth is what made the curve, so nothing of the fit judges itself. In the 36 of every day
-    the nine in ten may miss by what 36 throws of a coin would.
+    The truth is what made the curve, so nothing of the fit judges itself. In the 18 of every day
+    the nine in ten may miss by what 18 throws of a coin would.
     """
     rng = np.random.default_rng(17)
     inside: dict[str, list[bool]] = {name: [] for name in NAMES}
@@ -112,7 +112,7 @@ def test_decibels_of_an_ohm_are_refused_by_magnitude_alone() -> None:
 
 
 @pytest.mark.parametrize("noise", [0.0, NOISE])
-@pytest.mark.parametrize("count", [24, pytest.param(400, marks=pytest.mark.long)])
+@pytest.mark.parametrize("count", [12, pytest.param(400, marks=pytest.mark.long)])
 def test_no_curve_in_decibels_passes_for_ohms_nor_ohms_for_decibels(
     count: int, noise: float
 ) -> None:

@@ -185,8 +185,7 @@ def test_an_opening_too_small_for_the_tuning_is_said_beside_the_answer(vented):
 
 
 @pytest.mark.parametrize("kind", Box.Kind.values)
-@pytest.mark.parametrize("want", WANTS)
-def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, kind, want):
+def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, kind):
     """Not one combination ends without fields or a sentence; band-pass and baffle have none."""
     first = hatchback.box
     result = _result(
@@ -194,15 +193,16 @@ def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, k
         port_diameter=0.1, port_length=0.2, front_volume=0.02, rear_port_diameter=0.1,
         rear_port_length=0.2,
     )  # fmt: skip
-    value = {"qtc": 0.75, "f3": 45.0, "volume": 0.03, "loudest": 0.03, "fb": 28.0}.get(want)
-    found = answer(result, Target(want=want, value=value, low=30.0, high=90.0))
-    assert bool(found.trouble) == (found.fields is None)
-    if kind in {"band_pass_4", "band_pass_6", "infinite_baffle"}:
-        band = kind != "infinite_baffle" and want == "band"
-        assert bool(found.trouble) != band
-    if want == "volume" and kind in {"passive_radiator", "door"}:
-        assert found.fields == {"wanted_volume": 0.03}
-    assert set(found.fields or ()) <= set(FIELDS)
+    values = {"qtc": 0.75, "f3": 45.0, "volume": 0.03, "loudest": 0.03, "fb": 28.0}
+    for want in WANTS:
+        found = answer(result, Target(want=want, value=values.get(want), low=30.0, high=90.0))
+        assert bool(found.trouble) == (found.fields is None), want
+        if kind in {"band_pass_4", "band_pass_6", "infinite_baffle"}:
+            band = kind != "infinite_baffle" and want == "band"
+            assert bool(found.trouble) != band, want
+        if want == "volume" and kind in {"passive_radiator", "door"}:
+            assert found.fields == {"wanted_volume": 0.03}
+        assert set(found.fields or ()) <= set(FIELDS), want
 
 
 def test_the_loudest_box_put_in_is_as_loud_as_it_was_answered(vented):
@@ -277,7 +277,7 @@ def test_a_box_without_a_driver_or_litres_can_be_asked(hatchback):
 
 @given(qtc=st.floats(0.45, 3.0), ql=st.floats(3.0, 100.0), fill=st.floats(1.0, 1.4))
 @settings(
-    deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 def test_a_met_q_is_met_and_never_a_clamp(sealed, qtc, ql, fill):
     """Whatever the losses: the Q of the answer is the one wanted, or there is no answer."""
@@ -292,7 +292,7 @@ def test_a_met_q_is_met_and_never_a_clamp(sealed, qtc, ql, fill):
 
 @given(litres=st.floats(0.002, 0.4), rise=st.floats(0.05, 6.0))
 @settings(
-    deadline=None, max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, max_examples=8, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 def test_a_vented_box_of_given_litres_never_rises_beyond_what_is_accepted(vented, litres, rise):
     """Whatever the litres, the tuning keeps the rise; without inductance, as it is chosen."""
@@ -319,7 +319,7 @@ def test_an_answer_says_by_how_much_the_rest_makes_it_miss(vented):
     assert "3 dB down at" in misses[0]
 
 
-@pytest.mark.parametrize("wanted", range(20, 46))
+@pytest.mark.parametrize("wanted", range(20, 46, 3))
 def test_no_frequency_of_a_table_is_refused_or_answered_wrongly(vented, wanted):
     """Each whole number of hertz is met by its own figures, or there is a reason."""
     vented.box.driver.part.driver.le = None

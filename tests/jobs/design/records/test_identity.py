@@ -58,7 +58,7 @@ NAMES = st.sampled_from(
     ]
 ) | st.text(min_size=1, max_size=12)
 USUAL = settings(
-    max_examples=40,
+    max_examples=12,
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.function_scoped_fixture],

@@ -32,6 +32,10 @@ SHARED = {
     "ohm",
     "port",
     "radius",
+    "wav",
+    "pcm",
+    "bit",
+    "min",
 }
 WORD = re.compile(r"[a-zA-Zäöüß]{3,}")
 

@@ -75,6 +75,9 @@ def test_equipment_that_was_exchanged_is_checked_and_printed_as_it_is(hatchback,
     address = reverse("item-as-built-add", args=[hatchback.code])
     form = form_at(address, ItemAsBuilt(job=hatchback.job, item=hatchback.mono))
     sent = typed(form) | {"part": other.pk, "serial": "OM-77", "reason": "Wrong one delivered."}
+    no_amplifier = browse("installer").post(address, sent | {"part": shelf["sub"].pk})
+    assert no_amplifier.status_code == 422
+    assert "Wrong one delivered." in no_amplifier.content.decode()
     assert browse("installer").post(address, sent).status_code == 302
     saved = load(hatchback.job)
     for records in (saved, from_data(to_data(saved))):
