@@ -9,7 +9,7 @@ BEFORE, AFTER = ("jobs", "0014_people"), ("jobs", "0015_both_databases")
 
 def test_linear_travel_is_kept_where_its_column_had_another_name(apart):
     """Tables made by the first migration of before have `xmax`; those made since do not."""
-    loader = MigrationLoader(None)
+    loader = MigrationLoader(None, replace_migrations=False)
     migration, before = loader.get_migration(*AFTER), loader.project_state(BEFORE)
     with apart.cursor() as tables:
         tables.execute("CREATE TABLE jobs_driver (xmax real)")

@@ -23,7 +23,7 @@ LISTS = {
 
 def test_every_list_becomes_rows_and_every_entry_keeps_its_own(apart):
     """Corners, blocks, braces, sides and openings are rows; the history keeps what was before."""
-    loader = MigrationLoader(None)
+    loader = MigrationLoader(None, replace_migrations=False)
     before = loader.project_state(BEFORE)
     names = ("Customer", "Vehicle", "Job", "Box", "TrimPanel")
     models = {name: before.apps.get_model("jobs", name) for name in names}
