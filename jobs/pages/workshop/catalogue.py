@@ -76,13 +76,19 @@ def _unseen(user: User) -> list[str]:
     return [*prices, *([] if access.may_see_costs(user) else ["cost"])]
 
 
+def _form(user: User, kind: str, sent: Any, part: Any) -> RecordForm[Any]:
+    """The form of a part, with what this person sees of it."""
+    form = FORMS[kind](sent, instance=part)
+    for name in _unseen(user):
+        del form.fields[name]
+    return form
+
+
 def _edit(request: HttpRequest, kind: str, instance: Any) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_spec(user))
-    form = FORMS[kind](request.POST or None, instance=instance)
-    for name in _unseen(user):
-        del form.fields[name]
+    form = _form(user, kind, request.POST or None, instance)
     status, kept_away = 200, False
     if request.method == "POST":
         with held(instance):
@@ -160,7 +166,7 @@ def check_part(request: HttpRequest, kind: str) -> HttpResponse:
     access.require(access.may_spec(user))
     if kind not in FORMS:
         raise Http404
-    form = FORMS[kind](request.POST, instance=FORMS[kind]._meta.model())
+    form = _form(user, kind, request.POST, FORMS[kind]._meta.model())
     form.is_valid()  # fills the part with every figure that could be read
     say_contradictions(form)
     return render(request, "parts/forms/live_fields.html", {"form": form})

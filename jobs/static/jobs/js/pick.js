@@ -130,6 +130,8 @@ function dress(select) {
     learn(select.dataset.pick).then((answer) => { known = answer; if (!list.hidden) show(); });
   });
   field.addEventListener("input", (event) => { event.stopPropagation(); field.setCustomValidity(""); show(); });
+  // What the browser says of this field is not about the choice behind it.
+  field.addEventListener("change", (event) => event.stopPropagation());
   field.addEventListener("blur", settle);
   field.addEventListener("keydown", (event) => {
     if (event.key === "ArrowDown" || event.key === "ArrowUp") {
