@@ -249,7 +249,7 @@ def _car_taken_apart(hand: Hand, parts: dict[str, str]) -> None:
 
 
 def _wiring(hand: Hand, parts: dict[str, str]) -> None:
-    page = hand.page
+    page, back = hand.page, {"return_kind": "cable", "return_length": "0,8"}
     hand.step("Wiring")
     _rows(
         hand,
@@ -261,6 +261,9 @@ def _wiring(hand: Hand, parts: dict[str, str]) -> None:
             {"name": "DSP", "kind": "other load", "equipment": parts["processor"]},
         ],
     )
+    hand.click(page.locator("#node-table").get_by_role("link", name="DSP"))
+    hand.write(page.locator("#id_current"), "1")
+    hand.click(page.get_by_role("button", name="Save", exact=True))
     hand.click(page.locator("#node-table").get_by_role("link", name="Battery"))
     hand.write(page.locator("#id_voltage"), "12,7")
     hand.write(page.locator("#id_internal_resistance"), "5 mΩ")
@@ -269,9 +272,9 @@ def _wiring(hand: Hand, parts: dict[str, str]) -> None:
         hand,
         "run-P-table",
         [
-            {"start": "Battery", "end": "Block", "length": "5,5"},
-            {"start": "Block", "end": "Amp", "length": "0,6"},
-            {"start": "Block", "end": "DSP", "length": "0,8"},
+            {"start": "Battery", "end": "Block", "length": "5,5", **back},
+            {"start": "Block", "end": "Amp", "length": "0,6", **back},
+            {"start": "Block", "end": "DSP", "length": "0,8", **back},
         ],
     )
     for kind in ("speaker", "line level", "control"):
@@ -317,16 +320,3 @@ def test_a_job_from_nothing(visit: Callable[..., Page], record_property) -> None
     assert hand.clicks <= CLICKS, hand.by_step
     assert hand.fields <= FIELDS, hand.by_step
     assert hand.loads <= LOADS, hand.by_step
-def test_dbg(visit):
-    hand = Hand(visit("consultant"))
-    parts = {
-        "sub": "Brackwater Flat 25", "woofer": "Sallow Door 16", "tweeter": "Sallow Air 25",
-        "amplifier": "Tolvane Six", "processor": "Ostrell & Pike Eight",
-    }
-    hand.page.set_default_timeout(8000)
-    try:
-        _begin(hand); _system(hand, parts); _box(hand, parts); _car_taken_apart(hand, parts); _wiring(hand, parts)
-    except Exception as e:
-        print(e)
-    print(hand.page.url, hand.page.locator("main").inner_text())
-    hand.page.screenshot(path="/tmp/me/jfn.png", full_page=True)

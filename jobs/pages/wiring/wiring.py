@@ -26,7 +26,10 @@ from jobs.pages.wiring.runs import RUN
 
 # What is typed most of each kind of run.
 CELLS: dict[str, Sequence[Column]] = {
-    Run.Kind.POWER: (("start", "end"), "conductor", "length", "fuse", "fuse_distance"),
+    Run.Kind.POWER: (
+        *(("start", "end"), "conductor", "length", "fuse", "fuse_distance"),
+        ("return_kind", "return_length"),
+    ),
     Run.Kind.SPEAKER: ("channel", "conductor", ("colour", "return_colour"), "length"),
     Run.Kind.LINE: (("from_text", "to_text"), "conductor", "length", "beside_power"),
     Run.Kind.CONTROL: (("from_text", "to_text"), "fed_by", "conductor", "length"),
