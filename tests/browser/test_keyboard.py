@@ -20,7 +20,8 @@ MOST_STOPS = 400
 # Everything a person can reach, as the page lays it out.
 REACHABLE = """() => [...document.querySelectorAll(
   "a[href], button, input:not([type='hidden']), select, textarea, summary, [tabindex='0']"
-)].filter((one) => one.tabIndex >= 0 && !one.disabled && one.checkVisibility()).length"""
+)].filter((one) => one.tabIndex >= 0 && !one.disabled
+  && one.checkVisibility({ visibilityProperty: true })).length"""
 # Where the focus is: its name, and whether anything pinned lies over it.
 HERE = """() => {
   const one = document.activeElement;
