@@ -98,7 +98,7 @@ class Run(TypedFigures, JobPart):
     class Kind(models.TextChoices):
         POWER = "P", pgettext_lazy("run", "power")
         SPEAKER = "S", _("speaker")
-        LINE = "L", _("line level")
+        LINE = "L", _("line level or bus")
         CONTROL = "C", _("control")
 
     class Purpose(models.TextChoices):

@@ -277,7 +277,7 @@ def _wiring(hand: Hand, parts: dict[str, str]) -> None:
             {"start": "Block", "end": "DSP", "length": "0,8", **back},
         ],
     )
-    for kind in ("speaker", "line level", "control"):
+    for kind in ("speaker", "line level or bus", "control"):
         fold = page.locator("details.fold:not([open]) > summary", has_text=kind.capitalize())
         if fold.count():
             hand.click(fold.first)
