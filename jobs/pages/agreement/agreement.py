@@ -21,6 +21,7 @@ from jobs.design.agreement.agreed import Standing, standing, work_out_account
 from jobs.locks import held
 from jobs.models import Job, Offer, Payment, SheetKind, User, Workshop
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import written
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
@@ -104,7 +105,7 @@ def withdraw(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 def signed_paper(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Write down that the paper came back signed."""
     user, job, offer = _offer(request, code, pk)
-    name = " ".join(request.POST.get("name", "").split())
+    name = " ".join(written(request, "name").split())
     if not 0 < len(name) <= 120:
         messages.error(request, _("Write who signed it, first and last name."))
         return redirect("agreement", job.code)

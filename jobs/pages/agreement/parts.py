@@ -24,7 +24,7 @@ from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
 from jobs.locks import held
 from jobs.models import EquipmentItem, Job, Part, Stage, Workshop
-from jobs.pages.forms.fields import asked, key_of
+from jobs.pages.forms.fields import asked, key_of, written
 from jobs.sheets import engine
 
 State = EquipmentItem.State
@@ -132,7 +132,7 @@ def _write(item: EquipmentItem, state: State, typed: dict[str, Any], request: Ht
         item.expected_on = typed["expected_on"]
     if state == State.IN:
         item.shelf = typed["shelf"] or item.shelf
-        item.serial = request.POST.get(f"serial-{item.pk}", "").strip()[:120] or item.serial
+        item.serial = written(request, f"serial-{item.pk}")[:120] or item.serial
     item.version += 1
     item.save()
 

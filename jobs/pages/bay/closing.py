@@ -17,6 +17,7 @@ from jobs.models import Job, Panel, PanelClosing
 from jobs.models.bay import LONGEST
 from jobs.pages.bay.page import Reopening, page
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import written
 
 
 @require_http_methods(["GET", "POST"])
@@ -36,7 +37,7 @@ def close(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         if check.known or (check.known is None and check.code in request.POST.getlist("check"))
     ]
     left = [check for check in checks if check.code not in ticked]
-    reason = request.POST.get("reason", "").strip()
+    reason = written(request, "reason")
     wrong = ""
     if sent and left and not reason:
         wrong = _("Something is open: close it all the same only with a reason.")
@@ -80,7 +81,7 @@ def reopen(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     get_object_or_404(Panel, job=job, pk=pk)
-    reason = request.POST.get("reason", "").strip()
+    reason = written(request, "reason")
     wrong = "" if reason else _("Say why the panel is opened again: nothing was changed.")
     if len(reason) > LONGEST:
         wrong = _("At most %(most)s characters.") % {"most": LONGEST}

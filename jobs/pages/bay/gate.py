@@ -22,6 +22,7 @@ from jobs.locks import held
 from jobs.models import CarAnswer, GateSign, Job, Stage, StageRelease
 from jobs.models.bay import LONGEST
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import written
 
 MOST_WORDS = 4000
 
@@ -109,7 +110,7 @@ def answer(request: HttpRequest, code: str) -> HttpResponse:
     """Write down what was read or taught; what was written before stays in the history."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    asked, text = request.POST.get("question", ""), request.POST.get("text", "").strip()
+    asked, text = request.POST.get("question", ""), written(request, "text")
     file, says = _report(request, asked)
     with held(job):
         known = {question.code: question.answer for question in questions(load(job))}
@@ -165,7 +166,7 @@ def release(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job: Job = access.open_job(user, code)
     access.require(access.may_release(user))
-    reason = request.POST.get("reason", "").strip()
+    reason = written(request, "reason")
     if not reason or len(reason) > LONGEST:
         wrong = _("Say why, in %(most)s characters at most: it is printed.") % {"most": LONGEST}
         return _page(request, code, reason=reason, wrong=wrong)

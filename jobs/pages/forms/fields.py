@@ -84,7 +84,12 @@ def key_of(text: str | None) -> int | None:
 
 def asked(request: HttpRequest, name: str) -> str:
     """Return what is looked for, as far as anybody types it."""
-    return request.GET.get(name, "").strip()[:LONGEST_SEARCH]
+    return request.GET.get(name, "").replace("\0", "").strip()[:LONGEST_SEARCH]
+
+
+def written(request: HttpRequest, name: str) -> str:
+    """Return what was written where no form reads it, without what no database keeps."""
+    return request.POST.get(name, "").replace("\0", "").strip()
 
 
 class _TypedField(forms.CharField):

@@ -34,6 +34,7 @@ from jobs.locks import held
 from jobs.models import Job, Photo, Role, Stage, StageRelease, User
 from jobs.models.bay import LONGEST
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import written
 
 MOST_TASKS = 5  # of one person, before the rest is counted
 
@@ -184,7 +185,7 @@ def _asked(request: HttpRequest, opened: Job, to: Stage, user: User) -> Asked | 
     still = open_before(to, design)
     if let_go(still, release_of(to, design)) == still:
         return None
-    reason = request.POST.get("reason", "").strip()
+    reason = written(request, "reason")
     if "reason" not in request.POST:
         return Asked(stage=to, still=still)
     access.require(access.may_release(user))

@@ -17,6 +17,7 @@ from jobs.acceptance import HEIGHT, WIDTH, RefusedError, accept, signature, why_
 from jobs.design.agreement.agreed import Standing, standing
 from jobs.design.agreement.shown import Shown, changes
 from jobs.models import Offer, Workshop
+from jobs.pages.forms.fields import written
 from jobs.pages.public.host import asked_language, for_nobodys_list, nothing_here, public
 
 LONGEST_NAME = 120
@@ -49,7 +50,7 @@ def offer_page(request: HttpRequest, token: str) -> HttpResponse:
 
 
 def _sent(request: HttpRequest) -> tuple[str, list[list[int]]]:
-    name = " ".join(request.POST.get("name", "").split())
+    name = " ".join(written(request, "name").split())
     if not name or len(name) > LONGEST_NAME:
         raise RefusedError(_("Write your name, first and last."))
     if "agree" not in request.POST:
@@ -72,7 +73,7 @@ def _context(request: HttpRequest, offer: Offer, language: str) -> dict[str, Any
         "workshop": Workshop.current(),
         "language": language,
         "languages": [code for code, _name in settings.LANGUAGES if code != language],
-        "typed": request.POST.get("name", ""),
+        "typed": written(request, "name"),
         "width": WIDTH,
         "height": HEIGHT,
     }

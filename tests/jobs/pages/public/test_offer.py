@@ -81,6 +81,13 @@ def test_a_yes_is_a_name_a_drawing_and_a_tick(offer):
     assert Client().post(_page(offer), YES).status_code == 200  # sent twice by an impatient thumb
 
 
+def test_a_name_is_kept_without_what_no_database_keeps(offer):
+    """A NUL between the letters is left out, and the name is no other one."""
+    assert Client().post(_page(offer), YES | {"name": "Leo\0 Fern\0"}).status_code == 200
+    offer.refresh_from_db()
+    assert offer.accepted_name == "Leo Fern"
+
+
 def test_a_yes_takes_the_job_on_where_no_gate_is_open(offer, hatchback, cast):
     """A job that lacks what its stage asks for is agreed and stays where it is."""
     accept(offer, "Leo Fern", signature(DRAWN))
