@@ -26,6 +26,7 @@ class Panel(OnASide, JobPart):
     fixings = models.CharField(_("fixings"), max_length=160, blank=True)
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
     drilled = models.BooleanField(_("something is drilled here"), default=False)
+    glass_near = models.BooleanField(_("glass behind or beside it"), default=False)
     damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
     rattle_note = models.CharField(_("against rattling"), max_length=160, blank=True)
     # Who looked and found nothing of ours behind it; None where nobody has said so.

@@ -38,7 +38,7 @@ ENDS = (
 )
 GROUND = ("pk", "name", "kind", "place", "stud", "torque")
 JOIN = ("pk", "connector", "pin", "colour", "how", "carries", "signal", "level")
-PANEL = ("pk", "position", "name", "removal", "fixings", "airbag_near")
+PANEL = ("pk", "position", "name", "removal", "fixings", "airbag_near", "glass_near")
 STEP = ("panel_id", "text", "done_by", "done_at")
 FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")
 RING = (

@@ -9,8 +9,8 @@ from jobs.models import Panel
 
 
 def has_cautions(panel: Panel) -> bool:
-    """Whether there is something to mind before it comes off: an airbag, or where one drilled."""
-    return panel.airbag_near is not False or panel.drilled
+    """Whether there is something to mind before it comes off: an airbag, drilling, or glass."""
+    return panel.airbag_near is not False or panel.drilled or panel.glass_near
 
 
 def bars_of(panel: Panel) -> list[Finding]:

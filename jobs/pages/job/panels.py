@@ -34,7 +34,7 @@ class PanelForm(RecordForm[Panel]):
 
     fieldsets: ClassVar = [
         (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
-        (gettext_lazy("What to mind"), ["airbag_near", "drilled"]),
+        (gettext_lazy("What to mind"), ["airbag_near", "drilled", "glass_near"]),
         (gettext_lazy("Against noise"), ["damping_note", "rattle_note"]),
     ]
 
@@ -48,6 +48,7 @@ class PanelForm(RecordForm[Panel]):
             "fixings",
             "airbag_near",
             "drilled",
+            "glass_near",
             "damping_note",
             "rattle_note",
         )

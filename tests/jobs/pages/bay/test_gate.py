@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import escape
+from pypdf import PdfReader
 
 from jobs import sheets
 from jobs.design.job.electronics import questions
@@ -233,6 +235,27 @@ def test_no_step_opens_before_its_cautions_are_read(hatchback, browse):
     client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
     step.refresh_from_db()
     assert step.done_at is not None
+
+
+def test_glass_is_a_caution_of_its_panel_and_stands_on_its_sheets(hatchback, browse):
+    """Nobody ticks behind it unread; page, bay, build sheet and record say it, else none does."""
+    panel, says = hatchback.boot_floor, "gloves and eye protection"
+    step, client = panel.steps.first(), browse("installer")
+    pages = [reverse(name, args=[hatchback.code]) for name in ("bay", "panels")]
+    assert not [url for url in pages if says in read(client, url)]
+    panel.glass_near = True
+    panel.save()
+    CautionRead.objects.all().delete()
+    PanelStep.objects.filter(pk=step.pk).update(done_at=None, done_by=None)
+    assert [url for url in pages if says in read(client, url)] == pages
+    design = work_out(load(hatchback.job))
+    for kind in (SheetKind.BUILD, SheetKind.PANELS):
+        paper = PdfReader(io.BytesIO(sheets.draft(design, kind, sheets.Options())))
+        words = " ".join(" ".join(page.extract_text() for page in paper.pages).split())
+        assert says in words, kind
+    address = reverse("tick", args=[hatchback.code, step.pk])
+    answer = client.post(address, {"done": "1"}, headers={"HX-Request": "true"})
+    assert "Read the cautions of this panel first" in answer.content.decode()
 
 
 def test_fault_codes_are_kept_as_the_testers_file(hatchback, browse, cast):
