@@ -23,6 +23,7 @@ _LOOKALIKES = str.maketrans(
     }
 )
 _SPACED_THOUSANDS = re.compile(r"(?<![0-9.,/])[0-9]{1,3}(?: [0-9]{3})+(?![0-9/])")
+_EXPONENT = re.compile("[+-]?[0-9]+")
 _WHOLE_PART = re.compile(r"[0-9]*|[0-9]{1,3}([.,])[0-9]{3}(?:\1[0-9]{3})*")
 
 
@@ -86,6 +87,10 @@ def common_fraction(whole: str | None, top: str, bottom: str) -> Fraction:
     return int(whole or 0) + Fraction(int(top), int(bottom))
 
 
+def _no_number(text: str) -> str:
+    return _("%(part)s is not a number.") % {"part": quoted(text)}
+
+
 def decimal(text: str) -> Fraction:
     """Return the exact value of digits whose decimal mark may be a comma or a point.
 
@@ -93,7 +98,9 @@ def decimal(text: str) -> Fraction:
     before exactly three digits could be either: it is the decimal mark where the reader's
     language says so, and refused otherwise, for a silent factor of 1000 is the worst answer.
     """
-    mantissa, _e, exponent = text.lower().partition("e")
+    mantissa, e, exponent = text.lower().partition("e")
+    if e and not _EXPONENT.fullmatch(exponent):
+        raise UnreadableQuantity(_no_number(text), "number")
     if abs(int(exponent or 0)) > MOST_DIGITS:
         reason = _("%(part)s is far outside what can be meant here.") % {"part": quoted(text)}
         raise UnreadableQuantity(reason, "range")
@@ -102,9 +109,9 @@ def decimal(text: str) -> Fraction:
     if len(marks) == 1 or len(set(marks)) == 2:
         whole, mark, rest = mantissa.rpartition(marks[-1])
     grouped = _WHOLE_PART.fullmatch(whole)
-    if grouped is None or (mark and grouped[1] == mark) or not whole + rest:
-        reason = _("%(part)s is not a number.") % {"part": quoted(text)}
-        raise UnreadableQuantity(reason, "number")
+    is_number = grouped is not None and not (mark and grouped[1] == mark) and whole + rest
+    if not is_number or not re.fullmatch("[0-9]*", rest):
+        raise UnreadableQuantity(_no_number(text), "number")
     either = len(marks) == 1 and len(rest) == 3 and re.fullmatch("[1-9][0-9]{0,2}", whole)
     if either and mark != get_format("DECIMAL_SEPARATOR"):
         reason = _("%(part)s can be read as %(small)s or as %(large)s: type the one you mean.")

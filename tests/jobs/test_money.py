@@ -100,7 +100,13 @@ def test_an_amount_is_read_as_people_type_it(language, typed, amount):
         assert money.read(typed, "EUR") == Decimal(amount)
 
 
-@pytest.mark.parametrize("typed", ["12 USD", "ca. 4500", "NaN", "", "1/2", "=1+1"])
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *("12 USD", "45.50 USD", "1,50 Hz", "12 euros", "1e2.5", "1e", "ca. 4500", "NaN", "", "1/2"),
+        *("=1+1", "5.5.5.", "-", "--5", "1.2e3e4"),
+    ],
+)
 def test_what_is_no_amount_is_refused_in_words(typed):
     """Another currency is no amount of ours, and no text is taken for a figure."""
     with override("de"), pytest.raises(UnreadableQuantity) as refused:
