@@ -103,8 +103,8 @@ def test_an_amount_is_read_as_people_type_it(language, typed, amount):
 @pytest.mark.parametrize(
     "typed",
     [
-        *("12 USD", "45.50 USD", "1,50 Hz", "12 euros", "1e2.5", "1e", "ca. 4500", "NaN", "", "1/2"),
-        *("=1+1", "5.5.5.", "-", "--5", "1.2e3e4"),
+        *("12 USD", "45.50 USD", "1,50 Hz", "12 euros", "1e2.5", "1e", "ca. 4500", "NaN", ""),
+        *("1/2", "=1+1", "5.5.5.", "-", "--5", "1.2e3e4"),
     ],
 )
 def test_what_is_no_amount_is_refused_in_words(typed):
