@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any, ClassVar, Self
 
 from django.db import models
 from django.dispatch import receiver
 from django.utils import timezone
+from django.utils.formats import date_format
 from simple_history.models import HistoricalRecords
 from simple_history.signals import pre_create_historical_record
+
+
+def written_day(day: dt.date | None) -> str:
+    """Return a day as its reader writes it; of a record half typed there may be none yet."""
+    return date_format(day, "SHORT_DATE_FORMAT") if day else "–"
 
 
 class RecordManager(models.Manager["Record"]):

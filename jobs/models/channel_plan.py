@@ -7,11 +7,10 @@ from typing import Any
 from django.core.exceptions import ValidationError
 from django.core.validators import MinValueValidator
 from django.db import models
-from django.utils.formats import date_format
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models.base import TypedFigures
+from jobs.models.base import TypedFigures, written_day
 from jobs.models.bounded import count, figure, number, prose, setting
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import JobPart
@@ -172,7 +171,7 @@ class ChannelCurve(JobPart):
 
     def __str__(self) -> str:
         which = self.channel or _("all together")
-        return f"{which}, {self.place}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+        return f"{which}, {self.place}, {written_day(self.measured_on)}"
 
 
 class ChannelSetting(JobPart):
@@ -208,4 +207,4 @@ class ChannelSetting(JobPart):
         ordering = ["channel__position", "channel", "-set_on", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.channel}, {date_format(self.set_on, 'SHORT_DATE_FORMAT')}"
+        return f"{self.channel}, {written_day(self.set_on)}"

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from django.db import models
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import written_day
 from jobs.models.bounded import figure
 from jobs.models.box.box import Box
 from jobs.models.equipment import EquipmentItem
@@ -51,7 +51,7 @@ class DriverSweep(JobPart):
 
     def __str__(self) -> str:
         which = f", {self.specimen}" if self.specimen else ""
-        return f"{self.item.part}{which}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+        return f"{self.item.part}{which}, {written_day(self.measured_on)}"
 
 
 class BoxSweep(JobPart):
@@ -68,7 +68,7 @@ class BoxSweep(JobPart):
         ordering = ["box", "-measured_on", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.box}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+        return f"{self.box}, {written_day(self.measured_on)}"
 
 
 class CabinCurve(JobPart):
@@ -85,7 +85,7 @@ class CabinCurve(JobPart):
         ordering = ["-measured_on", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.place}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+        return f"{self.place}, {written_day(self.measured_on)}"
 
     @classmethod
     def of(cls, vehicle: Vehicle) -> models.QuerySet[CabinCurve]:

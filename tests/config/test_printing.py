@@ -81,7 +81,7 @@ def test_eight_prints_at_once_keep_nobody_waiting(address, folder):
     """Each is answered at once, every other page too; then all are there, each printed once."""
     reader, asker = (Visitor(address).sign_in(who) for who in ("designer", "installer"))
     reader.waited()
-    reader.waited()
+    calm = max(reader.waited() for _ in range(3))
     pages = [
         f"/jobs/{JOB}/sheets/{kind}/?paper={paper}&language=en"
         for kind in KINDS
@@ -92,12 +92,13 @@ def test_eight_prints_at_once_keep_nobody_waiting(address, folder):
         began = time.perf_counter()
         assert "data-print=" in asker.get(page)
         slowest = max(slowest, time.perf_counter() - began)
-    seen = 0
+    seen, busy = 0, 1.0
     while not _all_printed(folder):
         slowest, seen = max(slowest, reader.waited()), seen + 1
+        busy = max(busy, crowded())
     assert seen > 1
-    print(f"slowest page beside eight prints: {slowest:.2f} s, crowded {crowded():.1f}")  # noqa: T201
-    assert slowest < PATIENCE * max(crowded(), 1)
+    print(f"slowest page beside eight prints: {slowest:.2f} s, crowded {busy:.1f}")  # noqa: T201
+    assert slowest < max(PATIENCE, 5 * calm) * busy
     assert _orders(folder, "tries") == [(1,)] * len(pages)
 
 

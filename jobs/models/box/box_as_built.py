@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from django.db import models
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import written_day
 from jobs.models.bounded import figure
 from jobs.models.box.box import Box
 from jobs.models.job import JobPart
@@ -32,4 +32,4 @@ class BoxAsBuilt(JobPart):
         ordering = ["box", "-measured_on", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.box}, {date_format(self.measured_on, 'SHORT_DATE_FORMAT')}"
+        return f"{self.box}, {written_day(self.measured_on)}"
