@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+import pytest
 from django import forms
 from django.urls import resolve
 from django.utils.html import escape
@@ -304,6 +305,15 @@ KINDS = [
         open_to_installer=True,
     ),
 ]
+every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
+# Where one code answers for all kinds: every third each day, all of them in `make long`.
+third_kinds = pytest.mark.parametrize(
+    "kind",
+    [
+        pytest.param(kind, id=kind.slug, marks=[pytest.mark.long] if number % 3 else [])
+        for number, kind in enumerate(KINDS)
+    ],
+)
 
 # What the least of a new part is, and a field of it that takes a figure with a unit.
 PARTS: dict[str, tuple[dict[str, str], str]] = {

@@ -3,10 +3,9 @@
 import pytest
 from django.urls import reverse
 
-from tests.jobs.pages.kinds import KINDS, form_at, says_beside, typed
+from tests.jobs.pages.kinds import every_kind, form_at, says_beside, third_kinds, typed
 
 pytestmark = pytest.mark.django_db
-every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
 
 
 def _add(hatchback, kind):
@@ -38,7 +37,7 @@ def test_a_member_adds_a_row(hatchback, browse, kind):
     assert kind.model.objects.exclude(pk__in=before).count() == 1
 
 
-@every_kind
+@third_kinds
 def test_an_untouched_form_changes_nothing_but_its_version(hatchback, browse, kind):
     """Opening a row and saving it leaves every figure to the last digit."""
     client, row = browse(kind.who), _row(hatchback, kind)
@@ -87,7 +86,7 @@ def test_the_wrong_method_is_refused(hatchback, browse, kind):
     assert kind.model.objects.filter(pk=row.pk).exists()
 
 
-@every_kind
+@third_kinds
 def test_a_wrong_figure_keeps_what_was_typed(hatchback, browse, kind):
     """The page comes back with the text in its field and the reason beside it; nothing is saved."""
     client = browse("consultant")
@@ -107,7 +106,7 @@ def test_a_wrong_figure_keeps_what_was_typed(hatchback, browse, kind):
     assert kind.model.objects.get(pk=row.pk).version == row.version
 
 
-@every_kind
+@third_kinds
 def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     """Whoever saves second sees both versions, and may then save knowingly."""
     first, second, row = browse("consultant"), browse(kind.who), _row(hatchback, kind)
@@ -134,7 +133,7 @@ def test_the_second_editor_is_told_and_shown_both(hatchback, browse, kind):
     assert getattr(kind.model.objects.get(pk=row.pk), text) == "said second"
 
 
-@every_kind
+@third_kinds
 def test_a_removed_row_comes_back_whole(hatchback, browse, kind):
     """Removing hides a row and offers the way back; restoring brings the same row."""
     client, row = browse("manager"), _row(hatchback, kind)

@@ -12,10 +12,9 @@ from jobs.models import EquipmentItem, PanelStep
 from jobs.pages.history.kinds import ROWS
 from tests.jobs.factories import make_job, make_rows
 from tests.jobs.pages.history.test_history import read
-from tests.jobs.pages.kinds import KINDS, PARTS, typed
+from tests.jobs.pages.kinds import PARTS, third_kinds, typed
 
 pytestmark = pytest.mark.django_db
-every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
 
 
 def said_of(html: str) -> str:
@@ -27,7 +26,7 @@ def _at(job, slug: str, act: str, row) -> str:
     return reverse(f"{slug}-{act}", args=[job.code, row.pk])
 
 
-@every_kind
+@third_kinds
 def test_a_removed_row_stands_on_its_page_with_who_and_when(hatchback, cast, browse, kind):
     """Folded under its kind, with a button back."""
     row = kind.model.objects.filter(job=hatchback.job).first()
@@ -62,7 +61,7 @@ def test_a_panel_comes_back_with_what_is_on_it(hatchback, browse):
     assert "two bolts" in said
 
 
-@every_kind
+@third_kinds
 def test_a_save_onto_a_removed_row_keeps_the_text_and_says_who(hatchback, cast, browse, kind):
     """Nothing is written before the typist says so; then the row is back with their text."""
     row, client = kind.model.objects.filter(job=hatchback.job).first(), browse("consultant")
