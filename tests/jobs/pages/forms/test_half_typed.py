@@ -10,18 +10,18 @@ from tests.jobs.pages.kinds import KINDS, typed
 pytestmark = pytest.mark.django_db
 
 
-def _previewed(code: str) -> list[str]:
+def _previewed() -> list[str]:
     slugs = []
     for kind in KINDS:
         try:
-            reverse(f"{kind.slug}-preview", args=[code])
+            reverse(f"{kind.slug}-preview", args=["any"])
         except NoReverseMatch:
             continue
         slugs.append(kind.slug)
     return slugs
 
 
-WORKED_OUT = _previewed("J-0001")
+WORKED_OUT = _previewed()
 
 
 @pytest.mark.parametrize("slug", WORKED_OUT)
