@@ -159,10 +159,16 @@ def _others_wait(address: str, *, weight: int, rate: float) -> tuple[float, list
 
 
 def test_silent_and_slow_connections_keep_nobody_waiting(address):
-    """40 silent sockets, 20 half requests, 8 slow phones and a print: other pages under 1 s."""
+    """40 silent sockets, 20 half requests, 8 slow phones, a print: a page under 1 s or 5 calm ones.
+
+    Whoever is held by a silent one waits for as long as it may be silent: ten times that.
+    """
+    reader = Visitor(address).sign_in("designer")
+    reader.waited()
+    calm = max(reader.waited() for _ in range(3))
     slowest, answers = _others_wait(address, weight=50_000, rate=25_000)
     assert answers == [302] * PHONES
-    assert slowest < PATIENCE * max(crowded(), 1)
+    assert slowest < max(PATIENCE, 5 * calm) * max(crowded(), 1)
 
 
 def test_a_head_is_answered_without_a_body(address):
