@@ -48,6 +48,11 @@ class Panel(OnASide, JobPart):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def has_cautions(self) -> bool:
+        """Whether there is something to mind before it comes off: an airbag, drilling, or glass."""
+        return self.airbag_near is not False or self.drilled or self.glass_near
+
 
 class WithdrawnCode(models.Model):
     """A token that was printed and opens nothing any more."""

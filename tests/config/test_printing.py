@@ -80,8 +80,7 @@ def _print_process(address: str) -> int:
 def test_eight_prints_at_once_keep_nobody_waiting(address, folder):
     """Each is answered at once, every other page too; then all are there, each printed once."""
     reader, asker = (Visitor(address).sign_in(who) for who in ("designer", "installer"))
-    reader.waited()
-    calm = max(reader.waited() for _ in range(3))
+    calm = reader.calm()
     pages = [
         f"/jobs/{JOB}/sheets/{kind}/?paper={paper}&language=en"
         for kind in KINDS

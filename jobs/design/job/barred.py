@@ -8,11 +8,6 @@ from jobs.design.records.record_checks import check_panel
 from jobs.models import Panel
 
 
-def has_cautions(panel: Panel) -> bool:
-    """Whether there is something to mind before it comes off: an airbag, drilling, or glass."""
-    return panel.airbag_near is not False or panel.drilled or panel.glass_near
-
-
 def bars_of(panel: Panel) -> list[Finding]:
     """The open stops about a panel itself; a stop that was released bars nothing."""
     vehicle = panel.job.vehicle

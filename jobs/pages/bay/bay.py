@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
-from jobs.design.job.barred import bars_of, has_cautions
+from jobs.design.job.barred import bars_of
 from jobs.design.job.closing import closing_of
 from jobs.locks import held
 from jobs.models import CautionRead, Panel, PanelClosing, PanelStep, Stage, User
@@ -145,7 +145,7 @@ def why_not(step: PanelStep, user: User, at: dt.datetime | None = None) -> str:
     if closing_of(step.panel_id, list(PanelClosing.objects.filter(panel=step.panel_id))):
         return _("This panel is closed: open it again first, with the reason.")
     day = timezone.localdate(at)
-    if has_cautions(step.panel) and not _read(step.panel, user).filter(read_on=day).exists():
+    if step.panel.has_cautions and not _read(step.panel, user).filter(read_on=day).exists():
         return _("Read the cautions of this panel first, and say so there.")
     if step.wants_photo and not step.photos.filter(removed_at=None).exists():
         return _("This step is not done without a photo: take it here.")

@@ -15,7 +15,7 @@ from django.urls import NoReverseMatch, reverse
 from jobs.models import Box, Job, Ring
 from jobs.pages.forms.columns_field import ColumnsFileField
 from jobs.pages.forms.fields import AmountField, QuantityField
-from tests.jobs.pages.kinds import KINDS, PARTS, Kind, form_at, says_beside, typed
+from tests.jobs.pages.kinds import KINDS, PARTS, Kind, every_kind, form_at, says_beside, typed
 from tests.jobs.pages.limits import Cost, at_end, cost, ends, extreme
 
 pytestmark = pytest.mark.django_db
@@ -176,7 +176,7 @@ def test_a_fit_with_every_list_full(hatchback, browse):
 
 @pytest.mark.long
 @pytest.mark.parametrize("end", ["largest", "smallest"])
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
+@every_kind
 def test_each_field_at_its_limit(hatchback, browse, kind, end):
     """Each field at its end, and all of them, on every page and sheet that shows the row.
 
@@ -250,7 +250,7 @@ def test_a_character_no_database_takes(hatchback, browse, page):
     assert client.get(reverse(page)).status_code == 400
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
+@every_kind
 def test_a_nul_typed_into_a_form_is_said_beside_it(hatchback, browse, kind):
     """Into every field of a new row at once: refused beside the fields, and nothing is stored."""
     path = reverse(f"{kind.slug}-add", args=[CODE])
