@@ -169,6 +169,8 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         wakes=["six"],
         fuse=parts["F1"],
         fuse_distance=0.1,
+        start_terminal=parts["ring 0.5 mm², M8"],
+        fuse_terminal=parts["splice"],
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])
