@@ -12,12 +12,12 @@ from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
 from jobs.models.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.channel_plan import Channel
-from jobs.models.contacts import Contact
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
 from jobs.models.sides import OnASide
-from jobs.models.stretch import Stretch
+from jobs.models.wiring.contacts import Contact
+from jobs.models.wiring.stretch import Stretch
 
 if TYPE_CHECKING:
     from jobs.models.bay import RunAsBuilt
