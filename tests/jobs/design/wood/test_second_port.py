@@ -59,7 +59,7 @@ def test_a_wanted_tuning_counts_what_it_takes():
 
 
 def test_it_stands_beside_the_first():
-    """Both in the driver's face at its right end, 12 mm of wood between them: as far apart as asked."""
+    """Both in the driver's face at its right end, 12 mm of wood between them."""
     at = places(two_ports())
     (face, u, _), (other_face, second_u, _) = at["port"], at["second port"]
     assert face == other_face == "front"
