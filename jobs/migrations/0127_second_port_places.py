@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0124_glass_cautions'),
+        ('jobs', '0125_fuse_terminals'),
     ]
 
     operations = [
