@@ -38,6 +38,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "flares-longer-than-port": ("value", "limit"),  # both flares, port. Cure: smaller flares
     # --- a target out of reach; limit is the nearest that can be reached --------------------------
     "port-does-not-tune": ("value", "limit"),  # the ends alone hold too much air. Cure: larger port
+    "port-beside-tunes-higher": ("value", "limit"),  # alone. Cure: that one longer or narrower
     "qtc-out-of-reach": ("value", "limit"),  # Cure: another Qtc, or less loss
     "f3-out-of-reach": ("value", "limit"),  # Cure: another driver
     "vented-f3-out-of-reach": ("value", "limit"),  # Cure: accept more ripple, another driver

@@ -1,5 +1,6 @@
 """Plain numbers and arrays of candidates, and the checks they all share."""
 
+import math
 from typing import cast
 
 import numpy as np
@@ -12,6 +13,7 @@ Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 # One value, or one value per candidate.
 Real = float | Floats
+_LARGEST = float(np.finfo(float).max)
 
 
 def column(value: Real) -> Real:
@@ -43,7 +45,7 @@ def require_positive(name: Name, value: Real, unit: str, *, infinite: bool = Fal
 
     Source: definition.
     """
-    top = np.inf if infinite else np.finfo(float).max
+    top = math.inf if infinite else _LARGEST
     if isinstance(value, float | int):  # plain numbers by far outnumber arrays
         if 0 < value <= top:
             return

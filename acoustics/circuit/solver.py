@@ -37,6 +37,7 @@ from acoustics.values import Complexes, Floats, Real, column, require_between, r
 HALF_POWER = 10 * math.log10(2)
 HALF_PRESSURE = 20 * math.log10(2)
 _STEPS = 10  # of the search for a cut-off: from any bracket to the last digits of a level
+_EXACT = 1e-11  # a level that is met [dB]: the last digits a level has
 
 
 def sweep(
@@ -82,7 +83,7 @@ def sweep(
     s = 2j * math.pi * f
     load = box.load(s, driver, air)
     electrical = column(driver.re + series_resistance) + _coil(driver, s)
-    mechanical = column(driver.rms) + s * column(driver.mms) + column(1 / driver.cms) / s
+    mechanical = column(driver.rms) + s * column(driver.mms) + column(1 / driver.cms) * (1 / s)
     mechanical = mechanical * load.denominator + column(driver.sd**2) * load.numerator
     total = electrical * mechanical + column(driver.bl**2) * load.denominator
     flow = cast(Complexes, column(driver.sd * driver.bl * voltage) / total)
@@ -155,8 +156,16 @@ class Sweep:
 
         Source: point source in a half space; Small 1972, JAES 20, 383-395.
         """
-        scale = column(self.air.density / self.distance)
-        return cast(Complexes, self.load.output * self.flow * (1j * self.frequencies * scale))
+        return self._heard * (1j * self._scale)
+
+    @cached_property
+    def _heard(self) -> Complexes:
+        return cast(Complexes, self.load.output * self.flow)
+
+    @property
+    def _scale(self) -> Floats:
+        """Pressure of a volume velocity of one."""
+        return cast(Floats, self.frequencies * column(self.air.density / self.distance))
 
     @cached_property
     def spl(self) -> Floats:
@@ -164,7 +173,7 @@ class Sweep:
 
         Returns: level [dB re 20 µPa]
         """
-        return 10 * np.log10(_power(self.pressure)) - 20 * math.log10(REFERENCE_PRESSURE)
+        return 10 * np.log10(_power(self._heard)) + 20 * np.log10(self._scale / REFERENCE_PRESSURE)
 
     @cached_property
     def phase(self) -> Floats:
@@ -344,6 +353,8 @@ class Sweep:
         for _ in range(_STEPS):
             crossing = inside - (inside - outside) * above / np.maximum(above - below, 1e-300)
             gap, was_low = self.at(frequencies=np.exp(crossing)).spl - wanted, low
+            if not np.any(np.abs(gap) > _EXACT):
+                break
             low = gap < 0
             # An end that stays put a second time counts half, or the steps would creep.
             weight = np.where(low == was_low, 0.5, 1.0)
@@ -355,7 +366,7 @@ class Sweep:
     def _ports(self) -> list[tuple[Floats, Vent]]:
         return [
             (
-                math.sqrt(2) * np.sqrt(_power(flow.numerator * self.flow / column(vent.area))),
+                math.sqrt(2) * np.sqrt(_power(flow.numerator * self.flow)) / column(vent.area),
                 vent,
             )
             for flow in self.load.flows

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import cast
 
 import numpy as np
@@ -88,7 +89,7 @@ class Driver:
                 limit=Quantity(float(least), "m"),
             )
 
-    @property
+    @cached_property
     def ws(self) -> Real:
         """Angular resonance frequency: 2 pi fs.
 
@@ -96,7 +97,7 @@ class Driver:
         """
         return 2 * math.pi * self.fs
 
-    @property
+    @cached_property
     def qts(self) -> Real:
         """Total Q at fs: Qms Qes / (Qms + Qes).
 
@@ -106,7 +107,7 @@ class Driver:
         """
         return self.qms * self.qes / (self.qms + self.qes)
 
-    @property
+    @cached_property
     def cms(self) -> Real:
         """Suspension compliance: Vas / (rho c² Sd²).
 
@@ -116,7 +117,7 @@ class Driver:
         """
         return self.vas / (self.air.bulk_modulus * self.sd**2)
 
-    @property
+    @cached_property
     def mms(self) -> Real:
         """Moving mass with its air load: 1 / (ws² Cms).
 
@@ -126,7 +127,7 @@ class Driver:
         """
         return 1 / (self.ws**2 * self.cms)
 
-    @property
+    @cached_property
     def rms(self) -> Real:
         """Mechanical resistance: ws Mms / Qms.
 
@@ -136,7 +137,7 @@ class Driver:
         """
         return self.ws * self.mms / self.qms
 
-    @property
+    @cached_property
     def bl(self) -> Real:
         """Force factor: sqrt(ws Mms Re / Qes).
 

@@ -137,8 +137,10 @@ def chamber_load(
     together: Complexes = first.impedance
     for other in others:
         together = together * other.impedance / (together + other.impedance)
+    # Nor need the branches be multiplied by one.
+    absorbed = together if isinstance(absorbing, float) else absorbing * together
     return Load(
-        numerator=absorbing * together,
+        numerator=absorbed,
         denominator=inside * together + absorbing,
         output=squeezed * together,
         flows=tuple(

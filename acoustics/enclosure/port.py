@@ -10,6 +10,7 @@ from acoustics.errors import (
     COUNT,
     ContradictionError,
     MissingError,
+    NoSolutionError,
     OutOfRangeError,
     PortFitError,
     Quantity,
@@ -309,8 +310,8 @@ def port_for_tuning(
 
     Raises:
         PortFitError: the ends alone already hold more air than the tuning allows.
-        OutOfRangeError: frequency, volume or count is not above zero; the port beside it alone
-            tunes higher; flares of no known value.
+        NoSolutionError: the port beside it alone tunes higher.
+        OutOfRangeError: frequency, volume or count is not above zero; flares of no known value.
         ContradictionError: the two flares are longer than the port.
 
     Valid: port and box short against the wavelength.
@@ -325,7 +326,11 @@ def port_for_tuning(
     wanted = (2.0 * np.pi * frequency / speed_of_sound) ** 2 * volume - beside
     if wanted <= 0.0:
         lowest = speed_of_sound / (2.0 * np.pi) * np.sqrt(beside / volume)
-        raise OutOfRangeError(Name.TUNING, frequency, "Hz", above=float(lowest))
+        raise NoSolutionError(
+            code="port-beside-tunes-higher",
+            value=Quantity(frequency, "Hz"),
+            limit=Quantity(float(lowest), "Hz"),
+        )
     if area / wanted <= added:
         highest = speed_of_sound / (2.0 * np.pi) * np.sqrt((area / added + beside) / volume)
         raise PortFitError(frequency, float(highest))

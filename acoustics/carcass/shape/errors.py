@@ -70,6 +70,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "slot-higher-than-box": ("height", "room"),  # boards and all
     "slot-wider-than-box": ("width", "room"),
     "slot-needs-square-corner": ("face", "wall"),
+    "slot-mouth-in-cheek": ("face", "sides"),  # its boards run from cheek to cheek
     "slot-board-cut": ("name",),  # another wall cuts into it
     "slot-in-prism-only": (),
     "depth-of-port": ("name",),  # a depth is asked of a driver only

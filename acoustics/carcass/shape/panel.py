@@ -152,12 +152,15 @@ class Panel:
     holes: tuple[Figure, ...] = ()
 
     def __post_init__(self) -> None:
-        for outline in (self.outside, self.inside):
-            polygon = Polygon(outline)
+        for polygon in self._polygons:
             if not (polygon.is_valid and polygon.exterior.is_ccw and polygon.area > 0):
                 raise NoInsideError(
                     code="panel-too-short", name=Id(self.name), thickness=metres(self.thickness)
                 )
+
+    @cached_property
+    def _polygons(self) -> tuple[Polygon, Polygon]:
+        return Polygon(self.outside), Polygon(self.inside)
 
     @cached_property
     def _outlines(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -179,14 +182,14 @@ class Panel:
     @property
     def area(self) -> float:
         """The area of the larger face [m²]."""
-        return float(max(Polygon(self.outside).area, Polygon(self.inside).area))
+        return float(max(face.area for face in self._polygons))
 
     @cached_property
     def volume(self) -> float:
         """The volume of its wood, holes not taken off [m³]."""
         out, inn = self._outlines
         middle = Polygon((out + inn) / 2).area
-        ends = Polygon(out).area + Polygon(inn).area
+        ends = sum(face.area for face in self._polygons)
         return float(self.thickness * (ends + 4 * middle) / 6 - self.rebated)
 
     @property

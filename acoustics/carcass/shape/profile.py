@@ -131,9 +131,16 @@ class Profile:
         Returns:
             The direction from its first corner to its second [-].
         """
-        (x0, y0), (x1, y1) = self.points[edge % len(self)], self.points[(edge + 1) % len(self)]
-        length = math.hypot(x1 - x0, y1 - y0)
-        return ((x1 - x0) / length, (y1 - y0) / length)
+        return self._directions[edge % len(self._directions)]
+
+    @cached_property
+    def _directions(self) -> tuple[Point, ...]:
+        ends = zip(self.points, (*self.points[1:], self.points[0]), strict=True)
+        return tuple(
+            ((x1 - x0) / length, (y1 - y0) / length)
+            for (x0, y0), (x1, y1) in ends
+            for length in (math.hypot(x1 - x0, y1 - y0),)
+        )
 
     def normal(self, edge: int) -> Point:
         """Return the unit vector that points out of the box at an edge.

@@ -10,7 +10,7 @@ from shapely.geometry.polygon import orient
 
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening, check_cavity
 from acoustics.carcass.cavity.place_in_cavity import Place, stand
-from acoustics.carcass.panels.mass import box_mass, check_mass
+from acoustics.carcass.panels.mass import check_mass
 from acoustics.carcass.panels.panel_modes import BraceAdvice, check_fields
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.bows import straightened
@@ -81,7 +81,7 @@ def look(box: Box, wood: Wood | None) -> Standing:
         return Standing(findings=[], figures=[])
     carcass = wood.carcass
     findings, place = _in_cavity(box, carcass)
-    mass = box_mass(carcass, [panel for part in wood.parts for panel in part.panels])
+    mass = wood.mass
     findings += adopt(
         check_mass(mass), section=SECTION, about=about(box), name=box.name, places=wood.places
     )

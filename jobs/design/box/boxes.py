@@ -8,7 +8,6 @@ from functools import cached_property
 
 from acoustics.air.modes import ModeVerdict
 from acoustics.carcass.cavity.place_in_cavity import Place
-from acoustics.carcass.panels.mass import box_mass
 from acoustics.circuit.solver import Sweep, sweep
 from acoustics.circuit.tolerance_bands import SpreadBands
 from acoustics.driver.driver import Driver as AcousticDriver
@@ -205,7 +204,7 @@ def _solved(
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     hot = played.at(frequencies=FREQUENCIES, driver=heated(driver))
     findings += check_box(box, part, played, net, wood)
-    findings += check_held(box, box_mass(wood.carcass).known if wood else None)
+    findings += check_held(box, wood.mass.known if wood else None)
     if feed.voltage:
         findings += check_coil(box, part, alone, feed)
     standing = look(box, wood)

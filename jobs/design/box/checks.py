@@ -70,7 +70,8 @@ def check_box(
     if box.channel and shapeless(box.channel):
         findings.append(box_finding(box, "filter-shape-unknown", severity="look"))
     findings += _ports(box, solved)
-    if wood and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
+    has_air = kind_of(box).behind is not Behind.OPEN
+    if has_air and wood and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
         findings.append(
             box_finding(
                 box,
@@ -139,9 +140,6 @@ def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:
     if box.baffle_layers > 1:
         layers = str(box.baffle_layers)
         findings.append(box_finding(box, "divider-one-layer", severity="look", value=layers))
-    parts = {placed.part.name for placed in wood.carcass.contents}
-    if kind.behind is Behind.PORT and "rear port" not in parts:
-        findings.append(box_finding(box, "rear-port-not-in-wood", severity="look"))
     front, wanted = wood.front_volume, box.front_volume
     if front is not None and wanted and abs(front / wanted - 1) > 0.05:
         findings.append(

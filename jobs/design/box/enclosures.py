@@ -51,8 +51,17 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
     if not is_parted(box):
         return None
     length = port.length if port else None
-    if box.divider_at is not None or box.front_volume is None:
-        return wood(box, port_length=length)
+    divided = box
+    if box.divider_at is None and box.front_volume is not None:
+        placed = _divided(box, length)
+        if placed is None:
+            return None
+        divided = placed
+    return wood(_rear_tuned(divided, length), port_length=length)
+
+
+def _divided(box: Box, length: float | None) -> Box | None:
+    """Return the box with its divider where the front chamber has its litres."""
     moved = copy(box)
     upright = box.divider == Box.Divider.UPRIGHT
     size = (box.depth if upright else box.height if box.divider == "shelf" else box.width) or 0.0
@@ -62,7 +71,7 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
         moved.divider_at = at
         carcass = build(moved, port_length=length)
         front = front_volume(carcass) if carcass else None
-        if carcass is None or front is None:
+        if front is None or box.front_volume is None:
             return None
         off = front - box.front_volume
         if abs(off) < SETTLED * box.front_volume:
@@ -72,7 +81,22 @@ def _parted_wood(box: Box, port: Port | None) -> Wood | None:
         else:
             tried, at = at, tried
         before = off
-    return wood(moved, port_length=length)
+    return moved
+
+
+def _rear_tuned(box: Box, length: float | None) -> Box:
+    """Return the box with its rear port as long as its tuning wants, as the first port is cut."""
+    known = box.rear_port_length is not None or not box.rear_port_diameter
+    if kind_of(box).behind is not Behind.PORT or known or not box.rear_wanted_tuning:
+        return box
+    tuned, before = copy(box), 0.0
+    for _ in range(8):
+        carcass = build(tuned, port_length=length)
+        if carcass is None or abs(carcass.net_volume - before) < SETTLED * before:
+            break
+        before = carcass.net_volume
+        tuned.rear_port_length = rear_port(box, before).length
+    return tuned
 
 
 def port_opening(box: Box) -> RoundOpening | RectangularOpening | None:

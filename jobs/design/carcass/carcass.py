@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import CutPart, cut_list
+from acoustics.carcass.panels.mass import Mass, box_mass
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape import shapes
@@ -93,6 +95,11 @@ class Wood:
     def front_volume(self) -> float | None:
         """The air a driver in a divider looks into; None without one."""
         return front_volume(self.carcass)
+
+    @cached_property
+    def mass(self) -> Mass:
+        """What it weighs as far as it is known."""
+        return box_mass(self.carcass, [panel for part in self.parts for panel in part.panels])
 
     @property
     def places(self) -> dict[str, Word]:

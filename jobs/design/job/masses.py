@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from acoustics.carcass.panels.mass import box_mass
 from acoustics.carcass.shape.contents import kind_of as kind_of_content
 from jobs.design.box.boxes import BoxResult
 from jobs.design.job.damping import work_out_damping
@@ -114,7 +113,7 @@ def _boxes(boxes: Sequence[BoxResult]) -> Iterator[Weight]:
         if not box.chosen or kind_of(box).behind in (Behind.OPEN, Behind.DOOR):
             continue
         name = _("%(box)s, its wood") % {"box": box.name}
-        board = box_mass(wood.carcass).wood if wood else None
+        board = wood.mass.wood if wood else None
         contents = wood.carcass.contents if wood else ()
         parts = [placed.part for placed in contents if kind_of_content(placed.part) not in LISTED]
         known = sum(part.mass or 0.0 for part in parts)

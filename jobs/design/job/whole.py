@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 from django.utils.translation import gettext as _
 
@@ -15,6 +16,7 @@ from jobs.design.box.boxes import BoxResult, wood_of, work_out_box
 from jobs.design.box.channel_feed import NOTHING, feed_of
 from jobs.design.box.coil import check_channel_coils
 from jobs.design.box.finished_box import FinishedBox, work_out_finished
+from jobs.design.box.last_saved import work_out_saved
 from jobs.design.box.measured_driver import SweepResult, in_use, work_out_sweep
 from jobs.design.job.damping import DampingOrder, check_damping, work_out_damping
 from jobs.design.job.gates import Open
@@ -32,6 +34,8 @@ from jobs.design.job.stages import State, state_of, still_open
 from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
+from jobs.design.records.for_box import load_for_box
+from jobs.design.records.linking import link
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.setup.as_set import AsSet, as_set, check_as_set
@@ -47,9 +51,19 @@ from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
-from jobs.models import Box, Job
+from jobs.models import Box, EquipmentItem, Job
 
-__all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "typed_price", "work_out"]
+__all__ = [
+    "JobDesign",
+    "State",
+    "findings_at",
+    "load",
+    "load_for_box",
+    "typed_beside_saved",
+    "typed_box",
+    "typed_price",
+    "work_out",
+]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -200,8 +214,26 @@ def work_out(records: JobRecords) -> JobDesign:
 
 def typed_box(records: JobRecords, box: Box) -> BoxResult:
     """Work out one box of a job: whoever types it does not wait for the rest."""
+    return typed_beside_saved(records, box, None)[0]
+
+
+def typed_beside_saved(
+    records: JobRecords, box: Box, saved: Box | None
+) -> tuple[BoxResult, BoxResult | None]:
+    """Work out one box of a job, and remember what it came to as it was saved.
+
+    What it names is looked up among the job's own rows: they know what was fitted instead.
+    """
+    items: dict[Any, EquipmentItem] = {item.pk: item for item in records.equipment}
+    link(box, "driver", items)
+    link(box, "radiator", items)
+    link(box, "channel", {channel.pk: channel for channel in records.channels})
     sweeps = [work_out_sweep(record) for record in records.sweeps]
-    return _boxes([box], work_out_channels(records), sweeps)[0]
+    channels = work_out_channels(records)
+    (result,) = _boxes([box], channels, sweeps)
+    if saved is None:
+        return result, None
+    return result, _boxes([saved], channels, sweeps, work_out=work_out_saved)[0]
 
 
 def typed_price(records: JobRecords) -> JobPrice:
@@ -222,7 +254,11 @@ def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) ->
 
 
 def _boxes(
-    boxes: Sequence[Box], channels: Sequence[ChannelResult], sweeps: Sequence[SweepResult]
+    boxes: Sequence[Box],
+    channels: Sequence[ChannelResult],
+    sweeps: Sequence[SweepResult],
+    *,
+    work_out: Callable[..., BoxResult] = work_out_box,
 ) -> list[BoxResult]:
     feeds = {channel.channel.pk: feed_of(channel) for channel in channels}
     plays = {
@@ -232,7 +268,7 @@ def _boxes(
     }
     measured = in_use(sweeps)
     return [
-        work_out_box(
+        work_out(
             box,
             feeds.get(box.channel_id or 0, NOTHING),
             measured,

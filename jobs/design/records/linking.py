@@ -72,15 +72,16 @@ def link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> 
         link(stretch, "panel", panels)
 
 
-def link_shared(*lists: Sequence[Record]) -> None:
+def link_shared(*lists: Sequence[Record], kinds: Sequence[Any] = _SHARED) -> None:
     """Point rows at the parts they take, removed or not, and at people: a query for each kind.
 
-    Joined to each row instead, a run alone brought eighteen tables with it.
+    Joined to each row instead, a run alone brought eighteen tables with it. Of other `kinds` a
+    part is read when it is asked for.
     """
-    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in _SHARED}
+    pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in kinds}
     for row in chain.from_iterable(lists):
         for model, name, attname in _points_at(type(row)):
-            if (key := getattr(row, attname)) is not None:
+            if model in pointing and (key := getattr(row, attname)) is not None:
                 pointing[model].append((row, name, key))
     for model, places in pointing.items():
         shared = model._base_manager.in_bulk({key for _row, _name, key in places})

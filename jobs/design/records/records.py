@@ -7,14 +7,12 @@ from copy import copy
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from django.db.models import Model, Prefetch, prefetch_related_objects
+from django.db.models import Model, prefetch_related_objects
 
 from jobs.design.records.as_built import (
     Built,
     Difference,
     built_otherwise,
-    equip_as_built,
-    is_of_former_part,
     parts_as_built,
     runs_as_built,
 )
@@ -28,13 +26,18 @@ from jobs.design.records.linking import (
     of_channels,
 )
 from jobs.design.records.prepared import hang, rows_of
+from jobs.design.records.reading import (
+    amplifiers_of,
+    boxes_of,
+    channels_of,
+    equipment_of,
+    sweeps_of,
+)
 from jobs.models import (
     Amplifier,
-    AmplifierRating,
     BayNote,
     Box,
     BoxAsBuilt,
-    BoxCorner,
     BoxSweep,
     CabinCurve,
     CarAnswer,
@@ -50,13 +53,11 @@ from jobs.models import (
     Fixing,
     GateSign,
     GroundPoint,
-    InnerBrace,
     IssuedSheet,
     ItemAsBuilt,
     Job,
     LoomJoin,
     Measurement,
-    Obstacle,
     Offcut,
     Offer,
     Panel,
@@ -73,7 +74,6 @@ from jobs.models import (
     Run,
     RunAsBuilt,
     SheetMaterial,
-    SideThickness,
     StageRelease,
     Stretch,
     TaxRate,
@@ -178,46 +178,20 @@ _LISTS: dict[str, type[Record]] = {
     "joins": LoomJoin,
 }
 
-_PART = (
-    "part__driver",
-    "part__amplifier",
-    "part__processor",
-    "part__holder",
-)
-
 
 def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     """Read a job: the same number of queries however many rows it has.
 
     `fitted` says of one piece of equipment what was fitted, in place of what is saved.
     """
-    equipment, changed_items = _equipment(job, fitted)
+    equipment, changed_items = equipment_of(job, fitted)
     by_id: dict[Any, EquipmentItem] = {item.pk: item for item in equipment}
-    amplifier_ids = [item.part_id for item in equipment]
-    amplifiers = {
-        amplifier.pk: amplifier
-        for amplifier in Amplifier.objects.filter(pk__in=amplifier_ids).prefetch_related(
-            Prefetch("ratings", AmplifierRating.objects.all())
-        )
-    }
     changed_parts = rows_of(FactoryAsBuilt, job)
     factory = parts_as_built(rows_of(FactoryPart, job), changed_parts)
     factory_by_id = {part.pk: part for part in factory}
-    sweeps = _sweeps(job, by_id)
-    channels = rows_of(Channel, job)
-    for channel in channels:
-        link(channel, "processor", by_id)
-        link(channel, "amplifier", by_id)
-        link(channel, "speaker", by_id)
-        link(channel, "factory_speaker", factory_by_id)
+    channels = channels_of(job, by_id, factory_by_id)
     channel_by_id = {channel.pk: channel for channel in channels}
-    boxes = rows_of(Box, job)
-    for model, name in _ON_BOXES:
-        hang(model, boxes, job, of="box", as_=name)
-    for box in boxes:
-        link(box, "driver", by_id)
-        link(box, "radiator", by_id)
-        link(box, "channel", channel_by_id)
+    boxes = boxes_of(job, by_id, channel_by_id)
     box_by_id = {box.pk: box for box in boxes}
     box_sweeps = of_boxes(rows_of(BoxSweep, job), box_by_id)
     boxes_as_built = of_boxes(rows_of(BoxAsBuilt, job), box_by_id)
@@ -282,11 +256,11 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     return JobRecords(
         job=job,
         equipment=equipment,
-        amplifiers=amplifiers,
+        amplifiers=amplifiers_of(equipment),
         factory_parts=factory,
         parts_as_built=changed_parts,
         items_as_built=changed_items,
-        sweeps=sweeps,
+        sweeps=sweeps_of(job, by_id),
         channels=channels,
         channel_curves=of_channels(rows_of(ChannelCurve, job), channel_by_id),
         channel_settings=of_channels(rows_of(ChannelSetting, job), channel_by_id),
@@ -327,38 +301,12 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     )
 
 
-def _equipment(
-    job: Job, fitted: ItemAsBuilt | None
-) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
-    """Equipment as it was really fitted, and the rows that say so."""
-    equipment = list(job.equipmentitems.select_related(*_PART))
-    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
-    if fitted is not None:
-        changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
-    equip_as_built(equipment, changed)
-    return equipment, changed
-
-
-def _sweeps(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:
-    """The drivers that were measured; of equipment that was removed it waits for that."""
-    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in equipment]
-    for sweep in sweeps:
-        link(sweep, "item", equipment)
-    return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
-
-
 def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
     """Return everything of a job that is not as it was designed, with what differs."""
     return built_otherwise(records.equipment, records.runs, records.factory_parts)
 
 
-# What hangs on a box and on a trim panel, in rows of their own.
-_ON_BOXES: list[tuple[type[Model], str]] = [
-    (BoxCorner, "corners"),
-    (Obstacle, "obstacles"),
-    (InnerBrace, "braces"),
-    (SideThickness, "sides"),
-]
+# What hangs on a trim panel, in rows of their own.
 _ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
 from acoustics.carcass.panels.gluing import glue_order
-from acoustics.carcass.panels.mass import Mass, box_mass
+from acoustics.carcass.panels.mass import Mass
 from acoustics.carcass.panels.supplies import Supplies, supplies
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
@@ -75,13 +75,13 @@ class BoxPieces:
     @property
     def mass(self) -> Mass | None:
         """What the box weighs as far as it is known."""
-        return box_mass(self.result.wood.carcass) if self.result.wood else None
+        return self.result.wood.mass if self.result.wood else None
 
     @property
     def unweighed(self) -> list[str]:
         """What in it has no known mass, as people call it."""
         wood = self.result.wood
-        unknown = box_mass(wood.carcass).unknown if wood else ()
+        unknown = wood.mass.unknown if wood else ()
         return [str(wood.places.get(kind, Term((kind,)))) for kind in unknown] if wood else []
 
 

@@ -147,6 +147,10 @@ CARCASS: dict[str, Promise] = {
         "a slot made of the box's own panels needs {face} and {wall} square to each other; put it "
         "elsewhere, or give it walls of its own"
     ),
+    "slot-mouth-in-cheek": _(
+        "a slot made of the box's own panels cannot open in the {face} side; it opens in one of "
+        "{sides}"
+    ),
     "slot-board-cut": _(
         "{name} is cut into by another wall of the box; make the port shorter or put it elsewhere"
     ),

@@ -88,6 +88,10 @@ SENTENCES: dict[str, Promise] = {
         "this opening cannot be tuned to {value}: without any length it reaches {limit}; take "
         "a larger opening or more litres"
     ),
+    "port-beside-tunes-higher": _(
+        "this box cannot be tuned to {value}: its second port alone tunes it to {limit}; make that "
+        "port longer or narrower"
+    ),
     "qtc-out-of-reach": _("Qtc: {value} is out of reach; the nearest is {limit}"),
     "f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),
     "vented-f3-out-of-reach": _("f3: {value} is out of reach; the nearest is {limit}"),

@@ -94,6 +94,10 @@ _OUT_OF_REACH: dict[str, Promise] = {
         "This opening cannot be tuned to %(value)s: its two ends alone hold too much air. "
         "Without any length it reaches %(limit)s. Take a larger opening."
     ),
+    "port-beside-tunes-higher": gettext_lazy(
+        "This box cannot be tuned to %(value)s: its second port alone tunes it to %(limit)s. Make "
+        "that port longer or narrower."
+    ),
     "qtc-out-of-reach": gettext_lazy(
         "No sealed box gives this driver a Qtc of %(value)s. A box only ever raises the Q the "
         "driver has by itself, and losses lower it; the nearest is %(limit)s."

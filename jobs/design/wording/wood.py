@@ -180,10 +180,6 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} asks for {value} layers where the driver sits; its divider is one board."),
         _("Choose a thicker sheet, or enter one layer."),
     ),
-    "rear-port-not-in-wood": (
-        _("The rear port of {where} is not in its wood yet: its length is not entered."),
-        _("Enter the length that is worked out for it."),
-    ),
     "front-volume-off-target": (
         _("The front chamber of {where} has {value}; {limit} are wanted."),
         _("Move the divider, or leave its place empty: then it is worked out."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from django.utils.safestring import SafeString
@@ -17,13 +18,44 @@ from jobs.drawings.pencil.chart import Chart, Limit, Marker, Series
 from jobs.drawings.pencil.chart_picture import ChartPicture, picture
 from jobs.drawings.wood.wood_pictures import views
 
+# How many curves stand in sight before the rest is unfolded.
+IN_SIGHT = 2
+
 
 @dataclass(frozen=True, kw_only=True)
 class BoxPictures:
-    """Everything drawn of one box."""
+    """Everything drawn of one box, each when it is asked for."""
 
-    views: Sequence[tuple[str, SafeString]]
-    charts: Sequence[ChartPicture]
+    result: BoxResult
+    ghosts: Sequence[BoxResult]
+    names: Sequence[str]
+
+    @property
+    def _key(self) -> str:
+        return f"box{self.result.box.pk or 'new'}"
+
+    @cached_property
+    def views(self) -> Sequence[tuple[str, SafeString]]:
+        """The wood from all sides."""
+        return views(self.result, self._key)
+
+    @cached_property
+    def first_charts(self) -> list[ChartPicture]:
+        """The curves that are looked at most."""
+        return self._drawn(self.names[:IN_SIGHT])
+
+    @cached_property
+    def further_charts(self) -> list[ChartPicture]:
+        """All other curves."""
+        return self._drawn(self.names[IN_SIGHT:])
+
+    @property
+    def charts(self) -> list[ChartPicture]:
+        """Every curve."""
+        return [*self.first_charts, *self.further_charts]
+
+    def _drawn(self, names: Sequence[str]) -> list[ChartPicture]:
+        return [_chart(self._key, name, [self.result], self.ghosts) for name in names]
 
 
 def curve_titles() -> dict[str, str]:
@@ -46,11 +78,8 @@ def box_pictures(
     without: Container[str] = (),
 ) -> BoxPictures:
     """Draw a box: its views when it has wood, its curves when it could be worked out."""
-    key = f"box{result.box.pk or 'new'}"
-    ghosts = [saved] if saved else []
-    drawn = [name for name in result.curves if name not in without]
-    charts = [_chart(key, name, [result], ghosts) for name in drawn]
-    return BoxPictures(views=views(result, key), charts=charts)
+    names = [name for name in result.curves if name not in without]
+    return BoxPictures(result=result, ghosts=[saved] if saved else [], names=names)
 
 
 def _chart(

@@ -38,16 +38,20 @@ def clip(pairs: list[Point], frame: Frame, name: str) -> list[list[Point]]:
         raise DrawingError(message)
     left, top, right, bottom = frame
     # A curve along an edge may miss it by the last digit of the sum that placed it.
-    pairs = [(_near(x, left, right), _near(y, top, bottom)) for x, y in pairs]
-    across, up = [x for x, _ in pairs], [y for _, y in pairs]
+    across, up = (
+        _near([x for x, _ in pairs], left, right),
+        _near([y for _, y in pairs], top, bottom),
+    )
     if not math.isfinite(sum(across) + sum(up)):
         message = f"a curve holds a value that is not a finite number ({name})"
         raise DrawingError(message)
-    if left <= min(across) and max(across) <= right and top <= min(up) and max(up) <= bottom:
+    pairs = list(zip(across, up, strict=True))
+    inside = [left <= x <= right and top <= y <= bottom for x, y in pairs]
+    if all(inside):
         return [pairs]
     pieces: list[list[Point]] = []
-    for a, b in pairwise(pairs):
-        part = _cut(a, b, frame)
+    for (a, a_inside), (b, b_inside) in pairwise(zip(pairs, inside, strict=True)):
+        part = (a, b) if a_inside and b_inside else _cut(a, b, frame)
         if part is None:
             continue
         if pieces and math.dist(pieces[-1][-1], part[0]) < 1e-6:
@@ -57,12 +61,12 @@ def clip(pairs: list[Point], frame: Frame, name: str) -> list[list[Point]]:
     return pieces
 
 
-def _near(value: float, low: float, high: float) -> float:
+def _near(values: list[float], low: float, high: float) -> list[float]:
     """Put a value that is off an end by less than anybody could draw onto that end."""
-    for end in (low, high):
-        if abs(value - end) < 1e-9:
-            return end
-    return value
+    return [
+        low if abs(value - low) < 1e-9 else high if abs(value - high) < 1e-9 else value
+        for value in values
+    ]
 
 
 def _cut(a: Point, b: Point, frame: Frame) -> tuple[Point, Point] | None:

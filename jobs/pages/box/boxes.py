@@ -14,7 +14,14 @@ from jobs import access, units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.cabin import cabin_of
 from jobs.design.box.compare import compare, picked
-from jobs.design.job.whole import findings_at, load, typed_box
+from jobs.design.job.whole import (
+    findings_at,
+    load,
+    load_for_box,
+    typed_beside_saved,
+    typed_box,
+)
+from jobs.design.records.records import JobRecords
 from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.compare_pictures import comparison_charts
 from jobs.models import Job
@@ -42,14 +49,19 @@ def _headline(result: BoxResult) -> list[tuple[str, str]]:
     return [(figure.label, units.show(figure.value, figure.kind)) for figure in figures]
 
 
+def _read(request: HttpRequest, job: Job) -> JobRecords:
+    """Read what a box is worked out from; the whole job for who sees its price change."""
+    whole = access.may_see_prices(access.signed_in(request))
+    return load(job) if whole else load_for_box(job)
+
+
 def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
-    records, box = load(job), form.instance
-    result = typed_box(records, box)
-    saved = None
+    records, box = _read(request, job), form.instance
+    kept = None
     if form.differs_from_saved:
         kept = next(other for other in records.boxes if other.pk == box.pk)
-        saved = typed_box(records, kept)
+    result, saved = typed_beside_saved(records, box, kept)
     # A key is answered before the spread of builds and the standing waves are worked out.
     to_come = request.method == "POST" and result.refused is None and result.driver is not None
     return {
@@ -57,6 +69,8 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
         "bench": bench(result),
         "results": beside_saved(_headline(result), _headline(saved) if saved else ()),
         "pictures": box_pictures(result, saved),
+        # What somebody has folded away is not drawn at every key.
+        "folded": request.POST.getlist("folded"),
         "findings": findings_at(records, result, sure=not to_come),
         "to_come": to_come,
         "changed": records.with_unsaved(box),
@@ -67,7 +81,7 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
 def typed_study(request: HttpRequest, code: str) -> HttpResponse:
     """Study the box being typed, and say what that finds: what follows once the hands rest."""
     job, form = typed(request, code, BOX)
-    records = load(job)
+    records = load_for_box(job)
     result = typed_box(records, form.instance)
     context = {
         "job": job,

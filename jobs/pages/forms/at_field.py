@@ -17,6 +17,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "slot-higher-than-box": ("port_height",),
     "slot-wider-than-box": ("port_width",),
     "slot-needs-square-corner": ("port_lies",),
+    "slot-mouth-in-cheek": ("port_face",),
     "slot-board-cut": ("port_length", "port_lies"),
     "slot-in-prism-only": ("port_lies",),
     "port-does-not-fit": ("port_bend", "port_length"),

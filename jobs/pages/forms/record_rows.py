@@ -116,6 +116,7 @@ def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
     row = manager.filter(job=job, pk=pk).first()
     if row is None:
         raise Http404
+    row.job = job
     return row
 
 

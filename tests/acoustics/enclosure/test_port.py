@@ -20,7 +20,7 @@ from acoustics.enclosure.port import (
     recommended_area,
 )
 from acoustics.enclosure.slot_ends import as_wide_correction, flanged_rectangle_correction
-from acoustics.errors import MissingError, OutOfRangeError, PortFitError
+from acoustics.errors import MissingError, NoSolutionError, OutOfRangeError, PortFitError
 from tests.acoustics.drivers import REFERENCE
 from tests.refused import refused
 from tests.second_method.slots import correction
@@ -222,3 +222,10 @@ def test_unlike_ports_share_as_their_lengths_let_them() -> None:
         43.773, volume=0.06, opening=ports[0].opening, beside=second.area / second.effective_length
     )
     assert tuned.length == pytest.approx(0.3, abs=1e-4)
+    # The second alone, by Helmholtz: nothing beside it tunes the box lower.
+    with refused(NoSolutionError, "port-beside-tunes-higher") as caught:
+        port_for_tuning(
+            alone[1] - 0.1, volume=0.06, opening=ports[0].opening,
+            beside=second.area / second.effective_length,
+        )  # fmt: skip
+    assert caught.value.given["limit"].value == pytest.approx(alone[1], rel=1e-6)

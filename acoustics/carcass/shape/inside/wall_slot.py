@@ -133,12 +133,15 @@ def slot_opening(carcass: Carcass, slot: WallSlot) -> tuple[float, float, float]
     Returns: width along its wall, height and room [m]
 
     Raises:
-        PlacementError: when it is higher or wider than the box.
+        PlacementError: when it opens in a cheek, or is higher or wider than the box.
 
     Source: definition.
     """
     start, end = carcass.air_span
     air = carcass.air_profile
+    if slot.face in CHEEKS:
+        sides = tuple(map(Id, air.names))
+        raise PlacementError(code="slot-mouth-in-cheek", face=Id(slot.face), sides=sides)
     check_face(slot.face, air.names)
     check_face(slot.wall, (*air.names, *CHEEKS))
     if slot.wall in CHEEKS:

@@ -69,6 +69,11 @@ const spoken = (one) => one.id || one.querySelector("[aria-label]")?.getAttribut
 document.addEventListener("toggle", (event) => {
   if (event.target.matches("#preview details")) opened[event.target.open ? "add" : "delete"](spoken(event.target));
 }, true);
+// What is folded away is not drawn anew at every key; unfolded, it asks for itself.
+document.addEventListener("htmx:configRequest", (event) => {
+  const { target, formData } = event.detail;
+  if (target?.id === "preview") for (const fold of target.querySelectorAll("details.fold[id]:not([open])")) formData.append("folded", fold.id);
+});
 function openAgain(root) {
   // What is put in may be such a table itself.
   const inside = root.querySelectorAll("#preview details");

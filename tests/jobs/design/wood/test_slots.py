@@ -204,6 +204,7 @@ def test_the_front_is_cut_where_the_slot_opens():
             "slot-needs-square-corner",
         ),
         ({"shape": "taper", "top_depth": 0.3, "top_width": 0.5}, 0.2, "slot-in-prism-only"),
+        ({"port_face": "right"}, 0.2, "slot-mouth-in-cheek"),
     ],
 )
 def test_an_impossible_slot_has_its_own_sentence(more, length, code):

@@ -235,6 +235,12 @@ SOUND: dict[str, Case] = {
         lambda: port_for_tuning(120.0, volume=0.06, opening=RoundOpening(diameter=0.05)),
         "this opening cannot be tuned to 120.0 Hz",
     ),
+    "second port": (
+        lambda: port_for_tuning(
+            36.0, volume=0.06, opening=RoundOpening(diameter=0.05), beside=0.03
+        ),
+        "this box cannot be tuned to 36.0 Hz: its second port alone tunes it to 38.6 Hz",
+    ),
     "half a driver": (
         lambda: combine(Driver(**SET), series=1.5),  # type: ignore[arg-type]
         "drivers in series: 1.5; asked for: a whole number",

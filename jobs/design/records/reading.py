@@ -1,0 +1,93 @@
+"""Reading what sounds of a job: its equipment, its channels and its boxes, linked to each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django.db.models import Model, Prefetch
+
+from jobs.design.records.as_built import equip_as_built, is_of_former_part
+from jobs.design.records.linking import link
+from jobs.design.records.prepared import hang, rows_of
+from jobs.models import (
+    Amplifier,
+    AmplifierRating,
+    Box,
+    BoxCorner,
+    Channel,
+    DriverSweep,
+    EquipmentItem,
+    InnerBrace,
+    ItemAsBuilt,
+    Job,
+    Obstacle,
+    SideThickness,
+)
+
+_PART = (
+    "part__driver",
+    "part__amplifier",
+    "part__processor",
+    "part__holder",
+)
+# What hangs on a box, in rows of their own.
+_ON_BOXES: list[tuple[type[Model], str]] = [
+    (BoxCorner, "corners"),
+    (Obstacle, "obstacles"),
+    (InnerBrace, "braces"),
+    (SideThickness, "sides"),
+]
+
+
+def equipment_of(
+    job: Job, fitted: ItemAsBuilt | None = None
+) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
+    """Equipment as it was really fitted, and the rows that say so."""
+    equipment = list(job.equipmentitems.select_related(*_PART))
+    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
+    if fitted is not None:
+        changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
+    equip_as_built(equipment, changed)
+    return equipment, changed
+
+
+def amplifiers_of(equipment: Iterable[EquipmentItem]) -> dict[int, Amplifier]:
+    """The amplifiers of the equipment, with what each gives into which load."""
+    keys = [item.part_id for item in equipment]
+    ratings = Prefetch("ratings", AmplifierRating.objects.all())
+    amplifiers = Amplifier.objects.filter(pk__in=keys).prefetch_related(ratings)
+    return {amplifier.pk: amplifier for amplifier in amplifiers}
+
+
+def sweeps_of(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:
+    """The drivers that were measured; of equipment that was removed it waits for that."""
+    sweeps = [sweep for sweep in rows_of(DriverSweep, job) if sweep.item_id in equipment]
+    for sweep in sweeps:
+        link(sweep, "item", equipment)
+    return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
+
+
+def channels_of(job: Job, equipment: dict[Any, EquipmentItem], factory: Any) -> list[Channel]:
+    """The channel plan, linked to what plays and what drives it."""
+    channels = rows_of(Channel, job)
+    for channel in channels:
+        link(channel, "processor", equipment)
+        link(channel, "amplifier", equipment)
+        link(channel, "speaker", equipment)
+        link(channel, "factory_speaker", factory)
+    return channels
+
+
+def boxes_of(
+    job: Job, equipment: dict[Any, EquipmentItem], channels: dict[Any, Channel]
+) -> list[Box]:
+    """The boxes with their corners and braces, linked to driver and channel."""
+    boxes = rows_of(Box, job)
+    for model, name in _ON_BOXES:
+        hang(model, boxes, job, of="box", as_=name)
+    for box in boxes:
+        link(box, "driver", equipment)
+        link(box, "radiator", equipment)
+        link(box, "channel", channels)
+    return boxes
