@@ -64,9 +64,12 @@ def test_a_thousand_candidates() -> None:
 
 
 def test_spread_of_two_thousand_draws() -> None:
-    """2 000 draws over 120 frequencies take under 60 ms of CPU."""
+    """2 000 draws over 120 frequencies take under 40 ms of CPU, over those of a page half of it."""
     box = Vented.tuned(volume=0.06, frequency=30.0, area=AREA, ql=QL)
     f = np.geomspace(10, 500, 120)
-    spent = cost(lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), times=3)
-    print(f"2 000 draws: {spent}")
-    assert spent.nominal < 0.060
+    spent = cost(lambda: spread(driver=D, box=box, frequencies=f, voltage=VOLTS), times=5)
+    page = np.geomspace(10, 500, 48)
+    drawn = cost(lambda: spread(driver=D, box=box, frequencies=page, voltage=VOLTS), times=5)
+    print(f"2 000 draws: {spent}; at a page's frequencies: {drawn}")
+    assert spent.nominal < 0.040
+    assert drawn.nominal < 0.020

@@ -8,7 +8,7 @@ from typing import Any
 from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 
-from jobs.design.records.findings import Finding, reason
+from jobs.design.records.findings import Finding, Term, reason
 
 # Code of a finding or of a refusal -> the fields that would cure it, the likeliest first.
 _FIELDS: Mapping[str, tuple[str, ...]] = {
@@ -60,6 +60,7 @@ _MOVED_BY = {
 }
 COLLIDE = _("{where} stand {amount} in each other. Move this at least so far.")
 _SHORT = {"stop", "look"}
+SECOND = Term(("second port",))
 
 
 def say_at_fields(form: Any, findings: Iterable[Finding]) -> None:
@@ -76,7 +77,8 @@ def _fields(finding: Finding) -> tuple[str, ...]:
     code = finding.code
     if code == "parts-collide":
         parts = [part.split()[0] for part in finding.about.detail.split("/") if part]
-        return tuple(field for kind, field in _MOVED_BY.items() if kind in parts)
+        moved = tuple(field for kind, field in _MOVED_BY.items() if kind in parts)
+        return ("second_port_u", *moved) if SECOND in finding.place else moved
     if finding.refused is not None:
         code = str(getattr(finding.refused, "code", ""))
         named = str(finding.refused.given.get("name", ""))
@@ -88,7 +90,8 @@ def _fields(finding: Finding) -> tuple[str, ...]:
 def _sentence(finding: Finding) -> str:
     if finding.refused is not None:
         return f"{capfirst(reason(finding.refused))}."
-    if finding.code == "parts-collide":
+    # Of what is wholly inside another nobody knows how far.
+    if finding.code == "parts-collide" and finding.value:
         amount = finding.shown_value.lstrip("-−")
         return str(COLLIDE).format(where=finding.where, amount=amount)
     return f"{finding.says} {finding.cure}"

@@ -71,8 +71,8 @@ document.addEventListener("toggle", (event) => {
 }, true);
 // What is folded away is not drawn anew at every key; unfolded, it asks for itself.
 document.addEventListener("htmx:configRequest", (event) => {
-  const { target, formData } = event.detail;
-  if (target?.id === "preview") for (const fold of target.querySelectorAll("details.fold[id]:not([open])")) formData.append("folded", fold.id);
+  const { path, formData } = event.detail;
+  if (path.endsWith("/preview/")) for (const fold of document.querySelectorAll("#preview details.fold[id]:not([open])")) formData.append("folded", fold.id);
 });
 function openAgain(root) {
   // What is put in may be such a table itself.
