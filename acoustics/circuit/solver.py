@@ -160,12 +160,12 @@ class Sweep:
 
     @cached_property
     def _heard(self) -> Complexes:
-        return cast(Complexes, self.load.output * self.flow)
+        return self.load.output * self.flow
 
     @property
     def _scale(self) -> Floats:
         """Pressure of a volume velocity of one."""
-        return cast(Floats, self.frequencies * column(self.air.density / self.distance))
+        return self.frequencies * column(self.air.density / self.distance)
 
     @cached_property
     def spl(self) -> Floats:
@@ -173,7 +173,8 @@ class Sweep:
 
         Returns: level [dB re 20 µPa]
         """
-        return 10 * np.log10(_power(self._heard)) + 20 * np.log10(self._scale / REFERENCE_PRESSURE)
+        there = 20 * np.log10(self._scale / REFERENCE_PRESSURE)
+        return cast(Floats, 10 * np.log10(_power(self._heard)) + there)
 
     @cached_property
     def phase(self) -> Floats:

@@ -29,16 +29,17 @@ from jobs.models import (
     Workshop,
 )
 
+UNREAD = "these rows of the job were not read"
+
 
 class _Unread(Sequence[Any]):
     """Rows nobody read: whoever asks for one is stopped, instead of being told there is none."""
 
     def __getitem__(self, at: Any) -> NoReturn:
-        message = "these rows of the job were not read"
-        raise LookupError(message)
+        raise LookupError(UNREAD)
 
     def __len__(self) -> NoReturn:
-        return self[0]
+        raise LookupError(UNREAD)
 
 
 def load_for_box(job: Job) -> JobRecords:

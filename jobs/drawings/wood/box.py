@@ -10,8 +10,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from django.utils.translation import gettext as _
-
 from jobs.design.carcass.carcass import Drawn, Placed, PortBody, RoundPart
 from jobs.design.wording import term
 from jobs.drawings.pencil.svg import Point
@@ -57,7 +55,7 @@ class Thing:
     @property
     def name(self) -> str:
         """What it is called."""
-        return term(self.part.name) if isinstance(self.part, RoundPart) else _("port")
+        return term(self.part.name)
 
     @property
     def near(self) -> bool:

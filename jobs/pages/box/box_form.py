@@ -141,7 +141,7 @@ class BoxForm(RecordForm[Box]):
         "port_wall": (*OWN_WALLS, *REAR_PORT, "second"),
         "port_u": OWN_WALLS,
         "port_v": OWN_WALLS,
-        "port_straight": OWN_WALLS,
+        "port_straight": ("bent",),
         "second_port_diameter": SECOND_PORT,
         "second_port_length": ("second",),
         "second_port_face": ("second",),

@@ -60,6 +60,8 @@ _MOVED_BY = {
 }
 COLLIDE = _("{where} stand {amount} in each other. Move this at least so far.")
 _SHORT = {"stop", "look"}
+# Less than this shows as nothing [m].
+SEEN = 5e-5
 SECOND = Term(("second port",))
 
 
@@ -90,8 +92,8 @@ def _fields(finding: Finding) -> tuple[str, ...]:
 def _sentence(finding: Finding) -> str:
     if finding.refused is not None:
         return f"{capfirst(reason(finding.refused))}."
-    # Of what is wholly inside another nobody knows how far.
-    if finding.code == "parts-collide" and finding.value:
+    deep = isinstance(finding.value, float) and finding.value < -SEEN
+    if finding.code == "parts-collide" and deep:
         amount = finding.shown_value.lstrip("-−")
         return str(COLLIDE).format(where=finding.where, amount=amount)
     return f"{finding.says} {finding.cure}"

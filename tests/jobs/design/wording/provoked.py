@@ -236,9 +236,7 @@ SOUND: dict[str, Case] = {
         "this opening cannot be tuned to 120.0 Hz",
     ),
     "second port": (
-        lambda: port_for_tuning(
-            36.0, volume=0.06, opening=RoundOpening(diameter=0.05), beside=0.03
-        ),
+        lambda: port_for_tuning(36.0, volume=0.06, opening=RoundOpening(diameter=0.1), beside=0.03),
         "this box cannot be tuned to 36.0 Hz: its second port alone tunes it to 38.6 Hz",
     ),
     "half a driver": (

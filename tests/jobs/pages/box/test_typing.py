@@ -79,7 +79,7 @@ def test_what_is_folded_away_is_not_drawn_at_every_key(hatchback, browse):
     folded = ask(width="461 mm", folded=["box-more", "box-list"]).content.decode()
     for word in ("Group delay", "taken by the driver"):
         assert (word in whole, word in folded) == (True, False), word
-    assert folded.count('hx-trigger="toggle from:closest details"') == 2
+    assert folded.count('hx-trigger="toggle from:closest details once"') == 2
     assert 'hx-trigger="toggle' not in whole
     # What stands in sight is the same.
     for word in ("Level at 1 m", "Cone travel", "net volume"):
