@@ -22,6 +22,7 @@ _FRONT_TUNINGS = (0.4, 1.6)
 _REARS, _TUNINGS, _FRONTS, _FRONT_STEPS = 22, 9, 9, 10  # of the first look
 _LOOKS, _AGAIN, _CLOSER = 7, 5, 1.7  # and of each closer one
 _PLACES = 5  # looked at closer
+_AS_EVEN = 0.02  # of a decibel too much, which no build holds
 _WEIGHT = 30.0  # of a decibel of unevenness too much, against litres in ln V
 _STEPS, _HAIR, _LONGEST, _FLAT = 12, 1e-4, 0.3, 1e-9  # Newton's
 _NEAR = 5e-4  # of an edge
@@ -44,8 +45,9 @@ def vented_band_pass_for_band(
     """Smallest band-pass, vented on both sides, whose band ends at two frequencies.
 
     Four figures and two edges leave a choice: of the boxes whose level is as even as is accepted
-    over the inner two thirds of the band, counted in octaves, the one with the fewest litres. A
-    rear port that is tuned far below its band, where it is of no use, leaves none as even.
+    over the inner two thirds of the band, counted in octaves, the one with the fewest litres; a
+    fiftieth of a decibel more counts as even. A rear port that is tuned far below its band, where
+    it is of no use, leaves none as even.
 
     Args:
         driver: driver between the chambers
@@ -151,7 +153,8 @@ class _Search:
             if look == _LOOKS:
                 break
             rows = np.concatenate([kept, self._brought(self._around(kept, wide / _CLOSER**look))])
-        even = np.where(uneven <= ripple, litres, np.inf)
+        # Edges a thousandth elsewhere are worth far more: who refuses on less refuses a real box.
+        even = np.where(uneven <= ripple + _AS_EVEN, litres, np.inf)
         return (rows[int(even.argmin())] if np.isfinite(even).any() else None), least
 
     @property

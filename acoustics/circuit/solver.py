@@ -36,8 +36,7 @@ from acoustics.values import Complexes, Floats, Real, column, require_between, r
 
 HALF_POWER = 10 * math.log10(2)
 HALF_PRESSURE = 20 * math.log10(2)
-_STEPS = 10  # of the search for a cut-off: from any bracket to the last digits of a level
-_EXACT = 1e-11  # a level that is met [dB]: the last digits a level has
+_STEPS, _EXACT = 10, 1e-11  # of the search for a cut-off, and a level that is met [dB]
 
 
 def sweep(
@@ -173,8 +172,8 @@ class Sweep:
 
         Returns: level [dB re 20 µPa]
         """
-        there = 20 * np.log10(self._scale / REFERENCE_PRESSURE)
-        return cast(Floats, 10 * np.log10(_power(self._heard)) + there)
+        scale = 20 * np.log10(self._scale / REFERENCE_PRESSURE)
+        return cast(Floats, 10 * np.log10(_power(self._heard)) + scale)
 
     @cached_property
     def phase(self) -> Floats:

@@ -115,7 +115,7 @@ def test_a_box_being_typed_plays_the_driver_that_was_really_fitted(hatchback, br
 def test_a_second_port_in_the_way_is_said_at_its_own_place(saloon, browse):
     """What stands in the second port is moved by the second port's place, not by the first's."""
     ask, _sent = asked(saloon, browse)
-    tube = {"second_port_diameter": "60 mm", "second_port_length": "100 mm"}
+    tube = {"second_port_diameter": "30 mm", "second_port_length": "100 mm"}
     answer = ask(**tube, second_port_face="front", second_port_u="450 mm", second_port_v="185 mm")
     codes = {finding.code for finding in answer.context["findings"]}
     assert "parts-collide" in codes
