@@ -155,6 +155,7 @@ CODES: dict[str, str] = {
     "hum-grounds-apart": LOOK,  # what hands the signal on is grounded elsewhere -> one point
     "hum-shared-drop": NOTE,  # a shared way back shifts the grounds by (dB below line level)
     # -- terminals and routes -------------------------------------------------------------
+    "fuse-holder-not-chosen": LOOK,  # a fuse has nothing that holds it -> choose a holder
     "fuse-terminal-not-chosen": LOOK,  # an end at a fuse has no terminal -> choose one
     "terminal-not-chosen": LOOK,  # an end of a core has no terminal -> choose one
     "stud-torque-unknown": LOOK,  # torque not entered from the part maker's sheet -> enter it
