@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
+from jobs.design.box.figures import PORT_SPEEDS
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.models import Box, BoxAsBuilt
@@ -18,7 +19,10 @@ from jobs.models import Box, BoxAsBuilt
 # So much of its litres may a built box be off before somebody looks: common practice, no source.
 OFF = 0.05
 # What the comparison shows besides sizes and litres, where both boxes have it.
-SHOWN = ("fc", "qtc", "fb", "f3", "largest_excursion", "largest_port_speed", "mass")
+SHOWN = {
+    *("fc", "qtc", "fb", "f3", "rear_tuning", "front_tuning", "band_low", "band_high"),
+    *("largest_excursion", *PORT_SPEEDS, "mass"),
+}
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -255,6 +255,7 @@ PORT_FIGURES: dict[str, tuple[str, str]] = {
     "front port": ("front_pipe_resonance", "front_port_speed"),
     "open hole": ("", "hole_speed"),  # a hole in sheet metal is no pipe
 }
+PORT_SPEEDS = tuple(speed for _pipe, speed in PORT_FIGURES.values())
 
 
 def port_names(box: kinds.Box) -> tuple[str, ...]:

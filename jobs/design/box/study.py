@@ -22,7 +22,7 @@ from jobs.design.box import drivers
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import check_sure
 from jobs.design.box.enclosures import SHEET_METAL, hole_q
-from jobs.design.box.figures import FREQUENCIES, Floats
+from jobs.design.box.figures import FREQUENCIES, PORT_FIGURES, Floats, port_names
 from jobs.design.records.findings import Finding, reason
 from jobs.design.wording.names import Needed
 from jobs.design.wording.refusals import sentence
@@ -214,8 +214,10 @@ def _sure_figures(result: BoxResult, bands: SpreadBands) -> list[SureFigure]:
         "qtc": bands.qtc,
         "f3": bands.f3,
         "largest_excursion": bands.largest_excursion,
-        "largest_port_speed": bands.largest_port_speed,
     }
+    names = port_names(result.load) if result.load else ()
+    for name, band in zip(names, bands.largest_port_speeds, strict=False):
+        by_name[PORT_FIGURES[name][1]] = band
     return [
         SureFigure(
             label=figure.label,

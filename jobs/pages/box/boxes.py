@@ -14,6 +14,7 @@ from jobs import access, units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.cabin import cabin_of
 from jobs.design.box.compare import compare, picked
+from jobs.design.box.figures import PORT_SPEEDS
 from jobs.design.job.whole import (
     findings_at,
     load,
@@ -37,9 +38,10 @@ HEADLINE = (
     "qtc",
     "fb",
     "f3",
+    *("front_volume", "rear_tuning", "front_tuning", "band_low", "band_high"),
     "port_length",
     "largest_excursion",
-    "largest_port_speed",
+    *PORT_SPEEDS,
 )
 
 

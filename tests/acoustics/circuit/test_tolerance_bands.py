@@ -100,8 +100,8 @@ def test_a_band_across_a_limit_is_a_look() -> None:
     assert check_spread(bands, xmax=2 * high, port_speed=1e3) == ()
     assert check_spread(bands, xmax=low / 2, port_speed=1e3) == ()
     assert check_spread(bands, xmax=None, port_speed=1e3) == ()
-    assert bands.largest_port_speed is not None
-    middle = float(bands.largest_port_speed.median)
+    (fastest,) = bands.largest_port_speeds
+    middle = float(fastest.median)
     found = check_spread(bands, xmax=None, port_speed=middle)
     assert [f.code for f in found] == ["spread-crosses-port-speed"]
 

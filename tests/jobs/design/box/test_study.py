@@ -47,6 +47,32 @@ def test_the_bands_are_those_of_the_calculator_and_hold_the_figures(hatchback):
         assert one.low < one.value < one.high, one.label
 
 
+@pytest.mark.parametrize(
+    ("fields", "ports"),
+    [
+        (
+            {"kind": "vented", "second_port_diameter": 0.04, "second_port_length": 0.15},
+            ["fastest air in the port", "fastest air in the second port"],
+        ),
+        (
+            {
+                "kind": "band_pass_6", "front_volume": 0.03, "rear_port_diameter": 0.07,
+                "rear_port_length": 0.2,
+            },
+            ["fastest air in the rear port", "fastest air in the front port"],
+        ),
+    ],
+    ids=["two unlike", "sixth order"],
+)  # fmt: skip
+def test_each_port_lies_in_its_own_band(hatchback, fields, ports):
+    """Of unlike ports each has its own figure and its own band, not that of the faster one."""
+    made = study(_new(hatchback.job, port_diameter=0.08, port_length=0.25, **fields))
+    speeds = [figure for figure in made.figures if figure.kind == "speed"]
+    assert [figure.label.partition(", at")[0] for figure in speeds] == ports
+    for figure in speeds:
+        assert figure.low < figure.value < figure.high, figure.label
+
+
 def test_the_largest_clean_level_reaches_a_limit_and_passes_none(hatchback):
     """Played at its clean voltage the box reaches the binding limit and stays below the rest."""
     made = study(_new(hatchback.job, kind="sealed"))
