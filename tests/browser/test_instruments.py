@@ -247,3 +247,37 @@ def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
             page.get_by_role("button", name="Undo").click()
     expect(top).to_be_hidden()
     expect(rebate).to_be_visible()
+
+
+def test_what_is_folded_is_drawn_once_it_is_opened(visit: Visit) -> None:
+    """A key does not draw what nobody sees; opened it draws itself, and the hands stay on it."""
+    page = visit("designer")
+    page.goto(at(VENTED))
+    more = page.locator("#box-more")
+    _fill(page, "[name=width]", "905 mm")
+    assert more.locator("svg").count() == 0
+    more.locator("summary").first.focus()
+    with page.expect_response("**/preview/"):
+        page.keyboard.press("Enter")
+    expect(more.locator("svg").first).to_be_visible()
+    assert page.evaluate("document.activeElement.parentElement.id") == "box-more"
+    _fill(page, "[name=width]", "915 mm")
+    expect(more.locator("svg").first).to_be_visible()
+
+
+def test_a_second_port_is_asked_where_it_is_once_it_is_there(visit: Visit) -> None:
+    """Its length and place step aside without a diameter, as a straight tube is asked no bend."""
+    page = visit("designer")
+    page.goto(at(VENTED))
+    _unfold(page)
+    fields = [f"[name=second_port_{name}]" for name in ("length", "face", "u", "v")]
+    for field in (*fields, "[name=port_straight]"):
+        expect(page.locator(field)).to_be_hidden()
+    _fill(page, "[name=second_port_diameter]", "30 mm")
+    for field in fields:
+        expect(page.locator(field)).to_be_visible()
+    page.locator("[name=port_bend]").select_option("+v")
+    expect(page.locator("[name=port_straight]")).to_be_visible()
+    page.locator("[name=kind]").select_option("sealed")
+    for field in fields:
+        expect(page.locator(field)).to_be_hidden()
