@@ -241,7 +241,7 @@ def test_a_shape_shows_its_own_measures(visit: Visit) -> None:
     expect(rebate).to_be_hidden()
     expect(lean).to_be_hidden()
     _fill(page, "#id_top_width", "400 mm")
-    expect(page.locator("#preview")).to_contain_text("In the round")
+    expect(page.locator("#preview .results")).to_contain_text("net volume")
     for _ in range(2):
         with page.expect_response("**/preview/"):
             page.get_by_role("button", name="Undo").click()
