@@ -13,7 +13,6 @@ from jobs.design.records.findings import Finding, Term, reason
 # Code of a finding or of a refusal -> the fields that would cure it, the likeliest first.
 _FIELDS: Mapping[str, tuple[str, ...]] = {
     # -- ports
-    "port-does-not-tune": ("port_diameter", "port_height"),
     "port-beside-tunes-higher": ("second_port_length",),
     "flares-longer-than-port": ("port_flare",),
     "port-shorter-than-bend": ("port_straight", "port_bend"),
