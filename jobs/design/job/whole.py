@@ -28,6 +28,7 @@ from jobs.design.job.measurements import (
 )
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
+from jobs.design.job.pieces import with_numbers
 from jobs.design.job.stages import State, state_of, still_open
 from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
@@ -47,7 +48,7 @@ from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
 from jobs.design.wood.trim import TrimResult, work_out_trim
-from jobs.models import Box, Job
+from jobs.models import Box, EquipmentItem, Job
 
 __all__ = ["JobDesign", "State", "findings_at", "load", "typed_box", "typed_price", "work_out"]
 
@@ -104,6 +105,11 @@ class JobDesign:
     def price(self) -> JobPrice:
         """What it costs; worked out for those who ask, since not everybody may see it."""
         return work_out_price(self.records, self.boxes, self.trims)
+
+    @property
+    def numbered(self) -> list[tuple[EquipmentItem, str]]:
+        """What goes in, with the serial numbers of its pieces."""
+        return with_numbers(self.records)
 
     @property
     def cautions(self) -> list[str]:

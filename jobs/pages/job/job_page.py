@@ -96,8 +96,7 @@ def _page(request: HttpRequest, opened: Job, asked: Asked | None = None) -> Http
         "visits": Job.objects.filter(vehicle=opened.vehicle_id).exclude(pk=opened.pk),
         "photo": _photo(design.records.photos),
         "pictures": _pictures(design),
-        "account": access.may_see_prices(user)
-        and work_out_account(design.records, design.price),
+        "account": access.may_see_prices(user) and work_out_account(design.records, design.price),
         "asked": asked,
         "may_spec": access.may_spec(user),
         "may_release": access.may_release(user),

@@ -16,8 +16,8 @@ from jobs import access
 from jobs.design.setup.as_set import SHOWN_AS
 from jobs.models import Channel, ChannelSetting
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.days import DaysForm
+from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.record_rows import RowKind
 
 

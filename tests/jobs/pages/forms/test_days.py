@@ -46,7 +46,7 @@ def test_a_promise_from_before_is_not_asked_about(hatchback, browse):
 
 
 def test_money_does_not_come_in_tomorrow_without_a_word(hatchback, browse):
-    """A payment of a day to come is asked about; a payment is called by its day as it is spelled."""
+    """A payment of a day to come is asked about; its name spells its day."""
     client, url = browse("manager"), reverse("payment-add", args=[hatchback.code])
     sent = typed(client.get(url).context["form"])
     sent |= {"amount": "30", "received_on": _day(1).isoformat()}

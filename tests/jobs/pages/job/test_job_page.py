@@ -29,7 +29,7 @@ def test_the_page_says_whom_to_call_and_what_each_person_does_next(hatchback, br
 
 
 def test_money_stands_on_the_page_for_those_who_may_see_it(hatchback, browse):
-    """Before a yes what it comes to and what came in; an installer and a designer read no amount."""
+    """Before a yes what it comes to and what came in; installer and designer read none."""
     url = reverse("job", args=[hatchback.code])
     Payment.objects.filter(job=hatchback.job).update(amount="417.25")
     for who in ("consultant", "manager"):
