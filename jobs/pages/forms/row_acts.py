@@ -20,13 +20,13 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.wording.sides import other_colour, other_side
 from jobs.locks import held
 from jobs.models import Job
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.record_rows import RowKind, opened, store
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.forms.shown import as_sent
-from jobs.pages.forms.sides import other_colour, other_side
 
 MOST_AT_ONCE = 200
 COPY, OTHER_SIDE, REMOVE, RESTORE = "copy", "other-side", "remove", "restore"

@@ -77,6 +77,7 @@ def _page(
         "setup": design.setup,
         "charts": sum_charts(design.setup),
         "forms": forms,
+        "lacks_distance": any(form.errors or form.instance.distance is None for form in forms),
         "test_level": TEST_LEVEL,
         "findings": design.findings_of("setup"),
         "steps": strip.steps(request, job, "setup"),
