@@ -49,7 +49,8 @@ def swap_sides(record: Model, *names: str) -> None:
     """Turn left and right in these texts of a record about, where the other word has the room."""
     for name in names:
         text = in_the_mirror(getattr(record, name))
-        if len(text) <= (record._meta.get_field(name).max_length or len(text)):
+        room = getattr(record._meta.get_field(name), "max_length", None)
+        if room is None or len(text) <= room:
             setattr(record, name, text)
 
 
