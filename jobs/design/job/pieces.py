@@ -34,7 +34,12 @@ def take_apart(content: PanelContent) -> list[PanelContent]:
 
 
 def pieces_of(item: EquipmentItem) -> list[PanelContent]:
-    """Give each piece of a part a row of its own; where it goes somebody says when it is there."""
+    """Give each piece of a part a row of its own; where it goes somebody says when it is there.
+
+    What is one piece on the list has its number and its place there.
+    """
+    if item.quantity == 1:
+        return []
     rows = list(PanelContent.objects.filter(equipment=item))
     new = [piece for row in rows for piece in take_apart(row)]
     for _ in range(item.quantity - len(rows) - len(new)):

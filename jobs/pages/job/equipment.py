@@ -81,10 +81,14 @@ def _fitted(row: ItemAsBuilt | None) -> str:
     return ", ".join(filter(None, (str(row.part), row.serial, row.place))) if row else ""
 
 
-def _piece(row: PanelContent) -> str:
-    """A piece by its serial number and where it is; several by how many they are."""
-    number = f"{row.pieces} ×" if row.pieces > 1 else row.number
-    return " ".join(filter(None, (number, row.where))) or gettext("not placed yet")
+def _pieces(item: EquipmentItem, placed: Sequence[PanelContent]) -> list[str]:
+    """Each of several equal pieces whose number was read, or that has no place yet."""
+    rows = [row for row in placed if row.equipment_id == item.pk and item.quantity > 1]
+    return [
+        ", ".join(filter(None, (row.number, row.where or gettext("not placed yet"))))
+        for row in rows
+        if row.number or not row.where
+    ]
 
 
 def _beside(
@@ -94,7 +98,10 @@ def _beside(
     user: User,
 ) -> tuple[list[str], dict[int, list[str]]]:
     """What kind of part each is and how it is held; its price, for those who see prices."""
-    heads = [gettext("kind"), gettext("held"), gettext("as built"), gettext("piece by piece")]
+    pieces = {item.pk: "; ".join(_pieces(item, placed)) for item in items}
+    heads = [gettext("kind"), gettext("held"), gettext("as built")]
+    if any(pieces.values()):
+        heads.append(gettext("piece by piece"))
     sees = access.may_see_prices(user)
     if sees:
         heads.append(gettext("price each"))
@@ -105,8 +112,9 @@ def _beside(
             str(item.part.get_kind_display()),
             ": ".join(filter(None, held)),
             _fitted(built.get(item.pk)),
-            "; ".join(_piece(row) for row in placed if row.equipment_id == item.pk),
         ]
+        if any(pieces.values()):
+            cells[item.pk].append(pieces[item.pk])
         if sees:
             price = item.part.price
             cells[item.pk].append(NOTHING if price is None else localize(price))

