@@ -12,7 +12,7 @@ from django.db.models import Count
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy
 
-from jobs.design.wording.sides import swap_sides
+from jobs.design.records.sides import swap_sides
 from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Side
 
 FRONT = ("sill-front", "foot-driver", "dash-below", "glove-box", "door-front")

@@ -14,7 +14,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from jobs.design.job.panel_sets import take_over
-from jobs.design.wording.sides import swap_sides
+from jobs.design.records.sides import swap_sides
 from jobs.models import (
     Box,
     Channel,

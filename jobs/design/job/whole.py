@@ -28,11 +28,11 @@ from jobs.design.job.measurements import (
 )
 from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
-from jobs.design.job.pieces import with_numbers
 from jobs.design.job.stages import State, state_of, still_open
 from jobs.design.job.whereabouts import check_whereabouts
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
+from jobs.design.records.pieces import with_numbers
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.setup.as_set import AsSet, as_set, check_as_set

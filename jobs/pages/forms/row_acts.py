@@ -20,7 +20,7 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.wording.sides import other_colour, other_side
+from jobs.design.records.sides import other_colour, other_side
 from jobs.locks import held
 from jobs.models import Job
 from jobs.pages.forms.fields import key_of

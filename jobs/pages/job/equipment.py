@@ -19,7 +19,7 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
-from jobs.design.job.pieces import pieces_of
+from jobs.design.records.pieces import pieces_of
 from jobs.locks import held
 from jobs.models import EquipmentItem, ItemAsBuilt, PanelContent, Part, User
 from jobs.pages.forms import row_acts, strip

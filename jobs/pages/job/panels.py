@@ -20,8 +20,8 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.panel_sets import BODIES, earlier_jobs
 from jobs.design.job.panels import PanelResult, work_out_panels
-from jobs.design.job.pieces import take_apart
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
+from jobs.design.records.pieces import take_apart
 from jobs.design.records.records import load
 from jobs.locks import held
 from jobs.models import DampingLayer, Fixing, Job, Panel, PanelContent, PanelStep

@@ -15,7 +15,7 @@ from jobs.design.job.start_like import (
     offers,
 )
 from jobs.design.job.whole import load, work_out
-from jobs.design.wording.sides import in_the_mirror
+from jobs.design.records.sides import in_the_mirror
 from jobs.models import EquipmentItem, Panel, PanelContent, Stretch, Vehicle
 from jobs.models.people import User
 from tests.jobs.factories import make_car, make_job

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.design.wording.sides import in_the_mirror
+from jobs.design.records.sides import in_the_mirror
 from jobs.models import Customer, Job, Vehicle
 from tests.jobs.factories import make_car, make_job
 from tests.jobs.pages.kinds import typed

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.design.job.pieces import pieces_of, take_apart, with_numbers
 from jobs.design.job.whereabouts import work_out_whereabouts
+from jobs.design.records.pieces import pieces_of, take_apart, with_numbers
 from jobs.design.records.records import load
 from jobs.models import PanelContent
 from tests.jobs.factories import make_item, make_job, make_panel, make_part

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobs.design.wording.sides import in_the_mirror, other_colour, other_side
+from jobs.design.records.sides import in_the_mirror, other_colour, other_side
 
 
 @pytest.mark.parametrize(
