@@ -76,9 +76,9 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         )
 
 
-def _fitted(row: ItemAsBuilt | None) -> str:
+def _fitted(row: ItemAsBuilt | None) -> list[str]:
     """What was fitted instead, and where."""
-    return ", ".join(filter(None, (str(row.part), row.serial, row.place))) if row else ""
+    return [", ".join(filter(None, (str(row.part), row.serial, row.place)))] if row else []
 
 
 def _pieces(item: EquipmentItem, placed: Sequence[PanelContent]) -> list[str]:
@@ -98,10 +98,7 @@ def _beside(
     user: User,
 ) -> tuple[list[str], dict[int, list[str]]]:
     """What kind of part each is and how it is held; its price, for those who see prices."""
-    pieces = {item.pk: "; ".join(_pieces(item, placed)) for item in items}
     heads = [gettext("kind"), gettext("held"), gettext("as built")]
-    if any(pieces.values()):
-        heads.append(gettext("piece by piece"))
     sees = access.may_see_prices(user)
     if sees:
         heads.append(gettext("price each"))
@@ -111,10 +108,8 @@ def _beside(
         cells[item.pk] = [
             str(item.part.get_kind_display()),
             ": ".join(filter(None, held)),
-            _fitted(built.get(item.pk)),
+            "; ".join([*_fitted(built.get(item.pk)), *_pieces(item, placed)]),
         ]
-        if any(pieces.values()):
-            cells[item.pk].append(pieces[item.pk])
         if sees:
             price = item.part.price
             cells[item.pk].append(NOTHING if price is None else localize(price))
