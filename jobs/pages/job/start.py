@@ -314,7 +314,7 @@ def take(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "earlier": earlier,
         "form": form,
-        "alike": _like(job),
+        "alike": earlier_of_model(job),
         "steps": strip.steps(request, job, ""),
     }
     status = 422 if request.method == "POST" else 200
@@ -334,7 +334,7 @@ def _named(request: HttpRequest, user: User, code: str) -> Job | None:
         return None
 
 
-def _like(job: Job) -> list[Job]:
+def earlier_of_model(job: Job) -> list[Job]:
     """Return earlier jobs of the car's model, the newest first."""
     car = job.vehicle
     alike = Job.objects.filter(vehicle__maker__iexact=car.maker, vehicle__model__iexact=car.model)

@@ -155,6 +155,17 @@ def test_a_job_that_has_begun_takes_over_what_it_has_not(hatchback, browse):
     assert "equipment" not in {offer.code for offer in left}
 
 
+def test_the_car_page_leads_to_what_earlier_jobs_of_the_model_know(hatchback, browse):
+    """Whoever decides what is built is offered them; an installer and another model are not."""
+    car = hatchback.job.vehicle
+    alike = make_job(make_car(maker=car.maker.upper(), model=car.model))
+    other = make_job(make_car(maker=car.maker, model="Quite another"))
+    offer = f"?like={hatchback.code}"
+    assert offer in browse("designer").get(reverse("car", args=[alike.code])).content.decode()
+    assert offer not in browse("installer").get(reverse("car", args=[alike.code])).content.decode()
+    assert offer not in browse("designer").get(reverse("car", args=[other.code])).content.decode()
+
+
 def test_an_earlier_job_nobody_may_see_gives_nothing(hatchback, browse):
     """A number that is typed into the address answers as any job that is not there."""
     client = browse("consultant")
