@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from typing import Any
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
@@ -89,7 +93,31 @@ class Workshop(Machines, Rates):
     def __str__(self) -> str:
         return self.name
 
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        """Save; whoever asks from now on reads it anew."""
+        super().save(*args, **kwargs)
+        _AT_HAND.set(None)
+
+    @classmethod
+    def read(cls) -> Workshop:
+        """Read the one workshop as it is saved; unsaved defaults before anyone has set it."""
+        return cls.objects.first() or cls()
+
     @classmethod
     def current(cls) -> Workshop:
-        """Return the one workshop; unsaved defaults before anyone has set it."""
-        return cls.objects.first() or cls()
+        """Return the workshop as it was when this request began, to be looked at only."""
+        return _AT_HAND.get() or cls.read()
+
+
+_AT_HAND: ContextVar[Workshop | None] = ContextVar("workshop", default=None)
+
+
+@contextmanager
+def workshop_at_hand() -> Iterator[Workshop]:
+    """Read the workshop once for all that asks for it inside: a page asks some three times."""
+    workshop = Workshop.read()
+    before = _AT_HAND.set(workshop)
+    try:
+        yield workshop
+    finally:
+        _AT_HAND.reset(before)

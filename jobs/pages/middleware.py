@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse
 
 from jobs import units
 from jobs.models import Workshop
+from jobs.models.workshop import workshop_at_hand
 
 # Nothing from elsewhere, no script or style within a page; a drawing may be a picture of data.
 POLICY = (
@@ -52,8 +53,8 @@ def workshop(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[..
     """Answer each request in the workshop's own units."""
 
     def answer(request: HttpRequest) -> HttpResponse:
-        request.workshop = Workshop.current()  # type: ignore[attr-defined]
-        with units.using_system(units.system_named(request.workshop.units)):  # type: ignore[attr-defined]
+        with workshop_at_hand() as shop, units.using_system(units.system_named(shop.units)):
+            request.workshop = shop  # type: ignore[attr-defined]
             return get_response(request)
 
     return answer

@@ -34,7 +34,7 @@ MOST_SHIFT = 0.1
 # The house's promise for the first paint, on a quiet machine [ms].
 FIRST_PAINT = 1000.0
 # The house's own budget for one page that is opened for the first time, over a workshop's Wi-Fi.
-MOST_BYTES = 340_000
+MOST_BYTES = 180_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
 SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
@@ -156,10 +156,8 @@ MEASURE = """async () => {
 TALLEST = {390: 6 * 844, 1440: 2250}
 # The parts of the house all at once, and pages that are still longer: the list only shrinks.
 STILL_LONG = {
-    *("style", "catalogue", "study of a box", "boxes side by side", "vented box"),
-    *("channels", "power", "bay", "gate", "box, new", "box, changed", "run, new", "run, changed"),
-    *("run-as-built, changed", "sweep, changed", "trim-panel, changed"),
-    *("price", "setup", "setup-signals"),
+    *("style", "boxes side by side", "bay", "box, new", "run, changed"),
+    *("run-as-built, changed", "sweep, changed"),
 }
 HEIGHT = "document.documentElement.scrollHeight"
 OVERFLOW = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
@@ -196,6 +194,8 @@ def _check(page: Page, url: str, site: Site, *, long: bool = False) -> list[str]
         page.set_viewport_size({"width": width, "height": 900})
         # The first is loaded anew, so that its shift and weight are those of a first visit.
         network.send("Network.setCacheDisabled", {"cacheDisabled": width == 390})
+        # What the bay keeps on a phone is handed over unpacked, and came over no Wi-Fi.
+        network.send("Network.setBypassServiceWorker", {"bypass": width == 390})
         answer = page.goto(url)
         assert isinstance(answer, Response)
         if answer.status != (404 if "9999" in url else 200):

@@ -108,7 +108,7 @@ def test_lines_of_one_request_carry_its_number(db, lines, monkeypatch):
         message = "a bug"
         raise ValueError(message)
 
-    monkeypatch.setattr("jobs.pages.middleware.Workshop.current", wrong)
+    monkeypatch.setattr("jobs.pages.middleware.Workshop.read", wrong)
     answer = Client(raise_request_exception=False).get("/sign-in/")
     written = lines()
     assert {line["request"] for line in written} == {answer.headers["X-Request-Id"]}

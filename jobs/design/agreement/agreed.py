@@ -79,6 +79,16 @@ class Account:
         return max(wanted - self.paid, ZERO)
 
     @property
+    def hours_sold(self) -> Decimal:
+        """All hours that were sold."""
+        return sum((row.sold for row in self.hours), ZERO)
+
+    @property
+    def hours_worked(self) -> Decimal:
+        """All hours that were worked."""
+        return sum((row.worked for row in self.hours), ZERO)
+
+    @property
     def changed_since(self) -> Decimal | None:
         """How far the job as it is designed now is from what was agreed; None where it is not."""
         if self.shown is None or self.price.total == self.shown.total:

@@ -12,6 +12,7 @@ from django.db.models import Count
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy
 
+from jobs.design.records.sides import swap_sides
 from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Side
 
 FRONT = ("sill-front", "foot-driver", "dash-below", "glove-box", "door-front")
@@ -77,6 +78,7 @@ BOTH_SIDES: dict[str, Promise] = {
 }
 MOST_EARLIER = 5  # jobs of a model that are offered, the newest first
 # Single panels on the side of the driver, and on the other; what each camper has elsewhere.
+_ACROSS: dict[str, str] = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
 DRIVERS, OTHERS = {"foot-driver", "dash-below"}, {"glove-box"}
 ANYWHERE = {"wardrobe", "bench-box", "cupboards", "floor-hatch"}
 
@@ -110,22 +112,25 @@ def add_usual(job: Job, body: str) -> int:
     return len(_add(job, usual))
 
 
-def _add(job: Job, sources: Iterable[Panel]) -> list[tuple[Panel, Panel]]:
+def _add(job: Job, sources: Iterable[Panel], *, swap: bool = False) -> list[tuple[Panel, Panel]]:
     """Add a panel for each of these whose name the job does not have yet; pair them."""
     have = list(job.panels.all())
     names = {panel.name.casefold() for panel in have}
-    last = max((panel.position for panel in have), default=0)
-    new = [source for source in sources if source.name.casefold() not in names]
-    return [
-        (
-            source,
-            Panel.objects.create(
-                job=job, position=min(position, 999), name=source.name, side=source.side,
-                removal=source.removal, fixings=source.fixings, learnt_from_id=source.job_id,
-            ),
-        )
-        for position, source in enumerate(new, start=last + 1)
-    ]  # fmt: skip
+    position = max((panel.position for panel in have), default=0)
+    added = []
+    for source in sources:
+        panel = Panel(
+            job=job, position=min(position + 1, 999), name=source.name, side=source.side,
+            removal=source.removal, fixings=source.fixings, learnt_from_id=source.job_id,
+        )  # fmt: skip
+        if swap:
+            swap_sides(panel, "name", "removal", "fixings")
+            panel.side = _ACROSS.get(source.side, source.side)
+        if panel.name.casefold() not in names:
+            panel.save()
+            position += 1
+            added.append((source, panel))
+    return added
 
 
 def earlier_jobs(job: Job) -> Sequence[Job]:
@@ -136,24 +141,32 @@ def earlier_jobs(job: Job) -> Sequence[Job]:
     return list(listed.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER])
 
 
-def take_over(job: Job, earlier: Job) -> int:
+def take_over(job: Job, earlier: Job, *, swap: bool = False) -> int:
     """Take over how the panels of an earlier job came off: order, way, fixings, steps.
 
-    Of airbags nothing is taken over, and no step is done: both are this car's own.
+    Of airbags nothing is taken over, and no step is done: both are this car's own. In a car driven
+    from the other side the driver's panels are those that were the passenger's: left and right
+    are swapped where somebody asks for it.
     """
-    added = _add(job, earlier.panels.all())
+    added = _add(job, earlier.panels.all(), swap=swap)
     broken = set(
         BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP).values_list("fixing", flat=True)
     )
     for source, panel in added:
         for row in source.fastenings.all():
-            Fixing.objects.create(
+            fixing = Fixing(
                 job=job, panel=panel, name=row.name, part_number=row.part_number,
                 quantity=row.quantity, place=row.place, breaks=row.breaks or row.pk in broken,
             )  # fmt: skip
+            if swap:
+                swap_sides(fixing, "place")
+            fixing.save()
         for step in source.steps.all():
-            PanelStep.objects.create(
+            new_step = PanelStep(
                 job=job, panel=panel, position=step.position, text=step.text,
                 wants_photo=step.wants_photo,
             )  # fmt: skip
+            if swap:
+                swap_sides(new_step, "text")
+            new_step.save()
     return len(added)

@@ -14,6 +14,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from jobs.design.job.panel_sets import take_over
+from jobs.design.records.sides import swap_sides
 from jobs.models import (
     Box,
     Channel,
@@ -97,8 +98,8 @@ def offers(
 ) -> list[Offer]:
     """Say what an earlier job can give a new one, or a job that has nothing of it yet.
 
-    Of the same car the figures are there already. Sides are not swapped: of a car with its driver
-    on the other side, what lies on one side is not taken unless somebody asks for it.
+    Of the same car the figures are there already. Of a car with its driver on the other side,
+    what lies on one side is not taken unless somebody asks for it.
     """
     offered = []
     for code, (word, kinds) in ASPECTS.items():
@@ -131,8 +132,14 @@ def _figures(car: Vehicle) -> dict[str, Any]:
     return {name: value for name, value in values.items() if value not in (None, "")}
 
 
-def begin_like(job: Job, earlier: Job, codes: Sequence[str], *, same: bool) -> None:
-    """Take these aspects of an earlier job over; what the job has already stays as it is."""
+def begin_like(
+    job: Job, earlier: Job, codes: Sequence[str], *, same: bool, swap: bool = False
+) -> None:
+    """Take these aspects of an earlier job over; what the job has already stays as it is.
+
+    Swapped are the sides of panels and of what the car's maker fitted: they follow the driver.
+    Cables keep theirs, for so do the speakers they lead to.
+    """
     taken: dict[JobPart, Any] = {}
     for code, (_word, kinds) in ASPECTS.items():
         if code not in codes:
@@ -140,13 +147,22 @@ def begin_like(job: Job, earlier: Job, codes: Sequence[str], *, same: bool) -> N
         if code == "car":
             _take_figures(job.vehicle, earlier)
         elif code == "panels":
-            take_over(job, earlier)
+            take_over(job, earlier, swap=swap)
         elif not _has(job, kinds):
             for kind in (*kinds, *WITH.get(code, ())):
                 _copy_all(kind, earlier, job, taken, same=same)
+        if swap and code == "factory":
+            _swap_factory(taken.values())
         taken |= _panels_by_name(job, earlier, same=same and code == "panels")
     if same and {"panels", "equipment"} <= set(codes):
         _copy_all(PanelContent, earlier, job, taken, same=True)
+
+
+def _swap_factory(rows: Iterable[JobPart]) -> None:
+    for part in rows:
+        if isinstance(part, FactoryPart):
+            swap_sides(part, "place", "description")
+            part.save()
 
 
 def _take_figures(car: Vehicle, earlier: Job) -> None:

@@ -36,6 +36,7 @@ from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.for_box import load_for_box
 from jobs.design.records.linking import link
+from jobs.design.records.pieces import with_numbers
 from jobs.design.records.record_checks import check_records
 from jobs.design.records.records import JobRecords, load
 from jobs.design.setup.as_set import AsSet, as_set, check_as_set
@@ -118,6 +119,11 @@ class JobDesign:
     def price(self) -> JobPrice:
         """What it costs; worked out for those who ask, since not everybody may see it."""
         return work_out_price(self.records, self.boxes, self.trims)
+
+    @property
+    def numbered(self) -> list[tuple[EquipmentItem, str]]:
+        """What goes in, with the serial numbers of its pieces."""
+        return with_numbers(self.records)
 
     @property
     def cautions(self) -> list[str]:

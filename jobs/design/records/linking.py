@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from functools import cache
 from itertools import chain
@@ -18,6 +19,7 @@ from jobs.models import (
     Holder,
     Panel,
     PanelContent,
+    Part,
     Photo,
     Record,
     Run,
@@ -72,19 +74,25 @@ def link_run(run: Run, nodes: Any, channels: Any, grounds: Any, panels: Any) -> 
         link(stretch, "panel", panels)
 
 
-def link_shared(*lists: Sequence[Record], kinds: Sequence[Any] = _SHARED) -> None:
+def link_shared(
+    *lists: Sequence[Record], kinds: Sequence[Any] = _SHARED, at_hand: Sequence[Part] = ()
+) -> None:
     """Point rows at the parts they take, removed or not, and at people: a query for each kind.
 
-    Joined to each row instead, a run alone brought eighteen tables with it. Of other `kinds` a
-    part is read when it is asked for.
+    Joined to each row instead, a run alone brought eighteen tables with it. Parts that were read
+    already are not read again; of other `kinds` a part is read when it is asked for.
     """
+    read: dict[Any, dict[Any, Any]] = defaultdict(dict)
+    for part in at_hand:
+        read[type(part)][part.pk] = part
     pointing: dict[Any, list[tuple[Record, str, int]]] = {model: [] for model in kinds}
     for row in chain.from_iterable(lists):
         for model, name, attname in _points_at(type(row)):
             if model in pointing and (key := getattr(row, attname)) is not None:
                 pointing[model].append((row, name, key))
     for model, places in pointing.items():
-        shared = model._base_manager.in_bulk({key for _row, _name, key in places})
+        lacking = {key for _row, _name, key in places} - read[model].keys()
+        shared = read[model] | model._base_manager.in_bulk(lacking)
         for row, name, key in places:
             setattr(row, name, shared[key])
 

@@ -227,6 +227,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     notes = rows_of(BayNote, job)
     photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
     hang(PhotoMark, photos, job, of="photo", as_="drawn")
+    materials = list(SheetMaterial.objects.all())
     link_shared(
         *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
         *(
@@ -241,6 +242,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
             notes,
             decisions,
         ),
+        at_hand=materials,
     )
     prefetch_related_objects(panels, "learnt_from__consultant")
     prefetch_related_objects(notes, "fixing")
@@ -270,7 +272,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         rings=rings,
         trim_panels=trim_panels,
         wood_steps=wood_steps,
-        sheet_materials=list(SheetMaterial.objects.all()),
+        sheet_materials=materials,
         offcuts=list(Offcut.objects.select_related("material")),
         price_lines=rows_of(PriceLine, job),
         tax_rates=list(TaxRate.objects.all()),

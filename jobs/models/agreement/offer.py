@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.agreement.rates import LONGEST_WORK, WorkKind
+from jobs.models.base import written_day
 from jobs.models.bounded import number
 from jobs.models.job import Job, JobPart
 from jobs.models.sheets import IssuedSheet
@@ -101,7 +102,7 @@ class Payment(JobPart):
         ordering = ["received_on", "pk"]
 
     def __str__(self) -> str:
-        return f"{self.get_kind_display()}, {self.received_on.isoformat()}"
+        return f"{self.get_kind_display()}, {written_day(self.received_on)}"
 
     @property
     def counted(self) -> Decimal:
@@ -123,4 +124,4 @@ class WorkTime(JobPart):
         ordering = ["worked_on", "pk"]
 
     def __str__(self) -> str:
-        return f"{self.get_kind_display()}, {self.worked_on.isoformat()}"
+        return f"{self.get_kind_display()}, {written_day(self.worked_on)}"

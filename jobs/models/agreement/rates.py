@@ -9,7 +9,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.agreement.money_field import money, percent
-from jobs.models.base import Record
+from jobs.models.base import Record, written_day
 from jobs.models.bounded import count, number
 
 LONGEST_WORK = 20_000  # minutes; eight weeks of one person
@@ -80,4 +80,4 @@ class TaxRate(Record):
         ordering = ["tax_class", "-valid_from", "-pk"]
 
     def __str__(self) -> str:
-        return f"{self.get_tax_class_display()}, {self.valid_from.isoformat()}"
+        return f"{self.get_tax_class_display()}, {written_day(self.valid_from)}"

@@ -21,13 +21,15 @@ from jobs.design.agreement.agreed import Standing, standing, work_out_account
 from jobs.locks import held
 from jobs.models import Job, Offer, Payment, SheetKind, User, Workshop
 from jobs.pages.forms import strip
+from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.fields import written
-from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class PaymentForm(RecordForm[Payment]):
+class PaymentForm(DaysForm[Payment]):
     """Money that came in, or went back."""
+
+    over: ClassVar = {"received_on"}
 
     class Meta:
         model = Payment

@@ -14,12 +14,14 @@ from jobs import access
 from jobs.design.agreement.agreed import work_out_hours
 from jobs.models import WorkTime
 from jobs.pages.forms import strip
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class WorkTimeForm(RecordForm[WorkTime]):
+class WorkTimeForm(DaysForm[WorkTime]):
     """Time somebody worked."""
+
+    over: ClassVar = {"worked_on"}
 
     class Meta:
         model = WorkTime

@@ -12,13 +12,14 @@ from jobs import access
 from jobs.design.box.box_as_built import work_out_built
 from jobs.design.job.whole import load, typed_box
 from jobs.models import BoxAsBuilt, Job
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class BoxAsBuiltForm(RecordForm[BoxAsBuilt]):
+class BoxAsBuiltForm(DaysForm[BoxAsBuilt]):
     """Which box, and what was measured on it."""
 
+    over: ClassVar = {"measured_on"}
     quantities: ClassVar = {
         **dict.fromkeys((*BoxAsBuilt.SIZES, "thickness"), "length"),
         "volume": "volume",

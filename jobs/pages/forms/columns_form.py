@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 from django.utils.translation import gettext_lazy
 
 from jobs.pages.forms.columns_field import ColumnsFileField, put_back
-from jobs.pages.forms.forms import R, RecordForm
+from jobs.pages.forms.days import DaysForm
+from jobs.pages.forms.forms import R
 
 
-class ColumnsForm(RecordForm[R]):
+class ColumnsForm(DaysForm[R]):
     """`content` is typed or pasted; a file takes its place."""
+
+    over: ClassVar = {"measured_on"}
 
     file = ColumnsFileField(
         label=gettext_lazy("or a text file of it"),

@@ -58,6 +58,8 @@ class RowKind:
     # and what belongs to one piece and is not copied.
     counted: Mapping[str, str] = field(default_factory=dict)
     not_copied: Sequence[str] = ()
+    # Makes rows of the single pieces of one that stands for several; returns the new ones.
+    apart: Callable[[Any], list[Any]] | None = None
 
     @property
     def model(self) -> Any:
@@ -86,6 +88,7 @@ class RowKind:
             columns=columns or self.in_table,
             given=given or {},
             two_sided=bool(self.sided),
+            in_pieces=self.apart is not None,
         )
         caption = more.pop("caption", capfirst(self.label))
         initial = _last(self, job) if may_type else {}

@@ -20,16 +20,17 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.records.sides import other_colour, other_side
 from jobs.locks import held
 from jobs.models import Job
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.record_rows import RowKind, opened, store
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.forms.shown import as_sent
-from jobs.pages.forms.sides import other_colour, other_side
 
 MOST_AT_ONCE = 200
 COPY, OTHER_SIDE, REMOVE, RESTORE = "copy", "other-side", "remove", "restore"
+APART = "apart"
 _SIDES = {"left": "right", "right": "left"}
 COLOURS = ("colour", "return_colour")
 
@@ -52,6 +53,8 @@ def act(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     job = opened(request, code, kind)
     asked = request.GET if "act" in request.GET else request.POST
     doing = {COPY: _copied, OTHER_SIDE: _mirrored, REMOVE: _removed, RESTORE: _restored}
+    if kind.apart:
+        doing[APART] = _taken_apart
     if asked.get("act") not in doing:
         raise Http404
     keys = {key_of(key) for key in ",".join(asked.getlist("rows")).split(",")} - {None}
@@ -94,6 +97,21 @@ def _restored(request: HttpRequest, kind: RowKind, job: Job, rows: Sequence[Any]
         row.restore()
     if gone:
         messages.success(request, _("Back again: %(row)s.") % {"row": _named(gone)})
+
+
+def _taken_apart(request: HttpRequest, kind: RowKind, job: Job, rows: Sequence[Any]) -> None:
+    """Give each piece of these rows its own; what is one piece already stays as it is."""
+    assert kind.apart is not None
+    new = [piece for row in rows if row.removed_at is None for piece in kind.apart(row)]
+    if not new:
+        messages.info(request, _("Each of these is one piece, or has its rows already."))
+        return
+    text = ngettext(
+        "%(n)s new row under “Where everything is”: each piece has its serial number and place.",
+        "%(n)s new rows under “Where everything is”: each piece has its serial number and place.",
+        len(new),
+    )
+    messages.success(request, text % {"n": len(new)})
 
 
 def _copied(request: HttpRequest, kind: RowKind, job: Job, rows: Sequence[Any]) -> None:

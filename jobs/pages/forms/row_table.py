@@ -81,6 +81,7 @@ class Table:
     token: str = ""
     tagged: bool = False
     two_sided: bool = False
+    in_pieces: bool = False
 
     @property
     def width(self) -> int:
@@ -97,6 +98,7 @@ class Layout:
     columns: Sequence[Column]
     given: Mapping[str, str] = field(default_factory=dict)
     two_sided: bool = False
+    in_pieces: bool = False
 
     @property
     def names(self) -> list[str]:
@@ -255,6 +257,7 @@ def build(
         token=str(uuid.uuid4()),
         tagged=tags is not None,
         two_sided=layout.two_sided,
+        in_pieces=layout.in_pieces,
     )
 
 

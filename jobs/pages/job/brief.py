@@ -10,6 +10,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models import Customer, Job, User
+from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
 
@@ -22,8 +23,10 @@ class PersonField(forms.ModelChoiceField[User]):
         return obj.full_name
 
 
-class BriefForm(RecordForm[Job]):
+class BriefForm(DaysForm[Job]):
     """What was asked for, and by when."""
+
+    ahead: ClassVar = {"promised_on"}
 
     quantities: ClassVar = {"reserve_wanted": "duration"}
     fieldsets: ClassVar = [
@@ -74,8 +77,10 @@ class BriefForm(RecordForm[Job]):
         consultant.queryset = User.objects.filter(works_here | Q(pk=self.instance.consultant_id))
 
 
-class HaltForm(RecordForm[Job]):
+class HaltForm(DaysForm[Job]):
     """Why a job does not go on, and when somebody looks at it again."""
+
+    ahead: ClassVar = {"look_again_on"}
 
     class Meta:
         model = Job

@@ -10,6 +10,7 @@ from jobs.models import CabinCurve, FactoryPart, Vehicle
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
 from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.job.start import earlier_of_model
 
 
 class VehicleForm(RecordForm[Vehicle]):
@@ -94,6 +95,7 @@ urlpatterns = [
         section="car",
         template="pages/job/car.html",
         beside=lambda job: {
+            "alike": earlier_of_model(job),
             "factory_parts": job.factory_parts.all(),
             "open_fates": job.factory_parts.filter(fate="").count(),
             "curves": CabinCurve.of(job.vehicle).defer("content").select_related("job"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 from typing import Any, ClassVar
 
@@ -18,8 +19,9 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
+from jobs.design.records.pieces import pieces_of
 from jobs.locks import held
-from jobs.models import EquipmentItem, ItemAsBuilt, Part, User
+from jobs.models import EquipmentItem, ItemAsBuilt, PanelContent, Part, User
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
@@ -74,13 +76,26 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         )
 
 
-def _fitted(row: ItemAsBuilt | None) -> str:
+def _fitted(row: ItemAsBuilt | None) -> list[str]:
     """What was fitted instead, and where."""
-    return ", ".join(filter(None, (str(row.part), row.serial, row.place))) if row else ""
+    return [", ".join(filter(None, (str(row.part), row.serial, row.place)))] if row else []
+
+
+def _pieces(item: EquipmentItem, placed: Sequence[PanelContent]) -> list[str]:
+    """Each of several equal pieces whose number was read, or that has no place yet."""
+    rows = [row for row in placed if row.equipment_id == item.pk and item.quantity > 1]
+    return [
+        ", ".join(filter(None, (row.number, row.where or gettext("not placed yet"))))
+        for row in rows
+        if row.number or not row.where
+    ]
 
 
 def _beside(
-    items: list[EquipmentItem], built: dict[int, ItemAsBuilt], user: User
+    items: list[EquipmentItem],
+    built: dict[int, ItemAsBuilt],
+    placed: Sequence[PanelContent],
+    user: User,
 ) -> tuple[list[str], dict[int, list[str]]]:
     """What kind of part each is and how it is held; its price, for those who see prices."""
     heads = [gettext("kind"), gettext("held"), gettext("as built")]
@@ -93,7 +108,7 @@ def _beside(
         cells[item.pk] = [
             str(item.part.get_kind_display()),
             ": ".join(filter(None, held)),
-            _fitted(built.get(item.pk)),
+            "; ".join([*_fitted(built.get(item.pk)), *_pieces(item, placed)]),
         ]
         if sees:
             price = item.part.price
@@ -110,7 +125,7 @@ def equipment(request: HttpRequest, code: str) -> HttpResponse:
     # What was planned is what is typed; what is fitted instead stands beside it.
     items = [item.designed or item for item in design.records.equipment]
     built = {item.pk: item.as_built for item in design.records.equipment if item.as_built}
-    may_type, beside = access.may_spec(user), _beside(items, built, user)
+    may_type, beside = access.may_spec(user), _beside(items, built, design.records.contents, user)
     context = {
         "job": job,
         "items": items,
@@ -151,6 +166,7 @@ ITEM = RowKind(
     in_table=("part", "place", "quantity", "serial", "state"),
     sided=("place",),
     not_copied=("serial", "state"),
+    apart=pieces_of,
 )
 
 urlpatterns = [

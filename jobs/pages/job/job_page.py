@@ -16,6 +16,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.design.agreement.agreed import work_out_account
 from jobs.design.job import board_counts
 from jobs.design.job.due import cured_by
 from jobs.design.job.gates import Open
@@ -95,6 +96,7 @@ def _page(request: HttpRequest, opened: Job, asked: Asked | None = None) -> Http
         "visits": Job.objects.filter(vehicle=opened.vehicle_id).exclude(pk=opened.pk),
         "photo": _photo(design.records.photos),
         "pictures": _pictures(design),
+        "account": access.may_see_prices(user) and work_out_account(design.records, design.price),
         "asked": asked,
         "may_spec": access.may_spec(user),
         "may_release": access.may_release(user),

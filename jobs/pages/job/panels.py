@@ -21,6 +21,7 @@ from jobs.design.job import board_counts
 from jobs.design.job.panel_sets import BODIES, earlier_jobs
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
+from jobs.design.records.pieces import take_apart
 from jobs.design.records.records import load
 from jobs.locks import held
 from jobs.models import DampingLayer, Fixing, Job, Panel, PanelContent, PanelStep
@@ -107,7 +108,9 @@ class ContentForm(RecordForm[PanelContent]):
             self.add_error("description", _("Say what is there, or choose it above."))
         for name in things[1:]:
             self.add_error(name, _("One line says where one thing is: give this its own."))
-        if not cleaned.get("panel") and not cleaned.get("elsewhere"):
+        # A piece whose number was read when it came in has it before it has its place.
+        read = cleaned.get("equipment") and cleaned.get("serial")
+        if not (cleaned.get("panel") or cleaned.get("elsewhere") or read):
             self.add_error("elsewhere", _("Choose a panel, or say where else it is."))
         item, pieces = cleaned.get("equipment"), cleaned.get("pieces") or 1
         if cleaned.get("serial") and item and pieces > 1:
@@ -243,6 +246,7 @@ CONTENT = RowKind(
     ),
     sided=("panel", "elsewhere"),
     not_copied=("serial",),
+    apart=take_apart,
 )
 FIXING = RowKind(
     slug="fixing",

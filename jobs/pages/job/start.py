@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, ClassVar, cast
+from typing import Any, ClassVar
 
 from django import forms
 from django.contrib import messages
@@ -22,7 +22,7 @@ from jobs.design.job.start_like import SIDED, Offer, begin_like, is_same_car, of
 from jobs.locks import held
 from jobs.models import Customer, Job, User, Vehicle, Word
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import LONGEST_SEARCH, asked
+from jobs.pages.forms.fields import LONGEST_SEARCH, NOTHING, asked
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.job.who import WhoForm, give_to
 from jobs.search import look_up, words_in
@@ -86,6 +86,32 @@ def taken_field(earlier: Job, offered: Iterable[Offer]) -> forms.MultipleChoiceF
     return field
 
 
+SWAP, KEEP = "swap", "keep"
+
+
+def sides_field() -> forms.ChoiceField:
+    """Return what is asked where the earlier car is driven from the other side."""
+    return forms.ChoiceField(
+        label=_("left and right of panels and factory parts"),
+        required=False,
+        choices=[
+            ("", NOTHING),
+            (SWAP, _("swap them: what was on the driver's side is on the driver's side")),
+            (KEEP, _("leave them as they are")),
+        ],
+        help_text=_(
+            "That car is driven from the other side. Cables and speakers keep their sides; look "
+            "each one up that was taken over."
+        ),
+    )
+
+
+def check_sides(form: forms.Form | forms.ModelForm[Any], taken: Iterable[str]) -> None:
+    """Ask before what lies on one side is taken over to a car driven from the other."""
+    if SIDED.intersection(taken) and not form.cleaned_data.get("sides"):
+        form.add_error("sides", _("Say what becomes of left and right, or untick it above."))
+
+
 class StartForm(WhoForm, RecordForm[Vehicle]):
     """The least that starts a job: who, which car, what for."""
 
@@ -93,7 +119,7 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
     fieldsets: ClassVar = [
         (gettext_lazy("Which car"), list(_CAR)),
         (gettext_lazy("For whom, and what for"), ["known_customer", "new_customer", "title"]),
-        (gettext_lazy("Like an earlier job"), ["taken"]),
+        (gettext_lazy("Like an earlier job"), ["taken", "sides"]),
     ]
 
     class Meta:
@@ -121,6 +147,8 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
         self.fields["taken"] = taken_field(
             earlier, offers(earlier, same=begin.same, mirrored=self._is_mirrored())
         )
+        if self._is_mirrored():
+            self.fields["sides"] = sides_field()
 
     def _is_mirrored(self) -> bool:
         """Whether its driver sits on the other side than in the car of the earlier job."""
@@ -142,18 +170,8 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
     def clean(self) -> dict[str, Any]:
         """Ask once before what lies on one side is taken over to a car driven from the other."""
         cleaned = super().clean()
-        sided = SIDED.intersection(cleaned.get("taken", ()))
-        if sided and self._is_mirrored() and not self.data.get("mirrored"):
-            typed = cast(QueryDict, self.data).copy()
-            typed["mirrored"] = "1"
-            self.data = typed
-            self.add_error(
-                "taken",
-                _(
-                    "That car is driven from the other side, and sides are not swapped. Untick "
-                    "what lies on one side, or start the job once more to take it as it is."
-                ),
-            )
+        if "sides" in self.fields:
+            check_sides(self, cleaned.get("taken", ()))
         return cleaned
 
     def start(self, user: User) -> Job:
@@ -181,7 +199,8 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
         if vehicle.customer != customer:
             give_to(job, customer)
         if earlier:
-            begin_like(job, earlier, data["taken"], same=self.begin.same)
+            swap = data.get("sides") == SWAP
+            begin_like(job, earlier, data["taken"], same=self.begin.same, swap=swap)
             board_counts.forget(job)
         return job
 
@@ -263,6 +282,14 @@ class TakeForm(forms.Form):
         mirrored = earlier.vehicle.driver_side != job.vehicle.driver_side
         self.offered = offers(earlier, job, same=same, mirrored=mirrored)
         self.fields["taken"] = taken_field(earlier, self.offered)
+        if mirrored:
+            self.fields["sides"] = sides_field()
+
+    def clean(self) -> dict[str, Any]:
+        """Ask before what lies on one side is taken over to a car driven from the other."""
+        if "sides" in self.fields:
+            check_sides(self, self.cleaned_data.get("taken", ()))
+        return self.cleaned_data
 
 
 @require_http_methods(["GET", "POST"])
@@ -278,7 +305,8 @@ def take(request: HttpRequest, code: str) -> HttpResponse:
         with held(job):
             if form.is_valid():
                 same = is_same_car(earlier, job.vehicle)
-                begin_like(job, earlier, form.cleaned_data["taken"], same=same)
+                taken, swap = form.cleaned_data["taken"], form.cleaned_data.get("sides") == SWAP
+                begin_like(job, earlier, taken, same=same, swap=swap)
                 board_counts.forget(job)
                 messages.success(request, _("Taken over from %(job)s.") % {"job": earlier.code})
                 return redirect("job", code)
@@ -286,8 +314,7 @@ def take(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "earlier": earlier,
         "form": form,
-        "alike": _like(job),
-        "mirrored": earlier and earlier.vehicle.driver_side != job.vehicle.driver_side,
+        "alike": earlier_of_model(job),
         "steps": strip.steps(request, job, ""),
     }
     status = 422 if request.method == "POST" else 200
@@ -307,7 +334,7 @@ def _named(request: HttpRequest, user: User, code: str) -> Job | None:
         return None
 
 
-def _like(job: Job) -> list[Job]:
+def earlier_of_model(job: Job) -> list[Job]:
     """Return earlier jobs of the car's model, the newest first."""
     car = job.vehicle
     alike = Job.objects.filter(vehicle__maker__iexact=car.maker, vehicle__model__iexact=car.model)

@@ -16,14 +16,15 @@ from jobs import access
 from jobs.design.setup.as_set import SHOWN_AS
 from jobs.models import Channel, ChannelSetting
 from jobs.pages.forms import strip
+from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.fields import key_of
-from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class ChannelSettingForm(RecordForm[ChannelSetting]):
+class ChannelSettingForm(DaysForm[ChannelSetting]):
     """What was dialled in for one channel; a new one begins with what holds for it so far."""
 
+    over: ClassVar = {"set_on"}
     quantities: ClassVar = SHOWN_AS
     any_sign: ClassVar = {"level", "delay"}
     fieldsets: ClassVar = [

@@ -78,6 +78,7 @@ def _page(
         "setup": design.setup,
         "charts": sum_charts(design.setup),
         "forms": forms,
+        "lacks_distance": any(form.errors or form.instance.distance is None for form in forms),
         "test_level": TEST_LEVEL,
         "hearing": work_out_hearing(design.setup.starts),
         "findings": design.findings_of("setup"),

@@ -134,8 +134,9 @@ class RunForm(CableForm[Run]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         job = self.instance.job
-        self.offer("start", job.powernodes.select_related("equipment__part__processor"))
-        self.offer("end", job.powernodes.all())
+        # Asked for alike, so that a table reads them once.
+        for name in ("start", "end"):
+            self.offer(name, job.powernodes.select_related("equipment__part__processor"))
         self.offer("channel", job.channels.all())
         for name in ("return_start", "return_end"):
             self.offer(name, job.groundpoints.all())

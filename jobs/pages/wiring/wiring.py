@@ -126,6 +126,7 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
         "findings": design.findings_of("power"),
         "steps": strip.steps(request, job, "power"),
         "may_spec": may_type,
+        "complete": design.state_of("power").state == "done",
     }
     return render(request, "pages/wiring/power.html", context)
 

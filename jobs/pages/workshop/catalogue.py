@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
@@ -23,6 +24,7 @@ from jobs.pages.workshop.key_figures import find, in_short, with_figures
 from jobs.pages.workshop.part_forms import FORMS
 
 MOST_ROWS = 200
+PER_PAGE = 16
 
 
 @require_safe
@@ -34,8 +36,10 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     parts = Part.objects.all()
     if kind in Part.Kind.values:
         parts = parts.filter(kind=kind)
+    page = Paginator(find(parts, text), PER_PAGE).get_page(request.GET.get("page"))
     context = {
-        "parts": [(part, in_short(part)) for part in find(parts, text)[:MOST_ROWS]],
+        "page": page,
+        "parts": [(part, in_short(part)) for part in page],
         "kinds": Part.Kind.choices,
         "kind": kind,
         "q": text,

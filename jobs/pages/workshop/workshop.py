@@ -217,7 +217,7 @@ def settings(
     access.require_member(user)
     access.require(access.may_manage(user))
     with held(Workshop.current()):
-        form = form_class(request.POST or None, instance=Workshop.current())
+        form = form_class(request.POST or None, instance=Workshop.read())
         if request.method == "POST" and form.is_valid():
             saved = form.save()
             if set(form.changed_data) - set(OF_NO_FINDING):

@@ -44,7 +44,7 @@ def test_a_page_opens_for_a_member_only_and_never_writes(
     url = reverse(page[0], args=[named[one] for one in page[1]])
     client = browse("installer")
     # What a job is loaded with; the wiring page offers ends and panels to each kind of run besides.
-    with django_assert_max_num_queries(74) as seen:
+    with django_assert_max_num_queries(70) as seen:
         assert client.get(url).status_code == 200
     written = [
         one["sql"]

@@ -37,7 +37,7 @@ def test_pages_of_twenty_rows_ask_no_more_than_those_of_one(shelf, browse):
     make_rows(job, 19)
     assert job.equipmentitems.count() == 20 * 3
     assert {url: _queries(client, url) for url in urls} == one
-    assert max(one.values()) <= 74
+    assert max(one.values()) <= 70
 
 
 def test_the_board_of_ten_thousand_jobs(browse):

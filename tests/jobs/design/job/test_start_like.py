@@ -15,6 +15,7 @@ from jobs.design.job.start_like import (
     offers,
 )
 from jobs.design.job.whole import load, work_out
+from jobs.design.records.sides import in_the_mirror
 from jobs.models import EquipmentItem, Panel, PanelContent, Stretch, Vehicle
 from jobs.models.people import User
 from tests.jobs.factories import make_car, make_job
@@ -135,7 +136,42 @@ def test_what_is_there_stays(hatchback, second):
     assert not second.channels.exclude(amplifier=None).exists()
 
 
-def test_sides_are_not_swapped(hatchback):
+def test_left_and_right_are_swapped_where_that_is_asked_for(hatchback, second):
+    """Panels, their fixings and steps, and factory parts change sides; cables and speakers do not.
+
+    Swapped twice, everything has the names it had: nothing is lost on the way.
+    """
+    job = hatchback.job
+    panel = job.panels.create(position=90, name="Cover below the steering wheel, left", side="left")
+    panel.steps.create(job=job, position=1, text="Unplug the left switch.")
+    panel.fastenings.create(job=job, name="clip", place="at the left")
+    codes = ["factory", "panels", "equipment", "channels", "cables"]
+    begin_like(second, job, codes, same=False, swap=True)
+    there = second.panels.get(name="Cover below the steering wheel, right")
+    assert (there.side, there.learnt_from) == ("right", job)
+    assert there.steps.get().text == "Unplug the right switch."
+    assert there.fastenings.get().place == "at the right"
+    assert second.panels.count() == job.panels.count()
+    places = {in_the_mirror(part.place) for part in job.factory_parts.all()}
+    assert {part.place for part in second.factory_parts.all()} == places
+    for rows in ("equipmentitems", "channels", "runs"):
+        assert [str(row) for row in getattr(second, rows).all()] == [
+            str(row) for row in getattr(job, rows).all()
+        ]
+    third = make_job(make_car())
+    begin_like(third, second, ["panels"], same=False, swap=True)
+    assert {panel.name for panel in third.panels.all()} == {p.name for p in job.panels.all()}
+
+
+def test_a_side_that_would_not_fit_stays(hatchback, second):
+    """A name that is as long as it may be is taken over as it is, not cut."""
+    name = ("x" * 80 + " left")[-80:]
+    hatchback.job.panels.create(position=91, name=name, side="left")
+    begin_like(second, hatchback.job, ["panels"], same=False, swap=True)
+    assert second.panels.filter(name=name).exists()
+
+
+def test_sides_are_asked_about(hatchback):
     """Of a car driven from the other side, what lies on a side is taken only if asked for."""
     usual = {row.code: row.usual for row in offers(hatchback.job, mirrored=True)}
     assert {code for code, taken in usual.items() if not taken} == SIDED & usual.keys()

@@ -114,6 +114,22 @@ def test_the_account_says_what_is_still_to_be_paid(job, cast, browse):
     assert "agreed by Leo Fern" in html
 
 
+def test_the_job_page_says_what_was_agreed_paid_and_worked(job, cast, browse):
+    """Sold, received, deposit and rest, hours against those sold; nobody else reads an amount."""
+    offer = make_offer(job, cast.manager, net="1000")
+    work = {"key": "work car", "group": "work", "name": "", "unit": "h", "quantity": "2.5"}
+    offer.shown["lines"].append(work | {"net": "0", "places": []})
+    offer.save()
+    accept(offer, "Leo Fern", DRAWN)
+    Payment.objects.create(job=job, amount=200)
+    WorkTime.objects.create(job=job, kind="car", minutes=90)
+    url = reverse("job", args=[job.code])
+    html = " ".join(browse("consultant").get(url).content.decode().split())
+    for words in ("€1,000.00", "€200.00", "€100.00", "€800.00", "1.5 h of 2.5 h sold"):
+        assert words in html
+    assert "€" not in browse("installer").get(url).content.decode()
+
+
 def test_hours_are_held_against_those_sold(job, cast, browse):
     """Whoever worked writes it down and sees hours, no money."""
     offer = make_offer(job, cast.manager)

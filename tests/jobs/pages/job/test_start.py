@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from jobs.design.records.sides import in_the_mirror
 from jobs.models import Customer, Job, Vehicle
 from tests.jobs.factories import make_car, make_job
 from tests.jobs.pages.kinds import typed
@@ -108,7 +109,7 @@ def test_a_second_car_of_the_model_starts_like_the_first(hatchback, browse):
 
 
 def test_a_car_driven_from_the_other_side_is_asked_about_once(hatchback, browse):
-    """Nothing that was typed is lost; sent once more it is taken as it is."""
+    """Nothing that was typed is lost; left and right are swapped or kept, as somebody says."""
     client, car = browse("designer"), hatchback.job.vehicle
     form = client.get(START, {"like": hatchback.code}).context["form"]
     other = "left" if car.driver_side == "right" else "right"
@@ -117,11 +118,14 @@ def test_a_car_driven_from_the_other_side_is_asked_about_once(hatchback, browse)
     answer = client.post(START, sent)
     assert answer.status_code == 422
     html = answer.content.decode()
-    assert "sides are not swapped" in html
+    assert 'id="id_sides_error"' in html
     assert "A quiet one" in html
-    assert 'name="mirrored" value="1"' in html
-    assert client.post(START, sent | {"mirrored": "1"}).status_code == 302
-    assert Job.objects.first().panels.exists()
+    assert client.post(START, sent | {"sides": "swap"}).status_code == 302
+    there = set(hatchback.job.panels.values_list("name", "side"))
+    here = set(Job.objects.first().panels.values_list("name", "side"))
+    assert here != there
+    turn = {"left": "right", "right": "left"}
+    assert here == {(in_the_mirror(name), turn.get(side, side)) for name, side in there}
 
 
 def test_a_job_that_has_begun_takes_over_what_it_has_not(hatchback, browse):
@@ -137,6 +141,11 @@ def test_a_job_that_has_begun_takes_over_what_it_has_not(hatchback, browse):
     assert "There is no job J-9999." in client.get(url, {"like": "j-9999"}).content.decode()
     ticks = client.get(url, {"like": hatchback.code.lower()}).context["form"].offered
     assert "equipment" in {offer.code for offer in ticks}
+    Vehicle.objects.filter(pk=job.vehicle_id).update(driver_side="right")
+    asked = client.post(url, {"like": hatchback.code, "taken": ["panels"]})
+    assert asked.status_code == 422
+    assert "left and right" in asked.context["form"].errors["sides"][0]
+    Vehicle.objects.filter(pk=job.vehicle_id).update(driver_side=car.driver_side)
     wrong = client.post(url, {"like": hatchback.code, "taken": ["the moon"]})
     assert wrong.status_code == 422
     sent = {"like": hatchback.code, "taken": ["equipment", "channels"]}
@@ -144,6 +153,17 @@ def test_a_job_that_has_begun_takes_over_what_it_has_not(hatchback, browse):
     assert job.channels.count() == hatchback.job.channels.count()
     left = client.get(url, {"like": hatchback.code}).context["form"].offered
     assert "equipment" not in {offer.code for offer in left}
+
+
+def test_the_car_page_leads_to_what_earlier_jobs_of_the_model_know(hatchback, browse):
+    """Whoever decides what is built is offered them; an installer and another model are not."""
+    car = hatchback.job.vehicle
+    alike = make_job(make_car(maker=car.maker.upper(), model=car.model))
+    other = make_job(make_car(maker=car.maker, model="Quite another"))
+    offer = f"?like={hatchback.code}"
+    assert offer in browse("designer").get(reverse("car", args=[alike.code])).content.decode()
+    assert offer not in browse("installer").get(reverse("car", args=[alike.code])).content.decode()
+    assert offer not in browse("designer").get(reverse("car", args=[other.code])).content.decode()
 
 
 def test_an_earlier_job_nobody_may_see_gives_nothing(hatchback, browse):

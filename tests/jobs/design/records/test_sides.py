@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobs.pages.forms.sides import other_colour, other_side
+from jobs.design.records.sides import in_the_mirror, other_colour, other_side
 
 
 @pytest.mark.parametrize(
@@ -35,3 +35,17 @@ def test_the_colours_of_speaker_pairs():
     assert [other_colour(letters) for letters in ("WH", "GYBK", "GN", "VTBK", "RD", "")] == [
         "GY", "WHBK", "VT", "GNBK", "RD", "",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Trim in the driver's footwell, left", "Trim in the driver's footwell, right"),
+        ("Verkleidung links, Fahrerseite", "Verkleidung rechts, Fahrerseite"),
+        ("nearside sill, FL", "nearside sill, FR"),
+        ("boot floor", "boot floor"),
+    ],
+)
+def test_in_a_mirrored_car_the_driver_stays_the_driver(text, expected):
+    """Left and right change places; what is named by the driver goes with the driver."""
+    assert in_the_mirror(text) == expected
