@@ -6,7 +6,7 @@ heat, cone travel, port air and amplifier decides. Litres and tunings are tried 
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any, cast
+from typing import Any
 
 import numpy as np
 
@@ -146,8 +146,11 @@ def loudest_box(
     best = int(level.argmax())
     if second is not None and not np.isfinite(level[best]):
         alone = float(Vented(volume=volume, vent=second).resonance(None, air))
-        value, limit = Quantity(high, "Hz"), Quantity(alone, "Hz")
-        raise NoSolutionError(code="port-beside-tunes-higher", value=value, limit=limit)
+        raise NoSolutionError(
+            code="port-beside-tunes-higher",
+            value=Quantity(high, "Hz"),
+            limit=Quantity(alone, "Hz"),
+        )
     return Loudest(
         box=boxes(volume, float(finer[best])),
         level=float(level[best]),
@@ -162,7 +165,7 @@ def loudest_box(
 def _left(volume: Real, tuning: Real, second: Vent, air: Air) -> Real:
     """Area over length that the tuning leaves to the first port; none where it is not above 0."""
     wanted = (2 * np.pi * tuning / air.speed_of_sound) ** 2 * volume
-    return cast(Real, wanted - second.area / second.effective_length)
+    return wanted - second.area / second.effective_length
 
 
 def _beside(tuned: Vented, second: Vent) -> Vented:
