@@ -5,7 +5,7 @@ heat, cone travel, port air and amplifier decides. Litres and tunings are tried 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -15,13 +15,15 @@ from acoustics.circuit.limits import AUDIBLE_PORT_SPEED, clean_level
 from acoustics.circuit.solver import sweep
 from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import Sealed, Vented
+from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import recommended_area
-from acoustics.errors import MissingError, OutOfRangeError
+from acoustics.errors import MissingError, NoSolutionError, OutOfRangeError, Quantity
 from acoustics.names import Name
-from acoustics.values import Floats, require_positive
+from acoustics.values import Floats, Real, require_positive
 
 LITRES = np.geomspace(0.4, 2.0, 17)  # of those at hand, for what more or fewer would give
 _TUNINGS, _FINER, _BAND = 60, 41, 40
+_CLOSED = 1e-9  # area over length of a port that lets nothing through [m]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,6 +57,7 @@ def loudest_box(
     volume: float,
     vented: bool,
     area: float | None = None,
+    second: Vent | None = None,
     losses: Mapping[str, float] | None = None,
     amplifier_voltage: float | None = None,
     amplifier_current: float | None = None,
@@ -71,6 +74,7 @@ def loudest_box(
         volume: litres at hand [m³]
         vented: whether it has a port, whose tuning is then chosen; closed otherwise
         area: area of the ports together; by the rule S = 0.8 fb Vd unless given [m²]
+        second: a port unlike the first, open beside it
         losses: further figures of the box by name, such as ql [-]
         amplifier_voltage: largest output voltage, rms; None when unknown [V]
         amplifier_current: largest output current, rms; None when unknown [A]
@@ -82,6 +86,7 @@ def loudest_box(
 
     Raises:
         MissingError: Xmax is not known.
+        NoSolutionError: the second port alone tunes the box above the band.
         OutOfRangeError: a value is not positive, or the band is empty.
 
     Valid: as the solver; a steady tone, cold coil, no filters; tuning from half the lower end to
@@ -98,13 +103,14 @@ def loudest_box(
     displacement = float(driver.sd * driver.xmax)
     given = dict(losses or {})
 
-    def boxes(volumes: Floats, tunings: Floats) -> Sealed | Vented:
+    def boxes(volumes: Real, tunings: Real) -> Sealed | Vented:
         if not vented:
             return Sealed(volume=volumes, **given)
         vent: Any = area
         if vent is None:
             vent = tunings * recommended_area(tuning=1.0, displacement=displacement)
-        return Vented.tuned(volume=volumes, frequency=tunings, area=vent, air=air, **given)
+        tuned = Vented.tuned(volume=volumes, frequency=tunings, area=vent, air=air, **given)
+        return tuned if second is None else _beside(tuned, second)
 
     def least(volumes: Floats, tunings: Floats) -> tuple[Floats, Floats, np.ndarray, Any]:
         solved = sweep(
@@ -122,7 +128,11 @@ def loudest_box(
         )
         worst = clean.spl.argmin(axis=-1)
         at = (np.arange(len(worst)), worst)
-        return clean.spl[at], clean.frequencies[worst], clean.binding[at], clean.unknown
+        level = clean.spl[at]
+        if second is not None:
+            # What the second port alone tunes higher no first port brings down.
+            level = np.where(_left(volumes, tunings, second, air) > 0, level, -np.inf)
+        return level, clean.frequencies[worst], clean.binding[at], clean.unknown
 
     tried = np.geomspace(0.5 * low, high, _TUNINGS) if vented else np.ones(1)
     volumes = volume * LITRES
@@ -134,15 +144,15 @@ def loudest_box(
     finer = np.geomspace(around[0], around[1], _FINER) if vented else tried
     level, frequency, limit, unknown = least(np.full_like(finer, volume), finer)
     best = int(level.argmax())
-    chosen: dict[str, Any] = {"volume": volume, **given}
-    if vented:
-        tuning = float(finer[best])
-        vent = area or tuning * recommended_area(tuning=1.0, displacement=displacement)
-        box: Sealed | Vented = Vented.tuned(frequency=tuning, area=vent, air=air, **chosen)
-    else:
-        box = Sealed(**chosen)
+    if second is not None and not np.isfinite(level[best]):
+        alone = float(Vented(volume=volume, vent=second).resonance(None, air))
+        raise NoSolutionError(
+            code="port-beside-tunes-higher",
+            value=Quantity(high, "Hz"),
+            limit=Quantity(alone, "Hz"),
+        )
     return Loudest(
-        box=box,
+        box=boxes(volume, float(finer[best])),
         level=float(level[best]),
         frequency=float(frequency[best]),
         limit=str(limit[best]),
@@ -150,3 +160,22 @@ def loudest_box(
         levels=levels.max(axis=-1),
         unknown=unknown,
     )
+
+
+def _left(volume: Real, tuning: Real, second: Vent, air: Air) -> Real:
+    """Area over length that the tuning leaves to the first port; none where it is not above 0."""
+    wanted = (2 * np.pi * tuning / air.speed_of_sound) ** 2 * volume
+    return wanted - second.area / second.effective_length
+
+
+def _beside(tuned: Vented, second: Vent) -> Vented:
+    """The box with a second port, its first one so much longer that its tuning stays."""
+    first = tuned.vent
+    left = first.area / first.effective_length - second.area / second.effective_length
+    # One that cannot be is left out by its level; here it only needs some length.
+    length = first.area / np.maximum(left, _CLOSED)
+    return replace(tuned, vent=replace(first, effective_length=_plain(length)), second=second)
+
+
+def _plain(value: Any) -> Real:
+    return value if np.ndim(value) else float(value)

@@ -14,6 +14,7 @@ from acoustics.circuit.loudest import Loudest, loudest_box
 from acoustics.circuit.solver import Sweep
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.enclosure.boxes import PassiveRadiatorBox
+from acoustics.enclosure.openings import Vent
 from acoustics.errors import AcousticsError, MissingError
 from jobs import units
 from jobs.design.box import enclosures
@@ -42,6 +43,7 @@ def loudest(
     # By the area rule the opening grows with the tuning: then each tuning tried has its own.
     typed = vented and not by_area_rule(box)
     area = enclosures.port_area(box) if typed else None
+    second = enclosures.second_port(box)
     losses: dict[str, Any] = {"ql": enclosures.leak_q(box), "qa": enclosures.loss_q(box.qa)}
     losses |= {"qp": enclosures.loss_q(box.qp)} if vented else {"fill": box.fill}
     return loudest_box(
@@ -51,6 +53,7 @@ def loudest(
         volume=volume,
         vented=vented,
         area=area,
+        second=Vent.of(second) if second else None,
         losses=losses,
         amplifier_voltage=result.feed.voltage,
         amplifier_current=result.feed.current,

@@ -10,7 +10,7 @@ from acoustics.circuit.band_pass_targets import band_edges, band_pass_for_band
 from acoustics.circuit.loudest import loudest_box
 from acoustics.circuit.solver import sweep
 from acoustics.enclosure.boxes import PassiveRadiatorBox, Sealed, Vented
-from acoustics.enclosure.openings import Radiator
+from acoustics.enclosure.openings import Radiator, Vent
 from acoustics.errors import MissingError, NoSolutionError, OutOfRangeError
 from tests.acoustics.drivers import REFERENCE, driver_with_qts, passive_cone
 from tests.refused import refused
@@ -45,6 +45,32 @@ def test_no_tuning_of_these_litres_is_louder(litres: float) -> None:
         for f in np.geomspace(12.5, 60, 400)
     ]
     assert max(tried) <= found.level + 0.05
+
+
+def test_no_tuning_is_louder_with_a_second_port_beside() -> None:
+    """The first port is longer by what the second lets through; each has its own air speed."""
+    area, litres = 0.012, 0.05
+    second = Vent(area=0.0028, effective_length=0.25)
+    found = loudest_box(
+        REFERENCE, 25, 60, volume=litres, vented=True, area=area, second=second,
+        losses={"ql": 7.0}, amplifier_voltage=40.0,
+    )  # fmt: skip
+    assert isinstance(found.box, Vented)
+    assert found.box.second == second
+    assert found.level == pytest.approx(_least(found.box, amplifier=40.0), abs=1e-6)
+    levels = []
+    for f in np.geomspace(12.5, 60, 400):
+        # Helmholtz, by hand: what the tuning asks for less what the second gives.
+        left = (2 * math.pi * f / 343.2) ** 2 * litres - 0.0028 / 0.25
+        if left > 0:
+            first = Vent(area=area, effective_length=area / left)
+            box = Vented(volume=litres, vent=first, second=second, ql=7.0)
+            levels.append(_least(box, amplifier=40.0))
+    assert 100 < len(levels) < 400
+    assert max(levels) <= found.level + 0.05
+    wide = Vent(area=0.05, effective_length=0.05)
+    with refused(NoSolutionError, "port-beside-tunes-higher"):
+        loudest_box(REFERENCE, 25, 60, volume=litres, vented=True, area=area, second=wide)
 
 
 def test_the_trade_off_rises_with_litres_and_passes_through_the_answer() -> None:

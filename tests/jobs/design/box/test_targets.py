@@ -205,8 +205,15 @@ def test_every_target_of_every_kind_is_answered_or_refused_in_words(hatchback, k
         assert set(found.fields or ()) <= set(FIELDS), want
 
 
-def test_the_loudest_box_put_in_is_as_loud_as_it_was_answered(vented):
+@pytest.mark.parametrize(
+    ("second", "count"),
+    [(None, 1), (0.03, 1), (None, 2)],
+    ids=["one port", "two unlike", "two alike"],
+)
+def test_the_loudest_box_put_in_is_as_loud_as_it_was_answered(vented, second, count):
     """Put into the box, litres and tuning give the level that was answered, and the trade-off."""
+    vented.box.second_port_diameter, vented.box.second_port_length = second, second and 0.15
+    vented.box.port_count = count
     found = answer(vented, Target(want="loudest", value=0.03, low=35.0, high=70.0))
     made = _put(vented, found)
     assert least_level(made, made.alone, 35.0, 70.0) == pytest.approx(

@@ -148,6 +148,8 @@ def test_what_a_slot_of_the_boxs_own_panels_does_not_read_steps_aside(hatchback)
     for name in ("port_count", "port_u", "port_v"):
         assert only[name] == ["round", "free"]
     assert only["port_straight"] == ["bent"]
+    # Filling counts where the driver looks into a closed chamber, and nowhere else.
+    assert only["fill"] == [Box.Kind.SEALED, Box.Kind.BAND_PASS_4]
     assert only["slot_walls"] == ["free"]
     assert only["port_wall"] == ["round", "free", Box.Kind.BAND_PASS_6, "second"]
     assert only["isobaric_gap"] == ["isobaric"]
