@@ -233,6 +233,7 @@ def _panels(rows: Rows) -> None:
         side="left",
         removal="Three clips, then pull inwards; the lamp unplugs.",
         fixings="three clips, one screw behind the lamp",
+        tools="clip fork, cross-head screwdriver",
         airbag_near=True,
     )
     rows.panel(
@@ -248,7 +249,9 @@ def _panels(rows: Rows) -> None:
             side=side,
             removal="Two screws behind the grip, one in the corner, then eight clips round.",
             fixings="three screws, eight clips",
+            tools="cross-head screwdriver, broad plastic lever",
             airbag_near=True,
+            glass_near=True,
             rattle_note="felt tape between card and inner skin, rods of the lock wrapped",
         )
     brackets = "two M6 into the floor brackets"

@@ -310,6 +310,7 @@ RULES: dict[str, Rule] = {
     "note-edit": Rule(get=EVERY, post=EVERY, args=first(models.BayNote)),
     "note-remove": Rule(post=EVERY, args=first(models.BayNote)),
     "note-restore": Rule(post=EVERY, args=first(models.BayNote)),
+    "bay-looked": Rule(post=EVERY, args=first(models.Panel)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
     "setup-signals": Rule(get=EVERY),

@@ -121,7 +121,8 @@ def _add(job: Job, sources: Iterable[Panel]) -> list[tuple[Panel, Panel]]:
             source,
             Panel.objects.create(
                 job=job, position=min(position, 999), name=source.name, side=source.side,
-                removal=source.removal, fixings=source.fixings, learnt_from_id=source.job_id,
+                removal=source.removal, fixings=source.fixings, tools=source.tools,
+                learnt_from_id=source.job_id,
             ),
         )
         for position, source in enumerate(new, start=last + 1)

@@ -78,7 +78,7 @@ OF_THE_CAR: dict[type[JobPart], set[str]] = {
     LoomJoin: {"signal", "level"},
     Run: {"chassis_resistance", "ambient", "fuse_sheathed", "end_fuse_sheathed"},
 }
-_OF_THE_PANEL = ("airbag_near", "drilled", "glass_near", "damping_note")
+_OF_THE_PANEL = (*Panel.DANGERS, "damping_note")
 
 
 @dataclass(frozen=True, kw_only=True)

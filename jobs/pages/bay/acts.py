@@ -29,6 +29,7 @@ from jobs.locks import held
 from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
 from jobs.pages.bay import as_built, gone
 from jobs.pages.bay.bay import keep_read, set_tick, why_not
+from jobs.pages.bay.looked import keep_looked
 from jobs.pages.bay.measure import limits_of, set_value
 from jobs.pages.bay.notes import keep_note, keep_photo
 from jobs.pages.forms.fields import key_of
@@ -195,10 +196,20 @@ def _panel(act: Act) -> Panel | None:
 
 def _caution(act: Act) -> Answer:
     panel = _panel(act)
+    if panel is None and act.sent.get("panel"):
+        return Answer(GONE, _("This panel is there no more."))
+    keep_read(act.job, panel, act.user, act.at)
+    return Answer(DONE)
+
+
+def _looked(act: Act) -> Answer:
+    panel = _panel(act)
     if panel is None:
         return Answer(GONE, _("This panel is there no more."))
-    keep_read(panel, act.user, act.at)
-    return Answer(DONE)
+    if panel.removed_at:
+        return Answer(GONE, gone.sentence(panel))
+    refused = keep_looked(panel, act.sent.get("what", ""), act.sent.get("there", ""))
+    return Answer(REFUSED, refused) if refused else Answer(DONE)
 
 
 def _note(act: Act) -> Answer:
@@ -233,6 +244,7 @@ def _row(act: Act) -> Answer:
 _KINDS: dict[str, Callable[[Act], Answer]] = {
     "tick": _tick,
     "caution": _caution,
+    "looked": _looked,
     "value": _value,
     "note": _note,
     "photo": _photo,

@@ -87,6 +87,7 @@ async function take(form, submitter) {
   };
   if (kind === "tick") act.fields = { step: form.dataset.step, done: data.get("done"), sure: data.get("sure") ?? "" };
   if (kind === "caution") act.fields = { panel: form.dataset.panel };
+  if (kind === "looked") act.fields = { panel: form.dataset.panel, what: data.get("what"), there: data.get("there") };
   if (kind === "note") act.fields = { note: data.get("kind"), panel: data.get("panel"), text: data.get("text") ?? "", minutes: data.get("minutes") ?? "", fixing: data.get("fixing") ?? "" };
   if (kind === "row") {
     data.delete("csrfmiddlewaretoken");
