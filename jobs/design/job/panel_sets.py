@@ -137,15 +137,20 @@ def earlier_jobs(job: Job) -> Sequence[Job]:
     return list(listed.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER])
 
 
-def take_over(job: Job, earlier: Job) -> int:
-    """Take over how the panels of an earlier job came off: order, way, fixings, steps.
+def broken_clips(earlier: Job) -> set[int | None]:
+    """Which fixings of an earlier job somebody noted as broken."""
+    clips = BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP)
+    return set(clips.values_list("fixing", flat=True))
 
-    Of airbags nothing is taken over, and no step is done: both are this car's own.
+
+def take_over(job: Job, earlier: Job, only: int | None = None) -> int:
+    """Take over how the panels of an earlier job came off, or how one did: way, fixings, steps.
+
+    Of what can hurt nothing is taken over, and no step is done: both are this car's own.
     """
-    added = _add(job, earlier.panels.all())
-    broken = set(
-        BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP).values_list("fixing", flat=True)
-    )
+    panels = earlier.panels.all()
+    added = _add(job, panels if only is None else panels.filter(pk=only))
+    broken = broken_clips(earlier)
     for source, panel in added:
         for row in source.fastenings.all():
             Fixing.objects.create(

@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from jobs import access
 from jobs.design.job.closing import closing_of
+from jobs.design.job.panel_sets import earlier_jobs
 from jobs.design.job.panels import PanelResult
 from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign
@@ -95,6 +96,7 @@ def page(
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
         "built": otherwise(design.records),
+        "earlier": earlier_jobs(job),
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
         "asked": asked,

@@ -80,5 +80,6 @@ def test_cautions_of_the_car_are_read_once_a_day_by_a_person(hatchback, browse, 
     another_device.force_login(cast.installer)
     assert another_device.get(bay).context["cautions_read"]
     assert not browse("designer").get(bay).context["cautions_read"]
-    CautionRead.objects.filter(panel=None).update(read_on=timezone.localdate() - dt.timedelta(days=1))
+    yesterday = timezone.localdate() - dt.timedelta(days=1)
+    CautionRead.objects.filter(panel=None).update(read_on=yesterday)
     assert not client.get(bay).context["cautions_read"]
