@@ -44,6 +44,8 @@ class Answer(NamedTuple):
 
     status: int
     says: str = ""
+    # What was likely meant instead, as it would be typed.
+    meant: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,7 +83,7 @@ def acts(request: HttpRequest, code: str) -> HttpResponse:
         answer = _do(Act(job=job, user=user, sent=request.POST, at=did_at, photo=photo))
         if abs(skew) > SKEW:
             clock = _("The clock of this device is wrong: the time was corrected.")
-            answer = Answer(answer.status, f"{answer.says} {clock}".strip())
+            answer = answer._replace(says=f"{answer.says} {clock}".strip())
         BayAct.objects.create(
             key=key, job=job, author=user, did_at=did_at, status=answer.status,
             says=answer.says[:400],
@@ -90,7 +92,7 @@ def acts(request: HttpRequest, code: str) -> HttpResponse:
 
 
 def _answer(answer: Answer) -> JsonResponse:
-    return JsonResponse({"says": answer.says}, status=answer.status)
+    return JsonResponse({"says": answer.says, "meant": answer.meant}, status=answer.status)
 
 
 def _when(request: HttpRequest) -> tuple[dt.datetime, dt.timedelta]:
@@ -177,7 +179,7 @@ def _value(act: Act) -> Answer:
     }
     if meant is not None and not sure:
         says = _("%(name)s: %(yours)s; %(expected)s is expected. Was it %(meant)s?")
-        return Answer(CONFLICT, says % words)
+        return Answer(CONFLICT, says % words, words["meant"])
     if row.value is not None and act.sent.get("version") != str(row.version) and not sure:
         says = _("%(name)s: %(who)s wrote %(theirs)s meanwhile; yours is %(yours)s.")
         return Answer(CONFLICT, says % words)
