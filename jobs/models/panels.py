@@ -60,8 +60,8 @@ class Panel(OnASide, JobPart):
     @property
     def dangers(self) -> list[tuple[str, str, bool | None]]:
         """What can hurt there: its field, its name, and whether it is there as far as is known."""
-        names = {name: str(self._meta.get_field(name).verbose_name) for name in self.DANGERS}
-        return [(name, label, getattr(self, name)) for name, label in names.items()]
+        fields = [field for field in self._meta.concrete_fields if field.name in self.DANGERS]
+        return [(f.name, str(f.verbose_name), getattr(self, f.name)) for f in fields]
 
 
 class WithdrawnCode(models.Model):

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from django.urls import reverse
+from PIL import Image
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Site
@@ -82,3 +84,26 @@ def test_milliamperes_are_a_key_of_their_own(visit: Visit, site: Site) -> None:
     form.get_by_role("button", name="Write down").click()
     expect(form).to_contain_text("Mika Orsay")
     expect(page.locator("#bay-waiting")).to_be_hidden()
+
+
+def test_words_that_are_being_typed_outlive_what_is_sent(
+    visit: Visit, site: Site, tmp_path: Path
+) -> None:
+    """A photo goes out while a note is typed: the page is not fetched anew under the words."""
+    photo = tmp_path / "sill.jpg"
+    Image.new("RGB", (320, 240), "grey").save(photo)
+    page = visit("installer", width=390, height=844)
+    page.goto(reverse("bay", args=[JOB]))
+    sill = page.locator("details.bay-panel").filter(has_text="Sill trim, left")
+    sill.locator("summary").first.click()
+    sill.locator(".bay-jot > summary").click()
+    sill.locator("form[data-act='photo'] [type=file]").set_input_files(photo)
+    words = sill.locator("input[name=text]")
+    words.fill("The clip at the front is bent.")
+    wait_until(page, "document.querySelector('#bay-waiting').hidden")
+    page.wait_for_timeout(1500)
+    assert words.input_value() == "The clip at the front is bent."
+    assert sill.locator(".bay-photos img").count() == 0
+    sill.get_by_role("button", name="Extra work").click()
+    expect(sill).to_contain_text("extra work The clip at the front is bent.")
+    expect(sill.locator(".bay-photos img")).to_have_count(1)
