@@ -10,6 +10,7 @@ NOTE = "note"  # good to know
 
 # What a finding says of a run besides its id: which end of it, and which way.
 START, END, OUT, RETURN = "start", "end", "out", "return"
+START_FUSE, END_FUSE = "start fuse", "end fuse"
 
 ABOVE = 1 + 1e-9  # tolerance of a comparison, so that a limit met exactly is met
 
@@ -154,6 +155,8 @@ CODES: dict[str, str] = {
     "hum-grounds-apart": LOOK,  # what hands the signal on is grounded elsewhere -> one point
     "hum-shared-drop": NOTE,  # a shared way back shifts the grounds by (dB below line level)
     # -- terminals and routes -------------------------------------------------------------
+    "fuse-holder-not-chosen": LOOK,  # a fuse has nothing that holds it -> choose a holder
+    "fuse-terminal-not-chosen": LOOK,  # an end at a fuse has no terminal -> choose one
     "terminal-not-chosen": LOOK,  # an end of a core has no terminal -> choose one
     "stud-torque-unknown": LOOK,  # torque not entered from the part maker's sheet -> enter it
     "terminal-wrong-size": STOP,  # cable outside what the terminal is made for -> other terminal

@@ -70,9 +70,11 @@ def terminals() -> dict[str, Any]:
             f"ring {size}": _terminal(f"Ring {size}, {stud}", size, stud, force)
             for size, (stud, force) in rings.items()
         },
-        # The thin minus of a processor on the studs of a ground bar.
+        # What is thin and goes on a thick stud: a turn-on lead, the minus of a processor.
+        "ring 0.5 mm², M8": _terminal("Ring 0.5 mm², M8", "0.5 mm²", "M8", 11.0),
         "ring 2.5 mm², M8": _terminal("Ring 2.5 mm², M8", "2.5 mm²", "M8", 11.0),
         "splice": _terminal("Splice 0.5 mm²", "0.5 mm²"),
+        "splice 2.5 mm²": _terminal("Splice 2.5 mm²", "2.5 mm²"),
         "phono plug": _terminal("Phono plug, on its lead", "0.5 mm²", plug=True),
         "adapter plug": _terminal("Adapter plug of the factory loom", "0.5 mm²", plug=True),
         **{f"end {size}": _terminal(f"Ferrule {size}", size) for size in ferrules},

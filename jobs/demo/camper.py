@@ -122,7 +122,6 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         "16 mm²",
         4.2,
         fuse="F80",
-        fuse_holder=rows.parts["strip holder"],
         fuse_distance=0.15,
         zone="under carpet",
         # It regulates, so the book's 10 % are enough for what leads to it.
@@ -169,6 +168,9 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
         wakes=["six"],
         fuse=parts["F1"],
         fuse_distance=0.1,
+        start_terminal=parts["ring 0.5 mm², M8"],
+        fuse_holder=parts["lead holder"],
+        fuse_terminal=parts["splice"],
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])

@@ -245,6 +245,15 @@ def _electronics() -> Parts:
             largest_cable=35e-6,
             figures_source=SOURCE,
         ),
+        "lead holder": Holder.objects.create(
+            kind=Kind.HOLDER,
+            maker="Ferrow",
+            name="Holder on leads, for one cartridge",
+            ways=1,
+            rated_current=15,
+            largest_cable=2.5e-6,
+            figures_source=SOURCE,
+        ),
         "strip holder": Holder.objects.create(
             kind=Kind.HOLDER,
             maker="Ferrow",

@@ -56,7 +56,6 @@ def _runs(rows: Rows) -> None:
         "35 mm²",
         0.6,
         fuse="F150",
-        fuse_holder=rows.parts["strip holder"],
         fuse_distance=0.15,
         panels=boot[:1],
         start_contact="30",

@@ -228,8 +228,10 @@ class Rows:
         """Add a power run with a cable of its own for the way back, and where its minus ends."""
         for name, point in zip(("return_start", "return_end"), minus, strict=True):
             more[name] = self.grounds.get(point)
-        if minus[0] and cable == "2.5 mm²":
-            more["return_start_terminal"] = self.parts["ring 2.5 mm², M8"]
+        thick, thin = self.parts["ring 2.5 mm², M8"], cable == "2.5 mm²"
+        on_battery = self.nodes[start].kind == PowerNode.Kind.BATTERY
+        if minus[0] and thin:
+            more["return_start_terminal"] = thick
         self._run(
             "P",
             cable,
@@ -242,14 +244,25 @@ class Rows:
             return_length=length,
             colour="RD",
             return_colour="BK",
-            start_terminal=self.parts[f"ring {cable}"],
+            start_terminal=thick if thin and on_battery else self.parts[f"ring {cable}"],
             end_terminal=self._end(end, cable),
             fuse=self.parts.get(fuse),
             fuse_distance=fuse_distance,
+            fuse_holder=self._holder(cable) if fuse and fuse_distance else None,
+            fuse_terminal=self._at_fuse(cable) if fuse and fuse_distance else None,
             end_fuse=self.parts.get(end_fuse),
             end_fuse_distance=end_fuse_distance,
+            end_fuse_holder=self._holder(cable) if end_fuse_distance else None,
+            end_fuse_terminal=self._at_fuse(cable) if end_fuse_distance else None,
             **more,
         )
+
+    def _holder(self, cable: str) -> Any:
+        return self.parts["lead holder" if cable == "2.5 mm²" else "strip holder"]
+
+    def _at_fuse(self, cable: str) -> Any:
+        """Rings go on the bolts of a strip's holder; one for a blade comes with leads."""
+        return self.parts[f"{'splice' if cable == '2.5 mm²' else 'ring'} {cable}"]
 
     def _end(self, node: str, cable: str) -> Any:
         """Rings go on batteries and blocks, ferrules into what has clamps."""
@@ -317,6 +330,7 @@ class Rows:
         **more: Any,
     ) -> Run:
         """Add a control run, and what it turns on."""
+        ends = dict.fromkeys(("start_terminal", "end_terminal"), self.parts["end 0.5 mm²"])
         run = self._run(
             "C",
             "0.5 mm²",
@@ -325,9 +339,7 @@ class Rows:
             **self._ends(start, end),
             colour="BU",
             zone="cabin",
-            start_terminal=self.parts["end 0.5 mm²"],
-            end_terminal=self.parts["end 0.5 mm²"],
-            **more,
+            **ends | more,
         )
         run.wakes.set(self.items[name] for name in wakes)
         run.note_what_hangs()

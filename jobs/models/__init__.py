@@ -54,12 +54,12 @@ from jobs.models.panels import (
     WithdrawnCode,
 )
 from jobs.models.people import Customer, Role, User
-from jobs.models.power_tree import PowerNode, Run
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
-from jobs.models.stretch import Stretch
 from jobs.models.vehicle import Vehicle
+from jobs.models.wiring.power_tree import PowerNode, Run
+from jobs.models.wiring.stretch import Stretch
 from jobs.models.words import Word
 from jobs.models.workshop import Workshop
 

@@ -14,7 +14,7 @@ from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Fixing, GroundPoint, Panel
-from jobs.models.power_tree import PowerNode, Run
+from jobs.models.wiring.power_tree import PowerNode, Run
 
 LONGEST = 240  # characters of a reason and of a note
 

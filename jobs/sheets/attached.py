@@ -34,6 +34,7 @@ CABLE = ("conductor.size", "conductor.metal", "length")
 RUN = ("pk", "label", "goes_from", "goes_to", *CABLE, *FUSES)
 ENDS = (
     *("start_contact", "end_contact", "start_terminal", "end_terminal"),
+    *("fuse_terminal", "end_fuse_terminal"),
     *("return_start_terminal", "return_end_terminal", "return_start", "return_end"),
 )
 GROUND = ("pk", "name", "kind", "place", "stud", "torque")

@@ -128,7 +128,11 @@ def context(design: JobDesign) -> dict[str, Any]:
     no_code = "" if not runs else why_no_code(stock, _address(workshop, design.job, runs[-1]))
     by_label = {fuse.label: fuse for fuse in schedule.fuses}
     # A name that broke at its sign would push the fuse off the label.
-    rows = {(f"{row.run.label}{row.core.sign}", row.at_start): row for row in schedule.ends}
+    rows = {
+        (f"{row.run.label}{row.core.sign}", row.at_start): row
+        for row in schedule.ends
+        if row.cut is None
+    }
     labels: list[Label] = []
     for line in schedule.lines:
         run = line.run

@@ -50,7 +50,8 @@ def _ends_by_panel(schedule: Schedule) -> dict[int | None, list[Any]]:
     places: dict[int | None, list[Any]] = {}
     for row in schedule.ends:
         route = routes[row.run.label]
-        at = route[0 if row.at_start else -1].panel_id if route else None
+        near_start = row.cut.at_start if row.cut else row.at_start
+        at = route[0 if near_start else -1].panel_id if route else None
         places.setdefault(at, []).append(row)
     return places
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobs.models import Conductor, Damping, Fuse, Part
+from jobs.models import Conductor, Damping, Fuse, Holder, Part
 from tests.jobs.factories import (
     make_amplifier,
     make_conductor,
@@ -138,6 +138,7 @@ def _made_for(size: str) -> dict[str, float]:
 def _fuses() -> Shelf:
     """Every rating with a breaking capacity well above what a battery of 4 mΩ can give (3 kA)."""
     strip, small = Fuse.Type.SF51, Fuse.Type.SF30
+    one: Shelf = {"kind": Part.Kind.HOLDER, "ways": 1}
     return {
         "150 A": make_fuse(150, strip, breaking=6000, time=0.4),
         "125 A": make_fuse(125, strip, breaking=6000, time=0.4),
@@ -150,6 +151,12 @@ def _fuses() -> Shelf:
         "5 A": make_fuse(5, Fuse.Type.CARTRIDGE, breaking=10000, time=0.02),
         # Nobody read its breaking capacity: a finding on every run it is put in.
         "40 A unread": make_fuse(40, Fuse.Type.MAXI, breaking=None, time=0.2),
+        "holder": Holder.objects.create(
+            name="Strip holder", **one, stud="M8", rated_current=200.0, largest_cable=50e-6
+        ),
+        "lead holder": Holder.objects.create(
+            name="Lead holder", **one, rated_current=15.0, largest_cable=2.5e-6
+        ),
     }
 
 

@@ -58,6 +58,7 @@ def test_the_runs_of_the_demo_are_complete(demo) -> None:
     """Grounds, control and signal runs: with cable, ends, routes, sides and what they meet."""
     lacks = {
         *("signal-run-missing", "turn-on-run-missing", "route-missing", "mute-run-missing"),
+        *("fuse-holder-not-chosen", "fuse-terminal-not-chosen"),
         *("return-end-unknown", "terminal-not-chosen", "stud-torque-unknown", "side-unknown"),
         *("device-without-supply", "join-kind-unknown", "control-feed-unknown", "calls-open"),
         *("ground-surface-unknown", "ground-resistance-unknown", "run-wrong-side"),

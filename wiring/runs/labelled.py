@@ -10,6 +10,27 @@ from wiring.names import Name
 
 
 @dataclass(frozen=True, kw_only=True)
+class Cut:
+    """Where a core is cut for the fuse in its way: an end goes in, another comes out.
+
+    Attributes:
+        fuse: label of the fuse
+        at_start: True where its distance counts from the start of the run, False from its end
+        distance: length along the core from that end, None when not entered [m]
+        terminal: what both ends get, None when not chosen
+        where: where in the car the holder is, empty where nobody noted it
+        stud: the stud of the holder, empty where nobody noted it
+    """
+
+    fuse: str
+    at_start: bool
+    distance: float | None
+    terminal: CrimpTerminal | None = None
+    where: str = ""
+    stud: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Core:
     """One conductor of a run with its colour and its two ends.
 
@@ -28,6 +49,7 @@ class Core:
         end_where: likewise of its end
         start_stud: the stud at its start, such as "M8"; empty where nobody noted it
         end_stud: the stud at its end
+        cuts: where it is cut for its fuses, from its start
         start_torque: of that stud by its maker, None for that of the terminal [N·m]
         end_torque: likewise at its end [N·m]
 
@@ -50,6 +72,7 @@ class Core:
     end_where: str = ""
     start_stud: str = ""
     end_stud: str = ""
+    cuts: tuple[Cut, ...] = ()
     start_torque: float | None = None
     end_torque: float | None = None
 
@@ -147,14 +170,15 @@ class Allowance:
         require_not_negative(name=Name.ALLOWANCE, value=self.per_end, unit="m")
         require_not_negative(name=Name.HEAT_SHRINK, value=self.heat_shrink, unit="m")
 
-    def cut_length(self, length: float) -> float:
+    def cut_length(self, length: float, pieces: int = 1) -> float:
         """Length to cut for a route of this length.
 
-        L_cut = L·(1 + slack) + 2·per_end.
+        L_cut = L·(1 + slack) + 2·n·per_end.
 
         Args:
             length: length along the route [m]
+            pieces: n, how many pieces it is laid in [-]
 
         Returns: length to cut [m]
         """
-        return length * (1.0 + self.slack) + 2.0 * self.per_end
+        return length * (1.0 + self.slack) + 2.0 * pieces * self.per_end

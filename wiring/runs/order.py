@@ -75,8 +75,9 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
     grommets: dict[str, list[str]] = defaultdict(list)
     for run in ordered:
         for core in _cores(run):
-            heat_shrink[core.conductor.outer_diameter] += 2.0 * allowance.heat_shrink
-            for terminal in (core.start, core.end):
+            ends = [core.start, core.end, *[cut.terminal for cut in core.cuts] * 2]
+            heat_shrink[core.conductor.outer_diameter] += len(ends) * allowance.heat_shrink
+            for terminal in ends:
                 if terminal is not None and terminal.crimped:
                     terminals[terminal.name] += 1
         for plug in _plugs(run):
@@ -92,15 +93,18 @@ def cable_order(runs: Sequence[LabelledRun], allowance: Allowance) -> CableOrder
         grommets={place: tuple(labels) for place, labels in sorted(grommets.items()) if labels},
         ties=sum(run.supports or 0 for run in ordered),
         unmeasured=tuple(name for run in ordered for name in _unmeasured(run)),
-        unfinished=tuple(
-            run.label for run in ordered if any(None in (c.start, c.end) for c in run.cores)
-        ),
+        unfinished=tuple(run.label for run in ordered if any(_is_open(core) for core in run.cores)),
     )
 
 
 def _cores(run: LabelledRun) -> list[Core]:
     """Its cores but a screen, whose ends are made with those of what it lies round."""
     return [core for core in run.cores if not core.screen]
+
+
+def _is_open(core: Core) -> bool:
+    """Whether one of its ends has no terminal yet."""
+    return None in (core.start, core.end, *(cut.terminal for cut in core.cuts))
 
 
 def _plugs(run: LabelledRun) -> list[str]:
@@ -131,7 +135,8 @@ def _cable_lines(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Cab
             key = (" + ".join(sizes), " + ".join(metals), tuple(core.colour for core in cores))
             areas[key] = max(core.conductor.area for core in cores)
             longest = max(core.length or run.length for core in cores)
-            lengths[key] += allowance.cut_length(longest)
+            pieces = 1 + max(len(core.cuts) for core in cores)
+            lengths[key] += allowance.cut_length(longest, pieces)
             if run.label not in labels[key]:
                 labels[key].append(run.label)
     return tuple(

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from wiring.cable.markings import RunKind, split_label
 from wiring.cable.terminals import (
@@ -20,9 +21,9 @@ from wiring.errors import (
     WiringError,
     require_positive,
 )
-from wiring.findings import END, START, Finding
+from wiring.findings import END, END_FUSE, START, START_FUSE, Finding
 from wiring.names import Name
-from wiring.runs.labelled import Allowance, Core, LabelledRun
+from wiring.runs.labelled import Allowance, Core, Cut, LabelledRun
 from wiring.sources import Source
 
 
@@ -33,12 +34,15 @@ class ScheduleRow:
     Attributes:
         run: the run
         cut_length: length to cut of each core, or of the one cable [m]
+        pieces: lengths to cut of a core that its fuses part, from its start; none where no fuse
+            does or nobody knows where it does [m]
         supports: number of clips [-]
         bend_radius: smallest inner radius of its thickest core [m]
     """
 
     run: LabelledRun
     cut_length: float | None
+    pieces: tuple[float, ...]
     supports: int | None
     bend_radius: float | None
 
@@ -52,6 +56,7 @@ class CrimpRow:
         at_start: True for the start of the run, False for its end
         core: the conductor and its colour
         number: which of the run's cores it is, counted from 1 [-]
+        cut: the fuse it ends at, before the fuse where `at_start`; None at an end of the run
         terminal: the terminal, None when not chosen
         pull_force: force to hold in a pull test, None for other metals than copper, for sizes
             outside the published table, for a screen and for what is not crimped [N]
@@ -63,6 +68,7 @@ class CrimpRow:
     number: int
     terminal: CrimpTerminal | None
     pull_force: float | None
+    cut: Cut | None = None
 
     @property
     def is_crimped(self) -> bool:
@@ -87,6 +93,8 @@ class CrimpRow:
 
         Returns: place in words
         """
+        if self.cut:
+            return self.cut.fuse
         own = self.core.start_place if self.at_start else self.core.end_place
         return own or (self.run.start if self.at_start else self.run.end)
 
@@ -96,6 +104,8 @@ class CrimpRow:
 
         Returns: place in words, empty where nobody noted it
         """
+        if self.cut:
+            return self.cut.where
         return self.core.start_where if self.at_start else self.core.end_where
 
     @property
@@ -104,7 +114,10 @@ class CrimpRow:
 
         Returns: stud, empty where none
         """
-        own = self.core.start_stud if self.at_start else self.core.end_stud
+        if self.cut:
+            own = self.cut.stud
+        else:
+            own = self.core.start_stud if self.at_start else self.core.end_stud
         return own or (self.terminal.stud if self.terminal else "")
 
     @property
@@ -113,7 +126,10 @@ class CrimpRow:
 
         Returns: torque, None where there is no stud or nobody entered it [N·m]
         """
-        own = self.core.start_torque if self.at_start else self.core.end_torque
+        if self.cut:
+            own = None
+        else:
+            own = self.core.start_torque if self.at_start else self.core.end_torque
         return own or (self.terminal.torque if self.terminal else None)
 
 
@@ -177,6 +193,7 @@ def wire_schedule(runs: Sequence[LabelledRun], allowance: Allowance) -> tuple[Sc
             ScheduleRow(
                 run=run,
                 cut_length=None if run.length is None else allowance.cut_length(run.length),
+                pieces=_pieces(run, allowance),
                 supports=run.supports,
                 bend_radius=bend_radius(outer_diameter=max(known))
                 if len(known) == len(diameters)
@@ -192,7 +209,7 @@ def crimp_list(runs: Sequence[LabelledRun]) -> tuple[CrimpRow, ...]:
     Args:
         runs: the runs
 
-    Returns: two rows for each core, in the order of the labels
+    Returns: two rows for each core and two more for each fuse in it, in the order of the labels
 
     Raises:
         WiringError: two runs carry the same label.
@@ -207,11 +224,35 @@ def crimp_list(runs: Sequence[LabelledRun]) -> tuple[CrimpRow, ...]:
             number=number,
             terminal=terminal,
             pull_force=_pull_force(core, terminal),
+            cut=cut,
         )
         for run in sort_runs(runs)
         for number, core in enumerate(run.cores, start=1)
-        for at_start, terminal in ((True, core.start), (False, core.end))
+        for at_start, terminal, cut in _ends(core)
     )
+
+
+def _ends(core: Core) -> list[tuple[bool, CrimpTerminal | None, Cut | None]]:
+    """Every end along a core: that of the run, into each fuse and out of it, that of the run."""
+    at_fuses = [(before, cut.terminal, cut) for cut in core.cuts for before in (True, False)]
+    return [(True, core.start, None), *at_fuses, (False, core.end, None)]
+
+
+def _pieces(run: LabelledRun, allowance: Allowance) -> tuple[float, ...]:
+    """Lengths to cut of the first core, the one its fuses stand in."""
+    cuts = run.cores[0].cuts
+    if not cuts or run.length is None:
+        return ()
+    points = [0.0]
+    for cut in cuts:
+        if cut.distance is None:
+            return ()
+        points.append(cut.distance if cut.at_start else run.length - cut.distance)
+    points.append(run.length)
+    lengths = [after - before for before, after in pairwise(points)]
+    if min(lengths) < 0.0:
+        return ()  # a fuse farther than its run is long, which is said elsewhere
+    return tuple(allowance.cut_length(length) for length in lengths)
 
 
 def fuse_map(fuses: Sequence[FuseEntry], runs: Sequence[LabelledRun]) -> tuple[FuseRow, ...]:
@@ -265,11 +306,13 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
             findings.append(Finding(code="run-length-unknown", about=run.id, unit="m"))
         findings += check_passages(run.passages, about=run.id)
     for row in (row for row in crimp_list(runs) if not row.core.screen):
-        # Which end of which core.
-        detail = (START if row.at_start else END, str(row.number))
+        if row.cut and not row.at_start:
+            continue  # the end out of a fuse is made as the one into it
+        detail = _which(row)
         conductor = row.core.conductor
         if row.terminal is None:
-            findings.append(Finding(code="terminal-not-chosen", about=row.run.id, detail=detail))
+            code = "fuse-terminal-not-chosen" if row.cut else "terminal-not-chosen"
+            findings.append(Finding(code=code, about=row.run.id, detail=detail))
             continue
         terminal, about = row.terminal, row.run.id
         findings += [
@@ -281,7 +324,9 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
         ]
         findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
         stud = row.core.start_stud if row.at_start else row.core.end_stud
-        findings += check_stud(terminal, stud=stud, about=about, detail=detail)
+        findings += check_stud(
+            terminal, stud=row.cut.stud if row.cut else stud, about=about, detail=detail
+        )
         if row.is_crimped and row.pull_force is None:
             findings.append(
                 Finding(
@@ -293,6 +338,13 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
                 )
             )
     return tuple(findings)
+
+
+def _which(row: CrimpRow) -> tuple[str, str]:
+    """Which end of which core."""
+    if row.cut:
+        return START_FUSE if row.cut.at_start else END_FUSE, str(row.number)
+    return START if row.at_start else END, str(row.number)
 
 
 def _pull_force(core: Core, terminal: CrimpTerminal | None) -> float | None:

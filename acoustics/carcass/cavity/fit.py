@@ -332,8 +332,9 @@ def _limits(
         lifted(obstacle.name, replace(cavity, obstacles=others), wanted)
     if wanted.load.driver is not None:
         lifted("driver", cavity, replace(wanted, load=replace(wanted.load, driver=None)))
-    if wanted.load.port is not None:
-        lifted("port", cavity, replace(wanted, load=replace(wanted.load, port=None)))
+    if wanted.load.tubes:
+        bare = replace(wanted.load, port=None, second=None)
+        lifted("port", cavity, replace(wanted, load=bare))
     limits.sort(key=lambda limit: -(limit.volume or 0.0))
     enough = [limit for limit in limits if limit.volume and limit.volume >= wanted.net_volume]
     if not enough:

@@ -68,11 +68,7 @@ class Task:
 
         Returns: volume [m³]
         """
-        # A cheek with the drivers has their layers too.
-        bare = self.load.port_face is not None and not self.on_side
-        return self.load.taken(
-            baffle=self.baffle, thickness=self.thickness if bare else self.baffle
-        )
+        return self.load.taken(baffle=self.baffle, thickness=self.thickness)
 
     @property
     def walls(self) -> float:

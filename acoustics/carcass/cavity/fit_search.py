@@ -139,13 +139,16 @@ def _through(opening: Opening | None, depth: Array, height: Array) -> Array:
 def _past_drivers(da: Array, task: Task) -> Array:
     """How much wider a box must be whose ports come in from the side before its drivers' backs."""
     load, keep = task.load, task.clearances
-    if load.driver is None or load.port is None or load.port_face is None:
-        return np.zeros_like(da)
-    half = max(load.port.outer_half)
-    behind = da / 2 - half >= load.driver.mounting_depth + keep.apart
-    beside = load.port.length + load.driver.cutout_diameter / 2 + keep.apart
-    wider = max(2 * load.drivers * beside - load.least_width(task.thickness, keep), 0.0)
-    return np.where(behind, 0.0, wider)
+    driver, wider = load.driver, np.zeros_like(da)
+    sideways = [port for port, face, _ in load.tubes if face is not None]
+    if driver is None:
+        return wider
+    for port in sideways:
+        behind = da / 2 - max(port.outer_half) >= driver.mounting_depth + keep.apart
+        beside = port.length + driver.cutout_diameter / 2 + keep.apart
+        more = max(2 * load.drivers * beside - load.least_width(task.thickness, keep), 0.0)
+        wider = np.maximum(wider, np.where(behind, 0.0, more))
+    return wider
 
 
 def _in_cheek(
@@ -160,8 +163,7 @@ def _in_cheek(
         least_width = driver.mounting_depth + keep.behind + t + extra.behind + extra.width
     if task.load.row_of_ports:  # in a row with the driver, along the cheek
         ok = ok & (da >= task.load.least_width(t, keep) + extra.width)[:, :, None, None]
-    if task.load.port is not None:
-        port = task.load.port
+    for port, _, _ in task.load.tubes:
         beyond = port.length + keep.port_mouths * port.mouth + t + extra.port
         least_width = max(least_width, beyond)
     return ok, least_width
@@ -188,10 +190,10 @@ def _before(base: Base, grid: Grid, task: Task, extra: Extra) -> NDArray[np.bool
         ok &= upper - lower >= load.driver.flange_diameter
         depth = load.driver.mounting_depth + keep.behind + extra.behind
         wants.append((load.driver.motor_diameter / 2, depth))
-    if load.port is not None and load.port_face is None:
-        half = load.port.outer_half[1]
+    for port in (port for port, face, _ in load.tubes if face is None):
+        half = port.outer_half[1]
         ok &= beside >= half
-        length = load.port.length + keep.port_mouths * load.port.mouth + extra.port
+        length = port.length + keep.port_mouths * port.mouth + extra.port
         wants.append((half, length))
     fits = np.broadcast_to(ok[:, None], (len(left), len(right), *ok.shape[1:])).copy()
     for half, depth in wants:

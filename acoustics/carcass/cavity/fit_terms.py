@@ -50,9 +50,10 @@ class Wanted:
             )
         if self.stock.layers < 1:
             raise PlacementError(code="layers-too-few", layers=Quantity(self.stock.layers, COUNT))
-        if self.facing == "side" and self.load.port_face is not None:
+        if self.facing == "side":
             # The side the driver looks to is the right cheek: the ports stand in a row with it.
-            object.__setattr__(self, "load", replace(self.load, port_face=None))
+            load = replace(self.load, port_face=None, second_face=None)
+            object.__setattr__(self, "load", load)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,8 +12,9 @@ from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.errors import COUNT, Quantity
 
-# Wood left between two ports, and between the last port and the cheek [m].
-BESIDE = 0.010
+# Wood left between two ports, and between the last port and the cheek: what parts keep from each
+# other, and the little by which a tube is taken for larger where it is held against others [m].
+BESIDE = 0.012
 LEFT, RIGHT = "left", "right"
 # u and v of the first part of a row on its face, None where nobody has said [m].
 At = tuple[float | None, float | None]
@@ -32,6 +33,9 @@ class Load:
         ports: how many of them [-].
         port_face: the face the ports go into; that of the drivers when None.
         port_at: where the first of them sits on its face, None where nobody has said [m].
+        second: a port unlike the first, beside it, or None for none.
+        second_face: the face it goes into; that of the drivers when None.
+        second_at: where it sits on its face, None where nobody has said [m].
         radiator: the passive radiator, or None for none.
         radiators: how many of them [-].
         radiator_face: the face they go into; the two cheeks in turn when None: pushing apart,
@@ -48,6 +52,9 @@ class Load:
     ports: int = 1
     port_face: str | None = None
     port_at: At = ANYWHERE
+    second: PortBody | None = None
+    second_face: str | None = None
+    second_at: At = ANYWHERE
     radiator: RoundPart | None = None
     radiators: int = 1
     radiator_face: str | None = None
@@ -61,6 +68,24 @@ class Load:
             )
 
     @property
+    def tubes(self) -> tuple[tuple[PortBody, str | None, int], ...]:
+        """Every kind of port, the face it goes into and how many of it there are.
+
+        Returns: ports, faces (None for that of the drivers) and counts [-]
+        """
+        kinds = ((self.port, self.port_face, self.ports), (self.second, self.second_face, 1))
+        return tuple((port, face, count) for port, face, count in kinds if port is not None)
+
+    @property
+    def _row(self) -> list[tuple[PortBody, float | None]]:
+        """The ports at the right end of the drivers' face, from there, with how high they sit."""
+        first = self.port_face is None and _free(self.port_at)
+        row = [(self.port, self.port_at[1])] * self.ports if first else []
+        if self.second_face is None and _free(self.second_at):
+            row.append((self.second, self.second_at[1]))
+        return [(port, v) for port, v in row if port is not None]
+
+    @property
     def row_of_ports(self) -> float:
         """How much of the face's width its ports take, the wood beside each counted.
 
@@ -68,9 +93,7 @@ class Load:
 
         Source: common practice, no source.
         """
-        if self.port is None or self.port_face is not None or self.port_at[0] is not None:
-            return 0.0
-        return self.ports * (2 * self.port.outer_half[0] + BESIDE)
+        return sum((2 * port.outer_half[0] + BESIDE for port, _ in self._row), 0.0)
 
     def arrange(self, bare: Body, face: str) -> tuple[Placed, ...]:
         """Place everything.
@@ -83,9 +106,17 @@ class Load:
 
         Source: common practice, no source.
         """
-        if self.port_face == face:
-            return replace(self, port_face=None).arrange(bare, face)
-        return (*self._drivers(bare, face), *self._ports(bare, face), *self._radiators())
+        if face in (self.port_face, self.second_face):
+            port, second = (
+                None if own == face else own for own in (self.port_face, self.second_face)
+            )
+            return replace(self, port_face=port, second_face=second).arrange(bare, face)
+        return (
+            *self._drivers(bare, face),
+            *self._ports(bare, face),
+            *self._second(bare, face),
+            *self._radiators(),
+        )
 
     def _drivers(self, bare: Body, face: str) -> list[Placed]:
         if self.driver is None:
@@ -97,44 +128,66 @@ class Load:
 
     def _aside(self, bare: Body, face: str, v: float | None) -> float:
         """How far the drivers make room for ports in their face, and for a wall leaning there."""
-        if self.port is None or not self.row_of_ports:
+        if not self._row:
             return 0.0
+        last, level = self._row[0]
         wood, air = Polygon(bare.outline(face)), Polygon(bare.air_outline(face))
         square = bare.reach(face, v)[1] - (wood.bounds[2] - air.bounds[2]) - BESIDE
-        leans = square - self.port.outer_half[0] - self._rightmost(bare, face)
+        leans = square - last.outer_half[0] - _rightmost(bare, face, last, level)
         return float(self.row_of_ports + max(leans, 0.0)) / 2
 
-    def _rightmost(self, bare: Body, face: str) -> float:
-        """Where the last port in the drivers' face has its middle, clear of the wall beside it."""
-        assert self.port is not None
-        half, high = self.port.outer_half
-        v = self.port_at[1]
-        level = bare.face(face).size[1] / 2 if v is None else v
-        air = Polygon(bare.air_outline(face))
-        if self.port.height is None:
-            # Nowhere nearer to the wood than the gap: a tube is round, and meets a slope late.
-            return _end(air.buffer(-(half + BESIDE)), level, air.bounds[2] - BESIDE - half)
-        # A wall leans evenly: it is nearest at the lower or the upper end of a slot.
-        ends = (_end(air, at, air.bounds[2]) for at in (level - high, level + high))
-        return min(ends) - BESIDE - half
+    def _in_row(self, bare: Body, face: str) -> list[Placed]:
+        """Ports nobody gave a place, at the right end of the drivers' face."""
+        placed: list[Placed] = []
+        for port, v in self._row:
+            u = _rightmost(bare, face, port, v)
+            if placed:
+                before = placed[-1]
+                assert isinstance(before.part, PortBody)
+                assert before.u is not None
+                u = before.u - before.part.outer_half[0] - BESIDE - port.outer_half[0]
+            placed.append(Placed(part=port, face=face, u=u, v=v))
+        return placed
 
     def _ports(self, bare: Body, driver_face: str) -> list[Placed]:
         """Ports without a place stand at the right end of the driver's face, or up the middle."""
         if self.port is None:
             return []
         name, (first, v) = self.port_face or driver_face, self.port_at
-        height = bare.face(name).size[1]
         if first is not None:
             places = _spread(bare.reach(name, v), self.ports, first)
             return [Placed(part=self.port, face=name, u=u, v=v) for u in places]
         if name != driver_face:
-            places = _spread((0.0, height), self.ports, v)
+            places = self._up(bare, name)[: self.ports]
             return [Placed(part=self.port, face=name, v=v) for v in places]
-        half, right = self.port.outer_half[0], self._rightmost(bare, name)
-        return [
-            Placed(part=self.port, face=name, u=right - (2 * half + BESIDE) * number, v=v)
-            for number in range(self.ports)
-        ]
+        return [placed for placed in self._in_row(bare, name) if placed.part is self.port]
+
+    def _second(self, bare: Body, driver_face: str) -> list[Placed]:
+        """The unlike port stands beside the others, unless it has a place or a face of its own."""
+        if self.second is None:
+            return []
+        name, (u, v) = self.second_face or driver_face, self.second_at
+        if u is None and name == driver_face:
+            return [placed for placed in self._in_row(bare, name) if placed.part is self.second]
+        if self._shares_middle:
+            v = self._up(bare, name)[-1]
+        return [Placed(part=self.second, face=name, u=u, v=v)]
+
+    @property
+    def _shares_middle(self) -> bool:
+        """Whether the unlike port stands up the middle of a face with the others."""
+        return (
+            self.port is not None
+            and self.second is not None
+            and self.second_face == self.port_face
+            and _free(self.port_at)
+            and self.second_at == ANYWHERE
+        )
+
+    def _up(self, bare: Body, face: str) -> list[float]:
+        """How high the ports up the middle of a face sit, the unlike one last."""
+        count = self.ports + self._shares_middle
+        return _spread((0.0, bare.face(face).size[1]), count, self.port_at[1])
 
     def _radiators(self) -> list[Placed]:
         if self.radiator is None:
@@ -154,9 +207,13 @@ class Load:
         Returns: width [m]
         """
         least = self.row_of_ports + 2 * cheek
-        if self.port is not None and self.port_face is not None:
-            # The tube starts at the outside of one cheek; its mouth faces the other.
-            least += self.port.length - cheek + clearances.port_mouths * self.port.mouth
+        # A tube in a cheek starts at its outside; its mouth faces the other cheek.
+        beyond = [
+            port.length - cheek + clearances.port_mouths * port.mouth
+            for port, face, _ in self.tubes
+            if face is not None
+        ]
+        least += max(beyond, default=0.0)
         if self.driver is None:
             return least
         flange = self.driver.flange_diameter
@@ -173,13 +230,34 @@ class Load:
 
         Args:
             baffle: of the panel the drivers sit in, layers and all [m].
-            thickness: of the panel the ports go through, layers and all [m].
+            thickness: of the panels that ports of another face go through [m].
 
         Returns: volume [m³]
         """
         parts = 0.0 if self.driver is None else self.drivers * self.driver.volume_behind(baffle)
-        ports = 0.0 if self.port is None else self.ports * self.port.volume_behind(thickness)
-        return parts + ports
+        ports = (
+            count * port.volume_behind(baffle if face is None else thickness)
+            for port, face, count in self.tubes
+        )
+        return parts + sum(ports)
+
+
+def _free(at: At) -> bool:
+    """Whether nobody has said how far to the right it sits."""
+    return at[0] is None
+
+
+def _rightmost(bare: Body, face: str, port: PortBody, v: float | None) -> float:
+    """Where the last port in the drivers' face has its middle, clear of the wall beside it."""
+    half, high = port.outer_half
+    level = bare.face(face).size[1] / 2 if v is None else v
+    air = Polygon(bare.air_outline(face))
+    if port.height is None:
+        # Nowhere nearer to the wood than the gap: a tube is round, and meets a slope late.
+        return _end(air.buffer(-(half + BESIDE)), level, air.bounds[2] - BESIDE - half)
+    # A wall leans evenly: it is nearest at the lower or the upper end of a slot.
+    ends = (_end(air, at, air.bounds[2]) for at in (level - high, level + high))
+    return min(ends) - BESIDE - half
 
 
 def _spread(row: tuple[float, float], count: int, first: float | None) -> list[float]:

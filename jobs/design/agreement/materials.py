@@ -176,6 +176,9 @@ def _terminals(run: Run, laid: LabelledRun) -> Iterator[Terminal]:
     """The terminals of a run, one for each end of each core; of plugs one for each end."""
     start, end = run.start_terminal, run.end_terminal
     yield from (part for part in (start, end) if part is not None and part.plug)
+    for cut in laid.cores[0].cuts:
+        part = run.fuse_terminal if cut.at_start else run.end_fuse_terminal
+        yield from [part] * 2 if part is not None else []
     for number, _core in enumerate(laid.cores):
         back = run.kind == Run.Kind.POWER and number == 1
         at_start = (run.return_start_terminal if back else None) or start

@@ -85,7 +85,7 @@ def check_box(
     findings += [
         *_two_chambers(box, wood),
         *_size(box, part, wood),
-        *_by_rule(box, wood),
+        *_by_rule(box),
     ]
     return findings
 
@@ -198,24 +198,21 @@ def _finding(box: Box, name: str, code: str, **data: object) -> Finding:
     return box_finding(box, code, *detail, severity="look", place=place, **data)
 
 
-def _by_rule(box: Box, wood: Wood | None) -> list[Finding]:
-    """What of the ports was chosen by a rule, or is in the air and not in the wood."""
-    findings = []
+def _by_rule(box: Box) -> list[Finding]:
+    """What of the ports was chosen by a rule."""
     diameter = port_diameter(box) if kind_of(box).port else None
-    if diameter is not None and box.port_diameter is None:
-        findings.append(
-            box_finding(
-                box,
-                "port-area-by-rule",
-                severity="note",
-                value=diameter,
-                unit="m",
-                source=(Source.SMALL_PORT_AREA,),
-            )
+    if diameter is None or box.port_diameter is not None:
+        return []
+    return [
+        box_finding(
+            box,
+            "port-area-by-rule",
+            severity="note",
+            value=diameter,
+            unit="m",
+            source=(Source.SMALL_PORT_AREA,),
         )
-    if wood and kind_of(box).rear_tuning and box.second_port_diameter is not None:
-        findings.append(box_finding(box, "second-port-not-in-wood", severity="look"))
-    return findings
+    ]
 
 
 def _assumed(box: Box) -> list[Finding]:

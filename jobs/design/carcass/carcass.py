@@ -50,7 +50,7 @@ __all__ = [
 
 FRONT = "front"
 # Parts nobody gave a name.
-OWN_PARTS = ("port", "rear port", "terminal plate")
+OWN_PARTS = ("port", "second port", "rear port", "terminal plate")
 JOINTS: dict[str, JointKind] = {
     Box.Corner.BUTT: "butt",
     Box.Corner.MITRE: "mitre",
@@ -98,7 +98,8 @@ class Wood:
     def places(self) -> dict[str, Word]:
         """What people call the parts that findings name, one by one and by their kind."""
         inside = self.carcass.contents
-        names = {kind_of(placed.part): placed.part.name for placed in inside}
+        # Where ports differ, the kind is called as the first of them.
+        names = {kind_of(placed.part): placed.part.name for placed in reversed(inside)}
         names |= dict(zip(numbered(inside), (placed.part.name for placed in inside), strict=True))
         return {key: Term((name,)) if name in OWN_PARTS else name for key, name in names.items()}
 

@@ -25,6 +25,7 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
         solid_driver = pair(solid_driver, box.isobaric_gap)
     if solid_driver and box.driver_recess:
         solid_driver = solid_driver.sunk(box.driver_recess)
+    port_face = box.port_face or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "") or None
     load = Load(
         driver=solid_driver,
         # An isobaric pair needs one hole.
@@ -32,10 +33,11 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
         driver_at=(box.driver_u, box.driver_v),
         port=own_port(box, port_length),
         ports=ports(box),
-        port_face=box.port_face
-        or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "")
-        or None,
+        port_face=port_face,
         port_at=(box.port_u, box.port_v),
+        second=second_port_body(box),
+        second_face=box.second_port_face or port_face,
+        second_at=(box.second_port_u, box.second_port_v),
         radiator=_radiator(box),
         radiators=box.radiator_count,
         radiator_face=box.radiator_face or None,
@@ -94,6 +96,18 @@ def own_port(box: Box, length: float | None) -> PortBody | None:
     if box.port_straight is None:
         raise MissingError(Needed.PORT_STRAIGHT)
     return tube.bent(box.port_bend, after=box.port_straight)  # type: ignore[arg-type]
+
+
+def second_port_body(box: Box) -> PortBody | None:
+    """Return the port unlike the first as a solid, None while its size is not known."""
+    if not kind_of(box).rear_tuning or not (box.second_port_diameter and box.second_port_length):
+        return None
+    return PortBody.straight(
+        "second port",
+        width=box.second_port_diameter,
+        wall=box.port_wall,
+        length=box.second_port_length,
+    )
 
 
 def by_area_rule(box: Box) -> bool:

@@ -110,6 +110,7 @@ def _uses(part: Part) -> Q:
             Q(conductor_id=pk) | Q(return_conductor_id=pk)
             | Q(fuse_id=pk) | Q(end_fuse_id=pk)
             | Q(fuse_holder_id=pk) | Q(end_fuse_holder_id=pk)
+            | Q(fuse_terminal_id=pk) | Q(end_fuse_terminal_id=pk)
             | Q(start_terminal_id=pk) | Q(end_terminal_id=pk)
             | Q(return_start_terminal_id=pk) | Q(return_end_terminal_id=pk)
         )  # fmt: skip

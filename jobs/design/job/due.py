@@ -21,6 +21,7 @@ ON_THE_CAR = (
     *("airbag-unknown", "airbag-procedure-missing", "route-missing", "grommet-missing"),
     *("passage-unknown", "bend-too-tight", "bend-radius-unknown", "outer-diameter-unknown"),
     *("terminal-not-chosen", "stud-torque-unknown", "ground-surface-unknown"),
+    "fuse-terminal-not-chosen",
     *("return-end-unknown", "line-beside-power-unknown", "zone-unknown", "screw-circle-unknown"),
     *("factory-fate-open", "battery-place-unknown", "amplifier-air-unknown", "coil-diode-unknown"),
     *("box-fixing-unknown", "fixing-into-nothing", "mass-unknown", "opening-unknown"),

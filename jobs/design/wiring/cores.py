@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
-from jobs.models import Channel, GroundPoint, PowerNode, Run
+from jobs.models import Channel, Fuse, GroundPoint, Holder, PowerNode, Run
 from wiring.cable.terminals import Passage
-from wiring.runs.labelled import Core, LabelledRun
+from wiring.runs.labelled import Core, Cut, LabelledRun
 
 PLUS, MINUS = "+", "−"
 MOST = 24  # cores under one sheath
@@ -45,6 +46,7 @@ def _cores(run: Run) -> list[Core]:
         end_where=_end_where(run),
         start_stud=_stud(run.start),
         end_stud=_stud(run.end),
+        cuts=tuple(_cuts(run)),
     )
     if run.kind == Run.Kind.SPEAKER:
         return [replace(out, sign=PLUS), replace(out, sign=MINUS, colour=run.return_colour)]
@@ -57,9 +59,10 @@ def _cores(run: Run) -> list[Core]:
 def _signals(run: Run, first: Core) -> list[Core]:
     """Every core of a line-level or control run, and the screen round them."""
     assert run.conductor is not None
-    more = [replace(first, colour=run.return_colour), *[replace(first, colour="")] * MOST]
+    other = replace(first, colour="", cuts=())
+    more = [replace(other, colour=run.return_colour), *[other] * MOST]
     cores = [first, *more[: run.conductor.cores - 1]]
-    return [*cores, replace(first, colour="", screen=True)] if run.conductor.screened else cores
+    return [*cores, replace(other, screen=True)] if run.conductor.screened else cores
 
 
 def leads_back(run: Run) -> bool:
@@ -77,6 +80,7 @@ def _minus(run: Run, out: Core) -> Core:
     back = replace(
         out,
         sign=MINUS,
+        cuts=(),
         conductor=core(run.return_conductor) if run.return_conductor else out.conductor,
         colour=run.return_colour,
         length=run.return_length,
@@ -136,3 +140,30 @@ def _stud(node: PowerNode | None) -> str:
     """The stud of a block, as its part says."""
     holder = getattr(node.equipment.part, "holder", None) if node and node.equipment else None
     return str(holder.stud) if holder else ""
+
+
+def fuse_labels(run: Run) -> list[tuple[str, Fuse, bool]]:
+    """(label, part, whether it sits at the start) of each fuse of a run."""
+    fitted = [(run.fuse, True), (run.end_fuse, False)]
+    known = [(part, at_start) for part, at_start in fitted if part is not None]
+    ends = ("a", "b") if len(known) > 1 else ("",)
+    return [
+        (f"F-{run.label}{end}", part, at_start)
+        for end, (part, at_start) in zip(ends, known, strict=False)
+    ]
+
+
+def _cuts(run: Run) -> Iterator[Cut]:
+    """Where the plus is cut for its fuses; one at 0 sits on the post or in the block itself."""
+    for label, _part, at_start in fuse_labels(run):
+        distance = run.fuse_distance if at_start else run.end_fuse_distance
+        holder: Holder | None = run.fuse_holder if at_start else run.end_fuse_holder
+        if distance != 0.0:
+            yield Cut(
+                fuse=label,
+                at_start=at_start,
+                distance=distance,
+                terminal=terminal(run.fuse_terminal if at_start else run.end_fuse_terminal),
+                where=_start_where(run) if at_start else _end_where(run),
+                stud=holder.stud if holder else "",
+            )

@@ -9,6 +9,7 @@ from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
 from jobs.design.wiring.power import SECTION, PowerResult
+from jobs.design.wiring.schedule import together
 from jobs.models import Fuse, Holder, PowerNode, Run
 from wiring.errors import WiringError
 from wiring.findings import ABOVE, END, START
@@ -26,6 +27,7 @@ def check_holders(records: JobRecords, power: PowerResult) -> list[Finding]:
         if node.kind == PowerNode.Kind.BLOCK and part is not None:
             said_of = _of_block(node, part, records.runs, power)
             findings += adopt(said_of, section=SECTION, about=about(node), name=node.name)
+    missing = []
     for run in records.runs:
         for end, fuse, part in (
             (START, run.fuse, run.fuse_holder),
@@ -34,7 +36,18 @@ def check_holders(records: JobRecords, power: PowerResult) -> list[Finding]:
             if part is not None:
                 said_of = _of_fuse(run, end, fuse, part)
                 findings += adopt(said_of, section=SECTION, about=about(run), name=run.label)
-    return findings
+            elif fuse is not None and _needs_holder(run, end, fuse):
+                none = _finding("fuse-holder-not-chosen", about(run).id, end, None, None, "")
+                missing += adopt([none], section=SECTION, about=about(run), name=run.label)
+    return [*findings, *together(records.job, missing)]
+
+
+def _needs_holder(run: Run, end: str, fuse: Fuse) -> bool:
+    """Whether something must be bought to hold it: a breaker is bolted on, a block has its ways."""
+    node = run.start if end == START else run.end
+    distance = run.fuse_distance if end == START else run.end_fuse_distance
+    in_block = distance == 0.0 and node is not None and node.kind == PowerNode.Kind.BLOCK
+    return fuse.type != Fuse.Type.BREAKER and not in_block
 
 
 def _of_block(

@@ -10,11 +10,12 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cores import MINUS, PLUS, labelled, leads_back
+from jobs.design.wiring.cores import MINUS, PLUS, fuse_labels, labelled, leads_back
 from jobs.design.wiring.power import PowerResult
 from jobs.models import Fuse, Holder, Job, Run, Stretch, Workshop
 from wiring.cable.terminals import Passage, check_passages
 from wiring.errors import WiringError
+from wiring.findings import END, END_FUSE, START, START_FUSE
 from wiring.findings import Finding as RunFinding
 from wiring.protection.protection import Protection
 from wiring.runs.labelled import Allowance, LabelledRun
@@ -44,6 +45,7 @@ _METAL_OF_TREE = {"terminal-unsuited-to-metal", "terminal-metal-unknown"}
 _OF_EDGES = {"grommet-missing", "passage-unknown"}
 # Told once for all runs: a list of thirty alike would hide what matters.
 _TOGETHER = {
+    "fuse-terminal-not-chosen",
     "terminal-not-chosen",
     "terminal-size-unknown",
     "stud-torque-unknown",
@@ -133,7 +135,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
                 route=run.route,
                 fuses=guards.get(run.label, ()),
                 row=rows.get(run.label),
-                return_cut=_return_cut(run, allowance),
+                return_cut=_return_cut(run, rows.get(run.label), allowance),
                 return_open=leads_back(run) and run.return_length is None,
             )
             for run in sorted(records.runs, key=_by_label)
@@ -146,8 +148,10 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
     )
 
 
-def _return_cut(run: Run, allowance: Allowance) -> float | None:
-    if not leads_back(run) or run.return_length is None or run.return_length == run.length:
+def _return_cut(run: Run, row: ScheduleRow | None, allowance: Allowance) -> float | None:
+    """What the way back is cut to, where that is not said with the way out."""
+    alike = run.return_length == run.length and not (row and row.pieces)
+    if not leads_back(run) or run.return_length is None or alike:
         return None
     return allowance.cut_length(run.return_length)
 
@@ -185,8 +189,10 @@ def _of_run(finding: RunFinding, run: Run) -> Finding:
 def _at_end(finding: RunFinding, run: Run, by_label: Mapping[str, LabelledRun]) -> Finding:
     """A finding about a terminal, which is told by the end and the colour of its core."""
     end, core_number = finding.detail
-    colour = by_label[run.label].cores[int(core_number) - 1].colour
-    return replace(_of_run(finding, run), name=f"{run.label} {end} {colour}".rstrip())
+    core = by_label[run.label].cores[int(core_number) - 1]
+    words = {START: _("start"), END: _("end")}
+    words |= {START_FUSE if cut.at_start else END_FUSE: cut.fuse for cut in core.cuts}
+    return replace(_of_run(finding, run), name=f"{run.label} {words[end]} {core.colour}".rstrip())
 
 
 def _by_edges(of_edges: Iterable[RunFinding], runs: Mapping[str, Run]) -> list[Finding]:
@@ -275,23 +281,12 @@ def _passages(run: Run) -> tuple[Passage, ...]:
     )
 
 
-def _fuse_labels(run: Run) -> list[tuple[str, Fuse, bool]]:
-    """(label, part, whether it sits at the start) of each fuse of a run."""
-    fitted = [(run.fuse, True), (run.end_fuse, False)]
-    known = [(part, at_start) for part, at_start in fitted if part is not None]
-    ends = ("a", "b") if len(known) > 1 else ("",)
-    return [
-        (f"F-{run.label}{end}", part, at_start)
-        for end, (part, at_start) in zip(ends, known, strict=False)
-    ]
-
-
 def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...]]:
     """Which fuses protect each run: its own, or else the nearest ones towards each source."""
     by_run = {run.label: run for run in records.runs}
     # A run that is not in the tree has at least its own.
     guards = {
-        label: tuple(name for name, _part, _start in _fuse_labels(run))
+        label: tuple(name for name, _part, _start in fuse_labels(run))
         for label, run in by_run.items()
     }
     if power.tree is None:
@@ -305,7 +300,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
                 at_start = fitted is carrier.fuse_start
                 named += [
                     name
-                    for name, _part, start in _fuse_labels(by_id[carrier.id])
+                    for name, _part, start in fuse_labels(by_id[carrier.id])
                     if start == at_start
                 ]
         guards[by_id[run.id].label] = tuple(dict.fromkeys(named))
@@ -315,7 +310,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
 def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> list[FusePlace]:
     places = []
     for run in records.runs:
-        for label, part, at_start in _fuse_labels(run):
+        for label, part, at_start in fuse_labels(run):
             node = run.start if at_start else run.end
             where = node.place or node.name if node else ""
             places.append(
@@ -366,9 +361,10 @@ def _crimp_kinds(rows: Iterable[CrimpRow]) -> list[CrimpKind]:
 def _ends(group: Sequence[CrimpRow]) -> list[str]:
     """Name each end once; a run whose two ends are alike is named by its label."""
     sides: dict[str, set[bool]] = {}
-    for row in group:
+    at_fuses = list(dict.fromkeys(row.cut.fuse for row in group if row.cut))
+    for row in (row for row in group if not row.cut):
         sides.setdefault(row.label, set()).add(row.at_start)
-    for run in {row.run.label for row in group}:
+    for run in {row.run.label for row in group if not row.cut}:
         # Both cores alike: the run's own label says it.
         plus, minus = (sides.get(f"{run} {sign}") for sign in (PLUS, MINUS))
         if plus is not None and plus == minus:
@@ -378,7 +374,8 @@ def _ends(group: Sequence[CrimpRow]) -> list[str]:
                 if label != f"{run} {MINUS}"
             }
     words = {True: _("%(run)s start"), False: _("%(run)s end")}
-    return [
+    at_ends = [
         run if len(ends) == len(words) else words[ends.pop()] % {"run": run}
         for run, ends in sides.items()
     ]
+    return at_ends + at_fuses

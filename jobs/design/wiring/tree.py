@@ -12,7 +12,7 @@ from jobs.design.wiring.cables import core, fitted, for_aluminium
 from jobs.design.wiring.channels import ChannelResult
 from jobs.design.wiring.returns import lead_resistance, passed, shared_returns
 from jobs.design.wiring.states import charging, idle_limit, is_commanded, starting_current
-from jobs.models import EquipmentItem, PowerNode, Processor, Run, Vehicle
+from jobs.models import EquipmentItem, PowerNode, Processor, Run, Terminal, Vehicle
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.drop import CableReturn, ChassisReturn
 from wiring.network.parts import Load, Source
@@ -182,11 +182,24 @@ def _tree_run(run: Run) -> TreeRun:
         zone=run.zone or HOTTEST_ZONE,
         ambient=None if run.ambient is None else units.celsius(run.ambient),
         bundled=run.bundle,
-        aluminium_terminals=for_aluminium([run.start_terminal, run.end_terminal]),
+        aluminium_terminals=for_aluminium(_ends(run)),
         joints=_leads_on(run),
         drop_limit=run.drop_limit,
         diversity=run.diversity,
     )
+
+
+def _ends(run: Run) -> list[Terminal | None]:
+    """Every terminal of its plus: at both ends and at the fuses it is cut for."""
+    at_fuses = [
+        terminal
+        for fuse, distance, terminal in (
+            (run.fuse, run.fuse_distance, run.fuse_terminal),
+            (run.end_fuse, run.end_fuse_distance, run.end_fuse_terminal),
+        )
+        if fuse is not None and distance != 0.0
+    ]
+    return [run.start_terminal, run.end_terminal, *at_fuses]
 
 
 def _leads_on(run: Run) -> float:

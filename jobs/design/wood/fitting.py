@@ -23,6 +23,7 @@ from jobs.design.box.boxes import BoxResult, work_out_box
 from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.box.checks import SECTION
 from jobs.design.box.enclosures import beside, flare
+from jobs.design.carcass.contents import second_port_body
 from jobs.design.carcass.contents import solid as driver_solid
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, Word, adopt, reason
@@ -43,6 +44,9 @@ FIELDS = (
     "port_face",
     "port_u",
     "port_v",
+    "second_port_face",
+    "second_port_u",
+    "second_port_v",
     "brace_count",
     "inner_braces",
     "thicknesses",
@@ -164,6 +168,7 @@ def _limits(fit: Fit, box: Box) -> list[tuple[Limit, Finding | None]]:
     places: dict[str, Word] = dict(names)
     for kind, count in (("driver", box.driver_count), ("port", box.port_count)):
         places |= {f"{kind} {number + 1}": names[kind] for number in range(count)}
+    places[f"port {box.port_count + 1}"] = Term(("second port",))
     pairs: list[tuple[Limit, Finding | None]] = []
     for limit in fit.limits:
         adopted = (
@@ -191,6 +196,8 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
         port=_port(box),
         ports=box.port_count,
         port_face=RIGHT if box.port_face else None,
+        second=second_port_body(box),
+        second_face=_second_face(box) or None,
     )
     stock = Stock(
         thickness=box.material.thickness,
@@ -206,6 +213,11 @@ def _wanted(box: Box, facing: Facing) -> tuple[Wanted, bool]:
         clearances=clearances,
     )
     return wanted, thin
+
+
+def _second_face(box: Box) -> str:
+    """The side the unlike port comes in from, as the first does: none is the driver's face."""
+    return RIGHT if box.second_port_face or box.port_face else ""
 
 
 def _port(box: Box) -> PortBody | None:
@@ -242,6 +254,7 @@ def _record(typed: Box, answer: Answer, facing: Facing) -> Box:
     box.driver_face = answer.face if facing == "side" else ""
     box.driver_u = box.driver_v = box.port_u = box.port_v = None
     box.port_length, box.port_bend = None, ""
+    box.second_port_face, box.second_port_u, box.second_port_v = _second_face(typed), None, None
     box.brace_count, box.inner_braces, box.thicknesses = 0, None, None
     box.port_shape = Box.PortShape.ROUND
     return box

@@ -142,10 +142,6 @@ BOXES: dict[str, tuple[Promise, Promise]] = {
         _("{where}: no port opening is typed; by the area rule each port is {value} across."),
         _("Type the bore of the tube that is really used."),
     ),
-    "second-port-not-in-wood": (
-        _("{where}: the second port is counted in the air, but it is not in the wood."),
-        _("Cut its hole by hand and take its litres off; or use equal ports."),
-    ),
     "volume-off-target": (
         _("{where} comes out at {value} net; {limit} was wanted."),
         _("Change the outside dimensions, or accept the new volume after a look at the curves."),

@@ -175,6 +175,14 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("Amplifiers and source at one point keep it out of the signal."),
     ),
     # -- terminals and routes
+    "fuse-holder-not-chosen": (
+        _("{where}: no holder is chosen for a fuse, so that none is ordered."),
+        _("Choose one for its kind and current. A fuse in the block itself is at 0."),
+    ),
+    "fuse-terminal-not-chosen": (
+        _("{where}: the cable is cut for a fuse, and no terminal is chosen for its ends there."),
+        _("Choose what the holder takes. A fuse on the post or in the block is at 0."),
+    ),
     "terminal-not-chosen": (
         _("{where}: no terminal is chosen for one end or more."),
         _("Choose one that fits the cable, the metal and the stud."),

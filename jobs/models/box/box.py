@@ -99,6 +99,9 @@ class Box(BoxWood, HeldInCar, TypedFigures, JobPart):
     # A port unlike the first, beside it.
     second_port_diameter = figure(_("second port, diameter inside"))
     second_port_length = figure(_("second port, length"))
+    second_port_face = face(_("second port in"))
+    second_port_u = figure(_("second port, from the left"))
+    second_port_v = figure(_("second port, from below"))
 
     front_volume = figure(_("front chamber volume"))
     rear_port_diameter = figure(_("rear port diameter inside"))

@@ -20,6 +20,7 @@ from jobs.models.box.box_kinds import kind_of as kind_of_box
 FIELDS = {
     "driver": ("driver_u", "driver_v"),
     "port": ("port_u", "port_v"),
+    "second port": ("second_port_u", "second_port_v"),
     "rear port": None,
     "terminal plate": ("terminal_u", "terminal_v"),
 }

@@ -59,7 +59,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     terms: ClassVar[dict[str, str]] = {}
     # heading -> the values of `kind`, `shape`, `device` or `port_shape` for which these fields mean
     # anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or `wide`, a pair
-    # `isobaric`
+    # `isobaric`, a port unlike the first `second`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}

@@ -64,6 +64,8 @@ ON_THE_RECORD = {
     "fuse-beyond-178-mm": "fuse_distance",
     "fuse-distance-unknown": "fuse_distance",
     "fuse-too-far": "fuse_distance",
+    "fuse-holder-not-chosen": "fuse_holder",
+    "fuse-terminal-not-chosen": "fuse_terminal",
     "glass-unknown": "glass_near",
     "ground-resistance-unknown": "resistance",
     "ground-surface-unknown": "surface",

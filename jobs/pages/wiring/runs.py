@@ -70,10 +70,16 @@ class RunForm(CableForm[Run]):
                 *("return_start", "return_end", "return_start_terminal", "return_end_terminal"),
             ],
         ),
-        (_("Fuse at its start"), ["fuse", "fuse_holder", "fuse_distance", "fuse_sheathed"]),
+        (
+            _("Fuse at its start"),
+            ["fuse", "fuse_holder", "fuse_distance", "fuse_sheathed", "fuse_terminal"],
+        ),
         (
             _("Fuse at its end"),
-            ["end_fuse", "end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed"],
+            [
+                *("end_fuse", "end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed"),
+                "end_fuse_terminal",
+            ],
         ),
         (_("Limits of its own"), ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
@@ -115,6 +121,8 @@ class RunForm(CableForm[Run]):
             "current": _("leave empty to take what the equipment ticked above draws"),
             "source_limit": _("leave empty to take what the processor at its start may give"),
             "ambient": _("leave empty to take the usual heat of the zone"),
+            "fuse_distance": _("0 where it sits on the post or in the block"),
+            "fuse_terminal": _("two: the cable is cut for its fuse, unless that sits at 0"),
             "return_conductor": _("leave empty for the same cable as the way out"),
             "return_start_terminal": _("leave empty for the same as the plus"),
             "return_end_terminal": _("leave empty for the same as the plus"),

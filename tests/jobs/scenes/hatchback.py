@@ -273,6 +273,7 @@ def _tree(
     main = make_power_run(
         battery, block, shelf["35 mm²"], 0.6, fuse=shelf["150 A"], fuse_distance=0.15,
         route=boot[:1], start_contact="30", return_start=sensor, return_end=bar,
+        fuse_holder=shelf["holder"], fuse_terminal=shelf["ring 35 mm²"],
         **ends(shelf, "ring 35 mm²"),
     )  # fmt: skip
     branch = ends(shelf, "ring 16 mm²", "end 16 mm²") | {"return_start": bar}

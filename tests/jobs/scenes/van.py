@@ -79,12 +79,16 @@ def set_van(shelf: Shelf) -> Van:
         end_fuse=shelf["150 A"], end_fuse_distance=0.15, zone=Run.Zone.UNDER_CARPET,
         route=[(seat, "grommet"), "floor channel", bench], start_contact="30",
         end_contact="30a", return_start=posts[0], return_end=posts[1],
+        fuse_holder=shelf["holder"], end_fuse_holder=shelf["holder"],
+        fuse_terminal=shelf["ring 35 mm²"], end_fuse_terminal=shelf["ring 35 mm²"],
         **ends(shelf, "ring 35 mm²"),
     )  # fmt: skip
     branch = make_power_run(
         leisure, amplifier, shelf["16 mm²"], 2.2, fuse=shelf["60 A"], fuse_distance=0.12,
         zone=Run.Zone.CABIN, route=[bench, ("wardrobe, back", "soft")], start_contact="30a",
-        return_start=posts[1], **ends(shelf, "ring 16 mm²", "end 16 mm²"),
+        return_start=posts[1], fuse_holder=shelf["holder"],
+        fuse_terminal=shelf["ring 16 mm²"],
+        **ends(shelf, "ring 16 mm²", "end 16 mm²"),
     )  # fmt: skip
     speakers = [
         make_speaker_run(
@@ -107,6 +111,8 @@ def set_van(shelf: Shelf) -> Van:
         fed_by="supply",
         fuse=shelf["1 A"],
         fuse_distance=0.1,
+        fuse_holder=shelf["lead holder"],
+        fuse_terminal=shelf["end 0.5 mm²"],
         colour="BU",
         route=[bench],
         **ends(shelf, "end 0.5 mm²"),

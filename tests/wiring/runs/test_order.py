@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.wiring.runs.test_schedule import ALLOWANCE, GROUND, MAIN, RING, RUNS, SPEAKER, THICK
+from tests.wiring.runs.test_schedule import ALLOWANCE, CUT, GROUND, MAIN, RING, RUNS, SPEAKER, THICK
 from wiring.cable.terminals import Passage
 from wiring.runs.labelled import Allowance, Core
 from wiring.runs.order import cable_order
@@ -27,6 +27,17 @@ def test_cable_order_worked_by_hand() -> None:
     assert order.grommets == {"firewall": ("P01", "P02")}
     assert order.ties == 17 + 17 + 9
     assert (order.unmeasured, order.unfinished) == ((), ())
+
+
+def test_a_fuse_in_the_way_is_ordered_for() -> None:
+    """A plus cut once: 5·1.1 + 4·0.15 = 6.1 m, two rings and two sleeves more (by hand)."""
+    core = replace(MAIN.cores[0], cuts=(CUT,))
+    order = cable_order([replace(MAIN, cores=(core,))], ALLOWANCE)
+    assert order.cables[0].length == pytest.approx(6.1)
+    assert order.terminals == {"ferrule 25 mm²": 1, "ring M8, 25 mm²": 3}
+    assert order.heat_shrink == pytest.approx({0.010: 0.12})
+    open_end = replace(core, cuts=(replace(CUT, terminal=None),))
+    assert cable_order([replace(MAIN, cores=(open_end,))], ALLOWANCE).unfinished == ("P01",)
 
 
 def test_loose_cores_are_ordered_one_by_one() -> None:

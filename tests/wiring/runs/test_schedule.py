@@ -7,7 +7,7 @@ import pytest
 from wiring.cable.conductor import awg, metric
 from wiring.cable.terminals import CrimpTerminal, Passage, pull_force
 from wiring.errors import OutOfRangeError, OutsideTableError, WiringError
-from wiring.runs.labelled import Allowance, Core, LabelledRun
+from wiring.runs.labelled import Allowance, Core, Cut, LabelledRun
 from wiring.runs.schedule import FuseEntry, check_schedule, crimp_list, fuse_map, wire_schedule
 
 # Invented.
@@ -20,6 +20,8 @@ THICK = metric(25e-6, outer_diameter=0.010)
 THIN = awg("14", outer_diameter=0.004)
 FIREWALL = Passage(id="firewall", place="firewall", metal=True, grommet=True)
 ALLOWANCE = Allowance(slack=0.10, per_end=0.15, heat_shrink=0.03)
+
+CUT = Cut(fuse="F01", at_start=True, distance=0.15, terminal=replace(RING, stud="M8"), stud="M8")
 
 MAIN = LabelledRun(
     id="P01",
@@ -92,6 +94,41 @@ def test_crimp_list_has_two_ends_for_each_core() -> None:
     assert len(rows) == 2 * 4
     assert rows[0].pull_force == pull_force(25e-6).required
     assert rows[-1].pull_force == pull_force(THIN.area).required
+
+
+def test_a_fuse_in_the_way_makes_two_ends_and_two_pieces() -> None:
+    """5 m cut 0.2 m from its start: 0.2·1.1 + 0.3 = 0.52 m and 4.8·1.1 + 0.3 = 5.58 m (by hand)."""
+    core = replace(MAIN.cores[0], cuts=(replace(CUT, distance=0.2),))
+    run = replace(MAIN, cores=(core,))
+    assert wire_schedule([run], ALLOWANCE)[0].pieces == pytest.approx((0.52, 5.58))
+    rows = crimp_list([run])
+    assert [(row.at_start, row.place, row.stud) for row in rows] == [
+        *((True, "battery", ""), (True, "F01", "M8"), (False, "F01", "M8"), (False, "block", ""))
+    ]
+    assert check_schedule([run]) == ()
+
+
+@pytest.mark.parametrize(("distance", "at_start"), [(None, True), (5.1, True), (5.1, False)])
+def test_pieces_are_not_made_up(distance: float | None, at_start: bool) -> None:
+    """Where nobody knows where the fuse is, or it lies beyond the run, no piece is said."""
+    core = replace(MAIN.cores[0], cuts=(replace(CUT, distance=distance, at_start=at_start),))
+    row = wire_schedule([replace(MAIN, cores=(core,))], ALLOWANCE)[0]
+    assert (row.pieces, row.cut_length) == ((), pytest.approx(5.8))
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"terminal": None}, "fuse-terminal-not-chosen"),
+        ({"stud": "M6"}, "terminal-wrong-stud"),
+        ({"terminal": replace(RING, smallest=35e-6, largest=50e-6)}, "terminal-wrong-size"),
+    ],
+)
+def test_ends_at_a_fuse_are_checked_as_the_others(changes, code) -> None:
+    """Each fault of the two ends at a fuse is told once, by the fuse."""
+    core = replace(MAIN.cores[0], cuts=(replace(CUT, **changes),))
+    findings = check_schedule([replace(MAIN, cores=(core,))])
+    assert [(finding.code, finding.detail) for finding in findings] == [(code, ("start fuse", "1"))]
 
 
 @pytest.mark.parametrize("conductor", [awg("4/0"), awg("4", metal="copper_clad_aluminium_10")])

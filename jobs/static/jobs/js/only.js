@@ -2,17 +2,19 @@
 // what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const { kind, shape, device, port_shape: port, port_lies: lies, isobaric } = form.elements;
-    const choices = [kind, shape, device, port, lies, isobaric].filter(Boolean);
+    const { kind, shape, device, port_shape: port, port_lies: lies, isobaric, second_port_diameter: second } = form.elements;
+    const choices = [kind, shape, device, port, lies, isobaric, second].filter(Boolean);
     const show = () => {
       const chosen = [kind, shape, device, port].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
       // Along a side a slot is as wide as the box is high.
       if (port?.value === "slot" && !["left", "right"].includes(lies?.value)) chosen.push("wide");
       if (isobaric?.checked) chosen.push("isobaric");
+      // A second port is there once it has a diameter, in a kind that is asked for one.
+      if (second?.value.trim() && second.closest("[data-only]").dataset.only.split(" ").includes(kind.value)) chosen.push("second");
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
     };
-    for (const choice of choices) choice.addEventListener("change", show);
+    for (const choice of choices) choice.addEventListener(choice === second ? "input" : "change", show);
     show();
   }
 }

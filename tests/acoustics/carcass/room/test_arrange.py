@@ -66,8 +66,8 @@ def test_two_drivers_make_room_for_the_ports():
     """They keep half the face's width between them, and move left by half the row of ports."""
     placed = Load(driver=DRIVER, drivers=2, port=PORT).arrange(BARE, FRONT)
     across = [p.u for p in placed if p.part is DRIVER]
-    # One port of 66 mm and 10 mm of wood: half of it is 38 mm.
-    assert across == pytest.approx([0.225 - 0.038, 0.675 - 0.038])
+    # One port of 66 mm and 12 mm of wood: half of it is 39 mm.
+    assert across == pytest.approx([0.225 - 0.039, 0.675 - 0.039])
 
 
 @pytest.mark.parametrize("flange", [0.265, 0.34])

@@ -83,6 +83,7 @@ def test_with_everything_said_nothing_is_missing(hatchback, shop):
     TaxRate.objects.create(percent=19, valid_from=date(2020, 1, 1))
     PriceLine.objects.update(cost=1)
     Job.objects.update(budget=9999)
+    hatchback.job.refresh_from_db()
     price = _priced(hatchback)
     assert price.missing == 0
     assert list(check_price(hatchback.job, price)) == []

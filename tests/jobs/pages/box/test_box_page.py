@@ -110,11 +110,15 @@ SIXTH = {
             {"port_shape": "slot", "port_lies": "bottom", "port_height": 0.03},
             {"driver": "driver_u", "port": None},
         ),
+        (
+            {"second_port_diameter": 0.05, "second_port_length": 0.12},
+            {"driver": "driver_u", "port": "port_u", "second port": "second_port_u"},
+        ),
         # Two drivers stand in a row; a pair in one hole is moved as one.
         ({"driver_count": 2, "width": 0.9}, {"driver": None, "port": "port_u"}),
         ({"driver_count": 2, "isobaric": True}, {"driver": "driver_u", "port": "port_u"}),
     ],
-    ids=["vented", "sixth order", "slot along a wall", "two drivers", "isobaric"],
+    ids=["vented", "sixth order", "slot along a wall", "second", "two drivers", "isobaric"],
 )
 def test_what_the_drawing_moves_is_what_its_figures_place(saloon, fields, movable):
     """Each part has the figures that place it and no other's, or none where none is read."""

@@ -148,5 +148,7 @@ def test_what_a_slot_of_the_boxs_own_panels_does_not_read_steps_aside(hatchback)
     for name in ("port_count", "port_u", "port_v", "port_straight"):
         assert only[name] == ["round", "free"]
     assert only["slot_walls"] == ["free"]
-    assert only["port_wall"] == ["round", "free", Box.Kind.BAND_PASS_6]
+    assert only["port_wall"] == ["round", "free", Box.Kind.BAND_PASS_6, "second"]
     assert only["isobaric_gap"] == ["isobaric"]
+    for name in ("length", "face", "u", "v"):
+        assert only[f"second_port_{name}"] == ["second"]

@@ -25,7 +25,7 @@ def say_no(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0124_glass_cautions'),
+        ('jobs', '0127_second_port_places'),
     ]
 
     operations = [

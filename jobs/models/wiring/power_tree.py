@@ -16,7 +16,8 @@ from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
 from jobs.models.sides import OnASide
-from jobs.models.stretch import Stretch
+from jobs.models.wiring.contacts import Contact
+from jobs.models.wiring.stretch import Stretch
 
 if TYPE_CHECKING:
     from jobs.models.bay import RunAsBuilt
@@ -124,29 +125,7 @@ class Run(TypedFigures, JobPart):
         BOOT = "boot", _("boot")
         OUTSIDE = "outside", _("outside, under the floor")
 
-    class Contact(models.TextChoices):
-        """Terminal numbers of DIN 72552; they name a wire and never prove what is on it."""
-
-        T15 = "15", _("15: plus, switched by the ignition")
-        T30 = "30", _("30: battery plus")
-        T30A = "30a", _("30a: plus of the second battery")
-        T31 = "31", _("31: ground")
-        T31B = "31b", _("31b: switched ground")
-        T40 = "40", _("40: 48 V plus")
-        T41 = "41", _("41: 48 V ground")
-        T49 = "49", _("49: flasher")
-        T50 = "50", _("50: starter")
-        T56 = "56", _("56: headlights")
-        T58 = "58", _("58: side lights")
-        T58D = "58d", _("58d: instrument lights, dimmed")
-        T61 = "61", _("61: charge lamp")
-        T75 = "75", _("75: radio and accessories")
-        T85 = "85", _("85: relay coil, minus")
-        T86 = "86", _("86: relay coil, plus")
-        T87 = "87", _("87: relay contact, closes")
-        T87A = "87a", _("87a: relay contact, opens")
-        B_PLUS = "B+", _("B+: alternator plus")
-        D_PLUS = "D+", _("D+: alternator charge signal")
+    Contact = Contact
 
     # The route while it is being typed; None once it is read from the table.
     typed_route: list[Stretch] | None = None
@@ -281,6 +260,15 @@ class Run(TypedFigures, JobPart):
         related_name="+",
         verbose_name=_("holder of the fuse at the start"),
     )
+    # What both ends of the cable get where it is cut for the fuse; none where that sits at 0.
+    fuse_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("terminals at that holder"),
+    )
     fuse_distance = figure(_("cable from the source to the fuse"), most=100.0)
     fuse_sheathed = models.BooleanField(_("sheathed all the way to the fuse"), default=False)
     drop_limit = figure(_("voltage it may lose, as a share of 12 V"), most=0.1)
@@ -300,6 +288,14 @@ class Run(TypedFigures, JobPart):
         blank=True,
         related_name="+",
         verbose_name=_("holder of the fuse at the end"),
+    )
+    end_fuse_terminal = models.ForeignKey(
+        Terminal,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("terminals at that holder"),
     )
     end_fuse_distance = models.FloatField(
         _("cable from the far source to its fuse"), null=True, blank=True

@@ -1,0 +1,1 @@
+"""Cables of a car: the power tree, its runs and the ways they go."""
