@@ -270,7 +270,7 @@ def _panels(rows: Rows) -> None:
         rows.damping(door, "outer skin", area=0.6, coverage=0.8)
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
-        rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
+        rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True, spares=2)
     rows.behind(
         SEAT, equipment="interface", serial="B2-0119", fixing="beside the factory amplifier, two M5"
     )

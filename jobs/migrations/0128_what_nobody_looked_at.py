@@ -49,6 +49,16 @@ class Migration(migrations.Migration):
             name='tools',
             field=models.CharField(blank=True, max_length=160, verbose_name='tools it takes'),
         ),
+        migrations.AddField(
+            model_name='fixing',
+            name='spares',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='spares to lay out'),
+        ),
+        migrations.AddField(
+            model_name='historicalfixing',
+            name='spares',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='spares to lay out'),
+        ),
         migrations.AlterField(
             model_name='cautionread',
             name='panel',

@@ -78,6 +78,7 @@ BUILD = Attached(
         "joins": JOIN,
         "panels": PANEL,
         "steps": STEP,
+        "fixings": ("panel_id", "name", "part_number", "spares"),
         "measurements": ("name", "kind", "expected", "value", "measured_by", "measured_at"),
     },
     figures=True,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from django.db.models import Count
+from django.db.models import Count, Sum
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy
 
@@ -137,10 +137,10 @@ def earlier_jobs(job: Job) -> Sequence[Job]:
     return list(listed.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER])
 
 
-def broken_clips(earlier: Job) -> set[int | None]:
-    """Which fixings of an earlier job somebody noted as broken."""
-    clips = BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP)
-    return set(clips.values_list("fixing", flat=True))
+def broken_clips(earlier: Job) -> dict[int, int]:
+    """How many of each fixing of an earlier job broke, as far as somebody noted it."""
+    clips = BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP, fixing__isnull=False)
+    return {row["fixing"]: row["n"] for row in clips.values("fixing").annotate(n=Sum("pieces"))}
 
 
 def take_over(job: Job, earlier: Job, only: int | None = None) -> int:
@@ -156,6 +156,7 @@ def take_over(job: Job, earlier: Job, only: int | None = None) -> int:
             Fixing.objects.create(
                 job=job, panel=panel, name=row.name, part_number=row.part_number,
                 quantity=row.quantity, place=row.place, breaks=row.breaks or row.pk in broken,
+                spares=row.spares if row.pk not in broken else max(row.spares or 0, broken[row.pk]),
             )  # fmt: skip
         for step in source.steps.all():
             PanelStep.objects.create(

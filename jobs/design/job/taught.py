@@ -24,7 +24,7 @@ class TaughtPanel:
     """A panel of an earlier car: how it came off, what held it, what it looks like behind it."""
 
     result: PanelResult
-    fixings: Sequence[tuple[Fixing, bool]]  # and whether one broke there
+    fixings: Sequence[tuple[Fixing, int]]  # and how many of it broke there
     photos: Sequence[Photo]
     who: str
     here: Panel | None  # the panel of that name of this job
@@ -79,7 +79,7 @@ def _lesson(records: JobRecords, earlier: JobRecords) -> Lesson:
         panels=[
             TaughtPanel(
                 result=result,
-                fixings=[(row, row.breaks or row.pk in broken) for row in result.fastenings],
+                fixings=[(row, broken.get(row.pk, 0)) for row in result.fastenings],
                 photos=[photo for photo in result.photos if not photo.shows_person],
                 who=hands[result.panel],
                 here=here.get(result.panel.name.casefold()),

@@ -113,7 +113,7 @@ class FixingForm(RecordForm[Fixing]):
 
     class Meta:
         model = Fixing
-        fields = ("panel", "name", "part_number", "quantity", "place", "breaks")
+        fields = ("panel", "name", "part_number", "quantity", "place", "breaks", "spares")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -242,7 +242,7 @@ FIXING = RowKind(
     form=FixingForm,
     section="panels",
     allowed=access.may_record,
-    in_table=("panel", "name", "part_number", "quantity", "place", "breaks"),
+    in_table=("panel", ("name", "part_number"), "quantity", "place", ("breaks", "spares")),
     sided=("panel", "place"),
 )
 LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)
