@@ -66,7 +66,7 @@ def test_nothing_is_taken_without_a_tap_and_then_only_that(hatchback, new, brows
     hatchback.box.save()
     client.get(reverse("panels-taught", args=[new.code]))
     assert not new.panels.exists()
-    panel = hatchback.boot_floor
+    panel = hatchback.side_trim
     learnt = reverse("panels-learnt", args=[new.code, pk])
     client.post(learnt, {"panel": panel.pk})
     taken = new.panels.get()
