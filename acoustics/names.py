@@ -109,6 +109,8 @@ class Name(StrEnum):
     FILTER_Q = "filter-q"
     SHELF_SLOPE = "shelf-slope"
     GAIN = "gain"
+    BANDS = "bands"
+    POINTS = "points"
     CREST = "crest"
     BAND = "band"
     SAMPLE_RATE = "sample-rate"

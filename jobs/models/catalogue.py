@@ -175,6 +175,12 @@ class Processor(Part):
     inputs = count(_("inputs"), most=64, default=2)
     outputs = count(_("outputs"), most=64, default=2)
     sample_rate = figure(_("sample rate"), least=8000.0, most=800_000.0)
+    # Of its equaliser, on each output.
+    bands = number(_("bands of its equaliser on an output"), most=64)
+    most_boost = figure(_("most a band lifts"), most=40.0)
+    most_cut = figure(_("most a band cuts"), most=60.0)
+    lowest_q = figure(_("lowest Q of a band"), least=0.05, most=100.0)
+    highest_q = figure(_("highest Q of a band"), least=0.05, most=100.0)
     current = figure(_("supply current"), most=50.0)
     turn_on_limit = figure(_("turn-on output can carry"), most=20.0)
     highest_input = figure(_("highest signal its inputs take"), most=200.0)

@@ -39,7 +39,7 @@ MOST_BYTES = 340_000
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
 SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
 SECTIONS += ["price", "agreement", "hours", "options"]
-SECTIONS += ["setup", "setup-signals", "setup-measured", "setup-as-set"]
+SECTIONS += ["setup", "setup-signals", "setup-measured", "setup-proposal", "setup-as-set"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",

@@ -318,6 +318,7 @@ RULES: dict[str, Rule] = {
     "setup-distances": Rule(post=EVERY),
     "setup-signals": Rule(get=EVERY),
     "setup-measured": Rule(get=EVERY),
+    "setup-proposal": Rule(get=EVERY),
     "setup-as-set": Rule(get=EVERY),
     **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),

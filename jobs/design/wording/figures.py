@@ -97,6 +97,8 @@ FIGURES: dict[Name, Promise] = {
     Name.FILTER_Q: _("Q of the filter"),
     Name.SHELF_SLOPE: _("slope of the shelf"),
     Name.GAIN: _("gain"),
+    Name.BANDS: _("bands"),
+    Name.POINTS: _("points of the curve"),
     Name.CREST: _("peak over average of the programme"),
     Name.BAND: _("upper end of the band"),
     Name.SAMPLE_RATE: _("sample rate"),

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
+from jobs.design.setup.hearing import work_out_hearing
 from jobs.design.setup.starting import TEST_LEVEL
 from jobs.drawings.setup.setup_pictures import sum_charts
 from jobs.locks import held
@@ -78,6 +79,7 @@ def _page(
         "charts": sum_charts(design.setup),
         "forms": forms,
         "test_level": TEST_LEVEL,
+        "hearing": work_out_hearing(design.setup.starts),
         "findings": design.findings_of("setup"),
         "steps": strip.steps(request, job, "setup"),
         "may_spec": access.may_spec(user),

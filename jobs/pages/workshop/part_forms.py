@@ -154,12 +154,18 @@ class ProcessorForm(RecordForm[Processor]):
         **dict.fromkeys(("current", "turn_on_limit", "fuse_rating"), "current"),
         **dict.fromkeys(("highest_input", "minimum_voltage", "highest_voltage"), "voltage"),
         "sample_rate": "frequency",
+        **dict.fromkeys(("most_boost", "most_cut"), "level"),
+        **dict.fromkeys(("lowest_q", "highest_q"), "ratio"),
     }
-    or_zero: ClassVar = {"current"}  # a converter of coils alone takes none
+    # A converter of coils alone takes no current, and some processors cut and never lift.
+    or_zero: ClassVar = {"current", "most_boost"}
     field_only_for: ClassVar = {
         "inputs": SOUND_TAKEN,
         "highest_input": SOUND_TAKEN,
-        "sample_rate": (Processor.Device.PROCESSOR,),
+        **dict.fromkeys(
+            ("sample_rate", "bands", "most_boost", "most_cut", "lowest_q", "highest_q"),
+            (Processor.Device.PROCESSOR,),
+        ),
         "wakes_itself": (Processor.Device.CONVERTER, Processor.Device.INTERFACE),
     }
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from jobs.models import Channel
+
 pytestmark = pytest.mark.django_db
 
 
@@ -72,3 +74,21 @@ def test_the_second_of_two_is_told(hatchback, browse):
     assert client.post(url, data).status_code == 302
     channel.refresh_from_db()
     assert channel.distance == 1.0
+
+
+def test_the_loudest_of_each_channel_is_said_in_both_weightings(hatchback, browse):
+    """Bass reads far less on A than on C, and its times say why not to go by A alone."""
+    answer = browse("installer").get(reverse("setup", args=[hatchback.code]))
+    hearing = {each.channel: each for each in answer.context["hearing"]}
+    bass = hearing[hatchback.bass]
+    assert bass.in_c - bass.in_a > 15.0
+    assert bass.in_a < bass.in_c < bass.loudest + 0.1
+    assert "WHO-ITU H.870" in answer.content.decode()
+
+
+def test_where_no_level_is_known_nothing_is_said_of_hearing(hatchback, browse):
+    """A channel without a part's level has no row, and without any row there is no table."""
+    Channel.objects.filter(job=hatchback.job).update(speaker=None, factory_speaker=None)
+    answer = browse("installer").get(reverse("setup", args=[hatchback.code]))
+    assert answer.context["hearing"] == []
+    assert "WHO-ITU H.870" not in answer.content.decode()
