@@ -5,13 +5,13 @@ from __future__ import annotations
 from django.db.migrations.loader import MigrationLoader
 from django.utils import timezone
 
-NAME = "0128_what_nobody_looked_at"
+NAME = "0129_what_nobody_looked_at"
 
 
 def test_only_a_no_that_somebody_said_stays(apart):
     """A yes stays; a no stays where it took the place of a yes, and else nobody has looked."""
     loader = MigrationLoader(None, replace_migrations=False)
-    before = loader.project_state(("jobs", "0127_second_port_places"))
+    before = loader.project_state(("jobs", "0128_equaliser"))
     with apart.schema_editor() as tables:
         for model in before.apps.get_app_config("jobs").get_models():
             tables.create_model(model)

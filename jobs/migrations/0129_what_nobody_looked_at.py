@@ -25,7 +25,7 @@ def say_no(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0127_second_port_places'),
+        ('jobs', '0128_equaliser'),
     ]
 
     operations = [
