@@ -233,6 +233,7 @@ def _panels(rows: Rows) -> None:
         side="left",
         removal="Three clips, then pull inwards; the lamp unplugs.",
         fixings="three clips, one screw behind the lamp",
+        tools="clip fork, cross-head screwdriver",
         airbag_near=True,
     )
     rows.panel(
@@ -248,7 +249,9 @@ def _panels(rows: Rows) -> None:
             side=side,
             removal="Two screws behind the grip, one in the corner, then eight clips round.",
             fixings="three screws, eight clips",
+            tools="cross-head screwdriver, broad plastic lever",
             airbag_near=True,
+            glass_near=True,
             rattle_note="felt tape between card and inner skin, rods of the lock wrapped",
         )
     brackets = "two M6 into the floor brackets"
@@ -267,7 +270,7 @@ def _panels(rows: Rows) -> None:
         rows.damping(door, "outer skin", area=0.6, coverage=0.8)
         corner = f"mirror corner, {side}"
         rows.behind(corner, equipment="tweeter", serial=f"T2-14{number}", fixing="two clips")
-        rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True)
+        rows.fixing(door, "push clip, white", 8, part_number="ND-4410", breaks=True, spares=2)
     rows.behind(
         SEAT, equipment="interface", serial="B2-0119", fixing="beside the factory amplifier, two M5"
     )

@@ -91,8 +91,9 @@ class Rows:
 
     def panel(self, name: str, **more: Any) -> None:
         """Add a panel in the order it comes off."""
+        known = {"drilled": False, "glass_near": False} | more
         self.panels[name] = Panel.objects.create(
-            job=self.job, name=name, position=len(self.panels) + 1, **more
+            job=self.job, name=name, position=len(self.panels) + 1, **known
         )
 
     def behind(

@@ -212,10 +212,13 @@ class PanelClosing(JobPart):
 
 
 class CautionRead(models.Model):
-    """Somebody has read what to mind at a panel, on a day: behind it they may begin."""
+    """Somebody has read what to mind on a day: at a panel, behind which they may begin, or at all.
+
+    Without a panel it is about the cautions of the whole car.
+    """
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="+")
-    panel = models.ForeignKey(Panel, models.CASCADE, related_name="+")
+    panel = models.ForeignKey(Panel, models.CASCADE, null=True, related_name="+")
     read_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     read_on = models.DateField()
 
@@ -224,11 +227,16 @@ class CautionRead(models.Model):
         constraints = [
             models.UniqueConstraint(
                 fields=["panel", "read_by", "read_on"], name="cautions_read_once_a_day"
-            )
+            ),
+            models.UniqueConstraint(
+                fields=["job", "read_by", "read_on"],
+                condition=models.Q(panel=None),
+                name="car_cautions_read_once_a_day",
+            ),
         ]
 
     def __str__(self) -> str:
-        return str(self.panel)
+        return str(self.panel or self.job)
 
 
 class GateSign(JobPart):
@@ -258,6 +266,8 @@ class CarAnswer(JobPart):
 
     # A code of jobs/design/job/electronics.py.
     code = models.CharField(max_length=40)
+    # Of a question that is answered by yes or no; None of every other.
+    yes = models.BooleanField(_("yes"), null=True, blank=True)
     text = prose(_("what was read or done"))
     report = models.FileField(_("file of the tester"), upload_to=report_path, blank=True)
     report_name = models.CharField(_("name of that file"), max_length=100, blank=True)
@@ -270,6 +280,12 @@ class CarAnswer(JobPart):
 
     def __str__(self) -> str:
         return self.code
+
+    @property
+    def says(self) -> str:
+        """The answer in words."""
+        word = "" if self.yes is None else str(_("Yes") if self.yes else _("No"))
+        return ". ".join(part for part in (word, self.text) if part)
 
 
 class StageRelease(JobPart):

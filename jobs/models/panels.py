@@ -20,13 +20,17 @@ from jobs.models.sides import OnASide
 class Panel(OnASide, JobPart):
     """A piece of the car that comes off."""
 
+    DANGERS: ClassVar = ("airbag_near", "drilled", "glass_near")
+
     position = count(_("order"), most=999)
     name = models.CharField(_("name"), max_length=80)
     removal = prose(_("how it comes off"))
     fixings = models.CharField(_("fixings"), max_length=160, blank=True)
+    tools = models.CharField(_("tools it takes"), max_length=160, blank=True)
+    # What can hurt; None where nobody has looked.
     airbag_near = models.BooleanField(_("airbag or its wiring behind it"), null=True, blank=True)
-    drilled = models.BooleanField(_("something is drilled here"), default=False)
-    glass_near = models.BooleanField(_("glass behind or beside it"), default=False)
+    drilled = models.BooleanField(_("something is drilled here"), null=True, blank=True)
+    glass_near = models.BooleanField(_("glass behind or beside it"), null=True, blank=True)
     damping_note = models.CharField(_("damping fitted"), max_length=160, blank=True)
     rattle_note = models.CharField(_("against rattling"), max_length=160, blank=True)
     # Who looked and found nothing of ours behind it; None where nobody has said so.
@@ -50,8 +54,14 @@ class Panel(OnASide, JobPart):
 
     @property
     def has_cautions(self) -> bool:
-        """Whether there is something to mind before it comes off: an airbag, drilling, or glass."""
-        return self.airbag_near is not False or self.drilled or self.glass_near
+        """Whether there is something to mind before it comes off, or nobody has looked for it."""
+        return any(there is not False for _name, _label, there in self.dangers)
+
+    @property
+    def dangers(self) -> list[tuple[str, str, bool | None]]:
+        """What can hurt there: its field, its name, and whether it is there as far as is known."""
+        fields = [field for field in self._meta.concrete_fields if field.name in self.DANGERS]
+        return [(f.name, str(f.verbose_name), getattr(self, f.name)) for f in fields]
 
 
 class WithdrawnCode(models.Model):
@@ -82,6 +92,8 @@ class Fixing(JobPart):
     quantity = count(_("how many"), most=200, least=1)
     place = models.CharField(_("where, if it is hidden"), max_length=120, blank=True)
     breaks = models.BooleanField(_("breaks easily: have spares"), default=False)
+    # None where nobody has said how many.
+    spares = number(_("spares to lay out"), most=200)
 
     class Meta(JobPart.Meta):
         verbose_name = _("fixing")

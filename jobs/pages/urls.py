@@ -5,7 +5,7 @@ from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
 from jobs.pages.agreement import accounts, agreement, hours, options, parts, price, rates
-from jobs.pages.bay import acts, as_built, bay, closing, gate, measure, notes, pictures
+from jobs.pages.bay import acts, as_built, bay, closing, gate, looked, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.history import pages as histories
@@ -104,6 +104,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *hours.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
+    *looked.urlpatterns,
     *as_built.urlpatterns,
     *measure.urlpatterns,
     *closing.urlpatterns,

@@ -17,7 +17,7 @@ from django.db.models import Model
 from jobs.design.box.boxes import BoxResult
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.findings import Finding
-from jobs.models import Run, User
+from jobs.models import Panel, Run, User
 from jobs.models.box.box_wood import BoxWood
 
 SCHEMA = 2
@@ -39,7 +39,7 @@ ENDS = (
 )
 GROUND = ("pk", "name", "kind", "place", "stud", "torque")
 JOIN = ("pk", "connector", "pin", "colour", "how", "carries", "signal", "level")
-PANEL = ("pk", "position", "name", "removal", "fixings", "airbag_near", "glass_near")
+PANEL = ("pk", "position", "name", "removal", "fixings", "tools", *Panel.DANGERS)
 STEP = ("panel_id", "text", "done_by", "done_at")
 FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")
 RING = (
@@ -76,8 +76,9 @@ BUILD = Attached(
         "boxes": (*BOX, "place", "material", *SHAPE),
         "runs": (*RUN, "colour", "return_colour"),
         "joins": JOIN,
-        "panels": (*PANEL, "drilled"),
+        "panels": PANEL,
         "steps": STEP,
+        "fixings": ("panel_id", "name", "part_number", "spares"),
         "measurements": ("name", "kind", "expected", "value", "measured_by", "measured_at"),
     },
     figures=True,

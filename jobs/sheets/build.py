@@ -6,6 +6,7 @@ from typing import Any
 
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.study import DOOR_FREQUENCIES, BoxStudy, study
+from jobs.design.job.panels import work_out_spares
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.records import otherwise
 from jobs.design.wiring.schedule import work_out_schedule
@@ -30,6 +31,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "built": otherwise(records),
         "schedule": work_out_schedule(records, design.power, records.workshop),
         "signal": wiring_pictures.signal(design),
+        "spares": work_out_spares(records.fixings),
     }
 
 

@@ -68,6 +68,7 @@ def _of(name: str, row: str) -> str:
 # Label: the address, or where to look for it and the pattern of the first link that leads to it.
 PAGES: dict[str, tuple[str, str]] = {
     "board": (reverse("board"), ""),
+    "what earlier cars taught": (reverse("panels-taught", args=[JOB]), ""),
     "board, one stage": (reverse("board") + "?stage=bay", ""),
     "board, narrowed": (reverse("board") + "?promised=week&by=promised", ""),
     "today": (reverse("today"), ""),
@@ -135,7 +136,7 @@ NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
     r"|offer-(signed|paper)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
-    r"|item-fitted|panels-(usual|learnt)|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
+    r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 
 MEASURE = """async () => {

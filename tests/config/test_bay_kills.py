@@ -41,7 +41,7 @@ class Phone(threading.Thread):
         found = site.rows(
             "SELECT s.id, s.panel_id FROM jobs_panelstep s JOIN jobs_panel p ON p.id = s.panel_id "
             "JOIN jobs_job j ON j.id = s.job_id WHERE j.number = 1 AND NOT s.wants_photo "
-            "AND NOT p.airbag_near AND NOT p.drilled "
+            "AND NOT p.airbag_near AND NOT p.drilled AND NOT p.glass_near "
             "ORDER BY s.id"
         )
         self.step, self.panel = found[number % len(found)]

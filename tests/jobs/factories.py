@@ -209,8 +209,9 @@ def make_box(job: Job, driver: EquipmentItem | None, **figures: Any) -> Box:
 
 
 def make_panel(job: Job, name: str, **figures: Any) -> Panel:
-    """Add a panel after those there are, behind which somebody looked for an airbag."""
-    plain = {"removal": "As its sheet says.", "airbag_near": False, "side": "middle"}
+    """Add a panel after those there are, where somebody looked for what can hurt."""
+    plain: dict[str, Any] = dict.fromkeys(Panel.DANGERS, False)
+    plain |= {"removal": "As its sheet says.", "side": "middle"}
     plain["position"] = job.panels.count() + 1
     return Panel.objects.create(job=job, name=name, **(plain | figures))
 

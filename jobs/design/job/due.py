@@ -27,7 +27,7 @@ ON_THE_CAR = (
     *("box-fixing-unknown", "fixing-into-nothing", "mass-unknown", "opening-unknown"),
     *("high-voltage-car", "high-voltage-vehicle-caution", "smart-charging-caution"),
     *("start-stop-caution", "pull-force-unpublished", "capacitor-needs-fuse-and-slow-charge"),
-    "car-taken-over",
+    *("car-taken-over", "glass-unknown", "drilling-unknown"),
 )
 _BY_CODE = dict.fromkeys(IN_THE_BAY, Stage.HANDED_OVER) | dict.fromkeys(ON_THE_CAR, Stage.BAY)
 _BY_PAGE = {"panels": Stage.BAY, "bay": Stage.HANDED_OVER}

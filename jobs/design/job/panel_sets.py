@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from django.db.models import Count
+from django.db.models import Count, Sum
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy
 
@@ -121,10 +121,11 @@ def _add(job: Job, sources: Iterable[Panel], *, swap: bool = False) -> list[tupl
     for source in sources:
         panel = Panel(
             job=job, position=min(position + 1, 999), name=source.name, side=source.side,
-            removal=source.removal, fixings=source.fixings, learnt_from_id=source.job_id,
+            removal=source.removal, fixings=source.fixings, tools=source.tools,
+            learnt_from_id=source.job_id,
         )  # fmt: skip
         if swap:
-            swap_sides(panel, "name", "removal", "fixings")
+            swap_sides(panel, "name", "removal", "fixings", "tools")
             panel.side = _ACROSS.get(source.side, source.side)
         if panel.name.casefold() not in names:
             panel.save()
@@ -141,22 +142,28 @@ def earlier_jobs(job: Job) -> Sequence[Job]:
     return list(listed.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER])
 
 
-def take_over(job: Job, earlier: Job, *, swap: bool = False) -> int:
-    """Take over how the panels of an earlier job came off: order, way, fixings, steps.
+def broken_clips(earlier: Job) -> dict[int, int]:
+    """How many of each fixing of an earlier job broke, as far as somebody noted it."""
+    clips = BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP, fixing__isnull=False)
+    return {row["fixing"]: row["n"] for row in clips.values("fixing").annotate(n=Sum("pieces"))}
 
-    Of airbags nothing is taken over, and no step is done: both are this car's own. In a car driven
-    from the other side the driver's panels are those that were the passenger's: left and right
-    are swapped where somebody asks for it.
+
+def take_over(job: Job, earlier: Job, only: int | None = None, *, swap: bool = False) -> int:
+    """Take over how the panels of an earlier job came off, or how one did: way, fixings, steps.
+
+    Of what can hurt nothing is taken over, and no step is done: both are this car's own. In a car
+    driven from the other side the driver's panels are those that were the passenger's: left and
+    right are swapped where somebody asks for it.
     """
-    added = _add(job, earlier.panels.all(), swap=swap)
-    broken = set(
-        BayNote.objects.filter(job=earlier, kind=BayNote.Kind.CLIP).values_list("fixing", flat=True)
-    )
+    panels = earlier.panels.all()
+    added = _add(job, panels if only is None else panels.filter(pk=only), swap=swap)
+    broken = broken_clips(earlier)
     for source, panel in added:
         for row in source.fastenings.all():
             fixing = Fixing(
                 job=job, panel=panel, name=row.name, part_number=row.part_number,
                 quantity=row.quantity, place=row.place, breaks=row.breaks or row.pk in broken,
+                spares=row.spares if row.pk not in broken else max(row.spares or 0, broken[row.pk]),
             )  # fmt: skip
             if swap:
                 swap_sides(fixing, "place")

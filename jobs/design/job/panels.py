@@ -62,6 +62,32 @@ class PanelResult:
         return "empty" if self.panel.empty_at else "silent"
 
 
+@dataclass(frozen=True, kw_only=True)
+class Spares:
+    """Clips, screws or nuts of one kind to lay out before the panels come off."""
+
+    name: str
+    part_number: str
+    # None where one of them breaks easily and nobody has said how many to have.
+    pieces: int | None
+
+
+def work_out_spares(fixings: Sequence[Fixing]) -> list[Spares]:
+    """Add up what is to be laid out, by kind and part number."""
+    kinds: dict[tuple[str, str], list[int | None]] = {}
+    for row in fixings:
+        if row.spares or (row.breaks and row.spares is None):
+            kinds.setdefault((row.name, row.part_number), []).append(row.spares)
+    return [
+        Spares(
+            name=name,
+            part_number=part_number,
+            pieces=None if None in pieces else sum(n for n in pieces if n),
+        )
+        for (name, part_number), pieces in kinds.items()
+    ]
+
+
 def work_out_panels(records: JobRecords) -> list[PanelResult]:
     """Gather what is behind each panel; a run's route fills its panels by itself."""
     return [

@@ -14,6 +14,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from jobs.design.job.panel_sets import take_over
+from jobs.design.job.taught import lay
 from jobs.design.records.sides import swap_sides
 from jobs.models import (
     Box,
@@ -30,7 +31,6 @@ from jobs.models import (
     PowerNode,
     Ring,
     Run,
-    Stretch,
     TrimPanel,
     Vehicle,
     WoodStep,
@@ -79,7 +79,7 @@ OF_THE_CAR: dict[type[JobPart], set[str]] = {
     LoomJoin: {"signal", "level"},
     Run: {"chassis_resistance", "ambient", "fuse_sheathed", "end_fuse_sheathed"},
 }
-_OF_THE_PANEL = ("airbag_near", "drilled", "glass_near", "damping_note")
+_OF_THE_PANEL = (*Panel.DANGERS, "damping_note")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -229,19 +229,7 @@ def _means_something_alone(row: JobPart) -> bool:
 
 
 def _copy_route(run: Run, new: Run, taken: dict[JobPart, Any]) -> None:
-    """Lay the route through the panels of this job; no edge is guarded yet."""
-    Edge = Stretch.Edge
-    for stretch in run.stretches.select_related("panel"):
-        panel = taken.get(stretch.panel) if stretch.panel else None
-        place = stretch.place or (str(stretch.panel) if stretch.panel and not panel else "")
-        Stretch.objects.create(
-            run=new,
-            panel=panel,
-            place=place,
-            position=stretch.position,
-            follows_loom=stretch.follows_loom,
-            edge=Edge.BARE if stretch.edge == Edge.GROMMET else stretch.edge,
-            note=stretch.note,
-        )
+    """Lay the route through the panels of this job, and say what the cable turns on."""
+    lay(new, run.stretches.select_related("panel"), taken)
     new.wakes.set([taken[item] for item in run.wakes.all() if item in taken])
     new.note_what_hangs()

@@ -117,7 +117,10 @@ def _engine_off(side: Side) -> str:
 
 
 def _drilled(side: Side) -> str:
-    names = [panel.name for panel in side.design.records.panels if panel.drilled]
+    panels = side.design.records.panels
+    names = [panel.name for panel in panels if panel.drilled]
+    if not names and any(panel.drilled is None for panel in panels):
+        return _("not known")
     return ", ".join(names) or _("none noted")
 
 

@@ -83,7 +83,11 @@ def check_panel(panel: Panel, vehicle: Vehicle) -> list[Finding]:
         findings.append(_panel("airbag-unknown", "look", panel))
     elif panel.airbag_near and not vehicle.airbag_procedure.strip():
         findings.append(_panel("airbag-procedure-missing", "stop", panel))
-    if panel.drilled:
+    if panel.glass_near is None:
+        findings.append(_panel("glass-unknown", "look", panel))
+    if panel.drilled is None:
+        findings.append(_panel("drilling-unknown", "look", panel))
+    elif panel.drilled:
         findings.append(_panel("drilled-panel", "note", panel))
     return findings
 

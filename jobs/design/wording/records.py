@@ -53,6 +53,14 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
             "car page first."
         ),
     ),
+    "glass-unknown": (
+        _("Nobody noted whether glass is behind {where} or beside it."),
+        _("Look, in the vehicle maker's manual or behind the panel, and say so."),
+    ),
+    "drilling-unknown": (
+        _("Nobody said whether something is drilled behind {where}."),
+        _("Decide it before the panel is opened; where it is drilled, look at both sides first."),
+    ),
     "drilled-panel": (
         _("{where} has holes that the workshop drilled."),
         _("Check that the edges are sealed against rust and the cables have grommets."),

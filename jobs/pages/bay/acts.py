@@ -29,6 +29,7 @@ from jobs.locks import held
 from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
 from jobs.pages.bay import as_built, gone
 from jobs.pages.bay.bay import keep_read, set_tick, why_not
+from jobs.pages.bay.looked import keep_looked
 from jobs.pages.bay.measure import limits_of, set_value
 from jobs.pages.bay.notes import keep_note, keep_photo
 from jobs.pages.forms.fields import key_of
@@ -43,6 +44,8 @@ class Answer(NamedTuple):
 
     status: int
     says: str = ""
+    # What was likely meant instead, as it would be typed.
+    meant: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,7 +83,7 @@ def acts(request: HttpRequest, code: str) -> HttpResponse:
         answer = _do(Act(job=job, user=user, sent=request.POST, at=did_at, photo=photo))
         if abs(skew) > SKEW:
             clock = _("The clock of this device is wrong: the time was corrected.")
-            answer = Answer(answer.status, f"{answer.says} {clock}".strip())
+            answer = answer._replace(says=f"{answer.says} {clock}".strip())
         BayAct.objects.create(
             key=key, job=job, author=user, did_at=did_at, status=answer.status,
             says=answer.says[:400],
@@ -89,7 +92,7 @@ def acts(request: HttpRequest, code: str) -> HttpResponse:
 
 
 def _answer(answer: Answer) -> JsonResponse:
-    return JsonResponse({"says": answer.says}, status=answer.status)
+    return JsonResponse({"says": answer.says, "meant": answer.meant}, status=answer.status)
 
 
 def _when(request: HttpRequest) -> tuple[dt.datetime, dt.timedelta]:
@@ -176,7 +179,7 @@ def _value(act: Act) -> Answer:
     }
     if meant is not None and not sure:
         says = _("%(name)s: %(yours)s; %(expected)s is expected. Was it %(meant)s?")
-        return Answer(CONFLICT, says % words)
+        return Answer(CONFLICT, says % words, words["meant"])
     if row.value is not None and act.sent.get("version") != str(row.version) and not sure:
         says = _("%(name)s: %(who)s wrote %(theirs)s meanwhile; yours is %(yours)s.")
         return Answer(CONFLICT, says % words)
@@ -195,10 +198,20 @@ def _panel(act: Act) -> Panel | None:
 
 def _caution(act: Act) -> Answer:
     panel = _panel(act)
+    if panel is None and act.sent.get("panel"):
+        return Answer(GONE, _("This panel is there no more."))
+    keep_read(act.job, panel, act.user, act.at)
+    return Answer(DONE)
+
+
+def _looked(act: Act) -> Answer:
+    panel = _panel(act)
     if panel is None:
         return Answer(GONE, _("This panel is there no more."))
-    keep_read(panel, act.user, act.at)
-    return Answer(DONE)
+    if panel.removed_at:
+        return Answer(GONE, gone.sentence(panel))
+    refused = keep_looked(panel, act.sent.get("what", ""), act.sent.get("there", ""))
+    return Answer(REFUSED, refused) if refused else Answer(DONE)
 
 
 def _note(act: Act) -> Answer:
@@ -233,6 +246,7 @@ def _row(act: Act) -> Answer:
 _KINDS: dict[str, Callable[[Act], Answer]] = {
     "tick": _tick,
     "caution": _caution,
+    "looked": _looked,
     "value": _value,
     "note": _note,
     "photo": _photo,

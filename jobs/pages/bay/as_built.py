@@ -1,7 +1,7 @@
 """Done differently: how a run lies, what was fitted, what became of a factory part, and why.
 
 The checks are run again at once, while it is typed and when it is saved; a stop that was not there
-before is said where the person stands.
+before is said where the person stands, and so is what somebody has to decide now.
 """
 
 from __future__ import annotations
@@ -23,9 +23,10 @@ from django.views.decorators.http import require_http_methods
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.job.whole import load, work_out
+from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.as_built import SHOWN_AS, route_said, said, stretches
+from jobs.design.records.findings import Finding
 from jobs.models import FactoryAsBuilt, ItemAsBuilt, Job, Part, RunAsBuilt, User
 from jobs.pages.bay import gone
 from jobs.pages.forms import record_rows, strip
@@ -236,21 +237,27 @@ def told(
     kind = _signed(kind, user)
     if request.method != "POST":
         return view(request, code, kind=kind, **at)
-    before = {stop.fingerprint for stop in strip.worked_out(request, job).open_stops}
+    before = _open(strip.worked_out(request, job))
     answer = view(request, code, kind=kind, **at)
     if answer.status_code == 302:
-        for says in _new_stops(job, before):
-            messages.error(request, says)
+        for finding, says in _news(job, before):
+            tell = messages.error if finding.severity == "stop" else messages.warning
+            tell(request, says)
     return answer
 
 
-def _new_stops(job: Job, before: set[str]) -> list[str]:
-    """The stops that were not there before, in words."""
-    return [
-        _("New stop: %(says)s") % {"says": stop.says}
-        for stop in work_out(load(job)).open_stops
-        if stop.fingerprint not in before
+def _open(design: JobDesign) -> set[str]:
+    return {finding.fingerprint for finding in (*design.open_stops, *design.open_looks)}
+
+
+def _news(job: Job, before: set[str]) -> list[tuple[Finding, str]]:
+    """What was not open before, in words: what must not stay so, and what a person decides."""
+    design = work_out(load(job))
+    told = [(stop, _("New stop: %(says)s") % {"says": stop.says}) for stop in design.open_stops]
+    told += [
+        (look, _("To decide now: %(says)s") % {"says": look.says}) for look in design.open_looks
     ]
+    return [(finding, says) for finding, says in told if finding.fingerprint not in before]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -285,10 +292,10 @@ def keep(
     assert isinstance(form, AsBuiltForm)
     if not form.is_valid():
         return Kept(says=_in_one_line(form), refused=True)
-    before = {stop.fingerprint for stop in work_out(load(job)).open_stops}
+    before = _open(work_out(load(job)))
     form.save()
     board_counts.forget(job)
-    return Kept(says=" ".join(_new_stops(job, before)))
+    return Kept(says=" ".join(says for _finding, says in _news(job, before)))
 
 
 def _in_one_line(form: AsBuiltForm) -> str:

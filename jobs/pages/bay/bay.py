@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from django.contrib import messages
-from django.db.models import Count, Q, QuerySet
+from django.db.models import Count, Q
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -17,9 +17,9 @@ from jobs import access
 from jobs.design.job.barred import bars_of
 from jobs.design.job.closing import closing_of
 from jobs.locks import held
-from jobs.models import CautionRead, Panel, PanelClosing, PanelStep, Stage, User
+from jobs.models import CautionRead, Job, Panel, PanelClosing, PanelStep, Stage, User
 from jobs.pages.bay import gone
-from jobs.pages.bay.page import READ, newest, page
+from jobs.pages.bay.page import newest, page, read_on
 from jobs.pages.forms.fields import key_of
 
 STEP_KIND = "step"
@@ -54,11 +54,10 @@ def bay(request: HttpRequest, code: str) -> HttpResponse:
 @require_POST
 def read(request: HttpRequest, code: str) -> HttpResponse:
     """Fold the cautions for today: this person has read them."""
-    job = access.open_job(access.signed_in(request), code)
-    days = request.session.get(READ, {})
-    today = timezone.localdate().isoformat()
-    kept = {key: day for key, day in days.items() if day == today}
-    request.session[READ] = kept | {str(job.pk): today}
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    keep_read(job, None, user)
     return redirect("bay", job.code)
 
 
@@ -108,14 +107,10 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     return redirect(f"{reverse('bay', args=[job.code])}#step-{step.pk}")
 
 
-def _read(panel: Panel, user: User) -> QuerySet[CautionRead]:
-    return CautionRead.objects.filter(panel=panel, read_by=user)
-
-
-def keep_read(panel: Panel, user: User, at: dt.datetime | None = None) -> None:
-    """Write down that somebody has read the cautions of a panel today."""
+def keep_read(job: Job, panel: Panel | None, user: User, at: dt.datetime | None = None) -> None:
+    """Write down that somebody has read the cautions of a panel, or of the car, on that day."""
     day = timezone.localdate(at)
-    CautionRead.objects.get_or_create(job=panel.job, panel=panel, read_by=user, read_on=day)
+    CautionRead.objects.get_or_create(job=job, panel=panel, read_by=user, read_on=day)
 
 
 @require_POST
@@ -126,7 +121,7 @@ def caution(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     access.require(access.may_record(user))
     with held(job):
         panel = get_object_or_404(Panel, job=job, pk=pk)
-        keep_read(panel, user)
+        keep_read(job, panel, user)
     return redirect(f"{reverse('bay', args=[job.code])}#panel-{panel.pk}")
 
 
@@ -145,7 +140,7 @@ def why_not(step: PanelStep, user: User, at: dt.datetime | None = None) -> str:
     if closing_of(step.panel_id, list(PanelClosing.objects.filter(panel=step.panel_id))):
         return _("This panel is closed: open it again first, with the reason.")
     day = timezone.localdate(at)
-    if step.panel.has_cautions and not _read(step.panel, user).filter(read_on=day).exists():
+    if step.panel.has_cautions and step.panel_id not in read_on(step.panel.job, user, day):
         return _("Read the cautions of this panel first, and say so there.")
     if step.wants_photo and not step.photos.filter(removed_at=None).exists():
         return _("This step is not done without a photo: take it here.")

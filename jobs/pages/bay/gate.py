@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, tester_files
-from jobs.design.job.electronics import WITH_FILE, questions
+from jobs.design.job.electronics import BY_YES_OR_NO, WITH_FILE, questions
 from jobs.design.job.handover_gate import Check, gate_checks
 from jobs.design.job.stages import as_left, let_go, open_before_handover, release_of
 from jobs.design.job.whole import load, work_out
@@ -25,6 +25,7 @@ from jobs.pages.forms import strip
 from jobs.pages.forms.fields import written
 
 MOST_WORDS = 4000
+YES_OR_NO = {"1": True, "0": False}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -111,31 +112,41 @@ def answer(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     asked, text = request.POST.get("question", ""), written(request, "text")
+    yes = YES_OR_NO.get(request.POST.get("yes", "")) if asked in BY_YES_OR_NO else None
     file, says = _report(request, asked)
     with held(job):
         known = {question.code: question.answer for question in questions(load(job))}
         row = known.get(asked)
+        changed = row is None or (row.text, row.yes) != (text, yes) or file is not None
         if says:
             pass  # what was typed stays, with what is wrong with the file
-        elif asked not in known or not (text or file or (row and row.report)):
+        elif asked not in known or not _is_answer(asked, yes, text or file, row):
             messages.error(request, _("There is nothing to write down yet."))
         elif len(text) > MOST_WORDS:
             says = _("At most %(most)s characters.") % {"most": MOST_WORDS}
-        elif row and (file or row.text != text) and request.POST.get("version") != str(row.version):
+        elif row and changed and request.POST.get("version") != str(row.version):
             says = _(
                 "%(who)s wrote “%(theirs)s” meanwhile. Send again to put yours in its place; "
                 "theirs stays in the history."
-            ) % {"who": row.written_by.full_name, "theirs": row.text}
-        elif row is None or row.text != text or file:
+            ) % {"who": row.written_by.full_name, "theirs": row.says}
+        elif changed:
             row = row or CarAnswer(job=job, code=asked)
             if file is not None:
                 row.report, row.report_name = file, file.name or ""
-            row.text, row.written_by, row.written_at = text, user, timezone.now()
+            row.text, row.yes = text, yes
+            row.written_by, row.written_at = user, timezone.now()
             row.version += row.pk is not None
             row.save()
     if says:
         return _page(request, code, refused=Refused(question=asked, text=text, says=says))
     return redirect("gate", job.code)
+
+
+def _is_answer(asked: str, yes: bool | None, sent: object, row: CarAnswer | None) -> bool:
+    """Whether anything was said; a file that was kept before still answers."""
+    if asked in BY_YES_OR_NO:
+        return yes is not None
+    return bool(sent or (row and row.report))
 
 
 def _report(request: HttpRequest, asked: str) -> tuple[ContentFile[bytes] | None, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from django.utils import timezone
 
 from jobs import access
 from jobs.design.job.closing import closing_of
+from jobs.design.job.panel_sets import earlier_jobs
 from jobs.design.job.panels import PanelResult
 from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign
@@ -21,9 +23,6 @@ from jobs.design.records.records import otherwise
 from jobs.models import BayNote, CautionRead, Job, PanelClosing, PanelStep, User
 from jobs.pages.bay import values
 from jobs.pages.forms import strip
-
-# Where a session keeps on which day somebody read the cautions of which car.
-READ = "bay_cautions"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,18 +83,20 @@ def page(
     design = strip.worked_out(request, job)
     panels = panel_views(design)
     following = next((view for view in panels if view.next_step), None)
+    read = read_on(job, user, timezone.localdate())
     context = {
         "job": job,
         "panels": panels,
         "following": following,
         "elsewhere_notes": [row for row in design.records.notes if row.panel_id is None],
         "cautions": design.cautions,
-        "cautions_read": _read_today(request, job),
-        "read_at": _read_at(job, user),
+        "cautions_read": None in read,
+        "read_at": read,
         "open_stops": design.open_stops,
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
         "built": otherwise(design.records),
+        "earlier": earlier_jobs(job),
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
         "asked": asked,
@@ -114,12 +115,7 @@ def newest(job: Job) -> int:
     return int(entry.history_id) if entry else 0
 
 
-def _read_at(job: Job, user: User) -> set[int]:
-    """The panels whose cautions this person has read today."""
-    mine = CautionRead.objects.filter(job=job, read_by=user, read_on=timezone.localdate())
+def read_on(job: Job, user: User, day: dt.date) -> set[int | None]:
+    """The panels whose cautions this person has read on a day; None for those of the car."""
+    mine = CautionRead.objects.filter(job=job, read_by=user, read_on=day)
     return set(mine.values_list("panel", flat=True))
-
-
-def _read_today(request: HttpRequest, job: Job) -> bool:
-    days: dict[str, str] = request.session.get(READ, {})
-    return days.get(str(job.pk)) == timezone.localdate().isoformat()

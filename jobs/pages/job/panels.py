@@ -34,24 +34,17 @@ class PanelForm(RecordForm[Panel]):
     """A panel, how it comes off and what to mind there."""
 
     fieldsets: ClassVar = [
-        (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings"]),
-        (gettext_lazy("What to mind"), ["airbag_near", "drilled", "glass_near"]),
+        (gettext_lazy("The panel"), ["position", "name", "side", "removal", "fixings", "tools"]),
+        (gettext_lazy("What to mind"), [*Panel.DANGERS]),
         (gettext_lazy("Against noise"), ["damping_note", "rattle_note"]),
     ]
 
     class Meta:
         model = Panel
         fields = (
-            "position",
-            "name",
-            "side",
-            "removal",
-            "fixings",
-            "airbag_near",
-            "drilled",
-            "glass_near",
-            "damping_note",
-            "rattle_note",
+            *("position", "name", "side", "removal", "fixings", "tools"),
+            *Panel.DANGERS,
+            *("damping_note", "rattle_note"),
         )
 
 
@@ -123,7 +116,7 @@ class FixingForm(RecordForm[Fixing]):
 
     class Meta:
         model = Fixing
-        fields = ("panel", "name", "part_number", "quantity", "place", "breaks")
+        fields = ("panel", "name", "part_number", "quantity", "place", "breaks", "spares")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -218,11 +211,11 @@ PANEL = RowKind(
     slug="panel",
     form=PanelForm,
     section="panels",
-    in_table=("position", "name", "airbag_near", "drilled", "fixings"),
+    in_table=("position", "name", "airbag_near", ("drilled", "glass_near"), ("fixings", "tools")),
     sided=("name",),
     counted={"position": ""},
     # Looked up for each panel by itself, never taken over from another.
-    not_copied=("airbag_near",),
+    not_copied=Panel.DANGERS,
 )
 STEP = RowKind(
     slug="step",
@@ -253,7 +246,7 @@ FIXING = RowKind(
     form=FixingForm,
     section="panels",
     allowed=access.may_record,
-    in_table=("panel", "name", "part_number", "quantity", "place", "breaks"),
+    in_table=("panel", ("name", "part_number"), "quantity", "place", ("breaks", "spares")),
     sided=("panel", "place"),
 )
 LAYER = RowKind(slug="layer", form=LayerForm, section="panels", allowed=access.may_record)

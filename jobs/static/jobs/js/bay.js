@@ -3,7 +3,7 @@
 import { drop, every, keep, newKey } from "./acts.js";
 
 const RETRY = [2000, 5000, 15000, 30000];
-let bay, words, sending = false, tries = 0, trouble = "";
+let bay, words, sending = false, leaving = false, later = 0, tries = 0, trouble = "";
 
 export function watchBay() {
   document.documentElement.classList.add("js");
@@ -37,7 +37,7 @@ export function watchBay() {
 function takeForm(event) {
   const form = event.target;
   if (!form.dataset?.act || !bay.contains(form)) return;
-  if (form.dataset.act === "tick" && navigator.onLine && !waitsAlready()) return;
+  if (form.dataset.act === "tick" && navigator.onLine && !waitsAlready() && !leaving) return;
   if (form.dataset.reached) return;
   event.preventDefault();
   event.stopImmediatePropagation();
@@ -87,6 +87,7 @@ async function take(form, submitter) {
   };
   if (kind === "tick") act.fields = { step: form.dataset.step, done: data.get("done"), sure: data.get("sure") ?? "" };
   if (kind === "caution") act.fields = { panel: form.dataset.panel };
+  if (kind === "looked") act.fields = { panel: form.dataset.panel, what: data.get("what"), there: data.get("there") };
   if (kind === "note") act.fields = { note: data.get("kind"), panel: data.get("panel"), text: data.get("text") ?? "", minutes: data.get("minutes") ?? "", fixing: data.get("fixing") ?? "" };
   if (kind === "row") {
     data.delete("csrfmiddlewaretoken");
@@ -109,7 +110,8 @@ async function take(form, submitter) {
     // Nothing is cleared: what was typed still stands in its field.
     return say(words.nostore);
   }
-  // The draft of the form is the act now.
+  // The draft of the form is the act now, and nothing in it is unsaved.
+  for (const field of form.querySelectorAll("[name$='-value']")) field.defaultValue = field.value;
   form.dispatchEvent(new Event("saved"));
   if (kind === "note") form.reset();
   if (kind === "row") return location.assign(bay.dataset.back);
@@ -146,7 +148,7 @@ async function send() {
 
 // Returns the status, or nothing where there is no going on now.
 async function sendOne(act) {
-  let answer, says = "";
+  let answer, says = "", meant = "";
   try {
     const who = await fetch(act.to, { headers: { Accept: "application/json" } });
     if (who.redirected || who.status === 403) { trouble = "signin"; return 0; }
@@ -159,7 +161,7 @@ async function sendOne(act) {
     if (act.file) body.append("photo", act.file, act.name);
     body.append("sent", new Date().toISOString());
     answer = await fetch(act.to, { method: "POST", body, headers: { "X-CSRFToken": token } });
-    if (answer.headers.get("Content-Type")?.includes("json")) says = (await answer.json()).says ?? "";
+    if (answer.headers.get("Content-Type")?.includes("json")) ({ says = "", meant = "" } = await answer.json());
   } catch {
     trouble = "offline";
     return 0;
@@ -172,7 +174,7 @@ async function sendOne(act) {
   }
   if (answer.status === 401) { trouble = "signin"; return 0; }
   if (answer.status >= 500 || answer.redirected) { trouble = "offline"; return 0; }
-  await keep({ ...act, state: "parked", status: answer.status, says: says || String(answer.status) });
+  await keep({ ...act, state: "parked", status: answer.status, says: says || String(answer.status), meant });
   return answer.status;
 }
 
@@ -207,13 +209,16 @@ function line(text) {
 
 function parked(act) {
   const part = line(words.failed.replace("{s}", act.says));
-  if (act.status === 409) part.append(button(words.again, async () => {
-    await drop(act.order);
-    const { order, ...same } = act;
-    await keep({ ...same, key: newKey(), state: "waiting", fields: { ...act.fields, sure: "1" } });
-  }));
+  if (act.meant) part.append(button(words.meant.replace("{s}", act.meant), () => sendAgain(act, { text: act.meant })));
+  if (act.status === 409) part.append(button(words.again, () => sendAgain(act, { sure: "1" })));
   part.append(button(words.drop, () => drop(act.order)));
   return part;
+}
+
+async function sendAgain(act, changed) {
+  await drop(act.order);
+  const { order, meant, ...same } = act;
+  await keep({ ...same, key: newKey(), state: "waiting", fields: { ...act.fields, ...changed } });
 }
 
 function button(text, does) {
@@ -237,12 +242,19 @@ function mark(act) {
   step?.querySelector(".bay-tick")?.setAttribute("aria-pressed", act.fields.done === "1" ? "true" : "false");
 }
 
-// The page as the server has it now; where it scrolls and what is unfolded stays.
+// The page as the server has it now; where it scrolls and what is unfolded stays. It waits for a
+// tick that is on its way and for words that are being typed: a page that is left loses both.
 function fresh() {
   if (!bay.id) return;  // somebody types here
+  clearTimeout(later);
+  if (document.querySelector(".htmx-request") || isTyping()) { later = setTimeout(fresh, 500); return; }
+  leaving = true;
   sessionStorage.setItem("bay-scroll", String(scrollY));
   location.reload();
 }
+
+const isTyping = () => [...bay.querySelectorAll("input:not([type=hidden], [type=file]), textarea")]
+  .some((field) => field.value !== field.defaultValue);
 
 function keepFolds() {
   const kept = new Set(JSON.parse(sessionStorage.getItem(`bay-open-${bay.dataset.job}`) ?? "[]"));

@@ -14,7 +14,7 @@ def make_large_car(job: Job, by: User) -> None:
     """Add them to a job, a third of the steps done."""
     panels = Panel.objects.bulk_create(
         Panel(job=job, position=n, name=f"invented panel {n}", airbag_near=False,
-              removal="Three screws, then pull.")
+              drilled=False, glass_near=False, removal="Three screws, then pull.")
         for n in range(1, PANELS + 1)
     )  # fmt: skip
     now = timezone.now()

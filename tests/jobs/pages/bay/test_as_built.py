@@ -56,6 +56,16 @@ def test_a_new_stop_is_said_where_the_person_stands(hatchback, shelf, browse):
     assert [str(m) for m in page.context["messages"] if "New stop" in str(m)]
 
 
+def test_what_has_to_be_decided_now_is_said_too(hatchback, browse):
+    """A cable so long that it loses more than is aimed at: whoever laid it reads that at once."""
+    address, sent = _sent(hatchback, hatchback.six_run, length="14 m")
+    page = browse("installer").post(address, sent, follow=True)
+    told = [str(m) for m in page.context["messages"] if "To decide now" in str(m)]
+    assert any("loses" in says for says in told)
+    again = browse("installer").get(reverse("bay", args=[hatchback.code]))
+    assert not list(again.context["messages"])
+
+
 def test_one_row_says_how_a_run_lies(hatchback, browse):
     """A second one is refused and what was typed stays; sent twice it is made once."""
     address, sent = _sent(hatchback, hatchback.main_run)

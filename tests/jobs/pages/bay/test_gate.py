@@ -71,9 +71,9 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse, cast):
     assert {"insulated", "fuses", "torque", "lamps", "rattle", "tools"} <= {c.code for c in checks}
     assert sum(check.code == "function" for check in checks) > 5
     asked = questions(load(hatchback.job))
-    assert {"codes-before", "taught", "codes-after"} <= {question.code for question in asked}
+    assert {"codes-before", "disconnected", "codes-after"} <= {question.code for question in asked}
     for question in asked:
-        sent = {"question": question.code, "text": "none stored"}
+        sent = {"question": question.code, "text": "none stored", "yes": "0"}
         client.post(reverse("gate-answer", args=[code]), sent)
     for look in _design(hatchback).open_looks:
         take(hatchback.job, look, cast.designer, "Seen together with the customer.")
