@@ -57,7 +57,7 @@ def test_each_bad_figure_of_a_box_has_its_sentence_at_its_field(
 
 
 def test_a_shelf_through_a_magnet_is_said_at_the_shelves(browse, hatchback):
-    """By how far, so that the hand knows how far to move it."""
+    """What meets what, and to move one; a depth that nobody worked out is not printed as 0.0 mm."""
     client = browse("designer")
     half = hatchback.box.height / 2
     box = Box.objects.get(pk=hatchback.box.pk)
@@ -65,7 +65,9 @@ def test_a_shelf_through_a_magnet_is_said_at_the_shelves(browse, hatchback):
     box.save()
     page = client.get(f"/jobs/{hatchback.code}/box/{box.pk}/")
     field = page.context["form"].fields["inner_braces"]
-    assert "mm in each other" in vars(field)["said"]
+    assert "shelf 1" in vars(field)["said"]
+    assert "Move one of the two" in vars(field)["said"]
+    assert "0.0 mm" not in vars(field)["said"]
 
 
 def test_a_cover_thicker_than_the_gap_is_said_at_the_cover(browse, hatchback):
