@@ -55,7 +55,7 @@ def test_a_lost_database_is_said_in_the_readers_language(db, monkeypatch, langua
     def gone():
         raise OperationalError("FATAL: the database system is shutting down")
 
-    monkeypatch.setattr("jobs.pages.middleware.Workshop.current", gone)
+    monkeypatch.setattr("jobs.pages.middleware.Workshop.read", gone)
     answer = client.get("/sign-in/?next=/x", headers={"Accept-Language": language})
     text = answer.content.decode()
     assert answer.status_code == 503
@@ -74,7 +74,7 @@ def test_a_fault_of_ours_stays_a_fault(db, monkeypatch):
     def wrong():
         raise ValueError("a bug")
 
-    monkeypatch.setattr("jobs.pages.middleware.Workshop.current", wrong)
+    monkeypatch.setattr("jobs.pages.middleware.Workshop.read", wrong)
     client = Client(raise_request_exception=False)
     answer = client.get("/sign-in/", headers={"Accept-Language": "de"})
     assert answer.status_code == 500
