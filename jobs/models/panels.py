@@ -92,8 +92,7 @@ class Fixing(JobPart):
     quantity = count(_("how many"), most=200, least=1)
     place = models.CharField(_("where, if it is hidden"), max_length=120, blank=True)
     breaks = models.BooleanField(_("breaks easily: have spares"), default=False)
-    # None where nobody has said how many.
-    spares = number(_("spares to lay out"), most=200)
+    spares = number(_("spares to lay out"), most=200)  # None where nobody has said how many
 
     class Meta(JobPart.Meta):
         verbose_name = _("fixing")

@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from jobs import access
 from jobs.design.job.closing import closing_of
-from jobs.design.job.panel_sets import earlier_jobs
+from jobs.design.job.earlier.panel_sets import earlier_jobs
 from jobs.design.job.panels import PanelResult
 from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign

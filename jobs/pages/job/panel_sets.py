@@ -11,8 +11,8 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.job.panel_sets import BODIES, add_usual, earlier_jobs, take_over
-from jobs.design.job.taught import lay_like, lessons, measure_like
+from jobs.design.job.earlier.panel_sets import BODIES, add_usual, earlier_jobs, take_over
+from jobs.design.job.earlier.taught import lay_like, lessons, measure_like
 from jobs.design.records.records import load
 from jobs.locks import held
 from jobs.models import Box, Job, Run
@@ -75,8 +75,8 @@ def route(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         else:
             lay_like(run, earlier)
             board_counts.forget(job)
-            said = _("%(run)s lies as in %(code)s now: hold it against this car.")
-            messages.success(request, said % {"run": run.label, "code": records.job.code})
+            lies_so = _("%(run)s lies as in %(code)s now: hold it against this car.")
+            messages.success(request, lies_so % {"run": run.label, "code": records.job.code})
     return redirect("panels-taught", job.code)
 
 
@@ -92,8 +92,8 @@ def cavity(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         else:
             measure_like(box, earlier)
             board_counts.forget(job)
-            said = _("%(box)s has the cavity of %(code)s now: measure this car before you cut.")
-            messages.success(request, said % {"box": box, "code": earlier.job.code})
+            has_it = _("%(box)s has the cavity of %(code)s now: measure this car before you cut.")
+            messages.success(request, has_it % {"box": box, "code": earlier.job.code})
     return redirect("panels-taught", job.code)
 
 

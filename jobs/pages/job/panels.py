@@ -18,7 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.job.panel_sets import BODIES, earlier_jobs
+from jobs.design.job.earlier.panel_sets import BODIES, earlier_jobs
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.records.pieces import take_apart

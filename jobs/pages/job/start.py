@@ -18,7 +18,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.job.start_like import SIDED, Offer, begin_like, is_same_car, offers
+from jobs.design.job.earlier.start_like import SIDED, Offer, begin_like, is_same_car, offers
 from jobs.locks import held
 from jobs.models import Customer, Job, User, Vehicle, Word
 from jobs.pages.forms import strip

@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader
 
 from jobs import sheets
-from jobs.design.job.panel_sets import take_over
+from jobs.design.job.earlier.panel_sets import take_over
 from jobs.design.job.panels import work_out_spares
 from jobs.design.job.whole import load, work_out
 from jobs.models import BayNote, Fixing, SheetKind

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobs.design.job.panel_sets import BODIES, usual_panels
+from jobs.design.job.earlier.panel_sets import BODIES, usual_panels
 from jobs.models import Panel
 from jobs.pages.forms.car_plan import car_plan
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from jobs.design.job.panel_sets import broken_clips, earlier_jobs
+from jobs.design.job.earlier.panel_sets import broken_clips, earlier_jobs
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.records.as_built import route_said
 from jobs.design.records.records import JobRecords, load

@@ -6,7 +6,7 @@ import pytest
 from django.core.files.base import ContentFile
 from django.urls import reverse
 
-from jobs.design.job.taught import lessons
+from jobs.design.job.earlier.taught import lessons
 from jobs.design.records.records import load
 from jobs.models import Box, Panel, Photo, Run
 from tests.jobs.factories import make_box, make_car, make_job

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.db.models import ForeignKey
 
-from jobs.design.job.start_like import (
+from jobs.design.job.earlier.start_like import (
     ASPECTS,
     OF_THE_CAR,
     OF_THE_VISIT,

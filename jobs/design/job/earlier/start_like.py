@@ -13,8 +13,8 @@ from typing import Any
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from jobs.design.job.panel_sets import take_over
-from jobs.design.job.taught import lay
+from jobs.design.job.earlier.panel_sets import take_over
+from jobs.design.job.earlier.taught import lay
 from jobs.design.records.sides import swap_sides
 from jobs.models import (
     Box,

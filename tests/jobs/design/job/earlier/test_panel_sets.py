@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobs.design.job.panel_sets import (
+from jobs.design.job.earlier.panel_sets import (
     BODIES,
     BOTH_SIDES,
     NAMES,
