@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
@@ -69,8 +69,8 @@ def route(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     records = load(_earlier(job, pk))
     earlier = next((run for run in records.runs if run.pk == _asked(request, "like")), None)
     with held(job):
-        run = get_object_or_404(Run, job=job, pk=_asked(request, "run"))
-        if earlier is None or not earlier.route or run.stretches.exists():
+        run = Run.objects.filter(job=job, pk=_asked(request, "run")).first()
+        if earlier is None or not earlier.route or run is None or run.stretches.exists():
             messages.error(request, _("Nothing was taken over: it has a route, or there is none."))
         else:
             lay_like(run, earlier)
@@ -84,10 +84,10 @@ def route(request: HttpRequest, code: str, pk: int) -> HttpResponse:
 def cavity(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Give a box the cavity that was measured in an earlier car, where it has none."""
     job = _open(request, code)
-    earlier = get_object_or_404(Box, job=_earlier(job, pk), pk=_asked(request, "like"))
+    earlier = Box.objects.filter(job=_earlier(job, pk), pk=_asked(request, "like")).first()
     with held(job):
-        box = get_object_or_404(Box, job=job, pk=_asked(request, "box"))
-        if box.cavity_profile or not earlier.cavity_profile:
+        box = Box.objects.filter(job=job, pk=_asked(request, "box")).first()
+        if box is None or box.cavity_profile or earlier is None or not earlier.cavity_profile:
             messages.error(request, _("Nothing was taken over: it has a cavity, or there is none."))
         else:
             measure_like(box, earlier)
