@@ -59,7 +59,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     terms: ClassVar[dict[str, str]] = {}
     # heading -> the values of `kind`, `shape`, `device` or `port_shape` for which these fields mean
     # anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or `wide`, a pair
-    # `isobaric`, a port unlike the first `second`, a bent one `bent`
+    # `isobaric`, a port unlike the first `second`, a bent one `bent`, a run with a fuse at its
+    # start `fused`, at its end `fused-far`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}

@@ -100,6 +100,15 @@ class RunForm(CableForm[Run]):
         _("Line level"): ("L",),
         CONTROL: ("C",),
     }
+    field_only_for: ClassVar = {
+        **dict.fromkeys(
+            ("fuse_holder", "fuse_distance", "fuse_sheathed", "fuse_terminal"), ("fused",)
+        ),
+        **dict.fromkeys(
+            ("end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed", "end_fuse_terminal"),
+            ("fused-far",),
+        ),
+    }
     route = RouteField(
         required=False,
         label=_("the places it passes, in order from its start"),

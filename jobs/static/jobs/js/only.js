@@ -2,8 +2,8 @@
 // what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const { kind, shape, device, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second } = form.elements;
-    const choices = [kind, shape, device, port, lies, bend, isobaric, second].filter(Boolean);
+    const { kind, shape, device, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second, fuse, end_fuse: far } = form.elements;
+    const choices = [kind, shape, device, port, lies, bend, isobaric, second, fuse, far].filter(Boolean);
     const show = () => {
       const chosen = [kind, shape, device, port].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
@@ -12,6 +12,8 @@ export function showOnly() {
       // Only a tube is asked where it bends: boards bend round the far wall.
       if (bend?.value && !chosen.includes("boarded")) chosen.push("bent");
       if (isobaric?.checked) chosen.push("isobaric");
+      if (fuse?.value) chosen.push("fused");
+      if (far?.value) chosen.push("fused-far");
       // A second port is there once it has a diameter, in a kind that is asked for one.
       if (second?.value.trim() && second.closest("[data-only]").dataset.only.split(" ").includes(kind.value)) chosen.push("second");
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
