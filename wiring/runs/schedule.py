@@ -109,16 +109,22 @@ class CrimpRow:
         return self.core.start_where if self.at_start else self.core.end_where
 
     @property
+    def noted_stud(self) -> str:
+        """The stud noted at its place.
+
+        Returns: stud, empty where nobody noted it
+        """
+        if self.cut:
+            return self.cut.stud
+        return self.core.start_stud if self.at_start else self.core.end_stud
+
+    @property
     def stud(self) -> str:
         """The stud it goes on, as noted at its place or else by its terminal.
 
         Returns: stud, empty where none
         """
-        if self.cut:
-            own = self.cut.stud
-        else:
-            own = self.core.start_stud if self.at_start else self.core.end_stud
-        return own or (self.terminal.stud if self.terminal else "")
+        return self.noted_stud or (self.terminal.stud if self.terminal else "")
 
     @property
     def torque(self) -> float | None:
@@ -126,11 +132,9 @@ class CrimpRow:
 
         Returns: torque, None where there is no stud or nobody entered it [N·m]
         """
-        if self.cut:
-            own = None
-        else:
-            own = self.core.start_torque if self.at_start else self.core.end_torque
-        return own or (self.terminal.torque if self.terminal else None)
+        own = self.core.start_torque if self.at_start else self.core.end_torque
+        at_fuse = self.cut is not None
+        return (None if at_fuse else own) or (self.terminal.torque if self.terminal else None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -323,10 +327,7 @@ def check_schedule(runs: Sequence[LabelledRun]) -> tuple[Finding, ...]:
             if finding.code != "stud-torque-unknown" or row.torque is None
         ]
         findings += check_terminal_size(terminal, area=conductor.area, about=about, detail=detail)
-        stud = row.core.start_stud if row.at_start else row.core.end_stud
-        findings += check_stud(
-            terminal, stud=row.cut.stud if row.cut else stud, about=about, detail=detail
-        )
+        findings += check_stud(terminal, stud=row.noted_stud, about=about, detail=detail)
         if row.is_crimped and row.pull_force is None:
             findings.append(
                 Finding(
