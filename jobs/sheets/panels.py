@@ -13,6 +13,7 @@ from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.records import otherwise
+from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.schedule import Schedule, work_out_schedule
 from jobs.drawings.pencil.photo_marks import photo_marks
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
@@ -58,11 +59,7 @@ def _ends_by_panel(schedule: Schedule) -> dict[int | None, list[Any]]:
 
 def fuse_places(run: Run) -> list[tuple[Fuse, PowerNode | None, float | None]]:
     """Each fuse of a run with the point of the tree it sits at, and how far along the cable."""
-    ends = (
-        (run.fuse, run.start, run.fuse_distance),
-        (run.end_fuse, run.end, run.end_fuse_distance),
-    )
-    return [(fuse, node, distance) for fuse, node, distance in ends if fuse is not None]
+    return [(fuse.part, fuse.node, fuse.distance) for fuse in fuses_of(run)]
 
 
 def _code(page: PanelPage, workshop: Workshop) -> tuple[str, bool]:

@@ -14,6 +14,7 @@ from jobs.design.agreement.lines import Group, Line, Unit
 from jobs.design.box.boxes import BoxResult
 from jobs.design.records.about import about
 from jobs.design.records.records import JobRecords
+from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.schedule import runs_by_label
 from jobs.design.wood.cutting import SheetPlan, work_out_cutting
 from jobs.design.wood.trim import TrimResult
@@ -176,9 +177,8 @@ def _terminals(run: Run, laid: LabelledRun) -> Iterator[Terminal]:
     """The terminals of a run, one for each end of each core; of plugs one for each end."""
     start, end = run.start_terminal, run.end_terminal
     yield from (part for part in (start, end) if part is not None and part.plug)
-    for cut in laid.cores[0].cuts:
-        part = run.fuse_terminal if cut.at_start else run.end_fuse_terminal
-        yield from [part] * 2 if part is not None else []
+    for fuse in fuses_of(run):
+        yield from [fuse.terminal] * 2 if fuse.parts_cable and fuse.terminal else []
     for number, _core in enumerate(laid.cores):
         back = run.kind == Run.Kind.POWER and number == 1
         at_start = (run.return_start_terminal if back else None) or start

@@ -20,7 +20,7 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.channels import SECTION, ChannelResult
-from jobs.models import Channel, Driver, EquipmentItem, FactoryPart, Part
+from jobs.models import Channel, Driver, EquipmentItem, FactoryPart, Part, Processor
 
 # A driver whose resonance lies here or above bears no bass; common practice, no source [Hz].
 HIGH_RESONANCE = 300.0
@@ -129,9 +129,14 @@ def _filters(channel: Channel) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def processor_of(channel: Channel) -> Processor | None:
+    """Return the catalogue's processor a channel comes from."""
+    return getattr(channel.processor.part, "processor", None) if channel.processor else None
+
+
 def sample_rate(channel: Channel) -> float | None:
     """Return the rate the channel's processor works at, None where it is not known."""
-    processor = getattr(channel.processor.part, "processor", None) if channel.processor else None
+    processor = processor_of(channel)
     return processor.sample_rate if processor else None
 
 

@@ -15,8 +15,8 @@ from acoustics.setup.equalise import Band, BandLimits, Equalised, equalise
 from acoustics.values import Floats
 from jobs.design.records.findings import reason
 from jobs.design.setup.measured import POINTS, Drawn, places
-from jobs.design.setup.plan import driver_of
-from jobs.design.setup.starting import way_of
+from jobs.design.setup.plan import driver_of, processor_of
+from jobs.design.setup.starting import typed_coefficients, way_of
 from jobs.models import Channel, ChannelCurve, Processor
 
 BASS_BELOW = 100.0  # where half of the lift is reached [Hz]
@@ -92,7 +92,7 @@ def propose(
 
 def _propose(channel: Channel, seats: Sequence[tuple[str, Drawn]], wanted: Wanted) -> Proposal:
     names = [name for name, _curve in seats]
-    part = getattr(channel.processor.part, "processor", None) if channel.processor else None
+    part = processor_of(channel)
     if missing := _missing(part):
         return Proposal(channel=channel, seats=names, why_not=missing)
     assert part is not None
@@ -164,6 +164,4 @@ def _limits(channel: Channel, part: Processor, points: Floats) -> BandLimits:
 
 def _band(band: Band, rate: float | None) -> ProposedBand:
     assert rate is not None
-    digital = band.section(rate)
-    figures = (digital.b0, digital.b1, digital.b2, digital.a1, digital.a2)
-    return ProposedBand(band=band, coefficients=[f"{value:.12g}" for value in figures])
+    return ProposedBand(band=band, coefficients=typed_coefficients(band.section(rate)))

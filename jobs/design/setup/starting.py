@@ -63,10 +63,13 @@ class FilterParts:
     @property
     def coefficients(self) -> list[list[str]]:
         """b0 b1 b2 a1 a2 of each section, to be typed into a processor: with a decimal point."""
-        return [
-            [f"{value:.12g}" for value in (each.b0, each.b1, each.b2, each.a1, each.a2)]
-            for each in self.digital
-        ]
+        return [typed_coefficients(each) for each in self.digital]
+
+
+def typed_coefficients(section: Biquad) -> list[str]:
+    """b0 b1 b2 a1 a2 of a section, to be typed into a processor: with a decimal point."""
+    figures = (section.b0, section.b1, section.b2, section.a1, section.a2)
+    return [f"{value:.12g}" for value in figures]
 
 
 @dataclass(frozen=True, kw_only=True)

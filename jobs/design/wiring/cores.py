@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from jobs.design.records.about import about
 from jobs.design.wiring.cables import core, terminal
-from jobs.models import Channel, Fuse, GroundPoint, Holder, PowerNode, Run
+from jobs.models import Channel, Fuse, GroundPoint, Holder, PowerNode, Run, Terminal
 from wiring.cable.terminals import Passage
 from wiring.runs.labelled import Core, Cut, LabelledRun
 
@@ -142,28 +142,58 @@ def _stud(node: PowerNode | None) -> str:
     return str(holder.stud) if holder else ""
 
 
-def fuse_labels(run: Run) -> list[tuple[str, Fuse, bool]]:
-    """(label, part, whether it sits at the start) of each fuse of a run."""
-    fitted = [(run.fuse, True), (run.end_fuse, False)]
-    known = [(part, at_start) for part, at_start in fitted if part is not None]
-    ends = ("a", "b") if len(known) > 1 else ("",)
+@dataclass(frozen=True, kw_only=True)
+class RunFuse:
+    """One of the two fuses a run may have, with what stands beside it at its end of the run."""
+
+    label: str
+    part: Fuse
+    at_start: bool
+    node: PowerNode | None
+    holder: Holder | None
+    distance: float | None
+    terminal: Terminal | None
+
+    @property
+    def parts_cable(self) -> bool:
+        """Whether the cable is cut for it; at 0 it sits on the post or in the block itself."""
+        return self.distance != 0.0
+
+
+def fuses_of(run: Run) -> list[RunFuse]:
+    """Return the fuses of a run, that at its start first."""
+    ends = (
+        (True, run.fuse, run.start, run.fuse_holder, run.fuse_distance, run.fuse_terminal),
+        (
+            *(False, run.end_fuse, run.end, run.end_fuse_holder),
+            *(run.end_fuse_distance, run.end_fuse_terminal),
+        ),
+    )
+    letters = ("a", "b") if run.fuse and run.end_fuse else ("", "")
     return [
-        (f"F-{run.label}{end}", part, at_start)
-        for end, (part, at_start) in zip(ends, known, strict=False)
+        RunFuse(
+            label=f"F-{run.label}{letter}",
+            part=part,
+            at_start=at_start,
+            node=node,
+            holder=holder,
+            distance=distance,
+            terminal=end,
+        )
+        for letter, (at_start, part, node, holder, distance, end) in zip(letters, ends, strict=True)
+        if part is not None
     ]
 
 
 def _cuts(run: Run) -> Iterator[Cut]:
-    """Where the plus is cut for its fuses; one at 0 sits on the post or in the block itself."""
-    for label, _part, at_start in fuse_labels(run):
-        distance = run.fuse_distance if at_start else run.end_fuse_distance
-        holder: Holder | None = run.fuse_holder if at_start else run.end_fuse_holder
-        if distance != 0.0:
+    """Where the plus is cut for its fuses."""
+    for fuse in fuses_of(run):
+        if fuse.parts_cable:
             yield Cut(
-                fuse=label,
-                at_start=at_start,
-                distance=distance,
-                terminal=terminal(run.fuse_terminal if at_start else run.end_fuse_terminal),
-                where=_start_where(run) if at_start else _end_where(run),
-                stud=holder.stud if holder else "",
+                fuse=fuse.label,
+                at_start=fuse.at_start,
+                distance=fuse.distance,
+                terminal=terminal(fuse.terminal),
+                where=_start_where(run) if fuse.at_start else _end_where(run),
+                stud=fuse.holder.stud if fuse.holder else "",
             )

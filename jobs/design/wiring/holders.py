@@ -8,6 +8,7 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cables import core
+from jobs.design.wiring.cores import RunFuse, fuses_of
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.schedule import together
 from jobs.models import Fuse, Holder, PowerNode, Run
@@ -36,18 +37,18 @@ def check_holders(records: JobRecords, power: PowerResult) -> list[Finding]:
             if part is not None:
                 said_of = _of_fuse(run, end, fuse, part)
                 findings += adopt(said_of, section=SECTION, about=about(run), name=run.label)
-            elif fuse is not None and _needs_holder(run, end, fuse):
-                none = _finding("fuse-holder-not-chosen", about(run).id, end, None, None, "")
-                missing += adopt([none], section=SECTION, about=about(run), name=run.label)
+        for fitted in (fuse for fuse in fuses_of(run) if _lacks_holder(fuse)):
+            end = START if fitted.at_start else END
+            none = _finding("fuse-holder-not-chosen", about(run).id, end, None, None, "")
+            missing += adopt([none], section=SECTION, about=about(run), name=run.label)
     return [*findings, *together(records.job, missing)]
 
 
-def _needs_holder(run: Run, end: str, fuse: Fuse) -> bool:
-    """Whether something must be bought to hold it: a breaker is bolted on, a block has its ways."""
-    node = run.start if end == START else run.end
-    distance = run.fuse_distance if end == START else run.end_fuse_distance
-    in_block = distance == 0.0 and node is not None and node.kind == PowerNode.Kind.BLOCK
-    return fuse.type != Fuse.Type.BREAKER and not in_block
+def _lacks_holder(fuse: RunFuse) -> bool:
+    """Whether something is still to be bought: a breaker is bolted on, a block has its ways."""
+    at_block = fuse.node is not None and fuse.node.kind == PowerNode.Kind.BLOCK
+    held = (at_block and not fuse.parts_cable) or fuse.part.type == Fuse.Type.BREAKER
+    return fuse.holder is None and not held
 
 
 def _of_block(

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.cores import MINUS, PLUS, fuse_labels, labelled, leads_back
+from jobs.design.wiring.cores import MINUS, PLUS, fuses_of, labelled, leads_back
 from jobs.design.wiring.power import PowerResult
 from jobs.models import Fuse, Holder, Job, Run, Stretch, Workshop
 from wiring.cable.terminals import Passage, check_passages
@@ -285,10 +285,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
     """Which fuses protect each run: its own, or else the nearest ones towards each source."""
     by_run = {run.label: run for run in records.runs}
     # A run that is not in the tree has at least its own.
-    guards = {
-        label: tuple(name for name, _part, _start in fuse_labels(run))
-        for label, run in by_run.items()
-    }
+    guards = {label: tuple(fuse.label for fuse in fuses_of(run)) for label, run in by_run.items()}
     if power.tree is None:
         return guards
     by_id = {about(run).id: run for run in records.runs}
@@ -299,9 +296,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
             for carrier, fitted in protection.guards(run, node):
                 at_start = fitted is carrier.fuse_start
                 named += [
-                    name
-                    for name, _part, start in fuse_labels(by_id[carrier.id])
-                    if start == at_start
+                    fuse.label for fuse in fuses_of(by_id[carrier.id]) if fuse.at_start == at_start
                 ]
         guards[by_id[run.id].label] = tuple(dict.fromkeys(named))
     return guards
@@ -310,17 +305,15 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
 def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> list[FusePlace]:
     places = []
     for run in records.runs:
-        for label, part, at_start in fuse_labels(run):
-            node = run.start if at_start else run.end
-            where = node.place or node.name if node else ""
+        for fuse in fuses_of(run):
             places.append(
                 FusePlace(
-                    label=label,
+                    label=fuse.label,
                     run=run,
-                    part=part,
-                    holder=run.fuse_holder if at_start else run.end_fuse_holder,
-                    place=where,
-                    distance=run.fuse_distance if at_start else run.end_fuse_distance,
+                    part=fuse.part,
+                    holder=fuse.holder,
+                    place=fuse.node.place or fuse.node.name if fuse.node else "",
+                    distance=fuse.distance,
                     protects=(),
                 )
             )

@@ -10,6 +10,7 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wiring.amplifier_draw import fitted_amplifier, share_played
 from jobs.design.wiring.cables import core, fitted, for_aluminium
 from jobs.design.wiring.channels import ChannelResult
+from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.returns import lead_resistance, passed, shared_returns
 from jobs.design.wiring.states import charging, idle_limit, is_commanded, starting_current
 from jobs.models import EquipmentItem, PowerNode, Processor, Run, Terminal, Vehicle
@@ -191,14 +192,7 @@ def _tree_run(run: Run) -> TreeRun:
 
 def _ends(run: Run) -> list[Terminal | None]:
     """Every terminal of its plus: at both ends and at the fuses it is cut for."""
-    at_fuses = [
-        terminal
-        for fuse, distance, terminal in (
-            (run.fuse, run.fuse_distance, run.fuse_terminal),
-            (run.end_fuse, run.end_fuse_distance, run.end_fuse_terminal),
-        )
-        if fuse is not None and distance != 0.0
-    ]
+    at_fuses = [fuse.terminal for fuse in fuses_of(run) if fuse.parts_cable]
     return [run.start_terminal, run.end_terminal, *at_fuses]
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Container, Sequence
+
 import numpy as np
 from django.utils.translation import gettext as _
 
+from jobs.design.box.figures import Floats
 from jobs.design.setup.measured import Place
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Series
@@ -18,23 +21,35 @@ def place_chart(number: int, place: Place) -> ChartPicture | None:
     """Draw the curves of a place, smoothed over a sixth of an octave."""
     if not place.curves:
         return None
-    highest = max(float(curve.level.max()) for curve in place.curves)
-    top = float(5 * np.ceil((highest + 2) / 5))
+    words = _("Measured levels in %(place)s from 20 Hz to 16 kHz.") % {"place": place.name}
+    curves = [(curve.name, curve.frequency, curve.level) for curve in place.curves]
+    return levels_chart(f"measured-{number}", place.name, words, curves)
+
+
+def levels_chart(
+    key: str,
+    title: str,
+    description: str,
+    curves: Sequence[tuple[str, Floats, Floats]],
+    ghosts: Container[str] = (),
+) -> ChartPicture:
+    """Draw levels by name over their frequencies; ghosts are drawn thin."""
+    top = float(5 * np.ceil((max(float(level.max()) for _name, _f, level in curves) + 2) / 5))
     return picture(
         Chart(
-            key=f"measured-{number}",
-            title=place.name,
-            description=_("Measured levels in %(place)s from 20 Hz to 16 kHz.")
-            % {"place": place.name},
+            key=key,
+            title=title,
+            description=description,
             x=Axis(label=_("frequency"), unit="Hz", low=20, high=16_000, log=True),
             y=Axis(label=_("level"), unit="dB", low=top - SHOWN, high=top),
             series=[
                 Series(
-                    name=curve.name,
-                    x=curve.frequency.tolist(),
-                    y=np.maximum(curve.level, top - SHOWN - 20.0).tolist(),
+                    name=name,
+                    x=frequency.tolist(),
+                    y=np.maximum(level, top - SHOWN - 20.0).tolist(),
+                    ghost=name in ghosts,
                 )
-                for curve in place.curves
+                for name, frequency, level in curves
             ],
         ),
         TABLE_AT,
