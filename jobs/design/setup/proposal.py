@@ -93,7 +93,7 @@ def propose(
 def _propose(channel: Channel, seats: Sequence[tuple[str, Drawn]], wanted: Wanted) -> Proposal:
     names = [name for name, _curve in seats]
     part = processor_of(channel)
-    if missing := _missing(part):
+    if missing := _missing(part) or _no_low_end(channel):
         return Proposal(channel=channel, seats=names, why_not=missing)
     assert part is not None
     low = max(curve.frequency[0] for _name, curve in seats)
@@ -141,6 +141,14 @@ def _missing(part: Processor | None) -> str:
         return ""
     values = {"part": part, "figures": ", ".join(lacks)}
     return _("Of %(part)s these are not entered: %(figures)s.") % values
+
+
+def _no_low_end(channel: Channel) -> str:
+    """Without a high-pass or a resonance nobody knows how low a band may lift."""
+    driver = driver_of(channel.speaker)
+    if channel.highpass_frequency or (driver and driver.fs):
+        return ""
+    return _("Neither its high-pass nor the resonance of its speaker is entered.")
 
 
 def _limits(channel: Channel, part: Processor, points: Floats) -> BandLimits:

@@ -100,6 +100,17 @@ def test_a_channel_without_a_processor_says_so(equalised, browse, url):
     assert of(browse("designer").get(url), equalised.bass).why_not
 
 
+def test_how_low_it_plays_must_be_known(equalised, browse, url):
+    """With neither a high-pass nor a resonance nothing is proposed: a lift could break the cone."""
+    bass = type(equalised.bass).objects.filter(pk=equalised.bass.pk)
+    bass.update(highpass_frequency=None, highpass_shape="")
+    assert of(browse("designer").get(url), equalised.bass).bands
+    bass.update(speaker=None)
+    proposal = of(browse("designer").get(url), equalised.bass)
+    assert "resonance" in proposal.why_not
+    assert proposal.bands == ()
+
+
 def test_nothing_is_touched_beyond_the_filters(equalised, browse, url):
     """Bands lie between the channel's filters and above its driver's resonance."""
     proposal = of(browse("designer").get(url), equalised.bass)
