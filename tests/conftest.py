@@ -16,6 +16,7 @@ import pytest
 from django.conf import settings
 from django.db import connection, transaction
 from django.test import Client, override_settings
+from django.test.client import ClientHandler
 from django.utils.translation import activate
 from hypothesis import is_hypothesis_test
 from hypothesis import settings as tries
@@ -258,13 +259,35 @@ def cast(db, _people) -> Cast:
     return Cast(**read_again(vars(_people)))
 
 
+def sign_in(people: Cast) -> dict[str, str]:
+    """Sign everybody in and return the key of each one's session."""
+    keys = {}
+    for name, person in vars(people).items():
+        client = Client()
+        client.force_login(person, "django.contrib.auth.backends.ModelBackend")
+        keys[name] = client.cookies[settings.SESSION_COOKIE_NAME].value
+    return keys
+
+
+@pytest.fixture(scope="module")
+def _signed_in(_building, _people) -> dict[str, str]:
+    return _building(sign_in, _people)
+
+
+@pytest.fixture(scope="module")
+def _answering() -> ClientHandler:
+    """What answers all browsers of a module: it takes as long to begin as to answer a page."""
+    return ClientHandler(enforce_csrf_checks=False)
+
+
 @pytest.fixture
-def browse(cast) -> Callable[[str], Client]:
-    """Return a browser in which this person is signed in."""
+def browse(db, _signed_in, _answering) -> Callable[[str], Client]:
+    """Return a browser in which this person is signed in, since before the module's first test."""
 
     def signed_in(name: str) -> Client:
         client = Client()
-        client.force_login(getattr(cast, name), "django.contrib.auth.backends.ModelBackend")
+        client.handler = _answering
+        client.cookies[settings.SESSION_COOKIE_NAME] = _signed_in[name]
         return client
 
     return signed_in

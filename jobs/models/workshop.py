@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from functools import cache
 from typing import Any
 
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -101,12 +102,18 @@ class Workshop(Machines, Rates):
     @classmethod
     def read(cls) -> Workshop:
         """Read the one workshop as it is saved; unsaved defaults before anyone has set it."""
-        return cls.objects.first() or cls()
+        return next(iter(cls.objects.raw(_read_text())), None) or cls()
 
     @classmethod
     def current(cls) -> Workshop:
         """Return the workshop as it was when this request began, to be looked at only."""
         return _AT_HAND.get() or cls.read()
+
+
+@cache
+def _read_text() -> str:
+    """The query for the workshop, as text: every request asks, and building it took longest."""
+    return str(Workshop.objects.order_by("pk")[:1].query)
 
 
 _AT_HAND: ContextVar[Workshop | None] = ContextVar("workshop", default=None)

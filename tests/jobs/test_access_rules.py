@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from django.db import transaction
+from django.template import Template
 from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 
@@ -101,6 +102,7 @@ def job(db, _job, monkeypatch) -> Job:
     monkeypatch.setattr(print_orders, "carry_out", lambda order: None)
     monkeypatch.setattr(board_counts, "refresh", lambda job: None)
     monkeypatch.setattr(strip, "worked_out", lambda request, job: _worked_out(job))
+    monkeypatch.setattr(Template, "render", lambda self, context: "")
     return Job.objects.get(pk=_job.pk)
 
 

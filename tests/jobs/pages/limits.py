@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -152,7 +151,6 @@ def forget_peak() -> None:
 @contextmanager
 def cost() -> Iterator[Cost]:
     """Measure the processor time of a block, and how far the memory rose above its start."""
-    gc.collect()
     forget_peak()
     one_turn = -time.process_time()
     turn()
