@@ -65,8 +65,15 @@ def test_tab_reaches_everything_in_sight(visit: Visit, address: str, width: int)
     assert len(seen) >= wanted
 
 
-@pytest.mark.parametrize("end", ["study", "cabin", "fit", "targets"])
-@pytest.mark.parametrize("width", [1440, 390])
+@pytest.mark.parametrize(
+    ("width", "end"),
+    [(1440, "study"), (390, "targets"), *(
+        pytest.param(width, end, marks=pytest.mark.long)
+        for width in (1440, 390)
+        for end in ("study", "cabin", "fit", "targets")
+        if (width, end) not in {(1440, "study"), (390, "targets")}
+    )],
+)  # fmt: skip
 def test_what_comes_later_takes_no_focus(visit: Visit, width: int, end: str) -> None:
     """What is fetched as it comes into view takes the focus neither away nor out of sight."""
     page = visit("designer", width=width)
