@@ -144,7 +144,8 @@ def _tick(act: Act) -> Answer:
     words = {"who": theirs.full_name if theirs else "", "step": step.text}
     if theirs and wanted:
         return Answer(DONE, _("%(who)s has ticked this already: %(step)s") % words)
-    if theirs and act.sent.get("sure") != "1":
+    if step.done_by and not wanted and act.sent.get("sure") != "1":
+        words["who"] = step.done_by.full_name
         return Answer(CONFLICT, _("%(who)s ticked “%(step)s”. Take the tick back?") % words)
     if wanted and step.done_at is None and (refused := why_not(step, act.user, act.at)):
         return Answer(REFUSED, f"{step.text}: {refused}")

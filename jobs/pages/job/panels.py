@@ -53,7 +53,7 @@ class StepForm(RecordForm[PanelStep]):
 
     class Meta:
         model = PanelStep
-        fields = ("panel", "position", "text", "minutes", "wants_photo")
+        fields = ("panel", "phase", "position", "text", "minutes", "wants_photo")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -221,7 +221,7 @@ STEP = RowKind(
     slug="step",
     form=StepForm,
     section="panels",
-    in_table=("panel", "position", "text", "wants_photo"),
+    in_table=(("panel", "phase"), "position", "text", "wants_photo"),
     sided=("panel", "text"),
     counted={"position": "panel"},
 )
