@@ -175,7 +175,11 @@ def add_usual(job: Job, body: str) -> int:
     for _source, panel in added:
         for position, text in enumerate(refit[panel.name], start=1):
             PanelStep(
-                job=job, panel=panel, phase=PanelStep.Phase.REFIT, position=position, text=text
+                job=job,
+                panel=panel,
+                phase=PanelStep.Phase.REFIT,
+                position=position,
+                text=str(text),
             ).save()
     return len(added)
 
