@@ -134,6 +134,19 @@ def test_a_photo_ticks_its_step_at_the_hour_it_was_taken(hatchback, cast, browse
     assert step.done_by == cast.installer
 
 
+def test_a_photo_whose_step_or_panel_is_gone_is_kept_and_says_where(hatchback, cast, browse):
+    """It stays with the panel without its step, and with a removed panel until that is back."""
+    step, client = PanelStep.objects.get(text__startswith="Ring"), browse("installer")
+    sent = {"panel": step.panel_id, "step": step.pk}
+    for row, says in ((step, "kept with the panel"), (step.panel, "kept with it")):
+        row.remove()
+        file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
+        answer = _send(client, hatchback, cast.installer, "photo", photo=file, **sent)
+        assert answer.status_code == 200
+        assert says in answer.json()["says"]
+    assert Photo.objects.filter(panel=step.panel_id, step=None).count() == 2
+
+
 def test_what_is_no_photo_is_told(hatchback, cast, browse):
     """A renamed document is refused in words and waits on the device for a person."""
     file = SimpleUploadedFile("scan.jpg", b"%PDF-1.7", "image/jpeg")
