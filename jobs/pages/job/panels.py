@@ -153,13 +153,24 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     records, may_spec, may_record = design.records, access.may_spec(user), access.may_record(user)
     there = {None, *(panel.pk for panel in records.panels)}
     steps = _there(records.steps, there)
+    at_hand = {
+        "panel": records.panels,
+        "box": [box for box in records.boxes if box.chosen],
+        "factory_part": records.factory_parts,
+    }
     context = {
         "job": job,
         "panels": design.panels,
         "panel_table": PANEL.table(job, records.panels, may_type=may_spec),
-        "content_table": CONTENT.table(job, _there(records.contents, there), may_type=may_record),
-        "step_table": STEP.table(job, steps, may_type=may_spec, beside=_done(steps)),
-        "fixing_table": FIXING.table(job, _there(records.fixings, there), may_type=may_record),
+        "content_table": CONTENT.table(
+            job, _there(records.contents, there), may_type=may_record, at_hand=at_hand
+        ),
+        "step_table": STEP.table(
+            job, steps, may_type=may_spec, beside=_done(steps), at_hand=at_hand
+        ),
+        "fixing_table": FIXING.table(
+            job, _there(records.fixings, there), may_type=may_record, at_hand=at_hand
+        ),
         "elsewhere": elsewhere(design.records),
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
