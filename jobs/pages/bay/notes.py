@@ -89,7 +89,8 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     if len(files) > MOST_AT_ONCE:
         words = {"most": MOST_AT_ONCE, "rest": len(files) - MOST_AT_ONCE}
         messages.error(
-            request, _("%(most)s photos at once; %(rest)s were not taken: send them again.") % words
+            request,
+            _("At most %(most)s photos at once. Not taken, to be sent again: %(rest)s.") % words,
         )
     if kept:
         messages.success(request, _("Photos kept: %(n)s.") % {"n": kept})
