@@ -90,7 +90,10 @@ def prepare(raw: bytes) -> PreparedPhoto:
             _("This file is no photo that can be read. JPEG, HEIC, PNG and WebP can be.")
         ) from error
     if large is None:
-        message = _("This picture has more than %(most)d million pixels.")
+        message = _(
+            "This picture has more than %(most)d million pixels: set the camera to fewer, and "
+            "take it again."
+        )
         raise UnusablePhotoError(message % {"most": most / 1_000_000})
     return PreparedPhoto(
         image=_written(large),

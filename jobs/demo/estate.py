@@ -12,7 +12,18 @@ from jobs.demo.estate_wiring import SEAT, add_wiring
 from jobs.demo.rows import Rows
 from jobs.demo.seat import load_seat, load_set
 from jobs.demo.sweeps import Specimen, sweep_text
-from jobs.models import Box, CabinCurve, Channel, Customer, FactoryPart, Job, Stage, User, Vehicle
+from jobs.models import (
+    Box,
+    CabinCurve,
+    Channel,
+    Customer,
+    FactoryPart,
+    Job,
+    PanelStep,
+    Stage,
+    User,
+    Vehicle,
+)
 from jobs.models.curves import BoxSweep, DriverSweep
 
 
@@ -295,6 +306,13 @@ def _bay(rows: Rows, installer: User) -> None:
                 done_by=installer if done else None,
                 done_at=now if done else None,
             )
+    off, on = PanelStep.Phase.REMOVAL, PanelStep.Phase.REFIT
+    for side in ("left", "right"):
+        door = f"Front door card, {side}"
+        rows.step(door, "Window all the way up.", phase=off)
+        rows.step(door, "Water film back on, sealed all round.", phase=on, wants_photo=True)
+        rows.step(door, "Window, lock and handle tried, then press it on.", phase=on)
+    rows.step("Boot floor", "Spare wheel and jack back and held.", phase=on)
     # The box in its place, measured before the amplifier is connected: hardly off its drawing.
     BoxSweep.objects.create(
         job=rows.job,

@@ -44,8 +44,6 @@ from jobs.models.offcut import Offcut
 from jobs.models.panels import (
     DampingLayer,
     Fixing,
-    GroundPoint,
-    LoomJoin,
     Panel,
     PanelContent,
     PanelStep,
@@ -58,6 +56,7 @@ from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.vehicle import Vehicle
+from jobs.models.wiring.grounds import GroundPoint, LoomJoin
 from jobs.models.wiring.power_tree import PowerNode, Run
 from jobs.models.wiring.stretch import Stretch
 from jobs.models.words import Word

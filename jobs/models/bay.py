@@ -13,7 +13,8 @@ from jobs.models.catalogue import Conductor, Fuse, Part
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
-from jobs.models.panels import Fixing, GroundPoint, Panel
+from jobs.models.panels import Fixing, Panel
+from jobs.models.wiring.grounds import GroundPoint
 from jobs.models.wiring.power_tree import PowerNode, Run
 
 LONGEST = 240  # characters of a reason and of a note

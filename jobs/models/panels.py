@@ -1,4 +1,4 @@
-"""Panels of the car: steps behind each, what is there afterwards, photos, grounds and joins."""
+"""Panels of the car: steps behind each, what is there afterwards, and photos."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
 from jobs.models.box.row_lists import ListedRow, RowList, WithLists
-from jobs.models.catalogue import Conductor, Damping
+from jobs.models.catalogue import Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
 from jobs.models.sides import OnASide
@@ -138,9 +138,17 @@ class DampingLayer(JobPart):
 
 
 class PanelStep(JobPart):
-    """One thing to do behind a panel, ticked in the bay."""
+    """One thing to do at a panel, ticked in the bay."""
+
+    class Phase(models.IntegerChoices):
+        """In the order they are gone through."""
+
+        REMOVAL = 1, _("taking it off")
+        WORK = 2, _("the work behind it")
+        REFIT = 3, _("putting it back")
 
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="steps", verbose_name=_("panel"))
+    phase = models.PositiveSmallIntegerField(_("when"), choices=Phase, default=Phase.WORK)
     position = count(_("order"), most=999)
     text = models.CharField(_("what to do"), max_length=240)
     wants_photo = models.BooleanField(_("not done without a photo"), default=False)
@@ -153,7 +161,7 @@ class PanelStep(JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("step")
-        ordering = ["panel__position", "panel_id", "position", "pk"]
+        ordering = ["panel__position", "panel_id", "phase", "position", "pk"]
 
     def __str__(self) -> str:
         return self.text
@@ -300,101 +308,3 @@ class PhotoMark(ListedRow):
         """Read a shape and two points."""
         shape, *places = value
         return cls(shape=shape, **dict(zip(cls.PLACES, places, strict=True)))
-
-
-class GroundPoint(JobPart):
-    """A place where returns meet metal, or a post or block that stands for it."""
-
-    class Kind(models.TextChoices):
-        BODY = "body", _("stud on the body")
-        POST = "post", _("minus post of the battery")
-        SENSOR = "sensor", _("body side of the battery sensor")
-        BLOCK = "block", _("ground block")
-
-    class Surface(models.TextChoices):
-        BARE = "bare", _("bare metal, sealed afterwards")
-        PAINTED = "painted", _("painted or coated")
-
-    name = models.CharField(_("name"), max_length=60)
-    kind = models.CharField(_("kind"), max_length=8, choices=Kind, default=Kind.BODY)
-    place = models.CharField(_("place"), max_length=80, blank=True)
-    panel = models.ForeignKey(
-        Panel,
-        models.SET_NULL,
-        null=True,
-        blank=True,
-        related_name="+",
-        verbose_name=_("behind panel"),
-    )
-    surface = models.CharField(_("metal under the lug"), max_length=8, choices=Surface, blank=True)
-    # Between here and the minus of the battery; None until somebody has measured it.
-    resistance = figure(_("resistance to the battery's minus, measured"), most=1.0)
-    stud = models.CharField(_("stud or screw, such as M8"), max_length=8, blank=True)
-    torque = figure(_("tightening torque, from the vehicle or part maker"))
-    # What several returns share on their way on, such as the lead of a ground block.
-    conductor = models.ForeignKey(
-        Conductor,
-        models.PROTECT,
-        null=True,
-        blank=True,
-        related_name="+",
-        verbose_name=_("cable that leads on from here"),
-    )
-    length = figure(_("length of that cable"))
-
-    class Meta(JobPart.Meta):
-        verbose_name = _("ground point")
-        ordering = ["pk"]
-
-    def __str__(self) -> str:
-        return self.name
-
-
-class LoomJoin(JobPart):
-    """Where our cable meets the factory loom: which pin, how, and what was found on it."""
-
-    class Carries(models.TextChoices):
-        HIGH = "high", _("signal for a speaker (high level)")
-        LINE = "line", _("line level")
-        DATA = "data", _("bus or fibre")
-        SUPPLY = "supply", _("supply or ground")
-        REMOTE = "remote", _("turn-on")
-        MUTE = "mute", _("mute, from the hands-free")
-
-    class How(models.TextChoices):
-        PLUG = "plug", _("adapter plug")
-        CRIMP = "crimp", _("crimped splice")
-        SOLDER = "solder", _("soldered and sleeved")
-        PIN = "pin", _("pin added to the housing")
-
-    connector = models.CharField(_("connector"), max_length=60)
-    pin = models.CharField(_("pin"), max_length=12, blank=True)
-    colour = models.CharField(_("factory colour"), max_length=20, blank=True)
-    how = models.CharField(_("how joined"), max_length=8, choices=How, blank=True)
-    carries = models.CharField(_("what it carries"), max_length=8, choices=Carries, blank=True)
-    signal = models.CharField(_("signal found there"), max_length=80, blank=True)
-    # Measured, never assumed from a colour or a number.
-    level = figure(_("voltage measured there"))
-    run = models.ForeignKey(
-        "Run",
-        models.SET_NULL,
-        null=True,
-        blank=True,
-        related_name="joins",
-        verbose_name=_("our run"),
-    )
-    panel = models.ForeignKey(
-        Panel,
-        models.SET_NULL,
-        null=True,
-        blank=True,
-        related_name="+",
-        verbose_name=_("behind panel"),
-    )
-
-    class Meta(JobPart.Meta):
-        verbose_name = _("join to the factory loom")
-        ordering = ["pk"]
-
-    def __str__(self) -> str:
-        return " ".join(part for part in (self.connector, self.pin) if part)

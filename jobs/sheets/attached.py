@@ -40,7 +40,7 @@ ENDS = (
 GROUND = ("pk", "name", "kind", "place", "stud", "torque")
 JOIN = ("pk", "connector", "pin", "colour", "how", "carries", "signal", "level")
 PANEL = ("pk", "position", "name", "removal", "fixings", "tools", *Panel.DANGERS)
-STEP = ("panel_id", "text", "done_by", "done_at")
+STEP = ("panel_id", "phase", "text", "done_by", "done_at")
 FILTERS = ("highpass_frequency", "highpass_shape", "lowpass_frequency", "lowpass_shape")
 RING = (
     *("pk", "quantity", "layers", "tilt", "outer_diameter", "inner_diameter", "bolt_circle"),

@@ -32,6 +32,8 @@ def context(design: JobDesign) -> dict[str, Any]:
         "schedule": work_out_schedule(records, design.power, records.workshop),
         "signal": wiring_pictures.signal(design),
         "spares": work_out_spares(records.fixings),
+        # What came off last goes on first.
+        "refit": [result for result in reversed(design.panels) if result.refit],
     }
 
 

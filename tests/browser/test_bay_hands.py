@@ -106,5 +106,5 @@ def test_words_that_are_being_typed_outlive_what_is_sent(
     assert words.input_value() == "The clip at the front is bent."
     assert sill.locator(".bay-photos img").count() == 0
     sill.get_by_role("button", name="Extra work").click()
-    expect(sill).to_contain_text("extra work The clip at the front is bent.")
+    expect(sill).to_contain_text("Extra work The clip at the front is bent.")
     expect(sill.locator(".bay-photos img")).to_have_count(1)

@@ -15,7 +15,7 @@ from jobs.design.job.gates import Gate, Judged, Missing
 from jobs.design.job.planning_gates import looks_due
 from jobs.design.job.whereabouts import work_out_whereabouts
 from jobs.design.records.records import JobRecords
-from jobs.models import FactoryPart, GateSign, Role, Run, SheetKind, Stage
+from jobs.models import FactoryPart, GateSign, PanelStep, Role, Run, SheetKind, Stage
 
 # What a person signs, by code; a code is stored, its words are for people.
 SIGNED: dict[str, Promise] = {
@@ -95,7 +95,20 @@ def _work(records: JobRecords) -> dict[str, int]:
 
 
 def _steps(judged: Judged) -> Iterator[Missing]:
-    left = tuple(f"step {row.pk}" for row in judged.records.steps if row.done_at is None)
+    """Panels may be off while a car is set up: refitting is asked for when it leaves."""
+    return _unticked(judged, refit=False)
+
+
+def _refit(judged: Judged) -> Iterator[Missing]:
+    return _unticked(judged, refit=True)
+
+
+def _unticked(judged: Judged, *, refit: bool) -> Iterator[Missing]:
+    left = tuple(
+        f"step {row.pk}"
+        for row in judged.records.steps
+        if row.done_at is None and (row.phase == PanelStep.Phase.REFIT) == refit
+    )
     if left:
         yield Missing(keys=left, figures={"n": len(left), **_work(judged.records)})
 
@@ -168,6 +181,7 @@ HAND_OVER = (
     Gate(code="placed", before=GONE, page="panels", who=INSTALLER, missing=_placed),
     Gate(code="values-planned", before=GONE, page="bay", who=INSTALLER, missing=_values_planned),
     Gate(code="values", before=GONE, page="bay", who=INSTALLER, missing=_values),
+    Gate(code="refit", before=GONE, page="bay", who=INSTALLER, missing=_refit),
     Gate(code="closed", before=GONE, page="bay", who=INSTALLER, missing=_closed),
     Gate(code="signed", before=GONE, page="gate", who=INSTALLER, missing=_signed),
     Gate(code="electronics", before=GONE, page="gate", who=INSTALLER, missing=_electronics),

@@ -43,6 +43,16 @@ class PanelResult:
     damping: Sequence[DampingLayer]
 
     @property
+    def before_refit(self) -> list[PanelStep]:
+        """What is done before it goes back on."""
+        return [step for step in self.steps if step.phase != PanelStep.Phase.REFIT]
+
+    @property
+    def refit(self) -> list[PanelStep]:
+        """What is done to put it back."""
+        return [step for step in self.steps if step.phase == PanelStep.Phase.REFIT]
+
+    @property
     def is_listed(self) -> bool:
         """Whether anything of ours, or of the factory's, is written down behind it."""
         panel = self.panel

@@ -25,7 +25,7 @@ from jobs.design.records.linking import (
     of_boxes,
     of_channels,
 )
-from jobs.design.records.prepared import hang, rows_of
+from jobs.design.records.prepared import Later, hang, rows_of
 from jobs.design.records.reading import (
     amplifiers_of,
     boxes_of,
@@ -273,9 +273,10 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         trim_panels=trim_panels,
         wood_steps=wood_steps,
         sheet_materials=materials,
-        offcuts=list(Offcut.objects.select_related("material")),
-        price_lines=rows_of(PriceLine, job),
-        tax_rates=list(TaxRate.objects.all()),
+        # Money, hours, offcuts and the cabin say nothing on most pages.
+        offcuts=Later(lambda: list(Offcut.objects.select_related("material"))),
+        price_lines=Later(lambda: rows_of(PriceLine, job)),
+        tax_rates=Later(lambda: list(TaxRate.objects.all())),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
@@ -294,12 +295,14 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         car_answers=answers,
         releases=releases,
         notes=notes,
-        cabin_curves=list(CabinCurve.of(job.vehicle).defer("content").select_related("job")),
+        cabin_curves=Later(
+            lambda: list(CabinCurve.of(job.vehicle).defer("content").select_related("job"))
+        ),
         decisions=decisions,
         issued=issued,
         offers=_offers(job, issued),
         payments=rows_of(Payment, job),
-        work_times=rows_of(WorkTime, job),
+        work_times=Later(lambda: rows_of(WorkTime, job)),
     )
 
 

@@ -27,6 +27,7 @@ GATES: dict[str, tuple[Promise, Promise]] = {
     "placed": (_("Nobody has said where these are: %(names)s"), _("%(ready)s of %(all)s placed")),
     "values-planned": (_("No value to measure is planned."), _("no values")),
     "values": (_("Values not measured: %(n)s"), _("%(ready)s of %(all)s")),
+    "refit": (_("Steps of putting back not ticked: %(n)s"), _("%(ready)s of %(all)s")),
     "closed": (_("Panels not closed: %(names)s"), _("open: %(n)s")),
     "signed": (_("%(what)s"), _("to sign: %(n)s")),
     "electronics": (_("%(what)s"), _("to answer: %(n)s")),

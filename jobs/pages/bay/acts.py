@@ -144,7 +144,8 @@ def _tick(act: Act) -> Answer:
     words = {"who": theirs.full_name if theirs else "", "step": step.text}
     if theirs and wanted:
         return Answer(DONE, _("%(who)s has ticked this already: %(step)s") % words)
-    if theirs and act.sent.get("sure") != "1":
+    if step.done_by and not wanted and act.sent.get("sure") != "1":
+        words["who"] = step.done_by.full_name
         return Answer(CONFLICT, _("%(who)s ticked “%(step)s”. Take the tick back?") % words)
     if wanted and step.done_at is None and (refused := why_not(step, act.user, act.at)):
         return Answer(REFUSED, f"{step.text}: {refused}")
@@ -219,8 +220,9 @@ def _note(act: Act) -> Answer:
         "kind": act.sent.get("note", ""),
         **{name: act.sent.get(name, "") for name in ("text", "minutes", "fixing")},
     }
-    says = keep_note(act.job, act.user, _panel(act), sent)
-    return Answer(REFUSED, says) if says else Answer(DONE)
+    panel = _panel(act)
+    says = keep_note(act.job, act.user, panel, sent)
+    return Answer(REFUSED, says) if says else Answer(DONE, gone.kept_with(panel) if panel else "")
 
 
 def _photo(act: Act) -> Answer:
@@ -229,9 +231,10 @@ def _photo(act: Act) -> Answer:
         return Answer(GONE, _("This panel is there no more."))
     if isinstance(act.photo, str):
         return Answer(REFUSED, act.photo)
-    step = PanelStep.objects.filter(panel=panel, pk=key_of(act.sent.get("step")) or 0).first()
+    meant = act.sent.get("step", "")
+    step = PanelStep.objects.filter(panel=panel, pk=key_of(meant) or 0).first()
     keep_photo(act.job, act.user, panel, step, act.photo, at=act.at)
-    return Answer(DONE)
+    return Answer(DONE, gone.kept_with(panel, step, for_step=bool(meant)))
 
 
 def _row(act: Act) -> Answer:

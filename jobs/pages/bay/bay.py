@@ -80,7 +80,7 @@ def news(request: HttpRequest, code: str) -> HttpResponse:
 
 @require_POST
 def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
-    """Tick a step, or take the tick back: another person's only when that is said again."""
+    """Tick a step, or take the tick back once that is said again: a thumb taps twice."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     wanted = request.POST.get("done") == "1"
@@ -89,7 +89,7 @@ def tick(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         if step.removed_at:
             return gone.told(request, job, step, STEP_KIND)
         theirs = step.done_at is not None and step.done_by != user
-        asks = theirs and not wanted and "sure" not in request.POST
+        asks = step.done_at is not None and not wanted and "sure" not in request.POST
         refused = why_not(step, user) if wanted and step.done_at is None else ""
         if not asks and not refused:
             set_tick(step, user, done=wanted)

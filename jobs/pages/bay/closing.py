@@ -13,8 +13,9 @@ from django.views.decorators.http import require_http_methods, require_POST
 from jobs import access
 from jobs.design.job.closing import checks_of, closing_of
 from jobs.locks import held
-from jobs.models import Job, Panel, PanelClosing
+from jobs.models import Job, Panel, PanelClosing, PanelStep
 from jobs.models.bay import LONGEST
+from jobs.pages.bay.bay import set_tick
 from jobs.pages.bay.page import Reopening, page
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import written
@@ -94,7 +95,19 @@ def reopen(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             closing.reopened_why = reason
             closing.version += 1
             closing.save()
+            _put_back_anew(request, job, pk)
     return redirect(f"{reverse('bay', args=[job.code])}#panel-{pk}")
+
+
+def _put_back_anew(request: HttpRequest, job: Job, pk: int) -> None:
+    """A panel that was opened goes back on once more: its steps of that are open again."""
+    refit = PanelStep.objects.filter(job=job, panel=pk, phase=PanelStep.Phase.REFIT)
+    ticked = list(refit.exclude(done_at=None))
+    for step in ticked:
+        set_tick(step, access.signed_in(request), done=False)
+    if ticked:
+        words = _("Steps of putting it back that are open again: %(n)s.")
+        messages.info(request, words % {"n": len(ticked)})
 
 
 def _closing(job: Job, pk: int) -> PanelClosing | None:

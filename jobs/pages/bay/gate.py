@@ -78,7 +78,7 @@ def _page(
 
 @require_POST
 def sign(request: HttpRequest, code: str) -> HttpResponse:
-    """Sign one check, or take a word back: another person's only when that is said again."""
+    """Sign one check, or take a word back once that is said again: a thumb taps twice."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     named = (request.POST.get("check", ""), request.POST.get("of", ""))
@@ -88,7 +88,7 @@ def sign(request: HttpRequest, code: str) -> HttpResponse:
         check = checks.get(named)
         sign = check.sign if check else None
         theirs = sign if sign and sign.signed_by != user else None
-        asks = theirs is not None and takes_back and "sure" not in request.POST
+        asks = sign is not None and takes_back and "sure" not in request.POST
         if check is None:
             messages.error(request, _("This is not asked of this car any more."))
         elif sign and takes_back and not asks:

@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs import access
-from jobs.models import Job
+from jobs.models import Job, Panel, PanelStep
 
 
 def sentence(row: Any, wrote: str = "") -> str:
@@ -22,6 +22,18 @@ def sentence(row: Any, wrote: str = "") -> str:
         says = _("%(who)s has removed “%(row)s” meanwhile. You wrote %(text)s, which is not kept.")
         return says % words
     return _("%(who)s has removed “%(row)s” meanwhile.") % words
+
+
+def kept_with(panel: Panel, step: PanelStep | None = None, *, for_step: bool = False) -> str:
+    """Where something sent is kept, if not where it was meant to be; else nothing."""
+    if panel.removed_at:
+        return f"{sentence(panel)} {_('What you sent is kept with it.')}"
+    if for_step and step is None:
+        words = _(
+            "The step it was taken for is there no more; it is kept with the panel: %(panel)s."
+        )
+        return words % {"panel": panel}
+    return ""
 
 
 def told(request: HttpRequest, job: Job, row: Any, kind: str, wrote: str = "") -> HttpResponse:

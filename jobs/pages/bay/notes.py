@@ -16,6 +16,7 @@ from jobs import access, photos
 from jobs.locks import held
 from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Photo, User
 from jobs.models.bay import LONGEST
+from jobs.pages.bay import gone
 from jobs.pages.bay.bay import set_tick, why_not
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
@@ -72,7 +73,8 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     panel = get_object_or_404(Panel.with_removed, job=job, pk=pk)
-    step = PanelStep.objects.filter(panel=panel, pk=key_of(request.POST.get("step")) or 0).first()
+    meant = request.POST.get("step", "")
+    step = PanelStep.objects.filter(panel=panel, pk=key_of(meant) or 0).first()
     files = request.FILES.getlist("photo")
     kept = 0
     for file in files[:MOST_AT_ONCE]:
@@ -87,10 +89,13 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     if len(files) > MOST_AT_ONCE:
         words = {"most": MOST_AT_ONCE, "rest": len(files) - MOST_AT_ONCE}
         messages.error(
-            request, _("%(most)s photos at once; %(rest)s were not taken: send them again.") % words
+            request,
+            _("At most %(most)s photos at once. Not taken, to be sent again: %(rest)s.") % words,
         )
     if kept:
         messages.success(request, _("Photos kept: %(n)s.") % {"n": kept})
+        if elsewhere := gone.kept_with(panel, step, for_step=bool(meant)):
+            messages.warning(request, elsewhere)
     elif not files:
         messages.error(request, _("No photo came along."))
     anchor = f"step-{step.pk}" if step else f"panel-{panel.pk}"

@@ -69,6 +69,14 @@ def panel_views(design: JobDesign) -> list[PanelView]:
     ]
 
 
+def following_of(panels: Sequence[PanelView]) -> PanelView | None:
+    """The panel to go on with: all come off before the first goes back on, the last off first."""
+    for view in panels:
+        if view.next_step and view.next_step.phase != PanelStep.Phase.REFIT:
+            return view
+    return next((view for view in reversed(panels) if view.next_step), None)
+
+
 def page(
     request: HttpRequest,
     code: str,
@@ -82,7 +90,7 @@ def page(
     job = access.open_job(user, code)
     design = strip.worked_out(request, job)
     panels = panel_views(design)
-    following = next((view for view in panels if view.next_step), None)
+    following = following_of(panels)
     read = read_on(job, user, timezone.localdate())
     context = {
         "job": job,

@@ -8,7 +8,6 @@ from functools import partial
 from typing import Any
 
 from django.contrib import messages
-from django.db.models import Max
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import URLPattern, path, reverse
@@ -91,7 +90,7 @@ class RowKind:
             in_pieces=self.apart is not None,
         )
         caption = more.pop("caption", capfirst(self.label))
-        initial = _last(self, job) if may_type else {}
+        initial = _after(self, rows)
         return row_table.build(
             layout, job, rows, caption=caption, may_type=may_type, initial=initial, **more
         )
@@ -215,19 +214,18 @@ def tell_of_kept(request: HttpRequest, form: RecordForm[Any]) -> None:
         messages.info(request, sentence % {"fields": fields})
 
 
-def _last(kind: RowKind, job: Job) -> dict[str, int]:
+def _after(kind: RowKind, rows: Iterable[Any]) -> dict[str, int]:
     """A new row of an ordered list goes to its end."""
     if "position" not in kind.form.base_fields:
         return {}
-    last = kind.model.objects.filter(job=job).aggregate(last=Max("position"))["last"]
-    return {"position": (last or 0) + 1}
+    return {"position": max((row.position for row in rows), default=0) + 1}
 
 
 @require_http_methods(["GET", "POST"])
 def add(request: HttpRequest, code: str, *, kind: RowKind) -> HttpResponse:
     """Make a new row from what was typed."""
     job = opened(request, code, kind)
-    initial = _last(kind, job) | request.GET.dict()
+    initial = _after(kind, kind.model.objects.filter(job=job).only("position")) | request.GET.dict()
     blank = _seen(request, kind, kind.form(instance=kind.model(job=job), initial=initial))
     if request.method != "POST":
         return _page(request, kind, job, blank)

@@ -114,13 +114,23 @@ class _Drawer:
     """Draws the rows of one table; its choices are read once, whatever the number of rows."""
 
     def __init__(
-        self, layout: Layout, job: Job, form: RecordForm[Any], offered: dict[Any, Any]
+        self,
+        layout: Layout,
+        job: Job,
+        form: RecordForm[Any],
+        offered: dict[Any, Any],
+        at_hand: Mapping[str, Sequence[Any]],
     ) -> None:
         self.layout, self.job, self.form = layout, job, form
         self.key = "-".join([layout.slug, *layout.given.values()])
         for name in layout.names:
             choice = form.fields[name]
-            if isinstance(choice, forms.ModelChoiceField):
+            if isinstance(choice, forms.ModelChoiceField) and name in at_hand:
+                choice.widget.choices = [
+                    ("", choice.empty_label or ""),
+                    *((str(row.pk), choice.label_from_instance(row)) for row in at_hand[name]),
+                ]
+            elif isinstance(choice, forms.ModelChoiceField):
                 rows = "" if choice.queryset is None else str(choice.queryset.query)
                 same = (rows, choice.empty_label)
                 if same not in offered:
@@ -228,14 +238,16 @@ def build(
     tags: Mapping[int, str] | None = None,
     initial: Mapping[str, Any] | None = None,
     offered: dict[Any, Any] | None = None,
+    at_hand: Mapping[str, Sequence[Any]] | None = None,
 ) -> Table:
     """Return a table of these rows, with what was worked out of each beside it.
 
-    What tables of one page offer alike is read once, where they are handed the same `offered`.
+    What tables of one page offer alike is read once, where they are handed the same `offered`;
+    what the page has read anyway is `at_hand`, by the field that offers it.
     """
     record = layout.form._meta.model(job=job)
     form = layout.form(instance=record, initial={**(initial or {}), **layout.given})
-    drawer = _Drawer(layout, job, form, {} if offered is None else offered)
+    drawer = _Drawer(layout, job, form, {} if offered is None else offered, at_hand or {})
     heads, worked_out = beside
     empty = [""] * len(heads)
     blank = drawer.row(record, beside=list(zip(heads, empty, strict=True))) if may_type else None

@@ -53,7 +53,7 @@ class StepForm(RecordForm[PanelStep]):
 
     class Meta:
         model = PanelStep
-        fields = ("panel", "position", "text", "minutes", "wants_photo")
+        fields = ("panel", "phase", "position", "text", "minutes", "wants_photo")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -153,13 +153,24 @@ def panels(request: HttpRequest, code: str) -> HttpResponse:
     records, may_spec, may_record = design.records, access.may_spec(user), access.may_record(user)
     there = {None, *(panel.pk for panel in records.panels)}
     steps = _there(records.steps, there)
+    at_hand = {
+        "panel": records.panels,
+        "box": [box for box in records.boxes if box.chosen],
+        "factory_part": records.factory_parts,
+    }
     context = {
         "job": job,
         "panels": design.panels,
         "panel_table": PANEL.table(job, records.panels, may_type=may_spec),
-        "content_table": CONTENT.table(job, _there(records.contents, there), may_type=may_record),
-        "step_table": STEP.table(job, steps, may_type=may_spec, beside=_done(steps)),
-        "fixing_table": FIXING.table(job, _there(records.fixings, there), may_type=may_record),
+        "content_table": CONTENT.table(
+            job, _there(records.contents, there), may_type=may_record, at_hand=at_hand
+        ),
+        "step_table": STEP.table(
+            job, steps, may_type=may_spec, beside=_done(steps), at_hand=at_hand
+        ),
+        "fixing_table": FIXING.table(
+            job, _there(records.fixings, there), may_type=may_record, at_hand=at_hand
+        ),
         "elsewhere": elsewhere(design.records),
         "bodies": [(key, words) for key, (words, _panels) in BODIES.items()],
         "earlier": earlier_jobs(job),
@@ -221,7 +232,7 @@ STEP = RowKind(
     slug="step",
     form=StepForm,
     section="panels",
-    in_table=("panel", "position", "text", "wants_photo"),
+    in_table=(("panel", "phase"), "position", "text", "wants_photo"),
     sided=("panel", "text"),
     counted={"position": "panel"},
 )

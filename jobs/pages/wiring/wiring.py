@@ -70,9 +70,7 @@ def _of_grounds(grounds: Sequence[GroundResult]) -> Beside:
     }
 
 
-def _run_tables(
-    job: Job, design: JobDesign, *, may_type: bool, offered: dict[Any, Any]
-) -> list[Table]:
+def _run_tables(job: Job, design: JobDesign, *, may_type: bool, **offered: Any) -> list[Table]:
     """A table for each kind of run: what means nothing for a kind is not asked of it."""
     tables = []
     for kind, columns in CELLS.items():
@@ -89,7 +87,7 @@ def _run_tables(
                     given={"kind": str(kind)},
                     caption=str(Run.Kind(kind).label),
                     tags={run.pk: run.label for run in runs},
-                    offered=offered,
+                    **offered,
                     **more,
                 )
             )
@@ -104,6 +102,12 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
     design = strip.worked_out(request, job)
     prefetch_related_objects([job], "panels")  # the route of each kind of run offers them
     offered: dict[Any, Any] = {}
+    records = design.records
+    at_hand = {
+        **dict.fromkeys(("start", "end"), records.nodes),
+        "channel": records.channels,
+        "panel": records.panels,
+    }
     may_type = access.may_spec(user)
     nodes = [result.node for result in design.power.nodes]
     grounds = work_out_grounds(design.records, design.power)
@@ -114,13 +118,14 @@ def wiring(request: HttpRequest, code: str) -> HttpResponse:
         "nodes": NODE.table(
             job, nodes, may_type=may_type, beside=_of_nodes(design.power), offered=offered
         ),
-        "runs": _run_tables(job, design, may_type=may_type, offered=offered),
+        "runs": _run_tables(job, design, may_type=may_type, offered=offered, at_hand=at_hand),
         "grounds": GROUND.table(
             job,
             [result.point for result in grounds],
             may_type=access.may_record(user),
             beside=_of_grounds(grounds),
             offered=offered,
+            at_hand=at_hand,
         ),
         "joins": design.records.joins,
         "findings": design.findings_of("power"),

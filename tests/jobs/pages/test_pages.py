@@ -201,7 +201,7 @@ def test_the_workshops_choices_are_its_managers(hatchback, browse):
 
 
 def test_a_step_is_ticked_by_its_first_hand(hatchback, browse, cast):
-    """An installer ticks; whoever ticks second does not take the name away; unticking works."""
+    """An installer ticks; whoever ticks second does not take the name away; unticking is said."""
     step = hatchback.job.panelsteps.filter(done_at=None).first()
     url = reverse("tick", args=[hatchback.code, step.pk])
     assert browse("installer").get(url).status_code == 405
@@ -210,7 +210,7 @@ def test_a_step_is_ticked_by_its_first_hand(hatchback, browse, cast):
     assert browse("manager").post(url, {"done": "1"}).status_code == 302
     step.refresh_from_db()
     assert step.done_by == cast.installer
-    assert browse("installer").post(url, {"done": "0"}).status_code == 302
+    assert browse("installer").post(url, {"done": "0", "sure": "1"}).status_code == 302
     step.refresh_from_db()
     assert step.done_at is None
 

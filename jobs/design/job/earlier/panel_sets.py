@@ -1,12 +1,14 @@
 """The panels a car of a kind of body usually has, and what earlier jobs of the model taught.
 
-The sets are the workshop's own list of what comes off, in the order it usually does; common
-practice, no source. Whether an airbag is behind a panel is never taken over: it is looked up.
+The sets are the workshop's own list of what comes off, in the order it usually does, and of what
+is minded when it goes back on; common practice, no source. Whether an airbag is behind a panel is
+never taken over: it is looked up.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from django.db.models import Count, Sum
 from django.utils.functional import Promise
@@ -76,6 +78,58 @@ BOTH_SIDES: dict[str, Promise] = {
     "seat-base": gettext_lazy("Base of the front seat, %(side)s"),
     "load-side": gettext_lazy("Side lining of the load space, %(side)s"),
 }
+_BELTS = gettext_lazy("Belts through their slots, not twisted; buckles within reach.")
+_CLIPS = gettext_lazy("Whole clips only, each over its hole; no cable under an edge or a clip.")
+_LID = gettext_lazy("Plugs pushed home, cables clear of the hinges: close it once, slowly.")
+_PEDALS = gettext_lazy("Nothing hangs down to the pedals: press each of them right through.")
+# What is minded when one goes back on; what each car asks besides is added to it.
+REFIT: dict[str, tuple[Promise, ...]] = {
+    "sill-front": (_CLIPS, gettext_lazy("The seal of the door lies over its edge all along.")),
+    "sill-rear": (_CLIPS, gettext_lazy("The seal of the door lies over its edge all along.")),
+    "foot-driver": (_CLIPS, _PEDALS),
+    "dash-below": (_PEDALS,),
+    "glove-box": (gettext_lazy("It opens and closes freely; its lamp is plugged in."),),
+    "door-front": (
+        gettext_lazy("Water film back on, sealed all round."),
+        gettext_lazy("Handle and lock hooked in, every plug pushed home."),
+        gettext_lazy("Window, lock and handle tried before it is pressed on."),
+        _CLIPS,
+    ),
+    "bench": (gettext_lazy("No cable under its frame; it is locked in: pull at it."), _BELTS),
+    "bench-back": (gettext_lazy("Caught on both sides: pull at it."), _BELTS),
+    "boot-floor": (
+        gettext_lazy("Spare wheel, jack and tools are back and held; the floor lies flat."),
+    ),
+    "boot-sill": (_CLIPS, gettext_lazy("The catch is free: close the lid once, slowly.")),
+    "boot-side": (
+        gettext_lazy("The vent to the outside is not covered; lamp and socket are plugged in."),
+        _CLIPS,
+    ),
+    "shelf": (gettext_lazy("Its cords are hooked in and lift it freely."),),
+    "rear-shelf": (_BELTS, gettext_lazy("The brake lamp in the window is plugged in and lights.")),
+    "tailgate": (_LID, _CLIPS),
+    "boot-lid": (_LID, _CLIPS),
+    "centre-console": (gettext_lazy("Gear lever and handbrake move freely all the way."),),
+    "pillar-rear": (
+        gettext_lazy("Fixings that the vehicle maker wants new are new."),
+        gettext_lazy("The belt runs freely; nothing of ours lies in front of an airbag."),
+    ),
+    "side-rear": (_BELTS, _CLIPS),
+    "hood-box": (gettext_lazy("The hood runs once each way and takes no cable along."),),
+    "seat-base": (
+        gettext_lazy("Plugs under the seat pushed home with the ignition off."),
+        gettext_lazy("Bolts tightened as the vehicle maker says; the seat runs all the way."),
+    ),
+    "bulkhead": (gettext_lazy("Bolts tightened as the vehicle maker says."),),
+    "load-side": (gettext_lazy("Lashing points are bolted as the vehicle maker says."), _CLIPS),
+    "load-floor": (gettext_lazy("Lashing points are bolted as the vehicle maker says."),),
+    "rear-wall": (_BELTS, _CLIPS),
+    "wardrobe": (gettext_lazy("Its bottom is screwed down; nothing rests on a cable or a pipe."),),
+    "bench-box": (gettext_lazy("Nothing rests on a cable or a pipe; what can slide is held."),),
+    "cupboards": (gettext_lazy("The doors catch: pull at each of them."),),
+    "floor-hatch": (gettext_lazy("It lies flush, its seal whole all round."),),
+}
+REFIT["door-rear"] = REFIT["door-front"]
 MOST_EARLIER = 5  # jobs of a model that are offered, the newest first
 # Single panels on the side of the driver, and on the other; what each camper has elsewhere.
 _ACROSS: dict[str, str] = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}
@@ -83,17 +137,26 @@ DRIVERS, OTHERS = {"foot-driver", "dash-below"}, {"glove-box"}
 ANYWHERE = {"wardrobe", "bench-box", "cupboards", "floor-hatch"}
 
 
-def usual_panels(body: str, driver_side: str) -> Iterator[tuple[str, str]]:
-    """Yield name and side of each panel of a body, the driver's side first."""
+class UsualPanel(NamedTuple):
+    """A panel as a set knows it."""
+
+    name: str
+    side: str
+    refit: tuple[Promise, ...]
+
+
+def usual_panels(body: str, driver_side: str) -> Iterator[UsualPanel]:
+    """Yield each panel of a body, the driver's side first."""
     mine = Side(driver_side)
     other = Side.RIGHT if mine == Side.LEFT else Side.LEFT
     for key in BODIES[body][1]:
         if key in BOTH_SIDES:
             for side in (mine, other):
-                yield str(BOTH_SIDES[key]) % {"side": side.label}, side
+                name = str(BOTH_SIDES[key]) % {"side": side.label}
+                yield UsualPanel(name, side, REFIT[key])
         else:
             name = str(NAMES[key]) % {"side": mine.label, "other": other.label}
-            yield name, _side_of(key, mine, other)
+            yield UsualPanel(name, _side_of(key, mine, other), REFIT[key])
 
 
 def _side_of(key: str, mine: Side, other: Side) -> str:
@@ -106,10 +169,19 @@ def _side_of(key: str, mine: Side, other: Side) -> str:
 
 def add_usual(job: Job, body: str) -> int:
     """Add the panels of a body that the job does not have yet, with nothing said behind them."""
-    usual = [
-        Panel(name=name, side=side) for name, side in usual_panels(body, job.vehicle.driver_side)
-    ]
-    return len(_add(job, usual))
+    usual = list(usual_panels(body, job.vehicle.driver_side))
+    refit = {row.name: row.refit for row in usual}
+    added = _add(job, [Panel(name=row.name, side=row.side) for row in usual])
+    for _source, panel in added:
+        for position, text in enumerate(refit[panel.name], start=1):
+            PanelStep(
+                job=job,
+                panel=panel,
+                phase=PanelStep.Phase.REFIT,
+                position=position,
+                text=str(text),
+            ).save()
+    return len(added)
 
 
 def _add(job: Job, sources: Iterable[Panel], *, swap: bool = False) -> list[tuple[Panel, Panel]]:
@@ -170,7 +242,7 @@ def take_over(job: Job, earlier: Job, only: int | None = None, *, swap: bool = F
             fixing.save()
         for step in source.steps.all():
             new_step = PanelStep(
-                job=job, panel=panel, position=step.position, text=step.text,
+                job=job, panel=panel, phase=step.phase, position=step.position, text=step.text,
                 wants_photo=step.wants_photo,
             )  # fmt: skip
             if swap:

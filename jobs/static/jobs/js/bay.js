@@ -4,6 +4,7 @@ import { drop, every, keep, newKey } from "./acts.js";
 
 const RETRY = [2000, 5000, 15000, 30000];
 let bay, words, sending = false, leaving = false, later = 0, tries = 0, trouble = "";
+let unkept = [];  // photos the device has no room for: only this page has them
 
 export function watchBay() {
   document.documentElement.classList.add("js");
@@ -23,6 +24,7 @@ export function watchBay() {
     takeBack(event.detail.elt);
   });
   window.addEventListener("online", () => send());
+  window.addEventListener("beforeunload", (event) => unkept.length && event.preventDefault());
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && send());
   keepFolds();
   openTarget();
@@ -100,10 +102,9 @@ async function take(form, submitter) {
   }
   try {
     if (kind === "photo") {
-      for (const file of form.querySelector("[type=file]").files) {
-        const fields = { panel: form.dataset.panel, step: form.dataset.step ?? "" };
-        await keep({ ...act, key: newKey(), fields, file, name: file.name });
-      }
+      const fields = { panel: form.dataset.panel, step: form.dataset.step ?? "" };
+      const files = [...form.querySelector("[type=file]").files];
+      await keepPhotos([...unkept, ...files.map((file) => ({ ...act, key: newKey(), fields, file, name: file.name }))]);
       form.reset();
     } else await keep(act);
   } catch {
@@ -117,6 +118,16 @@ async function take(form, submitter) {
   if (kind === "row") return location.assign(bay.dataset.back);
   await show();
   send();
+}
+
+// One after the other, as far as the device has room; the rest follows as room is made by sending.
+async function keepPhotos(acts) {
+  unkept = acts;
+  while (unkept.length && await keep(unkept[0]).then(() => true, () => false)) unkept = unkept.slice(1);
+  if (unkept.length && !(await every()).length) {
+    unkept = [];
+    throw new Error("nothing is kept here");
+  }
 }
 
 function sendPhotos(event) {
@@ -133,7 +144,9 @@ async function send() {
       const answer = await sendOne(act);
       if (!answer) break;
       sent += answer === 200;
+      if (sent % 10 === 9) await show();
     }
+    if (sent && unkept.length) await keepPhotos(unkept);
   } finally {
     sending = false;
   }
@@ -190,6 +203,7 @@ async function show() {
     lines.push(line(text.replace("{n}", waiting.length)));
     if (!window.isSecureContext) lines.push(line(words.insecure));
   }
+  if (unkept.length) lines.push(line(words.full.replace("{n}", unkept.length)));
   if (theirs) lines.push(line(words.theirs.replace("{n}", theirs)));
   for (const act of mine.filter((one) => one.state === "parked")) lines.push(parked(act));
   const said = sessionStorage.getItem("bay-said");
@@ -245,7 +259,7 @@ function mark(act) {
 // The page as the server has it now; where it scrolls and what is unfolded stays. It waits for a
 // tick that is on its way and for words that are being typed: a page that is left loses both.
 function fresh() {
-  if (!bay.id) return;  // somebody types here
+  if (!bay.id || unkept.length) return;  // somebody types here, or photos are in this page only
   clearTimeout(later);
   if (document.querySelector(".htmx-request") || isTyping()) { later = setTimeout(fresh, 500); return; }
   leaving = true;

@@ -108,7 +108,7 @@ def test_a_photo_and_a_note_are_kept_once(hatchback, cast, browse):
 
 
 def test_a_photo_ticks_its_step_at_the_hour_it_was_taken(hatchback, cast, browse, monkeypatch):
-    """The tick says when it was taken; while a photo is prepared nobody waits for the job."""
+    """It says when it was taken, and a tap after it takes nothing away; meanwhile nobody waits."""
     step, depth = PanelStep.objects.get(text__startswith="Ring"), len(connection.savepoint_ids)
     step.wants_photo = True
     step.save()
@@ -128,6 +128,23 @@ def test_a_photo_ticks_its_step_at_the_hour_it_was_taken(hatchback, cast, browse
     step.refresh_from_db()
     assert dt.timedelta(hours=2.9) < timezone.now() - step.done_at < dt.timedelta(hours=3.1)
     assert depths == [depth]
+    tap = {"step": step.pk, "done": "0"}
+    assert _send(browse("installer"), hatchback, cast.installer, "tick", **tap).status_code == 409
+    step.refresh_from_db()
+    assert step.done_by == cast.installer
+
+
+def test_a_photo_whose_step_or_panel_is_gone_is_kept_and_says_where(hatchback, cast, browse):
+    """It stays with the panel without its step, and with a removed panel until that is back."""
+    step, client = PanelStep.objects.get(text__startswith="Ring"), browse("installer")
+    sent = {"panel": step.panel_id, "step": step.pk}
+    for row, says in ((step, "kept with the panel"), (step.panel, "kept with it")):
+        row.remove()
+        file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
+        answer = _send(client, hatchback, cast.installer, "photo", photo=file, **sent)
+        assert answer.status_code == 200
+        assert says in answer.json()["says"]
+    assert Photo.objects.filter(panel=step.panel_id, step=None).count() == 2
 
 
 def test_what_is_no_photo_is_told(hatchback, cast, browse):

@@ -81,7 +81,8 @@ def test_the_gate_opens_when_everything_is_signed(hatchback, browse, cast):
     for check in checks:
         client.post(reverse("gate-sign", args=[code]), {"check": check.code, "of": check.key})
     assert open_before_handover(_design(hatchback)) == []
-    client.post(reverse("gate-sign", args=[code]), {"check": "tools", "of": "", "signed": "0"})
+    back = {"check": "tools", "of": "", "signed": "0", "sure": "1"}
+    client.post(reverse("gate-sign", args=[code]), back)
     assert [item.keys for item in open_before_handover(_design(hatchback))] == [("tools",)]
 
 
@@ -162,15 +163,16 @@ def test_a_reason_too_long_to_keep_is_refused_whole(hatchback, browse):
     assert panel.closings.get().reopened_at is None
 
 
-def test_the_signature_of_another_person_is_taken_back_knowingly(hatchback, browse):
-    """It says whose it is and asks; one's own goes at once."""
+def test_a_signature_is_taken_back_knowingly(hatchback, browse):
+    """A second tap says whose it is and asks, of one's own too."""
     url, sent = reverse("gate-sign", args=[hatchback.code]), {"check": "tools", "of": ""}
     browse("installer").post(url, sent)
     told = browse("designer").post(url, sent, follow=True).content.decode()
     assert "Ina Fit has signed this already" in told
-    answer = browse("designer").post(url, sent | {"signed": "0"})
-    assert answer.status_code == 409
-    assert "Ina Fit signed this." in answer.content.decode()
+    for who in ("designer", "installer"):
+        answer = browse(who).post(url, sent | {"signed": "0"})
+        assert answer.status_code == 409
+        assert "Ina Fit signed this." in answer.content.decode()
     assert hatchback.job.gatesigns.get().signed_by.username == "ina"
     browse("designer").post(url, sent | {"signed": "0", "sure": "1"})
     assert not hatchback.job.gatesigns.exists()

@@ -7,12 +7,14 @@ import io
 import pytest
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from PIL import Image
 
 from jobs.models import Photo
 from tests.jobs.pages.history.test_history import read
 from tests.jobs.pages.kinds import listed, typed
+from tests.jobs.test_photos import _jpeg as picture
 
 pytestmark = pytest.mark.django_db
 
@@ -142,3 +144,17 @@ def _real(hatchback, cast) -> Photo:
     return Photo.objects.create(
         job=hatchback.job, panel=hatchback.sill, taken_by=cast.installer, **files
     )
+
+
+def test_more_photos_than_are_taken_at_once_are_told(hatchback, browse, monkeypatch):
+    """What was taken is counted, what was not as well; a file that is no photo stops nothing."""
+    monkeypatch.setattr("jobs.pages.bay.notes.MOST_AT_ONCE", 2)
+    files = [
+        SimpleUploadedFile(name, content, "image/jpeg")
+        for name, content in (("scan.jpg", b"%PDF-1.7"), ("a.jpg", picture()), ("b.jpg", picture()))
+    ]
+    url = reverse("bay-photos", args=[hatchback.code, hatchback.sill.pk])
+    html = browse("installer").post(url, {"photo": files}, follow=True).content.decode()
+    assert "scan.jpg: This file is no photo" in html
+    assert "At most 2 photos at once. Not taken, to be sent again: 1." in html
+    assert "Photos kept: 1." in html

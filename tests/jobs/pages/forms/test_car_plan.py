@@ -41,7 +41,7 @@ def test_german_names_lie_where_they_say():
 @pytest.mark.parametrize("body", BODIES)
 def test_every_usual_panel_stands_on_the_plan_once(body):
     """Nothing is left off and nothing stands twice, whatever the body."""
-    names = [name for name, _side in usual_panels(body, "left")]
+    names = [panel.name for panel in usual_panels(body, "left")]
     rows = _rows(*names)
     assert sorted(name for row in rows for cell in row for name in cell) == sorted(names)
     assert len(rows) > 1

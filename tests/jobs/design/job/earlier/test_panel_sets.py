@@ -23,7 +23,10 @@ pytestmark = pytest.mark.django_db
 def test_every_body_has_its_panels_on_the_right_side(body):
     """Each panel has a name, none twice; the driver's side comes first and follows the wheel."""
     assert set(BODIES[body][1]) <= NAMES.keys() | BOTH_SIDES.keys()
-    left, right = dict(usual_panels(body, "left")), dict(usual_panels(body, "right"))
+    left, right = (
+        {panel.name: panel.side for panel in usual_panels(body, wheel)}
+        for wheel in ("left", "right")
+    )
     assert len(left) == len(list(usual_panels(body, "left"))) > 8
     assert left["Cover below the steering wheel, left"] == "left"
     assert right["Cover below the steering wheel, right"] == "right"
