@@ -76,6 +76,13 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         space_to_keep="Boot floor flat; the tools stay within reach",
         must_stay_factory="Head unit, rear doors, steering-wheel buttons",
         budget=Decimal(4200),
+        why_this="One large, slow woofer in a sealed box reaches the double bass without a sound "
+        "of its own, and under the floor it costs no height. Each speaker at the front has an "
+        "amplifier channel of its own, so that the voice stands where the dashboard is. The rear "
+        "doors stay as the car came: passengers hear what they always heard.",
+        how_to_use="The volume is set where it always was, on the steering wheel. In a call the "
+        "music fades and the voice comes from the front. Memory 1 is for the driver, memory 2 for "
+        "everybody; the small button beside the boot lamp changes between them.",
         care_notes="Wipe the boot floor dry after wet loads. Let the battery rest charged.",
     )
     rows = Rows(job, parts)

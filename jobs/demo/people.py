@@ -23,6 +23,9 @@ def load_people() -> dict[str, User]:
         is_demo=True,
         address="7 Kiln Yard, Oxmere",
         phone="000 555 0142",
+        warranty="Two years on our work from the day you sign below, and each maker's own on the "
+        "parts, by the serial numbers on the list above. After six weeks we look at every joint "
+        "and fuse once more; it costs nothing and takes half an hour.",
         web_address="http://undertrim.invalid",
     )
     # One printed password, worked out once: that takes most of a second for five.

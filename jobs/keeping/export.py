@@ -21,7 +21,8 @@ from jobs.tables import written
 PERSON = ("name", "phone", "email", "address", "notes")
 CAR = ("maker", "model", "body", "year", "plate", "vin", "colour")
 JOB = ("title", "stage", "promised_on", "wishes", "listening", "looks", "space_to_keep",
-       "must_stay_factory", "budget", "care_notes")  # fmt: skip
+       "must_stay_factory", "budget", "why_this",
+       "how_to_use", "care_notes")  # fmt: skip
 Table = list[dict[str, str]]
 
 

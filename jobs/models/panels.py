@@ -244,6 +244,12 @@ def photo_path(instance: Photo, _filename: str) -> str:
 class Photo(WithLists, JobPart):
     """A photo of what is behind a panel; upright, without location, original kept beside it."""
 
+    class Moment(models.TextChoices):
+        """What the customer sees it as."""
+
+        BEFORE = "before", _("before the work")
+        AFTER = "after", _("after it")
+
     panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
     step = models.ForeignKey(
         PanelStep,
@@ -260,6 +266,10 @@ class Photo(WithLists, JobPart):
     # Height over width; None of a photo from before marks were drawn, until one is.
     proportion = models.FloatField(null=True, editable=False)
     marks = RowList("drawn")
+    # On the page the customer keeps.
+    on_handover = models.CharField(
+        _("on the hand-over"), max_length=6, choices=Moment, blank=True, default=""
+    )
     # Goes with the person when they are erased, and at once when it is removed.
     shows_person = models.BooleanField(_("shows a person or a number plate"), default=False)
     # Somebody has looked: it shows no person and no number plate.

@@ -73,6 +73,7 @@ class Workshop(Machines, Rates):
     units = models.CharField(_("units"), max_length=10, choices=Units, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=10, choices=Paper, default=Paper.A4)
     currency = models.CharField(_("currency"), max_length=3, default="EUR")
+    warranty = prose(_("warranty and next check, for the customer"))
     # Where a phone in the bay finds this app; codes on labels lead there.
     web_address = models.CharField(_("web address of this app"), max_length=120, blank=True)
     # What is cut and ordered beyond the length of the route.

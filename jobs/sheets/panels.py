@@ -18,6 +18,7 @@ from jobs.design.wiring.schedule import Schedule, work_out_schedule
 from jobs.drawings.pencil.photo_marks import photo_marks
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
 from jobs.sheets import codes
+from jobs.sheets.photo_data import data_uri
 from jobs.units import show
 
 
@@ -110,12 +111,14 @@ def _core(page: PanelPage, workshop: Workshop) -> Iterator[str]:
 
 
 def _run(passing: RunThere) -> str:
-    fuses = [f"{show(fuse.fuse.rating, 'current')} {fuse.place}" for fuse in passing.fuses]
+    fuses = [
+        f"{show(fuse.fuse.rating, 'current', exact=True)} {fuse.place}" for fuse in passing.fuses
+    ]
     return " ".join(part for part in (passing.run.label, passing.colours, *fuses) if part)
 
 
 def _fuse(fuse: FuseThere) -> str:
-    return f"{fuse.run} {show(fuse.fuse.rating, 'current')} {fuse.place}"
+    return f"{fuse.run} {show(fuse.fuse.rating, 'current', exact=True)} {fuse.place}"
 
 
 def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], int]:
@@ -123,7 +126,7 @@ def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], i
     pictures, lost = [], 0
     for photo in photos:
         try:
-            pictures.append((str(photo), _data_uri(photo), _over(photo)))
+            pictures.append((str(photo), data_uri(photo), _over(photo)))
         except OSError:
             lost += 1
     return panel, pictures, lost
@@ -133,8 +136,3 @@ def _over(photo: Photo) -> str:
     """What is marked on a photo, as a picture of its size to lie over it."""
     drawn = photo_marks(photo, "none")
     return f"data:image/svg+xml;base64,{base64.b64encode(drawn.encode()).decode()}" if drawn else ""
-
-
-def _data_uri(photo: Photo) -> str:
-    with photo.small.open("rb") as file:
-        return "data:image/jpeg;base64," + base64.b64encode(file.read()).decode()

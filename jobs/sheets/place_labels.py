@@ -55,7 +55,7 @@ def _every(design: JobDesign, schedule: Schedule, code_side: float) -> Iterator[
 
 
 def _fuse(fuse: FusePlace) -> Words:
-    kind = f"{show(fuse.part.rating, 'current')}, {fuse.part.get_type_display()}"
+    kind = f"{show(fuse.part.rating, 'current', exact=True)}, {fuse.part.get_type_display()}"
     protects = _("protects %(runs)s") % {"runs": ", ".join(fuse.protects)} if fuse.protects else ""
     lines = (kind, fuse.place, protects, _("Never a larger one."))
     return Words(fuse.label, _typed(*lines))

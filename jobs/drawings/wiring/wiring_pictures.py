@@ -81,7 +81,7 @@ def power(design: JobDesign, *, brief: bool = False) -> list[SafeString]:
 
 
 def _fuse(fuse: Fuse | None) -> str:
-    return _shown(fuse.rating, "current") if fuse else ""
+    return units.show(fuse.rating, "current", exact=True) if fuse else ""
 
 
 def _cable(size: str) -> str:

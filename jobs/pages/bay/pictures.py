@@ -86,7 +86,10 @@ class PictureForm(RecordForm[Photo]):
     """What a photo shows, where one is to look, and of which panel it is."""
 
     fieldsets: ClassVar = [
-        (gettext_lazy("What it shows"), ["caption", "panel", "step", "shows_person"]),
+        (
+            gettext_lazy("What it shows"),
+            ["caption", "panel", "step", "on_handover", "shows_person"],
+        ),
         (gettext_lazy("Marks"), ["marks"]),
     ]
     marks = MarksField(
@@ -99,7 +102,7 @@ class PictureForm(RecordForm[Photo]):
 
     class Meta:
         model = Photo
-        fields = ("panel", "step", "caption", "shows_person")
+        fields = ("panel", "step", "caption", "on_handover", "shows_person")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -43,7 +43,7 @@ class BriefForm(DaysForm[Job]):
                 "must_stay_factory",
             ],
         ),
-        (_("For the hand-over"), ["care_notes"]),
+        (_("For the hand-over"), ["why_this", "how_to_use", "care_notes"]),
     ]
 
     class Meta:
@@ -61,6 +61,8 @@ class BriefForm(DaysForm[Job]):
             "looks",
             "space_to_keep",
             "must_stay_factory",
+            "why_this",
+            "how_to_use",
             "care_notes",
         )
         labels = {"consultant": _("Consultant")}

@@ -124,7 +124,7 @@ class WorkshopForm(SettingsForm):
         "router_tab": "length",
     }
     fieldsets: ClassVar = [
-        (gettext_lazy("The workshop"), ["name", "address", "phone"]),
+        (gettext_lazy("The workshop"), ["name", "address", "phone", "warranty"]),
         (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
         (gettext_lazy("What cable is cut with"), ["cable_slack", "cable_per_end", "heat_shrink"]),
         (
@@ -147,7 +147,8 @@ class WorkshopForm(SettingsForm):
     class Meta:
         model = Workshop
         fields = (
-            *("name", "address", "phone", "units", "paper", "currency", "web_address"),
+            *("name", "address", "phone", "warranty"),
+            *("units", "paper", "currency", "web_address"),
             *("cable_slack", "cable_per_end", "heat_shrink", "label_width", "label_height"),
             *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),
             *("label_row_gap", "label_wrap"),

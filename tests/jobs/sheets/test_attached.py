@@ -30,7 +30,19 @@ READ = {"size", "content", "second", "fingerprint", "password", "username", "cod
 # Nobody outside the house may hold these, whatever a sheet is for.
 NEVER = [
     (Customer, ("name", "phone", "email", "address", "notes")),
-    (Job, ("wishes", "listening", "space_to_keep", "must_stay_factory", "care_notes", "budget")),
+    (
+        Job,
+        (
+            "wishes",
+            "listening",
+            "space_to_keep",
+            "must_stay_factory",
+            "why_this",
+            "how_to_use",
+            "care_notes",
+            "budget",
+        ),
+    ),
     (Part, ("price", "notes", "figures_source")),
     (User, ("email",)),
 ]
