@@ -178,6 +178,7 @@ def alone(**more: Any) -> Rule:
 
 
 an_offcut = lambda job: [models.Offcut.objects.first().pk]  # noqa: E731
+a_bay = lambda job: [models.Bay.objects.first().pk]  # noqa: E731
 a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
@@ -195,6 +196,12 @@ RULES: dict[str, Rule] = {
     "workshop": alone(get=MANAGES, post=MANAGES),
     "accounts": alone(get=PRICES),
     "parts": alone(get=EVERY),
+    "calendar": alone(get=EVERY),
+    "calendar-feed-renew": alone(post=EVERY),
+    "calendar-feed-withdraw": alone(post=EVERY),
+    "bays": alone(get=MANAGES, post=MANAGES),
+    "bay-remove": alone(post=MANAGES, args=a_bay),
+    "bay-restore": alone(post=MANAGES, args=a_bay),
     "parts-act": alone(post=EVERY),
     "parts-order": alone(get=EVERY),
     "rates": alone(get=MANAGES, post=MANAGES),
@@ -253,6 +260,8 @@ RULES: dict[str, Rule] = {
         if name != "option-add"
     },
     "hours": Rule(get=EVERY),
+    "days": Rule(get=EVERY),
+    **rows("booking", models.Booking, DECIDES),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
@@ -394,4 +403,5 @@ PUBLIC: dict[str, list[Any]] = {
     "panel-page-photo": ["token", 1],
     "offer-page": ["token"],
     "offer-paper": ["token"],
+    "calendar-feed": ["token"],
 }
