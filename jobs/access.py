@@ -167,6 +167,12 @@ def offer_of_link(token: str) -> Offer | None:
     return offers.filter(token=token, job__removed_at=None, sheet__erased_at=None).first()
 
 
+def person_of_calendar(token: str) -> User | None:
+    """Return whose days an address opens; nobody's once they have left or withdrawn it."""
+    person = User.objects.filter(calendar_token=token).first()
+    return person if person and is_member(person) else None
+
+
 def signed_in(request: HttpRequest) -> User:
     """Return the person behind a request; pages are closed to everyone else by default."""
     if not isinstance(request.user, User):

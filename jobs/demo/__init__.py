@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.db import transaction
 
 from jobs.demo.agreement import load_agreement, load_options
+from jobs.demo.calendar import load_calendar
 from jobs.demo.camper import load_camper
 from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
@@ -51,6 +52,7 @@ def load_demo() -> None:
     load_price_lines(jobs[0])
     load_options(jobs[2])
     load_agreement(jobs[0], jobs[2], people)
+    load_calendar(jobs, people)
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:

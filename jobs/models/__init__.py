@@ -22,6 +22,7 @@ from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickn
 from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.box.wood_step import WoodStep
+from jobs.models.calendar import Bay, Booking
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -66,8 +67,10 @@ __all__ = [
     "AccountEvent",
     "Amplifier",
     "AmplifierRating",
+    "Bay",
     "BayAct",
     "BayNote",
+    "Booking",
     "Box",
     "BoxAsBuilt",
     "BoxCorner",

@@ -34,7 +34,7 @@ class Role(models.TextChoices):
 # Of an account: what says nothing to a person, and what nobody may read.
 NOT_OF_THE_PERSON = (
     *("password", "last_login", "date_joined", "is_superuser", "is_staff", "email"),
-    *("must_change_password", "version"),
+    *("must_change_password", "version", "calendar_token"),
 )
 
 
@@ -58,6 +58,8 @@ class User(AbstractUser):
     must_change_password = models.BooleanField(default=False, editable=False)
     # Compared on save, as of every record: the second of two managers is told.
     version = models.PositiveIntegerField(default=1, editable=False)
+    # Opens this person's planned days to whoever holds it; None: nobody does.
+    calendar_token = models.CharField(max_length=22, unique=True, null=True, editable=False)  # noqa: DJ001 - unique only where there is one
     history = AccountHistory(excluded_fields=list(NOT_OF_THE_PERSON))
 
     @property

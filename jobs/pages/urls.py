@@ -8,6 +8,7 @@ from jobs.pages.agreement import accounts, agreement, hours, options, parts, pri
 from jobs.pages.bay import acts, as_built, bay, closing, gate, looked, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
+from jobs.pages.calendar import bays, days, own_feed, week
 from jobs.pages.history import pages as histories
 from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
@@ -27,6 +28,7 @@ from jobs.pages.job import (
     start,
     who,
 )
+from jobs.pages.public import feed
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import as_set as channels_as_set
@@ -102,6 +104,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *agreement.urlpatterns,
     *options.urlpatterns,
     *hours.urlpatterns,
+    *week.urlpatterns,
+    *own_feed.urlpatterns,
+    *bays.urlpatterns,
+    *days.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,
     *looked.urlpatterns,
@@ -122,4 +128,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
     *offer_page.urlpatterns,
+    *feed.urlpatterns,
 ]

@@ -177,8 +177,12 @@ def alone(**more: Any) -> Rule:
     return Rule(of_a_job=False, **more)
 
 
-an_offcut = lambda job: [models.Offcut.objects.first().pk]  # noqa: E731
-a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
+def any_of(model: Any) -> Callable[[Job], list[Any]]:
+    """The number of some record of a kind that belongs to no job."""
+    return lambda job: [model.objects.first().pk]
+
+
+a_bay, an_offcut, a_part = map(any_of, (models.Bay, models.Offcut, models.Part))
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
 
@@ -189,42 +193,39 @@ RULES: dict[str, Rule] = {
     "new-job": alone(get=DECIDES, post=DECIDES),
     "customers": alone(get=DECIDES),
     "known-cars": alone(get=DECIDES),
-    "customer-list": alone(get=EVERY),
-    "car-list": alone(get=EVERY),
+    **{
+        name: alone(get=EVERY)
+        for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
+    },
     "today": alone(get=MANAGES),
-    "workshop": alone(get=MANAGES, post=MANAGES),
     "accounts": alone(get=PRICES),
-    "parts": alone(get=EVERY),
+    **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
+    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "workshop")},
+    **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
-    "parts-order": alone(get=EVERY),
     "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
-    "tax-remove": alone(post=MANAGES, args=a_tax_rate),
-    "tax-restore": alone(post=MANAGES, args=a_tax_rate),
-    "style": alone(get=MANAGES),
-    "upkeep": alone(get=MANAGES),
-    "people": alone(get=MANAGES),
+    **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
+    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people")},
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
-    "person-reset": alone(post=MANAGES, args=a_person),
-    "person-leave": alone(post=MANAGES, args=a_person),
-    "person-back": alone(post=MANAGES, args=a_person),
-    "person-factor-off": alone(post=MANAGES, args=a_person),
+    **{
+        f"person-{act}": alone(post=MANAGES, args=a_person)
+        for act in ("reset", "leave", "back", "factor-off")
+    },
     "account": alone(get=EVERY),
     "account-password": alone(get=EVERY, post=EVERY),
     "account-factor": alone(get=EVERY, post=EVERY),
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
     "offcuts": alone(get=EVERY, post=EVERY),
-    "offcut-remove": alone(post=EVERY, args=an_offcut),
-    "offcut-restore": alone(post=EVERY, args=an_offcut),
+    **{f"offcut-{act}": alone(post=EVERY, args=an_offcut) for act in ("remove", "restore")},
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
     "part-figures": alone(get=EVERY),
     "part-sheet": alone(post=DECIDES, args=given("driver")),
     "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
-    "part-remove": alone(post=DECIDES, args=a_part),
-    "part-restore": alone(post=DECIDES, args=a_part),
+    **{f"part-{act}": alone(post=DECIDES, args=a_part) for act in ("remove", "restore")},
     "part-history": alone(get=EVERY, args=a_part),
     "workshop-history": alone(get=MANAGES),
     "person-history": alone(get=MANAGES, args=a_person),
@@ -241,18 +242,24 @@ RULES: dict[str, Rule] = {
     "price": Rule(get=PRICES, post=PRICES),
     **rows("price-line", models.PriceLine, PRICES),
     "agreement": Rule(get=PRICES),
-    "offer-withdraw": Rule(post=PRICES, args=first(models.Offer)),
-    "offer-signed": Rule(post=PRICES, args=first(models.Offer)),
+    **{
+        f"offer-{act}": Rule(post=PRICES, args=first(models.Offer))
+        for act in ("withdraw", "signed")
+    },
     **rows("payment", models.Payment, PRICES),
     "options": Rule(get=PRICES, post=PRICES),
-    "option-take": Rule(post=PRICES, args=first(models.DesignOption)),
-    "option-choose": Rule(post=PRICES, args=first(models.DesignOption)),
+    **{
+        f"option-{act}": Rule(post=PRICES, args=first(models.DesignOption))
+        for act in ("take", "choose")
+    },
     **{
         name: rule
         for name, rule in rows("option", models.DesignOption, PRICES).items()
         if name != "option-add"
     },
     "hours": Rule(get=EVERY),
+    "days": Rule(get=EVERY),
+    **rows("booking", models.Booking, DECIDES),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
@@ -293,7 +300,7 @@ RULES: dict[str, Rule] = {
     "bay-acts": Rule(get=EVERY, post=EVERY),
     "bay-note": Rule(post=EVERY),
     "bay-photos": Rule(post=EVERY, args=first(models.Panel)),
-    "photo-large": Rule(get=EVERY, args=a_photo),
+    **{name: Rule(get=EVERY, args=a_photo) for name in ("photo", "photo-large")},
     "panel-close": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
     "panel-reopen": Rule(post=EVERY, args=first(models.Panel)),
     "gate": Rule(get=EVERY),
@@ -301,10 +308,11 @@ RULES: dict[str, Rule] = {
     "gate-answer": Rule(post=EVERY),
     "gate-report": Rule(get=EVERY, args=a_report),
     "panels-usual": Rule(post=DECIDES),
-    "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
+    **{
+        f"{what}-learnt": Rule(post=DECIDES, args=an_earlier_job)
+        for what in ("panels", "route", "cavity")
+    },
     "panels-taught": Rule(get=EVERY),
-    "route-learnt": Rule(post=DECIDES, args=an_earlier_job),
-    "cavity-learnt": Rule(post=DECIDES, args=an_earlier_job),
     "gate-release": Rule(post=MANAGES),
     "stage": Rule(post=DECIDES, sent={"to": "enquiry"}),
     "halt": Rule(get=EVERY, post=DECIDES),
@@ -316,10 +324,7 @@ RULES: dict[str, Rule] = {
     "bay-looked": Rule(post=EVERY, args=first(models.Panel)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
-    "setup-signals": Rule(get=EVERY),
-    "setup-measured": Rule(get=EVERY),
-    "setup-proposal": Rule(get=EVERY),
-    "setup-as-set": Rule(get=EVERY),
+    **{f"setup-{name}": Rule(get=EVERY) for name in ("signals", "measured", "proposal", "as-set")},
     **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),
     "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
@@ -347,7 +352,6 @@ RULES: dict[str, Rule] = {
     "choose-restore": Rule(post=DECIDES, args=a_choice),
     "run": Rule(get=EVERY, args=given("P01")),
     "photo-add": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
-    "photo": Rule(get=EVERY, args=a_photo),
     "picture-edit": Rule(get=EVERY, post=EVERY, args=a_photo),
     "picture-remove": Rule(post=EVERY, args=a_photo),
     "picture-restore": Rule(post=EVERY, args=a_photo),
@@ -389,9 +393,7 @@ APART = {
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
-PUBLIC: dict[str, list[Any]] = {
-    "panel-page": ["token"],
-    "panel-page-photo": ["token", 1],
-    "offer-page": ["token"],
-    "offer-paper": ["token"],
+_BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed")
+PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN} | {
+    "panel-page-photo": ["token", 1]
 }

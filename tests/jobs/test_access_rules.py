@@ -73,6 +73,8 @@ def _set_job(shelf: Shelf) -> Job:
     keep(new, "as it is")
     models.Payment.objects.create(job=new, amount=10)
     models.WorkTime.objects.create(job=new, minutes=30)
+    models.Booking.objects.create(job=new, first_day=read["measured_on"])
+    models.Bay.objects.create(name="invented")
     make_offer(new, somebody(MANAGER))
     models.ChannelSetting.objects.create(
         job=new, channel=new.channels.first(), set_on=read["measured_on"], set_by="somebody"

@@ -50,6 +50,7 @@ class Rates(models.Model):
     minutes_run = number(_("to lay one run and make its ends"), most=LONGEST_WORK)
     minutes_channel = number(_("to set up one channel"), most=LONGEST_WORK)
     minutes_panel = number(_("to take one panel off and put it back"), most=LONGEST_WORK)
+    minutes_day = count(_("somebody works in a day"), most=1440, least=60, default=480)
 
     covering_price = money(_("covering, by the square metre"))
     covering_cost = money(_("covering costs the workshop, by the square metre"))

@@ -33,6 +33,7 @@ class RatesForm(SettingsForm):
             gettext_lazy("Usual minutes, where nobody planned the work"),
             ["minutes_cut", "minutes_glue", "minutes_run", "minutes_channel", "minutes_panel"],
         ),
+        (gettext_lazy("Minutes the calendar counts with"), ["minutes_day"]),
         (gettext_lazy("Covering of trim panels"), ["covering_price"]),
         (gettext_lazy("Offers"), ["usual_deposit", "valid_days"]),
         (gettext_lazy("What it costs the workshop"), ["hour_cost", "covering_cost"]),
@@ -43,7 +44,7 @@ class RatesForm(SettingsForm):
         fields = (
             *("rate_wood", "rate_covering", "rate_wiring", "rate_car", "rate_set_up"),
             *("rate_desk", "minutes_cut", "minutes_glue", "minutes_run", "minutes_channel"),
-            *("minutes_panel", "covering_price", "usual_deposit", "valid_days"),
+            *("minutes_panel", "minutes_day", "covering_price", "usual_deposit", "valid_days"),
             *("hour_cost", "covering_cost"),
         )
 

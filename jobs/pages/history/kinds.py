@@ -37,6 +37,7 @@ from jobs.pages.box.boxes import BOX
 from jobs.pages.box.cabin import CURVE
 from jobs.pages.box.finished import BOX_SWEEP
 from jobs.pages.box.measured import SWEEP
+from jobs.pages.calendar.days import BOOKING
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
@@ -61,7 +62,7 @@ ROWS: tuple[RowKind, ...] = (
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
-    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME),
+    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING),
 )
 
 

@@ -17,6 +17,7 @@ from jobs.pages.forms.route_field import RouteWidget
 from jobs.pages.forms.rows_field import RowsWidget
 from tests.jobs.curves import a_curve
 from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
+from tests.jobs.week import to_come
 
 BANANAS = "12 bananas"
 
@@ -303,6 +304,12 @@ KINDS = [
         least=lambda job: {"kind": "car", "minutes": "90", "worked_on": "2026-11-29"},
         wrong={"minutes": BANANAS},
         open_to_installer=True,
+    ),
+    Kind(
+        slug="booking",
+        model=models.Booking,
+        least=lambda job: {"kind": "work", "first_day": str(to_come())},
+        wrong={"minutes": BANANAS},
     ),
 ]
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)

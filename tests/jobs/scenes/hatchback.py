@@ -11,6 +11,7 @@ from typing import Any
 from django.utils import timezone
 
 from jobs.models import (
+    Booking,
     Box,
     BoxAsBuilt,
     BoxSweep,
@@ -172,6 +173,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     PriceLine.objects.create(job=job, text="Delivery", each=40)
     Payment.objects.create(job=job, amount=100, received_on=date(2026, 11, 20))
     WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
+    Booking.objects.create(job=job, first_day=date(2099, 3, 2), minutes=120)
     ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",
                                   set_on=date(2026, 11, 28), level=-2.0)  # fmt: skip
     ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
