@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import time
 import re
 import time
 from collections.abc import Callable
