@@ -153,7 +153,7 @@ def _print(door: socket.socket) -> None:
     """Be the process that prints."""
     _begin()
     door.close()
-    from jobs.sheets.print_worker import Worker
+    from jobs.sheets.printing.worker import Worker
 
     worker = Worker()
     end_when_told(worker.leave)

@@ -161,6 +161,12 @@ def panel_of_code(token: str) -> Panel | None:
     return panel
 
 
+def sheet_of_code(token: str) -> IssuedSheet | None:
+    """Return the issued sheet on which this code is printed, to whoever holds it."""
+    sheets = IssuedSheet.objects.defer("pdf", "data").select_related("job")
+    return sheets.filter(token=token, job__removed_at=None).first()
+
+
 def offer_of_link(token: str) -> Offer | None:
     """Return the offer whose link this is, to whoever holds it; whether it still holds it says."""
     offers = Offer.objects.select_related("job__vehicle", "sheet", "basis__sheet", "basis__job")

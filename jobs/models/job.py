@@ -83,6 +83,8 @@ class Job(Record):
     open_looks = models.PositiveSmallIntegerField(null=True, editable=False)
     # Drawn anew whenever the counts are taken away: who read the job before writes none of them.
     edition = models.PositiveIntegerField(default=0, editable=False)
+    # Of the sheet issued last, so that one taken from the end is missed too.
+    last_link = models.CharField(max_length=64, blank=True, editable=False)
     why_this = prose(_("what was chosen and why, for the customer"))
     how_to_use = prose(_("how it is used: level knob, presets, in a call"))
     care_notes = prose(_("care, for the customer"))

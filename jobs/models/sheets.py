@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+import base64
+from typing import Any
+
 from django.conf import settings
 from django.db import models
+from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.job import Job
 
-SHORT = 12
+SHORT, LONGEST_REASON = 12, 240
+
+
+def token_of(job: int | None, kind: str, revision: int) -> str:
+    """Return what the code of a sheet leads to: the same whenever it is printed, never guessed."""
+    secret = salted_hmac("jobs.sheets", f"{job} {kind} {revision}", algorithm="sha256").digest()
+    return base64.urlsafe_b64encode(secret[:16]).decode().rstrip("=")
 
 
 class SheetKind(models.TextChoices):
@@ -40,6 +50,12 @@ class IssuedSheet(models.Model):
     fingerprint = models.CharField(max_length=64, blank=True)
     pdf = models.BinaryField()
     sha256 = models.CharField(max_length=64)
+    data_sha256 = models.CharField(max_length=64)
+    # Over all of these and the link of the job's sheet before: none is changed or taken out unseen.
+    link = models.CharField(max_length=64)
+    # Of the code printed on it, which says whether there is a newer one.
+    token = models.CharField(max_length=22, unique=True)
+    reason = models.CharField(_("what is new"), max_length=LONGEST_REASON, blank=True)
     issued_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     issued_at = models.DateTimeField()
     # The person on it was erased: its bytes are gone; number, date, revision and hash are not.
@@ -55,6 +71,11 @@ class IssuedSheet(models.Model):
 
     def __str__(self) -> str:
         return f"{self.job} {self.get_kind_display()} {self.revision}"
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        """Save; the code is known before it is printed."""
+        self.token = self.token or token_of(self.job_id, self.kind, self.revision)
+        super().save(*args, **kwargs)
 
     @property
     def holds_whole_job(self) -> bool:

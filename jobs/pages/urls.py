@@ -28,7 +28,7 @@ from jobs.pages.job import (
     start,
     who,
 )
-from jobs.pages.public import feed
+from jobs.pages.public import feed, standing
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import as_set as channels_as_set
@@ -128,5 +128,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
     *offer_page.urlpatterns,
+    *standing.urlpatterns,
     *feed.urlpatterns,
 ]

@@ -1,8 +1,8 @@
-"""The printed documents: asked for in `print_orders`, printed by the process of `print_worker`."""
+"""The printed documents, asked for and printed by `printing`."""
 
 from jobs.sheets.engine import unavailable
 from jobs.sheets.issue import draft, is_intact, issue
-from jobs.sheets.print_orders import (
+from jobs.sheets.printing.orders import (
     ahead_of,
     ask_again,
     ask_for_draft,
@@ -10,7 +10,7 @@ from jobs.sheets.print_orders import (
     options_of,
     pages_last_time,
 )
-from jobs.sheets.print_worker import is_alive
+from jobs.sheets.printing.worker import is_alive
 from jobs.sheets.registry import (
     KINDS,
     LANGUAGES,

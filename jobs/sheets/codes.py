@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import segno
 from django.conf import settings
+from django.urls import reverse
 
 from jobs.models import Workshop
 
@@ -25,6 +26,16 @@ def address(workshop: Workshop, path: str) -> str:
 def public_address(path: str) -> str:
     """Return where everybody finds a public page, or nothing where there is no public address."""
     return settings.PUBLIC + path if settings.PUBLIC else ""
+
+
+def standing_uri(workshop: Workshop, token: str) -> str:
+    """Draw the code of an issued sheet, which says whether there is a newer one; or nothing.
+
+    It leads to the public address, and where there is none to the workshop's own.
+    """
+    path = reverse("sheet-standing", args=[token])
+    leads_to = public_address(path) or address(workshop, path)
+    return code_uri(leads_to) if leads_to else ""
 
 
 def module(text: str, side: float) -> float:

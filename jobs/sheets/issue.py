@@ -10,7 +10,7 @@ from dataclasses import asdict
 from datetime import datetime
 from typing import Any
 
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError
 from django.db.models import Max
 from django.template.loader import render_to_string
 from django.utils import timezone, translation
@@ -19,9 +19,12 @@ from jobs import units
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.changes import Present
 from jobs.design.records.data import photo_hashes, to_data
-from jobs.models import IssuedSheet, SheetKind, User
-from jobs.sheets import engine
+from jobs.locks import held
+from jobs.models import IssuedSheet, Job, SheetKind, User
+from jobs.models.sheets import token_of
+from jobs.sheets import codes, engine
 from jobs.sheets.attached import attachment
+from jobs.sheets.chain import digest, link
 from jobs.sheets.registry import SHEETS, Options, Sheet
 
 Tell = Callable[[int], None]
@@ -53,6 +56,7 @@ def issue(
     that keeps it: what it raises takes the sheet back.
     """
     data = frozen(design, options)
+    data_sha256 = digest(data)
     fingerprint = Present.of(design.records).fingerprint
     for attempt in range(1, TRIES + 1):
         before = IssuedSheet.objects.filter(job=design.job, kind=kind)
@@ -63,8 +67,8 @@ def issue(
         name = f"{design.job.code}-{kind}-{revision}.json"
         pdf = engine.render(html, attachments=[(name, text, "data of the sheet", at)], tell=tell)
         try:
-            with transaction.atomic():
-                issued = IssuedSheet.objects.create(
+            with held(design.job):
+                issued = IssuedSheet(
                     job=design.job,
                     kind=kind,
                     revision=revision,
@@ -74,9 +78,12 @@ def issue(
                     fingerprint=fingerprint,
                     pdf=pdf,
                     sha256=hashlib.sha256(pdf).hexdigest(),
+                    data_sha256=data_sha256,
+                    reason=options.reason,
                     issued_by=user,
                     issued_at=at,
                 )
+                _chain(issued)
                 SHEETS[kind].kept_with(design, issued)
                 kept(issued)
                 return issued
@@ -86,13 +93,26 @@ def issue(
     raise AssertionError  # the last try returned or raised
 
 
+def _chain(issued: IssuedSheet) -> None:
+    """Keep a sheet behind the one its job issued last; the job is held meanwhile."""
+    last = IssuedSheet.objects.filter(job=issued.job_id).order_by("pk").last()
+    issued.link = link(issued, last.link if last else "")
+    issued.save(force_insert=True)
+    Job.objects.filter(pk=issued.job_id).update(last_link=issued.link)
+
+
 def is_intact(issued: IssuedSheet) -> bool:
     """Whether the bytes of an issued sheet are still those it was issued with."""
     return hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
 
 
 def printed(
-    design: JobDesign, sheet: Sheet, options: Options, *, revision: int | None, at: datetime
+    design: JobDesign,
+    sheet: Sheet,
+    options: Options,
+    *,
+    revision: int | None,
+    at: datetime,
 ) -> tuple[str, dict[str, Any]]:
     """Return a sheet as a document, and the data that go with it when it is issued."""
     workshop = design.records.workshop
@@ -107,6 +127,8 @@ def printed(
             "car": str(design.job.vehicle),
             "revision": revision,
             "draft": revision is None,
+            "reason": options.reason,
+            "stands": _stands(design, sheet, revision),
             "issued_at": at,
             "cautions": design.cautions,
             "decided": [finding for finding in design.findings if finding.decision],
@@ -117,6 +139,14 @@ def printed(
             render_to_string(sheet.template, context),
             attachment(design, sheet.attached, context),
         )
+
+
+def _stands(design: JobDesign, sheet: Sheet, revision: int | None) -> str:
+    """Draw the code that says whether there is a newer one; a draft has none."""
+    if revision is None:
+        return ""
+    token = token_of(design.job.pk, sheet.kind, revision)
+    return codes.standing_uri(design.records.workshop, token)
 
 
 @contextmanager

@@ -41,6 +41,8 @@ class Options:
     parts: tuple[str, ...] = ()
     # Keys of the options of the job that were ticked.
     options: tuple[str, ...] = ()
+    # What is new in the revision to be issued.
+    reason: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

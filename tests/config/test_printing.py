@@ -18,7 +18,7 @@ import pytest
 
 from config.server import YIELDING
 from jobs import sheets
-from jobs.sheets.print_worker import SILENT
+from jobs.sheets.printing.worker import SILENT
 from tests.browser.server import DATABASE, JOB, ROOT, crowded, demo_server
 from tests.config.test_server import PATIENCE, Visitor
 

@@ -393,7 +393,7 @@ APART = {
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
-_BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed")
+_BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed", "sheet-standing")
 PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN} | {
     "panel-page-photo": ["token", 1]
 }

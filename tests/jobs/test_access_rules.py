@@ -19,7 +19,7 @@ from jobs.design.job.whole import JobDesign, load, work_out
 from jobs.models import Job
 from jobs.options import keep
 from jobs.pages.forms import strip
-from jobs.sheets import print_orders
+from jobs.sheets.printing import orders as print_orders
 from tests.jobs import factories
 from tests.jobs.access_rules import (
     APART,

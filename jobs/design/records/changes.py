@@ -34,7 +34,11 @@ from jobs.models import (
 MOST = 6  # changes named; the rest are counted
 MOST_FIELDS = 3
 # What follows from other fields, or says how far a job has got and not what it is.
-IGNORED = {"version", "removed_at", "open_stops", "open_looks", "edition", "stage", "created_at"}
+# What the app counts for itself, and where the job stands.
+IGNORED = {
+    *("version", "removed_at", "open_stops", "open_looks", "edition"),
+    *("stage", "created_at"),
+}
 IGNORED |= {"proportion"}
 # So does whether it rests.
 IGNORED |= {"halt", "halt_why", "look_again_on"}

@@ -45,11 +45,16 @@ from jobs.models import (
 SCHEMA = 2
 
 _ACCOUNT = "of the account, not of who signed"
+_CHAIN = "holds the issued sheets together, not the job"
 LEFT_OUT = {
     "*.as_typed": "how somebody wrote a figure, not what it is",
     "*.entry_token": "keeps a form that was sent twice from making two records",
     "IssuedSheet.data": "every sheet would hold all that were issued before it",
     "IssuedSheet.pdf": "every sheet would hold all that were issued before it",
+    "IssuedSheet.data_sha256": _CHAIN,
+    "IssuedSheet.link": _CHAIN,
+    "IssuedSheet.token": "is printed on it alone",
+    "Job.last_link": _CHAIN,
     "Offer.token": "opens it to whoever holds it",
     "Offer.shown": "is what its own sheet prints",
     "Offer.signature": "of whoever signed, and stands with the offer alone",

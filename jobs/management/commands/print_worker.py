@@ -8,7 +8,7 @@ from typing import Any
 from django.core.management.base import BaseCommand
 
 from config.server import end_when_told
-from jobs.sheets.print_worker import Worker
+from jobs.sheets.printing.worker import Worker
 
 
 class Command(BaseCommand):

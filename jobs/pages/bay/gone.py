@@ -27,7 +27,7 @@ def sentence(row: Any, wrote: str = "") -> str:
 def kept_with(panel: Panel, step: PanelStep | None = None, *, for_step: bool = False) -> str:
     """Where something sent is kept, if not where it was meant to be; else nothing."""
     if panel.removed_at:
-        return f"{sentence(panel)} {_('What you sent is kept with it.')}"
+        return " ".join((sentence(panel), _("What you sent is kept with it.")))
     if for_step and step is None:
         words = _(
             "The step it was taken for is there no more; it is kept with the panel: %(panel)s."

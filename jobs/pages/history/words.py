@@ -57,7 +57,17 @@ BEFORE = 40
 UNSAID = {
     *("id", "job", "version", "entry_token", "removed_at", "created_at", "number", "is_demo"),
     "as_typed",
-    *("open_stops", "open_looks", "edition", "vehicle", "customer", "image", "small", "original"),
+    *(
+        "open_stops",
+        "open_looks",
+        "edition",
+        "last_link",
+        "vehicle",
+        "customer",
+        "image",
+        "small",
+        "original",
+    ),
     *("proportion", "report"),
     *(
         "code",

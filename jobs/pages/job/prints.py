@@ -18,9 +18,12 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
 from jobs.design.job.stages import may_hand_over
-from jobs.design.records.records import load
-from jobs.models import Job, PrintOrder, SheetKind, User, Workshop
+from jobs.design.records.changes import Present, in_words
+from jobs.design.records.records import JobRecords, load
+from jobs.models import IssuedSheet, Job, PrintOrder, SheetKind, User, Workshop
+from jobs.models.sheets import LONGEST_REASON
 from jobs.pages.forms import strip
+from jobs.pages.forms.fields import written
 from jobs.panel_codes import give_codes
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
@@ -50,6 +53,7 @@ def options(request: HttpRequest) -> sheets.Options:
         boxes=tuple(boxes[:MOST_BOXES]),
         parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
         options=tuple(kept[:MOST_BOXES]),
+        reason=written(request, "reason")[:LONGEST_REASON],
     )
 
 
@@ -99,7 +103,8 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
         return redirect("gate", job.code)
-    if (design.open_stops or design.open_looks) and "sure" not in request.POST:
+    again = job.issued_sheets.filter(kind=sheet.kind).exists()
+    if (again or design.open_stops or design.open_looks) and "sure" not in request.POST:
         address = reverse("sheet-ask", args=[job.code, kind])
         return redirect(f"{address}?{urlencode(_query(options(request)))}")
     token = _token(request.POST.get("entry_token", ""))
@@ -117,15 +122,26 @@ def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     sheet = _sheet(user, kind)
     access.require(sheet.may_issue(user))
     design = strip.worked_out(request, job)
+    last = job.issued_sheets.filter(kind=sheet.kind).order_by("revision").last()
     context = {
         "job": job,
         "kind": sheet.kind,
         "open": [*design.open_stops, *design.open_looks],
         "options": options(request),
         "token": uuid.uuid4(),
+        "again": last is not None,
+        "new": _new_since(design.records, last),
         "steps": strip.steps(request, job, "sheets"),
     }
     return render(request, "pages/job/issue.html", context)
+
+
+def _new_since(records: JobRecords, last: IssuedSheet | None) -> str:
+    """Return what has changed since, as the reason somebody may write otherwise."""
+    if last is None or "rows" not in last.data:
+        return ""
+    changes = Present.of(records).changes_since(last.data)
+    return in_words(changes)[:LONGEST_REASON] if changes else _("nothing; printed again")
 
 
 def _token(text: str) -> uuid.UUID:

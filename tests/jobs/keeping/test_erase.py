@@ -25,7 +25,7 @@ from jobs.keeping import erased_list
 from jobs.keeping.erase import erase, replay, words_of
 from jobs.keeping.erased_list import Erased
 from jobs.models import Customer, IssuedSheet, Job, Photo, PrintOrder, SheetKind, Vehicle
-from jobs.sheets import print_orders
+from jobs.sheets.printing import orders as print_orders
 from tests.jobs.factories import make_step
 from tests.jobs.pages.history.test_history import read
 

@@ -39,6 +39,7 @@ ELSEWHERE = {
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
     "WithdrawnCode": "opens nothing and is on no sheet",
+    "Booking": "when it is worked on is the workshop's plan, not what is built",
     "DesignOption": "another way to do the job, kept whole by itself",
 }
 

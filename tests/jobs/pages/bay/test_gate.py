@@ -32,7 +32,7 @@ def _design(scene):
 
 def test_no_car_goes_with_something_open(hatchback, browse, monkeypatch):
     """Neither the sheet nor the stage; the manager's word covers what was open then, no more."""
-    monkeypatch.setattr("jobs.sheets.print_orders.carry_out", lambda order: None)
+    monkeypatch.setattr("jobs.sheets.printing.orders.carry_out", lambda order: None)
     manager, code = browse("manager"), hatchback.code
     issue = reverse("sheet-issue", args=[code, "handover"])
     assert manager.post(issue).url == reverse("gate", args=[code])

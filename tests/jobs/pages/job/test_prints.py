@@ -12,8 +12,8 @@ from django.utils.html import escape
 from jobs.models import IssuedSheet, PrintOrder, PrintWorker
 from jobs.pages.job import prints
 from jobs.sheets import engine
-from jobs.sheets.print_orders import take
-from jobs.sheets.print_worker import Worker
+from jobs.sheets.printing.orders import take
+from jobs.sheets.printing.worker import Worker
 
 pytestmark = pytest.mark.django_db
 

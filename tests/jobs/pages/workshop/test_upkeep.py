@@ -17,7 +17,7 @@ from config.workshop.certificate import Place
 from jobs.backup import mark
 from jobs.models import PrintOrder, PrintWorker, Session
 from jobs.pages.workshop import upkeep
-from jobs.sheets.print_worker import SILENT, Worker
+from jobs.sheets.printing.worker import SILENT, Worker
 from tests.jobs.factories import make_job
 
 pytestmark = pytest.mark.django_db

@@ -14,7 +14,7 @@ from django.db.models import F, QuerySet
 from django.utils import timezone
 
 from jobs.models import PrintOrder, PrintWorker
-from jobs.sheets.print_orders import State, Trouble, carry_out, sweep, take
+from jobs.sheets.printing.orders import State, Trouble, carry_out, sweep, take
 
 POLL = 0.25  # seconds between two looks for an order
 BEAT = 5.0  # seconds between two signs of life

@@ -11,9 +11,10 @@ from django.utils import timezone
 from jobs import sheets
 from jobs.design.records.records import load
 from jobs.models import IssuedSheet, Job, PrintOrder, PrintWorker, Role, SheetKind, User
-from jobs.sheets import engine, print_orders
-from jobs.sheets.print_orders import State, Trouble, carry_out, sweep, take
-from jobs.sheets.print_worker import MOST_TRIES, SILENT, Worker, is_alive
+from jobs.sheets import engine
+from jobs.sheets.printing import orders as print_orders
+from jobs.sheets.printing.orders import State, Trouble, carry_out, sweep, take
+from jobs.sheets.printing.worker import MOST_TRIES, SILENT, Worker, is_alive
 from tests.jobs.scenes import Scene
 
 pytestmark = pytest.mark.django_db
@@ -209,7 +210,7 @@ def test_a_process_told_to_stop_loses_nothing(hatchback, cast, monkeypatch):
     def stopped(order: PrintOrder) -> None:
         raise SystemExit
 
-    monkeypatch.setattr("jobs.sheets.print_worker.carry_out", stopped)
+    monkeypatch.setattr("jobs.sheets.printing.worker.carry_out", stopped)
     monkeypatch.setattr(Worker, "_beat_on", lambda self: None)
     with pytest.raises(SystemExit):
         Worker().run()

@@ -1,0 +1,1 @@
+"""How a sheet is asked for, and the process that prints it."""
