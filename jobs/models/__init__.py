@@ -22,6 +22,7 @@ from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickn
 from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.box.wood_step import WoodStep
+from jobs.models.car_template import CarTemplate
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -74,6 +75,7 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CarTemplate",
     "CautionRead",
     "Channel",
     "ChannelCurve",

@@ -254,6 +254,7 @@ RULES: dict[str, Rule] = {
     },
     "hours": Rule(get=EVERY),
     **rows("work-time", models.WorkTime, EVERY),
+    **rows("car-template", models.CarTemplate, DECIDES),
     **rows("factory", models.FactoryPart, DECIDES),
     **rows("item", models.EquipmentItem, DECIDES),
     **rows("channel", models.Channel, DECIDES),

@@ -39,6 +39,7 @@ ELSEWHERE = {
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
     "WithdrawnCode": "opens nothing and is on no sheet",
+    "CarTemplate": "a name under which the next car of the model begins",
     "DesignOption": "another way to do the job, kept whole by itself",
 }
 
