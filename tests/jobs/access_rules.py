@@ -223,6 +223,7 @@ RULES: dict[str, Rule] = {
     "part-sheet": alone(post=DECIDES, args=given("driver")),
     "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
+    "part-picture": alone(get=EVERY, post=DECIDES, args=a_part),
     "part-remove": alone(post=DECIDES, args=a_part),
     "part-restore": alone(post=DECIDES, args=a_part),
     "part-history": alone(get=EVERY, args=a_part),

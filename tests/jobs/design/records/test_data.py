@@ -30,6 +30,7 @@ pytestmark = pytest.mark.django_db
 
 # Rows that point at a carried row and do not belong to this job's data.
 ELSEWHERE = {
+    "PartPicture": "what a part looks like where it is picked",
     "Damping": "a kind of part that no calculator asks for",
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
