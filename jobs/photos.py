@@ -22,7 +22,7 @@ FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
 # What phones write by themselves. Its frame says how it is turned (ISO/IEC 23008-12), and it comes
 # out upright; the previews that may lie within it are nobody's photo.
 register_heif_opener(thumbnails=False, depth_images=False, aux_images=False, decode_threads=1)
-LARGE, SMALL = 2400, 1000  # pixels on the long side
+LARGE, SMALL, STAMP = 2400, 1000, 240  # pixels on the long side
 ORIENTATION = 0x0112  # Exif 2.3, table 4
 UPRIGHT = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -63,6 +63,12 @@ def prepared(upload: UploadedFile[bytes]) -> PreparedPhoto:
     """Prepare a file that was sent; told by its size before it is read: 200 MB are never read."""
     _refuse_larger(upload.size or 0)
     return prepare(upload.read())
+
+
+def stamp(upload: UploadedFile[bytes]) -> bytes:
+    """Return a picture that was sent, as large as a list of parts shows it."""
+    with Image.open(prepared(upload).small) as picture:
+        return bytes(_written(_fitted(picture, STAMP)).read())
 
 
 def _refuse_larger(size: int) -> None:

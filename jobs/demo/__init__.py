@@ -11,6 +11,7 @@ from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
+from jobs.demo.pictures import add_pictures
 from jobs.demo.prices import load_price_lines, load_prices
 from jobs.demo.wood import load_wood
 from jobs.design.job import board_counts
@@ -46,6 +47,7 @@ def load_demo() -> None:
     """Make everything, once; an installation that has jobs is left alone."""
     people = load_people()
     parts = load_catalogue()
+    add_pictures()
     load_prices(parts)
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
     load_wood(jobs[0], parts)

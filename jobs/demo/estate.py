@@ -15,6 +15,7 @@ from jobs.demo.sweeps import Specimen, sweep_text
 from jobs.models import (
     Box,
     CabinCurve,
+    CarTemplate,
     Channel,
     Customer,
     FactoryPart,
@@ -320,6 +321,9 @@ def _bay(rows: Rows, installer: User) -> None:
         rows.step(door, "Water film back on, sealed all round.", phase=on, wants_photo=True)
         rows.step(door, "Window, lock and handle tried, then press it on.", phase=on)
     rows.step("Boot floor", "Spare wheel and jack back and held.", phase=on)
+    CarTemplate.objects.create(
+        job=rows.job, name="Norvane Tarn, estate", takes=["car", "factory", "panels", "cavities"]
+    )
     # The box in its place, measured before the amplifier is connected: hardly off its drawing.
     BoxSweep.objects.create(
         job=rows.job,

@@ -43,6 +43,7 @@ from jobs.models import (
     PanelContent,
     PanelStep,
     Part,
+    PartPicture,
     Photo,
     PhotoMark,
     Run,
@@ -108,7 +109,8 @@ def _candidates(limit: dt.datetime) -> Iterator[Any]:
 def _with_parts(row: Model) -> Iterator[Any]:
     """A row and what is part of it."""
     yield row
-    for model, link in PARTS_OF.get(type(row), {}).items():
+    pictured: dict[type[Model], str] = {PartPicture: "part"} if isinstance(row, Part) else {}
+    for model, link in (PARTS_OF.get(type(row), {}) | pictured).items():
         yield from model._base_manager.filter(**{link: row})
 
 

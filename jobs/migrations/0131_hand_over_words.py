@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0130_steps_of_refitting'),
+        ('jobs', '0132_part_pictures'),
     ]
 
     operations = [

@@ -23,6 +23,7 @@ from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Bay, Booking
+from jobs.models.car_template import CarTemplate
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
@@ -32,6 +33,7 @@ from jobs.models.catalogue import (
     Fuse,
     Holder,
     Part,
+    PartPicture,
     Processor,
     SheetMaterial,
     Terminal,
@@ -77,6 +79,7 @@ __all__ = [
     "BoxSweep",
     "CabinCurve",
     "CarAnswer",
+    "CarTemplate",
     "CautionRead",
     "Channel",
     "ChannelCurve",
@@ -114,6 +117,7 @@ __all__ = [
     "PanelContent",
     "PanelStep",
     "Part",
+    "PartPicture",
     "Payment",
     "Photo",
     "PhotoMark",

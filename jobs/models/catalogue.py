@@ -287,3 +287,14 @@ class Damping(Part):
     thickness = figure(_("thickness"))
     area_mass = figure(_("mass per area"))
     sheet_area = figure(_("area of one sheet or roll"))
+
+
+class PartPicture(models.Model):
+    """What a part looks like, no larger than tells it from its like in a list."""
+
+    part = models.OneToOneField(Part, models.CASCADE, related_name="picture")
+    image = models.BinaryField()  # a JPEG of some kilobytes, kept with the part
+    changed_at = models.DateTimeField(auto_now=True)
+
+    def __str__(self) -> str:
+        return str(self.part)

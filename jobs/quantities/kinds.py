@@ -52,6 +52,16 @@ KINDS: dict[str, Kind] = {
         also=("millimeter**2", "meter**2", "foot**2"),
         largest=1000.0,
     ),
+    # Of metal and of sheets: by the tape, so that no part of a cm² means anything.
+    "surface": Kind(
+        label=_("area"),
+        example="6000 cm², 0.6 m², 6.5 sq ft",
+        si="meter**2",
+        metric=(("centimeter**2", 0), ("meter**2", 2)),
+        imperial=(("inch**2", 0), ("foot**2", 1)),
+        also=("millimeter**2",),
+        largest=1000.0,
+    ),
     "cross_section": Kind(
         label=_("conductor area"),
         example="25 mm²",

@@ -91,6 +91,10 @@ def test_a_cavity_is_drawn_up_by_keys_alone(visit: Visit) -> None:
     assert page.locator("[name=cavity_profile-bow]").nth(1).input_value() == "30 mm"
     _type(page, "bow", "300")
     expect(says).to_have_text("An arc is half a circle at most.")
+    _type(page, "before", "0")
+    expect(says).to_have_text("A length is more than nothing.")
+    _type(page, "x", "1000000000")
+    expect(says).to_have_text("This is larger than anything in a car.")
 
     # A figure that was measured is noted, and a corner added and taken out.
     page.get_by_text("Snap to what was measured").focus()
@@ -121,6 +125,11 @@ def test_a_cavity_is_drawn_up_by_keys_alone(visit: Visit) -> None:
     for _ in range(30):
         page.keyboard.press("Control+z")
     assert _corners(page) == as_loaded
+
+    # A slip of many digits is drawn on coarser paper: the page stays alive.
+    page.locator("[name=cavity_profile-x]").nth(1).fill("9" * 20)
+    page.wait_for_timeout(300)
+    assert page.locator(".surface svg *").count() < 200
 
 
 def _scale_a_photo(page: Page) -> None:

@@ -48,6 +48,8 @@ def _set_job(shelf: Shelf) -> Job:
     for named in (models.Box, models.Ring, models.TrimPanel, models.GroundPoint):
         named.objects.create(job=new, name="invented")
     models.Offcut.objects.create(material=shelf["birch"], length=0.5, width=0.4)
+    models.PartPicture.objects.create(part=models.Part.objects.first(), image=b"x")
+    models.CarTemplate.objects.create(job=new, name="invented")
     models.WoodStep.objects.create(job=new, box=new.boxes.get(), kind="cut")
     models.PowerNode.objects.create(job=new, kind="load", name="fan")
     models.Run.objects.create(job=new, kind="P", number=1)

@@ -31,6 +31,8 @@ NBSP = "\N{NO-BREAK SPACE}"
         (0.0213, "volume", "21.30 L", "0.752 ft³"),
         (0.165, "length", "165.0 mm", "6.50 in"),
         (0.00004, "length", "0.040 mm", "0.0016 in"),
+        (0.96, "surface", "9600 cm²", "10.3 ft²"),
+        (1.2, "surface", "1.20 m²", "12.9 ft²"),
         (3.81, "cable_length", "3.81 m", "12.5 ft"),
         (293.15, "temperature", "20.0 °C", "68.0 °F"),
         (30.0, "temperature_rise", "30.0 K", "54.0 °F"),

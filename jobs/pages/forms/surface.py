@@ -26,6 +26,9 @@ WORDS: dict[str, Promise] = {
         "A figure in the table cannot be read; its corner is left out of the drawing."
     ),
     "unreadable": gettext_lazy("This figure cannot be read."),
+    "toolarge": gettext_lazy("This is larger than anything in a car."),
+    "nolength": gettext_lazy("A length is more than nothing."),
+    "twins": gettext_lazy("Two corners lie in one place: move one of them, or take it out."),
     "empty": gettext_lazy("Nothing to draw yet: type its measures, or begin with a rectangle."),
     "halfround": gettext_lazy("An arc is half a circle at most."),
     "nomeeting": gettext_lazy("These two lengths do not meet: measure one of them again."),

@@ -41,6 +41,7 @@ from jobs.pages.calendar.days import BOOKING
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.brief import BriefForm, CustomerForm
 from jobs.pages.job.car import FACTORY, VehicleForm
+from jobs.pages.job.car_templates import TEMPLATE
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.setup.as_set import CHANNEL_SETTING
@@ -62,7 +63,7 @@ ROWS: tuple[RowKind, ...] = (
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
-    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING),
+    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, TEMPLATE),
 )
 
 

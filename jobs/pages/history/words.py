@@ -16,11 +16,13 @@ from django.utils.translation import gettext_lazy
 
 from jobs import access, units
 from jobs.design.job.closing import CHECKS
+from jobs.design.job.earlier.start_like import ASPECTS
 from jobs.design.job.electronics import QUESTIONS
 from jobs.design.job.handover_gate import FUNCTIONS, SIGNED
 from jobs.models import (
     BoxSweep,
     CarAnswer,
+    CarTemplate,
     Channel,
     Customer,
     DampingLayer,
@@ -192,6 +194,8 @@ def _listed(kind: Kind, field: Field[Any, Any], kept: Any, names: Names) -> str:
         return words_of_roles(kept)
     if kind.model is PanelClosing:
         return " ".join(str(CHECKS.get(code, code)) for code in kept)
+    if kind.model is CarTemplate:
+        return "; ".join(str(ASPECTS[code][0]) for code in kept if code in ASPECTS)
     if kind.model is StageRelease:
         return "; ".join(str(says).rstrip(".") for says in kept.get("says", ()))
     if kind.model is RunAsBuilt:

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import CabinCurve, FactoryPart, Vehicle
+from jobs.models import CabinCurve, CarTemplate, FactoryPart, Vehicle
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
 from jobs.pages.forms.record_rows import RowKind
@@ -96,6 +96,7 @@ urlpatterns = [
         template="pages/job/car.html",
         beside=lambda job: {
             "alike": earlier_of_model(job),
+            "car_templates": CarTemplate.objects.filter(job=job),
             "factory_parts": job.factory_parts.all(),
             "open_fates": job.factory_parts.filter(fate="").count(),
             "curves": CabinCurve.of(job.vehicle).defer("content").select_related("job"),

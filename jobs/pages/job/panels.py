@@ -126,7 +126,7 @@ class FixingForm(RecordForm[Fixing]):
 class LayerForm(RecordForm[DampingLayer]):
     """Damping of one kind on one panel."""
 
-    quantities: ClassVar = {"area": "area", "coverage": "percent"}
+    quantities: ClassVar = {"area": "surface", "coverage": "percent"}
 
     class Meta:
         model = DampingLayer

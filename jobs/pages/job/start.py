@@ -20,9 +20,9 @@ from jobs import access
 from jobs.design.job import board_counts
 from jobs.design.job.earlier.start_like import SIDED, Offer, begin_like, is_same_car, offers
 from jobs.locks import held
-from jobs.models import Customer, Job, User, Vehicle, Word
+from jobs.models import CarTemplate, Customer, Job, User, Vehicle, Word
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import LONGEST_SEARCH, NOTHING, asked
+from jobs.pages.forms.fields import LONGEST_SEARCH, NOTHING, asked, key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.job.who import WhoForm, give_to
 from jobs.search import look_up, words_in
@@ -42,9 +42,10 @@ _ASK = {
 
 @dataclass(frozen=True, kw_only=True)
 class Beginning:
-    """What a job begins from: nothing, or an earlier one, perhaps of the same car."""
+    """What a job begins from: nothing, a car template, an earlier job, perhaps the same car."""
 
     earlier: Job | None = None
+    template: CarTemplate | None = None
     same: bool = False
     # A plate we know was typed, and somebody said that it is another car.
     another: bool = False
@@ -57,29 +58,38 @@ class Beginning:
             code = sent.get("like", "")
         elif what == "another":
             code = ""
+        key = key_of(code if what == "template" else "" if what else sent.get("template"))
+        template = CarTemplate.objects.filter(pk=key).select_related("job").first() if key else None
+        if what == "template":
+            code = template.job.code if template else ""
         same = what == "same" if what else bool(sent.get("same"))
         earlier = access.open_job(user, code) if code else None
         another = what == "another" or (not what and bool(sent.get("another")))
-        return cls(earlier=earlier, same=bool(earlier) and same, another=another)
+        return cls(earlier=earlier, template=template, same=bool(earlier) and same, another=another)
 
     @property
     def carried(self) -> dict[str, str]:
         """What the page carries along, until the job is started."""
         return {
             "like": self.earlier.code if self.earlier else "",
+            "template": str(self.template.pk) if self.template else "",
             "same": "1" if self.same else "",
             "another": "1" if self.another else "",
         }
 
 
-def taken_field(earlier: Job, offered: Iterable[Offer]) -> forms.MultipleChoiceField:
-    """Return the ticks for what is taken over of an earlier job."""
+def taken_field(
+    earlier: Job, offered: Iterable[Offer], template: CarTemplate | None = None
+) -> forms.MultipleChoiceField:
+    """Return the ticks for what is taken over of an earlier job, as its template says if any."""
     rows = list(offered)
     field = forms.MultipleChoiceField(
         label=_("What to take over from %(job)s") % {"job": earlier.code},
         required=False,
         choices=[(row.code, f"{row.word} ({row.count})") for row in rows],
-        initial=[row.code for row in rows if row.usual],
+        initial=[
+            row.code for row in rows if (row.code in template.takes if template else row.usual)
+        ],
         widget=forms.CheckboxSelectMultiple,
     )
     vars(field)["wide"] = True
@@ -144,9 +154,8 @@ class StartForm(WhoForm, RecordForm[Vehicle]):
         else:
             for name in ("maker", "model", "driver_side", "energy"):
                 self.initial[name] = self.initial.get(name) or getattr(car, name)
-        self.fields["taken"] = taken_field(
-            earlier, offers(earlier, same=begin.same, mirrored=self._is_mirrored())
-        )
+        offered = offers(earlier, same=begin.same, mirrored=self._is_mirrored())
+        self.fields["taken"] = taken_field(earlier, offered, begin.template)
         if self._is_mirrored():
             self.fields["sides"] = sides_field()
 
@@ -219,13 +228,20 @@ def known_cars(plate: str) -> list[Job]:
     return list(newest.values())
 
 
-def _offered(sent: QueryDict) -> dict[str, list[Job]]:
-    """Return cars of the plate and jobs of the model that is typed."""
+def _offered(sent: QueryDict) -> dict[str, list[Any]]:
+    """Return cars of the plate, and templates and jobs of the model that is typed."""
     cars = known_cars(sent.get("plate", ""))
     maker, model = sent.get("maker", "").strip(), sent.get("model", "").strip()
     alike = Job.objects.filter(vehicle__maker__iexact=maker, vehicle__model__iexact=model)
     jobs = alike.select_related("vehicle", "consultant").order_by("-number")[:MOST_EARLIER]
-    return {"cars": cars, "alike": list(jobs) if maker and model else []}
+    typed = {"maker": maker, "model": model}
+    of_it = {f"job__vehicle__{name}__istartswith": text for name, text in typed.items() if text}
+    kept = CarTemplate.objects.filter(job__removed_at=None, **of_it).select_related("job__vehicle")
+    return {
+        "cars": cars,
+        "templates": list(kept[:MOST_OFFERED]),
+        "alike": list(jobs) if maker and model else [],
+    }
 
 
 @require_safe

@@ -7,17 +7,17 @@ from typing import Any
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils.formats import localize
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from jobs import access, units
+from jobs import access, photos, units
 from jobs.design.box.drivers import contradictions
 from jobs.design.job import board_counts
 from jobs.locks import held
-from jobs.models import Driver, Job, Part, User
+from jobs.models import Driver, Job, Part, PartPicture, User
 from jobs.pages.forms.fields import asked
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.workshop.key_figures import find, in_short, with_figures
@@ -37,9 +37,10 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     if kind in Part.Kind.values:
         parts = parts.filter(kind=kind)
     page = Paginator(find(parts, text), PER_PAGE).get_page(request.GET.get("page"))
+    pictures = _pictures(part_id__in=[part.pk for part in page])
     context = {
         "page": page,
-        "parts": [(part, in_short(part)) for part in page],
+        "parts": [(part, in_short(part), pictures.get(part.pk)) for part in page],
         "kinds": Part.Kind.choices,
         "kind": kind,
         "q": text,
@@ -56,16 +57,48 @@ def figures(request: HttpRequest) -> HttpResponse:
     user = access.signed_in(request)
     access.require_member(user)
     sees = access.may_see_prices(user)
+    pictures = _pictures()
     return JsonResponse(
         {
             part.pk: {
                 "figures": in_short(part),
                 "shelf": part.shelf,
+                "picture": pictures.get(part.pk, ""),
                 "price": localize(part.price) if sees and part.price is not None else "",
             }
             for part in with_figures(Part.objects.all())
         }
     )
+
+
+def _pictures(**asked_for: Any) -> dict[int, str]:
+    """The addresses of pictures by their parts; a changed picture has another address."""
+    rows = PartPicture.objects.filter(**asked_for).values_list("part_id", "changed_at")
+    return {key: f"{reverse('part-picture', args=[key])}?{at.timestamp():.0f}" for key, at in rows}
+
+
+@require_http_methods(["GET", "POST"])
+def picture(request: HttpRequest, pk: int) -> HttpResponse:
+    """GET: send what a part looks like. POST: keep another picture of it, or none."""
+    user = access.signed_in(request)
+    access.require_member(user)
+    part = part_to_edit(pk, removed=True)
+    if request.method == "GET":
+        kept = get_object_or_404(PartPicture, part=part)
+        response = HttpResponse(bytes(kept.image), content_type="image/jpeg")
+        response["Cache-Control"] = "private, max-age=86400"
+        return response
+    access.require(access.may_spec(user))
+    if "remove" in request.POST:
+        PartPicture.objects.filter(part=part).delete()
+    elif file := request.FILES.get("picture"):
+        try:
+            PartPicture.objects.update_or_create(part_id=pk, defaults={"image": photos.stamp(file)})
+        except photos.UnusablePhotoError as error:
+            messages.error(request, f"{file.name}: {error}")
+    else:
+        messages.error(request, _("No photo came along."))
+    return redirect("part-edit", pk)
 
 
 def _asking_job(request: HttpRequest) -> str:
@@ -122,6 +155,7 @@ def part_page(
         "kind": Part.Kind(kind),
         "row": part,
         "jobs": _jobs_with(part, user),
+        "picture": _pictures(part_id=part.pk).get(part.pk) if part.pk else "",
         "job_code": _asking_job(request),
         "sheet": sheet,
     }
@@ -239,6 +273,7 @@ urlpatterns = [
     path("catalogue/add/<str:kind>/", add_part, name="part-add"),
     path("catalogue/check/<str:kind>/", check_part, name="part-check"),
     path("catalogue/<int:pk>/", edit_part, name="part-edit"),
+    path("catalogue/<int:pk>/picture/", picture, name="part-picture"),
     path("catalogue/<int:pk>/remove/", remove_part, name="part-remove"),
     path("catalogue/<int:pk>/restore/", restore_part, name="part-restore"),
 ]

@@ -271,7 +271,7 @@ class DampingForm(RecordForm[Damping]):
         "mass": "mass",
         "thickness": "length",
         "area_mass": "area_density",
-        "sheet_area": "area",
+        "sheet_area": "surface",
     }
 
     class Meta:

@@ -311,6 +311,12 @@ KINDS = [
         least=lambda job: {"kind": "work", "first_day": str(to_come())},
         wrong={"minutes": BANANAS},
     ),
+    Kind(
+        slug="car-template",
+        model=models.CarTemplate,
+        least=lambda job: {"name": "Five, from 2024"},
+        wrong={"takes": BANANAS},
+    ),
 ]
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.slug)
 # Where one code answers for all kinds: every third each day, all of them in `make long`.

@@ -16,6 +16,7 @@ from jobs.models import (
     BoxAsBuilt,
     BoxSweep,
     CabinCurve,
+    CarTemplate,
     CautionRead,
     Channel,
     ChannelCurve,
@@ -172,6 +173,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
                               measured_on=date(2026, 11, 20), measured_by="somebody")  # fmt: skip
     PriceLine.objects.create(job=job, text="Delivery", each=40)
     Payment.objects.create(job=job, amount=100, received_on=date(2026, 11, 20))
+    CarTemplate.objects.create(job=job, name="Five, all years", takes=["car", "panels", "cavities"])
     WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
     Booking.objects.create(job=job, first_day=date(2099, 3, 2), minutes=120)
     ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",

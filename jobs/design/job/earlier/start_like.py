@@ -14,10 +14,11 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from jobs.design.job.earlier.panel_sets import take_over
-from jobs.design.job.earlier.taught import lay
+from jobs.design.job.earlier.taught import CAVITY, lay
 from jobs.design.records.sides import swap_sides
 from jobs.models import (
     Box,
+    BoxCorner,
     Channel,
     EquipmentItem,
     FactoryPart,
@@ -45,12 +46,15 @@ ASPECTS: dict[str, tuple[Promise, tuple[type[JobPart], ...]]] = {
     "equipment": (_("equipment"), (EquipmentItem,)),
     "channels": (_("channel plan"), (Channel,)),
     "boxes": (_("boxes, rings and trim panels, with the work on them"), (Box, Ring, TrimPanel)),
+    "cavities": (_("cavities: the room for a box, as it was measured"), (Box,)),
     "cables": (
         _("power tree, ground points and cables with their routes"),
         (PowerNode, GroundPoint, Run),
     ),
     "values": (_("values to be measured"), (Measurement,)),
 }
+# What a template of a model takes over: what its maker built, and what somebody measured of that.
+OF_A_MODEL = ("car", "factory", "panels", "cavities")
 # Rows that go along with those of an aspect.
 WITH: dict[str, tuple[type[JobPart], ...]] = {"boxes": (WoodStep,), "cables": (LoomJoin,)}
 
@@ -64,6 +68,7 @@ OF_THE_MODEL = (
     *("accessory_limit", "recovery_current", "start_stop", "smart_charging"),
     *("cabin_volume", "cabin_length", "airbag_procedure"),
 )
+_MEASURED = {"corners__outline": BoxCorner.Outline.CAVITY}
 _RECORD = {"id", "job", "version", "entry_token", "removed_at"}
 # Of the visit: never taken over.
 OF_THE_VISIT: dict[type[JobPart], set[str]] = {
@@ -106,9 +111,11 @@ def offers(
         if code == "car":
             count = 0 if same else len(_figures(earlier.vehicle))
         else:
-            count = sum(kind.objects.filter(job=earlier).count() for kind in kinds)
+            of_it = {"job": earlier} | (_MEASURED if code == "cavities" else {})
+            count = sum(kind.objects.filter(**of_it).distinct().count() for kind in kinds)
         if count and not (job and _has(job, kinds)):
-            usual = not (mirrored and code in SIDED)
+            # Whoever takes a box over has its cavity with it.
+            usual = not (mirrored and code in SIDED) and code != "cavities"
             offered.append(Offer(code=code, word=word, count=count, usual=usual))
     return offered
 
@@ -148,6 +155,8 @@ def begin_like(
             _take_figures(job.vehicle, earlier)
         elif code == "panels":
             take_over(job, earlier, swap=swap)
+        elif code == "cavities":
+            _take_cavities(job, earlier)
         elif not _has(job, kinds):
             for kind in (*kinds, *WITH.get(code, ())):
                 _copy_all(kind, earlier, job, taken, same=same)
@@ -156,6 +165,15 @@ def begin_like(
         taken |= _panels_by_name(job, earlier, same=same and code == "panels")
     if same and {"panels", "equipment"} <= set(codes):
         _copy_all(PanelContent, earlier, job, taken, same=True)
+
+
+def _take_cavities(job: Job, earlier: Job) -> None:
+    """Begin a box in each cavity; the box of the other car stays there."""
+    if _has(job, (Box,)):
+        return
+    for box in Box.objects.filter(job=earlier, **_MEASURED).distinct():
+        measured = {name: getattr(box, name) for name in CAVITY}
+        Box(job=job, name=box.name, place=box.place, chosen=False, **measured).save()
 
 
 def _swap_factory(rows: Iterable[JobPart]) -> None:

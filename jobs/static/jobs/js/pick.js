@@ -96,6 +96,7 @@ function dress(select) {
       line.append(Object.assign(document.createElement("span"), { className: "pick-name", textContent: entry.name }));
       const more = [entry.kind, entry.more.figures, entry.more.price, entry.more.shelf].filter(Boolean).join(" · ");
       line.append(Object.assign(document.createElement("span"), { className: "fine", textContent: more }));
+      if (entry.more.picture) line.prepend(Object.assign(document.createElement("img"), { src: entry.more.picture, alt: "", loading: "lazy", className: "pick-picture" }));
       line.addEventListener("pointerdown", (event) => { event.preventDefault(); take(entry); });
       return line;
     }));

@@ -30,6 +30,7 @@ pytestmark = pytest.mark.django_db
 
 # Rows that point at a carried row and do not belong to this job's data.
 ELSEWHERE = {
+    "PartPicture": "what a part looks like where it is picked",
     "Damping": "a kind of part that no calculator asks for",
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
@@ -40,6 +41,7 @@ ELSEWHERE = {
     "StaticDevice": "sign-ins",
     "WithdrawnCode": "opens nothing and is on no sheet",
     "Booking": "when it is worked on is the workshop's plan, not what is built",
+    "CarTemplate": "a name under which the next car of the model begins",
     "DesignOption": "another way to do the job, kept whole by itself",
 }
 

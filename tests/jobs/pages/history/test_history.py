@@ -104,6 +104,7 @@ def test_lists_that_no_form_types_are_told_in_words(hatchback, cast, browse):
             reason="Late.", released_by=cast.manager, released_at=now,
         ),
         "run-as-built": make_run_as_built(hatchback.turn_on_run, by),
+        "car-template": job.cartemplates.get(),
     }  # fmt: skip
     lists = {
         (slug, field.name)
@@ -113,6 +114,7 @@ def test_lists_that_no_form_types_are_told_in_words(hatchback, cast, browse):
         if not isinstance(kind.form and kind.form.base_fields.get(field.name), RowsField)
     }
     told = {
+        ("car-template", "takes"): "panels: how they come off, fixings, steps; cavities: the room",
         ("closing", "checked"): "Every step behind it is ticked.",
         ("closing", "left_open"): "Left open There are photos of it as it is now.",
         ("release", "left_open"): "Left open Steps not ticked: 1",

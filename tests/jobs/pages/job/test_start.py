@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 
 from jobs.design.records.sides import in_the_mirror
-from jobs.models import Customer, Job, Vehicle
+from jobs.models import CarTemplate, Customer, Job, Vehicle
 from tests.jobs.factories import make_car, make_job
 from tests.jobs.pages.kinds import typed
 
@@ -174,3 +174,33 @@ def test_an_earlier_job_nobody_may_see_gives_nothing(hatchback, browse):
     assert browse("installer").get(reverse("known-cars")).status_code == 403
     assert browse("stranger").get(reverse("known-cars")).status_code == 404
     assert client.post(reverse("known-cars")).status_code == 405
+
+
+def test_a_job_starts_from_the_template_of_a_model(hatchback, browse):
+    """Offered before a model is typed and for its own; what is typed stays, the rest is filled."""
+    client, template = browse("consultant"), CarTemplate.objects.get()
+    Vehicle.objects.filter(pk=hatchback.job.vehicle_id).update(battery_place="boot floor, right")
+    named = f'value="template {template.pk}"'
+    assert named in client.get(START).content.decode()
+    other = client.get(reverse("known-cars"), {"maker": "Another", "model": "Car"})
+    assert named not in other.content.decode()
+    chosen = client.post(START, _car(maker="", model="Five Plus", choose=named[7:-1]))
+    form = chosen.context["form"]
+    assert (form["model"].value(), form["maker"].value()) == ("Five Plus", "Hatchmaker")
+    assert form["taken"].value() == ["car", "panels", "cavities"]
+    sent = typed(form) | _car(maker="Hatchmaker", model="Five Plus") | {"template": template.pk}
+    assert client.post(START, sent | {"like": hatchback.code}).status_code == 302
+    job = Job.objects.first()
+    assert (job.vehicle.model, job.vehicle.battery_place) == ("Five Plus", "boot floor, right")
+    assert job.panels.count() == hatchback.job.panels.count()
+    room = job.boxes.get()
+    assert room.cavity_profile == hatchback.box.cavity_profile
+    assert (room.driver, room.width, job.equipmentitems.count()) == (None, None, 0)
+
+
+def test_a_template_has_a_name_of_its_own(hatchback, browse):
+    """A second one of that name would not say which car; it is told whose the first is."""
+    url = reverse("car-template-add", args=[hatchback.code])
+    answer = browse("designer").post(url, {"name": "five, ALL years", "takes": ["panels"]})
+    assert answer.status_code == 422
+    assert f"{hatchback.code} is kept under this name already." in answer.content.decode()

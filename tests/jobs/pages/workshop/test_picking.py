@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
+from PIL import Image
 
 from jobs.models import Part
 from jobs.pages.workshop.key_figures import find, in_short
+from jobs.photos import STAMP
 from tests.jobs.factories import make_amplifier, make_driver
+from tests.jobs.test_photos import _jpeg
 
 pytestmark = pytest.mark.django_db
 
@@ -85,3 +91,28 @@ def test_the_list_of_a_job_is_picked_from_by_typing(hatchback, browse):
     field = page.context["form"].fields["part"]
     assert field.widget.attrs["data-pick"] == reverse("part-figures")
     assert reverse("part-edit", args=[hatchback.sub.part_id]) in page.content.decode()
+
+
+def test_a_part_is_picked_by_its_picture(shelf, browse):
+    """It is kept small, shown in the catalogue and where parts are picked; another takes its place.
+
+    What is no photo is told and changes nothing.
+    """
+    part, client = shelf["sub"], browse("designer")
+    url = reverse("part-picture", args=[part.pk])
+    assert browse("installer").get(url).status_code == 404
+    large = SimpleUploadedFile("sub.jpg", _jpeg(), "image/jpeg")
+    assert browse("installer").post(url, {"picture": large}).status_code == 403
+    large.seek(0)
+    client.post(url, {"picture": large})
+    kept = browse("installer").get(url)
+    assert max(Image.open(io.BytesIO(kept.content)).size) <= STAMP
+    known = client.get(reverse("part-figures")).json()[str(part.pk)]["picture"]
+    assert known.startswith(url)
+    assert known in client.get(reverse("catalogue"), {"q": part.name}).content.decode()
+    wrong = SimpleUploadedFile("sheet.jpg", b"%PDF-1.7", "image/jpeg")
+    page = client.post(url, {"picture": wrong}, follow=True).content.decode()
+    assert "sheet.jpg: This file is no photo" in page
+    assert known in page
+    client.post(url, {"remove": "1"})
+    assert client.get(url).status_code == 404

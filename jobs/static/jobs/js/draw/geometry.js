@@ -17,6 +17,9 @@ export function twiceArea(points) {
   }, 0);
 }
 
+// Whether two corners that follow each other lie in one place.
+export const twins = (points) => points.some((here, n) => points.length > 1 && between(here, points[(n + 1) % points.length]) < 0.01);
+
 // The two edges of an outline that cross each other, or null.
 export function crossing(points) {
   const count = points.length;

@@ -9,6 +9,7 @@ export function read(text, plain) {
   if (!rest) return null;
   const sign = rest.startsWith("-") ? -1 : 1;
   rest = rest.replace(/^[-+]/, "");
+  if (!rest) return NaN;
   let sum = 0;
   let unit = "";
   while (rest) {

@@ -58,15 +58,16 @@ export class Paper {
   ground(plain) {
     const unit = plain === "in" ? 25.4 : 10;
     const steps = plain === "in" ? [0.25, 1, 2, 6, 12] : [1, 5, 10, 20, 50];
-    const square = unit * (steps.find((step) => step * unit * this.scale >= 9) || 100);
+    // However large what was typed is: never more lines than can be told apart.
+    const square = unit * (steps.find((step) => step * unit * this.scale >= 9) || 10 ** Math.ceil(Math.log10(9 / unit / this.scale)));
     const far = { x: (this.width - this.x0) / this.scale, y: this.y0 / this.scale };
     const near = { x: (EDGE - this.x0) / this.scale, y: (this.y0 - this.height + EDGE) / this.scale };
     const [thin, thick, ticks] = ["", "", ""].map(() => []);
     const figures = [];
-    const every = square * (plain === "in" ? 4 : 5);
+    const every = plain === "in" ? 4 : 5;
     const foot = this.height - EDGE;
     const lines = (from, to, draw) => {
-      for (let n = Math.ceil(from / square); n * square <= to; n += 1) draw(n * square, Math.abs((n * square) % every) < 1e-6);
+      for (let n = Math.ceil(from / square); n * square <= to; n += 1) draw(n * square, n % every === 0);
     };
     lines(near.x, far.x, (x, large) => {
       const at = this.at({ x, y: 0 }).x.toFixed(1);

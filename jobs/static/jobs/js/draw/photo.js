@@ -29,8 +29,9 @@ export function photoUnder(surface) {
     surface.draw();
   });
   image.addEventListener("error", () => {
-    state.trouble = words.nophoto;
-    surface.warn();
+    image.hidden = true;
+    Object.assign(state, { matrix: null, trouble: words.nophoto });
+    surface.draw();
   });
   for (const [name, count] of [["scale", 2], ["square", 4]]) {
     field(name).addEventListener("click", () => ask(count));

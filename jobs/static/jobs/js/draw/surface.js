@@ -2,7 +2,7 @@
 // Everything it does it does to the fields, so that undo, drafts and what is worked out follow by themselves.
 import { Body, Plate } from "./bodies.js";
 import { Blocks, Openings, Outline, Spots } from "./figures.js";
-import { crossing } from "./geometry.js";
+import { crossing, twins } from "./geometry.js";
 import { grain, write } from "./lengths.js";
 import { make, Paper } from "./paper.js";
 import { photoUnder } from "./photo.js";
@@ -141,7 +141,8 @@ class Surface {
     const outline = this.drawn.find((figure) => figure.closed && !figure.behind);
     const crossed = outline && crossing(outline.corners);
     const unread = outline?.unread;
-    const trouble = crossed ? this.words.crosses : unread ? this.words.unread : "";
+    const twinned = outline && twins(outline.corners);
+    const trouble = crossed ? this.words.crosses : unread ? this.words.unread : twinned ? this.words.twins : "";
     const text = trouble || hint || this.photo.trouble || (this.held.length ? "" : this.words.empty);
     if (this.says.textContent !== text) this.says.textContent = text;
     this.box.classList.toggle("troubled", Boolean(crossed));

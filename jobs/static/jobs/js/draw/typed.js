@@ -3,6 +3,8 @@ import { angleAt, between, meeting, twiceArea } from "./geometry.js";
 import { read, write } from "./lengths.js";
 import { around } from "./snap.js";
 
+const LARGEST = 1e6; // as the server takes a length
+
 export function typedSizes(surface) {
   const { box, plain, words } = surface;
   const panel = box.querySelector("[data-surface-sizes]");
@@ -54,6 +56,8 @@ export function typedSizes(surface) {
       if (input.value.trim()) surface.warn(words.unreadable);
       return;
     }
+    if (Math.abs(value) > LARGEST) return surface.warn(words.toolarge);
+    if (["before", "after", "diagonal"].includes(name) && value <= 0) return surface.warn(words.nolength);
     const ring = corners();
     if (name === "x") put(corner, { x: value, y: corner.y });
     else if (name === "y") put(corner, { x: corner.x, y: value });
