@@ -79,6 +79,19 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A batten or block stands beside the floor it is to carry, by value. Cure: move it.
+    "support-beyond-floor": "stop",
+    # A batten or block stands under a hatch or its ledge. Cure: move one of them.
+    "support-under-hatch": "stop",
+    # The middle of the floor's mass lies beyond the hull of its supports (value). Cure: another
+    # support on that side.
+    "floor-tips": "stop",
+    # The floor reaches further (value) beyond that hull than usual (limit). Cure: one more support.
+    "floor-overhangs": "look",
+    # Less of a lid (value) lies on its ledge than wanted (limit). Cure: broader ledge.
+    "lid-hardly-lies": "look",
+    # With the lid off less is open (value) than a hand needs (limit). Cure: larger hatch.
+    "hatch-narrow": "look",
     # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
     # behind it, a shallower recess.
     "recess-weakens-panel": "look",

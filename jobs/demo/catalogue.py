@@ -8,6 +8,7 @@ from jobs.demo.cable_parts import cables, terminals
 from jobs.models import (
     Amplifier,
     AmplifierRating,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -328,6 +329,16 @@ def _wood() -> Parts:
             density=750,
             stiffness=3e9,
             figures_source="measured on the sheet in the shop (invented)",
+        ),
+        "carpet": Cover.objects.create(
+            kind=Kind.COVER,
+            maker="Velmorrick",
+            name="Loop carpet, charcoal",
+            thickness=0.004,
+            roll_width=1.5,
+            area_mass=0.65,
+            directed=True,
+            figures_source="measured glued down, in the shop (invented)",
         ),
         "damping": Damping.objects.create(
             kind=Kind.DAMPING,

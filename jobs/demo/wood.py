@@ -37,6 +37,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
+    _floor(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
     planned = [
         (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
@@ -59,3 +60,28 @@ def load_wood(job: Job, parts: Parts) -> None:
         width=(box.width or 0.0) + 0.001,
         thickness=0.0178,
     )
+
+
+def _floor(job: Job, parts: Parts) -> None:
+    """The floor beside the box, wrapped, with a hatch over what is fused under it."""
+    floor = TrimPanel(
+        job=job,
+        name="False floor",
+        kind=TrimPanel.Kind.FLOOR,
+        place="boot, from the sill to the seat back",
+        material=parts["birch"],
+        level=0.145,
+        cover=parts["carpet"],
+        sample="no. 3, approved by the customer in daylight, 20 November",
+    )
+    floor.outline = [[0, 0], [0.92, 0], [0.92, 0.44], [0.8, 0.62, 0.025], [0.12, 0.62], [0, 0.44]]
+    floor.supports = [
+        ["batten", 0.46, 0.03, 0.8, 0.04],
+        ["batten", 0.46, 0.585, 0.6, 0.04],
+        ["block", 0.06, 0.36, 0.06, 0.1, 0.108],
+        ["block", 0.86, 0.36, 0.06, 0.1],
+    ]
+    floor.hatches = [
+        [0.62, 0.3, 0.3, 0.24, 0.0015, 0.028, 0.038, "magnets", "fuses of the amplifiers"]
+    ]
+    floor.save()

@@ -48,8 +48,10 @@ from jobs.models import (
     Run,
     SideThickness,
     TrimCorner,
+    TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimSupport,
     WoodStep,
 )
 
@@ -79,7 +81,13 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         DampingLayer: "panel",
     },
     Photo: {PhotoMark: "photo"},
-    TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
+    TrimPanel: {
+        TrimOpening: "trim_panel",
+        TrimCorner: "trim_panel",
+        TrimSupport: "trim_panel",
+        TrimHatch: "trim_panel",
+        WoodStep: "trim_panel",
+    },
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

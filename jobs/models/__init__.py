@@ -20,12 +20,14 @@ from jobs.models.bay import (
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
+from jobs.models.box.floor import TrimHatch, TrimSupport
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
     Conductor,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -80,6 +82,7 @@ __all__ = [
     "ChannelCurve",
     "ChannelSetting",
     "Conductor",
+    "Cover",
     "Customer",
     "Damping",
     "DampingLayer",
@@ -137,8 +140,10 @@ __all__ = [
     "TaxRate",
     "Terminal",
     "TrimCorner",
+    "TrimHatch",
     "TrimOpening",
     "TrimPanel",
+    "TrimSupport",
     "User",
     "Vehicle",
     "WithdrawnCode",

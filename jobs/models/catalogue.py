@@ -29,6 +29,7 @@ class Part(TypedFigures, Record):
         HOLDER = "holder", _("fuse holder or block")
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
+        COVER = "cover", _("cover material")
         OTHER = "other", _("other")
 
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
@@ -37,7 +38,7 @@ class Part(TypedFigures, Record):
     mass = figure(_("mass"), most=500.0)
     supplier = models.CharField(_("supplier"), max_length=60, blank=True)
     order_number = models.CharField(_("supplier's number"), max_length=60, blank=True)
-    # Without tax; of cable by the metre, of wood by the sheet.
+    # Without tax; of cable and cover by the metre, of wood by the sheet.
     price = money(_("price"))
     cost = money(_("costs the workshop"))
     tax_class = models.CharField(
@@ -287,3 +288,14 @@ class Damping(Part):
     thickness = figure(_("thickness"))
     area_mass = figure(_("mass per area"))
     sheet_area = figure(_("area of one sheet or roll"))
+
+
+class Cover(Part):
+    """What panels are covered with, by the metre of its roll."""
+
+    thickness = figure(_("thickness as glued down, round an edge"), most=0.05)
+    roll_width = figure(_("width of the roll"), most=10.0)
+    area_mass = figure(_("mass per area"))
+    directed = models.BooleanField(
+        _("has a direction: pile, pattern or stretch run along the roll"), default=False
+    )

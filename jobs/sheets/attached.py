@@ -138,6 +138,11 @@ WOOD = Attached(
             "height",
             "outline",
             "openings",
+            "kind",
+            "level",
+            "supports",
+            "hatches",
+            "cover",
         ),
     }
 )

@@ -58,6 +58,8 @@ CHILD_WORDS = {
     "sides": gettext_lazy("sides of another thickness"),
     "drawn": gettext_lazy("marks"),
     "cut_outs": gettext_lazy("other openings"),
+    "props": gettext_lazy("battens and blocks"),
+    "lids": gettext_lazy("hatches"),
 }
 
 Table = dict[type[Model], dict[Any, dict[str, Any]]]

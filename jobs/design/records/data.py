@@ -37,8 +37,10 @@ from jobs.models import (
     SideThickness,
     Stretch,
     TrimCorner,
+    TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimSupport,
 )
 
 # The first scheme kept a choice of rows, and neither parts nor settings: it cannot be read back.
@@ -85,6 +87,8 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
     TrimPanel: (
         ("cut_outs", TrimOpening, "trim_panel_id"),
         ("corners", TrimCorner, "trim_panel_id"),
+        ("props", TrimSupport, "trim_panel_id"),
+        ("lids", TrimHatch, "trim_panel_id"),
     ),
 }
 

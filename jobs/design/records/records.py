@@ -78,8 +78,10 @@ from jobs.models import (
     Stretch,
     TaxRate,
     TrimCorner,
+    TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimSupport,
     WoodStep,
     Workshop,
     WorkTime,
@@ -309,7 +311,12 @@ def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
 
 
 # What hangs on a trim panel, in rows of their own.
-_ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
+_ON_TRIM: list[tuple[type[Model], str]] = [
+    (TrimOpening, "cut_outs"),
+    (TrimCorner, "corners"),
+    (TrimSupport, "props"),
+    (TrimHatch, "lids"),
+]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),

@@ -82,6 +82,8 @@ class Piece:
     pockets: tuple[Pocket, ...] = ()
     # Holes for screws, drilled from the outer face.
     pilots: tuple[Circle, ...] = ()
+    # What it rests on, seen through it: drawn and numbered, never cut.
+    seats: tuple[Loop, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -197,6 +199,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         bevels=lines(piece.bevels),
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
+        seats=tuple(loop(seat) for seat in piece.seats),
     )
 
 

@@ -19,6 +19,8 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
+from jobs.design.wood.floors import HatchCut, Prop, floor_findings, hatches_of, props_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, Ring, TrimPanel
@@ -39,6 +41,18 @@ class TrimResult:
     # The stack of a ring: at its low and at its high side.
     thickness: tuple[float, float] | None = None
     wood_at_screw: float | None = None
+    # Of a floor: its lids with their ledges, and what it stands on.
+    hatches: tuple[HatchCut, ...] = ()
+    props: tuple[Prop, ...] = ()
+    # What is cut off the roll for it.
+    cover: tuple[CoverCut, ...] = ()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece that is cut for it, the panel itself first."""
+        if self.piece is None:
+            return ()
+        return (self.piece, *(piece for hatch in self.hatches for piece in hatch.pieces))
 
     @property
     def material(self) -> SheetMaterial | None:
@@ -48,7 +62,7 @@ class TrimResult:
     @property
     def covered(self) -> tuple[float, float] | None:
         """Across and up with what covers it round its edges; None of bare wood."""
-        finish = self.record.finish if isinstance(self.record, TrimPanel) else None
+        finish = self.record.edge if isinstance(self.record, TrimPanel) else 0.0
         if self.piece is None or not finish:
             return None
         width, height = self.piece.size
@@ -165,7 +179,14 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         *_shown_of_box(panel, boxes, (width, height)),
         *(_shifted(opening, corner) for opening in _typed(panel.openings or ())),
     ]
-    with_openings = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
+    hatches = hatches_of(panel, label, thickness, corner)
+    props = props_of(panel, thickness, corner)
+    with_openings = PanelWithOpenings(
+        outline=outline,
+        shown=tuple(shown),
+        reveal=panel.reveal,
+        cut=tuple(cut.hatch.opening for cut in hatches),
+    )
     piece = Piece(
         label=label,
         name=panel.name,
@@ -173,14 +194,37 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,
+        seats=tuple(prop.stands for prop in props),
         grain="x" if material and material.grained else "",
     )
-    return TrimResult(record=panel, piece=piece, findings=_finish(panel, piece))
+    lids = [hatch.lid for hatch in hatches]
+    cover = cover_of(panel, [piece, *lids])
+    return TrimResult(
+        record=panel,
+        piece=piece,
+        findings=[
+            *_finish(panel, with_openings),
+            *floor_findings(panel, piece, props, hatches),
+            *cover_findings(panel, cover),
+        ],
+        hatches=hatches,
+        props=props,
+        cover=cover,
+    )
 
 
-def _finish(panel: TrimPanel, piece: Piece) -> list[Finding]:
+def rolls_of(trims: Sequence[TrimResult]) -> list[RollOrder]:
+    """Return every cover material of a job with what is cut from it."""
+    return work_out_rolls(
+        (trim.record.cover, trim.cover)
+        for trim in trims
+        if isinstance(trim.record, TrimPanel) and trim.record.cover is not None and trim.cover
+    )
+
+
+def _finish(panel: TrimPanel, opened: PanelWithOpenings) -> list[Finding]:
     """What covers the edges must leave something of the gap."""
-    if not piece.holes or not panel.finish or panel.finish < panel.reveal:
+    if not opened.shown or panel.edge < panel.reveal or not panel.edge:
         return []
     return [
         Finding(
@@ -189,7 +233,7 @@ def _finish(panel: TrimPanel, piece: Piece) -> list[Finding]:
             section=SECTION,
             about=about(panel),
             name=panel.name,
-            value=panel.finish,
+            value=panel.edge,
             limit=panel.reveal,
             unit="m",
         )

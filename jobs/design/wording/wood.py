@@ -74,6 +74,53 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
             "other; or move one."
         ),
     ),
+    "support-beyond-floor": (
+        _("{where} stands {value} beyond the floor it is to carry."),
+        _("Move it under the floor, or make the floor larger."),
+    ),
+    "support-under-hatch": (
+        _("{where}: the support stands where the hatch and its ledge are."),
+        _("Move the support or the hatch; the ledge needs 30 mm beside the opening."),
+    ),
+    "floor-tips": (
+        _("{where} tips over: the middle of its weight lies {value} beyond its supports."),
+        _("Put a batten or block on that side."),
+    ),
+    "floor-overhangs": (
+        _("{where} reaches {value} beyond its supports; {limit} is the most that is usual."),
+        _("Put a batten or block there: who kneels on that edge tips or breaks it."),
+    ),
+    "lid-hardly-lies": (
+        _("{where}: only {value} of the lid lies on the ledge; {limit} is wanted."),
+        _("Make the ledge broader, or the gap narrower."),
+    ),
+    "hatch-narrow": (
+        _("{where}: {value} are open with the lid off; a hand needs {limit}."),
+        _("Make the hatch larger, or say in an accepted finding how one gets at what is under it."),
+    ),
+    "lid-without-grip": (
+        _("Nothing lifts the lid of {where}: it has no finger hole."),
+        _("Enter a finger hole, or accept it with what lifts the lid instead, such as a strap."),
+    ),
+    "cover-sample-open": (
+        _("{where}: nobody has noted which sample of the cover the customer approved."),
+        _("Show the sample in daylight; note its number, who approved it and when."),
+    ),
+    "cover-thickness-unknown": (
+        _("{where}: nobody knows how thick the cover {value} is; its edges were counted as bare."),
+        _("Measure it pressed and with its glue, and enter it in the catalogue or on the panel."),
+    ),
+    "cover-roll-unknown": (
+        _("{where}: the roll of {value} has no width yet; no metres were worked out."),
+        _("Enter the width of the roll in the catalogue."),
+    ),
+    "cover-wider-than-roll": (
+        _("{where}: its cover is {value} across the roll, which has {limit}."),
+        _(
+            "Take a wider roll, let the pile run the other way, or plan a seam the customer has "
+            "seen; its metres are not among those to order."
+        ),
+    ),
     "recess-weakens-panel": (
         _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
         _("Glue another layer behind the panel, or make the recess shallower."),

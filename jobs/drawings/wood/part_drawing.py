@@ -88,6 +88,14 @@ def part_drawing(part: Part, view: View) -> SafeString:
         )
         for mark in part.marks
     ]
+    strokes += [
+        el("path", d=outline(paper.all(seat)), stroke_width=HAIR, stroke_dasharray="5 3")
+        for seat in part.seats
+    ]
+    words += [
+        text(number, paper.at(_centre(seat)), size=0.85 * font, anchor="middle")
+        for number, seat in enumerate(part.seats, start=1)
+    ]
     if not part.upright:
         words += _sides(part, paper, view)
     words += [_window_label(window, paper, view) for window in part.windows]

@@ -11,7 +11,7 @@ from jobs.models.bounded import count, figure
 from jobs.models.box.box import Box
 from jobs.models.box.box_wood import face
 from jobs.models.box.row_lists import Corner, ListedRow, RowList, WithLists
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.catalogue import Cover, SheetMaterial
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import Job, JobPart
 
@@ -57,8 +57,17 @@ class Ring(JobPart):
 
 
 class TrimPanel(WithLists, JobPart):
-    """A panel that covers a box and leaves open what must show."""
+    """A flat panel: one that covers a box and leaves open what must show, or a false floor."""
 
+    class Kind(models.TextChoices):
+        TRIM = "trim", _("trim panel")
+        FLOOR = "floor", _("false floor")
+
+    class CoverRuns(models.TextChoices):
+        UP = "up", _("up the panel")
+        ACROSS = "across", _("across the panel")
+
+    kind = models.CharField(_("what it is"), max_length=6, choices=Kind, default=Kind.TRIM)
     job = models.ForeignKey(Job, models.CASCADE, related_name="trim_panels")
     name = models.CharField(_("name"), max_length=60)
     place = models.CharField(_("place"), max_length=80, blank=True)
@@ -75,6 +84,27 @@ class TrimPanel(WithLists, JobPart):
     reveal = models.FloatField(_("gap round what shows"), default=0.003)
     # It fills as much of that gap, and makes the panel so much larger all round.
     finish = figure(_("thickness of what covers it, round the edges"))
+    cover = models.ForeignKey(
+        Cover,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("cover material"),
+    )
+    turned = models.FloatField(_("turned over behind, all round"), default=0.04)
+    cover_runs = models.CharField(
+        _("pile or pattern runs"), max_length=6, choices=CoverRuns, default=CoverRuns.UP
+    )
+    sample = models.CharField(
+        _("approved sample: its number, by whom, when"), max_length=120, blank=True
+    )
+    # Of a false floor: its covered top above what its supports stand on.
+    level = figure(_("its top lies above the metal by"))
+    # [[kind, u, v, across, up] or with a height, …], and [[u, v, width, height, gap, ledge,
+    # finger hole, held, over], …]: middles, from the lower left corner.
+    supports = RowList("props")
+    hatches = RowList("lids")
     # What shows of this face of this box is left open; the face lies in the middle of the panel.
     box = models.ForeignKey(
         Box,
@@ -99,6 +129,13 @@ class TrimPanel(WithLists, JobPart):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def edge(self) -> float:
+        """How thick what covers it is round its edges [m]: as typed, else as the catalogue says."""
+        if self.finish is None and self.cover is not None:
+            return self.cover.thickness or 0.0
+        return self.finish or 0.0
 
 
 class TrimCorner(Corner):

@@ -13,11 +13,13 @@ from django.utils.translation import gettext_lazy, pgettext_lazy
 from jobs import units
 from jobs.models.box.box import BoxCorner, InnerBrace, Obstacle
 from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
+from jobs.models.box.floor import TrimHatch, TrimSupport
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES, ListedRow
 from jobs.models.box.trim import TrimOpening
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12
+MOST_HATCHES = 8
 # A window larger than this leaves no brace.
 MOST_OPEN = 0.9
 BOW_HELP = gettext_lazy(
@@ -217,6 +219,53 @@ class OpeningsField(RowsField):
         ]
         super().__init__(most=MOST_ENTRIES, **_kept_as(TrimOpening, columns), **kwargs)
         self.widget.draws, self.widget.on = "openings", on
+
+
+class SupportsField(RowsField):
+    """Battens and blocks under a floor, by their middles."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(
+                name="kind",
+                label=gettext_lazy("kind"),
+                choices=[("", "–"), *TrimSupport.Kind.choices],
+            ),
+            _length("u", gettext_lazy("middle across")),
+            _length("v", gettext_lazy("middle up")),
+            _length("across", ACROSS, positive=True),
+            _length("up", UP, positive=True),
+            _length(
+                "height",
+                gettext_lazy("height"),
+                positive=True,
+                needed=False,
+                usual=gettext_lazy("to the level"),
+            ),
+        ]
+        super().__init__(most=MOST_ENTRIES, **_kept_as(TrimSupport, columns), **kwargs)
+
+
+class HatchesField(RowsField):
+    """Hatches by the middles of their openings in the bare wood."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            _length("u", gettext_lazy("middle across")),
+            _length("v", gettext_lazy("middle up")),
+            _length("width", gettext_lazy("width"), positive=True),
+            _length("height", gettext_lazy("height"), positive=True),
+            _length("gap", gettext_lazy("gap"), positive=True),
+            _length("ledge", gettext_lazy("ledge"), positive=True),
+            _length("finger_hole", gettext_lazy("finger hole"), positive=True, needed=False),
+            Column(
+                name="held",
+                label=gettext_lazy("lid held by"),
+                choices=[("", "–"), *TrimHatch.Held.choices],
+            ),
+            Column(name="over", label=gettext_lazy("what lies under it"), needed=False),
+        ]
+        super().__init__(most=MOST_HATCHES, **_kept_as(TrimHatch, columns), **kwargs)
 
 
 YES = "yes"

@@ -12,12 +12,18 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
+from jobs.design.wood.trim import rolls_of
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.forms.shape_fields import OpeningsField, OutlineField
+from jobs.pages.forms.shape_fields import (
+    HatchesField,
+    OpeningsField,
+    OutlineField,
+    SupportsField,
+)
 from jobs.sheets import dxf
 
 
@@ -57,22 +63,41 @@ class RingForm(RecordForm[Ring]):
 
 
 class TrimPanelForm(RecordForm[TrimPanel]):
-    """A panel that covers a box and leaves open what must show."""
+    """A panel that covers a box and leaves open what must show, or a false floor."""
 
     quantities: ClassVar = {
         "width": "length",
         "height": "length",
+        "level": "length",
         "reveal": "length",
         "finish": "length",
+        "turned": "length",
         "box_u": "length",
         "box_v": "length",
     }
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
-        (_("What it is"), ["name", "place", "material"]),
+        (_("What it is"), ["name", "place", "kind", "material"]),
         (_("Outline"), ["width", "height", "outline"]),
-        (_("What shows"), ["reveal", "finish", "box", "box_face", "box_u", "box_v", "openings"]),
+        (_("What it stands on, where it is a floor"), ["level", "supports"]),
+        (_("Hatches"), ["hatches"]),
+        (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
+        (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
+    supports = SupportsField(
+        label=_("battens and blocks"),
+        help_text=_(
+            "To its middle, from the lower left corner of the panel. The height is worked out "
+            "from the level; enter what you measured where the metal is not level."
+        ),
+    )
+    hatches = HatchesField(
+        label=_("hatches"),
+        help_text=_(
+            "The opening in the bare wood. The lid is smaller by the gap and by the cover on both "
+            "edges; the ledge is a strip glued under the rim that the lid lies on."
+        ),
+    )
     outline = OutlineField(
         label=_("outline, where it is no rectangle"),
         bows=True,
@@ -90,9 +115,10 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         exclude = ("job",)
         help_texts: ClassVar = {
             "finish": _(
-                "Cloth, carpet or vinyl with its glue, turned over the edges; nothing for bare "
-                "or painted wood."
+                "With its glue, turned over the edges. The catalogue's when left empty; nothing "
+                "for bare or painted wood."
             ),
+            "level": _("Of the covered floor; each support is cut to it."),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),
         }
 
@@ -111,6 +137,7 @@ def _preview(
     return {
         "changed": design.records,
         "trim": result,
+        "rolls": [order for order in rolls_of(design.trims) if order.takes(result.cover)],
         "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
         "findings": [
             finding for finding in design.findings_of("boxes") if finding.concerns(about(row))

@@ -10,6 +10,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Conductor,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -279,6 +280,20 @@ class DampingForm(RecordForm[Damping]):
         exclude = ("kind",)
 
 
+class CoverForm(RecordForm[Cover]):
+    """Carpet, vinyl or cloth off the roll."""
+
+    quantities: ClassVar = {
+        "thickness": "length",
+        "roll_width": "length",
+        "area_mass": "area_density",
+    }
+
+    class Meta:
+        model = Cover
+        exclude = ("kind", "mass")
+
+
 FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.DRIVER: DriverForm,
     Part.Kind.AMPLIFIER: AmplifierForm,
@@ -289,5 +304,6 @@ FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.HOLDER: HolderForm,
     Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
     Part.Kind.DAMPING: DampingForm,
+    Part.Kind.COVER: CoverForm,
     Part.Kind.OTHER: PartForm,
 }

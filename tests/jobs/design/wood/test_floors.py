@@ -1,0 +1,176 @@
+"""False floors: from the record to supports, lids and metres of cover, on page, sheet and file."""
+
+from __future__ import annotations
+
+import io
+
+import ezdxf
+import pytest
+from django.urls import reverse
+
+from jobs import sheets
+from jobs.design.job.whole import load, work_out
+from jobs.design.records.about import about
+from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.trim import rolls_of
+from jobs.models import Cover, Part, SheetKind, TrimPanel
+from jobs.pages.wood.rings_and_trim import TrimPanelForm
+from jobs.sheets import dxf, unavailable
+from tests.jobs.pages.kinds import says_beside, typed
+from tests.jobs.sheets.test_sheets import words
+
+pytestmark = pytest.mark.django_db
+
+SUPPORTS = [["batten", 0.45, 0.05, 0.8, 0.04], ["block", 0.12, 0.62, 0.1, 0.1, 0.08],
+            ["batten", 0.7, 0.6, 0.3, 0.04]]  # fmt: skip
+HATCH = [0.5, 0.3, 0.3, 0.2, 0.0015, 0.03, 0.04, "magnets", "fuses of the amplifiers"]
+
+
+@pytest.fixture
+def floor(hatchback) -> TrimPanel:
+    """A floor under carpet in the hatchback, with a hatch."""
+    carpet = Cover.objects.create(
+        kind=Part.Kind.COVER, name="Loop carpet", thickness=0.004, roll_width=1.5, directed=True,
+        area_mass=0.9, price=24,
+    )  # fmt: skip
+    panel = TrimPanel(
+        job=hatchback.job, name="Boot floor", kind=TrimPanel.Kind.FLOOR, level=0.12, width=0.9,
+        height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
+    )  # fmt: skip
+    panel.supports, panel.hatches = SUPPORTS, [HATCH]
+    panel.save()
+    return panel
+
+
+def result_of(floor, **changed):
+    """What a floor comes to with something changed, and its job."""
+    records = load(floor.job)
+    record = next(panel for panel in records.trim_panels if panel.pk == floor.pk)
+    for name, value in changed.items():
+        setattr(record, name, value)
+    design = work_out(records)
+    return next(trim for trim in design.trims if trim.record is record), design
+
+
+def test_a_floor_comes_to_board_lid_ledge_supports_and_cover(floor):
+    """16.1 mm of board and 4 mm of carpet leave 99.9 mm of 120; a measured height stays."""
+    result, design = result_of(floor)
+    assert [piece.label for piece in result.pieces] == ["T2", "T2L1", "T2S1", "T2S2"]
+    assert result.pieces[1].size == pytest.approx((0.281, 0.181))
+    thickness = result.material.thickness
+    assert [prop.height for prop in result.props] == pytest.approx(
+        [0.12 - thickness - 0.004, 0.08, 0.12 - thickness - 0.004]
+    )
+    laid = {
+        plan.pieces[part.blank.number].label
+        for plan in work_out_cutting(design.records, design.boxes, design.trims).plans
+        for sheet in plan.nest.sheets
+        for part in sheet.parts
+    }
+    assert {"T2", "T2L1", "T2S1", "T2S2"} <= laid
+    (order,) = rolls_of(design.trims)
+    # 0.9 + 2 (board + 40 mm) across, 0.7 + as much along; the lid lies beside it.
+    assert order.roll.length == pytest.approx(0.7 + 2 * (thickness + 0.04))
+    (line,) = [line for line in design.price.lines if line.name == "Loop carpet"]
+    assert (float(line.quantity), float(line.net)) == (0.9, pytest.approx(0.9 * 24))
+    assert not [f for f in design.findings if f.about.is_of(about(floor)) and f.severity == "stop"]
+
+
+def test_its_mass_is_board_supports_and_cover(floor):
+    """Boards and supports by their volumes, the cover by whole rectangles."""
+    result, design = result_of(floor)
+    rows = {row.key: row.mass for row in design.masses.rows}
+    t, density = result.material.thickness, result.material.density
+    board = 0.9 * 0.7 - 0.3 * 0.2
+    lid = 0.281 * 0.181 - result.pieces[1].holes[0].area
+    strips = 2 * 0.06 * (0.36 + 0.14)
+    tall = 0.12 - t - 0.004
+    props = 0.8 * 0.04 * tall + 0.01 * 0.08 + 0.3 * 0.04 * tall
+    wanted = density * (t * (board + lid + strips) + props)
+    assert rows[about(floor).id] == pytest.approx(wanted)
+    more = 2 * (t + 0.04)
+    cover = (0.9 + more) * (0.7 + more) + (0.281 + more) * (0.181 + more)
+    assert rows[f"{about(floor).id} cover"] == pytest.approx(0.9 * cover)
+
+
+@pytest.mark.parametrize(
+    ("changed", "code"),
+    [
+        ({"supports": None}, "floor-on-no-support"),
+        ({"level": 0.01}, "floor-thicker-than-level"),
+        ({"level": None}, "missing"),
+        ({"hatches": [[*HATCH[:5], 0.009, *HATCH[6:]]]}, "lid-falls-through"),
+        ({"hatches": [[0.5, 0.65, *HATCH[2:]]]}, "opening-reaches-rim"),
+    ],
+)
+def test_a_floor_that_cannot_be_is_refused(floor, changed, code):
+    """Nothing of it is cut, and each says why."""
+    result, _design = result_of(floor, **changed)
+    assert (result.refused.code, result.pieces) == (code, ())
+
+
+@pytest.mark.parametrize(
+    ("changed", "codes"),
+    [
+        ({"sample": " "}, {"cover-sample-open"}),
+        ({"hatches": [[*HATCH[:6], None, *HATCH[7:]]]}, {"lid-without-grip"}),
+        ({"width": 1.55}, {"cover-wider-than-roll", "floor-overhangs"}),
+        ({"supports": SUPPORTS[:1]}, {"floor-tips"}),
+    ],
+)
+def test_what_is_open_about_a_floor_is_found(floor, changed, codes):
+    """A sample nobody approved, a lid nobody lifts, cover beyond the roll, a floor that tips."""
+    _result, design = result_of(floor, **changed)
+    assert {f.code for f in design.findings if f.about.is_of(about(floor))} == codes
+
+
+def test_what_is_not_known_of_a_cover_is_asked_for(floor):
+    """Without a thickness its edges count as bare and that is said; without a width no metres."""
+    Cover.objects.update(thickness=None, roll_width=None)
+    result, design = result_of(floor)
+    asked = {f.code for f in design.findings if f.about.is_of(about(floor))}
+    assert asked == {"cover-thickness-unknown", "cover-roll-unknown"}
+    assert rolls_of(design.trims)[0].roll is None
+    assert result.pieces[1].size == pytest.approx((0.297, 0.197))
+    # A typed thickness is never overwritten by the catalogue's.
+    typed_one, design = result_of(floor, finish=0.002)
+    assert typed_one.pieces[1].size == pytest.approx((0.289, 0.189))
+    assert "cover-thickness-unknown" not in {f.code for f in design.findings}
+
+
+def test_the_page_answers_at_the_field_and_keeps_what_was_typed(floor, browse):
+    """A floor on no support is refused beside its list while it is typed; bad cells stay."""
+    sent = {k: "" if v is None else v for k, v in typed(TrimPanelForm(instance=floor)).items()}
+    lists = {name: value for name, value in sent.items() if not name.startswith("supports-")}
+    client = browse("designer")
+    live = reverse("trim-panel-preview", args=[floor.job.code])
+    answer = client.post(live, sent | {"row": floor.pk}).content.decode()
+    assert "281.0" in answer.replace("\N{NO-BREAK SPACE}", " ")
+    empty = {name: [""] * 6 for name in sent if name.startswith("supports-")}
+    answer = client.post(live, lists | empty | {"row": floor.pk}).content.decode()
+    assert "needs something to stand on" in answer
+    wrong = sent | {"hatches-ledge": ["12 bananas"]}
+    answer = client.post(reverse("trim-panel-edit", args=[floor.job.code, floor.pk]), wrong)
+    assert answer.status_code == 422
+    assert says_beside(answer.content.decode(), "hatches", "12 bananas")
+
+
+@pytest.mark.skipif(bool(unavailable()), reason=unavailable())
+def test_the_cut_sheet_says_all_a_hand_needs(floor):
+    """Supports with their heights, the lid, its magnets, the metres, the sample."""
+    design = work_out(load(floor.job))
+    text = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    sizes = ("T2L1", "T2S1", "281.0 mm × 181.0 mm", "80.0 mm", "0.90 m")
+    for wanted in (*sizes, "magnets (4", "no. 3", "fuses of the amplifiers"):
+        assert wanted in text, wanted
+
+
+def test_the_files_of_a_floor_hold_its_opening_and_no_line_of_its_supports(floor):
+    """The hatch is cut, supports stand among the notes, and the lid is a file of its own."""
+    _result, design = result_of(floor)
+    files = dxf.drawings(work_out_cutting(design.records, design.boxes, design.trims), {})
+    board = ezdxf.read(io.StringIO(files["parts/T2-boot-floor.dxf"])).modelspace()
+    cut = [e for e in board.query("LWPOLYLINE") if e.dxf.layer == "CUT"]
+    assert len(cut) == 2
+    assert sum(e.dxf.layer == "NOTES" for e in board.query("LWPOLYLINE")) == 3
+    assert "parts/T2L1-boot-floor.dxf" in files
