@@ -74,7 +74,17 @@ def _floor(job: Job, parts: Parts) -> None:
         cover=parts["carpet"],
         sample="no. 3, approved by the customer in daylight, 20 November",
     )
-    floor.outline = [[0, 0], [0.92, 0], [0.92, 0.44], [0.8, 0.62, 0.025], [0.12, 0.62], [0, 0.44]]
+    # The back of the seat was measured from a batten, the rest with a rule.
+    floor.measured = TrimPanel.Measured.SPACE
+    floor.outline = [
+        [0, 0],
+        [0.94, 0],
+        [0.94, 0.45, 0, 0.06],
+        [0.82, 0.63],
+        [0.12, 0.63],
+        [0, 0.45, 0, 0.06],
+    ]
+    floor.stations = [[4, 0.15, 0.014], [4, 0.35, 0.023], [4, 0.55, 0.013]]
     floor.supports = [
         ["batten", 0.46, 0.03, 0.8, 0.04],
         ["batten", 0.46, 0.585, 0.6, 0.04],

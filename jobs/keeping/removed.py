@@ -51,6 +51,7 @@ from jobs.models import (
     TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimStation,
     TrimSupport,
     WoodStep,
 )
@@ -84,6 +85,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     TrimPanel: {
         TrimOpening: "trim_panel",
         TrimCorner: "trim_panel",
+        TrimStation: "trim_panel",
         TrimSupport: "trim_panel",
         TrimHatch: "trim_panel",
         WoodStep: "trim_panel",

@@ -21,7 +21,7 @@ from jobs.models.bay import (
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.floor import TrimHatch, TrimSupport
-from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
+from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.catalogue import (
     Amplifier,
@@ -143,6 +143,7 @@ __all__ = [
     "TrimHatch",
     "TrimOpening",
     "TrimPanel",
+    "TrimStation",
     "TrimSupport",
     "User",
     "Vehicle",

@@ -67,7 +67,7 @@ def arc_between(
         here: where the arc begins [m].
         there: where it ends [m].
         bow: how far its middle lies off the chord, outwards above zero [m].
-        outwards: 1 where the outline runs counter-clockwise, -1 where it runs clockwise.
+        outwards: 1 where the outline runs counter-clockwise, -1 where it runs clockwise [-].
         within: whether nothing may lie outside the outline.
         deviation: how far a line may lie off the arc [m].
         most: lines at most [-].

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -41,6 +42,35 @@ class Corner:
     stations: tuple[Point, ...] = ()
 
 
+def measured(
+    corners: Sequence[Corner], stations: Sequence[tuple[int, float, float]]
+) -> list[Corner]:
+    """Return corners with what was measured off battens laid along the edges after them.
+
+    Args:
+        corners: the corners, all round.
+        stations: number of the corner [-], along the batten, and outwards from it [m].
+
+    Returns: the corners, each with its stations
+
+    Raises:
+        ProfileError: when a batten begins at a corner that is not there.
+
+    Source: definition.
+    """
+    for number, _along, _out in stations:
+        if not 1 <= number <= len(corners):
+            raise ProfileError(
+                code="no-such-corner",
+                corner=Quantity(number, COUNT),
+                most=Quantity(len(corners), COUNT),
+            )
+    return [
+        replace(corner, stations=tuple((along, out) for at, along, out in stations if at == number))
+        for number, corner in enumerate(corners, start=1)
+    ]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Spot:
     """A point of an outline that is set out by hand, in the order of the outline.
@@ -48,7 +78,7 @@ class Spot:
     Attributes:
         kind: a corner, where an arc is farthest off its chord, where a rounded corner begins or
             ends, a station of a batten.
-        number: number of its corner.
+        number: number of its corner [-].
         index: which point of the outline it is [-].
         radius: radius of the arc it is on, where there is one [m].
         hollow: whether the arc bends inwards.
@@ -224,7 +254,7 @@ def _bent(
     along, out = np.array(list(whole)), np.array(list(whole.values()))
     lath = CubicSpline(along, out, bc_type="natural")
     at = [0.0]
-    for start, end in zip(along[:-1], along[1:], strict=True):
+    for start, end in pairwise(along):
         bend = max(abs(float(lath(start, 2))), abs(float(lath(end, 2))))
         pieces = math.ceil((end - start) * math.sqrt(bend / (8 * DEVIATION)))
         at += [float(x) for x in np.linspace(start, end, max(min(pieces, MOST), 1) + 1)[1:]]

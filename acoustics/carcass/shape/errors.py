@@ -91,6 +91,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "round-too-large": ("corner", "radius", "limit"),
     "station-off-batten": ("corner", "along", "limit"),
     "stations-coincide": ("corner",),
+    "no-such-corner": ("corner", "most"),  # a batten along an edge that is not there
     "gap-closes-outline": ("gap",),  # nothing is left between the gaps, or an edge vanishes
     "floor-on-no-support": (),  # a floor needs battens or blocks
     "floor-thicker-than-level": ("level", "taken"),  # nothing is left of its supports

@@ -58,6 +58,7 @@ CHILD_WORDS = {
     "sides": gettext_lazy("sides of another thickness"),
     "drawn": gettext_lazy("marks"),
     "cut_outs": gettext_lazy("other openings"),
+    "offsets": gettext_lazy("edges measured from a batten"),
     "props": gettext_lazy("battens and blocks"),
     "lids": gettext_lazy("hatches"),
 }

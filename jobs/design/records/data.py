@@ -40,6 +40,7 @@ from jobs.models import (
     TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimStation,
     TrimSupport,
 )
 
@@ -87,6 +88,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
     TrimPanel: (
         ("cut_outs", TrimOpening, "trim_panel_id"),
         ("corners", TrimCorner, "trim_panel_id"),
+        ("offsets", TrimStation, "trim_panel_id"),
         ("props", TrimSupport, "trim_panel_id"),
         ("lids", TrimHatch, "trim_panel_id"),
     ),

@@ -81,6 +81,7 @@ from jobs.models import (
     TrimHatch,
     TrimOpening,
     TrimPanel,
+    TrimStation,
     TrimSupport,
     WoodStep,
     Workshop,
@@ -314,6 +315,7 @@ def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
 _ON_TRIM: list[tuple[type[Model], str]] = [
     (TrimOpening, "cut_outs"),
     (TrimCorner, "corners"),
+    (TrimStation, "offsets"),
     (TrimSupport, "props"),
     (TrimHatch, "lids"),
 ]

@@ -10,9 +10,8 @@ from acoustics.carcass.panels.inner_wood import hole_of
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
-from acoustics.carcass.shape.bows import straightened
 from acoustics.carcass.shape.contents import RoundPart
-from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
+from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.errors import AcousticsError, MissingError
 from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box.boxes import BoxResult
@@ -21,13 +20,11 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
 from jobs.design.wood.floors import HatchCut, Prop, floor_findings, hatches_of, props_of
+from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
-
-# How far a line may lie off the arc it stands for, in wood: less than a router's own play [m].
-SMOOTH = 1e-4
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,12 +76,6 @@ class TrimResult:
         return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
 
 
-def _need(value: float | None, what: Needed) -> float:
-    if value is None:
-        raise MissingError(what)
-    return value
-
-
 def work_out_trim(
     rings: Sequence[Ring], panels: Sequence[TrimPanel], boxes: Sequence[BoxResult]
 ) -> list[TrimResult]:
@@ -122,11 +113,11 @@ def _ring(ring: Ring, label: str) -> TrimResult:
     part: Driver | None = getattr(ring.driver.part, "driver", None) if ring.driver else None
     inner = ring.inner_diameter or (part.cutout_diameter if part else None)
     screws = ring.bolt_circle or (part.bolt_circle if part else None)
-    thickness = _need(ring.material.thickness if ring.material else None, Needed.SHEET_MATERIAL)
+    thickness = need(ring.material.thickness if ring.material else None, Needed.SHEET_MATERIAL)
     shape = AdaptorRing(
-        outer_diameter=_need(ring.outer_diameter, Needed.OUTER_DIAMETER),
-        inner_diameter=_need(inner, Needed.INNER_DIAMETER),
-        bolt_circle_diameter=_need(screws, Needed.SCREW_CIRCLE),
+        outer_diameter=need(ring.outer_diameter, Needed.OUTER_DIAMETER),
+        inner_diameter=need(inner, Needed.INNER_DIAMETER),
+        bolt_circle_diameter=need(screws, Needed.SCREW_CIRCLE),
         screws=ring.screws,
         screw_diameter=ring.screw_diameter,
         layers=(thickness,) * ring.layers,
@@ -171,13 +162,13 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
 
 
 def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
-    outline, corner = _outline(panel)
+    outline, set_out, corner = outline_of(panel)
     width, height = (float(size) for size in outline.polygon.bounds[2:])
     material = panel.material
-    thickness = _need(material.thickness if material else None, Needed.SHEET_MATERIAL)
+    thickness = need(material.thickness if material else None, Needed.SHEET_MATERIAL)
     shown = [
         *_shown_of_box(panel, boxes, (width, height)),
-        *(_shifted(opening, corner) for opening in _typed(panel.openings or ())),
+        *(_shifted(opening, corner) for opening in openings_of(panel)),
     ]
     hatches = hatches_of(panel, label, thickness, corner)
     props = props_of(panel, thickness, corner)
@@ -194,6 +185,7 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,
+        set_out=set_out,
         seats=tuple(prop.stands for prop in props),
         grain="x" if material and material.grained else "",
     )
@@ -240,16 +232,6 @@ def _finish(panel: TrimPanel, opened: PanelWithOpenings) -> list[Finding]:
     ]
 
 
-def _outline(panel: TrimPanel) -> tuple[Loop, tuple[float, float]]:
-    """A rectangle or what was drawn, its lower left moved to nothing, and by how much."""
-    if not panel.outline:
-        width = _need(panel.width, Needed.WIDTH)
-        return rectangle(0.0, 0.0, width, _need(panel.height, Needed.HEIGHT)), (0.0, 0.0)
-    points = straightened(panel.outline, within=False, deviation=SMOOTH, most=64)
-    left, low = (min(point[n] for point in points) for n in (0, 1))
-    return Loop(points=tuple((u - left, v - low) for u, v in points)), (-left, -low)
-
-
 def _shown_of_box(
     panel: TrimPanel, boxes: dict[int, BoxResult], size: tuple[float, float]
 ) -> list[Figure]:
@@ -276,18 +258,6 @@ def _shown_of_box(
         else:
             figures.append(hole_of(carcass, placed))
     return [_shifted(figure, by) for figure in figures]
-
-
-def _typed(openings: Sequence[Sequence[float]]) -> list[Figure]:
-    """Read [u, v, diameter] and [u, v, width, height]."""
-    figures: list[Figure] = []
-    for u, v, *size in openings:
-        if len(size) == 1:
-            figures.append(Circle(centre=(u, v), radius=size[0] / 2))
-        else:
-            half, tall = size[0] / 2, size[1] / 2
-            figures.append(rectangle(u - half, v - tall, u + half, v + tall))
-    return figures
 
 
 def _shifted(figure: Figure, by: tuple[float, float]) -> Figure:

@@ -192,6 +192,7 @@ CARCASS: dict[str, Promise] = {
     "stations-coincide": _(
         "two stations of the batten of corner {corner} are at one place; take one out"
     ),
+    "no-such-corner": _("a batten lies after corner {corner}, and the outline has {most}"),
     "gap-closes-outline": _(
         "{gap} off every edge leaves nothing of it, or closes one of its edges; make the gap "
         "narrower, or leave the short edge out"

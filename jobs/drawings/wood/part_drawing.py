@@ -132,18 +132,22 @@ def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
     """The length of each side along its inside, and the number of each corner beside it."""
     words = []
     corners = list(part.outline)
-    for number, a in enumerate(corners, start=1):
-        b, before = corners[number % len(corners)], corners[number - 2]
+    spots = dict(part.spots) or {n: str(n + 1) for n in range(len(corners))}
+    for n, number in spots.items():
+        a, b, before = corners[n], corners[(n + 1) % len(corners)], corners[n - 1]
+        straight = (n + 1) % len(corners) in spots
         length = math.dist(a, b)
         dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         off = 0.9 * view.font / paper.scale
         middle = ((a[0] + b[0]) / 2 - dy * off, (a[1] + b[1]) / 2 + dx * off)
         label = view.length_text(length)
-        if svg.text_width(label, view.font) + 4 < length * paper.scale:
+        if straight and svg.text_width(label, view.font) + 4 < length * paper.scale:
             turn = -math.degrees(math.atan2(dy, dx))
             turn += 180 if turn <= -90 else -180 if turn > 90 else 0
             at = paper.at(middle)
             words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
+        if not number:
+            continue
         # Half way between the sides that meet, as far in as the lengths stand.
         back = math.dist(before, a)
         inx, iny = dx + (before[0] - a[0]) / back, dy + (before[1] - a[1]) / back

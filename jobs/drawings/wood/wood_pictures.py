@@ -129,9 +129,26 @@ def part(piece: Piece) -> Part:
             for mark in (*piece.marks, *(p.figure for p in piece.pockets))
             if isinstance(mark, Circle)
         ],
+        spots=_spots(piece),
         seats=[_ring(seat) for seat in piece.seats],
         grain=piece.grain,  # type: ignore[arg-type]
     )
+
+
+def _spots(piece: Piece) -> list[tuple[int, str]]:
+    """Which points of an outline with curves bear the number of a corner."""
+    ring = {(round(u, 7), round(v, 7)): n for n, (u, v) in enumerate(_ring(piece.outline))}
+    places = [
+        (ring[round(spot.at[0], 7), round(spot.at[1], 7)], spot)
+        for spot in piece.set_out
+        if spot.kind in {"corner", "round"}
+    ]
+    numbers = [spot.number for _n, spot in places]
+    return [
+        # A rounded corner bears its number where the rounding begins.
+        (n, str(spot.number) if spot.number not in numbers[:k] else "")
+        for k, (n, spot) in enumerate(places)
+    ]
 
 
 def _ring(figure: Figure) -> list[tuple[float, float]]:

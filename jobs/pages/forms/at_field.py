@@ -45,6 +45,12 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "finish-thicker-than-reveal": ("finish",),
     "ring-incomplete": ("layers",),
     # -- floors, hatches, cover
+    "round-beside-curve": ("outline",),
+    "round-too-large": ("outline", "openings"),
+    "station-off-batten": ("stations",),
+    "stations-coincide": ("stations",),
+    "no-such-corner": ("stations",),
+    "gap-closes-outline": ("edge_gap",),
     "floor-on-no-support": ("supports",),
     "floor-thicker-than-level": ("level",),
     "support-beyond-floor": ("supports",),

@@ -15,7 +15,7 @@ from jobs.models.box.box import BoxCorner, InnerBrace, Obstacle
 from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
 from jobs.models.box.floor import TrimHatch, TrimSupport
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES, ListedRow
-from jobs.models.box.trim import TrimOpening
+from jobs.models.box.trim import TrimCorner, TrimOpening, TrimStation
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12
@@ -69,7 +69,8 @@ ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
 
 
 class OutlineField(RowsField):
-    """Corners in order round a shape, across and up; with `bows` its edges may be arcs.
+    """Corners in order round a shape, across and up; with `bows` its edges may be arcs, with
+    `radii` its corners rounded.
 
     It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
     make a rectangle of it while it has no corners.
@@ -79,6 +80,7 @@ class OutlineField(RowsField):
         self,
         *,
         bows: bool = False,
+        radii: bool = False,
         on: str = "",
         plate: str = "",
         beside: Sequence[str] = (),
@@ -89,8 +91,12 @@ class OutlineField(RowsField):
             bow = pgettext_lazy("shape", "bow")
             columns.append(_length("bow", bow, needed=False, usual="0"))
             kwargs.setdefault("help_text", BOW_HELP)
+        if radii:
+            columns.append(
+                _length("radius", gettext_lazy("radius"), positive=True, needed=False, usual="0")
+            )
         # A corner of any outline says the same.
-        kept = _kept_as(BoxCorner, columns)
+        kept = _kept_as(TrimCorner if radii else BoxCorner, columns)
         super().__init__(most=MOST_CORNERS, least=3, **kept, **kwargs)
         self.widget.draws, self.widget.on = "outline", on
         self.widget.plate, self.widget.beside = plate, beside
@@ -216,9 +222,38 @@ class OpeningsField(RowsField):
                 needed=False,
                 usual=gettext_lazy("round"),
             ),
+            _length("radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"),
         ]
-        super().__init__(most=MOST_ENTRIES, **_kept_as(TrimOpening, columns), **kwargs)
+        super().__init__(
+            most=MOST_ENTRIES, check=_opening_trouble, **_kept_as(TrimOpening, columns), **kwargs
+        )
         self.widget.draws, self.widget.on = "openings", on
+
+
+def _opening_trouble(row: Row) -> str:
+    _u, _v, width, height, radius = row
+    if not radius:
+        return ""
+    if height is None:
+        return _("a round opening has no corners to round.")
+    if not 0 <= radius <= min(width, height) / 2:
+        return _("its corners are rounded by half its shorter side at most.")
+    return ""
+
+
+class StationsField(RowsField):
+    """An edge as measured from a straight batten laid along it, station by station."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        numbers = [(str(n), str(n)) for n in range(1, MOST_CORNERS + 1)]
+        columns = [
+            Column(
+                name="corner", label=gettext_lazy("after corner"), choices=[("", "–"), *numbers]
+            ),
+            _length("along", gettext_lazy("along the batten")),
+            _length("out", gettext_lazy("outwards")),
+        ]
+        super().__init__(most=MOST_CORNERS, **_kept_as(TrimStation, columns), **kwargs)
 
 
 class SupportsField(RowsField):

@@ -22,6 +22,7 @@ from jobs.pages.forms.shape_fields import (
     HatchesField,
     OpeningsField,
     OutlineField,
+    StationsField,
     SupportsField,
 )
 from jobs.sheets import dxf
@@ -69,6 +70,8 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         "width": "length",
         "height": "length",
         "level": "length",
+        "edge_gap": "length",
+        "beside": "length",
         "reveal": "length",
         "finish": "length",
         "turned": "length",
@@ -78,12 +81,23 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "place", "kind", "material"]),
-        (_("Outline"), ["width", "height", "outline"]),
+        (
+            _("Outline"),
+            ["width", "height", "outline", "stations", "measured", "edge_gap", "beside"],
+        ),
         (_("What it stands on, where it is a floor"), ["level", "supports"]),
         (_("Hatches"), ["hatches"]),
         (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
         (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
+    stations = StationsField(
+        label=_("edges measured from a batten"),
+        help_text=_(
+            "A straight batten from a corner to the next; at each place along it how far the edge "
+            "lies off it, outwards, or inwards below zero. Between the places the edge runs as a "
+            "thin lath would. Corners of a rectangle: 1 lower left, then counter-clockwise."
+        ),
+    )
     supports = SupportsField(
         label=_("battens and blocks"),
         help_text=_(
@@ -101,6 +115,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     outline = OutlineField(
         label=_("outline, where it is no rectangle"),
         bows=True,
+        radii=True,
         plate="width height",
         beside=("openings",),
     )
@@ -117,6 +132,10 @@ class TrimPanelForm(RecordForm[TrimPanel]):
             "finish": _(
                 "With its glue, turned over the edges. The catalogue's when left empty; nothing "
                 "for bare or painted wood."
+            ),
+            "measured": _(
+                "Of a space the wood is smaller all round: by the gap, by its own cover, and by "
+                "the cover on what it meets."
             ),
             "level": _("Of the covered floor; each support is cut to it."),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from acoustics.carcass.shape.edges import Corner, edged, inset
+from acoustics.carcass.shape.edges import Corner, edged, inset, measured
 from acoustics.carcass.shape.errors import ProfileError
 from acoustics.carcass.shape.outline import Loop
 from tests.refused import refused
@@ -129,5 +129,7 @@ def test_outlines_that_cannot_be_say_why():
         edged(corners({"stations": ((0.9, 0.01),)}, {}, {}, {}))
     with refused(ProfileError, "stations-coincide", corner=1):
         edged(corners({"stations": ((0.4, 0.01), (0.4, 0.02))}, {}, {}, {}))
+    with refused(ProfileError, "no-such-corner", corner=5, most=4):
+        measured(corners({}, {}, {}, {}), [(5, 0.1, 0.01)])
     with refused(ProfileError, "gap-closes-outline", gap=0.3):
         inset(edged(corners({}, {}, {}, {})), 0.3)

@@ -12,7 +12,6 @@ import numpy as np
 from acoustics.air.cabin import TransferCurve
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.panels.assembly import panels
-from acoustics.carcass.panels.floor import Floor, Hatch, hole_in_lid, support_height
 from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Shelf, Strut
@@ -24,7 +23,6 @@ from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
 from acoustics.carcass.sheets.blanks import Blank, Sheet
 from acoustics.carcass.sheets.nesting import nest
-from acoustics.carcass.sheets.roll import Cut, lay_on_roll
 from acoustics.circuit.filters import Family, Filter, Passes, Way
 from acoustics.columns import parse_columns
 from acoustics.driver.combination import combine, wire_coils
@@ -33,6 +31,7 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import Sealed
 from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import RoundOpening, port_for_tuning
+from tests.jobs.design.wording.provoked_floors import FLOORS
 from tests.jobs.design.wording.provoked_recordings import RECORDINGS
 from tests.jobs.design.wording.provoked_sweeps import SWEEPS
 from tests.jobs.no_sweeps import in_other_units, measured
@@ -73,12 +72,6 @@ def ring(**changes) -> Ring:
     sizes = {"outer_diameter": 0.2, "inner_diameter": 0.15, "bolt_circle_diameter": 0.18}
     rest = {"layers": (T,), "screws": 4, "screw_diameter": 0.004}
     return Ring(**{**sizes, **rest, **changes})
-
-
-def lid(**changes) -> Hatch:
-    """An invented hatch under carpet of 4 mm."""
-    sizes = {"middle": (0.5, 0.3), "width": 0.3, "height": 0.24}
-    return Hatch(**{**sizes, "gap": 0.0015, "finish": 0.004, "ledge": 0.028, **changes})
 
 
 def run(**changes) -> Run:
@@ -202,22 +195,6 @@ WOOD: dict[str, Case] = {
         "290.0 mm to 308.0 mm up",
     ),
     "ring": (lambda: ring(bolt_circle_diameter=0.25), "250.0 mm"),
-    "lid of nothing": (lambda: lid(height=0.018), "take 19.0 mm of a hatch of"),
-    "lid without ledge": (lambda: lid(ledge=0.009), "make it 19.5 mm"),
-    "hatch of ledges": (lambda: lid(ledge=0.12), "closes the hatch"),
-    "finger hole": (lambda: hole_in_lid(lid(), diameter=0.2), "it must be 8.0 mm to"),
-    "floor on nothing": (
-        lambda: Floor(outline=rectangle(0, 0, 1, 1), openings=(), supports=()),
-        "needs something to stand on",
-    ),
-    "floor below itself": (
-        lambda: support_height(level=0.02, thickness=0.018, finish=0.004),
-        "take 22.0 mm, and its top is to lie 20.0 mm high",
-    ),
-    "roll too narrow": (
-        lambda: lay_on_roll([Cut(name="board", across=0.8, along=1, turns=False)], width=0.7),
-        "800.0 mm wide and the roll 700.0 mm",
-    ),
     "two screws": (lambda: ring(screws=2), "1 layers with 2 screws"),
     "trim": (
         lambda: lay([Blank(number=1, name="front", length=0.3, width=0.2)], trim=0.7),
@@ -419,6 +396,6 @@ WIRES: dict[str, Case] = {
 }
 CASES: dict[str, Case] = {
     f"{room}: {name}": case
-    for room, cases in (("wood", WOOD), ("sound", SOUND), ("wires", WIRES))
+    for room, cases in (("wood", WOOD | FLOORS), ("sound", SOUND), ("wires", WIRES))
     for name, case in cases.items()
 }
