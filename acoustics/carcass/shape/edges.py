@@ -251,10 +251,9 @@ def _bent(
     if len(pins) < len(corner.stations):
         raise ProfileError(code="stations-coincide", corner=Quantity(number, COUNT))
     whole = dict(sorted((dict.fromkeys(ends, 0.0) | pins).items()))
-    along, out = np.array(list(whole)), np.array(list(whole.values()))
-    lath = CubicSpline(along, out, bc_type="natural")
+    lath = CubicSpline(np.array(list(whole)), np.array(list(whole.values())), bc_type="natural")
     at = [0.0]
-    for start, end in pairwise(along):
+    for start, end in pairwise(whole):
         bend = max(abs(float(lath(start, 2))), abs(float(lath(end, 2))))
         pieces = math.ceil((end - start) * math.sqrt(bend / (8 * DEVIATION)))
         at += [float(x) for x in np.linspace(start, end, max(min(pieces, MOST), 1) + 1)[1:]]

@@ -100,14 +100,24 @@ def cover_findings(panel: TrimPanel, cuts: Sequence[CoverCut]) -> list[Finding]:
     if cover is None:
         return []
     width = cover.roll_width
-    whole = {"severity": "look", "section": SECTION, "name": panel.name, "value": str(cover)}
-    findings = []
-    if not panel.sample.strip():
-        findings.append(Finding(code="cover-sample-open", about=about(panel), **whole))
-    if panel.finish is None and cover.thickness is None:
-        findings.append(Finding(code="cover-thickness-unknown", about=about(panel), **whole))
+    unsettled = {
+        "cover-sample-open": not panel.sample.strip(),
+        "cover-thickness-unknown": panel.finish is None and cover.thickness is None,
+        "cover-roll-unknown": width is None,
+    }
+    findings = [
+        Finding(
+            code=code,
+            severity="look",
+            section=SECTION,
+            about=about(panel),
+            name=panel.name,
+            value=str(cover),
+        )
+        for code, is_so in unsettled.items()
+        if is_so
+    ]
     if width is None:
-        findings.append(Finding(code="cover-roll-unknown", about=about(panel), **whole))
         return findings
     return findings + [
         Finding(

@@ -1,14 +1,22 @@
-"""One way to bring about each refusal of floors, hatches and measured edges."""
+"""One way to bring about each refusal of rings, floors, hatches and measured edges."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from acoustics.carcass.panels.floor import Floor, Hatch, hole_in_lid, support_height
+from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape.edges import Corner, edged, inset
 from acoustics.carcass.shape.edges import measured as measured_edges
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.sheets.roll import Cut, lay_on_roll
+
+
+def ring(**changes) -> Ring:
+    """An invented ring."""
+    sizes = {"outer_diameter": 0.2, "inner_diameter": 0.15, "bolt_circle_diameter": 0.18}
+    rest = {"layers": (0.018,), "screws": 4, "screw_diameter": 0.004}
+    return Ring(**{**sizes, **rest, **changes})
 
 
 def plate(first, second) -> list[Corner]:
@@ -25,6 +33,8 @@ def lid(**changes) -> Hatch:
 
 
 FLOORS: dict[str, tuple[Callable[[], object], str]] = {
+    "ring": (lambda: ring(bolt_circle_diameter=0.25), "250.0 mm"),
+    "two screws": (lambda: ring(screws=2), "1 layers with 2 screws"),
     "rounded arc": (
         lambda: edged(plate({"bow": 0.02}, {"radius": 0.02})),
         "corner 2 cannot be rounded beside a curved edge",
