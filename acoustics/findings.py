@@ -92,6 +92,22 @@ CODES: dict[str, str] = {
     "lid-hardly-lies": "look",
     # With the lid off less is open (value) than a hand needs (limit). Cure: larger hatch.
     "hatch-narrow": "look",
+    # Something on a board reaches over its rim by value, or over an opening of it. Cure: move it.
+    "mount-beyond-board": "stop",
+    "mount-over-opening": "stop",
+    # Two things on a board stand in each other. Cure: move one.
+    "mounts-collide": "stop",
+    # Between two of them is less air (value) than one of them asks for (limit). Cure: move one.
+    "mounts-crowded": "look",
+    # Over the board is less room (value) than a thing on it is high (limit). Cure: lower board.
+    "mount-higher-than-room": "stop",
+    # Over it is less room (value) than it and its air take (limit). Cure: lower board, a fan.
+    "mount-without-air": "look",
+    # Nobody knows how much air it asks for, how high it is or how much room is over the board,
+    # where its screws go. Cure: read the maker's sheet, measure.
+    "mount-air-unknown": "look",
+    "mount-height-unknown": "look",
+    "mount-holes-unknown": "note",
     # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
     # behind it, a shallower recess.
     "recess-weakens-panel": "look",

@@ -154,6 +154,19 @@ def _amplifier(
     return amplifier
 
 
+def _body(length: float, breadth: float) -> dict[str, float]:
+    """Size, screws and air of an amplifier: its feet stand 10 mm in from its ends."""
+    return {
+        "body_length": length,
+        "body_width": breadth,
+        "body_height": 0.058,
+        "holes_along": length - 0.02,
+        "holes_across": breadth - 0.03,
+        "fixing_hole": 0.0035,
+        "air_round": 0.04,
+    }
+
+
 def _electronics() -> Parts:
     return {
         "six": _amplifier(
@@ -169,6 +182,7 @@ def _electronics() -> Parts:
             mass=3.8,
             quiescent_current=0.9,
             turn_on_current=0.01,
+            **_body(0.31, 0.205),
         ),
         "mono": _amplifier(
             "Mono",
@@ -182,6 +196,7 @@ def _electronics() -> Parts:
             mass=3.1,
             quiescent_current=0.7,
             turn_on_current=0.01,
+            **_body(0.24, 0.205),
         ),
         "processor": Processor.objects.create(
             kind=Kind.PROCESSOR,

@@ -38,6 +38,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
     _floor(job, parts)
+    _board(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
     planned = [
         (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
@@ -95,3 +96,19 @@ def _floor(job: Job, parts: Parts) -> None:
         [0.62, 0.3, 0.3, 0.24, 0.0015, 0.028, 0.038, "magnets", "fuses of the amplifiers"]
     ]
     floor.save()
+
+
+def _board(job: Job, parts: Parts) -> None:
+    """What carries both amplifiers, under the floor."""
+    board = TrimPanel(
+        job=job,
+        name="Amplifier board",
+        kind=TrimPanel.Kind.BOARD,
+        place="under the false floor",
+        material=parts["birch"],
+        room_above=0.105,
+    )
+    board.outline = [[x, y, 0, 0.02] for x, y in ((0, 0), (0.66, 0), (0.66, 0.26), (0, 0.26))]
+    board.mounts = [[parts["six"].pk, 0.185, 0.13, False], [parts["mono"].pk, 0.51, 0.13, False]]
+    board.openings = [[0.33, 0.02, 0.02]]
+    board.save()

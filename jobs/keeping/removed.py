@@ -49,6 +49,7 @@ from jobs.models import (
     SideThickness,
     TrimCorner,
     TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
     TrimStation,
@@ -88,6 +89,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         TrimStation: "trim_panel",
         TrimSupport: "trim_panel",
         TrimHatch: "trim_panel",
+        TrimMount: "trim_panel",
         WoodStep: "trim_panel",
     },
 }

@@ -108,7 +108,22 @@ def misfits(driver: Driver) -> dict[str, str]:
     return wrong
 
 
-class Amplifier(Part):
+class OnBoard(models.Model):
+    """What is screwed to a board: its size, its screws, the air its maker asks for."""
+
+    body_length = figure(_("length"), most=2.0)
+    body_width = figure(_("breadth"), most=2.0)
+    body_height = figure(_("height over its board"), most=1.0)
+    holes_along = figure(_("its screws, apart along the length"), most=2.0)
+    holes_across = figure(_("its screws, apart along the breadth"), most=2.0)
+    fixing_hole = figure(_("hole for each of its screws"), most=0.05)
+    air_round = figure(_("free space its maker asks for round it"), most=1.0)
+
+    class Meta:
+        abstract = True
+
+
+class Amplifier(Part, OnBoard):
     """An amplifier: channels, power per load, lowest load per mode, efficiency, fuse."""
 
     class Stage(models.TextChoices):
@@ -162,7 +177,7 @@ class AmplifierRating(Record):
         return f"{self.power:g} W / {self.load:g} Ω"
 
 
-class Processor(Part):
+class Processor(Part, OnBoard):
     """What hands the signal on before the amplifiers: inputs, outputs, what it draws and wakes."""
 
     class Device(models.TextChoices):

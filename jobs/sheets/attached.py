@@ -142,6 +142,7 @@ WOOD = Attached(
             "level",
             "supports",
             "hatches",
+            "mounts",
             "cover",
         ),
     }

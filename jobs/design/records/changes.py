@@ -61,6 +61,7 @@ CHILD_WORDS = {
     "offsets": gettext_lazy("edges measured from a batten"),
     "props": gettext_lazy("battens and blocks"),
     "lids": gettext_lazy("hatches"),
+    "mounted": gettext_lazy("what is screwed to it"),
 }
 
 Table = dict[type[Model], dict[Any, dict[str, Any]]]

@@ -38,6 +38,7 @@ from jobs.models import (
     Stretch,
     TrimCorner,
     TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
     TrimStation,
@@ -91,6 +92,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
         ("offsets", TrimStation, "trim_panel_id"),
         ("props", TrimSupport, "trim_panel_id"),
         ("lids", TrimHatch, "trim_panel_id"),
+        ("mounted", TrimMount, "trim_panel_id"),
     ),
 }
 

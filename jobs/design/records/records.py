@@ -79,6 +79,7 @@ from jobs.models import (
     TaxRate,
     TrimCorner,
     TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
     TrimStation,
@@ -318,6 +319,7 @@ _ON_TRIM: list[tuple[type[Model], str]] = [
     (TrimStation, "offsets"),
     (TrimSupport, "props"),
     (TrimHatch, "lids"),
+    (TrimMount, "mounted"),
 ]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {

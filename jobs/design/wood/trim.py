@@ -18,12 +18,14 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.records import JobRecords
+from jobs.design.wood.boards import OnIt, board_findings, mounts_of
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
 from jobs.design.wood.floors import HatchCut, Prop, floor_findings, hatches_of, props_of
 from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
-from jobs.models import Driver, Ring, TrimPanel
+from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
 
 
@@ -41,6 +43,8 @@ class TrimResult:
     # Of a floor: its lids with their ledges, and what it stands on.
     hatches: tuple[HatchCut, ...] = ()
     props: tuple[Prop, ...] = ()
+    # Of a board: what is screwed to it.
+    on_it: tuple[OnIt, ...] = ()
     # What is cut off the roll for it.
     cover: tuple[CoverCut, ...] = ()
 
@@ -76,20 +80,18 @@ class TrimResult:
         return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
 
 
-def work_out_trim(
-    rings: Sequence[Ring], panels: Sequence[TrimPanel], boxes: Sequence[BoxResult]
-) -> list[TrimResult]:
+def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimResult]:
     """Work every ring and trim panel out; what stands in the way is a finding."""
     by_box = {box.box.pk: box for box in boxes}
     results: list[TrimResult] = []
-    for number, ring in enumerate(rings, start=1):
+    for number, ring in enumerate(records.rings, start=1):
         try:
             results.append(_ring(ring, f"R{number}"))
         except AcousticsError as error:
             results.append(_trouble(ring, error))
-    for number, panel in enumerate(panels, start=1):
+    for number, panel in enumerate(records.trim_panels, start=1):
         try:
-            results.append(_panel(panel, f"T{number}", by_box))
+            results.append(_panel(panel, f"T{number}", by_box, records.equipment))
         except AcousticsError as error:
             results.append(_trouble(panel, error))
     return results
@@ -161,7 +163,12 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
     return adopt([finding], section=SECTION, about=about(ring), name=ring.name)
 
 
-def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
+def _panel(
+    panel: TrimPanel,
+    label: str,
+    boxes: dict[int, BoxResult],
+    equipment: Sequence[EquipmentItem],
+) -> TrimResult:
     outline, set_out, corner = outline_of(panel)
     width, height = (float(size) for size in outline.polygon.bounds[2:])
     material = panel.material
@@ -172,6 +179,8 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
     ]
     hatches = hatches_of(panel, label, thickness, corner)
     props = props_of(panel, thickness, corner)
+    board = mounts_of(panel, equipment, corner)
+    on_it = board.on_it
     with_openings = PanelWithOpenings(
         outline=outline,
         shown=tuple(shown),
@@ -186,7 +195,9 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         outline=outline,
         holes=with_openings.openings,
         set_out=set_out,
-        seats=tuple(prop.stands for prop in props),
+        # A board stands on nothing of its own, and a floor carries nothing that is screwed to it.
+        seats=tuple(prop.stands for prop in props) or tuple(thing.mounted.rim for thing in on_it),
+        pilots=tuple(hole for thing in on_it for hole in thing.mounted.drilled),
         grain="x" if material and material.grained else "",
     )
     lids = [hatch.lid for hatch in hatches]
@@ -198,7 +209,10 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
             *_finish(panel, with_openings),
             *floor_findings(panel, piece, props, hatches),
             *cover_findings(panel, cover),
+            *board.findings,
+            *board_findings(panel, piece, on_it),
         ],
+        on_it=on_it,
         hatches=hatches,
         props=props,
         cover=cover,

@@ -121,6 +121,50 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
             "seen; its metres are not among those to order."
         ),
     ),
+    "mount-beyond-board": (
+        _("{where} reaches {value} over the edge of its board."),
+        _("Move it, or make the board larger."),
+    ),
+    "mount-over-opening": (
+        _("{where} stands over an opening of its board."),
+        _("Move one of the two."),
+    ),
+    "mounts-collide": (
+        _("{where} stand in each other on their board."),
+        _("Move one of the two, or make the board larger."),
+    ),
+    "mounts-crowded": (
+        _("Between {where} is {value} of air; {limit} is what their makers ask for."),
+        _("Move one of the two, or make the board larger."),
+    ),
+    "mount-higher-than-room": (
+        _("{where} is {limit} high; over the board are {value}."),
+        _("Lay the board lower, or put it elsewhere."),
+    ),
+    "mount-without-air": (
+        _("{where} and the air over it take {limit}; over the board are {value}."),
+        _("Lay the board lower, or lead its heat away with a fan."),
+    ),
+    "mount-air-unknown": (
+        _("Nobody knows how much air {where} needs round it."),
+        _("Read it in the maker's sheet and enter it in the catalogue."),
+    ),
+    "mount-height-unknown": (
+        _("Whether {where} has air over it is not known: its height or the room is missing."),
+        _("Enter its height in the catalogue, and on the board how much room is over it."),
+    ),
+    "mount-holes-unknown": (
+        _("Where {where} is screwed down is not known; no holes are drilled for it."),
+        _("Measure its holes, or take them from the maker's sheet, and enter them."),
+    ),
+    "mount-size-unknown": (
+        _("How long and broad {where} is, nobody has entered; the board does not count it."),
+        _("Enter its size in the catalogue."),
+    ),
+    "mount-not-listed": (
+        _("{where} is on the board and not on the equipment list."),
+        _("Put it on the equipment list, or take it off the board."),
+    ),
     "recess-weakens-panel": (
         _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
         _("Glue another layer behind the panel, or make the recess shallower."),

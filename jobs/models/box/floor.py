@@ -1,4 +1,4 @@
-"""What a false floor is made of beside its board: what it stands on, and lids in it."""
+"""What stands under a panel and on it, and the lids in it."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from django.utils.translation import pgettext_lazy
 from jobs.models.bounded import figure
 from jobs.models.box.row_lists import ListedRow
 from jobs.models.box.trim import TrimPanel
+from jobs.models.catalogue import Part
 
 
 class TrimSupport(ListedRow):
@@ -77,3 +78,25 @@ class TrimHatch(ListedRow):
         """Read one hatch."""
         names = ("u", "v", "width", "height", "gap", "ledge", "finger_hole", "held", "over")
         return cls(**dict(zip(names, value, strict=True)))
+
+
+class TrimMount(ListedRow):
+    """A part screwed to a board, by its middle; its length lies across unless it is turned."""
+
+    of = "trim_panel"
+    trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="mounted")
+    part = models.ForeignKey(Part, models.CASCADE, related_name="+", verbose_name=_("part"))
+    u = models.FloatField(_("middle, from the left"))
+    v = models.FloatField(_("middle, from below"))
+    turned = models.BooleanField(_("turned a quarter"), default=False)
+
+    @property
+    def plain(self) -> list[Any]:
+        """The key of its part, its middle, and whether it is turned."""
+        return [int(self.part_id), self.u, self.v, bool(self.turned)]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one part on a board."""
+        key, u, v, turned = value
+        return cls(part_id=key, u=u, v=v, turned=turned)

@@ -62,6 +62,7 @@ class TrimPanel(WithLists, JobPart):
     class Kind(models.TextChoices):
         TRIM = "trim", _("trim panel")
         FLOOR = "floor", _("false floor")
+        BOARD = "board", _("board for amplifiers")
 
     class Measured(models.TextChoices):
         WOOD = "wood", _("the bare wood")
@@ -111,6 +112,10 @@ class TrimPanel(WithLists, JobPart):
     )
     # Of a false floor: its covered top above what its supports stand on.
     level = figure(_("its top lies above the metal by"))
+    # Of a board: the free height over it.
+    room_above = figure(_("free height over the board"))
+    # [[key of the part, u, v, whether turned], …]: middles, from the lower left corner.
+    mounts = RowList("mounted")
     # [[kind, u, v, across, up] or with a height, …], and [[u, v, width, height, gap, ledge,
     # finger hole, held, over], …]: middles, from the lower left corner.
     supports = RowList("props")

@@ -13,13 +13,12 @@ from django.utils.translation import gettext_lazy, pgettext_lazy
 from jobs import units
 from jobs.models.box.box import BoxCorner, InnerBrace, Obstacle
 from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
-from jobs.models.box.floor import TrimHatch, TrimSupport
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES, ListedRow
-from jobs.models.box.trim import TrimCorner, TrimOpening, TrimStation
+from jobs.models.box.trim import TrimCorner
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12
-MOST_HATCHES = 8
+YES = "yes"
 # A window larger than this leaves no brace.
 MOST_OPEN = 0.9
 BOW_HELP = gettext_lazy(
@@ -37,7 +36,7 @@ BRACES_HELP = gettext_lazy(
 )
 
 
-def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
+def kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
     """How cells and the plain data of these rows come of each other; columns are fields of a row.
 
     A cell left empty is what a row has by itself, and so are the last cells that are shown empty.
@@ -61,7 +60,7 @@ def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
     return {"columns": columns, "pack": pack, "unpack": unpack}
 
 
-def _length(name: str, label: Any, **more: Any) -> Column:
+def length_column(name: str, label: Any, **more: Any) -> Column:
     return Column(name=name, label=label, kind="length", **more)
 
 
@@ -86,17 +85,19 @@ class OutlineField(RowsField):
         beside: Sequence[str] = (),
         **kwargs: Any,
     ) -> None:
-        columns = [_length("x", ACROSS), _length("y", UP)]
+        columns = [length_column("x", ACROSS), length_column("y", UP)]
         if bows:
             bow = pgettext_lazy("shape", "bow")
-            columns.append(_length("bow", bow, needed=False, usual="0"))
+            columns.append(length_column("bow", bow, needed=False, usual="0"))
             kwargs.setdefault("help_text", BOW_HELP)
         if radii:
             columns.append(
-                _length("radius", gettext_lazy("radius"), positive=True, needed=False, usual="0")
+                length_column(
+                    "radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"
+                )
             )
         # A corner of any outline says the same.
-        kept = _kept_as(TrimCorner if radii else BoxCorner, columns)
+        kept = kept_as(TrimCorner if radii else BoxCorner, columns)
         super().__init__(most=MOST_CORNERS, least=3, **kept, **kwargs)
         self.widget.draws, self.widget.on = "outline", on
         self.widget.plate, self.widget.beside = plate, beside
@@ -118,15 +119,15 @@ class ObstaclesField(RowsField):
     def __init__(self, *, on: str = "", **kwargs: Any) -> None:
         columns = [
             Column(name="name", label=gettext_lazy("what it is")),
-            _length("x", ACROSS),
-            _length("y", UP),
-            _length("depth", gettext_lazy("depth"), positive=True),
-            _length("height", gettext_lazy("height"), positive=True),
-            _length("start", gettext_lazy("from the left"), needed=False),
-            _length("end", pgettext_lazy("reach", "to"), needed=False),
+            length_column("x", ACROSS),
+            length_column("y", UP),
+            length_column("depth", gettext_lazy("depth"), positive=True),
+            length_column("height", gettext_lazy("height"), positive=True),
+            length_column("start", gettext_lazy("from the left"), needed=False),
+            length_column("end", pgettext_lazy("reach", "to"), needed=False),
         ]
         super().__init__(
-            **_kept_as(Obstacle, columns),
+            **kept_as(Obstacle, columns),
             most=MOST_ENTRIES,
             check=_block_trouble,
             help_text=OBSTACLES_HELP,
@@ -148,9 +149,9 @@ class BracesField(RowsField):
     def __init__(self, **kwargs: Any) -> None:
         columns = [
             Column(name="kind", label=gettext_lazy("kind"), choices=[("", "–"), *BRACES]),
-            _length("at", gettext_lazy("at")),
-            _length("second", gettext_lazy("strut: and at"), needed=False),
-            _length("breadth", gettext_lazy("strut: breadth"), needed=False, positive=True),
+            length_column("at", gettext_lazy("at")),
+            length_column("second", gettext_lazy("strut: and at"), needed=False),
+            length_column("breadth", gettext_lazy("strut: breadth"), needed=False, positive=True),
             Column(
                 name="open",
                 label=gettext_lazy("share cut out"),
@@ -160,7 +161,7 @@ class BracesField(RowsField):
             ),
         ]
         super().__init__(
-            **_kept_as(InnerBrace, columns),
+            **kept_as(InnerBrace, columns),
             most=MOST_ENTRIES,
             check=_brace_trouble,
             help_text=BRACES_HELP,
@@ -191,7 +192,7 @@ class SidesField(RowsField):
     def __init__(self, **kwargs: Any) -> None:
         columns = [
             Column(name="face", label=gettext_lazy("side"), choices=[("", "–"), *FACES]),
-            _length("thickness", gettext_lazy("thickness"), positive=True),
+            length_column("thickness", gettext_lazy("thickness"), positive=True),
         ]
         super().__init__(columns, most=MOST_ENTRIES, **kwargs)
 
@@ -207,103 +208,6 @@ class SidesField(RowsField):
         return list(kept.items()) if isinstance(kept, dict) else kept or ()
 
 
-class OpeningsField(RowsField):
-    """Openings by their middles: round, or with a width and a height; drawn on an outline."""
-
-    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
-        columns = [
-            _length("u", ACROSS),
-            _length("v", UP),
-            _length("width", gettext_lazy("width, or diameter"), positive=True),
-            _length(
-                "height",
-                gettext_lazy("height"),
-                positive=True,
-                needed=False,
-                usual=gettext_lazy("round"),
-            ),
-            _length("radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"),
-        ]
-        super().__init__(
-            most=MOST_ENTRIES, check=_opening_trouble, **_kept_as(TrimOpening, columns), **kwargs
-        )
-        self.widget.draws, self.widget.on = "openings", on
-
-
-def _opening_trouble(row: Row) -> str:
-    _u, _v, width, height, radius = row
-    if not radius:
-        return ""
-    if height is None:
-        return _("a round opening has no corners to round.")
-    if not 0 <= radius <= min(width, height) / 2:
-        return _("its corners are rounded by half its shorter side at most.")
-    return ""
-
-
-class StationsField(RowsField):
-    """An edge as measured from a straight batten laid along it, station by station."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        numbers = [(str(n), str(n)) for n in range(1, MOST_CORNERS + 1)]
-        columns = [
-            Column(
-                name="corner", label=gettext_lazy("after corner"), choices=[("", "–"), *numbers]
-            ),
-            _length("along", gettext_lazy("along the batten")),
-            _length("out", gettext_lazy("outwards")),
-        ]
-        super().__init__(most=MOST_CORNERS, **_kept_as(TrimStation, columns), **kwargs)
-
-
-class SupportsField(RowsField):
-    """Battens and blocks under a floor, by their middles."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        columns = [
-            Column(
-                name="kind",
-                label=gettext_lazy("kind"),
-                choices=[("", "–"), *TrimSupport.Kind.choices],
-            ),
-            _length("u", gettext_lazy("middle across")),
-            _length("v", gettext_lazy("middle up")),
-            _length("across", ACROSS, positive=True),
-            _length("up", UP, positive=True),
-            _length(
-                "height",
-                gettext_lazy("height"),
-                positive=True,
-                needed=False,
-                usual=gettext_lazy("to the level"),
-            ),
-        ]
-        super().__init__(most=MOST_ENTRIES, **_kept_as(TrimSupport, columns), **kwargs)
-
-
-class HatchesField(RowsField):
-    """Hatches by the middles of their openings in the bare wood."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        columns = [
-            _length("u", gettext_lazy("middle across")),
-            _length("v", gettext_lazy("middle up")),
-            _length("width", gettext_lazy("width"), positive=True),
-            _length("height", gettext_lazy("height"), positive=True),
-            _length("gap", gettext_lazy("gap"), positive=True),
-            _length("ledge", gettext_lazy("ledge"), positive=True),
-            _length("finger_hole", gettext_lazy("finger hole"), positive=True, needed=False),
-            Column(
-                name="held",
-                label=gettext_lazy("lid held by"),
-                choices=[("", "–"), *TrimHatch.Held.choices],
-            ),
-            Column(name="over", label=gettext_lazy("what lies under it"), needed=False),
-        ]
-        super().__init__(most=MOST_HATCHES, **_kept_as(TrimHatch, columns), **kwargs)
-
-
-YES = "yes"
 Rating = tuple[bool, float, float]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from django.http import HttpRequest, HttpResponse
 from django.urls import path
@@ -18,10 +18,11 @@ from jobs.models import Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.forms.shape_fields import (
+from jobs.pages.forms.shape_fields import OutlineField
+from jobs.pages.wood.panel_fields import (
     HatchesField,
+    MountsField,
     OpeningsField,
-    OutlineField,
     StationsField,
     SupportsField,
 )
@@ -63,6 +64,9 @@ class RingForm(RecordForm[Ring]):
         self.offer("driver", items.filter(part__kind=Part.Kind.DRIVER))
 
 
+STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
+
+
 class TrimPanelForm(RecordForm[TrimPanel]):
     """A panel that covers a box and leaves open what must show, or a false floor."""
 
@@ -72,6 +76,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         "level": "length",
         "edge_gap": "length",
         "beside": "length",
+        "room_above": "length",
         "reveal": "length",
         "finish": "length",
         "turned": "length",
@@ -85,11 +90,17 @@ class TrimPanelForm(RecordForm[TrimPanel]):
             _("Outline"),
             ["width", "height", "outline", "stations", "measured", "edge_gap", "beside"],
         ),
-        (_("What it stands on, where it is a floor"), ["level", "supports"]),
+        (STANDS, ["level", "supports"]),
+        (CARRIES, ["mounts", "room_above"]),
         (_("Hatches"), ["hatches"]),
         (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
         (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
+    only_for: ClassVar = {STANDS: (TrimPanel.Kind.FLOOR,), CARRIES: (TrimPanel.Kind.BOARD,)}
+    field_only_for: ClassVar = {
+        **dict.fromkeys(("edge_gap", "beside"), (TrimPanel.Measured.SPACE,)),
+        **dict.fromkeys(("turned", "cover_runs", "sample"), ("covered",)),
+    }
     stations = StationsField(
         label=_("edges measured from a batten"),
         help_text=_(
@@ -103,6 +114,13 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         help_text=_(
             "To its middle, from the lower left corner of the panel. The height is worked out "
             "from the level; enter what you measured where the metal is not level."
+        ),
+    )
+    mounts = MountsField(
+        label=_("amplifiers and processors"),
+        help_text=_(
+            "Those on the equipment list; to the middle, from the lower left corner of the board. "
+            "Size, screws and the air each needs stand in the catalogue."
         ),
     )
     hatches = HatchesField(
@@ -144,6 +162,10 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("box", self.instance.job.boxes.all())
+        kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
+        items = self.instance.job.equipmentitems.all()
+        on_list = Part.objects.filter(kind__in=kinds, pk__in=items.values("part"))
+        cast(MountsField, self.fields["mounts"]).offer(on_list)
 
 
 def _preview(

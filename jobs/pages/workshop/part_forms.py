@@ -20,6 +20,7 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
+from jobs.models.catalogue import OnBoard
 from jobs.pages.forms.fields import ConductorField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import CurveField, RatingsField
@@ -32,6 +33,10 @@ _WHAT = (
 )
 _BUYING = (gettext_lazy("Where it is bought"), ["supplier", "order_number"])
 _MONEY = (gettext_lazy("Money, without tax"), ["price", "cost", "tax_class"])
+
+
+# Size, screws and air of what is screwed to a board.
+_ON_BOARD = dict.fromkeys((field.name for field in OnBoard._meta.fields), "length")
 
 
 class PartForm(RecordForm[Part]):
@@ -119,6 +124,7 @@ class AmplifierForm(RecordForm[Amplifier]):
         "minimum_voltage": "voltage",
         "highest_voltage": "voltage",
         "turn_on_current": "current",
+        **_ON_BOARD,
     }
     ratings = RatingsField(
         label=gettext_lazy("power into each load"),
@@ -157,6 +163,7 @@ class ProcessorForm(RecordForm[Processor]):
         "sample_rate": "frequency",
         **dict.fromkeys(("most_boost", "most_cut"), "level"),
         **dict.fromkeys(("lowest_q", "highest_q"), "ratio"),
+        **_ON_BOARD,
     }
     # A converter of coils alone takes no current, and some processors cut and never lift.
     or_zero: ClassVar = {"current", "most_boost"}

@@ -12,6 +12,7 @@ from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.marking import marks_of
 from jobs.design.wood.trim import rolls_of
 from jobs.models import Cover, Part, SheetKind, TrimPanel
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
@@ -174,3 +175,79 @@ def test_the_files_of_a_floor_hold_its_opening_and_no_line_of_its_supports(floor
     assert len(cut) == 2
     assert sum(e.dxf.layer == "NOTES" for e in board.query("LWPOLYLINE")) == 3
     assert "parts/T2L1-boot-floor.dxf" in files
+
+
+@pytest.fixture
+def board(hatchback) -> TrimPanel:
+    """A board for the amplifier of the hatchback, its size entered in the catalogue."""
+    part = hatchback.six.part.amplifier
+    part.body_length, part.body_width, part.body_height = 0.3, 0.2, 0.06
+    part.holes_along, part.holes_across, part.fixing_hole, part.air_round = 0.28, 0.17, 0.004, 0.03
+    part.save()
+    panel = TrimPanel(
+        job=hatchback.job, name="Board", kind=TrimPanel.Kind.BOARD, width=0.4, height=0.4,
+        material=hatchback.cover.material, room_above=0.1,
+    )  # fmt: skip
+    panel.mounts = [[part.pk, 0.2, 0.2, True]]
+    panel.save()
+    return panel
+
+
+def test_an_amplifier_board_is_drilled_for_what_stands_on_it(board, browse):
+    """Turned a quarter its screws are 170 mm apart across; its name stands on page and sheet."""
+    result, design = result_of(board)
+    places = {tuple(round(v, 4) for v in hole.centre) for hole in result.piece.pilots}
+    assert places == {(0.115, 0.06), (0.285, 0.06), (0.285, 0.34), (0.115, 0.34)}
+    assert not [f for f in design.findings if f.about.is_of(about(board))]
+    files = dxf.drawings(work_out_cutting(design.records, design.boxes, design.trims), {})
+    space = ezdxf.read(io.StringIO(files["parts/T2-board.dxf"])).modelspace()
+    drilled = [e for e in space.query("CIRCLE") if e.dxf.layer == "DRILL"]
+    assert {(round(e.dxf.center.x), round(e.dxf.center.y)) for e in drilled} == {
+        (115, 60), (285, 60), (285, 340), (115, 340),
+    }  # fmt: skip
+    page = browse("designer").get(reverse("trim-panel-edit", args=[board.job.code, board.pk]))
+    assert str(result.on_it[0].name) in page.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("changed", "codes"),
+    [
+        ({"room_above": 0.08}, {"mount-without-air"}),
+        ({"room_above": None}, {"mount-height-unknown"}),
+        ({"width": 0.28, "height": 0.28}, {"mount-beyond-board"}),
+        ({"mounts": [[999_999, 0.2, 0.2, False]]}, {"mount-not-listed"}),
+    ],
+)
+def test_what_is_wrong_on_a_board_is_found(board, changed, codes):
+    """Too little air, a room nobody measured, over the edge, a part the job does not have."""
+    _result, design = result_of(board, **changed)
+    assert {f.code for f in design.findings if f.about.is_of(about(board))} == codes
+
+
+def test_an_amplifier_of_no_known_size_is_not_counted_in_silence(board):
+    """Its size is asked for, and no hole is drilled."""
+    part = load(board.job).equipment
+    amplifier = next(item.part.amplifier for item in part if item.part.kind == "amplifier")
+    type(amplifier).objects.update(body_length=None)
+    result, design = result_of(board)
+    assert result.piece.pilots == ()
+    assert {f.code for f in design.findings if f.about.is_of(about(board))} == {
+        "mount-size-unknown"
+    }
+
+
+def test_a_measured_space_gives_the_wood_less_gap_and_both_covers(floor):
+    """900 by 700 mm less twice 2 mm of gap, 4 mm of its cover and 3 mm on what it meets."""
+    space = {"measured": TrimPanel.Measured.SPACE, "edge_gap": 0.002, "beside": 0.003}
+    result, _design = result_of(floor, **space)
+    assert result.piece.size == pytest.approx((0.9 - 0.018, 0.7 - 0.018))
+    # What is typed still counts from the corner of the space.
+    left, low, right, high = result.piece.holes[0].polygon.bounds
+    assert ((left + right) / 2, (low + high) / 2) == pytest.approx((0.491, 0.291))
+    outline = [[0, 0, 0, 0.05], [0.9, 0], [0.9, 0.7, 0.03], [0, 0.7]]
+    rounded, _design = result_of(floor, outline=outline, stations=[[2, 0.35, 0.01]], **space)
+    marks = [(mark.what, mark.radius) for mark in marks_of(rounded.piece)]
+    assert ("top of the arc after corner 3", pytest.approx(3.39 - 0.009, abs=1e-3)) in marks
+    assert [what for what, _radius in marks if "rounding" in what] == [
+        "corner 1, where its rounding begins or ends"
+    ] * 2
