@@ -7,8 +7,8 @@ import io
 import ezdxf
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
-from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
@@ -16,9 +16,10 @@ from jobs.design.wood.marking import marks_of
 from jobs.design.wood.trim import rolls_of
 from jobs.models import Cover, Part, SheetKind, TrimPanel
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
-from jobs.sheets import dxf, unavailable
+from jobs.sheets import dxf
+from jobs.sheets.issue import printed
+from jobs.sheets.registry import SHEETS, Options
 from tests.jobs.pages.kinds import says_beside, typed
-from tests.jobs.sheets.test_sheets import words
 
 pytestmark = pytest.mark.django_db
 
@@ -156,11 +157,13 @@ def test_the_page_answers_at_the_field_and_keeps_what_was_typed(floor, browse):
     assert says_beside(answer.content.decode(), "hatches", "12 bananas")
 
 
-@pytest.mark.skipif(bool(unavailable()), reason=unavailable())
 def test_the_cut_sheet_says_all_a_hand_needs(floor):
     """Supports with their heights, the lid, its magnets, the metres, the sample."""
     design = work_out(load(floor.job))
-    text = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    text, _data = printed(
+        design, SHEETS[SheetKind.CUT], Options(), revision=None, at=timezone.now()
+    )
+    text = " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
     sizes = ("T2L1", "T2S1", "281.0 mm × 181.0 mm", "80.0 mm", "0.90 m")
     for wanted in (*sizes, "magnets (4", "no. 3", "fuses of the amplifiers"):
         assert wanted in text, wanted
