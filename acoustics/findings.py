@@ -108,6 +108,13 @@ CODES: dict[str, str] = {
     "mount-air-unknown": "look",
     "mount-height-unknown": "look",
     "mount-holes-unknown": "note",
+    # Between face and grille is less room (value) than surround and cone travel take (limit).
+    # Cure: higher grille, spacer ring, recess for the flange.
+    "grille-hits-cone": "stop",
+    # As above with the gap that is to be left. Cure: the same.
+    "grille-near-cone": "look",
+    # Nobody measured how far the surround stands before its flange. Cure: measure it.
+    "grille-not-checked": "look",
     # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
     # behind it, a shallower recess.
     "recess-weakens-panel": "look",

@@ -69,6 +69,7 @@ def _drivers() -> Parts:
             cutout_diameter__length="282 mm",
             bolt_circle__length="299 mm",
             depth__length="146 mm",
+            surround_height__length="10 mm",
             magnet_diameter__length="150 mm",
             magnet_height__length="58 mm",
             mass__mass="6.9 kg",

@@ -40,6 +40,8 @@ def load_wood(job: Job, parts: Parts) -> None:
     _floor(job, parts)
     _board(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
+    box.grille_height = 0.03
+    box.save()
     planned = [
         (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
         (kinds.CUT, 90, ""),

@@ -82,6 +82,7 @@ class Driver(Part):
     screws = number(_("screws"), most=64)
     screw_hole = figure(_("pilot hole or hole for its insert"), most=0.05)
     depth = figure(_("depth behind the mounting face"), most=2.0)
+    surround_height = figure(_("surround and cone stand before the mounting face by"), most=0.2)
     magnet_diameter = figure(_("magnet diameter"), most=2.0)
     magnet_height = figure(_("magnet height"), most=1.0)
     displacement = figure(_("volume it takes from the box"), most=0.5)

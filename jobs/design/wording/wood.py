@@ -165,6 +165,18 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} is on the board and not on the equipment list."),
         _("Put it on the equipment list, or take it off the board."),
     ),
+    "grille-hits-cone": (
+        _("The grille of {where} has {value} under it; surround and cone travel take {limit}."),
+        _("Make the grille higher, or let the driver's flange into the panel."),
+    ),
+    "grille-near-cone": (
+        _("The grille of {where} has {value} under it; {limit} keep it clear of the cone."),
+        _("Make the grille higher, or let the driver's flange into the panel."),
+    ),
+    "grille-not-checked": (
+        _("Whether the grille of {where} clears the cone is not known."),
+        _("Measure how far the surround stands before the flange; enter it in the catalogue."),
+    ),
     "recess-weakens-panel": (
         _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
         _("Glue another layer behind the panel, or make the recess shallower."),

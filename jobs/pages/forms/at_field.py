@@ -26,6 +26,9 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     # -- faces and what sits in them
     "recess-through-panel": ("driver_recess",),
     "recess-weakens-panel": ("driver_recess",),
+    "grille-hits-cone": ("grille_height",),
+    "grille-near-cone": ("grille_height",),
+    "grille-not-checked": ("grille_height",),
     "rebate-through-cheeks": ("rebate_depth",),
     "rebate-through-panel": ("rebate_depth",),
     "rebate-where-walls-lean": ("corner_joint",),

@@ -75,6 +75,7 @@ class DriverForm(RecordForm[Driver]):
         "sensitivity": "level",
         **dict.fromkeys(("outer_diameter", "cutout_diameter", "bolt_circle"), "length"),
         **dict.fromkeys(("screw_hole", "depth", "magnet_diameter", "magnet_height"), "length"),
+        "surround_height": "length",
         "displacement": "volume",
         "mass": "mass",
     }
@@ -97,6 +98,7 @@ class DriverForm(RecordForm[Driver]):
                 "screws",
                 "screw_hole",
                 "depth",
+                "surround_height",
                 "magnet_diameter",
                 "magnet_height",
                 "displacement",
