@@ -75,7 +75,9 @@ def _floor(job: Job, parts: Parts) -> None:
         material=parts["birch"],
         level=0.145,
         cover=parts["carpet"],
-        sample="no. 3, approved by the customer in daylight, 20 November",
+        sample="no. 3, seen in daylight on 20 November",
+        held_by=TrimPanel.Held.INSERTS,
+        held_into="6 x M6 through the battens into the boot floor's own threads",
     )
     # The back of the seat was measured from a batten, the rest with a rule.
     floor.measured = TrimPanel.Measured.SPACE
@@ -109,6 +111,8 @@ def _board(job: Job, parts: Parts) -> None:
         place="under the false floor",
         material=parts["birch"],
         room_above=0.105,
+        held_by=TrimPanel.Held.INSERTS,
+        held_into="4 x M6 on rubber, into the boot floor's own threads",
     )
     board.outline = [[x, y, 0, 0.02] for x, y in ((0, 0), (0.66, 0), (0.66, 0.26), (0, 0.26))]
     board.mounts = [[parts["six"].pk, 0.185, 0.13, False], [parts["mono"].pk, 0.51, 0.13, False]]

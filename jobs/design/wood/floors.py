@@ -188,3 +188,20 @@ def floor_findings(
         *adopt(findings, section=SECTION, about=whole, name=panel.name, places={}),
         *without,
     ]
+
+
+def held_findings(panel: TrimPanel) -> list[Finding]:
+    """Ask of a floor and of a board how it is held in a crash; a loose one is a stop."""
+    held = TrimPanel.Held
+    if panel.kind == TrimPanel.Kind.TRIM or panel.held_by == held.MAKERS:
+        return []
+    code, severity = "panel-into-nothing", "look"
+    if panel.held_by == held.LOOSE:
+        code, severity = "panel-unfixed", "stop"
+    elif panel.held_by == held.UNSAID:
+        code = "panel-fixing-unknown"
+    elif panel.held_into.strip():
+        return []
+    return [
+        Finding(code=code, severity=severity, section=SECTION, about=about(panel), name=panel.name)
+    ]

@@ -21,7 +21,14 @@ from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.records.records import JobRecords
 from jobs.design.wood.boards import OnIt, board_findings, mounts_of
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
-from jobs.design.wood.floors import HatchCut, Prop, floor_findings, hatches_of, props_of
+from jobs.design.wood.floors import (
+    HatchCut,
+    Prop,
+    floor_findings,
+    hatches_of,
+    held_findings,
+    props_of,
+)
 from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
@@ -94,6 +101,8 @@ def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimR
             results.append(_panel(panel, f"T{number}", by_box, records.equipment))
         except AcousticsError as error:
             results.append(_trouble(panel, error))
+        # A floor that cannot be cut yet is asked all the same how it is held.
+        results[-1].findings.extend(held_findings(panel))
     return results
 
 

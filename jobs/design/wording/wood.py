@@ -104,7 +104,7 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     ),
     "cover-sample-open": (
         _("{where}: nobody has noted which sample of the cover the customer approved."),
-        _("Show the sample in daylight; note its number, who approved it and when."),
+        _("Show the sample in daylight; note its number and when it was approved."),
     ),
     "cover-thickness-unknown": (
         _("{where}: nobody knows how thick the cover {value} is; its edges were counted as bare."),
@@ -198,6 +198,21 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     ),
     "fixing-into-nothing": (
         _("{where} is held by brackets or bolts, and nobody has said into what metal."),
+        _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
+    ),
+    "panel-unfixed": (
+        _("{where} lies loose in the car; in a crash it flies, and what stands on it too."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, as the vehicle maker allows."
+        ),
+    ),
+    "panel-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _("Say it on the panel: the vehicle maker's own points first, else what into which metal."),
+    ),
+    "panel-into-nothing": (
+        _("{where} is held by brackets or bolts, and nobody has said into what."),
         _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
     ),
     "equipment-unfixed": (

@@ -13,6 +13,7 @@ from jobs.models.box.box_wood import face
 from jobs.models.box.row_lists import MOST_CORNERS, Corner, ListedRow, RowList, WithLists
 from jobs.models.catalogue import Cover, SheetMaterial
 from jobs.models.equipment import EquipmentItem
+from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 
@@ -56,7 +57,7 @@ class Ring(JobPart):
         return self.name
 
 
-class TrimPanel(WithLists, JobPart):
+class TrimPanel(WithLists, HeldInCar, JobPart):
     """A flat panel: one that covers a box and leaves open what must show, or a false floor."""
 
     class Kind(models.TextChoices):
@@ -108,7 +109,7 @@ class TrimPanel(WithLists, JobPart):
         _("pile or pattern runs"), max_length=6, choices=CoverRuns, default=CoverRuns.UP
     )
     sample = models.CharField(
-        _("approved sample: its number, by whom, when"), max_length=120, blank=True
+        _("approved sample: its number, and when"), max_length=120, blank=True
     )
     # Of a false floor: its covered top above what its supports stand on.
     level = figure(_("its top lies above the metal by"))

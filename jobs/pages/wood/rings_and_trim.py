@@ -65,6 +65,7 @@ class RingForm(RecordForm[Ring]):
 
 
 STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
+HELD = _("Held in a crash")
 
 
 class TrimPanelForm(RecordForm[TrimPanel]):
@@ -93,10 +94,15 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (STANDS, ["level", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
         (_("Hatches"), ["hatches"]),
+        (HELD, ["held_by", "held_into"]),
         (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
         (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
-    only_for: ClassVar = {STANDS: (TrimPanel.Kind.FLOOR,), CARRIES: (TrimPanel.Kind.BOARD,)}
+    only_for: ClassVar = {
+        STANDS: (TrimPanel.Kind.FLOOR,),
+        CARRIES: (TrimPanel.Kind.BOARD,),
+        HELD: (TrimPanel.Kind.FLOOR, TrimPanel.Kind.BOARD),
+    }
     field_only_for: ClassVar = {
         **dict.fromkeys(("edge_gap", "beside"), (TrimPanel.Measured.SPACE,)),
         **dict.fromkeys(("turned", "cover_runs", "sample"), ("covered",)),

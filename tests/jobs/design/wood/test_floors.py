@@ -38,6 +38,7 @@ def floor(hatchback) -> TrimPanel:
     panel = TrimPanel(
         job=hatchback.job, name="Boot floor", kind=TrimPanel.Kind.FLOOR, level=0.12, width=0.9,
         height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
+        held_by=TrimPanel.Held.MAKERS,
     )  # fmt: skip
     panel.supports, panel.hatches = SUPPORTS, [HATCH]
     panel.save()
@@ -106,15 +107,19 @@ def test_its_mass_is_board_supports_and_cover(floor):
     ],
 )
 def test_a_floor_that_cannot_be_is_refused(floor, changed, code):
-    """Nothing of it is cut, and each says why."""
-    result, _design = result_of(floor, **changed)
+    """Nothing of it is cut, each says why, and how it is held is asked all the same."""
+    result, _design = result_of(floor, **changed, held_by=TrimPanel.Held.LOOSE)
     assert (result.refused.code, result.pieces) == (code, ())
+    assert [f.code for f in result.findings if f.severity == "stop"][-1] == "panel-unfixed"
 
 
 @pytest.mark.parametrize(
     ("changed", "codes"),
     [
         ({"sample": " "}, {"cover-sample-open"}),
+        ({"held_by": TrimPanel.Held.LOOSE}, {"panel-unfixed"}),
+        ({"held_by": TrimPanel.Held.UNSAID}, {"panel-fixing-unknown"}),
+        ({"held_by": TrimPanel.Held.BRACKETS}, {"panel-into-nothing"}),
         ({"hatches": [[*HATCH[:6], None, *HATCH[7:]]]}, {"lid-without-grip"}),
         ({"width": 1.55}, {"cover-wider-than-roll", "floor-overhangs"}),
         ({"supports": SUPPORTS[:1]}, {"floor-tips"}),
@@ -190,6 +195,7 @@ def board(hatchback) -> TrimPanel:
     panel = TrimPanel(
         job=hatchback.job, name="Board", kind=TrimPanel.Kind.BOARD, width=0.4, height=0.4,
         material=hatchback.cover.material, room_above=0.1,
+        held_by=TrimPanel.Held.INSERTS, held_into="4 x M6",
     )  # fmt: skip
     panel.mounts = [[part.pk, 0.2, 0.2, True]]
     panel.save()
