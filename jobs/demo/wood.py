@@ -116,5 +116,5 @@ def _board(job: Job, parts: Parts) -> None:
     )
     board.outline = [[x, y, 0, 0.02] for x, y in ((0, 0), (0.66, 0), (0.66, 0.26), (0, 0.26))]
     board.mounts = [[parts["six"].pk, 0.185, 0.13, False], [parts["mono"].pk, 0.51, 0.13, False]]
-    board.openings = [[0.33, 0.02, 0.02]]
+    board.openings = [[0.365, 0.035, 0.02]]
     board.save()

@@ -77,7 +77,7 @@ def _outline(piece: Piece) -> list[Mark]:
     words = {
         "corner": _("corner %(n)d"),
         "arc": _("top of the arc after corner %(n)d"),
-        "round": _("corner %(n)d, where its rounding begins or ends"),
+        "round": _("corner %(n)d, rounded"),
         "station": _("batten after corner %(n)d"),
     }
     return [

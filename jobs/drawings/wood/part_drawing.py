@@ -26,7 +26,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     say = view.length_text
     left, low, right, high = part.bounds()
     level = font + 12
-    placed = [hole for hole in part.holes if not _on_mark(part, hole)]
+    placed = [hole for hole in part.holes if not (_on_mark(part, hole) or _on_seat(part, hole))]
     centres = [hole.centre for hole in placed] + [_centre(window) for window in part.windows]
     count = len(centres)
     side = level * (count + 1) + 12
@@ -163,6 +163,16 @@ def _on_mark(part: Part, hole: Hole) -> bool:
     """Whether a hole lies on a screw circle, which then says where it is."""
     return any(
         abs(math.dist(hole.centre, mark.centre) - mark.diameter / 2) < 1e-6 for mark in part.marks
+    )
+
+
+def _on_seat(part: Part, hole: Hole) -> bool:
+    """Whether a hole is for a screw of what stands there; the list beside says where it is."""
+    x, y = hole.centre
+    return any(
+        min(u for u, _v in seat) <= x <= max(u for u, _v in seat)
+        and min(v for _u, v in seat) <= y <= max(v for _u, v in seat)
+        for seat in part.seats
     )
 
 

@@ -257,6 +257,4 @@ def test_a_measured_space_gives_the_wood_less_gap_and_both_covers(floor):
     rounded, _design = result_of(floor, outline=outline, stations=[[2, 0.35, 0.01]], **space)
     marks = [(mark.what, mark.radius) for mark in marks_of(rounded.piece)]
     assert ("top of the arc after corner 3", pytest.approx(3.39 - 0.009, abs=1e-3)) in marks
-    assert [what for what, _radius in marks if "rounding" in what] == [
-        "corner 1, where its rounding begins or ends"
-    ] * 2
+    assert [what for what, _radius in marks if "rounded" in what] == ["corner 1, rounded"] * 2
