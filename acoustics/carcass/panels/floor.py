@@ -220,8 +220,7 @@ class Floor:
 
         Returns: area, coordinates in [m]
         """
-        hull = unary_union([support.polygon for _name, support in self.supports]).convex_hull
-        return hull.intersection(self.outline.polygon)
+        return unary_union([support.polygon for _name, support in self.supports]).convex_hull
 
     @property
     def overhang(self) -> float:
