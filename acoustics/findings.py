@@ -79,6 +79,42 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A batten or block stands beside the floor it is to carry, by value. Cure: move it.
+    "support-beyond-floor": "stop",
+    # A batten or block stands under a hatch or its ledge. Cure: move one of them.
+    "support-under-hatch": "stop",
+    # The middle of the floor's mass lies beyond the hull of its supports (value). Cure: another
+    # support on that side.
+    "floor-tips": "stop",
+    # The floor reaches further (value) beyond that hull than usual (limit). Cure: one more support.
+    "floor-overhangs": "look",
+    # Less of a lid (value) lies on its ledge than wanted (limit). Cure: broader ledge.
+    "lid-hardly-lies": "look",
+    # With the lid off less is open (value) than a hand needs (limit). Cure: larger hatch.
+    "hatch-narrow": "look",
+    # Something on a board reaches over its rim by value, or over an opening of it. Cure: move it.
+    "mount-beyond-board": "stop",
+    "mount-over-opening": "stop",
+    # Two things on a board stand in each other. Cure: move one.
+    "mounts-collide": "stop",
+    # Between two of them is less air (value) than one of them asks for (limit). Cure: move one.
+    "mounts-crowded": "look",
+    # Over the board is less room (value) than a thing on it is high (limit). Cure: lower board.
+    "mount-higher-than-room": "stop",
+    # Over it is less room (value) than it and its air take (limit). Cure: lower board, a fan.
+    "mount-without-air": "look",
+    # Nobody knows how much air it asks for, how high it is or how much room is over the board,
+    # where its screws go. Cure: read the maker's sheet, measure.
+    "mount-air-unknown": "look",
+    "mount-height-unknown": "look",
+    "mount-holes-unknown": "note",
+    # Between face and grille is less room (value) than surround and cone travel take (limit).
+    # Cure: higher grille, spacer ring, recess for the flange.
+    "grille-hits-cone": "stop",
+    # As above with the gap that is to be left. Cure: the same.
+    "grille-near-cone": "look",
+    # Nobody measured how far the surround stands before its flange. Cure: measure it.
+    "grille-not-checked": "look",
     # A recess (value) takes more than half of the panel's thickness (limit). Cure: another layer
     # behind it, a shallower recess.
     "recess-weakens-panel": "look",

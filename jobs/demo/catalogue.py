@@ -8,6 +8,7 @@ from jobs.demo.cable_parts import cables, terminals
 from jobs.models import (
     Amplifier,
     AmplifierRating,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -68,6 +69,7 @@ def _drivers() -> Parts:
             cutout_diameter__length="282 mm",
             bolt_circle__length="299 mm",
             depth__length="146 mm",
+            surround_height__length="10 mm",
             magnet_diameter__length="150 mm",
             magnet_height__length="58 mm",
             mass__mass="6.9 kg",
@@ -153,6 +155,19 @@ def _amplifier(
     return amplifier
 
 
+def _body(length: float, breadth: float) -> dict[str, float]:
+    """Size, screws and air of an amplifier: its feet stand 10 mm in from its ends."""
+    return {
+        "body_length": length,
+        "body_width": breadth,
+        "body_height": 0.058,
+        "holes_along": length - 0.02,
+        "holes_across": breadth - 0.03,
+        "fixing_hole": 0.0035,
+        "air_round": 0.04,
+    }
+
+
 def _electronics() -> Parts:
     return {
         "six": _amplifier(
@@ -168,6 +183,7 @@ def _electronics() -> Parts:
             mass=3.8,
             quiescent_current=0.9,
             turn_on_current=0.01,
+            **_body(0.31, 0.205),
         ),
         "mono": _amplifier(
             "Mono",
@@ -181,6 +197,7 @@ def _electronics() -> Parts:
             mass=3.1,
             quiescent_current=0.7,
             turn_on_current=0.01,
+            **_body(0.24, 0.205),
         ),
         "processor": Processor.objects.create(
             kind=Kind.PROCESSOR,
@@ -328,6 +345,16 @@ def _wood() -> Parts:
             density=750,
             stiffness=3e9,
             figures_source="measured on the sheet in the shop (invented)",
+        ),
+        "carpet": Cover.objects.create(
+            kind=Kind.COVER,
+            maker="Velmorrick",
+            name="Loop carpet, charcoal",
+            thickness=0.004,
+            roll_width=1.5,
+            area_mass=0.65,
+            directed=True,
+            figures_source="measured glued down, in the shop (invented)",
         ),
         "damping": Damping.objects.create(
             kind=Kind.DAMPING,

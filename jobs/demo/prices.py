@@ -32,7 +32,7 @@ PRICES = {
     "0.5 mm² twisted": ("0.92", "0.48"), "splice": ("0.16", "0.05"),
     "phono plug": ("3.40", "1.60"), "adapter plug": ("14.50", "8.10"),
     "interface": ("164", "112"),
-    "birch": ("86", "58"), "fibreboard": ("34", "21"),
+    "birch": ("86", "58"), "fibreboard": ("34", "21"), "carpet": ("24", "13.50"),
 }  # fmt: skip
 
 

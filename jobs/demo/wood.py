@@ -37,7 +37,11 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
+    _floor(job, parts)
+    _board(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
+    box.grille_height = 0.03
+    box.save()
     planned = [
         (kinds.MOCK_UP, 30, "fibreboard offcuts and tape; close the boot floor on it"),
         (kinds.CUT, 90, ""),
@@ -59,3 +63,58 @@ def load_wood(job: Job, parts: Parts) -> None:
         width=(box.width or 0.0) + 0.001,
         thickness=0.0178,
     )
+
+
+def _floor(job: Job, parts: Parts) -> None:
+    """The floor beside the box, wrapped, with a hatch over what is fused under it."""
+    floor = TrimPanel(
+        job=job,
+        name="False floor",
+        kind=TrimPanel.Kind.FLOOR,
+        place="boot, from the sill to the seat back",
+        material=parts["birch"],
+        level=0.145,
+        cover=parts["carpet"],
+        sample="no. 3, seen in daylight on 20 November",
+        held_by=TrimPanel.Held.INSERTS,
+        held_into="6 x M6 through the battens into the boot floor's own threads",
+    )
+    # The back of the seat was measured from a batten, the rest with a rule.
+    floor.measured = TrimPanel.Measured.SPACE
+    floor.outline = [
+        [0, 0],
+        [0.94, 0],
+        [0.94, 0.45, 0, 0.06],
+        [0.82, 0.63],
+        [0.12, 0.63],
+        [0, 0.45, 0, 0.06],
+    ]
+    floor.stations = [[4, 0.15, 0.014], [4, 0.35, 0.023], [4, 0.55, 0.013]]
+    floor.supports = [
+        ["batten", 0.46, 0.03, 0.8, 0.04],
+        ["batten", 0.46, 0.585, 0.6, 0.04],
+        ["block", 0.06, 0.36, 0.06, 0.1, 0.108],
+        ["block", 0.86, 0.36, 0.06, 0.1],
+    ]
+    floor.hatches = [
+        [0.62, 0.3, 0.3, 0.24, 0.0015, 0.028, 0.038, "magnets", "fuses of the amplifiers"]
+    ]
+    floor.save()
+
+
+def _board(job: Job, parts: Parts) -> None:
+    """What carries both amplifiers, under the floor."""
+    board = TrimPanel(
+        job=job,
+        name="Amplifier board",
+        kind=TrimPanel.Kind.BOARD,
+        place="under the false floor",
+        material=parts["birch"],
+        room_above=0.105,
+        held_by=TrimPanel.Held.INSERTS,
+        held_into="4 x M6 on rubber, into the boot floor's own threads",
+    )
+    board.outline = [[x, y, 0, 0.02] for x, y in ((0, 0), (0.66, 0), (0.66, 0.26), (0, 0.26))]
+    board.mounts = [[parts["six"].pk, 0.185, 0.13, False], [parts["mono"].pk, 0.51, 0.13, False]]
+    board.openings = [[0.365, 0.035, 0.02]]
+    board.save()

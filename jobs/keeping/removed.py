@@ -49,8 +49,12 @@ from jobs.models import (
     Run,
     SideThickness,
     TrimCorner,
+    TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
+    TrimStation,
+    TrimSupport,
     WoodStep,
 )
 
@@ -80,7 +84,15 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         DampingLayer: "panel",
     },
     Photo: {PhotoMark: "photo"},
-    TrimPanel: {TrimOpening: "trim_panel", TrimCorner: "trim_panel", WoodStep: "trim_panel"},
+    TrimPanel: {
+        TrimOpening: "trim_panel",
+        TrimCorner: "trim_panel",
+        TrimStation: "trim_panel",
+        TrimSupport: "trim_panel",
+        TrimHatch: "trim_panel",
+        TrimMount: "trim_panel",
+        WoodStep: "trim_panel",
+    },
 }
 # A record: the name of its model, and its key.
 Key = tuple[str | None, int]

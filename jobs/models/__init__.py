@@ -20,7 +20,8 @@ from jobs.models.bay import (
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
-from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel
+from jobs.models.box.floor import TrimHatch, TrimMount, TrimSupport
+from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Bay, Booking
 from jobs.models.car_template import CarTemplate
@@ -28,6 +29,7 @@ from jobs.models.catalogue import (
     Amplifier,
     AmplifierRating,
     Conductor,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -85,6 +87,7 @@ __all__ = [
     "ChannelCurve",
     "ChannelSetting",
     "Conductor",
+    "Cover",
     "Customer",
     "Damping",
     "DampingLayer",
@@ -143,8 +146,12 @@ __all__ = [
     "TaxRate",
     "Terminal",
     "TrimCorner",
+    "TrimHatch",
+    "TrimMount",
     "TrimOpening",
     "TrimPanel",
+    "TrimStation",
+    "TrimSupport",
     "User",
     "Vehicle",
     "WithdrawnCode",

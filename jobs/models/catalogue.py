@@ -29,6 +29,7 @@ class Part(TypedFigures, Record):
         HOLDER = "holder", _("fuse holder or block")
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
+        COVER = "cover", _("cover material")
         OTHER = "other", _("other")
 
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
@@ -37,7 +38,7 @@ class Part(TypedFigures, Record):
     mass = figure(_("mass"), most=500.0)
     supplier = models.CharField(_("supplier"), max_length=60, blank=True)
     order_number = models.CharField(_("supplier's number"), max_length=60, blank=True)
-    # Without tax; of cable by the metre, of wood by the sheet.
+    # Without tax; of cable and cover by the metre, of wood by the sheet.
     price = money(_("price"))
     cost = money(_("costs the workshop"))
     tax_class = models.CharField(
@@ -81,6 +82,7 @@ class Driver(Part):
     screws = number(_("screws"), most=64)
     screw_hole = figure(_("pilot hole or hole for its insert"), most=0.05)
     depth = figure(_("depth behind the mounting face"), most=2.0)
+    surround_height = figure(_("surround and cone stand before the mounting face by"), most=0.2)
     magnet_diameter = figure(_("magnet diameter"), most=2.0)
     magnet_height = figure(_("magnet height"), most=1.0)
     displacement = figure(_("volume it takes from the box"), most=0.5)
@@ -107,7 +109,22 @@ def misfits(driver: Driver) -> dict[str, str]:
     return wrong
 
 
-class Amplifier(Part):
+class OnBoard(models.Model):
+    """What is screwed to a board: its size, its screws, the air its maker asks for."""
+
+    body_length = figure(_("length"), most=2.0)
+    body_width = figure(_("breadth"), most=2.0)
+    body_height = figure(_("height over its board"), most=1.0)
+    holes_along = figure(_("its screws, apart along the length"), most=2.0)
+    holes_across = figure(_("its screws, apart along the breadth"), most=2.0)
+    fixing_hole = figure(_("hole for each of its screws"), most=0.05)
+    air_round = figure(_("free space its maker asks for round it"), most=1.0)
+
+    class Meta:
+        abstract = True
+
+
+class Amplifier(Part, OnBoard):
     """An amplifier: channels, power per load, lowest load per mode, efficiency, fuse."""
 
     class Stage(models.TextChoices):
@@ -161,7 +178,7 @@ class AmplifierRating(Record):
         return f"{self.power:g} W / {self.load:g} Ω"
 
 
-class Processor(Part):
+class Processor(Part, OnBoard):
     """What hands the signal on before the amplifiers: inputs, outputs, what it draws and wakes."""
 
     class Device(models.TextChoices):
@@ -287,6 +304,17 @@ class Damping(Part):
     thickness = figure(_("thickness"))
     area_mass = figure(_("mass per area"))
     sheet_area = figure(_("area of one sheet or roll"))
+
+
+class Cover(Part):
+    """What panels are covered with, by the metre of its roll."""
+
+    thickness = figure(_("thickness as glued down, round an edge"), most=0.05)
+    roll_width = figure(_("width of the roll"), most=10.0)
+    area_mass = figure(_("mass per area"))
+    directed = models.BooleanField(
+        _("has a direction: pile, pattern or stretch run along the roll"), default=False
+    )
 
 
 class PartPicture(models.Model):

@@ -138,6 +138,12 @@ WOOD = Attached(
             "height",
             "outline",
             "openings",
+            "kind",
+            "level",
+            "supports",
+            "hatches",
+            "mounts",
+            "cover",
         ),
     }
 )

@@ -12,7 +12,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.wood.cutting import BoxPieces, SheetPlan, work_out_cutting
 from jobs.design.wood.marking import Mark, Tube, marks_of, tubes_of
 from jobs.design.wood.pieces import Piece
-from jobs.design.wood.trim import TrimResult
+from jobs.design.wood.trim import TrimResult, rolls_of
 from jobs.drawings.wood import wood_pictures
 
 WOOD = "boxes"  # the page where wood is cured
@@ -52,7 +52,7 @@ def context(design: JobDesign) -> dict[str, Any]:
             for number, box in enumerate(cutting.boxes)
         ],
         "trims": [
-            Drawn(subject=trim, drawings=[], marked=_marked([trim.piece]))
+            Drawn(subject=trim, drawings=[], marked=_marked(trim.pieces))
             for trim in cutting.trims
             if trim.piece
         ],
@@ -65,6 +65,10 @@ def context(design: JobDesign) -> dict[str, Any]:
                 ],
             )
             for number, plan in enumerate(cutting.plans)
+        ],
+        "rolls": [
+            (order, wood_pictures.on_roll(order, f"roll-{number}"))
+            for number, order in enumerate(rolls_of(cutting.trims))
         ],
         "shop": shop,
         # Every stop stands on every sheet; what else is open, only where wood can cure it.

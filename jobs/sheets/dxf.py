@@ -46,7 +46,7 @@ def _stops(design: JobDesign, cutting: Cutting) -> dict[str, list[str]]:
     """What stands open against each box, ring and trim panel, by the number of each piece."""
     cut: list[tuple[Model, Sequence[Piece]]] = [
         *((box.result.box, box.pieces) for box in cutting.boxes),
-        *((trim.record, (trim.piece,)) for trim in cutting.trims if trim.piece),
+        *((trim.record, trim.pieces) for trim in cutting.trims),
     ]
     stops: dict[str, list[str]] = {}
     for record, pieces in cut:
@@ -163,6 +163,8 @@ def _mill(document: Any, piece: Piece, router: Router) -> None:
     space = document.modelspace()
     for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
         _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
+    for seat in piece.seats:
+        _figure(space, seat, NOTES)
     for line in piece.bevels:
         _line(space, line, BEVEL)
     for pocket in piece.pockets:

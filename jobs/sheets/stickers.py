@@ -27,7 +27,7 @@ def sticker_sheets(design: JobDesign, columns: int, per_sheet: int) -> list[list
         for box in box_pieces(design.boxes)
         for piece in box.pieces
     ]
-    cut += [(trim.piece, trim.record.place) for trim in design.trims if trim.piece]
+    cut += [(piece, trim.record.place) for trim in design.trims for piece in trim.pieces]
     each = [
         (piece, subject, number)
         for piece, subject in cut

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import get_args
 
 import numpy as np
 from shapely.geometry import Polygon, box
 
 from acoustics.carcass.cavity.cavity import Cavity, Room
 from acoustics.carcass.cavity.fit_bases import OUTLINE, RECTANGLE, SLOPE, Task, bases
-from acoustics.carcass.cavity.fit_build import Built, build, turned
+from acoustics.carcass.cavity.fit_build import Built, Facing, build, turned
 from acoustics.carcass.cavity.fit_search import (
     Extra,
     Grid,
@@ -22,7 +23,7 @@ from acoustics.carcass.cavity.fit_search import (
     measure,
     width_of,
 )
-from acoustics.carcass.cavity.fit_terms import Answer, Fit, Limit, Wanted
+from acoustics.carcass.cavity.fit_terms import Answer, Fit, Limit, Turned, Wanted
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.inner_clearance import TOUCH
 from acoustics.carcass.shape.errors import CarcassError
@@ -103,7 +104,18 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
         largest=largest,
         smallest=smallest,
         limits=tuple(_limits(cavity, wanted, largest, smallest)),
+        turned=tuple(_turned(cavity, wanted)),
     )
+
+
+def _turned(cavity: Cavity, wanted: Wanted) -> Iterator[Turned]:
+    """Boxes that go where the driver looks another way; the one with the least wood for each."""
+    for facing in get_args(Facing):
+        if facing == wanted.facing or (facing == "side" and wanted.load.drivers > 1):
+            continue
+        answer = _Search(cavity, replace(wanted, facing=facing)).best("least-wood")
+        if answer is not None:
+            yield Turned(facing=facing, answer=answer)
 
 
 def _gather(answers: list[Answer], new: Answer) -> None:

@@ -130,6 +130,19 @@ class Limit:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Turned:
+    """A box that goes where the driver looks another way.
+
+    Attributes:
+        facing: where the drivers look.
+        answer: the box with the least wood.
+    """
+
+    facing: Facing
+    answer: Answer
+
+
+@dataclass(frozen=True, kw_only=True)
 class Fit:
     """What goes into a cavity.
 
@@ -139,9 +152,11 @@ class Fit:
         smallest: the box with the least litres that holds the parts; only looked for when the
             largest has litres enough.
         limits: what binds, the hardest first; empty when something fits.
+        turned: boxes that go where the driver looks another way; only looked for when nothing fits.
     """
 
     answers: tuple[Answer, ...]
     largest: Answer | None = None
     smallest: Answer | None = None
     limits: tuple[Limit, ...] = ()
+    turned: tuple[Turned, ...] = ()

@@ -134,6 +134,7 @@ class TrimPanel:
         outline: its outline (u, v) [m].
         shown: the parts that show, as circles or loops in the same coordinates [m].
         reveal: gap left all round each of them [m].
+        cut: openings that are cut as they are, such as those of hatches [m].
 
     Raises:
         ProfileError: when the reveal is not greater than 0 m.
@@ -145,6 +146,7 @@ class TrimPanel:
     outline: Loop
     shown: tuple[Figure, ...]
     reveal: float
+    cut: tuple[Figure, ...] = ()
 
     def __post_init__(self) -> None:
         positive(Name.REVEAL, self.reveal)
@@ -162,7 +164,7 @@ class TrimPanel:
 
         Returns: figures [m]
         """
-        return tuple(_grown(self.shown, self.reveal))
+        return (*_grown(self.shown, self.reveal), *self.cut)
 
     @property
     def area(self) -> float:

@@ -38,7 +38,9 @@ def straightened(
         points.append((here[0], here[1]))
         bow = here[2] if len(here) > 2 else 0.0
         if bow:
-            points += _arc(here, there, bow, outwards, within, deviation, most)
+            points += arc_between(
+                here, there, bow, outwards, within=within, deviation=deviation, most=most
+            )
     return tuple(points)
 
 
@@ -49,16 +51,31 @@ def _twice_area(corners: Sequence[Bowed]) -> float:
     )
 
 
-def _arc(
+def arc_between(
     here: Bowed,
     there: Bowed,
     bow: float,
     outwards: float,
-    within: bool,
-    deviation: float,
-    most: int,
+    *,
+    within: bool = False,
+    deviation: float = 1e-3,
+    most: int = 8,
 ) -> list[Point]:
-    """Return the corners between the two ends of an arc."""
+    """Return the points between the two ends of an arc, as `straightened` lays them.
+
+    Args:
+        here: where the arc begins [m].
+        there: where it ends [m].
+        bow: how far its middle lies off the chord, outwards above zero [m].
+        outwards: 1 where the outline runs counter-clockwise, -1 where it runs clockwise [-].
+        within: whether nothing may lie outside the outline.
+        deviation: how far a line may lie off the arc [m].
+        most: lines at most [-].
+
+    Returns: points, without the ends [m]
+
+    Source: definition (segment of a circle).
+    """
     across, up = there[0] - here[0], there[1] - here[1]
     chord = math.hypot(across, up)
     if chord == 0.0:

@@ -87,6 +87,18 @@ CODES: dict[str, tuple[str, ...]] = {
     "screw-circle-off-wood": ("circle", "low", "high"),
     "ring-incomplete": ("layers", "screws", "tilt"),  # 1 layer, 3 screws, 0 to 45° at least
     "opening-reaches-rim": ("reveal",),
+    "round-beside-curve": ("corner",),  # only a corner between straight edges is rounded
+    "round-too-large": ("corner", "radius", "limit"),
+    "station-off-batten": ("corner", "along", "limit"),
+    "stations-coincide": ("corner",),
+    "no-such-corner": ("corner", "most"),  # a batten along an edge that is not there
+    "gap-closes-outline": ("gap",),  # nothing is left between the gaps, or an edge vanishes
+    "floor-on-no-support": (),  # a floor needs battens or blocks
+    "floor-thicker-than-level": ("level", "taken"),  # nothing is left of its supports
+    "lid-vanishes": ("width", "height", "taken"),  # gap and cover take all of the opening
+    "lid-falls-through": ("ledge", "wanted"),  # between its ledges
+    "ledge-closes-hatch": ("ledge",),
+    "finger-hole-off-lid": ("diameter", "low", "high"),
     # --- wood as a plate; cure: correct the sheet -------------------------------------------------
     "panel-mass-unknown": ("name",),  # density not entered
     "density-not-positive": ("density",),
@@ -98,6 +110,7 @@ CODES: dict[str, tuple[str, ...]] = {
     "part-size-not-positive": ("name", "value"),
     "part-count-too-small": ("name", "quantity"),
     "kerf-or-trim-negative": ("kerf", "trim"),
+    "cover-wider-than-roll": ("name", "across", "width"),
     "cutting-unknown": ("mode",),
     "no-parts": ("name",),
     "trim-leaves-no-sheet": ("name", "trim"),

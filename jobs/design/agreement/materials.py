@@ -17,7 +17,7 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.schedule import runs_by_label
 from jobs.design.wood.cutting import SheetPlan, work_out_cutting
-from jobs.design.wood.trim import TrimResult
+from jobs.design.wood.trim import TrimResult, rolls_of
 from jobs.models import Conductor, EquipmentItem, Part, Run, Terminal
 from jobs.models.box.box_kinds import Behind, kind_of
 from wiring.runs.labelled import Allowance, LabelledRun
@@ -57,6 +57,7 @@ def work_out_bought(
             for part, number in _pieces(records).items()
         ),
         *_covering(records, trims),
+        *_rolls(trims, currency),
     ]
     not_laid = [
         (f"sheet {plan.thickness:.4f}", _sheet_words(plan)) for plan in plans if plan.nest is None
@@ -78,7 +79,7 @@ def _of_part(
     part: Part,
     group: Group,
     unit: Unit,
-    quantity: Decimal,
+    quantity: Decimal | None,
     currency: str,
     details: tuple[str, ...] = (),
 ) -> Line:
@@ -187,11 +188,11 @@ def _terminals(run: Run, laid: LabelledRun) -> Iterator[Terminal]:
 
 
 def _covering(records: JobRecords, trims: Sequence[TrimResult]) -> Iterator[Line]:
-    """What covers trim panels, as rectangles that are cut off the roll."""
+    """What covers trim panels of no cover material, as their areas at the shop's own price."""
     area = 0.0
     names = []
     for trim in trims:
-        if trim.covered:
+        if trim.covered and not trim.cover:
             width, height = trim.covered
             area += width * height
             names.append(trim.record.name)
@@ -209,3 +210,11 @@ def _covering(records: JobRecords, trims: Sequence[TrimResult]) -> Iterator[Line
         currency=shop.currency,
         details=tuple(names),
     )
+
+
+def _rolls(trims: Sequence[TrimResult], currency: str) -> Iterator[Line]:
+    """Cover by the metre of its roll; the metres of one without a width are not known."""
+    for order in rolls_of(trims):
+        metres = None if order.roll is None else Decimal(round(order.roll.order * 10)) / 10
+        names = tuple(cut.title for cut in order.cuts)
+        yield _of_part(order.cover, Group.COVERING, Unit.METRE, metres, currency, names)

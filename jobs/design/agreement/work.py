@@ -102,7 +102,8 @@ def _wood(
     for trim in trims:
         if trim.piece is None:
             continue
-        usual = {WoodStep.Kind.CUT: _times(trim.piece.quantity, shop.minutes_cut)}
+        cuts = sum(piece.quantity for piece in trim.pieces) + len(trim.props)
+        usual = {WoodStep.Kind.CUT: _times(cuts, shop.minutes_cut)}
         steps = [step for step in records.wood_steps if about(trim.record).id == _panel_of(step)]
         yield from _of_steps(trim.record.name, about(trim.record).id, steps, usual)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from acoustics.air.modes import ModeVerdict
+from acoustics.carcass.room.front import check_grille
 from acoustics.circuit.limits import AUDIBLE_PORT_SPEED
 from acoustics.circuit.solver import Sweep
 from acoustics.circuit.tolerance_bands import SpreadBands, check_spread
@@ -83,6 +84,7 @@ def check_box(
                 source=(Source.FIVE_PERCENT,),
             )
         )
+    findings += _grille(box, part, solved)
     findings += [
         *_two_chambers(box, wood),
         *_size(box, part, wood),
@@ -126,6 +128,19 @@ def check_held(box: Box, mass: float | None) -> list[Finding]:
     if box.held_by != held.MAKERS and not box.held_into.strip():
         return [box_finding(box, "fixing-into-nothing", severity="look")]
     return []
+
+
+def _grille(box: Box, part: Driver, solved: Sweep) -> list[Finding]:
+    """Hold a grille against the cone, as far as it may move or, where that is more, does."""
+    if box.grille_height is None:
+        return []
+    checked = check_grille(
+        height=box.grille_height,
+        recess=box.driver_recess or 0.0,
+        surround=part.surround_height,
+        travel=max(part.xmax or 0.0, float(solved.excursion.max())),
+    )
+    return adopt(checked, section=SECTION, about=about(box), name=box.name)
 
 
 def _two_chambers(box: Box, wood: Wood | None) -> list[Finding]:

@@ -19,6 +19,7 @@ from jobs.locks import held
 from jobs.models import (
     Box,
     Conductor,
+    Cover,
     Customer,
     Fuse,
     GroundPoint,
@@ -105,6 +106,8 @@ def _uses(part: Part) -> Q:
         # A side of another thickness is cut from whichever sheet of the catalogue has it.
         for model in (Box, Ring, TrimPanel):
             used |= Q(pk__in=model.with_removed.values("job"))
+    elif isinstance(part, Cover):
+        used |= Q(pk__in=TrimPanel.with_removed.filter(cover_id=pk).values("job"))
     elif isinstance(part, Conductor | Fuse | Terminal | Holder):
         runs = Run.with_removed.filter(
             Q(conductor_id=pk) | Q(return_conductor_id=pk)

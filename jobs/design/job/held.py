@@ -18,6 +18,7 @@ HELD_BY_ITSELF = {
     Part.Kind.FUSE,
     Part.Kind.SHEET_MATERIAL,
     Part.Kind.DAMPING,
+    Part.Kind.COVER,
 }
 # From here on a thing is asked after whatever it is [kg]: common practice, no source.
 HEAVY = 1.0

@@ -14,8 +14,9 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cable_mass import work_out_cable_mass
+from jobs.design.wood.pieces import Piece
 from jobs.design.wood.trim import TrimResult
-from jobs.models import FactoryPart, Part
+from jobs.models import FactoryPart, Part, TrimPanel
 from jobs.models.box.box_kinds import Behind, kind_of
 
 SECTION = "equipment"
@@ -25,6 +26,7 @@ NOT_COUNTED = {
     Part.Kind.TERMINAL,
     Part.Kind.FUSE,
     Part.Kind.SHEET_MATERIAL,
+    Part.Kind.COVER,
 }
 # On the equipment list, so not counted once more with their box.
 LISTED = {"driver", "passive radiator"}
@@ -128,9 +130,27 @@ def _trims(trims: Sequence[TrimResult]) -> Iterator[Weight]:
         piece, material = trim.piece, trim.material
         mass = None
         if piece and material and material.density is not None:
-            area = piece.outline.area - sum(hole.area for hole in piece.holes)
-            mass = area * piece.thickness * material.density * piece.quantity
+            # What a floor stands on is reckoned as heavy as its board.
+            wood = sum(_wood(cut) for cut in trim.pieces) + sum(prop.volume for prop in trim.props)
+            mass = wood * material.density
         yield Weight(key=about(trim.record).id, name=trim.record.name, mass=mass)
+        yield from _cover(trim)
+
+
+def _cover(trim: TrimResult) -> Iterator[Weight]:
+    """What a panel is covered with, whole rectangles; the glue is not counted."""
+    if not trim.cover or not isinstance(trim.record, TrimPanel) or trim.record.cover is None:
+        return
+    area, each = sum(cut.across * cut.along for cut in trim.cover), trim.record.cover.area_mass
+    name = _("%(panel)s, its cover") % {"panel": trim.record.name}
+    mass = None if each is None else area * each
+    yield Weight(key=f"{about(trim.record).id} cover", name=name, mass=mass)
+
+
+def _wood(piece: Piece) -> float:
+    """The wood of a piece, as often as it is cut [m³]."""
+    area = piece.outline.area - sum(hole.area for hole in piece.holes)
+    return area * piece.thickness * piece.quantity
 
 
 def _equipment(records: JobRecords) -> Iterator[Weight]:

@@ -165,7 +165,7 @@ def work_out(records: JobRecords) -> JobDesign:
     built = work_out_built(
         records.boxes_as_built, boxes, lambda box: _boxes([box], channels, sweeps)[0]
     )
-    trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    trims = work_out_trim(records, boxes)
     boxed = {box.channel_id for box in records.boxes if box.channel_id}
     setup = work_out_setup(records, channels)
     settings = as_set(setup, records.channel_settings)
@@ -245,7 +245,7 @@ def typed_beside_saved(
 def typed_price(records: JobRecords) -> JobPrice:
     """Add a job up with a row that is being typed: of its boxes the wood counts, not the sound."""
     boxes = [wood_of(box) for box in records.boxes if box.chosen]
-    trims = work_out_trim(records.rings, records.trim_panels, boxes)
+    trims = work_out_trim(records, boxes)
     return work_out_price(records, boxes, trims)
 
 

@@ -62,6 +62,10 @@ CHILD_WORDS = {
     "sides": gettext_lazy("sides of another thickness"),
     "drawn": gettext_lazy("marks"),
     "cut_outs": gettext_lazy("other openings"),
+    "offsets": gettext_lazy("edges measured from a batten"),
+    "props": gettext_lazy("battens and blocks"),
+    "lids": gettext_lazy("hatches"),
+    "mounted": gettext_lazy("what is screwed to it"),
 }
 
 Table = dict[type[Model], dict[Any, dict[str, Any]]]

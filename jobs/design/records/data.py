@@ -37,8 +37,12 @@ from jobs.models import (
     SideThickness,
     Stretch,
     TrimCorner,
+    TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
+    TrimStation,
+    TrimSupport,
 )
 
 # The first scheme kept a choice of rows, and neither parts nor settings: it cannot be read back.
@@ -90,6 +94,10 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
     TrimPanel: (
         ("cut_outs", TrimOpening, "trim_panel_id"),
         ("corners", TrimCorner, "trim_panel_id"),
+        ("offsets", TrimStation, "trim_panel_id"),
+        ("props", TrimSupport, "trim_panel_id"),
+        ("lids", TrimHatch, "trim_panel_id"),
+        ("mounted", TrimMount, "trim_panel_id"),
     ),
 }
 

@@ -14,6 +14,7 @@ from jobs.models import (
     ChannelCurve,
     ChannelSetting,
     Conductor,
+    Cover,
     Damping,
     Fuse,
     Holder,
@@ -32,7 +33,9 @@ B = TypeVar("B", BoxSweep, BoxAsBuilt)
 C = TypeVar("C", ChannelCurve, ChannelSetting)
 
 # What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
-_SHARED: tuple[Any, ...] = (Conductor, Terminal, Fuse, Holder, SheetMaterial, Damping, User)
+_SHARED: tuple[Any, ...] = (
+    *(Conductor, Terminal, Fuse, Holder, SheetMaterial, Cover, Damping, User),
+)
 
 
 def link(row: Any, name: str, rows: dict[Any, Any]) -> None:

@@ -78,8 +78,12 @@ from jobs.models import (
     Stretch,
     TaxRate,
     TrimCorner,
+    TrimHatch,
+    TrimMount,
     TrimOpening,
     TrimPanel,
+    TrimStation,
+    TrimSupport,
     WoodStep,
     Workshop,
     WorkTime,
@@ -312,7 +316,14 @@ def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
 
 
 # What hangs on a trim panel, in rows of their own.
-_ON_TRIM: list[tuple[type[Model], str]] = [(TrimOpening, "cut_outs"), (TrimCorner, "corners")]
+_ON_TRIM: list[tuple[type[Model], str]] = [
+    (TrimOpening, "cut_outs"),
+    (TrimCorner, "corners"),
+    (TrimStation, "offsets"),
+    (TrimSupport, "props"),
+    (TrimHatch, "lids"),
+    (TrimMount, "mounted"),
+]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {
     PowerNode: ("start", "end"),

@@ -142,7 +142,7 @@ class Cutting:
     def pieces(self) -> list[Piece]:
         """Every piece, those of boxes first."""
         of_boxes = [piece for box in self.boxes for piece in box.pieces]
-        return of_boxes + [trim.piece for trim in self.trims if trim.piece]
+        return of_boxes + [piece for trim in self.trims for piece in trim.pieces]
 
 
 def letters(boxes: Iterable[BoxResult]) -> dict[int, str]:
@@ -177,7 +177,7 @@ def all_pieces(boxes: Sequence[BoxResult], trims: Sequence[TrimResult]) -> list[
     """Return every piece of a job, those of boxes first; nothing is nested for it."""
     return [
         *(piece for box in box_pieces(boxes) for piece in box.pieces),
-        *(trim.piece for trim in trims if trim.piece),
+        *(piece for trim in trims for piece in trim.pieces),
     ]
 
 
@@ -187,7 +187,7 @@ def work_out_cutting(
     """Lay all pieces on the workshop's sheets, those of one material together."""
     built = box_pieces(boxes)
     wanted = [(piece, box.result.box.material) for box in built for piece in box.pieces]
-    wanted += [(trim.piece, trim.material) for trim in trims if trim.piece]
+    wanted += [(piece, trim.material) for trim in trims for piece in trim.pieces]
     groups: dict[tuple[int, float], list[Piece]] = {}
     materials: dict[int, SheetMaterial] = {}
     for piece, usual in wanted:

@@ -11,6 +11,7 @@ from acoustics.carcass.cavity.cavity import Cavity
 from acoustics.carcass.cavity.fit import Answer, Fit, Limit, Wanted, fit
 from acoustics.carcass.cavity.fit_bases import OUTLINE, SLOPE
 from acoustics.carcass.cavity.fit_build import Facing, Stock
+from acoustics.carcass.cavity.fit_terms import Turned
 from acoustics.carcass.room.arrange import RIGHT, Load
 from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import PortBody
@@ -117,6 +118,8 @@ class Fitting:
     largest: Candidate | None = None
     smallest: Candidate | None = None
     limits: Sequence[tuple[Limit, Finding | None]] = ()
+    # Where nothing fits: which way the driver would have to look, and the box that goes then.
+    turned: Sequence[Turned] = ()
     refused: AcousticsError | None = None
     # The driver's screws have less wood than usual whatever box it sits in.
     thin_ring: bool = False
@@ -150,6 +153,7 @@ def fit_boxes(typed: Box, facing: Facing, *, feed: Feed = NOTHING) -> Fitting:
         largest=candidate(fit.largest),
         smallest=candidate(fit.smallest),
         limits=_limits(fit, typed),
+        turned=fit.turned,
         thin_ring=thin,
     )
 

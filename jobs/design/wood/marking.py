@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
+from shapely.geometry import box
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import PortBody
+from acoustics.carcass.shape.outline import QUARTER
 from jobs import units
 from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
 
@@ -22,6 +25,8 @@ class Mark:
     # Of a round one, and of an opening across and up.
     diameter: float | None = None
     size: tuple[float, float] | None = None
+    # Of an arc, and of the corners of an opening.
+    radius: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +48,7 @@ class Tube:
 
 def marks_of(piece: Piece) -> list[Mark]:
     """Return everything a rule and a square need; nothing where the size of the piece says all."""
-    corners = [] if piece.rectangular else _corners(piece.outline, _("corner"))
+    corners = [] if piece.rectangular else _outline(piece)
     holes = [mark for hole in piece.holes for mark in _hole(hole)]
     circles = [
         Mark(what=_("screw circle"), at=mark.centre, diameter=2 * mark.radius)
@@ -65,15 +70,43 @@ def marks_of(piece: Piece) -> list[Mark]:
     return [*sorted(holes, key=lambda mark: mark.at), *recesses, *circles, *pilots, *corners]
 
 
+def _outline(piece: Piece) -> list[Mark]:
+    """What is set out of an outline: of one with curves its own points, else its corners."""
+    if not piece.set_out:
+        return _corners(piece.outline, _("corner"))
+    words = {
+        "corner": _("corner %(n)d"),
+        "arc": _("top of the arc after corner %(n)d"),
+        "round": _("corner %(n)d, rounded"),
+        "station": _("batten after corner %(n)d"),
+    }
+    return [
+        Mark(what=words[spot.kind] % {"n": spot.number}, at=spot.at, radius=spot.radius)
+        for spot in piece.set_out
+    ]
+
+
 def _hole(figure: Figure) -> Iterator[Mark]:
     if isinstance(figure, Circle):
         yield Mark(what=_("hole"), at=figure.centre, diameter=2 * figure.radius)
         return
     left, low, right, high = figure.polygon.bounds
     middle = (left + right) / 2, (low + high) / 2
-    yield Mark(what=_("opening"), at=middle, size=(right - left, high - low))
-    if not _upright(figure):
+    radius = _rounding(figure)
+    yield Mark(what=_("opening"), at=middle, size=(right - left, high - low), radius=radius)
+    if radius is None and not _upright(figure):
         yield from _corners(figure, _("its corner"))
+
+
+def _rounding(loop: Loop) -> float | None:
+    """The radius of the corners of an upright opening whose four corners are rounded alike."""
+    left, low, right, high = loop.polygon.bounds
+    lacks = (right - left) * (high - low) - loop.area
+    if lacks < 1e-7:
+        return None
+    radius = round(math.sqrt(lacks / (4 - math.pi)), 4)
+    whole = box(left, low, right, high).buffer(-radius).buffer(radius, quad_segs=QUARTER)
+    return radius if whole.symmetric_difference(loop.polygon).area < 1e-3 * lacks + 1e-6 else None
 
 
 def _upright(loop: Loop) -> bool:

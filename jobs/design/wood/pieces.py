@@ -35,6 +35,7 @@ __all__ = [
     "Piece",
     "Pocket",
     "Point",
+    "SetOut",
     "from_lowest",
     "pieces_of",
 ]
@@ -60,6 +61,16 @@ class Pocket:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SetOut:
+    """A point of an outline with curves that a hand sets out; its kind as the calculator says."""
+
+    kind: Literal["corner", "arc", "round", "station"]
+    number: int
+    at: Point
+    radius: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Opening:
     """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
 
@@ -82,6 +93,10 @@ class Piece:
     pockets: tuple[Pocket, ...] = ()
     # Holes for screws, drilled from the outer face.
     pilots: tuple[Circle, ...] = ()
+    # Of an outline with curves: what is set out of it, in its order.
+    set_out: tuple[SetOut, ...] = ()
+    # What it rests on, seen through it: drawn and numbered, never cut.
+    seats: tuple[Loop, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -197,6 +212,8 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         bevels=lines(piece.bevels),
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
+        set_out=tuple(replace(spot, at=move(spot.at)) for spot in piece.set_out),
+        seats=tuple(loop(seat) for seat in piece.seats),
     )
 
 

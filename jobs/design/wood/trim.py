@@ -10,22 +10,30 @@ from acoustics.carcass.panels.inner_wood import hole_of
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
-from acoustics.carcass.shape.bows import straightened
 from acoustics.carcass.shape.contents import RoundPart
-from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
+from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.errors import AcousticsError, MissingError
 from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.records import JobRecords
+from jobs.design.wood.boards import OnIt, board_findings, mounts_of
+from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
+from jobs.design.wood.floors import (
+    HatchCut,
+    Prop,
+    floor_findings,
+    hatches_of,
+    held_findings,
+    props_of,
+)
+from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
-from jobs.models import Driver, Ring, TrimPanel
+from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.catalogue import SheetMaterial
-
-# How far a line may lie off the arc it stands for, in wood: less than a router's own play [m].
-SMOOTH = 1e-4
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +47,20 @@ class TrimResult:
     # The stack of a ring: at its low and at its high side.
     thickness: tuple[float, float] | None = None
     wood_at_screw: float | None = None
+    # Of a floor: its lids with their ledges, and what it stands on.
+    hatches: tuple[HatchCut, ...] = ()
+    props: tuple[Prop, ...] = ()
+    # Of a board: what is screwed to it.
+    on_it: tuple[OnIt, ...] = ()
+    # What is cut off the roll for it.
+    cover: tuple[CoverCut, ...] = ()
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece that is cut for it, the panel itself first."""
+        if self.piece is None:
+            return ()
+        return (self.piece, *(piece for hatch in self.hatches for piece in hatch.pieces))
 
     @property
     def material(self) -> SheetMaterial | None:
@@ -48,7 +70,7 @@ class TrimResult:
     @property
     def covered(self) -> tuple[float, float] | None:
         """Across and up with what covers it round its edges; None of bare wood."""
-        finish = self.record.finish if isinstance(self.record, TrimPanel) else None
+        finish = self.record.edge if isinstance(self.record, TrimPanel) else 0.0
         if self.piece is None or not finish:
             return None
         width, height = self.piece.size
@@ -65,28 +87,22 @@ class TrimResult:
         return "ring-edit" if isinstance(self.record, Ring) else "trim-panel-edit"
 
 
-def _need(value: float | None, what: Needed) -> float:
-    if value is None:
-        raise MissingError(what)
-    return value
-
-
-def work_out_trim(
-    rings: Sequence[Ring], panels: Sequence[TrimPanel], boxes: Sequence[BoxResult]
-) -> list[TrimResult]:
+def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimResult]:
     """Work every ring and trim panel out; what stands in the way is a finding."""
     by_box = {box.box.pk: box for box in boxes}
     results: list[TrimResult] = []
-    for number, ring in enumerate(rings, start=1):
+    for number, ring in enumerate(records.rings, start=1):
         try:
             results.append(_ring(ring, f"R{number}"))
         except AcousticsError as error:
             results.append(_trouble(ring, error))
-    for number, panel in enumerate(panels, start=1):
+    for number, panel in enumerate(records.trim_panels, start=1):
         try:
-            results.append(_panel(panel, f"T{number}", by_box))
+            results.append(_panel(panel, f"T{number}", by_box, records.equipment))
         except AcousticsError as error:
             results.append(_trouble(panel, error))
+        # A floor that cannot be cut yet is asked all the same how it is held.
+        results[-1].findings.extend(held_findings(panel))
     return results
 
 
@@ -108,11 +124,11 @@ def _ring(ring: Ring, label: str) -> TrimResult:
     part: Driver | None = getattr(ring.driver.part, "driver", None) if ring.driver else None
     inner = ring.inner_diameter or (part.cutout_diameter if part else None)
     screws = ring.bolt_circle or (part.bolt_circle if part else None)
-    thickness = _need(ring.material.thickness if ring.material else None, Needed.SHEET_MATERIAL)
+    thickness = need(ring.material.thickness if ring.material else None, Needed.SHEET_MATERIAL)
     shape = AdaptorRing(
-        outer_diameter=_need(ring.outer_diameter, Needed.OUTER_DIAMETER),
-        inner_diameter=_need(inner, Needed.INNER_DIAMETER),
-        bolt_circle_diameter=_need(screws, Needed.SCREW_CIRCLE),
+        outer_diameter=need(ring.outer_diameter, Needed.OUTER_DIAMETER),
+        inner_diameter=need(inner, Needed.INNER_DIAMETER),
+        bolt_circle_diameter=need(screws, Needed.SCREW_CIRCLE),
         screws=ring.screws,
         screw_diameter=ring.screw_diameter,
         layers=(thickness,) * ring.layers,
@@ -156,16 +172,30 @@ def _screws(ring: Ring, wood: float) -> list[Finding]:
     return adopt([finding], section=SECTION, about=about(ring), name=ring.name)
 
 
-def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimResult:
-    outline, corner = _outline(panel)
+def _panel(
+    panel: TrimPanel,
+    label: str,
+    boxes: dict[int, BoxResult],
+    equipment: Sequence[EquipmentItem],
+) -> TrimResult:
+    outline, set_out, corner = outline_of(panel)
     width, height = (float(size) for size in outline.polygon.bounds[2:])
     material = panel.material
-    thickness = _need(material.thickness if material else None, Needed.SHEET_MATERIAL)
+    thickness = need(material.thickness if material else None, Needed.SHEET_MATERIAL)
     shown = [
         *_shown_of_box(panel, boxes, (width, height)),
-        *(_shifted(opening, corner) for opening in _typed(panel.openings or ())),
+        *(_shifted(opening, corner) for opening in openings_of(panel)),
     ]
-    with_openings = PanelWithOpenings(outline=outline, shown=tuple(shown), reveal=panel.reveal)
+    hatches = hatches_of(panel, label, thickness, corner)
+    props = props_of(panel, thickness, corner)
+    board = mounts_of(panel, equipment, corner)
+    on_it = board.on_it
+    with_openings = PanelWithOpenings(
+        outline=outline,
+        shown=tuple(shown),
+        reveal=panel.reveal,
+        cut=tuple(cut.hatch.opening for cut in hatches),
+    )
     piece = Piece(
         label=label,
         name=panel.name,
@@ -173,14 +203,43 @@ def _panel(panel: TrimPanel, label: str, boxes: dict[int, BoxResult]) -> TrimRes
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,
+        set_out=set_out,
+        # A board stands on nothing of its own, and a floor carries nothing that is screwed to it.
+        seats=tuple(prop.stands for prop in props) or tuple(thing.mounted.rim for thing in on_it),
+        pilots=tuple(hole for thing in on_it for hole in thing.mounted.drilled),
         grain="x" if material and material.grained else "",
     )
-    return TrimResult(record=panel, piece=piece, findings=_finish(panel, piece))
+    lids = [hatch.lid for hatch in hatches]
+    cover = cover_of(panel, [piece, *lids])
+    return TrimResult(
+        record=panel,
+        piece=piece,
+        findings=[
+            *_finish(panel, with_openings),
+            *floor_findings(panel, piece, props, hatches),
+            *cover_findings(panel, cover),
+            *board.findings,
+            *board_findings(panel, piece, on_it),
+        ],
+        on_it=on_it,
+        hatches=hatches,
+        props=props,
+        cover=cover,
+    )
 
 
-def _finish(panel: TrimPanel, piece: Piece) -> list[Finding]:
+def rolls_of(trims: Sequence[TrimResult]) -> list[RollOrder]:
+    """Return every cover material of a job with what is cut from it."""
+    return work_out_rolls(
+        (trim.record.cover, trim.cover)
+        for trim in trims
+        if isinstance(trim.record, TrimPanel) and trim.record.cover is not None and trim.cover
+    )
+
+
+def _finish(panel: TrimPanel, opened: PanelWithOpenings) -> list[Finding]:
     """What covers the edges must leave something of the gap."""
-    if not piece.holes or not panel.finish or panel.finish < panel.reveal:
+    if not opened.shown or panel.edge < panel.reveal or not panel.edge:
         return []
     return [
         Finding(
@@ -189,21 +248,11 @@ def _finish(panel: TrimPanel, piece: Piece) -> list[Finding]:
             section=SECTION,
             about=about(panel),
             name=panel.name,
-            value=panel.finish,
+            value=panel.edge,
             limit=panel.reveal,
             unit="m",
         )
     ]
-
-
-def _outline(panel: TrimPanel) -> tuple[Loop, tuple[float, float]]:
-    """A rectangle or what was drawn, its lower left moved to nothing, and by how much."""
-    if not panel.outline:
-        width = _need(panel.width, Needed.WIDTH)
-        return rectangle(0.0, 0.0, width, _need(panel.height, Needed.HEIGHT)), (0.0, 0.0)
-    points = straightened(panel.outline, within=False, deviation=SMOOTH, most=64)
-    left, low = (min(point[n] for point in points) for n in (0, 1))
-    return Loop(points=tuple((u - left, v - low) for u, v in points)), (-left, -low)
 
 
 def _shown_of_box(
@@ -232,18 +281,6 @@ def _shown_of_box(
         else:
             figures.append(hole_of(carcass, placed))
     return [_shifted(figure, by) for figure in figures]
-
-
-def _typed(openings: Sequence[Sequence[float]]) -> list[Figure]:
-    """Read [u, v, diameter] and [u, v, width, height]."""
-    figures: list[Figure] = []
-    for u, v, *size in openings:
-        if len(size) == 1:
-            figures.append(Circle(centre=(u, v), radius=size[0] / 2))
-        else:
-            half, tall = size[0] / 2, size[1] / 2
-            figures.append(rectangle(u - half, v - tall, u + half, v + tall))
-    return figures
 
 
 def _shifted(figure: Figure, by: tuple[float, float]) -> Figure:

@@ -180,6 +180,43 @@ CARCASS: dict[str, Promise] = {
     "opening-reaches-rim": _(
         "an opening with a reveal of {reveal} reaches the rim of the trim panel or another opening"
     ),
+    "round-beside-curve": _(
+        "corner {corner} cannot be rounded beside a curved edge; round it by the curve itself"
+    ),
+    "round-too-large": _(
+        "corner {corner} rounded by {radius} takes more than its edges have; {limit} is the most"
+    ),
+    "station-off-batten": _(
+        "a station {along} along the batten of corner {corner} lies off it; it is {limit} long"
+    ),
+    "stations-coincide": _(
+        "two stations of the batten of corner {corner} are at one place; take one out"
+    ),
+    "no-such-corner": _("a batten lies after corner {corner}, and the outline has {most}"),
+    "gap-closes-outline": _(
+        "{gap} off every edge leaves nothing of it, or closes one of its edges; make the gap "
+        "narrower, or leave the short edge out"
+    ),
+    "floor-on-no-support": _(
+        "a floor needs something to stand on; enter its battens or blocks, each by its middle"
+    ),
+    "floor-thicker-than-level": _(
+        "the floor and its cover take {taken}, and its top is to lie {level} high: nothing is left "
+        "of its supports; raise it, or lay it on the metal as a trim panel"
+    ),
+    "lid-vanishes": _(
+        "gap and cover take {taken} of a hatch of {width} by {height}; make the hatch larger"
+    ),
+    "lid-falls-through": _(
+        "a ledge of {ledge} does not reach under the lid, beyond gap and cover; make it {wanted}"
+    ),
+    "ledge-closes-hatch": _(
+        "a ledge of {ledge} on every side closes the hatch; make it narrower, or the hatch larger"
+    ),
+    "finger-hole-off-lid": _(
+        "a finger hole of {diameter} does not go into the lid of the hatch; with the cover turned "
+        "into it and wood left round it, it must be {low} to {high}"
+    ),
     # -- wood as a plate
     "panel-mass-unknown": _("{name} has no mass: the density of its sheet is not known"),
     "density-not-positive": _("the density of the sheet is {density}; it must be more than zero"),
@@ -197,6 +234,10 @@ CARCASS: dict[str, Promise] = {
     "part-count-too-small": _("the part {name} is needed {quantity} times; it must be 1 or more"),
     "kerf-or-trim-negative": _(
         "the kerf is {kerf} and the edge to trim off {trim}; both must be zero or more"
+    ),
+    "cover-wider-than-roll": _(
+        "the cover of {name} is {across} wide and the roll {width}; take a wider roll, or cover it "
+        "in two pieces with a seam the customer has seen"
     ),
     "cutting-unknown": _("there is no such way of cutting"),
     "no-parts": _("there is no part to lay on the sheet {name}"),

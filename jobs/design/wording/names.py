@@ -37,6 +37,7 @@ class Needed(StrEnum):
     WIDTH = "width"
     HEIGHT = "height"
     CARCASS = "carcass"
+    FLOOR_LEVEL = "floor-level"
 
 
 NEEDED: dict[Needed, Promise] = {
@@ -61,6 +62,7 @@ NEEDED: dict[Needed, Promise] = {
     Needed.WIDTH: _("width"),
     Needed.HEIGHT: _("height"),
     Needed.CARCASS: _("carcass of the box it covers"),
+    Needed.FLOOR_LEVEL: _("how high the floor lies, or the height of each support"),
 }
 
 

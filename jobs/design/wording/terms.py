@@ -61,9 +61,16 @@ _WORDS: Mapping[str, Promise] = {
     "arch": pgettext_lazy("wood", "arch"),
     "terminal plate": _("terminal plate"),
     "wood": _("wood"),
+    "support": pgettext_lazy("wood", "support"),
+    "hatch": pgettext_lazy("wood", "hatch"),
+    "lid": pgettext_lazy("wood", "lid"),
+    "ledge": pgettext_lazy("wood", "ledge"),
 }
 # Panels that a box has several of, and how many of each, and of layers on a face, have a word.
-_COUNTED = ("brace", "shelf", "upright", "plate", "strut", "side", "arch", "chamber", "port board")
+_COUNTED = (
+    *("brace", "shelf", "upright", "plate", "strut", "side", "arch", "chamber", "port board"),
+    *("support", "hatch", "lid"),
+)
 _MANY, _LAYERS = 64, 6
 _LAYER = pgettext_lazy("wood", "layer")
 _PANELS: Mapping[str, Promise] = {

@@ -74,6 +74,109 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
             "other; or move one."
         ),
     ),
+    "support-beyond-floor": (
+        _("{where} stands {value} beyond the floor it is to carry."),
+        _("Move it under the floor, or make the floor larger."),
+    ),
+    "support-under-hatch": (
+        _("{where}: the support stands where the hatch and its ledge are."),
+        _("Move the support or the hatch; the ledge needs 30 mm beside the opening."),
+    ),
+    "floor-tips": (
+        _("{where} tips over: the middle of its weight lies {value} beyond its supports."),
+        _("Put a batten or block on that side."),
+    ),
+    "floor-overhangs": (
+        _("{where} reaches {value} beyond its supports; {limit} is the most that is usual."),
+        _("Put a batten or block there: who kneels on that edge tips or breaks it."),
+    ),
+    "lid-hardly-lies": (
+        _("{where}: only {value} of the lid lies on the ledge; {limit} is wanted."),
+        _("Make the ledge broader, or the gap narrower."),
+    ),
+    "hatch-narrow": (
+        _("{where}: {value} are open with the lid off; a hand needs {limit}."),
+        _("Make the hatch larger, or say in an accepted finding how one gets at what is under it."),
+    ),
+    "lid-without-grip": (
+        _("Nothing lifts the lid of {where}: it has no finger hole."),
+        _("Enter a finger hole, or accept it with what lifts the lid instead, such as a strap."),
+    ),
+    "cover-sample-open": (
+        _("{where}: nobody has noted which sample of the cover the customer approved."),
+        _("Show the sample in daylight; note its number and when it was approved."),
+    ),
+    "cover-thickness-unknown": (
+        _("{where}: nobody knows how thick the cover {value} is; its edges were counted as bare."),
+        _("Measure it pressed and with its glue, and enter it in the catalogue or on the panel."),
+    ),
+    "cover-roll-unknown": (
+        _("{where}: the roll of {value} has no width yet; no metres were worked out."),
+        _("Enter the width of the roll in the catalogue."),
+    ),
+    "cover-wider-than-roll": (
+        _("{where}: its cover is {value} across the roll, which has {limit}."),
+        _(
+            "Take a wider roll, let the pile run the other way, or plan a seam the customer has "
+            "seen; its metres are not among those to order."
+        ),
+    ),
+    "mount-beyond-board": (
+        _("{where} reaches {value} over the edge of its board."),
+        _("Move it, or make the board larger."),
+    ),
+    "mount-over-opening": (
+        _("{where} stands over an opening of its board."),
+        _("Move one of the two."),
+    ),
+    "mounts-collide": (
+        _("{where} stand in each other on their board."),
+        _("Move one of the two, or make the board larger."),
+    ),
+    "mounts-crowded": (
+        _("Between {where} is {value} of air; {limit} is what their makers ask for."),
+        _("Move one of the two, or make the board larger."),
+    ),
+    "mount-higher-than-room": (
+        _("{where} is {limit} high; over the board are {value}."),
+        _("Lay the board lower, or put it elsewhere."),
+    ),
+    "mount-without-air": (
+        _("{where} and the air over it take {limit}; over the board are {value}."),
+        _("Lay the board lower, or lead its heat away with a fan."),
+    ),
+    "mount-air-unknown": (
+        _("Nobody knows how much air {where} needs round it."),
+        _("Read it in the maker's sheet and enter it in the catalogue."),
+    ),
+    "mount-height-unknown": (
+        _("Whether {where} has air over it is not known: its height or the room is missing."),
+        _("Enter its height in the catalogue, and on the board how much room is over it."),
+    ),
+    "mount-holes-unknown": (
+        _("Where {where} is screwed down is not known; no holes are drilled for it."),
+        _("Measure its holes, or take them from the maker's sheet, and enter them."),
+    ),
+    "mount-size-unknown": (
+        _("How long and broad {where} is, nobody has entered; the board does not count it."),
+        _("Enter its size in the catalogue."),
+    ),
+    "mount-not-listed": (
+        _("{where} is on the board and not on the equipment list."),
+        _("Put it on the equipment list, or take it off the board."),
+    ),
+    "grille-hits-cone": (
+        _("The grille of {where} has {value} under it; surround and cone travel take {limit}."),
+        _("Make the grille higher, or let the driver's flange into the panel."),
+    ),
+    "grille-near-cone": (
+        _("The grille of {where} has {value} under it; {limit} keep it clear of the cone."),
+        _("Make the grille higher, or let the driver's flange into the panel."),
+    ),
+    "grille-not-checked": (
+        _("Whether the grille of {where} clears the cone is not known."),
+        _("Measure how far the surround stands before the flange; enter it in the catalogue."),
+    ),
     "recess-weakens-panel": (
         _("{where}: the recess is {value} deep; more than {limit} leaves less than half the wood."),
         _("Glue another layer behind the panel, or make the recess shallower."),
@@ -95,6 +198,21 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     ),
     "fixing-into-nothing": (
         _("{where} is held by brackets or bolts, and nobody has said into what metal."),
+        _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
+    ),
+    "panel-unfixed": (
+        _("{where} lies loose in the car; in a crash it flies, and what stands on it too."),
+        _(
+            "Hold it at the vehicle maker's own points first, else by brackets or bolts into body "
+            "metal, as the vehicle maker allows."
+        ),
+    ),
+    "panel-fixing-unknown": (
+        _("Nobody has said how {where} is held in a crash."),
+        _("Say it on the panel: the vehicle maker's own points first, else what into which metal."),
+    ),
+    "panel-into-nothing": (
+        _("{where} is held by brackets or bolts, and nobody has said into what."),
         _("Write down what they go into and with what; ask the vehicle maker where in doubt."),
     ),
     "equipment-unfixed": (

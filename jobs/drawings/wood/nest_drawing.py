@@ -149,6 +149,7 @@ def _parts_list(parts: Sequence[Part], view: View, top: float) -> list[SafeStrin
     words = []
     lines = _lines(parts)
     half = (len(lines) + 1) // 2
+    lead = max([28.0, *(svg.text_width(part.number, font) + 10 for part, _count in lines)])
     for k, (part, count) in enumerate(lines):
         x = 12 + (k // half) * width / 2
         y = top + 1.5 * font * (k % half)
@@ -157,7 +158,7 @@ def _parts_list(parts: Sequence[Part], view: View, top: float) -> list[SafeStrin
         words.append(text(part.number, (x, y), size=font, font_weight="600"))
         name = f"{count} × {part.name}" if count > 1 else part.name
         row = f"{name}, {size} {view.unit}"
-        words.append(text(svg.fit(row, width / 2 - 44, font), (x + 28, y), size=font))
+        words.append(text(svg.fit(row, width / 2 - lead - 16, font), (x + lead, y), size=font))
     return words
 
 

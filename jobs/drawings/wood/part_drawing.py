@@ -26,7 +26,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     say = view.length_text
     left, low, right, high = part.bounds()
     level = font + 12
-    placed = [hole for hole in part.holes if not _on_mark(part, hole)]
+    placed = [hole for hole in part.holes if not (_on_mark(part, hole) or _on_seat(part, hole))]
     centres = [hole.centre for hole in placed] + [_centre(window) for window in part.windows]
     count = len(centres)
     side = level * (count + 1) + 12
@@ -88,6 +88,14 @@ def part_drawing(part: Part, view: View) -> SafeString:
         )
         for mark in part.marks
     ]
+    strokes += [
+        el("path", d=outline(paper.all(seat)), stroke_width=HAIR, stroke_dasharray="5 3")
+        for seat in part.seats
+    ]
+    words += [
+        text(number, paper.at(_centre(seat)), size=0.85 * font, anchor="middle")
+        for number, seat in enumerate(part.seats, start=1)
+    ]
     if not part.upright:
         words += _sides(part, paper, view)
     words += [_window_label(window, paper, view) for window in part.windows]
@@ -124,18 +132,22 @@ def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
     """The length of each side along its inside, and the number of each corner beside it."""
     words = []
     corners = list(part.outline)
-    for number, a in enumerate(corners, start=1):
-        b, before = corners[number % len(corners)], corners[number - 2]
+    spots = dict(part.spots) or {n: str(n + 1) for n in range(len(corners))}
+    for n, number in spots.items():
+        a, b, before = corners[n], corners[(n + 1) % len(corners)], corners[n - 1]
+        straight = (n + 1) % len(corners) in spots
         length = math.dist(a, b)
         dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         off = 0.9 * view.font / paper.scale
         middle = ((a[0] + b[0]) / 2 - dy * off, (a[1] + b[1]) / 2 + dx * off)
         label = view.length_text(length)
-        if svg.text_width(label, view.font) + 4 < length * paper.scale:
+        if straight and svg.text_width(label, view.font) + 4 < length * paper.scale:
             turn = -math.degrees(math.atan2(dy, dx))
             turn += 180 if turn <= -90 else -180 if turn > 90 else 0
             at = paper.at(middle)
             words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
+        if not number:
+            continue
         # Half way between the sides that meet, as far in as the lengths stand.
         back = math.dist(before, a)
         inx, iny = dx + (before[0] - a[0]) / back, dy + (before[1] - a[1]) / back
@@ -151,6 +163,16 @@ def _on_mark(part: Part, hole: Hole) -> bool:
     """Whether a hole lies on a screw circle, which then says where it is."""
     return any(
         abs(math.dist(hole.centre, mark.centre) - mark.diameter / 2) < 1e-6 for mark in part.marks
+    )
+
+
+def _on_seat(part: Part, hole: Hole) -> bool:
+    """Whether a hole is for a screw of what stands there; the list beside says where it is."""
+    x, y = hole.centre
+    return any(
+        min(u for u, _v in seat) <= x <= max(u for u, _v in seat)
+        and min(v for _u, v in seat) <= y <= max(v for _u, v in seat)
+        for seat in part.seats
     )
 
 

@@ -44,6 +44,10 @@ class Part:
     windows: Sequence[Sequence[Point]] = ()
     # Circles to mark screws on; nothing is cut along them.
     marks: Sequence[Hole] = ()
+    # Of an outline with curves: which of its points are numbered, and how.
+    spots: Sequence[tuple[int, str]] = ()
+    # What it rests on, seen through it and numbered in their order.
+    seats: Sequence[Sequence[Point]] = ()
     grain: Literal["x", "y", ""] = ""
 
     def __post_init__(self) -> None:

@@ -15,6 +15,7 @@ from jobs.design.carcass.carcass import (
     Drawn,
     Panel,
 )
+from jobs.design.wood.covers import RollOrder
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
 from jobs.design.wood.pieces import Circle, Figure, Piece, pieces_of
 from jobs.design.wording import term
@@ -128,8 +129,26 @@ def part(piece: Piece) -> Part:
             for mark in (*piece.marks, *(p.figure for p in piece.pockets))
             if isinstance(mark, Circle)
         ],
+        spots=_spots(piece),
+        seats=[_ring(seat) for seat in piece.seats],
         grain=piece.grain,  # type: ignore[arg-type]
     )
+
+
+def _spots(piece: Piece) -> list[tuple[int, str]]:
+    """Which points of an outline with curves bear the number of a corner."""
+    ring = {(round(u, 7), round(v, 7)): n for n, (u, v) in enumerate(_ring(piece.outline))}
+    places = [
+        (ring[round(spot.at[0], 7), round(spot.at[1], 7)], spot)
+        for spot in piece.set_out
+        if spot.kind in {"corner", "round"}
+    ]
+    numbers = [spot.number for _n, spot in places]
+    return [
+        # A rounded corner bears its number where the rounding begins.
+        (n, str(spot.number) if spot.number not in numbers[:k] else "")
+        for k, (n, spot) in enumerate(places)
+    ]
 
 
 def _ring(figure: Figure) -> list[tuple[float, float]]:
@@ -157,6 +176,35 @@ def nested(plan: SheetPlan, key: str, trim: float) -> list[SafeString]:
             )
         )
     return drawings
+
+
+def on_roll(order: RollOrder, key: str) -> SafeString:
+    """Draw what is cut off a roll of cover, its end at the foot; nothing where none is laid."""
+    if order.roll is None or not order.roll.laid:
+        return SafeString("")
+    roll = order.roll
+    titles = {cut.label: cut.title for cut in order.cuts}
+    parts = [
+        Part(
+            number=laid.name,
+            name=titles[laid.name],
+            outline=[
+                (laid.x, laid.y),
+                (laid.x + laid.across, laid.y),
+                (laid.x + laid.across, laid.y + laid.along),
+                (laid.x, laid.y + laid.along),
+            ],
+        )
+        for laid in roll.laid
+    ]
+    sheet = Sheet(
+        width=roll.width,
+        height=roll.order,
+        parts=parts,
+        grain="y" if order.cover.directed else "",
+    )
+    words = _("Where each piece of cover lies on the roll.")
+    return nest_drawing(sheet, view(key, str(order.cover), words, "paper"))
 
 
 def apart(box: BoxPieces, key: str) -> SafeString:

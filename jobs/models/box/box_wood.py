@@ -165,6 +165,8 @@ class BoxWood(WithLists):
     driver_u = figure(_("driver, from the left"))
     driver_v = figure(_("driver, from below"))
     driver_recess = figure(_("recess for the driver's flange, deep"))
+    # From the face the driver sits in to the inside of the grille; none without a grille.
+    grille_height = figure(_("grille, free height under it"), most=0.5)
     port_face = face(_("port in"))
     port_u = figure(_("port, from the left"))
     port_v = figure(_("port, from below"))

@@ -10,9 +10,10 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.bounded import count, figure
 from jobs.models.box.box import Box
 from jobs.models.box.box_wood import face
-from jobs.models.box.row_lists import Corner, ListedRow, RowList, WithLists
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.box.row_lists import MOST_CORNERS, Corner, ListedRow, RowList, WithLists
+from jobs.models.catalogue import Cover, SheetMaterial
 from jobs.models.equipment import EquipmentItem
+from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 
@@ -56,9 +57,23 @@ class Ring(JobPart):
         return self.name
 
 
-class TrimPanel(WithLists, JobPart):
-    """A panel that covers a box and leaves open what must show."""
+class TrimPanel(WithLists, HeldInCar, JobPart):
+    """A flat panel: one that covers a box and leaves open what must show, or a false floor."""
 
+    class Kind(models.TextChoices):
+        TRIM = "trim", _("trim panel")
+        FLOOR = "floor", _("false floor")
+        BOARD = "board", _("board for amplifiers")
+
+    class Measured(models.TextChoices):
+        WOOD = "wood", _("the bare wood")
+        SPACE = "space", _("the space it goes into")
+
+    class CoverRuns(models.TextChoices):
+        UP = "up", _("up the panel")
+        ACROSS = "across", _("across the panel")
+
+    kind = models.CharField(_("what it is"), max_length=6, choices=Kind, default=Kind.TRIM)
     job = models.ForeignKey(Job, models.CASCADE, related_name="trim_panels")
     name = models.CharField(_("name"), max_length=60)
     place = models.CharField(_("place"), max_length=80, blank=True)
@@ -72,9 +87,40 @@ class TrimPanel(WithLists, JobPart):
     )
     width = figure(_("width"))
     height = figure(_("height"))
+    # Of a space the wood is smaller all round: by gap, own cover, and the cover of what it meets.
+    measured = models.CharField(
+        _("the outline is"), max_length=5, choices=Measured, default=Measured.WOOD
+    )
+    edge_gap = models.FloatField(_("gap round it"), default=0.002)
+    beside = figure(_("thickness of the cover on what it meets"))
     reveal = models.FloatField(_("gap round what shows"), default=0.003)
     # It fills as much of that gap, and makes the panel so much larger all round.
     finish = figure(_("thickness of what covers it, round the edges"))
+    cover = models.ForeignKey(
+        Cover,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("cover material"),
+    )
+    turned = models.FloatField(_("turned over behind, all round"), default=0.04)
+    cover_runs = models.CharField(
+        _("pile or pattern runs"), max_length=6, choices=CoverRuns, default=CoverRuns.UP
+    )
+    sample = models.CharField(
+        _("approved sample: its number, and when"), max_length=120, blank=True
+    )
+    # Of a false floor: its covered top above what its supports stand on.
+    level = figure(_("its top lies above the metal by"))
+    # Of a board: the free height over it.
+    room_above = figure(_("free height over the board"))
+    # [[key of the part, u, v, whether turned], …]: middles, from the lower left corner.
+    mounts = RowList("mounted")
+    # [[kind, u, v, across, up] or with a height, …], and [[u, v, width, height, gap, ledge,
+    # finger hole, held, over], …]: middles, from the lower left corner.
+    supports = RowList("props")
+    hatches = RowList("lids")
     # What shows of this face of this box is left open; the face lies in the middle of the panel.
     box = models.ForeignKey(
         Box,
@@ -87,10 +133,14 @@ class TrimPanel(WithLists, JobPart):
     box_face = face(_("its face"))
     box_u = models.FloatField(_("face moved to the right by"), default=0.0)
     box_v = models.FloatField(_("face moved up by"), default=0.0)
-    # [[u, v, diameter] or [u, v, width, height], …]: middles, from the lower left corner.
+    # [[u, v, diameter], [u, v, width, height] or with the radius of its corners, …]: middles, from
+    # the lower left corner.
     openings = RowList("cut_outs")
-    # [[u, v], …] or [u, v, bow], from the lower left corner: of a panel that is no rectangle.
+    # [[u, v], …], [u, v, bow] or [u, v, bow, radius], from the lower left corner: of a panel that
+    # is no rectangle.
     outline = RowList("corners")
+    # [[corner, along, out], …]: from a batten laid along the edge after that corner.
+    stations = RowList("offsets")
 
     class Meta(JobPart.Meta):
         verbose_name = _("trim panel")
@@ -100,12 +150,54 @@ class TrimPanel(WithLists, JobPart):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def edge(self) -> float:
+        """How thick what covers it is round its edges [m]: as typed, else as the catalogue says."""
+        if self.finish is None and self.cover is not None:
+            return self.cover.thickness or 0.0
+        return self.finish or 0.0
+
 
 class TrimCorner(Corner):
     """A corner of a trim panel that is no rectangle."""
 
     of = "trim_panel"
     trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="corners")
+    radius = models.FloatField(_("radius of the corner"), default=0.0)
+
+    @property
+    def plain(self) -> list[float]:
+        """Across and up, the bow, and the radius where it is rounded [m]."""
+        return [self.x, self.y, self.bow, self.radius] if self.radius else super().plain
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read two to four figures."""
+        x, y, *more = value
+        bow, radius = [*more, 0.0, 0.0][:2]
+        return cls(x=x, y=y, bow=bow, radius=radius)
+
+
+class TrimStation(ListedRow):
+    """How far an edge lies off a straight batten laid along it, at one place."""
+
+    of = "trim_panel"
+    trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="offsets")
+    # Of a rectangle: 1 lower left, and on round it counter-clockwise.
+    corner = count(_("batten after corner"), most=MOST_CORNERS, least=1)
+    along = models.FloatField(_("along it"))
+    out = models.FloatField(_("outwards"))
+
+    @property
+    def plain(self) -> list[Any]:
+        """The corner, then along the batten and outwards from it [m]."""
+        return [int(self.corner), self.along, self.out]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one station."""
+        corner, along, out = value
+        return cls(corner=corner, along=along, out=out)
 
 
 class TrimOpening(ListedRow):
@@ -117,15 +209,19 @@ class TrimOpening(ListedRow):
     v = models.FloatField(_("middle, from below"))
     width = models.FloatField(_("width, or diameter"))
     height = figure(_("height"))
+    radius = models.FloatField(_("radius of its corners"), default=0.0)
 
     @property
     def plain(self) -> list[float]:
-        """Its middle, then its diameter, or its width and height [m]."""
-        size = [self.width] if self.height is None else [self.width, self.height]
-        return [self.u, self.v, *size]
+        """Its middle, then its diameter, or its width, height and perhaps radius [m]."""
+        if self.height is None:
+            return [self.u, self.v, self.width]
+        rounded = [self.radius] if self.radius else []
+        return [self.u, self.v, self.width, self.height, *rounded]
 
     @classmethod
     def read(cls, value: Any) -> Self:
         """Read one opening."""
-        u, v, width, *height = value
-        return cls(u=u, v=v, width=width, height=height[0] if height else None)
+        u, v, width, *more = value
+        height, radius = [*more, None, 0.0][:2] if more else (None, 0.0)
+        return cls(u=u, v=v, width=width, height=height, radius=radius or 0.0)

@@ -65,6 +65,7 @@ class BoxForm(RecordForm[Box]):
         "test_voltage": "voltage",
         "isobaric_gap": "length",
         "driver_recess": "length",
+        "grille_height": "length",
         "wanted_volume": "volume",
         "port_diameter": "length",
         "port_width": "length",
@@ -179,6 +180,7 @@ class BoxForm(RecordForm[Box]):
                 "driver_u",
                 "driver_v",
                 "driver_recess",
+                "grille_height",
             ],
         ),
         (AIR, ["ql", "qa", "qp", "fill"]),
@@ -306,6 +308,9 @@ class BoxForm(RecordForm[Box]):
             "driver_recess": _(
                 "So deep as flange and squeezed gasket are thick, for a flush driver; 1 mm wider "
                 "all round than the flange. None when left empty."
+            ),
+            "grille_height": _(
+                "From the face the driver sits in to the inside of the grille; nothing without one."
             ),
             "held_by": _(
                 "The vehicle maker's own points come first, with what their maker allows."

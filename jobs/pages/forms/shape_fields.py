@@ -14,10 +14,11 @@ from jobs import units
 from jobs.models.box.box import BoxCorner, InnerBrace, Obstacle
 from jobs.models.box.box_wood import BRACES, FACES, STRUT_ACROSS
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES, ListedRow
-from jobs.models.box.trim import TrimOpening
+from jobs.models.box.trim import TrimCorner
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 
 MOST_RATINGS = MOST_POINTS = 12
+YES = "yes"
 # A window larger than this leaves no brace.
 MOST_OPEN = 0.9
 BOW_HELP = gettext_lazy(
@@ -35,7 +36,7 @@ BRACES_HELP = gettext_lazy(
 )
 
 
-def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
+def kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
     """How cells and the plain data of these rows come of each other; columns are fields of a row.
 
     A cell left empty is what a row has by itself, and so are the last cells that are shown empty.
@@ -59,7 +60,7 @@ def _kept_as(row: type[ListedRow], columns: Sequence[Column]) -> dict[str, Any]:
     return {"columns": columns, "pack": pack, "unpack": unpack}
 
 
-def _length(name: str, label: Any, **more: Any) -> Column:
+def length_column(name: str, label: Any, **more: Any) -> Column:
     return Column(name=name, label=label, kind="length", **more)
 
 
@@ -67,7 +68,8 @@ ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
 
 
 class OutlineField(RowsField):
-    """Corners in order round a shape, across and up; with `bows` its edges may be arcs.
+    """Corners in order round a shape, across and up; with `bows` its edges may be arcs, with
+    `radii` its corners rounded.
 
     It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
     make a rectangle of it while it has no corners.
@@ -77,18 +79,25 @@ class OutlineField(RowsField):
         self,
         *,
         bows: bool = False,
+        radii: bool = False,
         on: str = "",
         plate: str = "",
         beside: Sequence[str] = (),
         **kwargs: Any,
     ) -> None:
-        columns = [_length("x", ACROSS), _length("y", UP)]
+        columns = [length_column("x", ACROSS), length_column("y", UP)]
         if bows:
             bow = pgettext_lazy("shape", "bow")
-            columns.append(_length("bow", bow, needed=False, usual="0"))
+            columns.append(length_column("bow", bow, needed=False, usual="0"))
             kwargs.setdefault("help_text", BOW_HELP)
+        if radii:
+            columns.append(
+                length_column(
+                    "radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"
+                )
+            )
         # A corner of any outline says the same.
-        kept = _kept_as(BoxCorner, columns)
+        kept = kept_as(TrimCorner if radii else BoxCorner, columns)
         super().__init__(most=MOST_CORNERS, least=3, **kept, **kwargs)
         self.widget.draws, self.widget.on = "outline", on
         self.widget.plate, self.widget.beside = plate, beside
@@ -110,15 +119,15 @@ class ObstaclesField(RowsField):
     def __init__(self, *, on: str = "", **kwargs: Any) -> None:
         columns = [
             Column(name="name", label=gettext_lazy("what it is")),
-            _length("x", ACROSS),
-            _length("y", UP),
-            _length("depth", gettext_lazy("depth"), positive=True),
-            _length("height", gettext_lazy("height"), positive=True),
-            _length("start", gettext_lazy("from the left"), needed=False),
-            _length("end", pgettext_lazy("reach", "to"), needed=False),
+            length_column("x", ACROSS),
+            length_column("y", UP),
+            length_column("depth", gettext_lazy("depth"), positive=True),
+            length_column("height", gettext_lazy("height"), positive=True),
+            length_column("start", gettext_lazy("from the left"), needed=False),
+            length_column("end", pgettext_lazy("reach", "to"), needed=False),
         ]
         super().__init__(
-            **_kept_as(Obstacle, columns),
+            **kept_as(Obstacle, columns),
             most=MOST_ENTRIES,
             check=_block_trouble,
             help_text=OBSTACLES_HELP,
@@ -140,9 +149,9 @@ class BracesField(RowsField):
     def __init__(self, **kwargs: Any) -> None:
         columns = [
             Column(name="kind", label=gettext_lazy("kind"), choices=[("", "–"), *BRACES]),
-            _length("at", gettext_lazy("at")),
-            _length("second", gettext_lazy("strut: and at"), needed=False),
-            _length("breadth", gettext_lazy("strut: breadth"), needed=False, positive=True),
+            length_column("at", gettext_lazy("at")),
+            length_column("second", gettext_lazy("strut: and at"), needed=False),
+            length_column("breadth", gettext_lazy("strut: breadth"), needed=False, positive=True),
             Column(
                 name="open",
                 label=gettext_lazy("share cut out"),
@@ -152,7 +161,7 @@ class BracesField(RowsField):
             ),
         ]
         super().__init__(
-            **_kept_as(InnerBrace, columns),
+            **kept_as(InnerBrace, columns),
             most=MOST_ENTRIES,
             check=_brace_trouble,
             help_text=BRACES_HELP,
@@ -183,7 +192,7 @@ class SidesField(RowsField):
     def __init__(self, **kwargs: Any) -> None:
         columns = [
             Column(name="face", label=gettext_lazy("side"), choices=[("", "–"), *FACES]),
-            _length("thickness", gettext_lazy("thickness"), positive=True),
+            length_column("thickness", gettext_lazy("thickness"), positive=True),
         ]
         super().__init__(columns, most=MOST_ENTRIES, **kwargs)
 
@@ -199,27 +208,6 @@ class SidesField(RowsField):
         return list(kept.items()) if isinstance(kept, dict) else kept or ()
 
 
-class OpeningsField(RowsField):
-    """Openings by their middles: round, or with a width and a height; drawn on an outline."""
-
-    def __init__(self, *, on: str = "", **kwargs: Any) -> None:
-        columns = [
-            _length("u", ACROSS),
-            _length("v", UP),
-            _length("width", gettext_lazy("width, or diameter"), positive=True),
-            _length(
-                "height",
-                gettext_lazy("height"),
-                positive=True,
-                needed=False,
-                usual=gettext_lazy("round"),
-            ),
-        ]
-        super().__init__(most=MOST_ENTRIES, **_kept_as(TrimOpening, columns), **kwargs)
-        self.widget.draws, self.widget.on = "openings", on
-
-
-YES = "yes"
 Rating = tuple[bool, float, float]
 
 

@@ -250,6 +250,9 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
         else [],
         "largest": _shown(fitting.largest, 8) if fitting and fitting.largest else None,
         "limits": _limits(fitting) if fitting else [],
+        "turned": [(way.facing, dict(FACING)[way.facing], way.answer) for way in fitting.turned]
+        if fitting
+        else [],
         "may_spec": access.may_spec(user),
         "steps": strip.steps(request, job, "boxes"),
         "here": reverse("fit-box", args=[job.code, pk]) if pk else reverse("fit", args=[job.code]),

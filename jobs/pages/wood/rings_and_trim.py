@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from django.http import HttpRequest, HttpResponse
 from django.urls import path
@@ -12,12 +12,20 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
+from jobs.design.wood.trim import rolls_of
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.forms.shape_fields import OpeningsField, OutlineField
+from jobs.pages.forms.shape_fields import OutlineField
+from jobs.pages.wood.panel_fields import (
+    HatchesField,
+    MountsField,
+    OpeningsField,
+    StationsField,
+    SupportsField,
+)
 from jobs.sheets import dxf
 
 
@@ -56,26 +64,82 @@ class RingForm(RecordForm[Ring]):
         self.offer("driver", items.filter(part__kind=Part.Kind.DRIVER))
 
 
+STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
+HELD = _("Held in a crash")
+
+
 class TrimPanelForm(RecordForm[TrimPanel]):
-    """A panel that covers a box and leaves open what must show."""
+    """A panel that covers a box and leaves open what must show, or a false floor."""
 
     quantities: ClassVar = {
         "width": "length",
         "height": "length",
+        "level": "length",
+        "edge_gap": "length",
+        "beside": "length",
+        "room_above": "length",
         "reveal": "length",
         "finish": "length",
+        "turned": "length",
         "box_u": "length",
         "box_v": "length",
     }
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
-        (_("What it is"), ["name", "place", "material"]),
-        (_("Outline"), ["width", "height", "outline"]),
-        (_("What shows"), ["reveal", "finish", "box", "box_face", "box_u", "box_v", "openings"]),
+        (_("What it is"), ["name", "place", "kind", "material"]),
+        (
+            _("Outline"),
+            ["width", "height", "outline", "stations", "measured", "edge_gap", "beside"],
+        ),
+        (STANDS, ["level", "supports"]),
+        (CARRIES, ["mounts", "room_above"]),
+        (_("Hatches"), ["hatches"]),
+        (HELD, ["held_by", "held_into"]),
+        (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
+        (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
     ]
+    only_for: ClassVar = {
+        STANDS: (TrimPanel.Kind.FLOOR,),
+        CARRIES: (TrimPanel.Kind.BOARD,),
+        HELD: (TrimPanel.Kind.FLOOR, TrimPanel.Kind.BOARD),
+    }
+    field_only_for: ClassVar = {
+        **dict.fromkeys(("edge_gap", "beside"), (TrimPanel.Measured.SPACE,)),
+        **dict.fromkeys(("turned", "cover_runs", "sample"), ("covered",)),
+    }
+    stations = StationsField(
+        label=_("edges measured from a batten"),
+        help_text=_(
+            "A straight batten from a corner to the next; at each place along it how far the edge "
+            "lies off it, outwards, or inwards below zero. Between the places the edge runs as a "
+            "thin lath would. Corners of a rectangle: 1 lower left, then counter-clockwise."
+        ),
+    )
+    supports = SupportsField(
+        label=_("battens and blocks"),
+        help_text=_(
+            "To its middle, from the lower left corner of the panel. The height is worked out "
+            "from the level; enter what you measured where the metal is not level."
+        ),
+    )
+    mounts = MountsField(
+        label=_("amplifiers and processors"),
+        help_text=_(
+            "Those on the equipment list; to the middle, from the lower left corner of the board. "
+            "Size, screws and the air each needs stand in the catalogue."
+        ),
+    )
+    hatches = HatchesField(
+        label=_("hatches"),
+        help_text=_(
+            "The opening in the bare wood. The lid is smaller by the gap and by the cover on both "
+            "edges; the ledge is a strip glued under the rim that the lid lies on."
+        ),
+    )
     outline = OutlineField(
         label=_("outline, where it is no rectangle"),
         bows=True,
+        radii=True,
         plate="width height",
         beside=("openings",),
     )
@@ -90,15 +154,24 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         exclude = ("job",)
         help_texts: ClassVar = {
             "finish": _(
-                "Cloth, carpet or vinyl with its glue, turned over the edges; nothing for bare "
-                "or painted wood."
+                "With its glue, turned over the edges. The catalogue's when left empty; nothing "
+                "for bare or painted wood."
             ),
+            "measured": _(
+                "Of a space the wood is smaller all round: by the gap, by its own cover, and by "
+                "the cover on what it meets."
+            ),
+            "level": _("Of the covered floor; each support is cut to it."),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("box", self.instance.job.boxes.all())
+        kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
+        items = self.instance.job.equipmentitems.all()
+        on_list = Part.objects.filter(kind__in=kinds, pk__in=items.values("part"))
+        cast(MountsField, self.fields["mounts"]).offer(on_list)
 
 
 def _preview(
@@ -111,6 +184,7 @@ def _preview(
     return {
         "changed": design.records,
         "trim": result,
+        "rolls": [order for order in rolls_of(design.trims) if order.takes(result.cover)],
         "drawing": wood_pictures.alone(result.piece, "trim") if result.piece else "",
         "findings": [
             finding for finding in design.findings_of("boxes") if finding.concerns(about(row))

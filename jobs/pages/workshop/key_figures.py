@@ -17,7 +17,7 @@ from jobs.models import Part
 # Models of the kinds, as a part leads to them; read with it in one query.
 OWN = (
     *("driver", "amplifier", "processor", "conductor", "terminal", "fuse", "holder"),
-    *("sheetmaterial", "damping"),
+    *("sheetmaterial", "damping", "cover"),
 )
 # What is sold as 165 mm measures a little more or less.
 NEAR = 0.04
@@ -97,6 +97,11 @@ def _damping(part: Any) -> Iterator[Key]:
     yield from _quantity(part, "area_mass", "area_density")
 
 
+def _cover(part: Any) -> Iterator[Key]:
+    for name in ("thickness", "roll_width"):
+        yield from _quantity(part, name, "length")
+
+
 _KEYS: Mapping[str, tuple[str, Callable[[Any], Iterator[Key]]]] = {
     Part.Kind.DRIVER: ("driver", _driver),
     Part.Kind.AMPLIFIER: ("amplifier", _amplifier),
@@ -107,6 +112,7 @@ _KEYS: Mapping[str, tuple[str, Callable[[Any], Iterator[Key]]]] = {
     Part.Kind.HOLDER: ("holder", _holder),
     Part.Kind.SHEET_MATERIAL: ("sheetmaterial", _sheet_material),
     Part.Kind.DAMPING: ("damping", _damping),
+    Part.Kind.COVER: ("cover", _cover),
 }
 
 

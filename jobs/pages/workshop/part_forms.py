@@ -10,6 +10,7 @@ from jobs.models import (
     Amplifier,
     AmplifierRating,
     Conductor,
+    Cover,
     Damping,
     Driver,
     Fuse,
@@ -19,6 +20,7 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
+from jobs.models.catalogue import OnBoard
 from jobs.pages.forms.fields import ConductorField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import CurveField, RatingsField
@@ -31,6 +33,10 @@ _WHAT = (
 )
 _BUYING = (gettext_lazy("Where it is bought"), ["supplier", "order_number"])
 _MONEY = (gettext_lazy("Money, without tax"), ["price", "cost", "tax_class"])
+
+
+# Size, screws and air of what is screwed to a board.
+_ON_BOARD = dict.fromkeys((field.name for field in OnBoard._meta.fields), "length")
 
 
 class PartForm(RecordForm[Part]):
@@ -69,6 +75,7 @@ class DriverForm(RecordForm[Driver]):
         "sensitivity": "level",
         **dict.fromkeys(("outer_diameter", "cutout_diameter", "bolt_circle"), "length"),
         **dict.fromkeys(("screw_hole", "depth", "magnet_diameter", "magnet_height"), "length"),
+        "surround_height": "length",
         "displacement": "volume",
         "mass": "mass",
     }
@@ -91,6 +98,7 @@ class DriverForm(RecordForm[Driver]):
                 "screws",
                 "screw_hole",
                 "depth",
+                "surround_height",
                 "magnet_diameter",
                 "magnet_height",
                 "displacement",
@@ -118,6 +126,7 @@ class AmplifierForm(RecordForm[Amplifier]):
         "minimum_voltage": "voltage",
         "highest_voltage": "voltage",
         "turn_on_current": "current",
+        **_ON_BOARD,
     }
     ratings = RatingsField(
         label=gettext_lazy("power into each load"),
@@ -156,6 +165,7 @@ class ProcessorForm(RecordForm[Processor]):
         "sample_rate": "frequency",
         **dict.fromkeys(("most_boost", "most_cut"), "level"),
         **dict.fromkeys(("lowest_q", "highest_q"), "ratio"),
+        **_ON_BOARD,
     }
     # A converter of coils alone takes no current, and some processors cut and never lift.
     or_zero: ClassVar = {"current", "most_boost"}
@@ -279,6 +289,20 @@ class DampingForm(RecordForm[Damping]):
         exclude = ("kind",)
 
 
+class CoverForm(RecordForm[Cover]):
+    """Carpet, vinyl or cloth off the roll."""
+
+    quantities: ClassVar = {
+        "thickness": "length",
+        "roll_width": "length",
+        "area_mass": "area_density",
+    }
+
+    class Meta:
+        model = Cover
+        exclude = ("kind", "mass")
+
+
 FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.DRIVER: DriverForm,
     Part.Kind.AMPLIFIER: AmplifierForm,
@@ -289,5 +313,6 @@ FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.HOLDER: HolderForm,
     Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
     Part.Kind.DAMPING: DampingForm,
+    Part.Kind.COVER: CoverForm,
     Part.Kind.OTHER: PartForm,
 }

@@ -97,6 +97,11 @@ _MATERIAL: Mapping[str, str] = {
     "stiffness": "(?:young'?s|elastic) modulus|modulus of elasticity|e-?modul",
     "area_mass": "(?:mass per area|area weight|surface weight)|flächengewicht",
 }
+_COVER: Mapping[str, str] = {
+    "thickness": _MATERIAL["thickness"],
+    "area_mass": _MATERIAL["area_mass"],
+    "roll_width": "(?:roll |usable |fabric )?width|(?:rollen|waren)?breite",
+}
 _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.DRIVER: _DRIVER,
     Part.Kind.AMPLIFIER: _AMPLIFIER,
@@ -105,6 +110,7 @@ _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.CONDUCTOR: _CONDUCTOR,
     Part.Kind.SHEET_MATERIAL: _MATERIAL,
     Part.Kind.DAMPING: _MATERIAL,
+    Part.Kind.COVER: _COVER,
 }
 
 

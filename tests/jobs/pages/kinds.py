@@ -346,5 +346,6 @@ PARTS: dict[str, tuple[dict[str, str], str]] = {
     "fuse": ({"name": "Invented F", "type": "maxi", "rating": "40 A"}, "rating"),
     "sheet_material": ({"name": "Invented ply", "thickness": "12 mm"}, "thickness"),
     "damping": ({"name": "Invented felt"}, "thickness"),
+    "cover": ({"name": "Invented carpet"}, "roll_width"),
     "other": ({"name": "Invented plug"}, "price"),
 }

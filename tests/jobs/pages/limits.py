@@ -23,10 +23,16 @@ from jobs.pages.forms.shape_fields import (
     BracesField,
     CurveField,
     ObstaclesField,
-    OpeningsField,
     OutlineField,
     RatingsField,
     SidesField,
+)
+from jobs.pages.wood.panel_fields import (
+    MOST_HATCHES,
+    HatchesField,
+    OpeningsField,
+    StationsField,
+    SupportsField,
 )
 from jobs.units import KINDS
 from tests.bench.clock import NOMINAL, turn
@@ -67,6 +73,14 @@ LISTS: dict[type[forms.Field], Callable[[], Rows]] = {
     BracesField: _braces,
     SidesField: lambda: [(f"side {n}", "30 mm") for n in range(1, 9)],
     OpeningsField: lambda: [(str(20 * n + 20), "20", "10") for n in range(MOST_ENTRIES)],
+    StationsField: lambda: [("1", str(n + 1), str(n % 7)) for n in range(MOST_CORNERS)],
+    SupportsField: lambda: [
+        ("block", str(20 * n + 20), "20", "10", "10", "30") for n in range(MOST_ENTRIES)
+    ],
+    HatchesField: lambda: [
+        (str(200 * n + 200), "200", "150", "150", "1", "15", "30", "magnets", "x" * 60)
+        for n in range(MOST_HATCHES)
+    ],
     RatingsField: lambda: [(f"{n + 1}00 W", "4 Ω") for n in range(MOST_RATINGS)],
     CurveField: lambda: [(str(n + 2), f"{60 - n} s") for n in range(MOST_POINTS)],
 }

@@ -115,3 +115,19 @@ def test_a_recess_leaves_half_the_wood(saloon, recess, code):
     _design, box = worked_out(saloon, driver_recess=recess)
     codes = {f.code for f in box.findings if f.code.startswith("recess")}
     assert codes == ({code} if code else set())
+
+
+@pytest.mark.parametrize(
+    ("height", "surround", "codes"),
+    [
+        (None, None, set()),
+        (0.05, None, {"grille-not-checked"}),
+        (0.005, 0.006, {"grille-hits-cone"}),
+        (0.4, 0.006, set()),
+    ],
+)
+def test_a_grille_is_held_against_the_cone_of_its_box(saloon, height, surround, codes):
+    """Without one nothing is asked; with one its free height against surround and travel."""
+    part = [("surround_height", surround)]
+    _design, box = worked_out(saloon, part, grille_height=height)
+    assert {f.code for f in box.findings if f.code.startswith("grille-")} == codes

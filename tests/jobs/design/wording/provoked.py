@@ -12,7 +12,6 @@ import numpy as np
 from acoustics.air.cabin import TransferCurve
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.panels.assembly import panels
-from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Shelf, Strut
 from acoustics.carcass.shape.contents import Leg, Placed, PortBody, RoundPart
@@ -31,6 +30,7 @@ from acoustics.driver.driver import Driver
 from acoustics.enclosure.boxes import Sealed
 from acoustics.enclosure.openings import Vent
 from acoustics.enclosure.port import RoundOpening, port_for_tuning
+from tests.jobs.design.wording.provoked_floors import FLOORS
 from tests.jobs.design.wording.provoked_recordings import RECORDINGS
 from tests.jobs.design.wording.provoked_sweeps import SWEEPS
 from tests.jobs.no_sweeps import in_other_units, measured
@@ -64,13 +64,6 @@ def carcass(**changes) -> Carcass:
 def braced(brace) -> Carcass:
     """The plain box with one brace."""
     return carcass(braces=(brace,))
-
-
-def ring(**changes) -> Ring:
-    """An invented ring."""
-    sizes = {"outer_diameter": 0.2, "inner_diameter": 0.15, "bolt_circle_diameter": 0.18}
-    rest = {"layers": (T,), "screws": 4, "screw_diameter": 0.004}
-    return Ring(**{**sizes, **rest, **changes})
 
 
 def run(**changes) -> Run:
@@ -193,8 +186,6 @@ WOOD: dict[str, Case] = {
         ),
         "290.0 mm to 308.0 mm up",
     ),
-    "ring": (lambda: ring(bolt_circle_diameter=0.25), "250.0 mm"),
-    "two screws": (lambda: ring(screws=2), "1 layers with 2 screws"),
     "trim": (
         lambda: lay([Blank(number=1, name="front", length=0.3, width=0.2)], trim=0.7),
         "with 700.0 mm trimmed off each edge",
@@ -395,6 +386,6 @@ WIRES: dict[str, Case] = {
 }
 CASES: dict[str, Case] = {
     f"{room}: {name}": case
-    for room, cases in (("wood", WOOD), ("sound", SOUND), ("wires", WIRES))
+    for room, cases in (("wood", WOOD | FLOORS), ("sound", SOUND), ("wires", WIRES))
     for name, case in cases.items()
 }

@@ -15,10 +15,15 @@ from jobs.pages.forms.shape_fields import (
     BracesField,
     CurveField,
     ObstaclesField,
-    OpeningsField,
     OutlineField,
     RatingsField,
     SidesField,
+)
+from jobs.pages.wood.panel_fields import (
+    HatchesField,
+    OpeningsField,
+    StationsField,
+    SupportsField,
 )
 
 # What is typed into each kind of list, and what is kept of it.
@@ -64,8 +69,28 @@ SAID: dict[str, tuple[RowsField, list[tuple[str, ...]], Any]] = {
     ),
     "openings": (
         OpeningsField(),
-        [("200", "150", "120", ""), ("80", "60", "100", "40")],
-        [[0.2, 0.15, 0.12], [0.08, 0.06, 0.1, 0.04]],
+        [("200", "150", "120", "", ""), ("80", "60", "100", "40", ""), ("9", "9", "4", "4", "1")],
+        [[0.2, 0.15, 0.12], [0.08, 0.06, 0.1, 0.04], [0.009, 0.009, 0.004, 0.004, 0.001]],
+    ),
+    "rounded": (
+        OutlineField(bows=True, radii=True),
+        [("0", "0", "", "25"), ("41,6 cm", "0", "20 mm", ""), ("170", "433 mm", "", "")],
+        [[0.0, 0.0, 0.0, 0.025], [0.416, 0.0, 0.02], [0.17, 0.433]],
+    ),
+    "stations": (
+        StationsField(),
+        [("2", "100", "-4"), ("2", "20 cm", "0")],
+        [[2, 0.1, -0.004], [2, 0.2, 0.0]],
+    ),
+    "supports": (
+        SupportsField(),
+        [("batten", "400", "50", "800", "40", ""), ("block", "1", "2", "3", "4", "108")],
+        [["batten", 0.4, 0.05, 0.8, 0.04], ["block", 0.001, 0.002, 0.003, 0.004, 0.108]],
+    ),
+    "hatches": (
+        HatchesField(),
+        [("500", "300", "300", "240", "1.5", "28", "", "hinge", "fuses")],
+        [[0.5, 0.3, 0.3, 0.24, 0.0015, 0.028, None, "hinge", "fuses"]],
     ),
     "ratings": (
         RatingsField(),
@@ -97,8 +122,13 @@ REFUSED: list[tuple[str, list[tuple[str, ...]], str]] = [
     ("braces", [("shelf", "100", "", "", "95")], "nine tenths|Nine tenths"),
     ("sides", [("bonnet", "12 mm")], "not one of the choices"),
     ("sides", [("front", "12 mm"), ("front", "16 mm")], "named twice"),
-    ("openings", [("200", "150", "0", "")], "Row 1, width"),
-    ("openings", [("20", "20", "10", "")] * 31, "At most 30"),
+    ("openings", [("200", "150", "0", "", "")], "Row 1, width"),
+    ("openings", [("200", "150", "60", "", "5")], "no corners to round"),
+    ("openings", [("200", "150", "60", "40", "21")], "half its shorter side"),
+    ("openings", [("20", "20", "10", "", "")] * 31, "At most 30"),
+    ("stations", [("41", "100", "4")], "not one of the choices"),
+    ("supports", [("batten", "400", "50", "0", "40", "")], "Row 1, across"),
+    ("hatches", [("500", "300", "300", "240", "1.5", "28", "", "", "")], "lid held by"),
     ("ratings", [("", "4 Ω", "")], "Row 1, power"),
     ("ratings", [("100 W", "0", "")], "more than zero"),
     ("curve", [("1", "60 s")], "more than once its rating|more than once the rating"),
@@ -143,7 +173,7 @@ def test_what_cannot_be_is_said_with_its_row(name, rows, says):
 def test_five_slips_of_the_pen_are_enough_for_one_answer():
     """Of thirty wrong rows the first five are named."""
     with pytest.raises(ValidationError) as refused:
-        OpeningsField().clean([("a", "1", "1", "")] * 30)
+        OpeningsField().clean([("a", "1", "1", "", "")] * 30)
     assert len(refused.value.messages) == 5
 
 

@@ -219,3 +219,23 @@ def test_a_driver_that_cannot_be_is_said(hatchback, browse, shelf, typed, wrong)
     answer = browse("designer").post(url, typed)
     assert answer.status_code == 200
     assert answer.context["fitting"].trouble
+
+
+def test_where_nothing_fits_the_page_offers_to_turn_the_box(browse, typed):
+    """Under a floor no driver that looks forward goes; one button lets it look up instead."""
+    flat = {
+        "cavity_profile-x": ["0", "600", "600", "0"],
+        "cavity_profile-y": ["0", "0", "155", "155"],
+        "wanted_volume": "14 L",
+        "opening_width": "",
+        "opening_height": "",
+    }
+    job = make_job()
+    url, client = reverse("fit", args=[job.code]), browse("designer")
+    html = client.post(url, typed | flat).content.decode()
+    assert not picks(html)
+    ways = re.findall(r'form="fit-form" name="facing" value="([^"]+)"', html)
+    assert ways == ["top"]
+    # A browser sends the button after the field of the same name: the last one counts.
+    html = client.post(url, typed | flat | {"facing": ["front", ways[0]]}).content.decode()
+    assert picks(html)

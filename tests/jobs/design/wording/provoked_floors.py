@@ -1,0 +1,72 @@
+"""One way to bring about each refusal of rings, floors, hatches and measured edges."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from acoustics.carcass.panels.floor import Floor, Hatch, hole_in_lid, support_height
+from acoustics.carcass.panels.trim import AdaptorRing as Ring
+from acoustics.carcass.shape.edges import Corner, edged, inset
+from acoustics.carcass.shape.edges import measured as measured_edges
+from acoustics.carcass.shape.outline import rectangle
+from acoustics.carcass.sheets.roll import Cut, lay_on_roll
+
+
+def ring(**changes) -> Ring:
+    """An invented ring."""
+    sizes = {"outer_diameter": 0.2, "inner_diameter": 0.15, "bolt_circle_diameter": 0.18}
+    rest = {"layers": (0.018,), "screws": 4, "screw_diameter": 0.004}
+    return Ring(**{**sizes, **rest, **changes})
+
+
+def plate(first, second) -> list[Corner]:
+    """An invented plate of 0.8 by 0.5 m, with what is said of its first two corners."""
+    places = ((0.0, 0.0), (0.8, 0.0), (0.8, 0.5), (0.0, 0.5))
+    more = zip(places, (first, second, {}, {}), strict=True)
+    return [Corner(at=at, **rest) for at, rest in more]
+
+
+def lid(**changes) -> Hatch:
+    """An invented hatch under carpet of 4 mm."""
+    sizes = {"middle": (0.5, 0.3), "width": 0.3, "height": 0.24}
+    return Hatch(**{**sizes, "gap": 0.0015, "finish": 0.004, "ledge": 0.028, **changes})
+
+
+FLOORS: dict[str, tuple[Callable[[], object], str]] = {
+    "ring": (lambda: ring(bolt_circle_diameter=0.25), "250.0 mm"),
+    "two screws": (lambda: ring(screws=2), "1 layers with 2 screws"),
+    "rounded arc": (
+        lambda: edged(plate({"bow": 0.02}, {"radius": 0.02})),
+        "corner 2 cannot be rounded beside a curved edge",
+    ),
+    "rounded away": (lambda: edged(plate({"radius": 0.9}, {})), "500.0 mm is the most"),
+    "off the batten": (
+        lambda: edged(plate({"stations": ((0.9, 0.01),)}, {})),
+        "900.0 mm along the batten of corner 1 lies off it; it is 800.0 mm long",
+    ),
+    "twice at a batten": (
+        lambda: edged(plate({"stations": ((0.4, 0.01), (0.4, 0.02))}, {})),
+        "two stations of the batten of corner 1",
+    ),
+    "batten of nothing": (
+        lambda: measured_edges(plate({}, {}), [(5, 0.1, 0.01)]),
+        "after corner 5, and the outline has 4",
+    ),
+    "gap of all": (lambda: inset(edged(plate({}, {})), 0.3), "300.0 mm off every edge leaves"),
+    "lid of nothing": (lambda: lid(height=0.018), "take 19.0 mm of a hatch of"),
+    "lid without ledge": (lambda: lid(ledge=0.009), "make it 19.5 mm"),
+    "hatch of ledges": (lambda: lid(ledge=0.12), "closes the hatch"),
+    "finger hole": (lambda: hole_in_lid(lid(), diameter=0.2), "it must be 8.0 mm to"),
+    "floor on nothing": (
+        lambda: Floor(outline=rectangle(0, 0, 1, 1), openings=(), supports=()),
+        "needs something to stand on",
+    ),
+    "floor below itself": (
+        lambda: support_height(level=0.02, thickness=0.018, finish=0.004),
+        "take 22.0 mm, and its top is to lie 20.0 mm high",
+    ),
+    "roll too narrow": (
+        lambda: lay_on_roll([Cut(name="board", across=0.8, along=1, turns=False)], width=0.7),
+        "800.0 mm wide and the roll 700.0 mm",
+    ),
+}
