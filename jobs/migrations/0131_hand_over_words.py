@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0132_part_pictures'),
+        ('jobs', '0136_grilles_and_held_panels'),
     ]
 
     operations = [

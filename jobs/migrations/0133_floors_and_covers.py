@@ -10,7 +10,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0129_what_nobody_looked_at'),
+        ('jobs', '0132_part_pictures'),
     ]
 
     operations = [
