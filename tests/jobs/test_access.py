@@ -12,13 +12,9 @@ from django.urls import get_resolver
 
 from jobs import access
 from jobs.models import Role, User
+from tests.jobs.access_rules import PUBLIC
 
-OPEN_TO_ALL = {"login", "logout", "set_language", "certificate", "worker"} | {
-    "panel-page",
-    "panel-page-photo",
-    "offer-page",
-    "offer-paper",
-}
+OPEN_TO_ALL = {"login", "logout", "set_language", "certificate", "worker", *PUBLIC}
 
 
 @pytest.mark.parametrize(

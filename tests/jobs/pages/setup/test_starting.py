@@ -87,7 +87,7 @@ def test_the_loudest_of_each_channel_is_said_in_both_weightings(hatchback, brows
     assert bass.in_a < bass.in_c < bass.loudest + 0.1
     html = answer.content.decode()
     assert "WHO-ITU H.870" in html
-    assert re.search(r">\s*\d+ min\b", html)  # a tweeter at full scale: minutes, not 0.13 h
+    assert re.search(r">\s*\d+\smin\b", html)  # a tweeter at full scale: minutes, not 0.13 h
 
 
 def test_where_no_level_is_known_nothing_is_said_of_hearing(hatchback, browse):
