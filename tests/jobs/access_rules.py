@@ -177,9 +177,14 @@ def alone(**more: Any) -> Rule:
     return Rule(of_a_job=False, **more)
 
 
-an_offcut = lambda job: [models.Offcut.objects.first().pk]  # noqa: E731
-a_bay = lambda job: [models.Bay.objects.first().pk]  # noqa: E731
-a_part = lambda job: [models.Part.objects.first().pk]  # noqa: E731
+def any_of(model: Any) -> Callable[[Job], list[Any]]:
+    """The number of some record of a kind that belongs to no job."""
+    return lambda job: [model.objects.first().pk]
+
+
+a_bay, a_list, an_offcut, a_part = map(
+    any_of, (models.Bay, models.PartList, models.Offcut, models.Part)
+)
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
 
@@ -190,48 +195,41 @@ RULES: dict[str, Rule] = {
     "new-job": alone(get=DECIDES, post=DECIDES),
     "customers": alone(get=DECIDES),
     "known-cars": alone(get=DECIDES),
-    "customer-list": alone(get=EVERY),
-    "car-list": alone(get=EVERY),
+    **{
+        name: alone(get=EVERY)
+        for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
+    },
     "today": alone(get=MANAGES),
-    "workshop": alone(get=MANAGES, post=MANAGES),
     "accounts": alone(get=PRICES),
-    "parts": alone(get=EVERY),
-    "calendar": alone(get=EVERY),
-    "calendar-feed-renew": alone(post=EVERY),
-    "calendar-feed-withdraw": alone(post=EVERY),
-    "bays": alone(get=MANAGES, post=MANAGES),
-    "bay-remove": alone(post=MANAGES, args=a_bay),
-    "bay-restore": alone(post=MANAGES, args=a_bay),
+    **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
+    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
+    "part-list": alone(get=MANAGES, args=a_list),
+    **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     "parts-act": alone(post=EVERY),
-    "parts-order": alone(get=EVERY),
     "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
-    "tax-remove": alone(post=MANAGES, args=a_tax_rate),
-    "tax-restore": alone(post=MANAGES, args=a_tax_rate),
-    "style": alone(get=MANAGES),
-    "upkeep": alone(get=MANAGES),
-    "people": alone(get=MANAGES),
+    **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
+    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people")},
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
-    "person-reset": alone(post=MANAGES, args=a_person),
-    "person-leave": alone(post=MANAGES, args=a_person),
-    "person-back": alone(post=MANAGES, args=a_person),
-    "person-factor-off": alone(post=MANAGES, args=a_person),
+    **{
+        f"person-{act}": alone(post=MANAGES, args=a_person)
+        for act in ("reset", "leave", "back", "factor-off")
+    },
     "account": alone(get=EVERY),
     "account-password": alone(get=EVERY, post=EVERY),
     "account-factor": alone(get=EVERY, post=EVERY),
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
     "offcuts": alone(get=EVERY, post=EVERY),
-    "offcut-remove": alone(post=EVERY, args=an_offcut),
-    "offcut-restore": alone(post=EVERY, args=an_offcut),
+    **{f"offcut-{act}": alone(post=EVERY, args=an_offcut) for act in ("remove", "restore")},
     "part-add": alone(get=DECIDES, post=DECIDES, args=given("driver")),
     "part-figures": alone(get=EVERY),
     "part-sheet": alone(post=DECIDES, args=given("driver")),
     "part-check": alone(post=DECIDES, args=given("driver")),
     "part-edit": alone(get=DECIDES, post=DECIDES, args=a_part),
-    "part-remove": alone(post=DECIDES, args=a_part),
-    "part-restore": alone(post=DECIDES, args=a_part),
+    **{f"part-{act}": alone(post=DECIDES, args=a_part) for act in ("remove", "restore")},
     "part-history": alone(get=EVERY, args=a_part),
     "workshop-history": alone(get=MANAGES),
     "person-history": alone(get=MANAGES, args=a_person),
@@ -248,12 +246,16 @@ RULES: dict[str, Rule] = {
     "price": Rule(get=PRICES, post=PRICES),
     **rows("price-line", models.PriceLine, PRICES),
     "agreement": Rule(get=PRICES),
-    "offer-withdraw": Rule(post=PRICES, args=first(models.Offer)),
-    "offer-signed": Rule(post=PRICES, args=first(models.Offer)),
+    **{
+        f"offer-{act}": Rule(post=PRICES, args=first(models.Offer))
+        for act in ("withdraw", "signed")
+    },
     **rows("payment", models.Payment, PRICES),
     "options": Rule(get=PRICES, post=PRICES),
-    "option-take": Rule(post=PRICES, args=first(models.DesignOption)),
-    "option-choose": Rule(post=PRICES, args=first(models.DesignOption)),
+    **{
+        f"option-{act}": Rule(post=PRICES, args=first(models.DesignOption))
+        for act in ("take", "choose")
+    },
     **{
         name: rule
         for name, rule in rows("option", models.DesignOption, PRICES).items()
@@ -325,10 +327,7 @@ RULES: dict[str, Rule] = {
     "bay-looked": Rule(post=EVERY, args=first(models.Panel)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
-    "setup-signals": Rule(get=EVERY),
-    "setup-measured": Rule(get=EVERY),
-    "setup-proposal": Rule(get=EVERY),
-    "setup-as-set": Rule(get=EVERY),
+    **{f"setup-{name}": Rule(get=EVERY) for name in ("signals", "measured", "proposal", "as-set")},
     **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),
     "setup-signal": Rule(get=EVERY, args=given("pink-noise")),

@@ -12,7 +12,7 @@ from itertools import combinations
 from django.utils.translation import gettext as _
 
 from jobs import money
-from jobs.design.wording.calendar import CLASHES
+from jobs.design.calendar.words import CLASHES
 from jobs.models import Booking, Job
 from jobs.models.base import written_day
 
