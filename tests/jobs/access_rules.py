@@ -182,9 +182,8 @@ def any_of(model: Any) -> Callable[[Job], list[Any]]:
     return lambda job: [model.objects.first().pk]
 
 
-a_bay, a_list, an_offcut, a_part = map(
-    any_of, (models.Bay, models.PartList, models.Offcut, models.Part)
-)
+_HOUSE = (models.Bay, models.PartList, models.Offcut, models.Part)
+a_bay, a_list, an_offcut, a_part = map(any_of, _HOUSE)
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
 
@@ -199,18 +198,17 @@ RULES: dict[str, Rule] = {
         name: alone(get=EVERY)
         for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
     },
-    "today": alone(get=MANAGES),
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
     **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
-    **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "part-list": alone(get=MANAGES, args=a_list),
     **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
+    **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
     "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
-    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people")},
+    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people", "today")},
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
     **{
@@ -261,8 +259,7 @@ RULES: dict[str, Rule] = {
         for name, rule in rows("option", models.DesignOption, PRICES).items()
         if name != "option-add"
     },
-    "hours": Rule(get=EVERY),
-    "days": Rule(get=EVERY),
+    **{name: Rule(get=EVERY) for name in ("hours", "days")},
     **rows("booking", models.Booking, DECIDES),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("factory", models.FactoryPart, DECIDES),
@@ -304,7 +301,7 @@ RULES: dict[str, Rule] = {
     "bay-acts": Rule(get=EVERY, post=EVERY),
     "bay-note": Rule(post=EVERY),
     "bay-photos": Rule(post=EVERY, args=first(models.Panel)),
-    "photo-large": Rule(get=EVERY, args=a_photo),
+    **{name: Rule(get=EVERY, args=a_photo) for name in ("photo", "photo-large")},
     "panel-close": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
     "panel-reopen": Rule(post=EVERY, args=first(models.Panel)),
     "gate": Rule(get=EVERY),
@@ -312,10 +309,11 @@ RULES: dict[str, Rule] = {
     "gate-answer": Rule(post=EVERY),
     "gate-report": Rule(get=EVERY, args=a_report),
     "panels-usual": Rule(post=DECIDES),
-    "panels-learnt": Rule(post=DECIDES, args=an_earlier_job),
+    **{
+        f"{what}-learnt": Rule(post=DECIDES, args=an_earlier_job)
+        for what in ("panels", "route", "cavity")
+    },
     "panels-taught": Rule(get=EVERY),
-    "route-learnt": Rule(post=DECIDES, args=an_earlier_job),
-    "cavity-learnt": Rule(post=DECIDES, args=an_earlier_job),
     "gate-release": Rule(post=MANAGES),
     "stage": Rule(post=DECIDES, sent={"to": "enquiry"}),
     "halt": Rule(get=EVERY, post=DECIDES),
@@ -355,7 +353,6 @@ RULES: dict[str, Rule] = {
     "choose-restore": Rule(post=DECIDES, args=a_choice),
     "run": Rule(get=EVERY, args=given("P01")),
     "photo-add": Rule(get=EVERY, post=EVERY, args=first(models.Panel)),
-    "photo": Rule(get=EVERY, args=a_photo),
     "picture-edit": Rule(get=EVERY, post=EVERY, args=a_photo),
     "picture-remove": Rule(post=EVERY, args=a_photo),
     "picture-restore": Rule(post=EVERY, args=a_photo),
@@ -397,10 +394,7 @@ APART = {
 
 
 # Open to everybody, also on the public address, and what stands in the address of each.
-PUBLIC: dict[str, list[Any]] = {
-    "panel-page": ["token"],
-    "panel-page-photo": ["token", 1],
-    "offer-page": ["token"],
-    "offer-paper": ["token"],
-    "calendar-feed": ["token"],
+_BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed")
+PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN} | {
+    "panel-page-photo": ["token", 1]
 }

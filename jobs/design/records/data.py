@@ -68,6 +68,7 @@ LEFT_OUT = {
     "User.language": _ACCOUNT,
     "User.must_change_password": _ACCOUNT,
     "User.version": _ACCOUNT,
+    "User.calendar_token": _ACCOUNT,
     "Customer.erased_by": "of the erasure, not of who was erased",
     "Customer.erased_why": "of the erasure, not of who was erased",
 }

@@ -36,7 +36,7 @@ def offer_page(request: HttpRequest, token: str) -> HttpResponse:
         trouble, status = "", 200
         if request.method == "POST":
             try:
-                offer = accept(offer, *_sent(request))
+                offer = accept(offer, *_sent(request, Shown.read(offer.shown)))
             except RefusedError as refused:
                 offer.refresh_from_db()
                 trouble, status = str(refused), 409 if why_not(offer) else 422
@@ -49,10 +49,12 @@ def offer_page(request: HttpRequest, token: str) -> HttpResponse:
     return for_nobodys_list(HttpResponse(page, status=status))
 
 
-def _sent(request: HttpRequest) -> tuple[str, list[list[int]]]:
+def _sent(request: HttpRequest, shown: Shown) -> tuple[str, list[list[int]]]:
     name = " ".join(written(request, "name").split())
     if not name or len(name) > LONGEST_NAME:
         raise RefusedError(_("Write your name, first and last."))
+    if {asked for asked, _text in shown.questions} - {*request.POST.getlist("asked")}:
+        raise RefusedError(_("Tick each thing you asked for, or ask us about it first."))
     if "agree" not in request.POST:
         raise RefusedError(_("Tick that you agree to what stands here."))
     return name, signature(request.POST.get("signature", ""))
@@ -74,6 +76,7 @@ def _context(request: HttpRequest, offer: Offer, language: str) -> dict[str, Any
         "language": language,
         "languages": [code for code, _name in settings.LANGUAGES if code != language],
         "typed": written(request, "name"),
+        "ticked": request.POST.getlist("asked"),
         "width": WIDTH,
         "height": HEIGHT,
     }

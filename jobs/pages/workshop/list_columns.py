@@ -70,6 +70,7 @@ def _names(kind: str) -> dict[str, str]:
     return named
 
 
+@cache
 def readable(kind: str) -> dict[str, forms.Field]:
     """The fields of a kind of part that one cell can hold."""
     read_as = (

@@ -27,7 +27,7 @@ from jobs.pages.workshop.part_forms import FORMS
 
 State = PartList.State
 KEPT = dt.timedelta(days=2)
-A_STEP = 0.8  # seconds of one step
+A_STEP = 1.5  # seconds of one step
 ROWS = 250  # judged between two looks at the clock
 SHOWN = 200  # troubles, and rows that are to be written
 
@@ -104,6 +104,8 @@ def _page(request: HttpRequest, row: PartList, status: int = 200) -> HttpRespons
         "more_troubles": max(len(row.troubles) - SHOWN, 0),
         "bad_rows": len({number for number, _column, _words in row.troubles}),
         "changes": [_in_words(change) for change in row.to_write if change["pk"]][:SHOWN],
+        "names": [_called(change) for change in row.to_write if not change["pk"]][:SHOWN],
+        "more_names": max(row.new - SHOWN, 0),
         "more_changes": max(row.changed - SHOWN, 0),
     }
     return render(request, "pages/workshop/list.html", context, status=status)
@@ -126,6 +128,11 @@ def _columns(row: PartList, kinds: list[str]) -> list[tuple[str, str, str]]:
         for column in columns_of(row.head, kind)
     }
     return list(columns)
+
+
+def _called(change: dict[str, Any]) -> str:
+    values = change["values"]
+    return " ".join(part for part in (values.get("maker"), values.get("name")) if part)
 
 
 def _in_words(change: dict[str, Any]) -> dict[str, Any]:

@@ -16,6 +16,9 @@ from jobs.pages.workshop.list_rows import ToWrite, keys_of
 from jobs.pages.workshop.part_forms import FORMS
 
 AT_ONCE = 400  # rows in one statement
+# Each row of an update is looked for among all of its statement.
+UPDATED_AT_ONCE = 60
+FOUND_BY = {"maker", "name", "supplier", "order_number", "shelf", "figures_source", "notes"}
 # What no check of a job asks for.
 OF_BUYING = {"price", "cost", "tax_class", "supplier", "order_number", "shelf", "notes"}
 
@@ -37,8 +40,13 @@ def write(part_list: PartList, user: User) -> None:
         for kind, rows in by_kind.items():
             new = [row for row in rows if row["pk"] is None]
             changed = [row for row in rows if row["pk"] is not None]
-            _keep(_create(kind, new), user, reason, update=False)
-            _keep(_update(kind, changed), user, reason, update=True)
+            parts = _create(kind, new)
+            _keep(parts, user, reason, update=False)
+            search.write_parts(parts)
+            parts = _update(kind, changed)
+            _keep(parts, user, reason, update=True)
+            renamed = {row["pk"] for row in changed if row["values"].keys() & FOUND_BY}
+            search.write_parts([part for part in parts if part.pk in renamed])
             touches_checks |= any(row["values"].keys() - OF_BUYING for row in changed)
         if touches_checks:
             board_counts.refresh_all(Workshop.current())
@@ -100,16 +108,15 @@ def _update(kind: str, rows: Sequence[ToWrite]) -> list[Any]:
             fields[name] = None
     changed = list(parts.values())
     if changed:
-        model.objects.bulk_update(changed, list(fields), batch_size=AT_ONCE)
+        model.objects.bulk_update(changed, list(fields), batch_size=UPDATED_AT_ONCE)
     return changed
 
 
 def _keep(parts: Sequence[models.Model], user: User, reason: str, *, update: bool) -> None:
-    """Keep the history, and the words each is found by, which no signal wrote here."""
+    """Keep the history, which no signal wrote here."""
     if not parts:
         return
-    history: Any = type(parts[0])
-    history.history.bulk_history_create(
+    model: Any = type(parts[0])
+    model.history.bulk_history_create(
         parts, batch_size=AT_ONCE, update=update, default_user=user, default_change_reason=reason
     )
-    search.write_parts(parts)

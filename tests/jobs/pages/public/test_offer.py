@@ -215,3 +215,19 @@ def test_an_addition_shows_what_changes_and_has_its_own_yes(offer, cast):
         assert part in html, part
     assert Client().post(_page(more), YES).status_code == 200
     assert Offer.objects.filter(accepted_at__isnull=False).count() == 2
+
+
+def test_what_was_asked_for_in_words_is_ticked_with_the_yes(offer):
+    """Each of the answers; what was ticked stays so where one was left out."""
+    offer.shown["questions"] = [["space_to_keep", "Floor flat"], ["must_stay_factory", "Clock"]]
+    offer.save()
+    answer = Client().post(_page(offer), YES | {"asked": ["space_to_keep"]})
+    html = answer.content.decode()
+    assert answer.status_code == 422
+    assert "Floor flat" in html
+    assert 'value="space_to_keep" id="asked-space_to_keep"\n   checked' in html
+    assert 'id="asked-must_stay_factory"\n   checked' not in html
+    both = {"asked": ["space_to_keep", "must_stay_factory"]}
+    assert Client().post(_page(offer), YES | both).status_code == 200
+    offer.refresh_from_db()
+    assert offer.is_accepted
