@@ -139,7 +139,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
-    r"|calendar-feed|part-list-(step|write|stop)|offer-(signed|paper)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
+    r"|calendar-feed|part-list-(step|write|stop)|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
     r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo"
 )
 

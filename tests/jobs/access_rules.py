@@ -246,7 +246,7 @@ RULES: dict[str, Rule] = {
     "agreement": Rule(get=PRICES),
     **{
         f"offer-{act}": Rule(post=PRICES, args=first(models.Offer))
-        for act in ("withdraw", "signed")
+        for act in ("withdraw", "signed", "photos")
     },
     **rows("payment", models.Payment, PRICES),
     "options": Rule(get=PRICES, post=PRICES),
@@ -395,6 +395,5 @@ APART = {
 
 # Open to everybody, also on the public address, and what stands in the address of each.
 _BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed")
-PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN} | {
-    "panel-page-photo": ["token", 1]
-}
+PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN}
+PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo")}

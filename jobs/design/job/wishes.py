@@ -42,7 +42,7 @@ def check_wishes(
             )  # fmt: skip
 
 
-def _of_job(job: Job, code: str, section: str, value: float, limit: float, unit: str) -> Finding:
+def _finding(job: Job, code: str, section: str, value: float, limit: float, unit: str) -> Finding:
     return Finding(
         code=code, severity="look", section=section, about=about(job), name=job.code,
         value=value, limit=limit, unit=unit,
@@ -64,7 +64,7 @@ def _room(job: Job, built: Sequence[BoxResult]) -> Iterator[Finding]:
         return
     volumes = [result.wood.carcass.outer_volume for result in built if result.wood]
     if sum(volumes) > job.room_at_most:
-        yield _of_job(job, "room-above-wish", "boxes", sum(volumes), job.room_at_most, "m³")
+        yield _finding(job, "room-above-wish", "boxes", sum(volumes), job.room_at_most, "m³")
     elif undrawn := [(about(row.box).id, row.box.name) for row in built if not row.wood]:
         yield _unknown(job, "room-unknown", "boxes", undrawn)
 
@@ -88,7 +88,7 @@ def _mass(job: Job, masses: Masses) -> Iterator[Finding]:
     if job.heavier_at_most is None:
         return
     if masses.net > job.heavier_at_most:
-        yield _of_job(job, "mass-above-wish", "equipment", masses.net, job.heavier_at_most, "kg")
+        yield _finding(job, "mass-above-wish", "equipment", masses.net, job.heavier_at_most, "kg")
     elif masses.unknown:
         unknown = [(row.key, row.name) for row in masses.rows if row.mass is None]
         yield _unknown(job, "mass-against-wish-unknown", "equipment", unknown)
@@ -102,4 +102,4 @@ def _current(job: Job, records: JobRecords, supply: SupplyResult) -> Iterator[Fi
             yield _unknown(job, "current-against-wish-unknown", "power", ())
     elif supply.budget.audio_average > job.current_at_most:
         drawn, limit = supply.budget.audio_average, job.current_at_most
-        yield _of_job(job, "current-above-wish", "power", drawn, limit, "A")
+        yield _finding(job, "current-above-wish", "power", drawn, limit, "A")

@@ -53,6 +53,7 @@ LEFT_OUT = {
     "Offer.token": "opens it to whoever holds it",
     "Offer.shown": "is what its own sheet prints",
     "Offer.signature": "of whoever signed, and stands with the offer alone",
+    "Offer.photos": "stand behind its link and on no sheet",
     "Offer.accepted_name": "of whoever signed, and stands with the offer alone",
     "Panel.learnt_from": "another job, of another customer",
     "Run.panels": "follow from its stretches",

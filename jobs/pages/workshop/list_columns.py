@@ -71,7 +71,7 @@ def _names(kind: str) -> dict[str, str]:
 
 
 @cache
-def readable(kind: str) -> dict[str, forms.Field]:
+def readable(kind: str) -> Mapping[str, forms.Field]:
     """The fields of a kind of part that one cell can hold."""
     read_as = (
         QuantityField,

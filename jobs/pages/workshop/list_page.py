@@ -10,7 +10,7 @@ from django import forms
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import path
+from django.urls import path, reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -159,10 +159,9 @@ def go_on(request: HttpRequest, pk: int) -> HttpResponse:
             _step(row, until)
     if "HX-Request" in request.headers and row.state == State.READING:
         return render(request, "parts/workshop/list_progress.html", {"list": row})
-    answer = redirect("part-list", pk)
     if "HX-Request" in request.headers:
-        answer = HttpResponse(headers={"HX-Redirect": answer.url})
-    return answer
+        return HttpResponse(headers={"HX-Redirect": reverse("part-list", args=[pk])})
+    return redirect("part-list", pk)
 
 
 def _step(row: PartList, until: float) -> None:

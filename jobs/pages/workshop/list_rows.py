@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, TypedDict
 
 from django import forms
@@ -43,7 +43,7 @@ class ToWrite(TypedDict):
     before: dict[str, str]
 
 
-def keys_of(kind: str, values: dict[str, Any]) -> list[Key]:
+def keys_of(kind: str, values: Mapping[str, Any]) -> list[Key]:
     """What a part is known by: its supplier's number first, then maker and name."""
     supplier, number = values.get("supplier") or "", values.get("order_number") or ""
     name = values.get("name") or ""

@@ -34,6 +34,8 @@ ELSEWHERE = {
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
     "Session": "sign-ins",
+    "Booking": "when it is done, not what: a day moved makes no new sheet",
+    "PartList": "of the catalogue, until it is written",
     "PrintOrder": "what waits to be printed, for a day",
     "AccountEvent": "sign-ins",
     "TOTPDevice": "sign-ins",
