@@ -252,7 +252,9 @@ def test_photos_stand_behind_the_link_once_the_customer_agreed_to_them(offer, ca
     html, url = Client().get(_page(offer)).content.decode(), _photo(offer, photo)
     assert url in html
     assert "behind the door" in html
-    assert Client().get(url).headers["Content-Type"] == "image/jpeg"
+    picture = Client().get(url)
+    assert b"".join(picture).startswith(b"\xff\xd8")
+    assert picture.headers["Content-Type"] == "image/jpeg"
     assert Client().get(_photo(offer, person)).status_code == 404
     assert Client().get(_photo(make_offer(make_job(), cast.manager), photo)).status_code == 404
     Photo.objects.filter(pk=photo.pk).update(shows_person=True)
