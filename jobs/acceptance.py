@@ -64,7 +64,12 @@ def _length(stroke: list[int]) -> float:
 
 
 def accept(
-    offer: Offer, name: str, strokes: list[list[int]], *, recorded_by: User | None = None
+    offer: Offer,
+    name: str,
+    strokes: list[list[int]],
+    *,
+    photos: bool = False,
+    recorded_by: User | None = None,
 ) -> Offer:
     """Take the yes; whoever sends the same once more is given what was taken."""
     with held(offer.job):
@@ -75,6 +80,7 @@ def accept(
             raise RefusedError(reason)
         fresh.accepted_at, fresh.accepted_name = timezone.now(), name
         fresh.signature, fresh.recorded_by = strokes, recorded_by
+        fresh.photos_wanted = photos
         fresh.save()
         _go_on(fresh.job)
         return fresh

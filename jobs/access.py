@@ -173,6 +173,15 @@ def offer_of_link(token: str) -> Offer | None:
     return offers.filter(token=token, job__removed_at=None, sheet__erased_at=None).first()
 
 
+def photos_of_link(offer: Offer) -> QuerySet[Photo]:
+    """Return the photos behind a link: chosen by hand, with consent, of no person and no plate."""
+    if not offer.is_accepted:
+        return Photo.objects.none()
+    agreed = {"links__photos_wanted": True, "links__accepted_at__isnull": False}
+    photos = Photo.objects.filter(job=offer.job_id, shows_person=False, **agreed)
+    return photos.exclude(small="").distinct()
+
+
 def person_of_calendar(token: str) -> User | None:
     """Return whose days an address opens; nobody's once they have left or withdrawn it."""
     person = User.objects.filter(calendar_token=token).first()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -29,6 +29,7 @@ Shelf = Word.Shelf
 # Of more records than this with one beginning, those looked at are the nearest to it, newest first.
 MOST = 300
 MOST_TYPED = 6
+MANY = 500  # rows in one statement
 _WORD = re.compile(r"[^\W_]+")
 # Read off a label or over the telephone, often without its beginning or its blanks.
 _BY_ENDING = {"serial", "plate", "vin", "phone"}
@@ -123,6 +124,21 @@ def write(record: models.Model) -> None:
         rewrite(Job.objects.filter(vehicle=record))
     elif isinstance(record, Customer):
         rewrite(Job.objects.filter(vehicle__customer=record))
+
+
+def write_parts(parts: Sequence[Part]) -> None:
+    """Bring the words of many parts up to date; a bulk write sends no signal."""
+    keys = [part.pk for part in parts]
+    for start in range(0, len(keys), MANY):
+        Word.objects.filter(kind="part", key__in=keys[start : start + MANY]).delete()
+    Word.objects.bulk_create(
+        [
+            Word(shelf=Shelf.PART, kind="part", key=part.pk, word=word)
+            for part in parts
+            for word in sorted(_words(part))
+        ],
+        batch_size=MANY,
+    )
 
 
 def rewrite(jobs: QuerySet[Job]) -> None:

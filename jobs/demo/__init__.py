@@ -12,7 +12,7 @@ from jobs.demo.estate import load_estate
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
 from jobs.demo.pictures import add_pictures
-from jobs.demo.prices import load_price_lines, load_prices
+from jobs.demo.prices import load_part_list, load_price_lines, load_prices
 from jobs.demo.wood import load_wood
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
@@ -55,6 +55,7 @@ def load_demo() -> None:
     load_options(jobs[2])
     load_agreement(jobs[0], jobs[2], people)
     load_calendar(jobs, people)
+    load_part_list(people["manager"])
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
     for job in jobs:

@@ -74,6 +74,8 @@ def load_estate(parts: Parts, people: dict[str, User]) -> Job:
         calls_heard=True,
         reserve_wanted=1800,
         looks="hidden",
+        heavier_at_most=45,
+        undrilled=True,
         space_to_keep="Boot floor flat; the tools stay within reach",
         must_stay_factory="Head unit, rear doors, steering-wheel buttons",
         budget=Decimal(4200),

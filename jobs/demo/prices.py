@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 
 from jobs.demo.catalogue import Parts
-from jobs.models import Job, PriceLine, TaxClass, TaxRate, Workshop
+from jobs.models import Job, PartList, PriceLine, TaxClass, TaxRate, User, Workshop
 
 # Name of a part: what it is sold for, what it costs, both without tax.
 PRICES = {
@@ -62,6 +62,23 @@ def load_prices(parts: Parts) -> None:
     # From here on one more in the hundred: an offer for the summer after already counts it.
     TaxRate.objects.create(
         tax_class=TaxClass.STANDARD, percent=Decimal(21), valid_from=date(2027, 7, 1)
+    )
+
+
+def load_part_list(manager: User) -> None:
+    """A supplier's list that waits to be read: dearer cable, a new part, a slip of the pen."""
+    PartList.objects.create(
+        name="ferrow-cable-spring.csv",
+        sent_by=manager,
+        supplier=SUPPLIERS["Ferrow"],
+        encoding="UTF-8",
+        head=["kind", "maker", "name", "size", "price EUR", "outer diameter [mm]"],
+        rows=[
+            ["conductor", "Ferrow", "35 mm² RD", "35 mm²", "12,40", ""],
+            ["conductor", "Ferrow", "50 mm² RD", "50 mm²", "17,80", "13,5"],
+            ["conductor", "Ferrow", "4 mm² black", "4 mm²", "-2,20", ""],
+        ],
+        count=3,
     )
 
 

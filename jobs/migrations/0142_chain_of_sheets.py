@@ -25,7 +25,7 @@ def chain(apps, schema_editor):
 class Migration(migrations.Migration):
     """Columns first without a rule, filled, then each code its own."""
 
-    dependencies = [("jobs", "0137_calendar")]
+    dependencies = [("jobs", "0140_photos_behind_links")]
 
     operations = [
         migrations.AddField(

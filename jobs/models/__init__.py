@@ -56,6 +56,7 @@ from jobs.models.panels import (
     PhotoMark,
     WithdrawnCode,
 )
+from jobs.models.part_list import PartList
 from jobs.models.people import Customer, Role, User
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side
@@ -120,6 +121,7 @@ __all__ = [
     "PanelContent",
     "PanelStep",
     "Part",
+    "PartList",
     "PartPicture",
     "Payment",
     "Photo",

@@ -85,6 +85,7 @@ class FactoryPart(JobPart):
     description = models.CharField(_("description"), max_length=120, blank=True)
     mass = figure(_("mass"))
     fate = models.CharField(_("fate"), max_length=10, choices=Fate, blank=True)
+    untouched = models.BooleanField(_("the customer wants it left alone"), default=False)
     kept_where = models.CharField(
         _("where it is kept, or how it goes back"), max_length=160, blank=True
     )

@@ -74,6 +74,12 @@ class Job(Record):
     looks = models.CharField(_("looks"), max_length=10, choices=Looks, blank=True)
     space_to_keep = prose(_("space to keep"))
     must_stay_factory = prose(_("what must stay factory"))
+    # What the plan is held against; empty where nobody set a limit.
+    room_at_most = figure(_("room the boxes may take"), most=20.0)
+    height_at_most = figure(_("no box higher than"), most=3.0)
+    heavier_at_most = figure(_("heavier by at most"), most=2000.0)
+    current_at_most = figure(_("current while it plays, at most"), most=2000.0)
+    undrilled = models.BooleanField(_("no panel may be drilled"), null=True, blank=True)
     budget = money(_("budget"))
     discount = percent(_("discount in per cent"))
     # Where another one than the usual was asked for.

@@ -78,6 +78,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "accounts": (reverse("accounts"), ""),
     "calendar": (reverse("calendar"), ""),
     "bays": (reverse("bays"), ""),
+    "suppliers' lists": (reverse("part-lists"), ""),
     "days": (reverse("days", args=[JOB]), ""),
     "rates": (reverse("rates"), ""),
     "new job": (reverse("new-job"), ""),
@@ -138,7 +139,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures|picture)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
-    r"|calendar-feed|offer-(signed|paper)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
+    r"|calendar-feed|part-list-(step|write|stop)|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
     r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo|sheet-standing"
 )
 
@@ -319,7 +320,7 @@ def test_no_page_is_forgotten() -> None:
     rows = ("price-line", "payment", "work-time", "option", "channel-curve", "channel-setting")
     rows += ("car-template", "booking")
     listed |= {f"{name}-{act}" for name in rows for act in ("add", "edit")} - {"option-add"}
-    listed |= {"offer-page"}
+    listed |= {"offer-page", "part-list"}
     # The demo has neither photos nor a certificate of its own.
     listed |= {"picture-edit", "note-edit", "certificate"}
     wanted = {name for name in names(get_resolver().url_patterns) if not NO_PAGES.fullmatch(name)}

@@ -182,7 +182,8 @@ def any_of(model: Any) -> Callable[[Job], list[Any]]:
     return lambda job: [model.objects.first().pk]
 
 
-a_bay, an_offcut, a_part = map(any_of, (models.Bay, models.Offcut, models.Part))
+_HOUSE = (models.Bay, models.PartList, models.Offcut, models.Part)
+a_bay, a_list, an_offcut, a_part = map(any_of, _HOUSE)
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
 
@@ -197,16 +198,17 @@ RULES: dict[str, Rule] = {
         name: alone(get=EVERY)
         for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
     },
-    "today": alone(get=MANAGES),
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
-    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "workshop")},
+    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    "part-list": alone(get=MANAGES, args=a_list),
+    **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
     "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
-    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people")},
+    **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people", "today")},
     "person-add": alone(get=MANAGES, post=MANAGES),
     "person": alone(get=MANAGES, post=MANAGES, args=a_person),
     **{
@@ -244,7 +246,7 @@ RULES: dict[str, Rule] = {
     "agreement": Rule(get=PRICES),
     **{
         f"offer-{act}": Rule(post=PRICES, args=first(models.Offer))
-        for act in ("withdraw", "signed")
+        for act in ("withdraw", "signed", "photos")
     },
     **rows("payment", models.Payment, PRICES),
     "options": Rule(get=PRICES, post=PRICES),
@@ -257,8 +259,7 @@ RULES: dict[str, Rule] = {
         for name, rule in rows("option", models.DesignOption, PRICES).items()
         if name != "option-add"
     },
-    "hours": Rule(get=EVERY),
-    "days": Rule(get=EVERY),
+    **{name: Rule(get=EVERY) for name in ("hours", "days")},
     **rows("booking", models.Booking, DECIDES),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("car-template", models.CarTemplate, DECIDES),
@@ -395,6 +396,5 @@ APART = {
 
 # Open to everybody, also on the public address, and what stands in the address of each.
 _BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed", "sheet-standing")
-PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN} | {
-    "panel-page-photo": ["token", 1]
-}
+PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN}
+PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo")}

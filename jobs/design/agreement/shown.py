@@ -14,11 +14,18 @@ from django.utils.translation import gettext_lazy as _
 from jobs import money
 from jobs.design.agreement.lines import GROUPS, Group, Line, Unit, amount_said
 from jobs.design.agreement.price import JobPrice
-from jobs.models import WorkKind
+from jobs.models import Job, WorkKind
 
 ZERO = Decimal(0)
 # Told in one line each: nobody orders a car by its terminals.
 TOLD_TOGETHER = (Group.WOOD, Group.CABLE, Group.COVERING)
+
+
+# Answers of the brief in words, technical ones: who listens to what stays with the person.
+ASKED: Mapping[str, Promise] = {
+    "space_to_keep": _("Space to keep"),
+    "must_stay_factory": _("Must stay as it is"),
+}
 
 
 HEADINGS: tuple[tuple[Promise, tuple[Group, ...]], ...] = (
@@ -78,6 +85,13 @@ class Shown:
     total: Decimal
     deposit_percent: Decimal
     deposit: Decimal
+    # What the brief says in words and no check can hold the plan against: (field, answer).
+    questions: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def asked(self) -> list[tuple[str, str, str]]:
+        """(field, what was asked for, the answer) of each, to be ticked with the yes."""
+        return [(name, str(ASKED[name]), text) for name, text in self.questions]
 
     @property
     def groups(self) -> list[tuple[str, list[ShownLine]]]:
@@ -94,10 +108,12 @@ class Shown:
         return {name: _plain(part) for name, part in asdict(self).items()}
 
     @classmethod
-    def of(cls, price: JobPrice, title: str) -> Shown:
+    def of(cls, price: JobPrice, job: Job) -> Shown:
         """Freeze a price that lacks nothing."""
+        answers = {name: str(getattr(job, name)).strip() for name in ASKED}
         return cls(
-            title=title,
+            title=job.title,
+            questions=tuple((name, text) for name, text in answers.items() if text),
             currency=price.currency,
             on=price.on,
             lines=tuple(_lines(price.lines)),
@@ -127,6 +143,7 @@ class Shown:
                 ShownTax(**{name: Decimal(value) for name, value in tax.items()})
                 for tax in plain["taxes"]
             ),
+            questions=tuple((name, text) for name, text in plain.get("questions", ())),
             **{name: Decimal(plain[name]) for name in amounts},
         )
 

@@ -32,6 +32,7 @@ from jobs.design.job.panel_page import HIGH_VOLTAGE
 from jobs.design.job.panels import PanelResult, work_out_panels
 from jobs.design.job.stages import State, state_of, still_open
 from jobs.design.job.whereabouts import check_whereabouts
+from jobs.design.job.wishes import check_wishes
 from jobs.design.records.basis import rest_on_records
 from jobs.design.records.findings import Finding, decided
 from jobs.design.records.for_box import load_for_box
@@ -189,6 +190,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_machines(records, boxes, trims),
         *check_held(records),
         *check_masses(records, masses),
+        *check_wishes(records, boxes, masses, supply),
         *power.findings,
         *supply.findings,
         *check_runs(records),

@@ -62,6 +62,7 @@ LEFT_OUT = {
     "Offer.token": "opens it to whoever holds it",
     "Offer.shown": "is what its own sheet prints",
     "Offer.signature": "of whoever signed, and stands with the offer alone",
+    "Offer.photos": "stand behind its link and on no sheet",
     "Offer.accepted_name": "of whoever signed, and stands with the offer alone",
     "Panel.learnt_from": "another job, of another customer",
     "Run.panels": "follow from its stretches",
@@ -77,6 +78,7 @@ LEFT_OUT = {
     "User.language": _ACCOUNT,
     "User.must_change_password": _ACCOUNT,
     "User.version": _ACCOUNT,
+    "User.calendar_token": _ACCOUNT,
     "Customer.erased_by": "of the erasure, not of who was erased",
     "Customer.erased_why": "of the erasure, not of who was erased",
 }

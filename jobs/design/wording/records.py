@@ -171,6 +171,43 @@ RECORDS: dict[str, tuple[Promise, Promise]] = {
         _("The power tree of {where} cannot be worked out: {value}."),
         _("Correct or add the figure it names. Until then nothing in the tree is checked."),
     ),
+    # -- what was asked for
+    "room-above-wish": (
+        _("The boxes take {value} of room; {limit} at most was asked for."),
+        _("Build smaller, or ask whether that much may be given up."),
+    ),
+    "room-unknown": (
+        _("How much room these take is not known, and a limit was asked for: {value}."),
+        _("Enter the dimensions and the sheet material."),
+    ),
+    "height-above-wish": (
+        _("{where} is {value} high; {limit} at most was asked for."),
+        _("Build it lower, or ask whether it may be that high."),
+    ),
+    "mass-above-wish": (
+        _("The car gets heavier by {value}; {limit} at most was asked for."),
+        _("Take something out or choose something lighter, or ask whether it may be so heavy."),
+    ),
+    "mass-against-wish-unknown": (
+        _("Nobody knows how heavy these are, and a limit was asked for: {value}."),
+        _("Weigh them, or read them off their sheets, and enter it."),
+    ),
+    "current-above-wish": (
+        _("While it plays it draws {value} on average; {limit} at most was asked for."),
+        _("Choose less power or more efficient parts, or ask whether it may draw that much."),
+    ),
+    "current-against-wish-unknown": (
+        _("What it draws is not known, and a limit was asked for."),
+        _("Complete the power tree and the charging of the car."),
+    ),
+    "drilled-against-wish": (
+        _("{where} is to be drilled; nothing drilled was asked for."),
+        _("Find another way to fix or pass it, or ask whether this may be drilled."),
+    ),
+    "touched-against-wish": (
+        _("{where}: {value}; the customer wants it left alone."),
+        _("Plan without it, or ask whether it may be touched."),
+    ),
     # -- the price
     "price-unknown": (
         _("Without a price, so not in the total: {value}."),

@@ -16,6 +16,7 @@ from jobs.models.agreement.rates import LONGEST_WORK, WorkKind
 from jobs.models.base import written_day
 from jobs.models.bounded import number
 from jobs.models.job import Job, JobPart
+from jobs.models.panels import Photo
 from jobs.models.sheets import IssuedSheet
 
 BYTES = 16  # 128 bits, as the codes of panels
@@ -46,6 +47,9 @@ class Offer(JobPart):
     accepted_name = models.CharField(_("accepted by"), max_length=120, blank=True)
     # [[x, y, x, y, …], …]: what was drawn, without when; empty of a paper that was signed.
     signature = models.JSONField(default=list)
+    # Said with the yes; without it no photo stands behind the link.
+    photos_wanted = models.BooleanField(_("photos of the work may be shown here"), default=False)
+    photos = models.ManyToManyField(Photo, related_name="links", verbose_name=_("photos"))
     # Who wrote down that a paper was signed.
     recorded_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+"

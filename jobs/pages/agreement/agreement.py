@@ -22,7 +22,7 @@ from jobs.locks import held
 from jobs.models import Job, Offer, Payment, SheetKind, User, Workshop
 from jobs.pages.forms import strip
 from jobs.pages.forms.days import DaysForm
-from jobs.pages.forms.fields import written
+from jobs.pages.forms.fields import key_of, written
 from jobs.pages.forms.record_rows import RowKind
 
 
@@ -48,6 +48,7 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
     design = strip.worked_out(request, job)
     records = design.records
     spec = sheets.SHEETS[SheetKind.SPEC]
+    holder = next((row for row in records.offers if row.is_accepted and row.photos_wanted), None)
     context = {
         "job": job,
         "account": work_out_account(records, design.price),
@@ -57,6 +58,9 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
         ],
         "open": Standing.OPEN,
         "payments": records.payments,
+        "holder": holder,
+        "pictures": [row for row in records.photos if row.small and not row.shows_person],
+        "chosen": set(holder.photos.values_list("pk", flat=True)) if holder else set(),
         "price": design.price,
         "refused": spec.refuses(design) if spec.refuses else "",
         "pdf_missing": sheets.unavailable(),
@@ -112,10 +116,25 @@ def signed_paper(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         messages.error(request, _("Write who signed it, first and last name."))
         return redirect("agreement", job.code)
     try:
-        accept(offer, name, [], recorded_by=user)
+        accept(offer, name, [], photos="photos" in request.POST, recorded_by=user)
         messages.success(request, _("Agreed: %(number)s.") % {"number": offer.number})
     except RefusedError as refused:
         messages.error(request, str(refused))
+    return redirect("agreement", job.code)
+
+
+@require_POST
+def choose_photos(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Put the ticked photos behind the link, and no others; only where the customer agreed."""
+    _user, job, offer = _offer(request, code, pk)
+    with held(job):
+        offer.refresh_from_db()
+        if not (offer.is_accepted and offer.photos_wanted):
+            messages.error(request, _("The customer did not agree to photos behind the link."))
+            return redirect("agreement", job.code)
+        keys = {key for text in request.POST.getlist("photo") if (key := key_of(text))}
+        offer.photos.set(job.photos.filter(pk__in=keys, shows_person=False))
+    messages.success(request, _("Saved."))
     return redirect("agreement", job.code)
 
 
@@ -127,5 +146,6 @@ urlpatterns = [
     path("jobs/<str:code>/agreement/", agreement, name="agreement"),
     path("jobs/<str:code>/agreement/<int:pk>/withdraw/", withdraw, name="offer-withdraw"),
     path("jobs/<str:code>/agreement/<int:pk>/signed/", signed_paper, name="offer-signed"),
+    path("jobs/<str:code>/agreement/<int:pk>/photos/", choose_photos, name="offer-photos"),
     *PAYMENT.urls(),
 ]

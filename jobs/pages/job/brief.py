@@ -28,7 +28,14 @@ class BriefForm(DaysForm[Job]):
 
     ahead: ClassVar = {"promised_on"}
 
-    quantities: ClassVar = {"reserve_wanted": "duration"}
+    quantities: ClassVar = {
+        "reserve_wanted": "duration",
+        "room_at_most": "volume",
+        "height_at_most": "length",
+        "heavier_at_most": "mass",
+        "current_at_most": "current",
+    }
+    or_zero: ClassVar = {"room_at_most"}
     fieldsets: ClassVar = [
         (_("The job"), ["title", "consultant", "promised_on", "budget"]),
         (_("In the customer's words"), ["wishes", "listening"]),
@@ -37,10 +44,16 @@ class BriefForm(DaysForm[Job]):
             [
                 "programme",
                 "calls_heard",
-                "reserve_wanted",
                 "looks",
                 "space_to_keep",
                 "must_stay_factory",
+            ],
+        ),
+        (
+            _("Limits the plan is held against"),
+            [
+                *("room_at_most", "height_at_most", "heavier_at_most", "current_at_most"),
+                *("reserve_wanted", "undrilled"),
             ],
         ),
         (_("For the hand-over"), ["why_this", "how_to_use", "care_notes"]),
@@ -61,6 +74,11 @@ class BriefForm(DaysForm[Job]):
             "looks",
             "space_to_keep",
             "must_stay_factory",
+            "room_at_most",
+            "height_at_most",
+            "heavier_at_most",
+            "current_at_most",
+            "undrilled",
             "why_this",
             "how_to_use",
             "care_notes",

@@ -81,7 +81,7 @@ class FactoryPartForm(RecordForm[FactoryPart]):
 
     class Meta:
         model = FactoryPart
-        fields = ("kind", "place", "description", "mass", "fate", "kept_where")
+        fields = ("kind", "place", "description", "mass", "fate", "untouched", "kept_where")
         help_texts: ClassVar = {"mass": _("Counted back where it is taken out of the car.")}
 
 

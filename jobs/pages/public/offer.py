@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.conf import settings
-from django.http import HttpRequest, HttpResponse
+from django.http import FileResponse, HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 from django.urls import path
 from django.utils import translation
@@ -36,7 +36,8 @@ def offer_page(request: HttpRequest, token: str) -> HttpResponse:
         trouble, status = "", 200
         if request.method == "POST":
             try:
-                offer = accept(offer, *_sent(request))
+                said_yes = _sent(request, Shown.read(offer.shown))
+                offer = accept(offer, *said_yes, photos="photos" in request.POST)
             except RefusedError as refused:
                 offer.refresh_from_db()
                 trouble, status = str(refused), 409 if why_not(offer) else 422
@@ -49,10 +50,12 @@ def offer_page(request: HttpRequest, token: str) -> HttpResponse:
     return for_nobodys_list(HttpResponse(page, status=status))
 
 
-def _sent(request: HttpRequest) -> tuple[str, list[list[int]]]:
+def _sent(request: HttpRequest, shown: Shown) -> tuple[str, list[list[int]]]:
     name = " ".join(written(request, "name").split())
     if not name or len(name) > LONGEST_NAME:
         raise RefusedError(_("Write your name, first and last."))
+    if {asked for asked, _text in shown.questions} - {*request.POST.getlist("asked")}:
+        raise RefusedError(_("Tick each thing you asked for, or ask us about it first."))
     if "agree" not in request.POST:
         raise RefusedError(_("Tick that you agree to what stands here."))
     return name, signature(request.POST.get("signature", ""))
@@ -74,6 +77,9 @@ def _context(request: HttpRequest, offer: Offer, language: str) -> dict[str, Any
         "language": language,
         "languages": [code for code, _name in settings.LANGUAGES if code != language],
         "typed": written(request, "name"),
+        "photos": access.photos_of_link(offer),
+        "photos_ticked": "photos" in request.POST,
+        "ticked": request.POST.getlist("asked"),
         "width": WIDTH,
         "height": HEIGHT,
     }
@@ -93,7 +99,23 @@ def offer_paper(request: HttpRequest, token: str) -> HttpResponse:
     return for_nobodys_list(response)
 
 
+@public
+@require_safe
+def offer_photo(request: HttpRequest, token: str, pk: int) -> HttpResponse | FileResponse:
+    """Show a photo that was chosen for whoever holds the link."""
+    offer = access.offer_of_link(token)
+    photo = offer and access.photos_of_link(offer).filter(pk=pk).first()
+    try:
+        if not photo:
+            return nothing_here(request)
+        response = FileResponse(photo.small.open("rb"), content_type="image/jpeg")
+    except (OSError, ValueError):  # the photo's file is gone
+        return nothing_here(request)
+    return for_nobodys_list(response)
+
+
 urlpatterns = [
     path("o/<str:token>/", offer_page, name="offer-page"),
     path("o/<str:token>/paper.pdf", offer_paper, name="offer-paper"),
+    path("o/<str:token>/<int:pk>.jpg", offer_photo, name="offer-photo"),
 ]

@@ -46,6 +46,7 @@ def catalogue(request: HttpRequest) -> HttpResponse:
         "q": text,
         "job_code": _asking_job(request),
         "may_spec": access.may_spec(user),
+        "may_manage": access.may_manage(user),
         "may_see_prices": access.may_see_prices(user),
     }
     return render(request, "pages/workshop/catalogue.html", context)

@@ -24,7 +24,7 @@ from jobs.models.catalogue import OnBoard
 from jobs.pages.forms.fields import ConductorField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import CurveField, RatingsField
-from jobs.units import show_conductor
+from jobs.units import ConductorSize, show_conductor
 
 SOUND_TAKEN = (Processor.Device.PROCESSOR, Processor.Device.CONVERTER)
 _WHAT = (
@@ -184,6 +184,12 @@ class ProcessorForm(RecordForm[Processor]):
         exclude = ("kind",)
 
 
+def as_marked(size: ConductorSize) -> str:
+    """Return a size as it is kept: the same text whoever reads it, in whatever language."""
+    with override("en"):
+        return show_conductor(size).replace("\N{NO-BREAK SPACE}", " ")
+
+
 class ConductorForm(RecordForm[Conductor]):
     """Cable by the metre."""
 
@@ -205,8 +211,7 @@ class ConductorForm(RecordForm[Conductor]):
 
     def clean_size(self) -> str:
         """Keep the size in its one written form."""
-        with override("en"):  # whoever reads it, in whatever language
-            return show_conductor(self.cleaned_data["size"]).replace("\N{NO-BREAK SPACE}", " ")
+        return as_marked(self.cleaned_data["size"])
 
 
 class FuseForm(RecordForm[Fuse]):

@@ -16,7 +16,7 @@ from jobs.models import IssuedSheet, Offer
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather what is offered; an addition says what changes against what was agreed."""
-    shown = Shown.of(design.price, design.job.title)
+    shown = Shown.of(design.price, design.job)
     basis = agreed(design.records.offers)
     before = Shown.read(basis.shown) if basis else None
     return {
@@ -39,7 +39,7 @@ def refuses(design: JobDesign) -> str:
             "n": missing
         }
     basis = agreed(design.records.offers)
-    if basis and not changes(Shown.read(basis.shown), Shown.of(design.price, design.job.title)):
+    if basis and not changes(Shown.read(basis.shown), Shown.of(design.price, design.job)):
         return _("It is what was agreed already: nothing changes.")
     return ""
 
@@ -49,7 +49,7 @@ def keep(design: JobDesign, issued: IssuedSheet) -> None:
     if reason := refuses(design):
         raise ValueError(reason)
     basis = agreed(design.records.offers)
-    shown = Shown.of(design.price, design.job.title)
+    shown = Shown.of(design.price, design.job)
     days = dt.timedelta(days=design.records.workshop.valid_days)
     additions = [offer.addition for offer in design.records.offers if offer.is_accepted]
     Offer.objects.create(

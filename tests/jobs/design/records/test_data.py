@@ -35,6 +35,7 @@ ELSEWHERE = {
     "AccessLog": "sign-ins",
     "LogEntry": "sign-ins",
     "Session": "sign-ins",
+    "PartList": "of the catalogue, until it is written",
     "PrintOrder": "what waits to be printed, for a day",
     "AccountEvent": "sign-ins",
     "TOTPDevice": "sign-ins",

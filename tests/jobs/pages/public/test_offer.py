@@ -13,9 +13,10 @@ from django.utils import timezone
 from jobs.acceptance import RefusedError, accept, signature
 from jobs.design.job.stages import open_before
 from jobs.design.job.whole import load, work_out
-from jobs.models import Job, Offer, Payment, Stage
+from jobs.models import Job, Offer, Panel, Payment, Photo, Stage
 from tests.jobs.factories import make_job
 from tests.jobs.offers import make_offer
+from tests.jobs.pages.public.test_panel import take_photo
 
 pytestmark = pytest.mark.django_db
 DRAWN = json.dumps([[100, 200, 300, 100, 500, 300], [600, 200, 800, 210]])
@@ -215,3 +216,55 @@ def test_an_addition_shows_what_changes_and_has_its_own_yes(offer, cast):
         assert part in html, part
     assert Client().post(_page(more), YES).status_code == 200
     assert Offer.objects.filter(accepted_at__isnull=False).count() == 2
+
+
+def test_what_was_asked_for_in_words_is_ticked_with_the_yes(offer):
+    """Each of the answers; what was ticked stays so where one was left out."""
+    offer.shown["questions"] = [["space_to_keep", "Floor flat"], ["must_stay_factory", "Clock"]]
+    offer.save()
+    answer = Client().post(_page(offer), YES | {"asked": ["space_to_keep"]})
+    html = answer.content.decode()
+    assert answer.status_code == 422
+    assert "Floor flat" in html
+    assert 'value="space_to_keep" id="asked-space_to_keep"\n   checked' in html
+    assert 'id="asked-must_stay_factory"\n   checked' not in html
+    both = {"asked": ["space_to_keep", "must_stay_factory"]}
+    assert Client().post(_page(offer), YES | both).status_code == 200
+    offer.refresh_from_db()
+    assert offer.is_accepted
+
+
+def test_photos_stand_behind_the_link_once_the_customer_agreed_to_them(offer, cast, browse):
+    """Chosen ones of this job that show nobody; never before the yes, never without that tick."""
+    client, job = browse("consultant"), offer.job
+    panel = Panel.objects.create(job=job, name="door")
+    photo = take_photo(panel, cast.installer, caption="behind the door")
+    person = take_photo(panel, cast.installer, shows_person=True)
+    stranger = take_photo(Panel.objects.create(job=make_job(), name="x"), cast.installer)
+    choose = reverse("offer-photos", args=[job.code, offer.pk])
+    every = {"photo": [photo.pk, person.pk, stranger.pk, "x"]}
+    client.post(choose, every)
+    assert not offer.photos.exists()
+    assert Client().post(_page(offer), YES | {"photos": "on"}).status_code == 200
+    client.post(choose, every)
+    assert [*offer.photos.all()] == [photo]
+    assert "checked" in client.get(reverse("agreement", args=[job.code])).content.decode()
+    html, url = Client().get(_page(offer)).content.decode(), _photo(offer, photo)
+    assert url in html
+    assert "behind the door" in html
+    picture = Client().get(url)
+    assert b"".join(picture).startswith(b"\xff\xd8")
+    assert picture.headers["Content-Type"] == "image/jpeg"
+    assert Client().get(_photo(offer, person)).status_code == 404
+    assert Client().get(_photo(make_offer(make_job(), cast.manager), photo)).status_code == 404
+    Photo.objects.filter(pk=photo.pk).update(shows_person=True)
+    assert Client().get(url).status_code == 404
+    Photo.objects.filter(pk=photo.pk).update(shows_person=False)
+    Offer.objects.filter(pk=offer.pk).update(photos_wanted=False)
+    assert Client().get(url).status_code == 404
+    client.post(choose, {})
+    assert offer.photos.exists()
+
+
+def _photo(offer: Offer, photo: Photo) -> str:
+    return reverse("offer-photo", args=[offer.token, photo.pk])
