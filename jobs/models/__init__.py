@@ -25,7 +25,22 @@ from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimS
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Bay, Booking
 from jobs.models.car_template import CarTemplate
-from jobs.models.catalogue import (
+from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, FilterShape
+from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
+from jobs.models.decisions import Decision
+from jobs.models.equipment import EquipmentItem, FactoryPart
+from jobs.models.job import Job, JobPart, Stage
+from jobs.models.panels import (
+    DampingLayer,
+    Fixing,
+    Panel,
+    PanelContent,
+    PanelStep,
+    Photo,
+    PhotoMark,
+    WithdrawnCode,
+)
+from jobs.models.parts.catalogue import (
     Amplifier,
     AmplifierRating,
     Conductor,
@@ -40,23 +55,8 @@ from jobs.models.catalogue import (
     SheetMaterial,
     Terminal,
 )
-from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, FilterShape
-from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
-from jobs.models.decisions import Decision
-from jobs.models.equipment import EquipmentItem, FactoryPart
-from jobs.models.job import Job, JobPart, Stage
-from jobs.models.offcut import Offcut
-from jobs.models.panels import (
-    DampingLayer,
-    Fixing,
-    Panel,
-    PanelContent,
-    PanelStep,
-    Photo,
-    PhotoMark,
-    WithdrawnCode,
-)
-from jobs.models.part_list import PartList
+from jobs.models.parts.offcut import Offcut
+from jobs.models.parts.part_list import PartList
 from jobs.models.people import Customer, Role, User
 from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side

@@ -9,11 +9,11 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
-from jobs.models.catalogue import Conductor, Fuse, Part
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
 from jobs.models.panels import Fixing, Panel
+from jobs.models.parts.catalogue import Conductor, Fuse, Part
 from jobs.models.wiring.grounds import GroundPoint
 from jobs.models.wiring.power_tree import PowerNode, Run
 

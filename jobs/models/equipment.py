@@ -8,9 +8,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure
-from jobs.models.catalogue import Part
 from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
+from jobs.models.parts.catalogue import Part
 
 if TYPE_CHECKING:
     from jobs.models.bay import FactoryAsBuilt, ItemAsBuilt

@@ -11,9 +11,9 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import count, figure, number, prose
 from jobs.models.box.row_lists import ListedRow, RowList, WithLists
-from jobs.models.catalogue import Damping
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart
+from jobs.models.parts.catalogue import Damping
 from jobs.models.sides import OnASide
 
 

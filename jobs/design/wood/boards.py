@@ -11,7 +11,7 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
 from jobs.design.wood.pieces import Piece, Point
 from jobs.models import EquipmentItem, Part, TrimMount, TrimPanel
-from jobs.models.catalogue import OnBoard
+from jobs.models.parts.catalogue import OnBoard
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -33,7 +33,7 @@ from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.parts.catalogue import SheetMaterial
 
 
 @dataclass(frozen=True, kw_only=True)

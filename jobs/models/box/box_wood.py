@@ -9,7 +9,7 @@ from django.utils.translation import pgettext_lazy
 
 from jobs.models.bounded import count, figure
 from jobs.models.box.row_lists import RowList, WithLists
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.parts.catalogue import SheetMaterial
 
 _SIDE = pgettext_lazy("wood", "side")
 # The faces a calculator knows by name; those of an own profile are counted from its first corner.

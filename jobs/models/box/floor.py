@@ -11,7 +11,7 @@ from django.utils.translation import pgettext_lazy
 from jobs.models.bounded import figure
 from jobs.models.box.row_lists import ListedRow
 from jobs.models.box.trim import TrimPanel
-from jobs.models.catalogue import Part
+from jobs.models.parts.catalogue import Part
 
 
 class TrimSupport(ListedRow):

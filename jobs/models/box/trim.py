@@ -11,10 +11,10 @@ from jobs.models.bounded import count, figure
 from jobs.models.box.box import Box
 from jobs.models.box.box_wood import face
 from jobs.models.box.row_lists import MOST_CORNERS, Corner, ListedRow, RowList, WithLists
-from jobs.models.catalogue import Cover, SheetMaterial
 from jobs.models.equipment import EquipmentItem
 from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
+from jobs.models.parts.catalogue import Cover, SheetMaterial
 
 
 class Ring(JobPart):

@@ -6,9 +6,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.bounded import figure
-from jobs.models.catalogue import Conductor
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.parts.catalogue import Conductor
 
 
 class GroundPoint(JobPart):

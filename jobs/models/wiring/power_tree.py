@@ -10,11 +10,11 @@ from django.utils.translation import pgettext_lazy
 
 from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
-from jobs.models.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
 from jobs.models.job import JobPart
 from jobs.models.panels import Panel
+from jobs.models.parts.catalogue import Conductor, Fuse, Holder, Terminal
 from jobs.models.sides import OnASide
 from jobs.models.wiring.contacts import Contact
 from jobs.models.wiring.stretch import Stretch

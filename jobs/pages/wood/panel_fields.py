@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy
 from jobs.models.box.floor import TrimHatch, TrimSupport
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.models.box.trim import TrimOpening, TrimStation
-from jobs.models.catalogue import Part
+from jobs.models.parts.catalogue import Part
 from jobs.pages.forms.rows_field import Column, Row, RowsField
 from jobs.pages.forms.shape_fields import ACROSS, UP, YES, kept_as, length_column
 

@@ -13,7 +13,7 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.models import Driver, Part
-from jobs.models.catalogue import misfits
+from jobs.models.parts.catalogue import misfits
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shown import in_words

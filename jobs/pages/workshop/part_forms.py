@@ -20,7 +20,7 @@ from jobs.models import (
     SheetMaterial,
     Terminal,
 )
-from jobs.models.catalogue import OnBoard
+from jobs.models.parts.catalogue import OnBoard
 from jobs.pages.forms.fields import ConductorField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import CurveField, RatingsField

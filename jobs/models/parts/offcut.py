@@ -7,7 +7,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import Record
-from jobs.models.catalogue import SheetMaterial
+from jobs.models.parts.catalogue import SheetMaterial
 
 
 class Offcut(Record):

@@ -1,0 +1,1 @@
+"""Parts of the catalogue, lists of a supplier, offcuts in stock."""
