@@ -13,6 +13,8 @@ Everything is drawn in ``currentColor``; marks carry the classes ``mark stop`` a
 the page's style sheet colours and a black-and-white sheet leaves black.
 """
 
+from functools import cache
+
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_noop
 
@@ -74,6 +76,7 @@ def word(severity: str) -> str:
     return gettext(WORDS[severity])
 
 
+@cache  # of a dozen, hundreds on a page
 def mark(kind: str, *, size: float = 24) -> SafeString:
     """One mark by itself for a page or a sheet; decoration, the word beside it speaks."""
     return el(
