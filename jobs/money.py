@@ -67,7 +67,12 @@ def _currencies() -> set[str]:
 
 
 def _locale() -> Locale:
-    return Locale.parse(get_language() or "en", sep="-")
+    return _locale_of(get_language() or "en")
+
+
+@lru_cache(maxsize=16)
+def _locale_of(language: str) -> Locale:
+    return Locale.parse(language, sep="-")
 
 
 def show(amount: Decimal | None, currency: str) -> str:

@@ -19,8 +19,8 @@ def to_come(weekday: int = 0) -> dt.date:
     return today + dt.timedelta(days=7 - today.weekday() + weekday)
 
 
-def fill_week(by: User, *, jobs: int, people: int, bays: int = 4) -> None:
-    """Plan so many agreed jobs, each with a car that comes, works of two people, and a pick-up."""
+def fill_week(by: User, *, jobs: int, people: int, bays: int = 4, hands: int = 2) -> None:
+    """Plan so many agreed jobs: a car that comes, three days of so many people, a pick-up."""
     start = User.objects.count()
     workers = [make_person(f"p{start + n}", f"P{n}", "", "installer") for n in range(people)]
     places = [Bay.objects.create(name=f"Bay {start}.{n}") for n in range(bays)]
@@ -34,7 +34,7 @@ def fill_week(by: User, *, jobs: int, people: int, bays: int = 4) -> None:
         day = MONDAY + dt.timedelta(days=n % 5)
         plain = {"job": job, "first_day": day}
         Booking.objects.create(**plain, kind="arrival", from_time=dt.time(8), person=workers[0])
-        for worker in (workers[n % people], workers[(n + 1) % people]):
+        for worker in (workers[(n + hand) % people] for hand in range(hands)):
             Booking.objects.create(
                 **plain, last_day=day + dt.timedelta(days=2), person=worker,
                 bay=places[n % bays], minutes=120,
