@@ -23,10 +23,13 @@ class Command(BaseCommand):
         """Say what is wrong, line by line; the exit is not zero where anything is."""
         jobs = Job.with_removed.order_by("number")
         if options["job"]:
-            jobs = jobs.filter(number=options["job"].removeprefix("J-").lstrip("0") or 0)
+            number = options["job"].upper().removeprefix("J-")
+            jobs = jobs.filter(number=int(number) if number.isdecimal() else None)
             if not jobs:
                 message = f"There is no job {options['job']}."
                 raise CommandError(message)
+        else:
+            jobs = jobs.exclude(issued_sheets=None, last_link="")
         wrong = [fault for job in jobs.iterator() for fault in faults(job)]
         for fault in wrong:
             self.stderr.write(f"{fault.sheet}: {fault.what}")

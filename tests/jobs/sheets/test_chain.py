@@ -49,8 +49,9 @@ def test_what_was_not_touched_is_as_it_was_issued(issued, saloon):
     out = io.StringIO()
     call_command("verify", stdout=out)
     assert "3 issued sheets" in out.getvalue()
-    with pytest.raises(CommandError, match="no job J-9999"):
-        call_command("verify", "J-9999")
+    for unknown in ("J-9999", "x"):
+        with pytest.raises(CommandError, match=f"no job {unknown}"):
+            call_command("verify", unknown)
 
 
 @pytest.mark.parametrize(
