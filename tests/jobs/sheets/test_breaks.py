@@ -11,12 +11,17 @@ import pytest
 from pypdf import PdfReader
 
 from jobs import sheets
+from jobs.models import SheetKind
 
 pytestmark = [
     pytest.mark.django_db,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
 HEADS = {"/H1", "/H2", "/H3", "/H4"}
+
+# Their pages hold drawings and labels.
+SIGNED_NOWHERE = {SheetKind.TEMPLATES, SheetKind.LABELS}
+MOST_SIGNATURES = 3
 
 # What stands around a piece of text, outermost first, each with a number of its own; its page.
 Piece = tuple[tuple[tuple[str, int], ...], int]
@@ -56,6 +61,10 @@ def in_a_head(piece: Piece) -> bool:
     return any(tag in HEADS for tag, _ in piece[0])
 
 
+def _on(found: list[Piece], page: int) -> int:
+    return sum(there == page for _around, there in found)
+
+
 @pytest.mark.parametrize(
     ("name", "paper", "language"),
     [
@@ -67,7 +76,7 @@ def in_a_head(piece: Piece) -> bool:
 def test_no_heading_is_orphaned_and_no_row_split(
     hatchback, van, saloon, as_loaded, name, paper, language
 ):
-    """What a heading announces begins on its page, and a row or a finding stands on one page."""
+    """What a heading announces begins on its page, a row stands on one page, no signature alone."""
     scene = {"hatchback": hatchback, "van": van, "saloon": saloon}[name]
     wrong = []
     for kind in sheets.KINDS:
@@ -81,5 +90,8 @@ def test_no_heading_is_orphaned_and_no_row_split(
             for tag, number in around:
                 if tag in ("/TR", "/LI"):
                     rows.setdefault(number, set()).add(page)
+        last = max(page for _around, page in found)
+        if kind not in SIGNED_NOWHERE and last > 1 and _on(found, last) <= MOST_SIGNATURES:
+            wrong.append(f"{kind}: signatures alone on page {last}")
         wrong += [f"{kind}: a row on pages {sorted(on)}" for on in rows.values() if len(on) > 1]
     assert wrong == []
