@@ -34,7 +34,7 @@ from jobs.models import (
 
 # What an invented box is held with.
 HELD_INTO = "4 × M8 with washers, existing threaded points of the floor cross member"
-CARRIED_BY = "4 × M5 into inserts of the amplifier board, itself on 4 × M8 of the floor"
+CARRIED_BY = "4 × M5 into the amplifier board"
 # The name of a panel or place, alone or with the edge that is passed there.
 Stop = str | tuple[str, str]
 

@@ -236,6 +236,7 @@ def _car_taken_apart(hand: Hand, parts: dict[str, str]) -> None:
             {"box": "Box", "panel": floor},
         ],
     )
+    hand.click(page.locator("#all-steps > summary"))  # the usual panels come with steps
     _rows(
         hand,
         "step-table",

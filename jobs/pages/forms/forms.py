@@ -62,6 +62,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     # `isobaric`, a port unlike the first `second`, a bent one `bent`, a run with a fuse at its
     # start `fused`, at its end `fused-far`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
+    # Headings of groups that most rows leave empty.
+    folded: ClassVar[tuple[Any, ...]] = ()
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}
 
@@ -244,6 +246,23 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         grouped = {field.name for _title, fields, _kinds in named for field in fields}
         rest = [field for field in self.visible_fields() if field.name not in grouped]
         return [group for group in [*named, ("", rest, "")] if group[1]]
+
+    @property
+    def shown_groups(self) -> list[tuple[Any, list[forms.BoundField], str, int | None]]:
+        """Each group, and of one that is folded away how many of its fields say something.
+
+        None: it stands open, as it always does or because something in it is refused.
+        """
+        return [
+            (title, fields, kinds, self._said(fields) if title in self.folded else None)
+            for title, fields, kinds in self.groups
+        ]
+
+    @staticmethod
+    def _said(fields: list[forms.BoundField]) -> int | None:
+        if any(field.errors for field in fields):
+            return None
+        return sum(field.value() not in (None, "", [], field.field.initial) for field in fields)
 
     def _kinds(self, title: Any) -> tuple[str, ...]:
         """The kinds a group is for; compared, because a translated word has no fixed hash."""

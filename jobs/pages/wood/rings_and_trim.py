@@ -66,6 +66,8 @@ class RingForm(RecordForm[Ring]):
 
 STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
 HELD = _("Held in a crash")
+EDGES = _("Edges measured, and room round it")
+HATCHES, COVER, BEHIND = _("Hatches"), _("Cover"), _("The box behind it")
 
 
 class TrimPanelForm(RecordForm[TrimPanel]):
@@ -86,18 +88,18 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     }
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
-        (_("What it is"), ["name", "place", "kind", "material"]),
-        (
-            _("Outline"),
-            ["width", "height", "outline", "stations", "measured", "edge_gap", "beside"],
-        ),
+        (_("What it is"), ["name", "place", "kind"]),
+        (_("Wood and outline"), ["material", "width", "height", "outline"]),
+        (EDGES, ["stations", "measured", "edge_gap", "beside"]),
         (STANDS, ["level", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
-        (_("Hatches"), ["hatches"]),
+        (HATCHES, ["hatches"]),
         (HELD, ["held_by", "held_into"]),
-        (_("Cover"), ["cover", "finish", "turned", "cover_runs", "sample"]),
-        (_("What shows"), ["reveal", "box", "box_face", "box_u", "box_v", "openings"]),
+        (COVER, ["cover", "finish", "turned", "cover_runs", "sample"]),
+        (_("What shows"), ["reveal", "openings"]),
+        (BEHIND, ["box", "box_face", "box_u", "box_v"]),
     ]
+    folded: ClassVar = (EDGES, HATCHES, COVER, BEHIND)
     only_for: ClassVar = {
         STANDS: (TrimPanel.Kind.FLOOR,),
         CARRIES: (TrimPanel.Kind.BOARD,),
