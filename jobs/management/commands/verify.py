@@ -24,7 +24,7 @@ class Command(BaseCommand):
         jobs = Job.with_removed.order_by("number")
         if options["job"]:
             number = options["job"].upper().removeprefix("J-")
-            jobs = jobs.filter(number=int(number) if number.isdecimal() else None)
+            jobs = jobs.filter(number=int(number)) if number.isdecimal() else jobs.none()
             if not jobs:
                 message = f"There is no job {options['job']}."
                 raise CommandError(message)

@@ -247,23 +247,6 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         rest = [field for field in self.visible_fields() if field.name not in grouped]
         return [group for group in [*named, ("", rest, "")] if group[1]]
 
-    @property
-    def shown_groups(self) -> list[tuple[Any, list[forms.BoundField], str, int | None]]:
-        """Each group, and of one that is folded away how many of its fields say something.
-
-        None: it stands open, as it always does or because something in it is refused.
-        """
-        return [
-            (title, fields, kinds, self._said(fields) if title in self.folded else None)
-            for title, fields, kinds in self.groups
-        ]
-
-    @staticmethod
-    def _said(fields: list[forms.BoundField]) -> int | None:
-        if any(field.errors for field in fields):
-            return None
-        return sum(field.value() not in (None, "", [], field.field.initial) for field in fields)
-
     def _kinds(self, title: Any) -> tuple[str, ...]:
         """The kinds a group is for; compared, because a translated word has no fixed hash."""
         return next((kinds for group, kinds in self.only_for.items() if group == title), ())
