@@ -1,7 +1,8 @@
 """The printed documents, asked for and printed by `printing`."""
 
+from jobs.sheets.chain import is_intact
 from jobs.sheets.engine import unavailable
-from jobs.sheets.issue import draft, is_intact, issue
+from jobs.sheets.issue import draft, issue
 from jobs.sheets.printing.orders import (
     ahead_of,
     ask_again,

@@ -24,6 +24,11 @@ class Fault:
     what: str
 
 
+def is_intact(issued: IssuedSheet) -> bool:
+    """Whether the bytes of an issued sheet are still those it was issued with."""
+    return hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
+
+
 def digest(data: Any) -> str:
     """Return the hash of data, the same from whichever database they were read."""
     text = json.dumps(_plain(data), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
@@ -79,7 +84,7 @@ def faults(job: Job) -> Iterator[Fault]:
 
 
 def _inside(sheet: IssuedSheet, photos: dict[str, Photo]) -> Iterator[str]:
-    if hashlib.sha256(bytes(sheet.pdf)).hexdigest() != sheet.sha256:
+    if not is_intact(sheet):
         yield "its PDF was changed"
     if digest(sheet.data) != sheet.data_sha256:
         yield "what it was made from was changed"

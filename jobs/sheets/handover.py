@@ -50,7 +50,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "set": [(row.channel, as_set.get(row.channel.pk)) for row in design.channels],
         "signal": wiring_pictures.signal(design),
         "loudest": _loudest(work_out_hearing(design.setup.starts)),
-        "reserves": [each for each in design.supply.reserves if each.time is not None],
+        "reserves": design.supply.reserves,
         "key_off": design.supply.key_off,
         "batteries": sum(node.kind == PowerNode.Kind.BATTERY for node in records.nodes),
         "fuses": fuses,

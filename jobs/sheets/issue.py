@@ -94,25 +94,18 @@ def issue(
 
 
 def _chain(issued: IssuedSheet) -> None:
-    """Keep a sheet behind the one its job issued last; the job is held meanwhile."""
-    last = IssuedSheet.objects.filter(job=issued.job_id).order_by("pk").last()
-    issued.link = link(issued, last.link if last else "")
+    """Keep a sheet behind the one its job issued last; the job is held meanwhile.
+
+    The job says which that was: one taken out of the table since stays missed.
+    """
+    job = Job.objects.filter(pk=issued.job_id)
+    issued.link = link(issued, job.values_list("last_link", flat=True).get())
     issued.save(force_insert=True)
-    Job.objects.filter(pk=issued.job_id).update(last_link=issued.link)
-
-
-def is_intact(issued: IssuedSheet) -> bool:
-    """Whether the bytes of an issued sheet are still those it was issued with."""
-    return hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
+    job.update(last_link=issued.link)
 
 
 def printed(
-    design: JobDesign,
-    sheet: Sheet,
-    options: Options,
-    *,
-    revision: int | None,
-    at: datetime,
+    design: JobDesign, sheet: Sheet, options: Options, *, revision: int | None, at: datetime
 ) -> tuple[str, dict[str, Any]]:
     """Return a sheet as a document, and the data that go with it when it is issued."""
     workshop = design.records.workshop

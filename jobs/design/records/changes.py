@@ -117,6 +117,12 @@ class Present:
         plain = {model: [written(row) for row in of_it.values()] for model, of_it in rows.items()}
         return cls(rows=rows, table=_table(plain, records.job.pk))
 
+    def words_since(self, data: Mapping[str, Any]) -> str | None:
+        """Name what has changed since; "" where nothing has, None where that cannot be told."""
+        if "rows" not in data:  # an offer keeps what the customer reads, not the job
+            return None
+        return in_words(self.changes_since(data))
+
     def changes_since(self, data: Mapping[str, Any]) -> list[Change]:
         """Compare with what `to_data` wrote earlier."""
         rows = with_rows(data["rows"])

@@ -18,7 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, sheets
 from jobs.design.job.stages import may_hand_over
-from jobs.design.records.changes import Present, in_words
+from jobs.design.records.changes import Present
 from jobs.design.records.records import JobRecords, load
 from jobs.models import IssuedSheet, Job, PrintOrder, SheetKind, User, Workshop
 from jobs.models.sheets import LONGEST_REASON
@@ -122,7 +122,7 @@ def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     sheet = _sheet(user, kind)
     access.require(sheet.may_issue(user))
     design = strip.worked_out(request, job)
-    last = job.issued_sheets.filter(kind=sheet.kind).order_by("revision").last()
+    last = job.issued_sheets.filter(kind=sheet.kind).defer("pdf").order_by("revision").last()
     context = {
         "job": job,
         "kind": sheet.kind,
@@ -138,10 +138,10 @@ def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
 
 def _new_since(records: JobRecords, last: IssuedSheet | None) -> str:
     """Return what has changed since, as the reason somebody may write otherwise."""
-    if last is None or "rows" not in last.data:
+    what = Present.of(records).words_since(last.data) if last else None
+    if what is None:
         return ""
-    changes = Present.of(records).changes_since(last.data)
-    return in_words(changes)[:LONGEST_REASON] if changes else _("nothing; printed again")
+    return what[:LONGEST_REASON] or _("nothing; printed again")
 
 
 def _token(text: str) -> uuid.UUID:

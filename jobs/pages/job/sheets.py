@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from jobs import access, sheets
-from jobs.design.records.changes import Present, in_words
+from jobs.design.records.changes import Present
 from jobs.design.records.records import JobRecords
 from jobs.models import IssuedSheet, User, Workshop
 from jobs.pages.forms import strip
@@ -91,15 +91,13 @@ def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
     old = [pk for fingerprint, pk in told.items() if fingerprint not in words]
     copies = IssuedSheet.objects.filter(pk__in=old).values_list("fingerprint", "data")
     for fingerprint, data in copies if old else ():
-        if "rows" not in data:  # an offer keeps what the customer reads, not the job
+        what = present.words_since(data)
+        if what is None:
             words[fingerprint] = words[""]
-            continue
-        changes = present.changes_since(data)
-        words[fingerprint] = (
-            _("changed since: %(what)s") % {"what": in_words(changes)}
-            if changes
-            else _("the job has not changed since")
-        )
+        elif what:
+            words[fingerprint] = _("changed since: %(what)s") % {"what": what}
+        else:
+            words[fingerprint] = words[present.fingerprint]
     return words
 
 

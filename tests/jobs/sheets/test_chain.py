@@ -85,6 +85,16 @@ def test_a_sheet_taken_out_is_missed(issued, saloon, which):
     assert "missing" in wrong
 
 
+def test_a_sheet_taken_out_stays_missed_when_another_is_issued(issued, saloon, cast):
+    """The next sheet hangs on the one that was issued last, not on the last one still there."""
+    IssuedSheet.objects.filter(pk=issued[2].pk).delete()
+    design = work_out(load(saloon.job))
+    sheets.issue(design, SheetKind.PANELS, sheets.Options(), cast.designer)
+    said, wrong = verified(saloon.job)
+    assert said == "1 not as issued."
+    assert "a sheet before it is missing" in wrong
+
+
 def test_a_photo_changed_is_found_and_one_removed_is_none(issued, saloon):
     """One byte of a photo that a sheet was made from; of a removed photo nobody asks."""
     photo = saloon.job.photos.get()
