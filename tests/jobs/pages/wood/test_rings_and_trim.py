@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import io
 import math
+import re
 import zipfile
 
 import pytest
 from django.urls import reverse
 
-from jobs.models import Box, Workshop
+from jobs.models import Box, TrimPanel, Workshop
 from jobs.pages.box.box_form import BoxForm
 from tests.jobs.pages.kinds import says_beside, typed
 
@@ -182,3 +183,19 @@ def test_what_is_found_of_a_ring_shows_without_a_box(hatchback, browse):
     assert finding.about.kind == "ring"
     assert "No box yet" in page.content.decode()
     assert finding.says in page.content.decode()
+
+
+EMPTY_FOLD = re.compile(r"</h2>\s*<span class=\"fine\">nothing yet<")
+
+
+def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
+    """A group folded away counts what somebody said, not what a new panel has by itself."""
+    client = browse("designer")
+    new = client.get(reverse("trim-panel-add", args=[hatchback.code])).content.decode()
+    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 4
+    panel = TrimPanel.objects.create(job=hatchback.job, name="lid", width=0.5, height=0.4)
+    address = reverse("trim-panel-edit", args=[hatchback.code, panel.pk])
+    TrimPanel.objects.filter(pk=panel.pk).update(beside=0.002, measured="space")
+    read = client.get(address).content.decode()
+    assert read.count("2 fields filled in") == 1
+    assert len(EMPTY_FOLD.findall(read)) == 3
