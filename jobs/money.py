@@ -86,7 +86,13 @@ def show_number(number: Decimal | None) -> str:
     """Return a quantity or a share as the reader writes it, without zeros at its end."""
     if number is None:
         return ""
-    return format_decimal(number.normalize() + 0, locale=_locale(), decimal_quantization=False)
+    return _written(number.normalize() + 0, _locale())
+
+
+@lru_cache(maxsize=1024)
+def _written(number: Decimal, locale: Locale) -> str:
+    # A week holds the same few hours hundreds of times.
+    return format_decimal(number, locale=locale, decimal_quantization=False)
 
 
 def show_percent(percent: Decimal | None) -> str:

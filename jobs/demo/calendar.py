@@ -7,7 +7,7 @@ from datetime import date, time, timedelta
 
 from django.utils import timezone
 
-from jobs.models import Bay, Booking, Job, User
+from jobs.models import Absence, Bay, Booking, Job, User
 
 Kind = Booking.Kind
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY = range(5)
@@ -39,4 +39,12 @@ def load_calendar(jobs: Sequence[Job], people: dict[str, User]) -> None:
     plan(camper, TUESDAY, "designer", WEDNESDAY, minutes=300, note="cut and glue the box")
     plan(camper, WEDNESDAY, "installer", bay=yard_door, from_time=time(10), to_time=time(17))
     plan(camper, WEDNESDAY, "consultant", kind=Kind.ARRIVAL, from_time=time(8, 30))
+    # The designer leaves at noon on Friday, and is planned for more than is left of the day.
+    Absence.objects.create(
+        person=people["designer"], first_day=day(FRIDAY), from_time=time(12), to_time=time(17)
+    )
+    sick = Absence.Kind.SICK
+    Absence.objects.create(
+        person=people["manager"], kind=sick, first_day=day(MONDAY), last_day=day(TUESDAY)
+    )
     plan(pickup, FRIDAY, "designer", minutes=120)

@@ -23,7 +23,7 @@ from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.floor import TrimHatch, TrimMount, TrimSupport
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
-from jobs.models.calendar import Bay, Booking
+from jobs.models.calendar import Absence, Bay, Booking
 from jobs.models.car_template import CarTemplate
 from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, FilterShape
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
@@ -69,6 +69,7 @@ from jobs.models.words import Word
 from jobs.models.workshop import Workshop
 
 __all__ = [
+    "Absence",
     "AccountEvent",
     "Amplifier",
     "AmplifierRating",

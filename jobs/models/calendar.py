@@ -31,7 +31,92 @@ class Bay(Record):
         return self.name
 
 
-class Booking(JobPart):
+class Span(models.Model):
+    """A day or several in a row: all day long, or from time to time on each of them."""
+
+    first_day = models.DateField(_("day"))
+    last_day = models.DateField(_("until"), null=True, blank=True)
+    from_time = models.TimeField(_("from"), null=True, blank=True)
+    to_time = models.TimeField(_("to"), null=True, blank=True)
+
+    class Meta:
+        abstract = True
+
+    @property
+    def ends_on(self) -> dt.date:
+        """The last day of it."""
+        return self.last_day or self.first_day
+
+    @property
+    def days(self) -> Iterator[dt.date]:
+        """Every day from the first to the last."""
+        day = self.first_day
+        while day <= self.ends_on:
+            yield day
+            day += DAY
+
+    @property
+    def days_in_words(self) -> str:
+        """From when to when."""
+        first, last = written_day(self.first_day), self.last_day
+        return f"{first} – {written_day(last)}" if last and last != self.first_day else first
+
+    @property
+    def minutes_between(self) -> int | None:
+        """Minutes from time to time; None where it is all day, or nobody said how long."""
+        if self.from_time is None or self.to_time is None:
+            return None
+        return _of_day(self.to_time) - _of_day(self.from_time)
+
+    def meets(self, other: Span) -> bool:
+        """Whether both are at one time of a day that they share; without times it is all day."""
+        mine, theirs = self._hours, other._hours
+        return mine[0] < theirs[1] and theirs[0] < mine[1]
+
+    @property
+    def _hours(self) -> tuple[int, int]:
+        begin = _of_day(self.from_time) if self.from_time else 0
+        return begin, _of_day(self.to_time) if self.to_time else 24 * 60
+
+
+def touching(first: dt.date, last: dt.date) -> models.Q:
+    """Ask for the spans that have a day from the first to the last of these."""
+    ends = models.Q(last_day__gte=first) | models.Q(last_day=None, first_day__gte=first)
+    return models.Q(first_day__lte=last) & ends
+
+
+class Absence(Span, Record):
+    """Days on which somebody is not there: all day, or from time to time on each of them."""
+
+    class Kind(models.TextChoices):
+        HOLIDAY = "holiday", _("holiday")
+        SICK = "sick", _("sick")
+        OTHER = "other", _("away")
+
+    person = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        related_name="absences",
+        verbose_name=_("person"),
+    )
+    # For the person and the manager alone: the week says only that somebody is not there.
+    kind = models.CharField(_("why"), max_length=7, choices=Kind, default=Kind.HOLIDAY)
+
+    class Meta:
+        verbose_name = _("absence")
+        ordering = ["first_day", "from_time", "pk"]
+        indexes = [models.Index(fields=["first_day", "last_day"])]
+
+    def __str__(self) -> str:
+        return f"{self.person.full_name}, {self.days_in_words}"
+
+    def minutes_of(self, minutes_day: int) -> int:
+        """How much of a day it takes away."""
+        between = self.minutes_between
+        return minutes_day if between is None else min(between, minutes_day)
+
+
+class Booking(Span, JobPart):
     """A day in the calendar of a job, or several in a row."""
 
     class Kind(models.TextChoices):
@@ -41,12 +126,8 @@ class Booking(JobPart):
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="bookings")
     kind = models.CharField(_("what happens"), max_length=7, choices=Kind, default=Kind.WORK)
-    first_day = models.DateField(_("day"))
-    # Of work that takes several; the car stands in its bay on the days between too.
-    last_day = models.DateField(_("until"), null=True, blank=True)
+    # Of work that takes several days; the car stands in its bay on those between too.
     weekends = models.BooleanField(_("on Saturday and Sunday too"), default=False)
-    from_time = models.TimeField(_("from"), null=True, blank=True)
-    to_time = models.TimeField(_("to"), null=True, blank=True)
     bay = models.ForeignKey(
         Bay, models.PROTECT, null=True, blank=True, related_name="+", verbose_name=_("bay")
     )
@@ -70,22 +151,7 @@ class Booking(JobPart):
         indexes = [models.Index(fields=["first_day", "last_day"])]
 
     def __str__(self) -> str:
-        first, last = written_day(self.first_day), self.last_day
-        days = f"{first} – {written_day(last)}" if last and last != self.first_day else first
-        return f"{self.get_kind_display()}, {days}"
-
-    @property
-    def ends_on(self) -> dt.date:
-        """The last day of it."""
-        return self.last_day or self.first_day
-
-    @property
-    def days(self) -> Iterator[dt.date]:
-        """Every day from the first to the last."""
-        day = self.first_day
-        while day <= self.ends_on:
-            yield day
-            day += DAY
+        return f"{self.get_kind_display()}, {self.days_in_words}"
 
     def is_worked_on(self, day: dt.date) -> bool:
         """Whether somebody is at it that day; the car is there in any case."""
@@ -100,19 +166,7 @@ class Booking(JobPart):
     @property
     def planned(self) -> int | None:
         """Minutes of each day: as planned, else from time to time; None where nobody said."""
-        if self.minutes is not None or self.from_time is None or self.to_time is None:
-            return self.minutes
-        return _of_day(self.to_time) - _of_day(self.from_time)
-
-    def meets(self, other: Booking) -> bool:
-        """Whether both are at one time of a day that they share; without times it is all day."""
-        mine, theirs = self._hours, other._hours
-        return mine[0] < theirs[1] and theirs[0] < mine[1]
-
-    @property
-    def _hours(self) -> tuple[int, int]:
-        begin = _of_day(self.from_time) if self.from_time else 0
-        return begin, _of_day(self.to_time) if self.to_time else 24 * 60
+        return self.minutes_between if self.minutes is None else self.minutes
 
 
 def is_weekend(day: dt.date) -> bool:

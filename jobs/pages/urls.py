@@ -8,7 +8,7 @@ from jobs.pages.agreement import accounts, agreement, hours, options, parts, pri
 from jobs.pages.bay import acts, as_built, bay, closing, gate, looked, measure, notes, pictures
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
-from jobs.pages.calendar import bays, days, own_feed, week
+from jobs.pages.calendar import absences, bays, days, own_feed, week
 from jobs.pages.history import pages as histories
 from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
@@ -111,6 +111,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *week.urlpatterns,
     *own_feed.urlpatterns,
     *bays.urlpatterns,
+    *absences.urlpatterns,
     *days.urlpatterns,
     *findings.urlpatterns,
     *bay.urlpatterns,

@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from jobs import money
 from jobs.design.calendar.week import Entry
 from jobs.models import Booking
+from jobs.models.calendar import Span
 from jobs.templatetags.marks import mark
 
 register = template.Library()
@@ -29,12 +30,14 @@ def booked(entry: Entry, here: str) -> SafeString:
         odd,
         reverse("days", args=[row.job.code]),
         row.job.code,
-        " ".join(filter(None, (_times(row), _what(entry, here)))),
+        " ".join(filter(None, (times(row), _what(entry, here)))),
         _beside(row, here),
     )
 
 
-def _times(row: Booking) -> str:
+@register.filter
+def times(row: Span) -> str:
+    """Write from when to when; nothing of what is all day."""
     if row.from_time is None:
         return ""
     return f"{row.from_time:%H:%M}" + (f"–{row.to_time:%H:%M}" if row.to_time else "")

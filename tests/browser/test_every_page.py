@@ -78,6 +78,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "accounts": (reverse("accounts"), ""),
     "calendar": (reverse("calendar"), ""),
     "bays": (reverse("bays"), ""),
+    "absences": (reverse("absences"), ""),
     "suppliers' lists": (reverse("part-lists"), ""),
     "days": (reverse("days", args=[JOB]), ""),
     "rates": (reverse("rates"), ""),

@@ -182,8 +182,8 @@ def any_of(model: Any) -> Callable[[Job], list[Any]]:
     return lambda job: [model.objects.first().pk]
 
 
-_HOUSE = (models.Bay, models.PartList, models.Offcut, models.Part)
-a_bay, a_list, an_offcut, a_part = map(any_of, _HOUSE)
+_HOUSE = (models.Absence, models.Bay, models.PartList, models.Offcut, models.Part)
+an_absence, a_bay, a_list, an_offcut, a_part = map(any_of, _HOUSE)
 a_box = first(models.Box)
 a_sweep = first(models.DriverSweep)
 
@@ -201,6 +201,9 @@ RULES: dict[str, Rule] = {
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
     **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    # One's own days; of anybody else's only the manager disposes.
+    "absences": alone(get=EVERY, post=EVERY),
+    **{f"absence-{act}": alone(post=MANAGES, args=an_absence) for act in ("remove", "restore")},
     "part-list": alone(get=MANAGES, args=a_list),
     **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},

@@ -77,6 +77,7 @@ def _set_job(shelf: Shelf) -> Job:
     models.WorkTime.objects.create(job=new, minutes=30)
     models.Booking.objects.create(job=new, first_day=read["measured_on"])
     models.Bay.objects.create(name="invented")
+    models.Absence.objects.create(person=somebody(MANAGER), first_day=read["measured_on"])
     models.PartList.objects.create(name="invented", head=["name"], kind="other", sent_by=by)
     make_offer(new, somebody(MANAGER))
     models.ChannelSetting.objects.create(

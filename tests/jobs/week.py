@@ -24,9 +24,8 @@ def fill_week(by: User, *, jobs: int, people: int, bays: int = 4, hands: int = 2
     start = User.objects.count()
     workers = [make_person(f"p{start + n}", f"P{n}", "", "installer") for n in range(people)]
     places = [Bay.objects.create(name=f"Bay {start}.{n}") for n in range(bays)]
-    car = make_car()
     for n in range(jobs):
-        job = make_job(car)
+        job = make_job(make_car())
         offer = make_offer(job, by, accepted_at=timezone.now())
         offer.shown["lines"].append(offer.shown["lines"][0] | {"key": "work car", "quantity": "9"})
         offer.save()

@@ -8,12 +8,23 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from django.db.models import Q, QuerySet, Sum
+from django.db.models import Manager, QuerySet, Sum
 from django.utils import timezone
 
 from jobs.design.calendar.clashes import Clash, clashes, hours_of
-from jobs.models import Bay, Booking, Job, Offer, Stage, User, WorkKind, Workshop, WorkTime
-from jobs.models.calendar import DAY, is_weekend
+from jobs.models import (
+    Absence,
+    Bay,
+    Booking,
+    Job,
+    Offer,
+    Stage,
+    User,
+    WorkKind,
+    Workshop,
+    WorkTime,
+)
+from jobs.models.calendar import DAY, is_weekend, touching
 
 ENDED = (Job.Halt.LOST, Job.Halt.CANCELLED)
 # Stages in which work is sold and still to be done.
@@ -37,11 +48,8 @@ class Cell:
 
     name: str
     entries: Sequence[Entry]
-
-    @property
-    def hours(self) -> Decimal:
-        """Hours planned, as far as they are known."""
-        return sum((entry.planned or ZERO for entry in self.entries), ZERO)
+    # Of a person: when they are not there; the week does not say why.
+    away: Sequence[Absence] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,27 +107,27 @@ class Week:
 def work_out_week(monday: dt.date) -> Week:
     """Read a week: the same number of queries however much is planned in it."""
     days = [monday + n * DAY for n in range(7)]
-    live = Booking.objects.filter(job__removed_at=None).exclude(job__halt__in=ENDED)
-    overlapping = live.filter(first_day__lte=days[-1]).filter(
-        Q(last_day__gte=monday) | Q(last_day=None, first_day__gte=monday)
-    )
+    live = _live()
+    overlapping = live.filter(touching(days[0], days[-1]))
     bookings = _read(live.filter(job__in=overlapping.values("job")))
     shown = [row for row in bookings if row.first_day <= days[-1] and row.ends_on >= monday]
+    absences = list(Absence.objects.filter(touching(days[0], days[-1])))
     bays = {bay.pk: bay for bay in Bay.objects.all()}
     bays |= {row.bay.pk: row.bay for row in shown if row.bay is not None}
     people = {user.pk: user for user in User.objects.filter(is_active=True) if user.roles}
     people |= {row.person.pk: row.person for row in shown if row.person is not None}
-    listed = clashes(bookings, days, minutes_day=Workshop.current().minutes_day)
+    minutes = Workshop.current().minutes_day
+    listed = clashes(bookings, days, minutes_day=minutes, absences=absences)
     return Week(
         monday=monday,
         bays=[bay.name for bay in bays.values()],
         people=[user.full_name for user in people.values()],
         days=[
-            _day(day, shown, list(bays), list(people.values()), listed, bays)
+            _day(day, shown, bays, people, listed, absences)
             for day in days
             if not is_weekend(day) or any(row.is_worked_on(day) for row in shown)
         ],
-        jobs=_hours(list(dict.fromkeys(row.job for row in shown)), bookings),
+        jobs=_hours(list({row.job_id: row.job for row in shown}.values()), bookings),
         unplanned=_unplanned(),
     )
 
@@ -129,61 +137,65 @@ def work_out_days(job: Job) -> tuple[list[Booking], list[Clash], JobHours]:
     own = _read(Booking.objects.filter(job=job))
     days = sorted({day for row in own for day in row.days})
     listed: list[Clash] = []
-    if days:
+    if days and job.halt not in ENDED:
         # Whoever may be in the way: every booking that touches the span of this job.
-        live = Booking.objects.filter(job__removed_at=None).exclude(job__halt__in=ENDED)
-        near = live.filter(first_day__lte=days[-1]).filter(
-            Q(last_day__gte=days[0]) | Q(last_day=None, first_day__gte=days[0])
-        )
-        others = [row for row in _read(near) if row.job_id != job.pk]
+        near = touching(days[0], days[-1])
+        others = _read(_live().filter(near).exclude(job=job))
         minutes = Workshop.current().minutes_day
-        every = clashes([*own, *others], days, minutes_day=minutes)
+        absences = list(Absence.objects.filter(near))
+        every = clashes([*own, *others], days, minutes_day=minutes, absences=absences)
         listed = [clash for clash in every if job in clash.jobs]
     return own, listed, _hours([job], own)[0]
 
 
 def days_of(user: User, *, since: dt.date) -> list[Booking]:
     """What a person is planned for from a day on, what was taken out since then included."""
-    own = Booking.with_removed.filter(person=user, job__removed_at=None)
-    own = own.exclude(job__halt__in=ENDED)
-    own = own.filter(Q(last_day__gte=since) | Q(last_day=None, first_day__gte=since))
-    return _read(own)
+    return _read(_live(Booking.with_removed).filter(touching(since, dt.date.max), person=user))
+
+
+def _live(bookings: Manager[Booking] = Booking.objects) -> QuerySet[Booking]:
+    """Those of jobs that are there and have not come to nothing."""
+    return bookings.filter(job__removed_at=None).exclude(job__halt__in=ENDED)
 
 
 def _read(bookings: QuerySet[Booking]) -> list[Booking]:
-    return list(bookings.select_related("job__vehicle", "bay", "person"))
+    # Each job, bay and person is made once, however many days it has.
+    return list(bookings.prefetch_related("job__vehicle", "bay", "person"))
 
 
 def _day(
     day: dt.date,
     shown: Sequence[Booking],
-    bay_keys: Sequence[int],
-    people: Sequence[User],
-    listed: Sequence[Clash],
     bays: dict[int, Bay],
+    people: dict[int, User],
+    listed: Sequence[Clash],
+    absences: Sequence[Absence],
 ) -> Day:
     here = [row for row in shown if row.first_day <= day <= row.ends_on]
     of_day = [clash for clash in listed if clash.day == day]
     odd = {key for clash in of_day for key in clash.bookings}
-    entries = {
-        row.pk: Entry(
-            booking=row,
-            clashes=row.pk in odd,
-            planned=_hours_on(row, day),
-        )
-        for row in here
-    }
+    moves: list[Entry] = []
     by_bay: dict[int | None, list[Entry]] = defaultdict(list)
     by_person: dict[int | None, list[Entry]] = defaultdict(list)
     for row in here:
-        by_bay[row.bay_id].append(entries[row.pk])
+        entry = Entry(booking=row, clashes=row.pk in odd, planned=_hours_on(row, day))
+        by_bay[row.bay_id].append(entry)
+        if row.kind != Booking.Kind.WORK:
+            moves.append(entry)
         if row.is_worked_on(day):
-            by_person[row.person_id].append(entries[row.pk])
+            by_person[row.person_id].append(entry)
+    away: dict[int, list[Absence]] = defaultdict(list)
+    for absence in absences:
+        if absence.first_day <= day <= absence.ends_on:
+            away[absence.person_id].append(absence)
     return Day(
         date=day,
-        moves=[entries[row.pk] for row in here if row.kind != Booking.Kind.WORK],
-        bays=[Cell(name=bays[key].name, entries=by_bay[key]) for key in bay_keys],
-        people=[Cell(name=user.full_name, entries=by_person[user.pk]) for user in people],
+        moves=moves,
+        bays=[Cell(name=bay.name, entries=by_bay[key]) for key, bay in bays.items()],
+        people=[
+            Cell(name=user.full_name, entries=by_person[key], away=away[key])
+            for key, user in people.items()
+        ],
         clashes=of_day,
     )
 

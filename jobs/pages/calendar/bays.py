@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
@@ -10,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs import access
-from jobs.locks import held
+from jobs.locks import hold_table
 from jobs.models import Bay
 from jobs.pages.forms.forms import RecordForm
 
@@ -26,7 +28,7 @@ class BayForm(RecordForm[Bay]):
         """Two bays of one name could not be told apart."""
         name = " ".join(str(self.cleaned_data["name"]).split())
         if Bay.objects.filter(name__iexact=name).exists():
-            self.add_error("name", _("There is a bay of this name already."))
+            raise ValidationError(_("There is a bay of this name already."))
         return name
 
 
@@ -39,8 +41,12 @@ def bays(request: HttpRequest) -> HttpResponse:
     form = BayForm(request.POST or None, instance=Bay())
     status = 200
     if request.method == "POST":
-        if form.is_valid():
-            form.save()
+        with transaction.atomic():
+            # So that of two managers the second is told.
+            hold_table(Bay)
+            if saved := form.is_valid():
+                form.save()
+        if saved:
             messages.success(request, _("Saved."))
             return redirect("bays")
         status = 422
@@ -61,7 +67,10 @@ def remove(request: HttpRequest, pk: int) -> HttpResponse:
 def restore(request: HttpRequest, pk: int) -> HttpResponse:
     """Bring a bay back."""
     bay = _set(request, pk, gone=False)
-    messages.success(request, _("Back again: %(row)s.") % {"row": bay})
+    if bay.removed_at:
+        messages.error(request, _("There is a bay of this name already."))
+    else:
+        messages.success(request, _("Back again: %(row)s.") % {"row": bay})
     return redirect("bays")
 
 
@@ -69,10 +78,13 @@ def _set(request: HttpRequest, pk: int, *, gone: bool) -> Bay:
     user = access.signed_in(request)
     access.require_member(user)
     access.require(access.may_manage(user))
-    bay = get_object_or_404(Bay.with_removed, pk=pk)
-    with held(bay):
-        bay.refresh_from_db()
-        bay.remove() if gone else bay.restore()
+    with transaction.atomic():
+        hold_table(Bay)
+        bay = get_object_or_404(Bay.with_removed, pk=pk)
+        if gone:
+            bay.remove()
+        elif not Bay.objects.filter(name__iexact=bay.name).exclude(pk=pk).exists():
+            bay.restore()
     return bay
 
 

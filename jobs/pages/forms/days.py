@@ -13,6 +13,11 @@ from django.utils.translation import gettext as _
 from jobs.models.base import written_day
 from jobs.pages.forms.forms import R, RecordForm
 
+# How days and times are asked for.
+DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
+TIME = forms.TimeInput(attrs={"type": "time"}, format="%H:%M")
+OF_A_SPAN = {"first_day": DAY, "last_day": DAY, "from_time": TIME, "to_time": TIME}
+
 # Nobody promises a car further ahead; common practice, no source.
 FURTHEST = dt.timedelta(days=3 * 365)
 
@@ -55,3 +60,26 @@ class DaysForm(RecordForm[R]):
         else:
             return ""
         return sentence % {"day": written_day(day)}
+
+
+class SpanForm(DaysForm[R]):
+    """Days in a row, with times or without: both in their order, and not for ever."""
+
+    ahead: ClassVar = {"first_day", "last_day"}
+    longest: ClassVar[dt.timedelta]
+
+    def clean(self) -> dict[str, Any]:
+        """Hold the last day to the first, and the end to the beginning."""
+        cleaned = super().clean()
+        first, last = cleaned.get("first_day"), cleaned.get("last_day")
+        if first and last and last < first:
+            self.add_error("last_day", _("This day is before the first."))
+        elif first and last and last - first > self.longest:
+            words = _("At most %(n)d days in a row.")
+            self.add_error("last_day", words % {"n": self.longest.days})
+        begin, end = cleaned.get("from_time"), cleaned.get("to_time")
+        if end and not begin:
+            self.add_error("from_time", _("Say from when, too."))
+        elif begin and end and end <= begin:
+            self.add_error("to_time", _("This is not after the time it begins."))
+        return cleaned

@@ -8,7 +8,7 @@ import pytest
 
 from jobs.design.calendar.clashes import clashes
 from jobs.design.calendar.week import work_out_days, work_out_week
-from jobs.models import Bay, Booking, WorkTime
+from jobs.models import Absence, Bay, Booking, WorkTime
 from tests.jobs.factories import make_job
 from tests.jobs.offers import make_offer
 from tests.jobs.week import MONDAY
@@ -36,9 +36,9 @@ def plan(cast):
 
 
 def _codes(day=MONDAY, minutes=480):
-    return [
-        clash.code for clash in clashes(list(Booking.objects.all()), [day], minutes_day=minutes)
-    ]
+    bookings, absences = list(Booking.objects.all()), list(Absence.objects.all())
+    listed = clashes(bookings, [day], minutes_day=minutes, absences=absences)
+    return [clash.code for clash in listed]
 
 
 def test_two_cars_in_one_bay(plan):
@@ -52,6 +52,50 @@ def test_two_cars_in_one_bay(plan):
     assert _codes() == []
     plan(0, where=1, hours=(9, 10))
     assert _codes() == ["car-twice"]
+
+
+def test_two_jobs_of_one_car(plan):
+    """They share a bay without a clash, and cannot stand in two."""
+    for job in plan.jobs[1:]:
+        job.vehicle = plan.jobs[0].vehicle
+        job.save()
+    plan(0, where=0)
+    other = plan(1, where=0)
+    assert _codes() == []
+    Booking.objects.filter(pk=other.pk).update(bay=Bay.objects.get(name="Yard"))
+    assert _codes() == ["car-twice"]
+
+
+def test_whoever_is_away_cannot_be_planned(plan, cast):
+    """All day: nothing; from time to time: what is fixed then; the rest of the day is shorter."""
+    row = plan(0, who="installer", minutes=240)
+    away = Absence.objects.create(person=cast.installer, first_day=TUESDAY)
+    assert _codes() == []
+    Absence.objects.update(first_day=MONDAY - dt.timedelta(days=3), last_day=MONDAY)
+    assert _codes() == ["person-away"]
+    Absence.objects.update(from_time=dt.time(13), to_time=dt.time(17))
+    assert _codes() == []  # 4 h of 8 are left
+    assert _codes(minutes=479) == ["overload-away"]
+    Booking.objects.update(minutes=None, from_time=dt.time(12), to_time=dt.time(14))
+    assert _codes() == ["person-away"]
+    Booking.objects.update(kind="arrival", to_time=None)
+    assert _codes() == []
+    Booking.objects.update(from_time=dt.time(16, 59))
+    assert _codes() == ["person-away"]
+    assert work_out_days(row.job)[1][0].code == "person-away"
+    away.remove()
+    assert _codes() == []
+    assert work_out_days(row.job)[1] == []
+
+
+def test_what_came_to_nothing_clashes_with_nothing(plan):
+    """The days of a job that was cancelled are in nobody's way, and nobody is in theirs."""
+    plan(0, where=0)
+    plan(1, where=0)
+    assert work_out_days(plan.jobs[0])[1]
+    plan.jobs[0].halt = "cancelled"
+    plan.jobs[0].save()
+    assert work_out_days(plan.jobs[0])[1] == work_out_days(plan.jobs[1])[1] == []
 
 
 def test_a_car_keeps_its_bay_over_the_weekend_and_nobody_works(plan):

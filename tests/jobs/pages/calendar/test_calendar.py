@@ -7,7 +7,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from jobs.models import Bay, Booking, Stage
+from jobs.models import Absence, Bay, Booking, Stage
 from tests.jobs.factories import make_job
 from tests.jobs.week import MONDAY, fill_week, to_come
 
@@ -101,6 +101,68 @@ def test_bays_have_a_name_each(browse):
     assert "Lift 1" in client.get(f"{reverse('calendar')}?day={MONDAY}").content.decode()
     client.post(reverse("bay-restore", args=[bay.pk]))
     assert Bay.objects.get() == bay
+
+
+def test_a_name_of_a_bay_is_not_brought_back_twice(browse):
+    """Where another bay has the name by now, the removed one stays removed, and that is said."""
+    old = Bay.objects.create(name="Lift")
+    old.remove()
+    Bay.objects.create(name="lift")
+    answer = browse("manager").post(reverse("bay-restore", args=[old.pk]), follow=True)
+    assert "There is a bay of this name already." in answer.content.decode()
+    assert Bay.objects.count() == 1
+
+
+def test_a_day_keeps_the_bay_that_was_taken_out(browse):
+    """Its form still offers that bay: to change a note does not move the car."""
+    bay, job = Bay.objects.create(name="Lift"), make_job()
+    row = Booking.objects.create(job=job, first_day=to_come(), bay=bay)
+    bay.remove()
+    client, url = browse("designer"), reverse("booking-edit", args=[job.code, row.pk])
+    typed = WORK | {"bay": bay.pk, "note": "mind the ramp", "version": row.version}
+    assert client.post(url, typed).status_code == 302
+    row.refresh_from_db()
+    assert (row.bay, row.note) == (bay, "mind the ramp")
+    assert "Lift" not in client.get(reverse("booking-add", args=[job.code])).content.decode()
+
+
+def test_everybody_enters_their_own_days_away(cast, browse):
+    """Nobody but the manager enters another's, and the week does not say why."""
+    url, day = reverse("absences"), str(to_come())
+    client = browse("installer")
+    typed = {"kind": "sick", "first_day": day, "person": cast.designer.pk}
+    assert client.post(url, typed).status_code == 302
+    row = Absence.objects.get()
+    assert row.person == cast.installer
+    week = browse("designer").get(reverse("calendar"), {"day": day}).content.decode()
+    assert "is-away" in week
+    assert "sick" not in week
+    assert row.days_in_words not in browse("designer").get(url).content.decode()
+    assert row.days_in_words in browse("manager").get(url).content.decode()
+    assert client.post(reverse("absence-remove", args=[row.pk])).status_code == 302
+    assert not Absence.objects.exists()
+    assert browse("manager").post(url, typed).status_code == 302
+    assert Absence.objects.get().person == cast.designer
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"first_day": "soon"}, "first_day"),
+        ({"last_day": str(to_come(-1))}, "last_day"),
+        ({"last_day": str(to_come(400))}, "last_day"),
+        ({"from_time": "12:00"}, "to_time"),
+        ({"from_time": "12:00", "to_time": "11:00"}, "to_time"),
+    ],
+)
+def test_what_cannot_be_an_absence_is_said_beside_its_field(browse, typed, field):
+    """Days and times out of order or half said; what was typed stays."""
+    sent = {"kind": "holiday", "first_day": str(to_come())} | typed
+    html = browse("installer").post(reverse("absences"), sent)
+    assert html.status_code == 422
+    assert f'id="id_{field}_error"' in html.content.decode()
+    assert f'value="{next(iter(typed.values()))}"' in html.content.decode()
+    assert not Absence.objects.exists()
 
 
 def test_the_address_of_ones_days_is_ones_own(cast, browse):
