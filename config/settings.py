@@ -64,6 +64,18 @@ SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if SECURE else Non
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 
+# The workshop's own mail server; without one nothing is sent, and every text can be copied.
+MAIL_HOST = env.str("UNDERTRIM_MAIL_HOST", default="")
+MAIL_PORT = env.int("UNDERTRIM_MAIL_PORT", default=587)
+MAIL_USER = env.str("UNDERTRIM_MAIL_USER", default="")
+MAIL_PASSWORD = env.str("UNDERTRIM_MAIL_PASSWORD", default="")
+MAIL_FROM = env.str("UNDERTRIM_MAIL_FROM", default=MAIL_USER)
+# "starttls" (RFC 3207), "tls" from the first byte on (RFC 8314), or "none" within the house.
+MAIL_TLS = env.str("UNDERTRIM_MAIL_TLS", default="starttls")
+if MAIL_TLS not in ("starttls", "tls", "none"):
+    message = "UNDERTRIM_MAIL_TLS is starttls, tls or none."
+    raise ValueError(message)
+
 INSTALLED_APPS = [
     "jobs",  # first, because its commands replace Django's
     "django.contrib.auth",

@@ -9,6 +9,7 @@ from jobs.demo.calendar import load_calendar
 from jobs.demo.camper import load_camper
 from jobs.demo.catalogue import load_catalogue
 from jobs.demo.estate import load_estate
+from jobs.demo.intake import load_intake
 from jobs.demo.people import load_people
 from jobs.demo.pickup import load_pickup
 from jobs.demo.pictures import add_pictures
@@ -54,6 +55,7 @@ def load_demo() -> None:
     load_price_lines(jobs[0])
     load_options(jobs[2])
     load_agreement(jobs[0], jobs[2], people)
+    load_intake(jobs[0], people)
     load_calendar(jobs, people)
     load_part_list(people["manager"])
     for number, code, who, reason in ACCEPTED:

@@ -23,9 +23,12 @@ from jobs.keeping.removed import files_of
 from jobs.models import (
     CarAnswer,
     Customer,
+    Intake,
+    IntakeMark,
     IssuedSheet,
     Job,
     JobPart,
+    Message,
     Offer,
     OptionCopy,
     Photo,
@@ -45,10 +48,18 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
     Job: {"wishes": "", "listening": "", "budget": None},
     # That somebody agreed is of the job; who it was and how they sign is theirs.
     Offer: {"accepted_name": "", "signature": []},
+    # That it was signed is of the job; what they said and left in the car is theirs.
+    Intake: {
+        "signed_name": "",
+        "signature": [],
+        "belongings": "",
+        "works": "",
+        "works_not": "",
+    },
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS}
+PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.INTAKE}
 # Sheets that say of which car they are, by its number and its plate.
 PLATED = {SheetKind.PANELS}
 
@@ -72,6 +83,7 @@ def erase(
     # Drafts are kept a while. Before the sheets: one that is being issued loses its order and is
     # not kept, or was kept by now and is found below.
     PrintOrder.objects.filter(job__in=job_keys).delete()
+    _unwrite_messages(job_keys, at)
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
     for copy in OptionCopy.objects.filter(option__job__in=job_keys):
@@ -85,6 +97,8 @@ def erase(
         search.write(photo)
     _blank(jobs, THEIRS[Job])
     _blank(Offer.with_removed.filter(job__in=job_keys), THEIRS[Offer])
+    _blank(Intake.with_removed.filter(job__in=job_keys), THEIRS[Intake])
+    files += _intake_pictures(job_keys)
     if plates:
         _blank(cars, PLATES)
         files += _reports(job_keys)
@@ -162,6 +176,22 @@ def _reports(jobs: list[int]) -> list[str]:
     files = list(every.values_list("report", flat=True).distinct())
     _blank(answers, {"report": "", "report_name": ""})
     return files
+
+
+def _intake_pictures(jobs: list[int]) -> list[str]:
+    """Take the pictures of the walk round a car out: whoever stands by it is on them too."""
+    rows = IntakeMark.with_removed.filter(job__in=jobs)
+    files = [name for row in rows for name in files_of(row)]
+    _blank(rows, {"image": "", "small": ""})
+    return files
+
+
+def _unwrite_messages(jobs: list[int], at: dt.datetime) -> None:
+    """That something was written stays; to whom and what does not, and nothing goes out."""
+    messages = Message.objects.filter(job__in=jobs)
+    ended = {"state": Message.State.FAILED, "trouble": Message.Trouble.ERASED}
+    messages.filter(state=Message.State.WAITING).update(**ended, ended_at=at, next_at=None)
+    messages.update(to="", subject="", text="")
 
 
 def _blank(rows: QuerySet[Any], values: dict[str, Any]) -> None:

@@ -15,7 +15,7 @@ from django.db.models import Model
 from django.utils.translation import override
 
 from jobs.keeping.erase import PERSONAL
-from jobs.models import Customer, IssuedSheet, Job, Photo, Vehicle
+from jobs.models import Customer, Intake, IntakeMark, IssuedSheet, Job, Message, Photo, Vehicle
 from jobs.tables import written
 
 PERSON = ("name", "phone", "email", "address", "notes")
@@ -23,6 +23,7 @@ CAR = ("maker", "model", "body", "year", "plate", "vin", "colour")
 JOB = ("title", "stage", "promised_on", "wishes", "listening", "looks", "space_to_keep",
        "must_stay_factory", "budget", "why_this",
        "how_to_use", "care_notes")  # fmt: skip
+INTAKE = ("signed_name", "signed_at", "mileage", "keys", "belongings", "works", "works_not")
 Table = list[dict[str, str]]
 
 
@@ -40,6 +41,14 @@ def export(customer: Customer) -> bytes:
             ],
             "cars": [_row(car, CAR) for car in cars],
             "jobs": [{"number": job.code} | _row(job, JOB) for job in jobs],
+            "intakes": [
+                {"number": row.job.code} | _row(row, INTAKE)
+                for row in Intake.objects.filter(job__in=jobs).select_related("job")
+            ],
+            "messages": [
+                {"number": row.job.code} | _row(row, ("asked_at", "to", "subject", "text"))
+                for row in Message.objects.filter(job__in=jobs).select_related("job")
+            ],
         }
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as file:
@@ -72,11 +81,14 @@ def _said(row: Any, name: str) -> str:
 
 def _files(jobs: Iterable[Job]) -> Iterable[tuple[str, bytes]]:
     """Photos that show them, and the sheets that carry them, as they were issued."""
-    for photo in Photo.objects.filter(job__in=jobs, shows_person=True).select_related("job"):
-        name = photo.original.name or ""
+    photos = Photo.objects.filter(job__in=jobs, shows_person=True).select_related("job")
+    marks = IntakeMark.objects.filter(job__in=jobs).exclude(image="").select_related("job")
+    named = [(f"photos/{row.job.code}-{row.pk}.jpg", row.original.name or "") for row in photos]
+    named += [(f"intake/{row.job.code}-{row.pk}.jpg", row.image.name or "") for row in marks]
+    for called, name in named:
         if name and default_storage.exists(name):
             with default_storage.open(name) as opened:
-                yield f"photos/{photo.job.code}-{photo.pk}.jpg", opened.read()
+                yield called, opened.read()
     sheets = IssuedSheet.objects.filter(job__in=jobs, kind__in=PERSONAL, erased_at=None)
     for sheet in sheets.select_related("job").defer("data"):
         called = f"sheets/{sheet.job.code}-{sheet.kind}-{sheet.revision}.pdf"

@@ -1,5 +1,3 @@
-
-
 import django.db.models.deletion
 import simple_history.models
 from django.conf import settings

@@ -29,7 +29,9 @@ from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, Filt
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
+from jobs.models.intake import Intake, IntakeMark
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.message import Message
 from jobs.models.panels import (
     DampingLayer,
     Fixing,
@@ -107,12 +109,15 @@ __all__ = [
     "GroundPoint",
     "Holder",
     "InnerBrace",
+    "Intake",
+    "IntakeMark",
     "IssuedSheet",
     "ItemAsBuilt",
     "Job",
     "JobPart",
     "LoomJoin",
     "Measurement",
+    "Message",
     "Obstacle",
     "Offcut",
     "Offer",

@@ -35,6 +35,7 @@ class SheetKind(models.TextChoices):
     SPEC = "spec", _("spec and price")
     SETUP = "setup", _("set-up sheet")
     OPTIONS = "options", _("options side by side")
+    INTAKE = "intake", _("intake")
 
 
 class IssuedSheet(models.Model):

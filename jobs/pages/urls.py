@@ -4,8 +4,28 @@ from django.contrib.auth.decorators import login_not_required
 from django.urls import URLPattern, URLResolver, path
 from django.views.i18n import set_language
 
-from jobs.pages.agreement import accounts, agreement, hours, options, parts, price, rates
-from jobs.pages.bay import acts, as_built, bay, closing, gate, looked, measure, notes, pictures
+from jobs.pages.agreement import (
+    accounts,
+    agreement,
+    hours,
+    messages,
+    options,
+    parts,
+    price,
+    rates,
+)
+from jobs.pages.bay import (
+    acts,
+    as_built,
+    bay,
+    closing,
+    gate,
+    intake,
+    looked,
+    measure,
+    notes,
+    pictures,
+)
 from jobs.pages.box import as_built as box_as_built
 from jobs.pages.box import box_copy, boxes, cabin, finished, measured, study, targets
 from jobs.pages.calendar import absences, bays, days, own_feed, week
@@ -68,6 +88,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *workshop.urlpatterns,
     *rates.urlpatterns,
     *accounts.urlpatterns,
+    *messages.urlpatterns,
     *parts.urlpatterns,
     *certificate.urlpatterns,
     *people.urlpatterns,
@@ -120,6 +141,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *measure.urlpatterns,
     *closing.urlpatterns,
     *gate.urlpatterns,
+    *intake.urlpatterns,
     *notes.urlpatterns,
     *pictures.urlpatterns,
     *acts.urlpatterns,

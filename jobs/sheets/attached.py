@@ -99,6 +99,8 @@ PANELS = Attached(
 )
 # It is all money, and money goes inside no file.
 SPEC = Attached(records={}, findings=False)
+# It is all of the customer: their words, what they left in the car, their signature.
+INTAKE = Attached(records={}, findings=False)
 HANDOVER = Attached(
     records={
         "equipment": EQUIPMENT,

@@ -18,6 +18,7 @@ from jobs.sheets import (
     compare,
     cut,
     handover,
+    intake,
     labels,
     panels,
     setup,
@@ -121,6 +122,14 @@ SHEETS: dict[SheetKind, Sheet] = {
             may_open=access.may_see_prices,
             may_issue=access.may_see_prices,
             takes=("options",),
+        ),
+        Sheet(
+            kind=SheetKind.INTAKE,
+            template="sheets/intake.html",
+            context=intake.context,
+            attached=attached.INTAKE,
+            may_issue=access.may_record,
+            refuses=intake.refuses,
         ),
         Sheet(
             kind=SheetKind.CABLES,

@@ -147,6 +147,15 @@ def a_session(job: Job) -> list[Any]:
     return [session.handle]
 
 
+def a_message(job: Job) -> list[Any]:
+    """An e-mail that was not sent."""
+    message = models.Message.objects.create(
+        job=job, kind="collect", to="somebody@example.invalid", subject="x", text="x",
+        asked_by=somebody(MANAGER), asked_at=timezone.now(), state="failed",
+    )  # fmt: skip
+    return [message.pk]
+
+
 def a_tax_rate(job: Job) -> list[Any]:
     """A rate of tax."""
     rate, _new = models.TaxRate.objects.get_or_create(percent=20, valid_from=dt.date(2020, 1, 1))
@@ -312,6 +321,12 @@ RULES: dict[str, Rule] = {
     "gate-sign": Rule(post=EVERY),
     "gate-answer": Rule(post=EVERY),
     "gate-report": Rule(get=EVERY, args=a_report),
+    "messages": Rule(get=PRICES, post=PRICES, sent={}),
+    "message-again": Rule(post=PRICES, args=a_message),
+    "intake": Rule(get=EVERY, post=EVERY),
+    **{f"intake-{act}": Rule(post=EVERY) for act in ("mark", "sign")},
+    "intake-mark-remove": Rule(post=EVERY, args=first(models.IntakeMark)),
+    "intake-picture": Rule(get=EVERY, args=first(models.IntakeMark)),
     "panels-usual": Rule(post=DECIDES),
     **{
         f"{what}-learnt": Rule(post=DECIDES, args=an_earlier_job)

@@ -109,6 +109,15 @@ def _paid(judged: Judged) -> Iterator[Missing]:
         yield Missing(keys=(f"unpaid {offer.pk}",), figures={"number": offer.number})
 
 
+def _intake(judged: Judged) -> Iterator[Missing]:
+    """Nothing comes off before the walk round the car is signed; what has come off has."""
+    stages = tuple(Stage)
+    if stages.index(Stage(judged.records.job.stage)) >= stages.index(Stage.BAY):
+        return
+    if not any(intake.is_signed for intake in judged.records.intakes):
+        yield Missing(keys=("intake",))
+
+
 CONSULTANT, DESIGNER = Role.CONSULTANT, Role.DESIGNER
 PLANNING = (
     Gate(code="halted", before=None, page="halt", who=CONSULTANT, missing=_halted),
@@ -127,6 +136,7 @@ PLANNING = (
     ),
     Gate(code="agreed", before=Stage.BAY, page="agreement", who=CONSULTANT, missing=_agreed),
     Gate(code="parts", before=Stage.BAY, page="equipment", who=CONSULTANT, missing=_parts),
+    Gate(code="intake", before=Stage.BAY, page="intake", who=CONSULTANT, missing=_intake),
     Gate(code="panels", before=Stage.BAY, page="panels", who=DESIGNER, missing=_panels),
     Gate(
         code="looks-bay",

@@ -53,6 +53,8 @@ from jobs.models import (
     Fixing,
     GateSign,
     GroundPoint,
+    Intake,
+    IntakeMark,
     IssuedSheet,
     ItemAsBuilt,
     Job,
@@ -144,6 +146,9 @@ class JobRecords:
     offers: Sequence[Offer]
     payments: Sequence[Payment]
     work_times: Sequence[WorkTime]
+    # At most one, and what was marked on the car.
+    intakes: Sequence[Intake]
+    intake_marks: Sequence[IntakeMark]
 
     def with_unsaved(self, row: Record) -> JobRecords:
         """Return the job as if this row had been saved."""
@@ -307,6 +312,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         offers=_offers(job, issued),
         payments=rows_of(Payment, job),
         work_times=Later(lambda: rows_of(WorkTime, job)),
+        intakes=Later(lambda: rows_of(Intake, job)),
+        intake_marks=Later(lambda: rows_of(IntakeMark, job)),
     )
 
 

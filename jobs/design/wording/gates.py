@@ -21,6 +21,7 @@ GATES: dict[str, tuple[Promise, Promise]] = {
     "agreed": (_("Offered and not agreed: %(number)s"), _("not agreed")),
     "paid": (_("Agreed and not paid in full: %(number)s"), _("not paid")),
     "parts": (_("Not in the workshop yet: %(names)s"), _("to come: %(n)s")),
+    "intake": (_("The car is not taken in: nobody has signed how it came."), _("not taken in")),
     "panels": (_("No panel is listed."), _("nothing yet")),
     "looks-bay": (_("To decide before the bay: %(n)s"), _("to decide: %(n)s")),
     "steps": (_("Steps not ticked: %(n)s"), _("%(ready)s of %(all)s")),

@@ -53,7 +53,7 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "account": work_out_account(records, design.price),
         "offers": [
-            (offer, standing(offer, records.offers), _link(offer, records.workshop))
+            (offer, standing(offer, records.offers), link_of(offer, records.workshop))
             for offer in reversed(records.offers)
         ],
         "open": Standing.OPEN,
@@ -76,7 +76,7 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
     return render(request, "pages/agreement/agreement.html", context)
 
 
-def _link(offer: Offer, shop: Workshop) -> str:
+def link_of(offer: Offer, shop: Workshop) -> str:
     """The address to send to the customer: on the public address where there is one."""
     return f"{settings.PUBLIC or shop.web_address}{reverse('offer-page', args=[offer.token])}"
 

@@ -14,6 +14,8 @@ from jobs.models import (
     Customer,
     Decision,
     GateSign,
+    Intake,
+    IntakeMark,
     Job,
     JobPart,
     Offer,
@@ -29,6 +31,7 @@ from jobs.pages.agreement.hours import WORK_TIME
 from jobs.pages.agreement.options import OPTION
 from jobs.pages.agreement.price import PRICE_LINE
 from jobs.pages.bay.as_built import FACTORY_AS_BUILT, ITEM_AS_BUILT, RUN_AS_BUILT
+from jobs.pages.bay.intake import IntakeForm
 from jobs.pages.bay.measure import MEASUREMENT
 from jobs.pages.bay.notes import NOTE
 from jobs.pages.bay.pictures import PICTURE
@@ -96,6 +99,8 @@ KINDS: dict[str, Kind] = {
         *(_of_rows(row) for row in ROWS),
         Kind(slug="decision", model=Decision, called=_("decision")),
         Kind(slug="offer", model=Offer, called=_("spec and price")),
+        Kind(slug="intake", model=Intake, called=_("intake"), form=IntakeForm),
+        Kind(slug="intake-mark", model=IntakeMark, called=_("mark on the car")),
         Kind(slug="closing", model=PanelClosing, called=_("closing of a panel")),
         Kind(slug="electronics", model=CarAnswer, called=_("electronics of the car")),
         Kind(slug="gate-sign", model=GateSign, called=_("check before hand-over")),

@@ -1,4 +1,4 @@
-"""The process that prints: takes one order after another, and shows that it is alive."""
+"""The process that prints, and sends e-mails: one after another, showing that it is alive."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from django.db import DatabaseError, InterfaceError, connection
 from django.db.models import F, QuerySet
 from django.utils import timezone
 
+from jobs.mail.delivery import deliver_on
 from jobs.models import PrintOrder, PrintWorker
 from jobs.sheets.printing.orders import State, Trouble, carry_out, sweep, take
 
@@ -41,6 +42,8 @@ class Worker:
     def run(self) -> None:
         """Print what is asked for until told to stop; what is begun then waits again."""
         threading.Thread(target=self._beat_on, daemon=True).start()
+        # Beside the prints: a mail server that hangs keeps no sheet waiting.
+        threading.Thread(target=deliver_on, daemon=True).start()
         swept: float | None = None
         try:
             while True:

@@ -24,7 +24,17 @@ from jobs.design.records.data import from_data, to_data
 from jobs.keeping import erased_list
 from jobs.keeping.erase import erase, replay, words_of
 from jobs.keeping.erased_list import Erased
-from jobs.models import Customer, IssuedSheet, Job, Photo, PrintOrder, SheetKind, Vehicle
+from jobs.models import (
+    Customer,
+    Intake,
+    IntakeMark,
+    IssuedSheet,
+    Job,
+    Photo,
+    PrintOrder,
+    SheetKind,
+    Vehicle,
+)
 from jobs.sheets.printing import orders as print_orders
 from tests.jobs.factories import make_step
 from tests.jobs.pages.history.test_history import read
@@ -118,6 +128,25 @@ def test_the_technical_record_stays(hatchback, person, cast):
     records = from_data(sheet.data)
     assert [str(run) for run in records.runs] == runs
     assert records.job.vehicle.customer.name == ""
+
+
+def test_how_a_car_came_stays_and_who_brought_it_goes(hatchback, person, cast):
+    """Marks and mileage are of the car; words, signature and pictures were the person's."""
+    by, at = cast.manager, timezone.now()
+    Intake.objects.create(
+        job=hatchback.job, body="hatchback", mileage=9, works="The radio", belongings="A coat",
+        signed_name="Somebody Else", signature=[[0, 0, 900, 9]], signed_at=at,
+    )  # fmt: skip
+    IntakeMark.objects.create(
+        job=hatchback.job, place="roof", noted_by=by, noted_at=at, image=ContentFile(b"x", "x")
+    )
+    files = erase(person, by=by, why="asked for it", plates=False)
+    row, mark = Intake.objects.get(), IntakeMark.objects.get()
+    assert (row.mileage, row.is_signed) == (9, True)
+    left = (row.signed_name, row.signature, row.works, row.belongings, mark.image.name)
+    assert left == ("", [], "", "", "")
+    assert not {"A coat", "Somebody Else"} & {*everything().split('"')}
+    assert any(name.startswith("intake/") for name in files)
 
 
 def test_plates_go_where_that_is_asked_for(hatchback, person, cast):

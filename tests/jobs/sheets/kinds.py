@@ -1,7 +1,8 @@
-"""The sheets that need nothing but a job: an offer wants every price, options want some kept."""
+"""The sheets that need nothing but a job: an offer wants prices, an intake a signature."""
 
 from __future__ import annotations
 
 from jobs.models import SheetKind
 
-OF_THE_WORK = tuple(kind for kind in SheetKind if kind not in (SheetKind.SPEC, SheetKind.OPTIONS))
+APART = {SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.INTAKE}
+OF_THE_WORK = tuple(kind for kind in SheetKind if kind not in APART)

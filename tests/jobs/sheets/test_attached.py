@@ -94,8 +94,9 @@ def _found(text: str, marks: dict[str, str]) -> set[tuple[str, str]]:
 def test_every_sheet_says_what_is_attached():
     """A new kind of sheet has its entry, and its entry says what goes with it."""
     assert set(sheets.SHEETS) == set(SheetKind)
-    money = {SheetKind.SPEC, SheetKind.OPTIONS}  # which goes inside no file
-    assert {kind for kind, one in sheets.SHEETS.items() if not one.attached.records} == money
+    # Money and what is all of the customer go inside no file.
+    bare = {SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.INTAKE}
+    assert {kind for kind, one in sheets.SHEETS.items() if not one.attached.records} == bare
 
 
 @pytest.mark.parametrize("kind", SheetKind)

@@ -100,6 +100,8 @@ awaitPrint();
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 watchBay();
 layPads();
+if (document.querySelector("[data-pins]")) import("./pins.js").then(({ putPins }) => putPins());
+if (document.getElementById("sign")) import("./sign.js");
 if (document.querySelector("[data-marks]")) import("./marking.js").then(({ markPhotos }) => markPhotos());
 document.addEventListener("htmx:load", (event) => {
   readCharts(event.detail.elt);

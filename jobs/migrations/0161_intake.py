@@ -1,0 +1,161 @@
+import django.db.models.deletion
+import django.db.models.manager
+import jobs.models.intake
+import simple_history.models
+from django.conf import settings
+from django.db import migrations, models
+
+
+class Migration(migrations.Migration):
+
+    dependencies = [
+        ('jobs', '0160_absences'),
+    ]
+
+    operations = [
+        migrations.AlterField(
+            model_name='issuedsheet',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet'), ('options', 'options side by side'), ('intake', 'intake')], max_length=10),
+        ),
+        migrations.AlterField(
+            model_name='printorder',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet'), ('options', 'options side by side'), ('intake', 'intake')], max_length=10),
+        ),
+        migrations.CreateModel(
+            name='HistoricalIntake',
+            fields=[
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('body', models.CharField(choices=[('saloon', 'saloon'), ('hatchback', 'hatchback'), ('estate', 'estate or off-road car'), ('van', 'van, bus or camper'), ('pickup', 'pick-up'), ('coupe', 'two doors, or open')], max_length=9, verbose_name='outline')),
+                ('mileage', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='mileage')),
+                ('mileage_unit', models.CharField(choices=[('km', 'km'), ('mi', 'mi')], default='km', max_length=2, verbose_name='as the instrument shows it, in')),
+                ('fuel', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='fuel or charge, in per cent')),
+                ('keys', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='keys handed over')),
+                ('lamps_lit', models.BooleanField(blank=True, null=True, verbose_name='a warning lamp is lit')),
+                ('lamps', models.CharField(blank=True, max_length=240, verbose_name='which ones')),
+                ('belongings_left', models.BooleanField(blank=True, null=True, verbose_name='something is left in the car')),
+                ('belongings', models.TextField(blank=True, verbose_name='what is left in it')),
+                ('works', models.TextField(blank=True, verbose_name='what works, as the customer says')),
+                ('works_not', models.TextField(blank=True, verbose_name='what does not, as the customer says')),
+                ('signed_name', models.CharField(blank=True, editable=False, max_length=120, verbose_name='signed by')),
+                ('signature', models.JSONField(default=list, editable=False)),
+                ('signed_at', models.DateTimeField(editable=False, null=True, verbose_name='signed')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('taken_by', models.ForeignKey(blank=True, db_constraint=False, editable=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='taken in by')),
+            ],
+            options={
+                'verbose_name': 'historical intake',
+                'verbose_name_plural': 'historical intakes',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
+            },
+            bases=(simple_history.models.HistoricalChanges, models.Model),
+        ),
+        migrations.CreateModel(
+            name='HistoricalIntakeMark',
+            fields=[
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(choices=[('bonnet', 'bonnet'), ('screen', 'windscreen'), ('roof', 'roof'), ('rear_glass', 'rear window'), ('tail', 'boot lid, tailgate or bed'), ('front', 'front bumper'), ('rear', 'rear bumper'), ('wing_l', 'front wing, left'), ('door_l', 'front door, left'), ('back_door_l', 'rear door, left'), ('quarter_l', 'rear wing, left'), ('sill_l', 'sill, left'), ('mirror_l', 'mirror, left'), ('front_wheel_l', 'front wheel, left'), ('rear_wheel_l', 'rear wheel, left'), ('wing_r', 'front wing, right'), ('door_r', 'front door, right'), ('back_door_r', 'rear door, right'), ('quarter_r', 'rear wing, right'), ('sill_r', 'sill, right'), ('mirror_r', 'mirror, right'), ('front_wheel_r', 'front wheel, right'), ('rear_wheel_r', 'rear wheel, right'), ('dash', 'inside: dashboard'), ('seats', 'inside: seats'), ('trim', 'inside: door trims and pillars'), ('lining', 'inside: roof lining'), ('boot', 'inside: boot')], max_length=13, verbose_name='where')),
+                ('x', models.FloatField(editable=False, null=True)),
+                ('y', models.FloatField(editable=False, null=True)),
+                ('kind', models.CharField(choices=[('scratch', 'scratch'), ('dent', 'dent'), ('crack', 'chip or crack'), ('stain', 'stain or wear'), ('missing', 'missing or broken'), ('picture', 'picture only'), ('other', 'something else')], default='scratch', max_length=8, verbose_name='what it is')),
+                ('note', models.CharField(blank=True, max_length=240, verbose_name='in words')),
+                ('image', models.TextField(blank=True, editable=False, max_length=100)),
+                ('small', models.TextField(blank=True, editable=False, max_length=100)),
+                ('noted_at', models.DateTimeField(editable=False)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('noted_by', models.ForeignKey(blank=True, db_constraint=False, editable=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+            ],
+            options={
+                'verbose_name': 'historical mark on the car',
+                'verbose_name_plural': 'historical mark on the cars',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
+            },
+            bases=(simple_history.models.HistoricalChanges, models.Model),
+        ),
+        migrations.CreateModel(
+            name='IntakeMark',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(choices=[('bonnet', 'bonnet'), ('screen', 'windscreen'), ('roof', 'roof'), ('rear_glass', 'rear window'), ('tail', 'boot lid, tailgate or bed'), ('front', 'front bumper'), ('rear', 'rear bumper'), ('wing_l', 'front wing, left'), ('door_l', 'front door, left'), ('back_door_l', 'rear door, left'), ('quarter_l', 'rear wing, left'), ('sill_l', 'sill, left'), ('mirror_l', 'mirror, left'), ('front_wheel_l', 'front wheel, left'), ('rear_wheel_l', 'rear wheel, left'), ('wing_r', 'front wing, right'), ('door_r', 'front door, right'), ('back_door_r', 'rear door, right'), ('quarter_r', 'rear wing, right'), ('sill_r', 'sill, right'), ('mirror_r', 'mirror, right'), ('front_wheel_r', 'front wheel, right'), ('rear_wheel_r', 'rear wheel, right'), ('dash', 'inside: dashboard'), ('seats', 'inside: seats'), ('trim', 'inside: door trims and pillars'), ('lining', 'inside: roof lining'), ('boot', 'inside: boot')], max_length=13, verbose_name='where')),
+                ('x', models.FloatField(editable=False, null=True)),
+                ('y', models.FloatField(editable=False, null=True)),
+                ('kind', models.CharField(choices=[('scratch', 'scratch'), ('dent', 'dent'), ('crack', 'chip or crack'), ('stain', 'stain or wear'), ('missing', 'missing or broken'), ('picture', 'picture only'), ('other', 'something else')], default='scratch', max_length=8, verbose_name='what it is')),
+                ('note', models.CharField(blank=True, max_length=240, verbose_name='in words')),
+                ('image', models.FileField(blank=True, editable=False, upload_to=jobs.models.intake.picture_path)),
+                ('small', models.FileField(blank=True, editable=False, upload_to=jobs.models.intake.picture_path)),
+                ('noted_at', models.DateTimeField(editable=False)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('noted_by', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+            ],
+            options={
+                'verbose_name': 'mark on the car',
+                'ordering': ['noted_at', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
+            },
+            managers=[
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
+            ],
+        ),
+        migrations.CreateModel(
+            name='Intake',
+            fields=[
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('body', models.CharField(choices=[('saloon', 'saloon'), ('hatchback', 'hatchback'), ('estate', 'estate or off-road car'), ('van', 'van, bus or camper'), ('pickup', 'pick-up'), ('coupe', 'two doors, or open')], max_length=9, verbose_name='outline')),
+                ('mileage', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='mileage')),
+                ('mileage_unit', models.CharField(choices=[('km', 'km'), ('mi', 'mi')], default='km', max_length=2, verbose_name='as the instrument shows it, in')),
+                ('fuel', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='fuel or charge, in per cent')),
+                ('keys', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='keys handed over')),
+                ('lamps_lit', models.BooleanField(blank=True, null=True, verbose_name='a warning lamp is lit')),
+                ('lamps', models.CharField(blank=True, max_length=240, verbose_name='which ones')),
+                ('belongings_left', models.BooleanField(blank=True, null=True, verbose_name='something is left in the car')),
+                ('belongings', models.TextField(blank=True, verbose_name='what is left in it')),
+                ('works', models.TextField(blank=True, verbose_name='what works, as the customer says')),
+                ('works_not', models.TextField(blank=True, verbose_name='what does not, as the customer says')),
+                ('signed_name', models.CharField(blank=True, editable=False, max_length=120, verbose_name='signed by')),
+                ('signature', models.JSONField(default=list, editable=False)),
+                ('signed_at', models.DateTimeField(editable=False, null=True, verbose_name='signed')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('taken_by', models.ForeignKey(editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='taken in by')),
+            ],
+            options={
+                'verbose_name': 'intake',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
+                'constraints': [models.UniqueConstraint(fields=('job',), name='one_intake_per_job')],
+            },
+            managers=[
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
+            ],
+        ),
+    ]
