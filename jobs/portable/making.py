@@ -197,7 +197,8 @@ class _Making:
             for row in self.arrival.rows(parent):
                 if row["id"] not in self.matched.get(space(parent), ()):
                     key = self.key_of(space(parent), row["id"])
-                    parent._base_manager.get(pk=key).note_what_hangs()
+                    record: Any = parent._base_manager.get(pk=key)
+                    record.note_what_hangs()
 
     def files(self, stored: list[str]) -> None:
         """Put the photos where their rows say; what was stored is noted, to be taken back."""
@@ -212,7 +213,7 @@ def _here(shared: Mapping[int, Any]) -> dict[int, Any]:
 def _in_order(rows: Mapping[str, Any]) -> list[type[Model]]:
     """Return the models in an order in which each finds what it points at."""
     models = {apps.get_model("jobs", name) for name in rows}
-    special = {model for model in models if issubclass(model, Part) and model is not Part}
+    special: set[type[Model]] = {m for m in models if issubclass(m, Part) and m is not Part}
     graph: dict[type[Model], set[type[Model]]] = {}
     for model in models:
         links = {column.related_model for column in model._meta.concrete_fields}
@@ -264,7 +265,7 @@ def _place_photo(photo: Photo, row: Row, making: _Making) -> None:
 def _place_report(answer: CarAnswer, row: Row, making: _Making) -> None:
     if row.get("report"):
         path = report_path(answer, "")
-        answer.report = path  # type: ignore[assignment]
+        answer.report = path
         making.to_store[path] = row["report"]
 
 

@@ -17,8 +17,18 @@ from typing import Any
 from django.apps import apps
 from django.db.models import Model
 
-from jobs.design.records.data import AmplifierRating, carried, written
-from jobs.models import Amplifier, Customer, IssuedSheet, Job, JobPart, Part, User, Vehicle
+from jobs.design.records.data import carried, written
+from jobs.models import (
+    Amplifier,
+    AmplifierRating,
+    Customer,
+    IssuedSheet,
+    Job,
+    JobPart,
+    Part,
+    User,
+    Vehicle,
+)
 from jobs.portable.contents import stays
 from jobs.portable.numbering import Row
 from jobs.portable.reading import Arrival
@@ -171,9 +181,8 @@ def _parts(arrival: Arrival) -> dict[int, Shared]:
         for row in arrival.rows(model):
             if row["id"] in shared:
                 continue
-            named: Any = model._default_manager.filter(  # type: ignore[attr-defined]
-                kind=row["kind"], maker=row["maker"], name=row["name"]
-            )
+            manager: Any = model._default_manager
+            named = manager.filter(kind=row["kind"], maker=row["maker"], name=row["name"])
             gives = ratings.get(row["id"], [])
             fitting = [part for part in named.order_by("pk") if _gives(part) == gives]
             name = f"{row['maker']} {row['name']}".strip()

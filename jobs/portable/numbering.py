@@ -27,13 +27,15 @@ PART_OF: dict[type[Model], tuple[type[Model], str]] = {
 def numbered(data: Mapping[str, Any]) -> Numbers:
     """Give every row a key of the file."""
     rows = {apps.get_model("jobs", name): plain for name, plain in data["rows"].items()}
-    own = [m for m in rows if issubclass(m, JobPart | IssuedSheet) and m not in PART_OF]
+    own: list[type[Model]] = [
+        m for m in rows if issubclass(m, JobPart | IssuedSheet) and m not in PART_OF
+    ]
     numbers: Numbers = {}
     first: list[tuple[type[Model], Row]] = []
-    for model in sorted(own, key=lambda model: model.__name__):
-        of_it = sorted(rows[model], key=lambda row: row["id"])
-        numbers[model] = {row["id"]: number for number, row in enumerate(of_it, start=1)}
-        first += [(model, row) for row in of_it]
+    for own_model in sorted(own, key=lambda model: model.__name__):
+        of_it = sorted(rows[own_model], key=lambda row: row["id"])
+        numbers[own_model] = {row["id"]: number for number, row in enumerate(of_it, start=1)}
+        first += [(own_model, row) for row in of_it]
     for model, key in _mentioned(data, rows, first):
         of_model = numbers.setdefault(model, {})
         of_model.setdefault(key, len(of_model) + 1)

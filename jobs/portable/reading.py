@@ -233,7 +233,7 @@ def _loose(data: Mapping[str, Any], origins: int) -> Iterator[str]:
     rows = {apps.get_model("jobs", name): plain for name, plain in data["rows"].items()}
     there = {model: {row["id"] for row in plain} for model, plain in rows.items()}
     parts = [keys for model, keys in there.items() if issubclass(model, Part)]
-    general = {**there, Part: set().union(*parts)}
+    general: dict[Any, set[int]] = {**there, Part: set().union(*parts)}
     yield from (f"{m.__name__} twice" for m, keys in there.items() if len(keys) < len(rows[m]))
     if any(len(there.get(MODELS[name], ())) != 1 for name in ("job", "workshop")):
         yield "Job"
