@@ -107,7 +107,7 @@ def test_a_saved_width_is_kept(visit: Visit) -> None:
 
 def _open_its_fuse(page: Page) -> None:
     page.goto(at(RUN))
-    page.locator("details.fold", has=page.locator("#id_fuse")).locator("summary").click()
+    page.locator("details.fold", has=page.locator("#id_fuse")).locator("summary").first.click()
 
 
 def _take_the_fuse_out(page: Page) -> None:
