@@ -189,8 +189,8 @@ a_sweep = first(models.DriverSweep)
 
 
 RULES: dict[str, Rule] = {
-    "board": alone(get=EVERY),
-    "search": alone(get=EVERY),
+    **{name: alone(get=EVERY) for name in ("board", "search")},
+    "part-cars": alone(get=MANAGES, post=MANAGES, args=a_part),
     "new-job": alone(get=DECIDES, post=DECIDES),
     **{name: alone(get=DECIDES) for name in ("customers", "known-cars")},
     **{f"{of}-list": alone(get=EVERY) for of in ("customer", "car")},
