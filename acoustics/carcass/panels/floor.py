@@ -296,6 +296,21 @@ def _corners(area: Polygon | MultiPolygon) -> Sequence[Point]:
     return [(float(u), float(v)) for part in parts for u, v in part.exterior.coords]
 
 
+def reached(hatch: Hatch, at: Point) -> bool:
+    """Return whether a thing under a floor lies under what a hand passes of a hatch.
+
+    Args:
+        hatch: the hatch.
+        at: middle of the thing, in the coordinates of the hatch [m].
+
+    Returns: whether its middle does
+
+    Source: definition.
+    """
+    (u, v), (width, height) = hatch.middle, hatch.clear
+    return abs(at[0] - u) <= width / 2 + TOUCH and abs(at[1] - v) <= height / 2 + TOUCH
+
+
 def hole_in_lid(hatch: Hatch, *, diameter: float) -> Point:
     """Return where the finger hole of a lid is drilled, from the lid's own lower left corner.
 

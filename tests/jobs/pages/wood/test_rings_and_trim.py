@@ -192,7 +192,7 @@ def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
     """A group folded away counts what somebody said, not what a new panel has by itself."""
     client = browse("designer")
     new = client.get(reverse("trim-panel-add", args=[hatchback.code])).content.decode()
-    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 4
+    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 5
     panel = TrimPanel.objects.create(job=hatchback.job, name="lid", width=0.5, height=0.4)
     address = reverse("trim-panel-edit", args=[hatchback.code, panel.pk])
     TrimPanel.objects.filter(pk=panel.pk).update(beside=0.002, measured="space")
