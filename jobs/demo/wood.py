@@ -100,7 +100,7 @@ def _floor(job: Job, parts: Parts) -> None:
         [0.62, 0.3, 0.3, 0.24, 0.0015, 0.028, 0.038, "magnets", "fuses of the amplifiers"]
     ]
     # In the block of the amplifiers; the third has its own hatch still to come.
-    floor.beneath = [["F-P2", 0.58, 0.3], ["F-P3", 0.66, 0.31], ["Fused block", 0.62, 0.3]]
+    floor.beneath = [["F-P02", 0.58, 0.3], ["F-P03", 0.66, 0.31], ["Fused block", 0.62, 0.3]]
     floor.beneath_listed = True
     floor.save()
 

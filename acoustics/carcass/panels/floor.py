@@ -233,7 +233,7 @@ class Floor:
 
 
 def check_floor(floor: Floor) -> Iterator[Finding]:
-    """Find supports that carry nothing or stand in a hatch, and a floor that tips.
+    """Find supports that carry nothing or stand in a hatch, and a floor that tips or reaches out.
 
     Args:
         floor: the floor.
@@ -248,9 +248,16 @@ def check_floor(floor: Floor) -> Iterator[Finding]:
             out = support.polygon.difference(floor.outline.polygon)
             beyond = max(float(floor.outline.polygon.distance(Spot(at))) for at in _corners(out))
             yield Finding(code="support-beyond-floor", detail=(name,), value=beyond, unit="m")
-        for number, hatch in floor.hatches:
-            if support.polygon.intersection(hatch.frame.polygon).area > TOUCH**2:
-                yield Finding(code="support-under-hatch", detail=(name, number))
+        lids = [
+            number
+            for number, hatch in floor.hatches
+            if support.polygon.intersection(hatch.frame.polygon).area > TOUCH**2
+        ]
+        for number in lids:
+            yield Finding(code="support-under-hatch", detail=(name, number))
+        within = support.polygon.intersection(floor.outline.polygon)
+        if not lids and within.area > TOUCH**2 >= within.intersection(floor.wood).area:
+            yield Finding(code="support-under-opening", detail=(name,))
     middle = floor.wood.centroid
     away = float(floor.carried.distance(middle))
     if away > TOUCH:

@@ -283,7 +283,9 @@ def put_in(run: Run, proposal: Proposal) -> Run:
 def _lacking(proposal: Proposal) -> Iterator[Finding]:
     """Where the catalogue has nothing that holds a fuse, or ends the cable at it."""
     run = proposal.run
-    for code in dict.fromkeys((*proposal.at_start.lacks, *proposal.at_end.lacks)):
+    codes = {"holder": "choice-without-holder", "terminal": "choice-without-terminal"}
+    for what in dict.fromkeys((*proposal.at_start.lacks, *proposal.at_end.lacks)):
+        code = codes[what]
         yield Finding(code=code, severity="look", section=SECTION, about=about(run), name=run.label)
 
 

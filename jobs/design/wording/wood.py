@@ -78,6 +78,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} stands {value} beyond the floor it is to carry."),
         _("Move it under the floor, or make the floor larger."),
     ),
+    "support-under-opening": (
+        _("{where} stands under an opening: it carries nothing."),
+        _("Move it under the wood, or leave it out."),
+    ),
     "support-under-hatch": (
         _("{where}: the support stands where the hatch and its ledge are."),
         _("Move the support or the hatch; the ledge needs 30 mm beside the opening."),

@@ -44,6 +44,9 @@ SHAPES_WITH = {
     for shape in Box.Shape
     for measure in drawn_from(shape)
 }
+# A plan says the width by itself.
+SHAPES_WITH["width"] = tuple(shape for shape in Box.Shape if shape != Box.Shape.PLAN)
+LEANING_SHAPES = (Box.Shape.TAPER, Box.Shape.PLAN)
 # Losses and litres a kind has no use for.
 ONLY_FOR_KINDS = {
     "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
@@ -56,6 +59,13 @@ REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind
 # A port with walls of its own: round, or a slot that no panel of the box is a wall of.
 OWN_WALLS = (Box.PortShape.ROUND, "free")
 SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
+
+
+PLAN_HELP = _(
+    "The outside of the bottom, front at the left, turning inward nowhere. Side 1 runs from the "
+    "first corner to the second; the driver sits in the last one unless you choose another. A wall "
+    "that leans inwards makes the top smaller; below zero it leans outwards."
+)
 
 
 class BoxForm(RecordForm[Box]):
@@ -128,7 +138,7 @@ class BoxForm(RecordForm[Box]):
         DOOR: kinds_with(lambda kind: kind.hole),
         HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
         LEANING: (Box.Shape.TAPER,),
-        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
+        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape not in LEANING_SHAPES),
     }
     # What a shape is drawn up from; all others have no use for it.
     field_only_for: ClassVar = {
@@ -235,6 +245,7 @@ class BoxForm(RecordForm[Box]):
                 "cut_depth",
                 "cut_height",
                 "profile",
+                "plan",
             ],
         ),
         (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
@@ -270,6 +281,7 @@ class BoxForm(RecordForm[Box]):
         ),
     ]
     profile = OutlineField(label=_("own side profile"), on="bench")
+    plan = OutlineField(label=_("own plan, seen from above"), leans=True, help_text=PLAN_HELP)
     cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
     cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
     inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))

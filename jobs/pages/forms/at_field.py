@@ -60,6 +60,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "floor-on-no-support": ("supports",),
     "floor-thicker-than-level": ("level",),
     "support-beyond-floor": ("supports",),
+    "support-under-opening": ("supports", "openings"),
     "support-under-hatch": ("supports", "hatches"),
     "floor-tips": ("supports",),
     "floor-overhangs": ("supports",),

@@ -69,7 +69,7 @@ ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
 
 class OutlineField(RowsField):
     """Corners in order round a shape, across and up; with `bows` its edges may be arcs, with
-    `radii` its corners rounded.
+    `radii` its corners rounded, with `leans` they are walls that may lean.
 
     It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
     make a rectangle of it while it has no corners.
@@ -80,6 +80,7 @@ class OutlineField(RowsField):
         *,
         bows: bool = False,
         radii: bool = False,
+        leans: bool = False,
         on: str = "",
         plate: str = "",
         beside: Sequence[str] = (),
@@ -94,6 +95,16 @@ class OutlineField(RowsField):
             columns.append(
                 length_column(
                     "radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"
+                )
+            )
+        if leans:
+            columns.append(
+                Column(
+                    name="lean",
+                    label=gettext_lazy("lean of the wall"),
+                    kind="angle",
+                    needed=False,
+                    usual="0",
                 )
             )
         # A corner of any outline says the same.

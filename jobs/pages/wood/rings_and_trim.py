@@ -70,7 +70,7 @@ STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
 HELD = _("Held in a crash")
 EDGES = _("Edges measured, and room round it")
 HATCHES, COVER, BEHIND = _("Hatches"), _("Cover"), _("The box behind it")
-BENEATH = _("Fuses and terminals under it")
+BENEATH, SHOWS = _("Fuses and terminals under it"), _("What shows")
 
 
 class TrimPanelForm(RecordForm[TrimPanel]):
@@ -100,10 +100,10 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (BENEATH, ["beneath_listed", "beneath"]),
         (HELD, ["held_by", "held_into"]),
         (COVER, ["cover", "finish", "turned", "cover_runs", "sample", "cover_state"]),
-        (_("What shows"), ["reveal", "openings"]),
+        (SHOWS, ["reveal", "openings"]),
         (BEHIND, ["box", "box_face", "box_u", "box_v"]),
     ]
-    folded: ClassVar = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
+    folded: tuple[Any, ...] = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
     only_for: ClassVar = {
         STANDS: (TrimPanel.Kind.FLOOR,),
         BENEATH: (TrimPanel.Kind.FLOOR,),
@@ -181,14 +181,17 @@ class TrimPanelForm(RecordForm[TrimPanel]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        # Nothing shows through a floor or a board as a rule, and what was answered is read once.
+        if self.instance.kind != TrimPanel.Kind.TRIM:
+            self.folded = (*self.folded, SHOWS, *([HELD] if self.instance.held_by else []))
         self.offer("box", self.instance.job.boxes.all())
         kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
         items = self.instance.job.equipmentitems.all()
         on_list = Part.objects.filter(kind__in=kinds, pk__in=items.values("part"))
         cast(MountsField, self.fields["mounts"]).offer(on_list)
         job = self.instance.job
-        runs = job.runs.select_related("fuse", "end_fuse")
-        names = to_reach(runs, job.powernodes.all(), job.groundpoints.all())
+        runs = list(job.runs.select_related("fuse", "end_fuse"))
+        names = to_reach(runs, list(job.powernodes.all()), list(job.groundpoints.all()))
         cast(BeneathField, self.fields["beneath"]).offer(names)
 
 
