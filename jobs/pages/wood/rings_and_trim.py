@@ -181,9 +181,11 @@ class TrimPanelForm(RecordForm[TrimPanel]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        # Nothing shows through a floor or a board as a rule, and what was answered is read once.
-        if self.instance.kind != TrimPanel.Kind.TRIM:
-            self.folded = (*self.folded, SHOWS, *([HELD] if self.instance.held_by else []))
+        panel = self.instance
+        if panel.kind != TrimPanel.Kind.TRIM:
+            # Nothing shows through it as a rule; what was answered stands in the drawing beside.
+            answered = {STANDS: panel.supports, HELD: panel.held_by}
+            self.folded += (SHOWS, *(title for title, answer in answered.items() if answer))
         self.offer("box", self.instance.job.boxes.all())
         kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
         items = self.instance.job.equipmentitems.all()
