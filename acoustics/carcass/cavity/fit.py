@@ -333,7 +333,8 @@ def _limits(
     if smallest is not None and smallest.net_volume > wanted.net_volume:
         yield Limit(what="parts", volume=smallest.net_volume)
         return
-    if smallest is not None:  # smaller and larger boxes go: nothing binds, none was found between
+    # Smaller and larger boxes go, or larger ones alone were found: nothing that is known binds.
+    if smallest is not None or have >= wanted.net_volume:
         return
 
     def lifted(what: str, without: Cavity, less: Wanted) -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -29,6 +30,8 @@ from acoustics.errors import AcousticsError
 # free behind the box.
 FLOORS, HEIGHTS, WAYS = 2, 6, 16
 FREE = (0.0, 0.2, 0.4)
+# Shares of the width left free to the left and to the right.
+ASIDE = ((0.0, 0.0), (0.3, 0.0), (0.0, 0.3), (0.6, 0.0), (0.0, 0.6))
 # How near a height is found [m], and how near the litres have to come [-].
 CLOSE, CLOSE_TO = 1e-12, 1e-6
 # Less than this is nothing [m, m²].
@@ -36,6 +39,9 @@ TOUCH = 1e-6
 # A wall shorter than so many thicknesses of its wood is left out.
 LEAST_WALL = 3.0
 Span = tuple[float, float]
+# Shares left free behind the box, to its left and to its right.
+Free = tuple[float, float, float]
+NONE: Free = (0.0, 0.0, 0.0)
 Rectangle = tuple[float, float, float, float]
 
 
@@ -80,9 +86,13 @@ def over_plan(cavity: Cavity, wanted: Wanted, *, always: bool = False) -> Iterat
     if not partly and not always:
         return
     for kind in (CORNER, TAPER):
-        best = min(_boxes(cavity, wanted, kind), key=lambda answer: answer.wood, default=None)
-        if best is not None:
-            yield best
+        tried = list(_boxes(cavity, wanted, kind, ASIDE[:1]))
+        going = [answer for answer in tried if answer is not None]
+        if not going and tried and always:  # the litres go, but what is to be in them does not
+            more = (box for box in _boxes(cavity, wanted, kind, ASIDE[1:]) if box is not None)
+            going = list(itertools.islice(more, 1))
+        if going:
+            yield min(going, key=lambda answer: answer.wood)
 
 
 def largest_over_plan(cavity: Cavity, wanted: Wanted) -> Answer | None:
@@ -100,7 +110,7 @@ def largest_over_plan(cavity: Cavity, wanted: Wanted) -> Answer | None:
     for kind in (CORNER, TAPER):
         for piece, floor in _floors(cavity):
             for height in _heights(piece, floor):
-                outline = _leaning(cavity, wanted, piece, kind, (floor, floor + height, 0.0))
+                outline = _leaning(cavity, wanted, piece, kind, (floor, floor + height), NONE)
                 bare = None if outline is None else _walled(wanted, outline, height)
                 have = 0.0 if best is None else best.net_volume
                 if bare is None or bare.net_volume <= have:
@@ -129,25 +139,29 @@ def _reaches_across(obstacle: Obstacle, cavity: Cavity) -> bool:
     return obstacle.start <= cavity.gap + TOUCH and far >= cavity.width - cavity.gap - TOUCH
 
 
-def _boxes(cavity: Cavity, wanted: Wanted, kind: str) -> Iterator[Answer]:
-    """Every box of a kind that has the litres and passes."""
+def _boxes(
+    cavity: Cavity, wanted: Wanted, kind: str, asides: Sequence[Span]
+) -> Iterator[Answer | None]:
+    """Every box of a kind that has the litres; None for one that does not pass."""
     for piece, floor in _floors(cavity):
-        for free in FREE:
-            bare = _bare(cavity, wanted, piece, kind, floor=floor, free=free)
-            answer = bare and _filled(cavity, wanted, bare, kind, floor)
-            if answer and abs(answer.net_volume / wanted.net_volume - 1) < CLOSE_TO:
-                yield answer
+        for free, aside in itertools.product(FREE, asides):
+            bare = _bare(cavity, wanted, piece, kind, floor=floor, left=(free, *aside))
+            if bare is None:
+                continue
+            answer = _filled(cavity, wanted, bare, kind, floor)
+            near = answer and abs(answer.net_volume / wanted.net_volume - 1) < CLOSE_TO
+            yield answer if near else None
 
 
 def _bare(
-    cavity: Cavity, wanted: Wanted, piece: Polygon, kind: str, *, floor: float, free: float
+    cavity: Cavity, wanted: Wanted, piece: Polygon, kind: str, *, floor: float, left: Free
 ) -> Taper | None:
     """The empty box on a floor that has the litres, at the least height of a few that has room."""
     stock = wanted.stock
     baffle = stock.thickness * stock.layers
     litres = wanted.net_volume + wanted.load.taken(baffle=baffle, thickness=stock.thickness)
     for height in _heights(piece, floor):
-        outline = _leaning(cavity, wanted, piece, kind, (floor, floor + height, free))
+        outline = _leaning(cavity, wanted, piece, kind, (floor, floor + height), left)
         highest = None if outline is None else _walled(wanted, outline, height)
         if outline is None or highest is None or highest.net_volume < litres:
             continue
@@ -169,10 +183,11 @@ def _leaning(
     wanted: Wanted,
     piece: Polygon,
     kind: str,
-    where: tuple[float, float, float],
+    between: Span,
+    left: Free,
 ) -> Leaning | None:
     """The outline of a box between a floor and a top, or None where nothing of this kind goes."""
-    floor, top, free = where
+    (floor, top), (free, aside, beyond) = between, left
     standing = _standing(piece, floor, top)
     if standing is None:
         return None
@@ -184,10 +199,12 @@ def _leaning(
     low, high = ((a + front, b - rear) for a, b in (low, high))
     if min(low[1] - low[0], high[1] - high[0]) < LEAST_INSIDE:
         return None
-    whole = box(low[0], cavity.gap, low[1], cavity.width - cavity.gap)
+    wide = cavity.width - 2 * cavity.gap
+    start, end = cavity.gap + aside * wide, cavity.width - cavity.gap - beyond * wide
+    whole = box(low[0], start, low[1], end)
     plan = _past(whole.bounds, _footprints(cavity, floor, top))
     if plan is None or (kind == CORNER and plan.area > whole.area - TOUCH):
-        return None
+        return None  # a plain box: a prism is looked for elsewhere
     points = _sturdy(plan, LEAST_WALL * wanted.stock.thickness)
     if points is None:
         return None

@@ -257,6 +257,7 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
         else [],
         "largest": _shown(fitting.largest, 8) if fitting and fitting.largest else None,
         "limits": _limits(fitting) if fitting else [],
+        "nothing": fitting is not None and not fitting.candidates and not fitting.trouble,
         "turned": [(way.facing, dict(FACING)[way.facing], way.answer) for way in fitting.turned]
         if fitting
         else [],

@@ -12,6 +12,7 @@ from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.shape.errors import PlacementError, ProfileError
 from jobs.design.box.boxes import work_out_box
 from jobs.design.carcass.carcass import build, wood
+from jobs.design.wood.fitting import fit_boxes
 from jobs.design.wood.pieces import pieces_of
 from jobs.models import Box, SheetMaterial
 from tests.acoustics.carcass.second_method import solid_of
@@ -105,3 +106,21 @@ def test_a_corner_box_goes_from_tape_to_pieces(hatchback):
 
 def _pieces(result):
     return pieces_of(result.wood.parts, result.wood.carcass, "A")
+
+
+def test_what_fit_lays_past_a_corner_becomes_a_record_that_stands_there(hatchback):
+    """As a record the box has the litres wanted and nothing against it in its cavity."""
+    box = hatchback.job.boxes.select_related("driver__part__driver", "material").first()
+    typed = Box(job=hatchback.job, name="fitted", kind="sealed", driver=box.driver)
+    typed.material, typed.wanted_volume = box.material, 0.06
+    typed.cavity_profile = [[0, 0], [0.55, 0], [0.45, 0.45], [0, 0.45]]
+    typed.cavity_width, typed.cavity_gap = 0.9, 0.01
+    block = [[0.25, 0], [0.6, 0], [0.6, 0.3], [0.25, 0.3]]
+    typed.cavity_obstacles = [{"name": "arch", "points": block, "start": 0.6, "end": None}]
+    boxes = {c.answer.kind: c for c in fit_boxes(typed, "front").candidates}
+    assert {"corner", "taper"} <= set(boxes)
+    for kind in ("corner", "taper"):
+        result = boxes[kind].result
+        assert result.refused is None
+        assert result.wood.carcass.net_volume == pytest.approx(0.06, rel=1e-6)
+        assert "box-too-near" not in {finding.code for finding in result.findings}
