@@ -61,13 +61,6 @@ OWN_WALLS = (Box.PortShape.ROUND, "free")
 SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 
 
-PLAN_HELP = _(
-    "The outside of the bottom, front at the left, turning inward nowhere. Side 1 runs from the "
-    "first corner to the second; the driver sits in the last one unless you choose another. A wall "
-    "that leans inwards makes the top smaller; below zero it leans outwards."
-)
-
-
 class BoxForm(RecordForm[Box]):
     """An enclosure: what it is, what drives it, how big, and the wood it is made of."""
 
@@ -281,7 +274,7 @@ class BoxForm(RecordForm[Box]):
         ),
     ]
     profile = OutlineField(label=_("own side profile"), on="bench")
-    plan = OutlineField(label=_("own plan, seen from above"), leans=True, help_text=PLAN_HELP)
+    plan = OutlineField(label=_("own plan, seen from above"), leans=True)
     cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
     cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
     inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))

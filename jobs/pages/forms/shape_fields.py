@@ -25,6 +25,11 @@ BOW_HELP = gettext_lazy(
     "A bow makes an arc of the edge after a corner: how far its middle lies off the straight line, "
     "outwards, or inwards below zero."
 )
+PLAN_HELP = gettext_lazy(
+    "The outside of the bottom, front at the left, turning inward nowhere. Side 1 runs from the "
+    "first corner to the second; the driver sits in the last one unless you choose another. A wall "
+    "that leans inwards makes the top smaller; below zero it leans outwards."
+)
 OBSTACLES_HELP = gettext_lazy(
     "Blocks with upright sides: where the lower front edge lies, how deep and high; across the car "
     "from the left of the cavity, all the way when left empty."
@@ -98,6 +103,7 @@ class OutlineField(RowsField):
                 )
             )
         if leans:
+            kwargs.setdefault("help_text", PLAN_HELP)
             columns.append(
                 Column(
                     name="lean",
