@@ -51,6 +51,12 @@ class Row:
     label: str
     cells: Sequence[tuple[str, str]]
 
+    @property
+    def of_all(self) -> str | None:
+        """What every box has alike, said once."""
+        values = {value for _name, value in self.cells}
+        return values.pop() if len(values) == 1 else None
+
 
 @dataclass(frozen=True, kw_only=True)
 class Comparison:

@@ -26,6 +26,7 @@ from jobs.pages.box.folds import (
     PORT,
     RADIATOR,
     REAR_PORT_FIELDS,
+    SEATED,
     SHEETS,
     SIZE,
     SIZES,
@@ -179,13 +180,9 @@ class BoxForm(RecordForm[Box]):
                 "isobaric_gap",
                 "channel",
                 "test_voltage",
-                "driver_face",
-                "driver_u",
-                "driver_v",
-                "driver_recess",
-                "grille_height",
             ],
         ),
+        (SEATED, ["driver_face", "driver_u", "driver_v", "driver_recess", "grille_height"]),
         (AIR, ["ql", "qa", "qp", "fill"]),
         (
             PORT,
@@ -385,12 +382,15 @@ class BoxForm(RecordForm[Box]):
         return [self[name] for name in SIZES]
 
     @property
-    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool]]:
-        """(fold, its groups, whether it is open): what lacks something, and what is refused."""
-        lacks = lacking(self.instance)
+    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool]]:
+        """(fold, its groups, whether it is open, whether its kind lacks something in it).
+
+        Open is the first that lacks something, and what is refused.
+        """
+        lacks = [fold.slug for fold in FOLDS if fold.slug in lacking(self.instance)]
         folds = []
         for fold in FOLDS:
             groups = [group for group in self.groups if group[0] in fold.headings]
             wrong = any(field.name in self.errors for _t, fields, _k in groups for field in fields)
-            folds.append((fold, groups, wrong or fold.slug in lacks))
+            folds.append((fold, groups, wrong or fold.slug in lacks[:1], fold.slug in lacks))
         return folds

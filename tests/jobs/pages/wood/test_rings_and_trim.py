@@ -190,7 +190,7 @@ EMPTY_FOLD = re.compile(r"</h2>\s*<span class=\"fine\">nothing yet<")
 
 
 def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
-    """A group folded away counts what somebody said, not what a new panel has by itself."""
+    """A group folded away spells what somebody said, not what a new panel has by itself."""
     client = browse("designer")
     new = client.get(reverse("trim-panel-add", args=[hatchback.code])).content.decode()
     assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 5
@@ -198,5 +198,6 @@ def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
     address = reverse("trim-panel-edit", args=[hatchback.code, panel.pk])
     TrimPanel.objects.filter(pk=panel.pk).update(beside=0.002, measured="space")
     read = client.get(address).content.decode()
-    assert read.count("2 fields filled in") == 1
+    [spelled] = [text for text in re.findall(r'"fine">([^<]*)<', read) if "2 mm" in text]
+    assert len(spelled.split(" · ")) == 2
     assert len(EMPTY_FOLD.findall(read)) == 4
