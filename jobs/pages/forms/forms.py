@@ -63,7 +63,7 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     # start `fused`, at its end `fused-far`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # Headings of groups that most rows leave empty.
-    folded: tuple[Any, ...] = ()
+    folded: ClassVar[tuple[Any, ...]] = ()
     # field name -> likewise, for one field of a group
     field_only_for: ClassVar[dict[str, tuple[str, ...]]] = {}
 

@@ -103,7 +103,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (SHOWS, ["reveal", "openings"]),
         (BEHIND, ["box", "box_face", "box_u", "box_v"]),
     ]
-    folded: tuple[Any, ...] = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
+    folded: ClassVar = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
     only_for: ClassVar = {
         STANDS: (TrimPanel.Kind.FLOOR,),
         BENEATH: (TrimPanel.Kind.FLOOR,),
@@ -185,7 +185,8 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         if panel.kind != TrimPanel.Kind.TRIM:
             # Nothing shows through it as a rule; what was answered stands in the drawing beside.
             answered = {STANDS: panel.supports, HELD: panel.held_by}
-            self.folded += (SHOWS, *(title for title, answer in answered.items() if answer))
+            more = (SHOWS, *(title for title, answer in answered.items() if answer))
+            vars(self)["folded"] = (*self.folded, *more)
         self.offer("box", self.instance.job.boxes.all())
         kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
         items = self.instance.job.equipmentitems.all()
