@@ -145,6 +145,7 @@ WOOD = Attached(
             "supports",
             "hatches",
             "mounts",
+            "beneath",
             "cover",
         ),
     }

@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from hashlib import sha256
 from typing import Any
 
-from django.core.files.base import ContentFile
-from django.utils import timezone
-
 from jobs import models
-from jobs.design.job.whole import load, work_out
-from jobs.models import Job, User
-from tests.jobs import factories
+from jobs.models import Job
+from tests.jobs.addressed import (
+    a_choice,
+    a_decision,
+    a_finding,
+    a_message,
+    a_person,
+    a_photo,
+    a_print,
+    a_report,
+    a_tax_rate,
+    an_earlier_job,
+    an_issued_sheet,
+    any_of,
+    first,
+    given,
+)
 
 CONSULTANT, DESIGNER, INSTALLER, MANAGER = "consultant", "designer", "installer", "manager"
 EVERY = {CONSULTANT, DESIGNER, INSTALLER, MANAGER}
@@ -33,133 +42,6 @@ class Rule:
     args: Callable[[Job], list[Any]] = lambda job: []
     of_a_job: bool = True
     sent: dict[str, str] = field(default_factory=dict)
-
-
-def somebody(role: str) -> User:
-    """Whoever has this role."""
-    return next(one for one in User.objects.all() if one.roles == [role])
-
-
-def first(model: Any) -> Callable[[Job], list[Any]]:
-    """The number of the job's first record of a kind."""
-    return lambda job: [model.objects.filter(job=job).first().pk]
-
-
-def given(*args: Any) -> Callable[[Job], list[Any]]:
-    """Fixed words in the address."""
-    return lambda job: list(args)
-
-
-def a_finding(severity: str) -> Callable[[Job], list[Any]]:
-    """The key of a finding of this severity."""
-    return lambda job: [
-        next(one.key for one in work_out(load(job)).findings if one.severity == severity)
-    ]
-
-
-def a_report(job: Job) -> list[Any]:
-    """An answer with a tester's file."""
-    row, _made = models.CarAnswer.objects.get_or_create(
-        job=job, code="codes-before",
-        defaults={"written_by": models.User.objects.first(), "written_at": timezone.now()},
-    )  # fmt: skip
-    if not row.report:
-        row.report.save("x", ContentFile(b"P0000"))
-    return [row.pk]
-
-
-def a_photo(job: Job) -> list[Any]:
-    """A photo of the job's first panel."""
-    files = {name: ContentFile(b"\xff\xd8", "x.jpg") for name in ("image", "small", "original")}
-    by = somebody(MANAGER)
-    return [models.Photo.objects.create(job=job, panel=job.panels.first(), taken_by=by, **files).pk]
-
-
-def a_decision(severity: str) -> Callable[[Job], list[Any]]:
-    """A decision about a finding of this severity."""
-
-    def make(job: Job) -> list[Any]:
-        by = somebody(MANAGER)
-        made = models.Decision.objects.create(
-            job=job, code="x", where="x", fingerprint="x", said="x", severity=severity,
-            reason="x", decided_by=by, name="x",
-        )  # fmt: skip
-        return [made.pk]
-
-    return make
-
-
-def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
-    """A sheet that was issued; one without a fingerprint has the whole job attached."""
-
-    def make(job: Job) -> list[Any]:
-        issued = models.IssuedSheet.objects.create(
-            job=job, kind="build", revision=90, paper="a4", language="en", data={},
-            pdf=b"%PDF", sha256=sha256(b"%PDF").hexdigest(), fingerprint=fingerprint,
-            issued_by=somebody(MANAGER), issued_at=timezone.now(),
-        )  # fmt: skip
-        return [issued.pk]
-
-    return make
-
-
-def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:
-    """A print that failed, of a draft or of a sheet to be issued."""
-
-    def make(job: Job) -> list[Any]:
-        order = models.PrintOrder.objects.create(
-            job=job, kind="build", options={"paper": "a4", "language": "en", "boxes": []},
-            to_issue=to_issue, asked_by=somebody(MANAGER), asked_at=timezone.now(), state="failed",
-            trouble="broken",
-        )  # fmt: skip
-        return [order.pk]
-
-    return make
-
-
-def an_earlier_job(job: Job) -> list[Any]:
-    """A job of the same model whose panels were listed."""
-    models.Vehicle.objects.filter(pk=job.vehicle_id).update(model="Rare")
-    earlier = factories.make_job(factories.make_car(maker=job.vehicle.maker, model="Rare"))
-    models.Panel.objects.create(job=earlier, name="door card")
-    return [earlier.pk]
-
-
-def a_choice(job: Job) -> list[Any]:
-    """The token of chosen cables that may be taken back."""
-    run = job.runs.first()
-    run._change_reason = "chosen token"
-    run.save()
-    return ["token"]
-
-
-def a_person(job: Job) -> list[Any]:
-    """Somebody who works here."""
-    return [somebody(DESIGNER).pk]
-
-
-def a_session(job: Job) -> list[Any]:
-    """Where the manager is signed in as well: everybody else's is not found."""
-    session = models.Session.objects.create(
-        session_key="elsewhere", session_data="", user=somebody(MANAGER),
-        expire_date=timezone.now() + dt.timedelta(days=1), seen_at=timezone.now(),
-    )  # fmt: skip
-    return [session.handle]
-
-
-def a_message(job: Job) -> list[Any]:
-    """An e-mail that was not sent."""
-    message = models.Message.objects.create(
-        job=job, kind="collect", to="somebody@example.invalid", subject="x", text="x",
-        asked_by=somebody(MANAGER), asked_at=timezone.now(), state="failed",
-    )  # fmt: skip
-    return [message.pk]
-
-
-def a_tax_rate(job: Job) -> list[Any]:
-    """A rate of tax."""
-    rate, _new = models.TaxRate.objects.get_or_create(percent=20, valid_from=dt.date(2020, 1, 1))
-    return [rate.pk]
 
 
 # Lists whose rows are typed in a table, where several are copied or removed at once.
@@ -186,11 +68,6 @@ def alone(**more: Any) -> Rule:
     return Rule(of_a_job=False, **more)
 
 
-def any_of(model: Any) -> Callable[[Job], list[Any]]:
-    """The number of some record of a kind that belongs to no job."""
-    return lambda job: [model.objects.first().pk]
-
-
 _HOUSE = (models.Absence, models.Bay, models.PartList, models.Offcut, models.Part)
 an_absence, a_bay, a_list, an_offcut, a_part = map(any_of, _HOUSE)
 a_box = first(models.Box)
@@ -198,18 +75,19 @@ a_sweep = first(models.DriverSweep)
 
 
 RULES: dict[str, Rule] = {
-    "board": alone(get=EVERY),
-    "search": alone(get=EVERY),
+    **{name: alone(get=EVERY) for name in ("board", "search")},
+    "part-cars": alone(get=MANAGES, post=MANAGES, args=a_part),
     "new-job": alone(get=DECIDES, post=DECIDES),
-    "customers": alone(get=DECIDES),
-    "known-cars": alone(get=DECIDES),
-    **{
-        name: alone(get=EVERY)
-        for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
-    },
+    **{name: alone(get=DECIDES) for name in ("customers", "known-cars")},
+    **{f"{of}-list": alone(get=EVERY) for of in ("customer", "car")},
+    **{name: alone(get=EVERY) for name in ("calendar", "parts", "parts-order")},
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
-    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    **{
+        name: alone(get=MANAGES, post=MANAGES)
+        for name in ("bays", "part-lists", "workshop", "rates", "job-take-in")
+    },
+    "job-make": alone(post=MANAGES),
     # One's own days; of anybody else's only the manager disposes.
     "absences": alone(get=EVERY, post=EVERY),
     **{f"absence-{act}": alone(post=MANAGES, args=an_absence) for act in ("remove", "restore")},
@@ -217,7 +95,6 @@ RULES: dict[str, Rule] = {
     **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
-    "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
     **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people", "today")},
@@ -228,8 +105,7 @@ RULES: dict[str, Rule] = {
         for act in ("reset", "leave", "back", "factor-off")
     },
     "account": alone(get=EVERY),
-    "account-password": alone(get=EVERY, post=EVERY),
-    "account-factor": alone(get=EVERY, post=EVERY),
+    **{f"account-{of}": alone(get=EVERY, post=EVERY) for of in ("password", "factor")},
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
     "offcuts": alone(get=EVERY, post=EVERY),
@@ -244,6 +120,7 @@ RULES: dict[str, Rule] = {
     "workshop-history": alone(get=MANAGES),
     "person-history": alone(get=MANAGES, args=a_person),
     "job": Rule(get=EVERY),
+    "job-file": Rule(get=MANAGES),
     "count": Rule(post=EVERY),
     **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
     **{

@@ -32,9 +32,8 @@ from tests.jobs.access_rules import (
     PUBLIC,
     RULES,
     Rule,
-    a_session,
-    somebody,
 )
+from tests.jobs.addressed import a_session, somebody
 from tests.jobs.offers import make_offer
 from tests.jobs.pages.kinds import KINDS
 from tests.jobs.shelf import Shelf

@@ -52,10 +52,10 @@ def messages_of(request: HttpRequest, code: str) -> HttpResponse:
     begins = offer is not None or "collect" in request.GET
     form = None
     status = 200
+    if request.method == "POST" and not begins:
+        return redirect("messages", job.code)
     if request.method == "POST":
         form, status = MessageForm(request.POST), 422
-        if not begins:
-            raise Http404
         if not server.way():
             messages.error(request, _("No mail server is set: copy the text and send it yourself."))
             status = 409
