@@ -34,7 +34,7 @@ def load_intake(estate: Job, people: dict[str, User]) -> None:
             noted_at=at - timedelta(minutes=10 - n),
         )  # fmt: skip
         if kind == Kind.SCRATCH:
-            mark.image = mark.small = ContentFile(_scratch(), "scratch.jpg")  # type: ignore[assignment]
+            mark.image = mark.small = ContentFile(_scratch(), "scratch.jpg")
         mark.save()
     Intake.objects.create(
         job=estate, body=body, mileage=84_210, fuel=60, keys=1, lamps_lit=False,

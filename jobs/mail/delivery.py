@@ -87,13 +87,13 @@ def _not_sent(message: Message, error: NotSentError) -> None:
         _end(message, State.FAILED, error.trouble, reply=error.reply)
 
 
-def _end(message: Message, state: State, trouble: str, *, reply: int | None = None) -> None:
+def _end(message: Message, state: Message.State, trouble: str, *, reply: int | None = None) -> None:
     _write(
         message, state, trouble=trouble, reply=reply, next_at=None, ended_at=timezone.now()
     )  # fmt: skip
 
 
-def _write(message: Message, state: State, **values: object) -> None:
+def _write(message: Message, state: Message.State, **values: object) -> None:
     ours = Message.objects.filter(pk=message.pk, state=State.SENDING, began_at=message.began_at)
     ours.update(state=state, **values)
     logger.info("Message %s: %s, %s", message.pk, state, values["trouble"] or "no trouble")

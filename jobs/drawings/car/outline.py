@@ -67,19 +67,20 @@ def _side(car: Outline, view: View) -> list[SafeString]:
 
 
 def _plan(car: Outline) -> list[SafeString]:
-    body = [
+    body: list[Point] = [
         (10, -120), (28, -160), (90, -HALF), (930, -HALF), (980, -165), (990, -130),
         (990, 130), (980, 165), (930, HALF), (90, HALF), (28, 160), (10, 120),
     ]  # fmt: skip
     screen = _across(car.base[0], 158, car.top[0], 138)
     rear = _across(car.roof[0], 138, min(car.tail[0], 975), 152)
     roof = _across(car.top[0], 138, car.roof[0], 138)
-    mirrors = [
+    mirrors: list[list[Point]] = [
         [(car.base[0] + 40, sign * HALF), (car.base[0] + 55, sign * 214),
          (car.base[0] + 80, sign * 214), (car.base[0] + 80, sign * HALF)]
         for sign in (-1, 1)
     ]  # fmt: skip
-    return [_shape(corners, above) for corners in (body, screen, roof, rear, *mirrors)]
+    shapes: list[list[Point]] = [body, screen, roof, rear, *mirrors]
+    return [_shape(corners, above) for corners in shapes]
 
 
 def _across(start: float, half: float, end: float, other: float) -> list[Point]:

@@ -200,7 +200,7 @@ def remove_mark(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             return _frozen(request, job)
         files = files_of(row)
         IntakeMark.history.filter(id=pk).update(image="", small="")
-        row.image = row.small = ""  # type: ignore[assignment]
+        row.image = row.small = ""
         row.remove()
     delete_files(files)
     messages.success(request, _("Taken out: %(row)s.") % {"row": row})
