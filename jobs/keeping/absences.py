@@ -23,6 +23,7 @@ def clear_absences(now: dt.datetime | None = None) -> int:
     rows = Absence.with_removed.filter(ended | Q(removed_at__lt=moment - KEPT_FOR))
     with transaction.atomic():
         keys = list(rows.values_list("pk", flat=True))
-        Absence.history.filter(id__in=keys).delete()
         rows.filter(pk__in=keys).delete()
+        # After the rows: that they went is an entry of their history too.
+        Absence.history.filter(id__in=keys).delete()
     return len(keys)

@@ -32,7 +32,8 @@ class NotSentError(Exception):
 
     def __init__(self, trouble: Message.Trouble, *, again: bool, reply: int | None = None) -> None:
         super().__init__(trouble)
-        self.trouble, self.again, self.reply = trouble, again, reply
+        # Where the line broke there is no reply, and smtplib says -1.
+        self.trouble, self.again, self.reply = trouble, again, reply if (reply or 0) > 0 else None
 
 
 class PerhapsSentError(Exception):

@@ -28,8 +28,8 @@ def job():
     return new
 
 
-def _post(client, job, name="intake", *args, **typed):
-    return client.post(reverse(name, args=[job.code, *args]), typed)
+def _post(client, job, page="intake", *args, **typed):
+    return client.post(reverse(page, args=[job.code, *args]), typed)
 
 
 def _upload():
@@ -83,7 +83,7 @@ def test_a_mark_lies_where_it_was_tapped_or_where_its_place_is(browse, job):
     [
         ({"place": ""}, "place"),
         ({"place": "moon"}, "place"),
-        ({"kind": "other"}, "note"),
+        ({"kind": "other", "note": ""}, "note"),
         ({"kind": "picture"}, "picture"),
         ({"note": "x" * 241}, "note"),
     ],
@@ -105,7 +105,8 @@ def test_a_picture_is_kept_without_its_place_and_goes_with_its_mark(browse, job)
         typed = {"place": "roof", "kind": "picture", "entry_token": token}
         assert _post(client, job, "intake-mark", picture=_upload(), **typed).status_code == 302
     mark = IntakeMark.objects.get()
-    assert client.get(reverse("intake-picture", args=[job.code, mark.pk])).status_code == 200
+    answer = client.get(reverse("intake-picture", args=[job.code, mark.pk]))
+    assert b"".join(answer).startswith(b"\xff\xd8")  # read to its end, a file is closed
     name, storage = mark.image.name, mark.image.storage
     assert storage.exists(name)
     assert _post(client, job, "intake-mark-remove", mark.pk).status_code == 302
