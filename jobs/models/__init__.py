@@ -1,5 +1,6 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.agreement.message import Message
 from jobs.models.agreement.offer import Offer, Payment, WorkTime
 from jobs.models.agreement.option import DesignOption, OptionCopy
 from jobs.models.agreement.price_line import PriceLine
@@ -31,7 +32,6 @@ from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.intake import Intake, IntakeMark
 from jobs.models.job import Job, JobPart, Stage
-from jobs.models.message import Message
 from jobs.models.origin import Origin
 from jobs.models.panels import (
     DampingLayer,

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Sequence
+from typing import ClassVar
 
 from django.conf import settings
 from django.db import models
@@ -22,6 +24,11 @@ def picture_path(instance: IntakeMark, _filename: str) -> str:
 
 class Intake(JobPart):
     """One walk round the car with its customer; once it is signed none of it changes."""
+
+    # The rest belongs to one of these.
+    ASKED: ClassVar = (
+        *("mileage", "fuel", "keys", "lamps_lit", "belongings_left", "works", "works_not"),
+    )
 
     class Body(models.TextChoices):
         """Which outline is drawn."""
@@ -76,6 +83,21 @@ class Intake(JobPart):
     def is_signed(self) -> bool:
         """Whether it is frozen."""
         return self.signed_at is not None
+
+    @property
+    def lacks(self) -> list[str]:
+        """Name what is asked of every car and nobody noted: unknown, not nothing."""
+        return [
+            str(self._meta.get_field(name).verbose_name)  # type: ignore[union-attr]
+            for name in self.ASKED
+            if getattr(self, name) in (None, "")
+        ]
+
+    def split(self, marks: Sequence[IntakeMark]) -> tuple[list[IntakeMark], list[IntakeMark]]:
+        """Part the marks that were signed for from those that were noted later."""
+        at = self.signed_at
+        signed = [mark for mark in marks if at is None or mark.noted_at <= at]
+        return signed, [mark for mark in marks if mark not in signed]
 
     @property
     def strokes(self) -> list[str]:

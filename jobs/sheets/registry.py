@@ -18,13 +18,12 @@ from jobs.sheets import (
     compare,
     cut,
     handover,
-    intake,
     labels,
     panels,
     setup,
     templates,
 )
-from jobs.sheets.agreement import options, spec
+from jobs.sheets.agreement import intake, options, spec
 from jobs.sheets.attached import Attached
 
 LANGUAGES = dict(settings.LANGUAGES)

@@ -15,6 +15,7 @@ from tests.jobs.addressed import (
     a_message,
     a_person,
     a_photo,
+    a_pictured_mark,
     a_print,
     a_report,
     a_tax_rate,
@@ -203,7 +204,7 @@ RULES: dict[str, Rule] = {
     "intake": Rule(get=EVERY, post=EVERY),
     **{f"intake-{act}": Rule(post=EVERY) for act in ("mark", "sign")},
     "intake-mark-remove": Rule(post=EVERY, args=first(models.IntakeMark)),
-    "intake-picture": Rule(get=EVERY, args=first(models.IntakeMark)),
+    "intake-picture": Rule(get=EVERY, args=a_pictured_mark),
     "panels-usual": Rule(post=DECIDES),
     **{
         f"{what}-learnt": Rule(post=DECIDES, args=an_earlier_job)

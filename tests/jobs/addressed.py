@@ -139,6 +139,15 @@ def a_message(job: Job) -> list[Any]:
     return [message.pk]
 
 
+def a_pictured_mark(job: Job) -> list[Any]:
+    """A mark on the car with its picture."""
+    mark = models.IntakeMark.objects.create(
+        job=job, place="roof", noted_by=somebody(MANAGER), noted_at=timezone.now(),
+        image=ContentFile(b"x", "x"),
+    )  # fmt: skip
+    return [mark.pk]
+
+
 def a_tax_rate(job: Job) -> list[Any]:
     """A rate of tax."""
     rate, _new = models.TaxRate.objects.get_or_create(percent=20, valid_from=dt.date(2020, 1, 1))

@@ -8,7 +8,6 @@ from functools import cache
 from typing import Any
 
 import pytest
-from django.core.files.base import ContentFile
 from django.db import transaction
 from django.template import Template
 from django.test import Client
@@ -79,9 +78,7 @@ def _set_job(shelf: Shelf) -> Job:
     models.Booking.objects.create(job=new, first_day=read["measured_on"])
     models.Bay.objects.create(name="invented")
     models.Intake.objects.create(job=new, body="estate")
-    models.IntakeMark.objects.create(
-        job=new, place="roof", noted_by=by, noted_at=timezone.now(), image=ContentFile(b"x", "x")
-    )
+    models.IntakeMark.objects.create(job=new, place="roof", noted_by=by, noted_at=timezone.now())
     models.Absence.objects.create(person=somebody(MANAGER), first_day=read["measured_on"])
     models.PartList.objects.create(name="invented", head=["name"], kind="other", sent_by=by)
     make_offer(new, somebody(MANAGER))

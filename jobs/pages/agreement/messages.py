@@ -21,8 +21,8 @@ from jobs.design.agreement.agreed import Standing, standing
 from jobs.locks import held
 from jobs.mail import server
 from jobs.models import Booking, Job, Message, Offer, Workshop
+from jobs.models.agreement.message import LONGEST_SUBJECT, LONGEST_TEXT
 from jobs.models.base import written_day
-from jobs.models.message import LONGEST_SUBJECT, LONGEST_TEXT
 from jobs.pages.agreement.agreement import link_of
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import asked, key_of
@@ -71,7 +71,7 @@ def messages_of(request: HttpRequest, code: str) -> HttpResponse:
         "offer": offer,
         "way": server.way(),
         "sender": server.sender(),
-        "rows": job.messages.select_related("asked_by", "offer__sheet"),
+        "rows": Message.objects.filter(job=job).select_related("asked_by", "offer__sheet"),
         "over": OVER,
         "under_way": (State.WAITING, State.SENDING),
         "steps": strip.steps(request, job, "price"),

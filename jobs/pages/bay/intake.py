@@ -20,7 +20,6 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs import access, photos
 from jobs.acceptance import HEIGHT, WIDTH, RefusedError, signature
 from jobs.design.job import board_counts
-from jobs.design.job.intake import not_noted, split
 from jobs.drawings.car import bodies
 from jobs.drawings.car.outline import car_outline
 from jobs.keeping.removed import delete_files, files_of
@@ -267,7 +266,7 @@ def _page(
 ) -> HttpResponse:
     row = intake_of(job)
     marks = list(IntakeMark.objects.filter(job=job).select_related("noted_by"))
-    signed, added = split(row, marks)
+    signed, added = row.split(marks)
     context = {
         "job": job,
         "intake": row,
@@ -277,7 +276,6 @@ def _page(
         "added": added,
         "drawing": car_outline(row.body, [*signed, *added]),
         "spots": json.dumps(bodies.shares(row.body)),
-        "lacks": not_noted(row),
         "newest": _newest(job),
         "trouble": trouble,
         "typed": typed,

@@ -6,7 +6,6 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from jobs.design.job.intake import not_noted, split
 from jobs.design.job.whole import JobDesign
 from jobs.drawings.car.bodies import body_of
 from jobs.drawings.car.outline import car_outline
@@ -19,7 +18,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     records = design.records
     intake = next(iter(records.intakes), None)
     row = intake or Intake(job=design.job, body=body_of(design.job.vehicle.body))
-    signed, added = split(row, list(records.intake_marks))
+    signed, added = row.split(list(records.intake_marks))
     numbered = list(enumerate([*signed, *added], 1))
     return {
         "intake": row,
@@ -27,7 +26,6 @@ def context(design: JobDesign) -> dict[str, Any]:
         "marks": [(n, mark) for n, mark in numbered if mark in signed],
         "added": [(n, mark) for n, mark in numbered if mark in added],
         "pictures": [picture for n, mark in numbered if (picture := _picture(n, mark))],
-        "lacks": not_noted(row),
         "blank": intake is None,
     }
 
