@@ -37,7 +37,7 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 150_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change"]
+SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change", "intake", "messages"]
 SECTIONS += ["price", "agreement", "hours", "options"]
 SECTIONS += ["setup", "setup-signals", "setup-measured", "setup-proposal", "setup-as-set"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
@@ -142,7 +142,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures|picture)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
-    r"|calendar-feed|part-list-(step|write|stop)|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
+    r"|calendar-feed|part-list-(step|write|stop)|intake-(mark|sign|picture)|message-again|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
     r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|job-(make|file)|dxf|panel-page|panel-page-photo|sheet-standing"
 )
 
