@@ -37,8 +37,19 @@ FIRST_PAINT = 1000.0
 MOST_BYTES = 150_000
 
 SECTIONS = ["job", "brief", "customer", "car", "equipment", "channels", "boxes", "power"]
-SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "customer-change", "intake", "messages"]
-SECTIONS += ["price", "agreement", "hours", "options"]
+SECTIONS += [
+    "panels",
+    "findings",
+    "bay",
+    "gate",
+    "sheets",
+    "shop",
+    "halt",
+    "customer-change",
+    "intake",
+    "messages",
+]
+SECTIONS += ["price", "agreement", "hours", "options", "intake", "messages"]
 SECTIONS += ["setup", "setup-signals", "setup-measured", "setup-proposal", "setup-as-set"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
