@@ -30,6 +30,7 @@ from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.origin import Origin
 from jobs.models.panels import (
     DampingLayer,
     Fixing,
@@ -116,6 +117,7 @@ __all__ = [
     "Offcut",
     "Offer",
     "OptionCopy",
+    "Origin",
     "Panel",
     "PanelClosing",
     "PanelContent",

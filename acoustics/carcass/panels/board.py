@@ -144,7 +144,8 @@ def _above(thing: Mounted, room: float | None) -> Iterator[Finding]:
 
 def _between(first: Mounted, second: Mounted) -> Iterator[Finding]:
     names = (first.name, second.name)
-    gap = float(first.reach.distance(second.reach))
+    # Feet that stand out take no air.
+    gap = float(first.rim.polygon.distance(second.rim.polygon))
     if first.reach.intersection(second.reach).area > TOUCH**2:
         yield Finding(code="mounts-collide", detail=names)
         return

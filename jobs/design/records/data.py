@@ -59,6 +59,8 @@ LEFT_OUT = {
     "IssuedSheet.data_sha256": _CHAIN,
     "IssuedSheet.link": _CHAIN,
     "IssuedSheet.token": "is printed on it alone",
+    "IssuedSheet.origin": _CHAIN,
+    "IssuedSheet.issuer_there": _CHAIN,
     "Job.last_link": _CHAIN,
     "Offer.token": "opens it to whoever holds it",
     "Offer.shown": "is what its own sheet prints",
