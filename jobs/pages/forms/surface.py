@@ -30,6 +30,7 @@ WORDS: dict[str, Promise] = {
     "nolength": gettext_lazy("A length is more than nothing."),
     "twins": gettext_lazy("Two corners lie in one place: move one of them, or take it out."),
     "empty": gettext_lazy("Nothing to draw yet: type its measures, or begin with a rectangle."),
+    "above": gettext_lazy("This one is drawn from above, under Shape."),
     "halfround": gettext_lazy("An arc is half a circle at most."),
     "nomeeting": gettext_lazy("These two lengths do not meet: measure one of them again."),
     "stations": gettext_lazy("Two stations at least, each with both figures."),

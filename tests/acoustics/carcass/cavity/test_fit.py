@@ -10,6 +10,7 @@ from shapely.geometry import Polygon
 
 from acoustics.carcass.cavity.cavity import Cavity, Obstacle, Opening
 from acoustics.carcass.cavity.fit import Wanted, fit
+from acoustics.carcass.cavity.fit_bases import CORNER, TAPER
 from acoustics.carcass.cavity.fit_build import Stock
 from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.contents import PortBody, RoundPart
@@ -314,7 +315,10 @@ def assert_driver_free(answer, wish: Wanted) -> None:
     "seed", [0, *(pytest.param(n, marks=pytest.mark.long) for n in range(1, 10))]
 )
 def test_no_answer_violates_a_clearance(seed):
-    """Fifty random cavities each time, five hundred in all, looked over by shapely alone."""
+    """Fifty random cavities each time, five hundred in all, looked over by shapely alone.
+
+    Boxes over a plan are no prisms: their cubes are counted in `test_over_plan.py`.
+    """
     rng = np.random.default_rng(seed)
     fitted = 0
     for _ in range(50):
@@ -324,7 +328,8 @@ def test_no_answer_violates_a_clearance(seed):
         fitted += bool(found.answers)
         for answer in found.answers:
             assert answer.net_volume == pytest.approx(wish.net_volume, rel=1e-6)
-            assert_clear(answer, cavity, wish)
-        if found.largest is not None:
+            if answer.kind not in (CORNER, TAPER):
+                assert_clear(answer, cavity, wish)
+        if found.largest is not None and found.largest.kind not in (CORNER, TAPER):
             assert_clear(found.largest, cavity, wish)
     assert fitted >= 10
