@@ -20,7 +20,7 @@ from jobs.models.bay import (
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
-from jobs.models.box.floor import TrimHatch, TrimMount, TrimSupport
+from jobs.models.box.floor import TrimBeneath, TrimHatch, TrimMount, TrimSupport
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Bay, Booking
@@ -149,6 +149,7 @@ __all__ = [
     "TaxClass",
     "TaxRate",
     "Terminal",
+    "TrimBeneath",
     "TrimCorner",
     "TrimHatch",
     "TrimMount",

@@ -68,6 +68,8 @@ def _of(name: str, row: str) -> str:
 # Label: the address, or where to look for it and the pattern of the first link that leads to it.
 PAGES: dict[str, tuple[str, str]] = {
     "board": (reverse("board"), ""),
+    "job, taken in": (reverse("job-take-in"), ""),
+    "cars with a part": (reverse("part-cars", args=[0]).replace("/0/", "/{part}/"), ""),
     "what earlier cars taught": (reverse("panels-taught", args=[JOB]), ""),
     "board, one stage": (reverse("board") + "?stage=bay", ""),
     "board, narrowed": (reverse("board") + "?promised=week&by=promised", ""),
@@ -140,7 +142,7 @@ NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures|picture)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
     r"|calendar-feed|part-list-(step|write|stop)|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
-    r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|dxf|panel-page|panel-page-photo|sheet-standing"
+    r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|job-(make|file)|dxf|panel-page|panel-page-photo|sheet-standing"
 )
 
 MEASURE = """async () => {

@@ -228,9 +228,12 @@ def _driver(candidate: Candidate) -> str:
 def _outside(candidate: Candidate) -> str:
     """Width, height and depth of a box that has wood."""
     box = candidate.result.box
-    sizes = (box.width, box.height, box.depth)
-    if candidate.result.wood is None or None in sizes:
+    wood, sizes = candidate.result.wood, (box.width, box.height, box.depth)
+    if wood is None:
         return units.UNKNOWN
+    if None in sizes:  # of a profile or a plan, which says them itself
+        left, low, right, high = wood.carcass.profile.polygon.bounds
+        sizes = (wood.carcass.width, high - low, right - left)
     return _listed(sizes, "length", " × ", exact=True)
 
 

@@ -36,6 +36,7 @@ from jobs.models import (
     Run,
     SideThickness,
     Stretch,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -102,6 +103,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
         ("props", TrimSupport, "trim_panel_id"),
         ("lids", TrimHatch, "trim_panel_id"),
         ("mounted", TrimMount, "trim_panel_id"),
+        ("lying_under", TrimBeneath, "trim_panel_id"),
     ),
 }
 

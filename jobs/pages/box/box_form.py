@@ -45,6 +45,9 @@ SHAPES_WITH = {
     for shape in Box.Shape
     for measure in drawn_from(shape)
 }
+# A plan says the width by itself.
+SHAPES_WITH["width"] = tuple(shape for shape in Box.Shape if shape != Box.Shape.PLAN)
+LEANING_SHAPES = (Box.Shape.TAPER, Box.Shape.PLAN)
 # Losses and litres a kind has no use for.
 ONLY_FOR_KINDS = {
     "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
@@ -129,7 +132,7 @@ class BoxForm(RecordForm[Box]):
         DOOR: kinds_with(lambda kind: kind.hole),
         HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
         LEANING: (Box.Shape.TAPER,),
-        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
+        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape not in LEANING_SHAPES),
     }
     # What a shape is drawn up from; all others have no use for it.
     field_only_for: ClassVar = {
@@ -232,6 +235,7 @@ class BoxForm(RecordForm[Box]):
                 "cut_depth",
                 "cut_height",
                 "profile",
+                "plan",
             ],
         ),
         (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
@@ -267,6 +271,7 @@ class BoxForm(RecordForm[Box]):
         ),
     ]
     profile = OutlineField(label=_("own side profile"), on="bench")
+    plan = OutlineField(label=_("own plan, seen from above"), leans=True)
     cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
     cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
     inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))
