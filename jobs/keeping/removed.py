@@ -160,9 +160,13 @@ def _pointing_at(row: Model) -> Iterator[Any]:
 def _rests_on(job: int | None) -> Iterator[Key]:
     """What issued sheets were made from and decisions are about, of a job or, of parts, of all."""
     of_job = {} if job is None else {"job": job}
-    for data in IssuedSheet.objects.filter(**of_job).values_list("data", flat=True).iterator():
+    sheets = IssuedSheet.objects.filter(**of_job).values_list("data", "origin__keys")
+    for data, moved in sheets.iterator():
         for name, rows in data.get("rows", {}).items():
-            yield from ((name.lower(), row["id"]) for row in rows)
+            # Of a sheet from elsewhere: its keys are those of there. Parts share theirs.
+            here = None if moved is None else moved.get(name, moved.get("Part", {}))
+            keys = [row["id"] if here is None else here.get(str(row["id"])) for row in rows]
+            yield from ((name.lower(), key) for key in keys if key)
     about = Decision.with_removed.filter(**of_job).values_list("about_kind", "about_key")
     yield from ((kind, int(key)) for kind, key in about if key.isdecimal())
 

@@ -17,6 +17,7 @@ from django.db.models.fields.files import FieldFile
 
 from jobs.design.job.whole import JobDesign, work_out
 from jobs.design.records.data import Rows, from_data, gathered, to_data, written
+from jobs.design.records.findings import decided
 from jobs.design.records.keys import prints_between, rekeyed
 from jobs.design.records.records import JobRecords
 from jobs.design.wood.cutting import SAME_SHEET
@@ -101,7 +102,8 @@ def contents_of(design: JobDesign) -> Contents:
     data["rows"] = {
         name: sorted(data["rows"][name], key=lambda row: row["id"]) for name in sorted(data["rows"])
     }
-    prints = prints_between(design.findings, work_out(from_data(data)).findings, here)
+    moved = work_out(from_data(data))
+    prints = prints_between(design.findings, moved.findings, here)
     data = rekeyed(data, lambda _model, key: key, prints)
     sheets = IssuedSheet.objects.filter(job=records.job).select_related("origin")
     by_key = {numbers[IssuedSheet][sheet.pk]: sheet for sheet in sheets.defer("pdf", "data")}
@@ -114,7 +116,8 @@ def contents_of(design: JobDesign) -> Contents:
     _name_files(data, named)
     return Contents(
         data=data,
-        design=work_out(from_data(data)),
+        # Decisions change no figure: they only find what they were made on again.
+        design=replace(moved, findings=decided(moved.findings, from_data(data).decisions)),
         files=named,
         sheets={key: sheet.pk for key, sheet in sorted(by_key.items())},
         origins=[keys for keys, _of_it in origins.values()],

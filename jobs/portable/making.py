@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 
 from jobs.design.job.whole import work_out
 from jobs.design.records.data import CHILDREN, carried, from_data
-from jobs.design.records.keys import prints_between, rekeyed, space
+from jobs.design.records.keys import Prints, prints_between, rekeyed, space
 from jobs.models import (
     CarAnswer,
     Customer,
@@ -182,8 +182,10 @@ class _Making:
         for model in _LAST:  # under keys no table gives, until they have their own
             keys = self.keys.setdefault(model, {})
             keys |= {row["id"]: -row["id"] for row in self.arrival.rows(model)}
-        before, after = self.arrival.design, work_out(from_data(rekeyed(data, self.key_of, {})))
-        prints = prints_between(before.findings, after.findings, self.key_of)
+        prints: Prints = {}
+        if self.arrival.rows(Decision) or self.arrival.rows(StageRelease):
+            after = work_out(from_data(rekeyed(data, self.key_of, {})))
+            prints = prints_between(self.arrival.design.findings, after.findings, self.key_of)
         named = rekeyed(data, self.key_of, prints)["rows"]
         for model in _LAST:
             names = ("route", "subject", "left_open", "about_key", "about_detail", "fingerprint")

@@ -12,6 +12,7 @@ import io
 import json
 import zipfile
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import jsonschema
@@ -92,6 +93,15 @@ def test_the_schema_is_one_and_every_file_keeps_to_it(members):
     document["records"]["rows"]["Vehicle"][0]["battery_charge"] = -1
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.Draft202012Validator(schema).validate(document)
+
+
+def test_a_file_of_the_first_version_opens():
+    """What was written by an earlier version is taken in for good: this one was kept."""
+    kept = Path(__file__).with_name("version-1.zip")
+    with kept.open("rb") as file, opened(file, job_schema()) as arrival:
+        job, planned = make(arrival)
+    assert job.code == planned.written_as == "J-0002"
+    assert job.runs.count() == len(arrival.rows(Run)) > 3
 
 
 def _rows(name: str, **values: Any) -> Callable[[dict[str, Any]], Any]:

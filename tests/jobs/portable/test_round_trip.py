@@ -63,8 +63,6 @@ def test_what_comes_in_is_what_went_out(full, file):
     assert not planned.new_people
     assert (planned.damaged, planned.different, planned.lost) == ([], [], [])
     assert [*differing(before, says(packed(job)))] == []
-    third, _planned = taken_in(packed(job))
-    assert [*differing(before, says(packed(third)))] == []
 
 
 def test_findings_keep_their_decisions_and_their_releases(full, file):
@@ -143,7 +141,7 @@ def _try(number: int, scenes: list[Job]) -> None:
     assert planned.different == []
 
 
-@pytest.mark.parametrize("number", range(6))
+@pytest.mark.parametrize("number", range(3))
 def test_a_random_job_comes_in_as_it_went_out(number, full, van, saloon):
     """Figures, choices, texts and links drawn at random within their limits, rows gone or twice."""
     _try(number, [full, van.job, saloon.job])
