@@ -48,9 +48,9 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS}
+PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.CUSTOMER}
 # Sheets that say of which car they are, by its number and its plate.
-PLATED = {SheetKind.PANELS}
+PLATED = {SheetKind.PANELS, SheetKind.GLOVEBOX, SheetKind.BAY}
 
 
 def erase(

@@ -35,6 +35,26 @@ class SheetKind(models.TextChoices):
     SPEC = "spec", _("spec and price")
     SETUP = "setup", _("set-up sheet")
     OPTIONS = "options", _("options side by side")
+    GLOVEBOX = "glovebox", _("glove box page")
+    CUSTOMER = "customer", _("pack for the customer")
+    BAY = "bay", _("pack for the bay")
+
+    @property
+    def chapters(self) -> tuple[SheetKind, ...]:
+        """The sheets a pack holds, in its order; none of a sheet by itself."""
+        packs = {
+            SheetKind.CUSTOMER: (SheetKind.HANDOVER, SheetKind.GLOVEBOX, SheetKind.PANELS),
+            SheetKind.BAY: (
+                *(SheetKind.BUILD, SheetKind.CUT, SheetKind.CABLES),
+                *(SheetKind.SETUP, SheetKind.PANELS),
+            ),
+        }
+        return packs.get(self, ())
+
+    @property
+    def holds(self) -> tuple[SheetKind, ...]:
+        """What somebody has who has it: itself, and the sheets within."""
+        return (self, *self.chapters)
 
 
 class IssuedSheet(models.Model):

@@ -17,8 +17,10 @@ from jobs.sheets import (
     cables,
     compare,
     cut,
+    glovebox,
     handover,
     labels,
+    pack,
     panels,
     setup,
     templates,
@@ -73,6 +75,18 @@ SHEETS: dict[SheetKind, Sheet] = {
     sheet.kind: sheet
     for sheet in (
         Sheet(
+            kind=SheetKind.BAY,
+            template="sheets/pack.html",
+            context=pack.for_the_bay,
+            attached=attached.PACK,
+        ),
+        Sheet(
+            kind=SheetKind.CUSTOMER,
+            template="sheets/pack.html",
+            context=pack.for_the_customer,
+            attached=attached.PACK_OF_THE_CUSTOMER,
+        ),
+        Sheet(
             kind=SheetKind.BUILD,
             template="sheets/build.html",
             context=build.context,
@@ -89,6 +103,12 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
+        ),
+        Sheet(
+            kind=SheetKind.GLOVEBOX,
+            template="sheets/glovebox.html",
+            context=glovebox.context,
+            attached=attached.GLOVEBOX,
         ),
         Sheet(
             kind=SheetKind.SETUP,

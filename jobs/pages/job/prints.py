@@ -98,7 +98,7 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if sheet.refuses and (reason := sheet.refuses(design)):
         messages.error(request, reason)
         return redirect("agreement", job.code)
-    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(design):
+    if SheetKind.HANDOVER in sheet.kind.holds and not may_hand_over(design):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
@@ -108,7 +108,7 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
         address = reverse("sheet-ask", args=[job.code, kind])
         return redirect(f"{address}?{urlencode(_query(options(request)))}")
     token = _token(request.POST.get("entry_token", ""))
-    if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
+    if settings.PUBLIC and SheetKind.PANELS in sheet.kind.holds:
         give_codes(job)
     order = sheets.ask_to_issue(job, sheet.kind, options(request), user, token)
     return redirect("sheet-print", job.code, order.pk)
