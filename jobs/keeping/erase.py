@@ -23,6 +23,7 @@ from jobs.keeping.removed import files_of
 from jobs.models import (
     CarAnswer,
     Customer,
+    CustomerPage,
     IssuedSheet,
     Job,
     JobPart,
@@ -72,6 +73,7 @@ def erase(
     # Drafts are kept a while. Before the sheets: one that is being issued loses its order and is
     # not kept, or was kept by now and is found below.
     PrintOrder.objects.filter(job__in=job_keys).delete()
+    CustomerPage.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
     for copy in OptionCopy.objects.filter(option__job__in=job_keys):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -38,12 +38,19 @@ class FuseOfCar:
 
 
 def context(design: JobDesign) -> dict[str, Any]:
+    """Gather what is printed of it."""
+    return gathered(design, design.records.photos, data_uri)
+
+
+def gathered(
+    design: JobDesign, photos: Iterable[Photo], address: Callable[[Photo], str]
+) -> dict[str, Any]:
     """Gather what the customer has, how it is lived with, and what the car goes with open."""
     records = design.records
     as_set = {each.channel.pk: each.now for each in design.as_set if each.now is not None}
     release = release_of(Stage.HANDED_OVER, design)
-    before, lost_before = pictures(records.photos, Photo.Moment.BEFORE)
-    after, lost_after = pictures(records.photos, Photo.Moment.AFTER)
+    before, lost_before = pictures(photos, Photo.Moment.BEFORE, address)
+    after, lost_after = pictures(photos, Photo.Moment.AFTER, address)
     return {
         "before": before,
         "after": after,
@@ -73,13 +80,15 @@ def on_the_road(records: JobRecords) -> dict[str, Any]:
     }
 
 
-def pictures(photos: Iterable[Photo], moment: str) -> tuple[list[tuple[str, str]], int]:
+def pictures(
+    photos: Iterable[Photo], moment: str, address: Callable[[Photo], str] = data_uri
+) -> tuple[list[tuple[str, str]], int]:
     """Return what was chosen for the customer, and of how many the file is lost."""
     shown, lost = [], 0
     for photo in photos:
         if photo.on_handover == moment:
             try:
-                shown.append((photo.caption, data_uri(photo)))
+                shown.append((photo.caption, address(photo)))
             except OSError:
                 lost += 1
     return shown, lost

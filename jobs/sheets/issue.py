@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
@@ -13,10 +12,9 @@ from typing import Any
 from django.db import IntegrityError
 from django.db.models import Max
 from django.template.loader import render_to_string
-from django.utils import timezone, translation
+from django.utils import timezone
 from django.utils.safestring import SafeString
 
-from jobs import units
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.changes import Present
 from jobs.design.records.data import photo_hashes, to_data
@@ -27,6 +25,7 @@ from jobs.sheets import codes, engine
 from jobs.sheets.attached import attachment
 from jobs.sheets.chain import digest, link
 from jobs.sheets.registry import SHEETS, Options, Sheet
+from jobs.sheets.speaking import spoken
 
 Tell = Callable[[int], None]
 # Somebody else took the revision while this one was printing; more often than this is no accident.
@@ -181,13 +180,6 @@ def _stands(design: JobDesign, sheet: Sheet, revision: int | None) -> str:
         return ""
     token = token_of(design.job.pk, sheet.kind, revision)
     return codes.standing_uri(design.records.workshop, token)
-
-
-@contextmanager
-def spoken(language: str, system: str) -> Iterator[None]:
-    """Speak a sheet's language and measure in the workshop's units for a while."""
-    with translation.override(language), units.using_system(units.system_named(system)):
-        yield
 
 
 def frozen(design: JobDesign, options: Options) -> dict[str, Any]:

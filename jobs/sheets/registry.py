@@ -16,6 +16,7 @@ from jobs.sheets import (
     build,
     cables,
     compare,
+    customer_page,
     cut,
     glovebox,
     handover,
@@ -85,6 +86,7 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/pack.html",
             context=pack.for_the_customer,
             attached=attached.PACK_OF_THE_CUSTOMER,
+            kept_with=customer_page.keep,
         ),
         Sheet(
             kind=SheetKind.BUILD,
@@ -103,6 +105,7 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
+            kept_with=customer_page.keep,
         ),
         Sheet(
             kind=SheetKind.GLOVEBOX,

@@ -103,6 +103,13 @@ def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
     return make
 
 
+def a_customer_page(job: Job) -> list[Any]:
+    """Nothing in the address; a hand-over that was issued."""
+    [sheet] = an_issued_sheet("x")(job)
+    models.CustomerPage.objects.create(job=job, sheet_id=sheet, html="<p>x</p>")
+    return []
+
+
 def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:
     """A print that failed, of a draft or of a sheet to be issued."""
 
@@ -374,6 +381,8 @@ RULES: dict[str, Rule] = {
     "measure": Rule(post=EVERY, args=first(models.Measurement)),
     "sheet-draft": Rule(get=EVERY, args=given("labels")),
     "sheet-ask": Rule(get=DECIDES, args=given("labels")),
+    "customer-link-withdraw": Rule(post=DECIDES, args=a_customer_page),
+    "customer-link-renew": Rule(post=DECIDES, args=a_customer_page),
     "sheet-issue": Rule(post=DECIDES, args=given("labels")),
     "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
     "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),
@@ -396,5 +405,6 @@ APART = {
 
 # Open to everybody, also on the public address, and what stands in the address of each.
 _BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed", "sheet-standing")
+_BY_TOKEN += ("customer-page", "customer-paper")
 PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN}
-PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo")}
+PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo", "customer-photo")}
