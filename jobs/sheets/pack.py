@@ -6,7 +6,7 @@ from typing import Any
 
 from jobs.design.job.whole import JobDesign
 from jobs.models import Photo, SheetKind
-from jobs.sheets.handover import pictures
+from jobs.sheets.customer.handover import pictures
 
 
 def for_the_bay(design: JobDesign) -> dict[str, Any]:

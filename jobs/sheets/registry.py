@@ -16,10 +16,7 @@ from jobs.sheets import (
     build,
     cables,
     compare,
-    customer_page,
     cut,
-    glovebox,
-    handover,
     labels,
     pack,
     panels,
@@ -28,6 +25,7 @@ from jobs.sheets import (
 )
 from jobs.sheets.agreement import options, spec
 from jobs.sheets.attached import Attached
+from jobs.sheets.customer import glovebox, handover, page
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -86,7 +84,7 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/pack.html",
             context=pack.for_the_customer,
             attached=attached.PACK_OF_THE_CUSTOMER,
-            kept_with=customer_page.keep,
+            kept_with=page.keep,
         ),
         Sheet(
             kind=SheetKind.BUILD,
@@ -105,7 +103,7 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
-            kept_with=customer_page.keep,
+            kept_with=page.keep,
         ),
         Sheet(
             kind=SheetKind.GLOVEBOX,

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from hashlib import sha256
 from typing import Any
 
 from django.core.files.base import ContentFile
@@ -15,6 +14,7 @@ from jobs import models
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, User
 from tests.jobs import factories
+from tests.jobs.sheets.kinds import issued_sheet
 
 CONSULTANT, DESIGNER, INSTALLER, MANAGER = "consultant", "designer", "installer", "manager"
 EVERY = {CONSULTANT, DESIGNER, INSTALLER, MANAGER}
@@ -79,10 +79,9 @@ def a_decision(severity: str) -> Callable[[Job], list[Any]]:
     """A decision about a finding of this severity."""
 
     def make(job: Job) -> list[Any]:
-        by = somebody(MANAGER)
         made = models.Decision.objects.create(
             job=job, code="x", where="x", fingerprint="x", said="x", severity=severity,
-            reason="x", decided_by=by, name="x",
+            reason="x", decided_by=somebody(MANAGER), name="x",
         )  # fmt: skip
         return [made.pk]
 
@@ -91,22 +90,12 @@ def a_decision(severity: str) -> Callable[[Job], list[Any]]:
 
 def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
     """A sheet that was issued; one without a fingerprint has the whole job attached."""
-
-    def make(job: Job) -> list[Any]:
-        issued = models.IssuedSheet.objects.create(
-            job=job, kind="build", revision=90, paper="a4", language="en", data={},
-            pdf=b"%PDF", sha256=sha256(b"%PDF").hexdigest(), fingerprint=fingerprint,
-            issued_by=somebody(MANAGER), issued_at=timezone.now(),
-        )  # fmt: skip
-        return [issued.pk]
-
-    return make
+    return lambda job: [issued_sheet(job, somebody(MANAGER), fingerprint).pk]
 
 
 def a_customer_page(job: Job) -> list[Any]:
-    """Nothing in the address; a hand-over that was issued."""
-    [sheet] = an_issued_sheet("x")(job)
-    models.CustomerPage.objects.create(job=job, sheet_id=sheet, html="<p>x</p>")
+    """Nothing in the address: the hand-over as a page."""
+    models.CustomerPage.objects.create(job=job, sheet_id=an_issued_sheet("x")(job)[0], html="x")
     return []
 
 

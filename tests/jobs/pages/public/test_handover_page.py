@@ -13,7 +13,7 @@ from django.utils.translation import gettext, ngettext
 
 from jobs.design.job.whole import load, work_out
 from jobs.models import Customer, CustomerPage, IssuedSheet, Job, Photo, Workshop
-from jobs.sheets import customer_page
+from jobs.sheets.customer import page as kept
 
 pytestmark = pytest.mark.django_db
 
@@ -34,7 +34,7 @@ def issued(hatchback, cast) -> CustomerPage:
         job=job, kind="handover", revision=1, paper="a4", language="de", data={}, pdf=b"%PDF",
         sha256="x", data_sha256="x", issued_by=cast.manager, issued_at=timezone.now(),
     )  # fmt: skip
-    customer_page.keep(work_out(load(job)), sheet)
+    kept.keep(work_out(load(job)), sheet)
     return CustomerPage.objects.get(job=job)
 
 
@@ -70,7 +70,9 @@ def test_photos_of_people_stay_off_it_and_a_lost_one_is_said(issued, client):
     text = _page(client, issued).content.decode()
     shown = re.findall(r'src="(/h/[^"]+)"', text)
     assert len(shown) == 1
-    assert client.get(shown[0]).status_code == 200
+    photo = client.get(shown[0])
+    assert photo.status_code == 200
+    photo.close()
     person = issued.job.photos.get(caption="somebody")
     assert client.get(reverse("customer-photo", args=[issued.token, person.pk])).status_code == 404
     with translation.override("de"):
@@ -96,8 +98,10 @@ def test_a_link_is_withdrawn_and_given_anew(issued, client, browse):
     issued.refresh_from_db()
     text = _page(client, issued).content.decode()
     assert old not in text
-    (photo,) = re.findall(r'src="(/h/[^"]+)"', text)
-    assert client.get(photo).status_code == 200
+    (address,) = re.findall(r'src="(/h/[^"]+)"', text)
+    photo = client.get(address)
+    assert photo.status_code == 200
+    photo.close()
 
 
 @pytest.mark.parametrize(("own", "language"), [("de", "de"), ("", "en")])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.design.job.whole import JobDesign
-from jobs.sheets.handover import on_the_road
+from jobs.sheets.customer.handover import on_the_road
 
 
 def context(design: JobDesign) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from jobs.design.job.whole import JobDesign
 from jobs.models import CustomerPage, IssuedSheet, Photo
-from jobs.sheets import handover
+from jobs.sheets.customer import handover
 from jobs.sheets.speaking import spoken
 
 
