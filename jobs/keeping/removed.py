@@ -48,6 +48,7 @@ from jobs.models import (
     PhotoMark,
     Run,
     SideThickness,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -91,6 +92,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         TrimSupport: "trim_panel",
         TrimHatch: "trim_panel",
         TrimMount: "trim_panel",
+        TrimBeneath: "trim_panel",
         WoodStep: "trim_panel",
     },
 }

@@ -25,7 +25,7 @@ KINDS = [
 class Migration(migrations.Migration):
     """Three more kinds."""
 
-    dependencies = [("jobs", "0142_chain_of_sheets")]
+    dependencies = [("jobs", "0171_own_plans")]
 
     operations = [
         migrations.AlterField(

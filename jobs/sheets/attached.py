@@ -147,6 +147,7 @@ WOOD = Attached(
             "supports",
             "hatches",
             "mounts",
+            "beneath",
             "cover",
         ),
     }

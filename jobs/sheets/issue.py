@@ -157,9 +157,9 @@ def _chapter(design: JobDesign, sheet: Sheet, options: Options, shared: dict[str
         "within": "sheets/chapter.html",
         "anchor": sheet.kind,
         "title": _title(sheet),
+        **sheet.gathered(design, options),
         "decided": [],
         "open": [],
-        **sheet.gathered(design, options),
     }
     return Chapter(
         kind=sheet.kind,

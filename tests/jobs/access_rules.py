@@ -185,23 +185,23 @@ a_sweep = first(models.DriverSweep)
 
 
 RULES: dict[str, Rule] = {
-    "board": alone(get=EVERY),
-    "search": alone(get=EVERY),
+    **{name: alone(get=EVERY) for name in ("board", "search")},
+    "part-cars": alone(get=MANAGES, post=MANAGES, args=a_part),
     "new-job": alone(get=DECIDES, post=DECIDES),
-    "customers": alone(get=DECIDES),
-    "known-cars": alone(get=DECIDES),
-    **{
-        name: alone(get=EVERY)
-        for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
-    },
+    **{name: alone(get=DECIDES) for name in ("customers", "known-cars")},
+    **{f"{of}-list": alone(get=EVERY) for of in ("customer", "car")},
+    **{name: alone(get=EVERY) for name in ("calendar", "parts", "parts-order")},
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
-    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    **{
+        name: alone(get=MANAGES, post=MANAGES)
+        for name in ("bays", "part-lists", "workshop", "rates", "job-take-in")
+    },
+    "job-make": alone(post=MANAGES),
     "part-list": alone(get=MANAGES, args=a_list),
     **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
-    "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
     **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people", "today")},
@@ -212,8 +212,7 @@ RULES: dict[str, Rule] = {
         for act in ("reset", "leave", "back", "factor-off")
     },
     "account": alone(get=EVERY),
-    "account-password": alone(get=EVERY, post=EVERY),
-    "account-factor": alone(get=EVERY, post=EVERY),
+    **{f"account-{of}": alone(get=EVERY, post=EVERY) for of in ("password", "factor")},
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
     "offcuts": alone(get=EVERY, post=EVERY),
@@ -228,6 +227,7 @@ RULES: dict[str, Rule] = {
     "workshop-history": alone(get=MANAGES),
     "person-history": alone(get=MANAGES, args=a_person),
     "job": Rule(get=EVERY),
+    "job-file": Rule(get=MANAGES),
     "count": Rule(post=EVERY),
     **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
     **{

@@ -77,6 +77,7 @@ from jobs.models import (
     StageRelease,
     Stretch,
     TaxRate,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -323,6 +324,7 @@ _ON_TRIM: list[tuple[type[Model], str]] = [
     (TrimSupport, "props"),
     (TrimHatch, "lids"),
     (TrimMount, "mounted"),
+    (TrimBeneath, "lying_under"),
 ]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {

@@ -22,7 +22,8 @@ def keep(design: JobDesign, issued: IssuedSheet) -> None:
     shown = [photo for photo in chosen if not photo.shows_person]
 
     def address(photo: Photo) -> str:
-        if not photo.small or not photo.small.storage.exists(photo.small.name):
+        name = photo.small.name
+        if not name or not photo.small.storage.exists(name):
             raise FileNotFoundError
         return reverse("customer-photo", args=[page.token, photo.pk])
 
