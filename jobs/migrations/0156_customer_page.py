@@ -49,7 +49,10 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name="CustomerPage",
             fields=[
-                ("id", models.BigAutoField(primary_key=True, auto_created=True, serialize=False)),
+                (
+                    "id",
+                    models.BigAutoField("ID", primary_key=True, auto_created=True, serialize=False),
+                ),
                 ("token", models.CharField(max_length=22, unique=True, default=new_token)),
                 ("html", models.TextField()),
                 ("photos", models.JSONField(default=list)),
