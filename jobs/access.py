@@ -12,6 +12,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models import (
+    CustomerPage,
     IssuedSheet,
     Job,
     Offer,
@@ -180,6 +181,12 @@ def photos_of_link(offer: Offer) -> QuerySet[Photo]:
     agreed = {"links__photos_wanted": True, "links__accepted_at__isnull": False}
     photos = Photo.objects.filter(job=offer.job_id, shows_person=False, **agreed)
     return photos.exclude(small="").distinct()
+
+
+def page_of_link(token: str) -> CustomerPage | None:
+    """Return the hand-over whose link this is, to whoever holds it; it says whether it is open."""
+    pages = CustomerPage.objects.select_related("job__vehicle", "sheet").defer("sheet__data")
+    return pages.filter(token=token, job__removed_at=None, sheet__erased_at=None).first()
 
 
 def person_of_calendar(token: str) -> User | None:

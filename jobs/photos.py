@@ -23,6 +23,8 @@ FORMATS = ("JPEG", "PNG", "WEBP", "HEIF")
 # out upright; the previews that may lie within it are nobody's photo.
 register_heif_opener(thumbnails=False, depth_images=False, aux_images=False, decode_threads=1)
 LARGE, SMALL, STAMP = 2400, 1000, 240  # pixels on the long side
+# What a photo may weigh on paper, where it is 85 mm wide as a rule, and how it gets there.
+PAPER_BYTES, PAPER_QUALITIES = 100_000, (75, 60, 45, 30)
 ORIENTATION = 0x0112  # Exif 2.3, table 4
 UPRIGHT = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -107,6 +109,24 @@ def prepare(raw: bytes) -> PreparedPhoto:
         original=ContentFile(raw, "original"),
         proportion=large.height / large.width,
     )
+
+
+def on_paper(raw: bytes) -> bytes:
+    """Return a photo as a sheet holds it, so that a hundred of them still go by mail.
+
+    Whatever lies in the store is read no larger than it is printed. OSError where it cannot be.
+    """
+    if len(raw) <= PAPER_BYTES:
+        return raw
+    with Image.open(io.BytesIO(raw), formats=("JPEG",)) as picture:
+        picture.draft("RGB", (SMALL, SMALL))
+        small = _fitted(picture, SMALL)
+        for quality in PAPER_QUALITIES:
+            written = io.BytesIO()
+            small.save(written, "JPEG", quality=quality)
+            if written.tell() <= PAPER_BYTES:
+                break
+    return written.getvalue()
 
 
 def proportion_of(file: IO[bytes]) -> float | None:

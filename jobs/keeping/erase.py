@@ -23,6 +23,7 @@ from jobs.keeping.removed import files_of
 from jobs.models import (
     CarAnswer,
     Customer,
+    CustomerPage,
     Intake,
     IntakeMark,
     IssuedSheet,
@@ -59,9 +60,12 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
 }
 PLATES = {"plate": "", "vin": ""}
 # Sheets that print the person by what they are for.
-PERSONAL = {SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.INTAKE}
+PERSONAL = {
+    *(SheetKind.HANDOVER, SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.CUSTOMER),
+    SheetKind.INTAKE,
+}
 # Sheets that say of which car they are, by its number and its plate.
-PLATED = {SheetKind.PANELS}
+PLATED = {SheetKind.PANELS, SheetKind.GLOVEBOX, SheetKind.BAY}
 
 
 def erase(
@@ -84,6 +88,7 @@ def erase(
     # not kept, or was kept by now and is found below.
     PrintOrder.objects.filter(job__in=job_keys).delete()
     _unwrite_messages(job_keys, at)
+    CustomerPage.objects.filter(job__in=job_keys).delete()
     for sheet in IssuedSheet.objects.filter(job__in=job_keys):
         _strip(sheet, words, photo_keys, plates=plates, at=at)
     for copy in OptionCopy.objects.filter(option__job__in=job_keys):

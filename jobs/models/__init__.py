@@ -61,7 +61,7 @@ from jobs.models.parts.catalogue import (
 from jobs.models.parts.offcut import Offcut
 from jobs.models.parts.part_list import PartList
 from jobs.models.people import Customer, Role, User
-from jobs.models.sheets import IssuedSheet, PrintOrder, PrintWorker, SheetKind
+from jobs.models.sheets import CustomerPage, IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side
 from jobs.models.sign_in import AccountEvent, Session
 from jobs.models.vehicle import Vehicle
@@ -94,6 +94,7 @@ __all__ = [
     "Conductor",
     "Cover",
     "Customer",
+    "CustomerPage",
     "Damping",
     "DampingLayer",
     "Decision",

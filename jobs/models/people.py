@@ -105,6 +105,13 @@ class Customer(Record):
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     email = models.EmailField(_("e-mail"), blank=True)
     address = prose(_("address"))
+    language = models.CharField(
+        _("language"),
+        max_length=8,
+        choices=settings.LANGUAGES,
+        blank=True,
+        help_text=_("Of what is printed for them and of the pages behind their links."),
+    )
     notes = prose(_("notes"))
     # A tombstone: the row stays, so that the cars keep their records, and says nothing of anybody.
     erased_at = models.DateTimeField(_("erased"), null=True, editable=False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import secrets
 from typing import Any
 
 from django.conf import settings
@@ -37,6 +38,32 @@ class SheetKind(models.TextChoices):
     SETUP = "setup", _("set-up sheet")
     OPTIONS = "options", _("options side by side")
     INTAKE = "intake", _("intake")
+    GLOVEBOX = "glovebox", _("glove box page")
+    CUSTOMER = "customer", _("pack for the customer")
+    BAY = "bay", _("pack for the bay")
+
+    @property
+    def chapters(self) -> tuple[SheetKind, ...]:
+        """The sheets a pack holds, in its order; none of a sheet by itself."""
+        packs = {
+            SheetKind.CUSTOMER: (SheetKind.HANDOVER, SheetKind.GLOVEBOX, SheetKind.PANELS),
+            SheetKind.BAY: (
+                *(SheetKind.BUILD, SheetKind.CUT, SheetKind.CABLES),
+                *(SheetKind.SETUP, SheetKind.PANELS),
+            ),
+        }
+        return packs.get(self, ())
+
+    @property
+    def is_for_the_customer(self) -> bool:
+        """Whether the customer keeps it: it is printed in their language."""
+        own = {SheetKind.HANDOVER, SheetKind.CUSTOMER, SheetKind.GLOVEBOX, SheetKind.INTAKE}
+        return self in own | {SheetKind.SPEC, SheetKind.OPTIONS}
+
+    @property
+    def holds(self) -> tuple[SheetKind, ...]:
+        """What somebody has who has it: itself, and the sheets within."""
+        return (self, *self.chapters)
 
 
 class IssuedSheet(models.Model):
@@ -91,6 +118,27 @@ class IssuedSheet(models.Model):
     def short_hash(self) -> str:
         """Enough of its hash to tell two files apart by eye."""
         return self.sha256[:SHORT]
+
+
+def new_token() -> str:
+    """Return what opens a page to whoever holds it, and cannot be guessed."""
+    return secrets.token_urlsafe(16)
+
+
+class CustomerPage(models.Model):
+    """The hand-over issued last, as a page behind the customer's own link."""
+
+    job = models.OneToOneField(Job, models.CASCADE, related_name="customer_page")
+    sheet = models.ForeignKey(IssuedSheet, models.CASCADE, related_name="+")
+    token = models.CharField(max_length=22, unique=True, default=new_token)
+    # What it shows, as it was issued: never worked out again.
+    html = models.TextField()
+    # Keys of the photos on it: each has an address of its own.
+    photos = models.JSONField(default=list)
+    withdrawn_at = models.DateTimeField(null=True)
+
+    def __str__(self) -> str:
+        return f"{self.job} {self.sheet.revision}"
 
 
 class PrintOrder(models.Model):

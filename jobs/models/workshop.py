@@ -9,6 +9,7 @@ from contextvars import ContextVar
 from functools import cache
 from typing import Any
 
+from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -72,6 +73,13 @@ class Workshop(Machines, Rates):
     phone = models.CharField(_("phone"), max_length=40, blank=True)
     units = models.CharField(_("units"), max_length=10, choices=Units, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=10, choices=Paper, default=Paper.A4)
+    language = models.CharField(
+        _("language"),
+        max_length=8,
+        choices=settings.LANGUAGES,
+        default=settings.LANGUAGE_CODE,
+        help_text=_("Of what is printed for a customer with whom no language is entered."),
+    )
     currency = models.CharField(_("currency"), max_length=3, default="EUR")
     warranty = prose(_("warranty and next check, for the customer"))
     # Where a phone in the bay finds this app; codes on labels lead there.

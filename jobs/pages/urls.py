@@ -51,6 +51,7 @@ from jobs.pages.job import (
 )
 from jobs.pages.portable import files, recall
 from jobs.pages.public import feed, standing
+from jobs.pages.public import handover as handover_page
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import as_set as channels_as_set
@@ -158,6 +159,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *panel_sets.urlpatterns,
     *panel_page.urlpatterns,
     *offer_page.urlpatterns,
+    *handover_page.urlpatterns,
     *standing.urlpatterns,
     *feed.urlpatterns,
 ]

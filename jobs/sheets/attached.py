@@ -113,6 +113,10 @@ HANDOVER = Attached(
     # The customer reads no codes and no reasons of the house.
     findings=False,
 )
+GLOVEBOX = Attached(records={"runs": ("pk", *FUSES)}, only={"runs": _fused}, findings=False)
+# What is within brings its own; what is open and decided stands on the cover of a pack once.
+PACK = Attached(records={})
+PACK_OF_THE_CUSTOMER = Attached(records={}, findings=False)
 SETUP = Attached(
     records={"channels": ("pk", "name", *FILTERS, "distance")},
     only={"channels": lambda channel: channel.amplifier_id is not None},

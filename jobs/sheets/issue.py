@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import asdict
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
 from django.db import IntegrityError
 from django.db.models import Max
 from django.template.loader import render_to_string
-from django.utils import timezone, translation
+from django.utils import timezone
+from django.utils.safestring import SafeString
 
-from jobs import units
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.changes import Present
 from jobs.design.records.data import photo_hashes, to_data
@@ -26,6 +25,7 @@ from jobs.sheets import codes, engine
 from jobs.sheets.attached import attachment
 from jobs.sheets.chain import digest, link
 from jobs.sheets.registry import SHEETS, Options, Sheet
+from jobs.sheets.speaking import spoken
 
 Tell = Callable[[int], None]
 # Somebody else took the revision while this one was printing; more often than this is no accident.
@@ -110,28 +110,68 @@ def printed(
     """Return a sheet as a document, and the data that go with it when it is issued."""
     workshop = design.records.workshop
     with spoken(options.language, workshop.units):
-        context = {
+        shared = {
             "job": design.job,
             "design": design,
             "workshop": workshop,
             "paper": options.paper,
             "language": options.language,
-            "title": str(sheet.kind.label).capitalize(),
             "car": str(design.job.vehicle),
             "revision": revision,
             "draft": revision is None,
             "reason": options.reason,
-            "stands": _stands(design, sheet, revision),
             "issued_at": at,
             "cautions": design.cautions,
+        }
+        chapters = [
+            _chapter(design, SHEETS[kind], options, shared | {"pack": _title(sheet)})
+            for kind in sheet.kind.chapters
+        ]
+        context = shared | {
+            "title": _title(sheet),
+            "stands": _stands(design, sheet, revision),
             "decided": [finding for finding in design.findings if finding.decision],
             "open": [*design.open_stops, *design.open_looks],
+            "chapters": chapters,
             **sheet.gathered(design, options),
         }
-        return (
-            render_to_string(sheet.template, context),
-            attachment(design, sheet.attached, context),
-        )
+        data = attachment(design, sheet.attached, context)
+        if chapters:
+            data["chapters"] = {chapter.kind: chapter.data for chapter in chapters}
+        return render_to_string(sheet.template, context), data
+
+
+@dataclass(frozen=True, kw_only=True)
+class Chapter:
+    """A sheet within a pack."""
+
+    kind: SheetKind
+    title: str
+    html: SafeString
+    data: dict[str, Any]
+
+
+def _chapter(design: JobDesign, sheet: Sheet, options: Options, shared: dict[str, Any]) -> Chapter:
+    """Print a sheet within a pack, whose cover says once what is open and decided."""
+    context = shared | {
+        "within": "sheets/chapter.html",
+        "anchor": sheet.kind,
+        "title": _title(sheet),
+        **sheet.gathered(design, options),
+        "decided": [],
+        "open": [],
+    }
+    return Chapter(
+        kind=sheet.kind,
+        title=_title(sheet),
+        html=render_to_string(sheet.template, context),
+        data=attachment(design, replace(sheet.attached, findings=False), context),
+    )
+
+
+def _title(sheet: Sheet) -> str:
+    label = str(sheet.kind.label)
+    return label[:1].upper() + label[1:]
 
 
 def _stands(design: JobDesign, sheet: Sheet, revision: int | None) -> str:
@@ -140,13 +180,6 @@ def _stands(design: JobDesign, sheet: Sheet, revision: int | None) -> str:
         return ""
     token = token_of(design.job.pk, sheet.kind, revision)
     return codes.standing_uri(design.records.workshop, token)
-
-
-@contextmanager
-def spoken(language: str, system: str) -> Iterator[None]:
-    """Speak a sheet's language and measure in the workshop's units for a while."""
-    with translation.override(language), units.using_system(units.system_named(system)):
-        yield
 
 
 def frozen(design: JobDesign, options: Options) -> dict[str, Any]:

@@ -17,14 +17,15 @@ from jobs.sheets import (
     cables,
     compare,
     cut,
-    handover,
     labels,
+    pack,
     panels,
     setup,
     templates,
 )
 from jobs.sheets.agreement import intake, options, spec
 from jobs.sheets.attached import Attached
+from jobs.sheets.customer import glovebox, handover, page
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -73,6 +74,19 @@ SHEETS: dict[SheetKind, Sheet] = {
     sheet.kind: sheet
     for sheet in (
         Sheet(
+            kind=SheetKind.BAY,
+            template="sheets/pack.html",
+            context=pack.for_the_bay,
+            attached=attached.PACK,
+        ),
+        Sheet(
+            kind=SheetKind.CUSTOMER,
+            template="sheets/pack.html",
+            context=pack.for_the_customer,
+            attached=attached.PACK_OF_THE_CUSTOMER,
+            kept_with=page.keep,
+        ),
+        Sheet(
             kind=SheetKind.BUILD,
             template="sheets/build.html",
             context=build.context,
@@ -89,6 +103,13 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/handover.html",
             context=handover.context,
             attached=attached.HANDOVER,
+            kept_with=page.keep,
+        ),
+        Sheet(
+            kind=SheetKind.GLOVEBOX,
+            template="sheets/glovebox.html",
+            context=glovebox.context,
+            attached=attached.GLOVEBOX,
         ),
         Sheet(
             kind=SheetKind.SETUP,

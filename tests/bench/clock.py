@@ -69,3 +69,10 @@ def cost(
         turn()  # what ran before has left the caches full of its own
         loop.append(_cpu(turn, 3))
     return Cost(seconds=median(seconds), turns=median(seconds) / median(loop))
+
+
+def once(run: Callable[[], object]) -> Cost:
+    """What a single run takes that is too long to be run again, the loop before and after it."""
+    loop = _cpu(turn, 5)
+    seconds = _cpu(run, 1)
+    return Cost(seconds=seconds, turns=2 * seconds / (loop + _cpu(turn, 5)))

@@ -10,6 +10,7 @@ from jobs import models
 from jobs.models import Job
 from tests.jobs.addressed import (
     a_choice,
+    a_customer_page,
     a_decision,
     a_finding,
     a_message,
@@ -270,6 +271,8 @@ RULES: dict[str, Rule] = {
     "measure": Rule(post=EVERY, args=first(models.Measurement)),
     "sheet-draft": Rule(get=EVERY, args=given("labels")),
     "sheet-ask": Rule(get=DECIDES, args=given("labels")),
+    "customer-link-withdraw": Rule(post=DECIDES, args=a_customer_page),
+    "customer-link-renew": Rule(post=DECIDES, args=a_customer_page),
     "sheet-issue": Rule(post=DECIDES, args=given("labels")),
     "sheet-print": Rule(get=EVERY, args=a_print(to_issue=True)),
     "sheet-print-state": Rule(get=EVERY, args=a_print(to_issue=True)),
@@ -292,5 +295,6 @@ APART = {
 
 # Open to everybody, also on the public address, and what stands in the address of each.
 _BY_TOKEN = ("panel-page", "offer-page", "offer-paper", "calendar-feed", "sheet-standing")
+_BY_TOKEN += ("customer-page", "customer-paper")
 PUBLIC: dict[str, list[Any]] = {name: ["token"] for name in _BY_TOKEN}
-PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo")}
+PUBLIC |= {name: ["token", 1] for name in ("panel-page-photo", "offer-photo", "customer-photo")}

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from hashlib import sha256
 from typing import Any
 
 from django.core.files.base import ContentFile
@@ -14,6 +13,7 @@ from jobs import models
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, Role, User
 from tests.jobs import factories
+from tests.jobs.sheets.kinds import issued_sheet
 
 MANAGER, DESIGNER = Role.MANAGER.value, Role.DESIGNER.value
 
@@ -75,15 +75,13 @@ def a_decision(severity: str) -> Callable[[Job], list[Any]]:
 def an_issued_sheet(fingerprint: str) -> Callable[[Job], list[Any]]:
     """A sheet that was issued; one without a fingerprint has the whole job attached."""
 
-    def make(job: Job) -> list[Any]:
-        issued = models.IssuedSheet.objects.create(
-            job=job, kind="build", revision=90, paper="a4", language="en", data={},
-            pdf=b"%PDF", sha256=sha256(b"%PDF").hexdigest(), fingerprint=fingerprint,
-            issued_by=somebody(MANAGER), issued_at=timezone.now(),
-        )  # fmt: skip
-        return [issued.pk]
+    return lambda job: [issued_sheet(job, somebody(MANAGER), fingerprint).pk]
 
-    return make
+
+def a_customer_page(job: Job) -> list[Any]:
+    """Nothing in the address: the hand-over as a page."""
+    models.CustomerPage.objects.create(job=job, sheet_id=an_issued_sheet("x")(job)[0], html="x")
+    return []
 
 
 def a_print(*, to_issue: bool) -> Callable[[Job], list[Any]]:

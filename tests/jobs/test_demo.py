@@ -15,6 +15,7 @@ from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Job
 from jobs.sheets.issue import printed
 from tests.jobs.design.records.test_data import same
+from tests.jobs.sheets.kinds import BY_THEMSELVES
 from wiring.findings import CODES, STOP
 
 TESTS = Path(__file__).parents[1]
@@ -111,7 +112,7 @@ def test_every_job_of_the_demo_prints_all_its_sheets(demo) -> None:
     assert demo
     for job in demo.values():
         design = work_out(load(job))
-        for kind in sheets.KINDS:
+        for kind in BY_THEMSELVES:
             assert sheets.draft(design, kind, sheets.Options()).startswith(b"%PDF")
 
 

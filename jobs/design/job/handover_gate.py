@@ -165,7 +165,7 @@ def _electronics(judged: Judged) -> Iterator[Missing]:
 
 def _sheets(judged: Judged) -> Iterator[Missing]:
     """What the customer and whoever opens a panel later are given."""
-    issued = {sheet.kind for sheet in judged.records.issued}
+    issued = {kind for sheet in judged.records.issued for kind in SheetKind(sheet.kind).holds}
     wanted = (SheetKind.HANDOVER, SheetKind.PANELS)
     left = [kind for kind in wanted if kind not in issued]
     if left:

@@ -24,6 +24,7 @@ from jobs.pages.forms import strip
 from jobs.pages.forms.days import DaysForm
 from jobs.pages.forms.fields import key_of, written
 from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.job import prints
 
 
 class PaymentForm(DaysForm[Payment]):
@@ -69,6 +70,7 @@ def agreement(request: HttpRequest, code: str) -> HttpResponse:
         .defer("pdf"),
         "token": uuid.uuid4(),
         "paper": records.workshop.paper,
+        "language": prints.language(request, job, SheetKind.SPEC),
         "languages": sheets.LANGUAGES,
         "steps": strip.steps(request, job, "price"),
         "section": "agreement",

@@ -125,7 +125,7 @@ class CustomerForm(RecordForm[Customer]):
 
     class Meta:
         model = Customer
-        fields = ("name", "phone", "email", "address", "notes")
+        fields = ("name", "phone", "email", "address", "language", "notes")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -40,17 +40,29 @@ def pdf(content: bytes, name: str) -> HttpResponse:
     return response
 
 
-def options(request: HttpRequest) -> sheets.Options:
+def language(request: HttpRequest, job: Job, kind: SheetKind | None) -> str:
+    """Return what a sheet speaks: what is asked for, else what its reader does.
+
+    What the customer keeps speaks the customer's language, the workshop's where none is entered.
+    """
+    asked = (request.POST if request.method == "POST" else request.GET).get("language", "")
+    if asked in sheets.LANGUAGES:
+        return asked
+    if kind and kind.is_for_the_customer:
+        return job.vehicle.customer.language or Workshop.current().language
+    return request.LANGUAGE_CODE
+
+
+def options(request: HttpRequest, job: Job, kind: SheetKind | None = None) -> sheets.Options:
     """Read paper, language and ticked boxes, the workshop's own where nothing was asked for."""
     asked = request.POST if request.method == "POST" else request.GET
     paper = asked.get("paper", "")
-    language = asked.get("language", "")
     boxes = [key for key in asked.getlist("box") if key.isdecimal() and len(key) <= LONGEST_KEY]
     parts = [part for part in asked.getlist("part") if part.isalnum()]
     kept = [key for key in asked.getlist("option") if key.isdecimal() and len(key) <= LONGEST_KEY]
     return sheets.Options(
         paper=paper if paper in Workshop.Paper.values else Workshop.current().paper,
-        language=language if language in sheets.LANGUAGES else request.LANGUAGE_CODE,
+        language=language(request, job, kind),
         boxes=tuple(boxes[:MOST_BOXES]),
         parts=tuple(part for part in parts[:MOST_PARTS] if len(part) <= LONGEST_NUMBER),
         options=tuple(kept[:MOST_BOXES]),
@@ -79,7 +91,7 @@ def draft(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if reason := sheets.unavailable():
         messages.error(request, reason)
         return redirect("sheets", job.code)
-    order = sheets.ask_for_draft(load(job), sheet.kind, options(request), user)
+    order = sheets.ask_for_draft(load(job), sheet.kind, options(request, job, sheet.kind), user)
     if order.state == PrintOrder.State.PRINTED:
         return pdf(bytes(order.pdf or b""), f"{job.code}-{sheet.kind}-draft")
     return _page(request, job, order)
@@ -99,7 +111,7 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     if sheet.refuses and (reason := sheet.refuses(design)):
         messages.error(request, reason)
         return redirect("agreement", job.code)
-    if sheet.kind == SheetKind.HANDOVER and not may_hand_over(design):
+    if SheetKind.HANDOVER in sheet.kind.holds and not may_hand_over(design):
         messages.error(
             request, _("Not before the gate is open: see “Before hand-over” in the bay.")
         )
@@ -107,11 +119,11 @@ def issue(request: HttpRequest, code: str, kind: str) -> HttpResponse:
     again = job.issued_sheets.filter(kind=sheet.kind).exists()
     if (again or design.open_stops or design.open_looks) and "sure" not in request.POST:
         address = reverse("sheet-ask", args=[job.code, kind])
-        return redirect(f"{address}?{urlencode(_query(options(request)))}")
+        return redirect(f"{address}?{urlencode(_query(options(request, job, sheet.kind)))}")
     token = _token(request.POST.get("entry_token", ""))
-    if settings.PUBLIC and sheet.kind == SheetKind.PANELS:
+    if settings.PUBLIC and SheetKind.PANELS in sheet.kind.holds:
         give_codes(job)
-    order = sheets.ask_to_issue(job, sheet.kind, options(request), user, token)
+    order = sheets.ask_to_issue(job, sheet.kind, options(request, job, sheet.kind), user, token)
     return redirect("sheet-print", job.code, order.pk)
 
 
@@ -128,7 +140,7 @@ def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
         "job": job,
         "kind": sheet.kind,
         "open": [*design.open_stops, *design.open_looks],
-        "options": options(request),
+        "options": options(request, job, sheet.kind),
         "token": uuid.uuid4(),
         "again": last is not None,
         "new": _new_since(design.records, last),

@@ -15,9 +15,9 @@ from django.views.decorators.http import require_safe
 from jobs import access, sheets
 from jobs.design.records.changes import Present
 from jobs.design.records.records import JobRecords
-from jobs.models import IssuedSheet, User, Workshop
+from jobs.models import CustomerPage, IssuedSheet, User, Workshop
 from jobs.pages.forms import strip
-from jobs.pages.job import prints
+from jobs.pages.job import customer_link, prints
 from jobs.portable.origin import data_here
 
 logger = logging.getLogger(__name__)
@@ -28,16 +28,25 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
     """List what can be printed and what was issued."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
-    options = prints.options(request)
+    options = prints.options(request, job)
+    page = CustomerPage.objects.filter(job=job).select_related("sheet").first()
     context = {
         "job": job,
         "paper": options.paper,
         "language": options.language,
         "sheets": [
-            (sheet.kind, sheet.may_issue(user), uuid.uuid4())
+            (
+                sheet.kind,
+                sheet.may_issue(user),
+                uuid.uuid4(),
+                prints.language(request, job, sheet.kind),
+            )
             for sheet in sheets.SHEETS.values()
             if sheet.may_open(user)
         ],
+        "page": page,
+        "page_address": customer_link.address(page) if page else "",
+        "may_link": access.may_spec(user),
         "parts": sheets.parts_to_pick(strip.worked_out(request, job)),
         "missing": sheets.unavailable(),
         "to_come": job.print_orders.filter(to_issue=True).exclude(state="printed").defer("pdf"),
@@ -123,4 +132,5 @@ urlpatterns = [
     path("jobs/<str:code>/sheets/", overview, name="sheets"),
     path("jobs/<str:code>/sheets/issued/<int:pk>/", issued, name="sheet-issued"),
     *prints.urlpatterns,
+    *customer_link.urlpatterns,
 ]

@@ -27,7 +27,7 @@ from jobs.pages.forms.fields import QuantityField, amount_fields, judged_here
 ADDRESS = re.compile(r"https?://[^\s/?#]+(/[^\s?#]*)?", re.I)
 # What no finding follows from: changed, nothing is counted anew.
 OF_NO_FINDING = (
-    *("name", "address", "phone", "units", "paper", "currency", "web_address"),
+    *("name", "address", "phone", "units", "paper", "language", "currency", "web_address"),
     *(
         field.name
         for field in Workshop._meta.fields
@@ -125,7 +125,7 @@ class WorkshopForm(SettingsForm):
     }
     fieldsets: ClassVar = [
         (gettext_lazy("The workshop"), ["name", "address", "phone", "warranty"]),
-        (gettext_lazy("How it writes"), ["units", "paper", "currency"]),
+        (gettext_lazy("How it writes"), ["units", "paper", "language", "currency"]),
         (gettext_lazy("What cable is cut with"), ["cable_slack", "cable_per_end", "heat_shrink"]),
         (
             gettext_lazy("Saw and router"),
@@ -148,7 +148,7 @@ class WorkshopForm(SettingsForm):
         model = Workshop
         fields = (
             *("name", "address", "phone", "warranty"),
-            *("units", "paper", "currency", "web_address"),
+            *("units", "paper", "language", "currency", "web_address"),
             *("cable_slack", "cable_per_end", "heat_shrink", "label_width", "label_height"),
             *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),
             *("label_row_gap", "label_wrap"),

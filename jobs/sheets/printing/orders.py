@@ -23,8 +23,9 @@ from jobs.design.records.data import to_data
 from jobs.design.records.records import JobRecords, load
 from jobs.models import IssuedSheet, Job, PrintOrder, SheetKind, User, Workshop
 from jobs.sheets import engine
-from jobs.sheets.issue import draft, issue, spoken
+from jobs.sheets.issue import draft, issue
 from jobs.sheets.registry import SHEETS, Options
+from jobs.sheets.speaking import spoken
 
 State, Trouble = PrintOrder.State, PrintOrder.Trouble
 # How long what is done is kept: a draft printed again costs seconds, a failure is to be seen.

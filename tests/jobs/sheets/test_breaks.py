@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 from jobs import sheets
 from jobs.models import SheetKind
+from tests.jobs.sheets.kinds import BY_THEMSELVES
 
 pytestmark = [
     pytest.mark.django_db,
@@ -79,7 +80,7 @@ def test_no_heading_is_orphaned_and_no_row_split(
     """What a heading announces begins on its page, a row stands on one page, no signature alone."""
     scene = {"hatchback": hatchback, "van": van, "saloon": saloon}[name]
     wrong = []
-    for kind in sheets.KINDS:
+    for kind in BY_THEMSELVES:
         found = pieces(as_loaded.sheet(scene, kind, paper=paper, language=language))
         assert any(in_a_head(one) for one in found)
         for here, following in pairwise(found):

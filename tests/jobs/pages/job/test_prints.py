@@ -107,7 +107,7 @@ def test_issuing_leads_to_a_page_that_tells_the_revision(hatchback, browse):
 def test_every_button_of_the_sheets_page_carries_a_token_of_its_own(hatchback, browse):
     """Two sheets issued from one page are two."""
     rows = browse("designer").get(reverse("sheets", args=[hatchback.code])).context["sheets"]
-    tokens = [token for _kind, _may_issue, token in rows]
+    tokens = [token for _kind, _may_issue, token, _language in rows]
     assert len(tokens) > 5
     assert len(set(tokens)) == len(tokens)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.design.job.stages import let_go, open_before_handover, release_of
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.records import JobRecords
 from jobs.design.setup.hearing import Heard, work_out_hearing
 from jobs.design.wiring.cores import fuses_of
 from jobs.drawings.wiring import wiring_pictures
@@ -37,14 +38,23 @@ class FuseOfCar:
 
 
 def context(design: JobDesign) -> dict[str, Any]:
+    """Gather what is printed of it."""
+    return gathered(design, design.records.photos, data_uri)
+
+
+def gathered(
+    design: JobDesign, photos: Iterable[Photo], address: Callable[[Photo], str]
+) -> dict[str, Any]:
     """Gather what the customer has, how it is lived with, and what the car goes with open."""
     records = design.records
     as_set = {each.channel.pk: each.now for each in design.as_set if each.now is not None}
     release = release_of(Stage.HANDED_OVER, design)
-    fuses = [fuse for run in records.runs for fuse in _fuses(run)]
+    before, lost_before = pictures(photos, Photo.Moment.BEFORE, address)
+    after, lost_after = pictures(photos, Photo.Moment.AFTER, address)
     return {
-        "before": _pictures(records.photos, Photo.Moment.BEFORE),
-        "after": _pictures(records.photos, Photo.Moment.AFTER),
+        "before": before,
+        "after": after,
+        "lost": lost_before + lost_after,
         "roles": _roles(design.numbered),
         # As each was set, and as planned where nobody wrote that down.
         "set": [(row.channel, as_set.get(row.channel.pk)) for row in design.channels],
@@ -52,9 +62,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "loudest": _loudest(work_out_hearing(design.setup.starts)),
         "reserves": design.supply.reserves,
         "key_off": design.supply.key_off,
-        "batteries": sum(node.kind == PowerNode.Kind.BATTERY for node in records.nodes),
-        "fuses": fuses,
-        "spares": list(Counter(fuse.part for fuse in fuses).items()),
+        **on_the_road(records),
         "open_stops": design.open_stops,
         # The manager's word, and what of it is still so.
         "release": release,
@@ -62,16 +70,28 @@ def context(design: JobDesign) -> dict[str, Any]:
     }
 
 
-def _pictures(photos: Iterable[Photo], moment: str) -> list[tuple[str, str]]:
-    """Return what was chosen for the customer; a photo whose file is lost is none."""
-    pictures = []
+def on_the_road(records: JobRecords) -> dict[str, Any]:
+    """Return what its owner needs when a fuse blows or a battery is changed."""
+    fuses = [fuse for run in records.runs for fuse in _fuses(run)]
+    return {
+        "batteries": sum(node.kind == PowerNode.Kind.BATTERY for node in records.nodes),
+        "fuses": fuses,
+        "spares": list(Counter(fuse.part for fuse in fuses).items()),
+    }
+
+
+def pictures(
+    photos: Iterable[Photo], moment: str, address: Callable[[Photo], str] = data_uri
+) -> tuple[list[tuple[str, str]], int]:
+    """Return what was chosen for the customer, and of how many the file is lost."""
+    shown, lost = [], 0
     for photo in photos:
         if photo.on_handover == moment:
             try:
-                pictures.append((photo.caption, data_uri(photo)))
+                shown.append((photo.caption, address(photo)))
             except OSError:
-                continue
-    return pictures
+                lost += 1
+    return shown, lost
 
 
 def _roles(

@@ -1,0 +1,36 @@
+"""Packs of several sheets, and the glove box page."""
+
+from __future__ import annotations
+
+from django.db import migrations, models
+
+KINDS = [
+    ("build", "build sheet"),
+    ("panels", "panel record"),
+    ("handover", "hand-over"),
+    ("cut", "cut sheet"),
+    ("templates", "paper templates"),
+    ("cables", "cable sheet"),
+    ("labels", "cable labels"),
+    ("compare", "boxes side by side"),
+    ("spec", "spec and price"),
+    ("setup", "set-up sheet"),
+    ("options", "options side by side"),
+    ("intake", "intake"),
+    ("glovebox", "glove box page"),
+    ("customer", "pack for the customer"),
+    ("bay", "pack for the bay"),
+]
+
+
+class Migration(migrations.Migration):
+    """Three more kinds."""
+
+    dependencies = [("jobs", "0162_messages")]
+
+    operations = [
+        migrations.AlterField(
+            model_name=name, name="kind", field=models.CharField(max_length=10, choices=KINDS)
+        )
+        for name in ("issuedsheet", "printorder")
+    ]

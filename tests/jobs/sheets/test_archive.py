@@ -1,0 +1,62 @@
+"""A sheet is read in fifteen years: what its file carries for that, by ISO 19005-3 and 32000-1."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from jobs import sheets
+from jobs.models import SheetKind
+
+pytestmark = [
+    pytest.mark.django_db,
+    pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
+]
+
+
+def _elements(node: Any) -> Iterator[Any]:
+    """Every element of the structure tree (ISO 32000-1, 14.7.2)."""
+    node = node.get_object()
+    if isinstance(node, list):
+        for kid in node:
+            yield from _elements(kid)
+    elif isinstance(node, dict):
+        if "/S" in node:
+            yield node
+        if "/K" in node:
+            yield from _elements(node.raw_get("/K"))
+
+
+@pytest.mark.parametrize("kind", [SheetKind.HANDOVER, SheetKind.TEMPLATES])
+def test_a_sheet_carries_what_an_archive_asks_for(hatchback, as_loaded, kind):
+    """Claim, title, language, fonts, bookmarks; each head says what it heads, each picture what
+    it shows. PDF/UA is not claimed.
+    """
+    file = PdfReader(io.BytesIO(as_loaded.sheet(hatchback, kind)))
+    root = file.trailer["/Root"]
+    xmp = root["/Metadata"].get_data().decode()
+    assert 'pdfaid:part="3"' in xmp or "<pdfaid:part>3" in xmp
+    assert 'pdfaid:conformance="A"' in xmp or "<pdfaid:conformance>A" in xmp
+    assert "pdfuaid" not in xmp
+    assert root["/Lang"] == "en"
+    assert root["/MarkInfo"]["/Marked"]
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert root["/OutputIntents"]
+    assert file.metadata.title.startswith(hatchback.code)
+    assert file.outline
+    elements = list(_elements(root["/StructTreeRoot"].raw_get("/K")))
+    heads = [element for element in elements if element["/S"] == "/TH"]
+    assert heads
+    assert {head["/A"]["/Scope"] for head in heads} <= {"/Column", "/Row"}
+    pictures = [element for element in elements if element["/S"] == "/Figure"]
+    assert pictures
+    assert all(picture.get("/Alt") for picture in pictures)
+    for page in file.pages:
+        for font in page["/Resources"].get("/Font", {}).values():
+            (below,) = font.get_object()["/DescendantFonts"]
+            described = below.get_object()["/FontDescriptor"]
+            assert {"/FontFile2", "/FontFile3"} & set(described)
