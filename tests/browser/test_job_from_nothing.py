@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 import pytest
 from playwright.sync_api import Locator, Page
 
-from tests.browser.server import wait_until
+from tests.browser.server import JOB, wait_until
 
 pytestmark = [pytest.mark.browser, pytest.mark.served]
 
@@ -339,7 +339,7 @@ def test_the_second_car_of_a_model(visit: Callable[..., Page], record_property) 
         hand.fields += 1
         page.locator(f"#id_{name}").press_sequentially(text)
     hand.press("Tab")
-    hand.click(page.get_by_role("button", name="Start like J-0001"))
+    hand.click(page.get_by_role("button", name=f"Start like {JOB}"))
     for name, text in {
         "plate": "OX 23 NQ", "year": "2022", "new_customer": "Nell Quarry",
         "title": "As the other one",

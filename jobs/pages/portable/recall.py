@@ -16,7 +16,7 @@ from django.views.decorators.http import require_http_methods
 from jobs import access, sheets
 from jobs.design.job.recall import CarWithPart, cars_with
 from jobs.models import Part
-from jobs.sheets.recall import letters
+from jobs.sheets.customer.recall import letters
 from jobs.tables import written
 
 MOST_LETTERS = 200  # printed while somebody waits
