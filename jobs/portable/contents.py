@@ -40,6 +40,7 @@ from jobs.portable.numbering import PART_OF, Numbers, key_of, numbered
 
 _COUNTED = "is counted by the app for itself"
 _BUYING = "is between the workshop and its supplier"
+_PROOF = "shows the car as its owner brought it: the proof of the workshop that took it in"
 # What of a job's plain data stays behind: why.
 STAYS = {
     "*.version": _COUNTED,
@@ -55,6 +56,9 @@ STAYS = {
     "Part.shelf": _BUYING,
     "Part.notes": _BUYING,
     "PriceLine.cost": _BUYING,
+    "IntakeMark.image": _PROOF,
+    "IntakeMark.small": _PROOF,
+    "Intake.signature": "could be put under anything",
     # Nor the secret in the address of an offer, which opens it to whoever knows it, nor what was
     # drawn under it: a signature could be put under anything. Who said yes, and when, goes along.
     # The codes of panels and sheets do too: they are printed on paper that is in the file.

@@ -1,1 +1,1 @@
-"""What the customer keeps: the hand-over, its page behind a link, the glove box page; and letters."""
+"""What the customer keeps: the hand-over, its page behind a link, the glove box page, letters."""
