@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import uuid
 from typing import Any
 
 from django.core.exceptions import ValidationError
@@ -17,6 +18,11 @@ from jobs.models.job import JobPart
 
 LONGEST_TEXT = 400_000
 FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
+
+
+def take_path(instance: ChannelCurve, _filename: str) -> str:
+    """Name a recording by chance, so that no address can be guessed."""
+    return f"takes/{instance.job_id}/{uuid.uuid4().hex}"
 
 
 class FilterShape(models.TextChoices):
@@ -164,6 +170,10 @@ class ChannelCurve(JobPart):
     delay = figure(_("delay against the mark"))
     delay_within = figure(_("how far it may be off"))
     inverted = models.BooleanField(_("polarity turned against the mark"), null=True, blank=True)
+    above_noise = figure(_("above the noise, where it plays"))
+    # The recording itself, as it came.
+    take = models.FileField(_("recording"), upload_to=take_path, blank=True, editable=False)
+    take_name = models.CharField(_("name of the recording"), max_length=100, blank=True)
 
     class Meta(JobPart.Meta):
         verbose_name = _("measured channel")

@@ -68,6 +68,14 @@ def a_report(job: Job) -> list[Any]:
     return [row.pk]
 
 
+def a_take(job: Job) -> list[Any]:
+    """A curve with its recording."""
+    row = models.ChannelCurve.objects.filter(job=job).first()
+    if not row.take:
+        row.take.save("x", ContentFile(b"RIFF"))
+    return [row.pk]
+
+
 def a_photo(job: Job) -> list[Any]:
     """A photo of the job's first panel."""
     files = {name: ContentFile(b"\xff\xd8", "x.jpg") for name in ("image", "small", "original")}
@@ -326,6 +334,8 @@ RULES: dict[str, Rule] = {
     "bay-looked": Rule(post=EVERY, args=first(models.Panel)),
     "panel-empty": Rule(post=EVERY, args=first(models.Panel)),
     "setup-distances": Rule(post=EVERY),
+    "setup-microphone": Rule(get=EVERY, post=EVERY),
+    "setup-take": Rule(get=EVERY, args=a_take),
     **{f"setup-{name}": Rule(get=EVERY) for name in ("signals", "measured", "proposal", "as-set")},
     **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),

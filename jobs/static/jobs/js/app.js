@@ -98,6 +98,8 @@ watchBusy();
 awaitPrint();
 // Few pages are drawn on.
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
+const microphone = document.querySelector("form[data-microphone]");
+if (microphone) import("./microphone.js").then(({ measureHere }) => measureHere(microphone));
 watchBay();
 layPads();
 if (document.querySelector("[data-marks]")) import("./marking.js").then(({ markPhotos }) => markPhotos());
