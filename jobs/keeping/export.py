@@ -15,7 +15,7 @@ from django.db.models import Model
 from django.utils.translation import override
 
 from jobs.keeping.erase import PERSONAL
-from jobs.models import Customer, IssuedSheet, Job, Photo, Vehicle
+from jobs.models import Customer, IssuedSheet, Job, Photo, ProcessorFile, Vehicle
 from jobs.tables import written
 
 PERSON = ("name", "phone", "email", "address", "notes")
@@ -71,12 +71,16 @@ def _said(row: Any, name: str) -> str:
 
 
 def _files(jobs: Iterable[Job]) -> Iterable[tuple[str, bytes]]:
-    """Photos that show them, and the sheets that carry them, as they were issued."""
+    """Photos that show them, how their processor was set, and the sheets that carry them."""
     for photo in Photo.objects.filter(job__in=jobs, shows_person=True).select_related("job"):
         name = photo.original.name or ""
         if name and default_storage.exists(name):
             with default_storage.open(name) as opened:
                 yield f"photos/{photo.job.code}-{photo.pk}.jpg", opened.read()
+    for row in ProcessorFile.objects.filter(job__in=jobs).exclude(kept="").select_related("job"):
+        if default_storage.exists(row.kept.name):
+            with default_storage.open(row.kept.name) as opened:
+                yield f"processors/{row.job.code}-{row.pk}-{row.kept_name}", opened.read()
     sheets = IssuedSheet.objects.filter(job__in=jobs, kind__in=PERSONAL, erased_at=None)
     for sheet in sheets.select_related("job").defer("data"):
         called = f"sheets/{sheet.job.code}-{sheet.kind}-{sheet.revision}.pdf"

@@ -218,3 +218,43 @@ class ChannelSetting(JobPart):
 
     def __str__(self) -> str:
         return f"{self.channel}, {written_day(self.set_on)}"
+
+
+class TargetCurve(JobPart):
+    """A sound somebody wants, as text columns: the bands of any channel may be proposed for it."""
+
+    name = models.CharField(_("name"), max_length=80)
+    content = models.TextField(_("wanted: frequency, level in dB"))
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("wanted curve")
+        ordering = ["name", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def processor_file_path(instance: ProcessorFile, _filename: str) -> str:
+    """Name a processor's file by chance, so that no address can be guessed."""
+    return f"processors/{instance.job_id}/{uuid.uuid4().hex}"
+
+
+class ProcessorFile(JobPart):
+    """The file a processor's own program saves: kept as it came, and never looked into."""
+
+    processor = models.ForeignKey(
+        EquipmentItem, models.CASCADE, related_name="saved_files", verbose_name=_("processor")
+    )
+    saved_on = models.DateField(_("saved on"))
+    saved_by = models.CharField(_("saved by"), max_length=80)
+    note = models.CharField(_("what is in it"), max_length=160, blank=True)
+    kept = models.FileField(_("file"), upload_to=processor_file_path, editable=False)
+    kept_name = models.CharField(_("name of the file"), max_length=100, editable=False)
+    size = models.PositiveIntegerField(_("bytes"), editable=False)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("processor’s own file")
+        ordering = ["processor", "-saved_on", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.kept_name}, {written_day(self.saved_on)}"

@@ -76,6 +76,13 @@ def a_take(job: Job) -> list[Any]:
     return [row.pk]
 
 
+def a_processor_file(job: Job) -> list[Any]:
+    """A processor's file that is there."""
+    row = models.ProcessorFile.objects.filter(job=job).first()
+    row.kept.save("x", ContentFile(b"kept"))
+    return [row.pk]
+
+
 def a_photo(job: Job) -> list[Any]:
     """A photo of the job's first panel."""
     files = {name: ContentFile(b"\xff\xd8", "x.jpg") for name in ("image", "small", "original")}
@@ -336,9 +343,12 @@ RULES: dict[str, Rule] = {
     "setup-distances": Rule(post=EVERY),
     "setup-microphone": Rule(get=EVERY, post=EVERY),
     "setup-take": Rule(get=EVERY, args=a_take),
+    "setup-processor-file": Rule(get=EVERY, args=a_processor_file),
     **{f"setup-{name}": Rule(get=EVERY) for name in ("signals", "measured", "proposal", "as-set")},
     **rows("channel-setting", models.ChannelSetting, EVERY),
     **rows("channel-curve", models.ChannelCurve, EVERY),
+    **rows("processor-file", models.ProcessorFile, EVERY),
+    **rows("target-curve", models.TargetCurve, EVERY),
     "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),

@@ -14,7 +14,7 @@ from acoustics.errors import AcousticsError, SweepFileError
 from acoustics.setup.bands import power_average, smoothed
 from acoustics.setup.measure import DRAWN_ABOVE_NOISE, LOUD, Measured, measure
 from acoustics.setup.wav import read_wav
-from acoustics.values import Floats
+from acoustics.values import Complexes, Floats
 from jobs.design.records.findings import reason
 from jobs.design.setup.played import MARKED
 from jobs.design.wording.columns import column_trouble
@@ -140,6 +140,20 @@ def drawn(row: ChannelCurve) -> Drawn:
     points = POINTS[(frequency[0] <= POINTS) & (frequency[-1] >= POINTS)]
     shown = np.interp(np.log(points), np.log(frequency), smoothed(frequency, level, FRACTION))
     return Drawn(row=row, frequency=points, level=shown, beyond=beyond)
+
+
+def response_of(row: ChannelCurve) -> Complexes | None:
+    """Response of a recording at POINTS against its mark; None of anything else."""
+    if not row.recorded:
+        return None
+    try:
+        columns = parse_columns(row.content)
+    except SweepFileError:
+        return None
+    if columns.phase is None or len(columns.frequency) != len(POINTS):
+        return None
+    response: Complexes = 10.0 ** (columns.value / 20.0) * np.exp(1j * np.radians(columns.phase))
+    return response
 
 
 def places(rows: Iterable[ChannelCurve]) -> list[Place]:

@@ -70,7 +70,7 @@ UNSAID = {
         "small",
         "original",
     ),
-    *("proportion", "report", "take"),
+    *("proportion", "report", "take", "kept"),
     *(
         "code",
         "where",

@@ -32,12 +32,15 @@ from jobs.models import (
     Measurement,
     Offcut,
     Panel,
+    Part,
     Payment,
     PowerNode,
     PriceLine,
+    ProcessorFile,
     Ring,
     Run,
     Stage,
+    TargetCurve,
     TrimPanel,
     User,
     WoodStep,
@@ -178,6 +181,11 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Booking.objects.create(job=job, first_day=date(2099, 3, 2), minutes=120)
     ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",
                                   set_on=date(2026, 11, 28), level=-2.0)  # fmt: skip
+    TargetCurve.objects.create(job=job, name="ours", content=a_curve())
+    processor = job.equipmentitems.filter(part__kind=Part.Kind.PROCESSOR).first()
+    ProcessorFile.objects.create(job=job, processor=processor, saved_on=date(2026, 11, 28),
+                                 saved_by="somebody", kept="processors/none", kept_name="a.bin",
+                                 size=5)  # fmt: skip
     ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
                                 measured_on=date(2026, 11, 27), measured_by="somebody",
                                 content=a_curve())  # fmt: skip
