@@ -82,6 +82,7 @@ CODES: dict[str, str] = {
     # A batten or block stands beside the floor it is to carry, by value. Cure: move it.
     "support-beyond-floor": "stop",
     # A batten or block stands under a hatch or its ledge. Cure: move one of them.
+    "support-under-opening": "stop",
     "support-under-hatch": "stop",
     # The middle of the floor's mass lies beyond the hull of its supports (value). Cure: another
     # support on that side.

@@ -52,7 +52,7 @@ DESIGNED: tuple[type[JobPart], ...] = (
 )
 # How far a row has got, and not what it is.
 DONE = {
-    *("state", "serial", "expected_on", "shelf", "done_by_id", "done_at"),
+    *("state", "cover_state", "serial", "expected_on", "shelf", "done_by_id", "done_at"),
     *("token", "empty_by_id", "empty_at", "id", "job_id", "version", "removed_at"),
 }
 

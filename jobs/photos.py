@@ -118,6 +118,15 @@ def proportion_of(file: IO[bytes]) -> float | None:
         return None
 
 
+def is_kept(file: IO[bytes]) -> bool:
+    """Whether this is a photo as one is kept: a JPEG no larger than it is shown."""
+    try:
+        with file, Image.open(file, formats=("JPEG",)) as picture:
+            return max(picture.size) <= LARGE
+    except (UnidentifiedImageError, Image.DecompressionBombError, *BROKEN):
+        return False
+
+
 def _read(picture: Image.Image) -> Image.Image:
     """Read a picture no larger than it is kept, then turn it upright."""
     turn = _turn(picture)

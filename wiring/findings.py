@@ -166,6 +166,8 @@ CODES: dict[str, str] = {
     "holder-cable": STOP,  # cable larger than the block takes -> other block, smaller cable
     "holder-over-rating": STOP,  # more current than the block may carry -> other block
     "holder-rating-unknown": LOOK,  # what the block may carry not entered -> enter it
+    "holder-for-other-fuse": STOP,  # the holder is made for another fuse -> other holder
+    "holder-fuse-unknown": NOTE,  # which fuse the holder takes not entered -> enter it
     "fuse-above-holder": STOP,  # fuse above what its holder may carry -> other holder or fuse
     "signal-above-input": LOOK,  # level found in the loom above what the input takes -> converter
     "high-level-into-line": STOP,  # speaker signal into an unread line input -> converter

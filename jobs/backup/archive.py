@@ -64,7 +64,7 @@ def pack(file: Path, sources: Iterable[tuple[str, Path]], **about: Any) -> Manif
             for name, source in sources:
                 try:
                     with source.open("rb") as read:
-                        members[name] = _pack_one(packed, name, read)
+                        members[name] = pack_one(packed, _entry(name), read)
                 except FileNotFoundError:
                     continue
             manifest = Manifest(members=members, **about)
@@ -87,9 +87,10 @@ def _entry(name: str) -> zipfile.ZipInfo:
     return entry
 
 
-def _pack_one(packed: zipfile.ZipFile, name: str, source: IO[bytes]) -> Member:
+def pack_one(packed: zipfile.ZipFile, entry: zipfile.ZipInfo, source: IO[bytes]) -> Member:
+    """Put one file in, and return what its manifest says of it."""
     digest, size = hashlib.sha256(), 0
-    with packed.open(_entry(name), "w", force_zip64=True) as member:
+    with packed.open(entry, "w", force_zip64=True) as member:
         while piece := source.read(PIECE):
             digest.update(piece)
             size += len(piece)

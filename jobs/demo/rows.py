@@ -248,17 +248,18 @@ class Rows:
             end_terminal=self._end(end, cable),
             fuse=self.parts.get(fuse),
             fuse_distance=fuse_distance,
-            fuse_holder=self._holder(cable) if fuse and fuse_distance else None,
+            fuse_holder=self._holder(fuse) if fuse and fuse_distance else None,
             fuse_terminal=self._at_fuse(cable) if fuse and fuse_distance else None,
             end_fuse=self.parts.get(end_fuse),
             end_fuse_distance=end_fuse_distance,
-            end_fuse_holder=self._holder(cable) if end_fuse_distance else None,
+            end_fuse_holder=self._holder(end_fuse) if end_fuse_distance else None,
             end_fuse_terminal=self._at_fuse(cable) if end_fuse_distance else None,
             **more,
         )
 
-    def _holder(self, cable: str) -> Any:
-        return self.parts["lead holder" if cable == "2.5 mm²" else "strip holder"]
+    def _holder(self, fuse: str) -> Any:
+        holders = {"cartridge": "lead holder", "sf51": "strip holder", "sf30": "short holder"}
+        return self.parts[holders[self.parts[fuse].type]]
 
     def _at_fuse(self, cable: str) -> Any:
         """Rings go on the bolts of a strip's holder; one for a blade comes with leads."""

@@ -6,7 +6,7 @@ import math
 from datetime import date
 
 from jobs.demo.catalogue import Parts
-from jobs.models import BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
+from jobs.models import Box, BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
 def load_wood(job: Job, parts: Parts) -> None:
@@ -39,6 +39,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     cover.save()
     _floor(job, parts)
     _board(job, parts)
+    _corner(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
     box.grille_height = 0.03
     box.save()
@@ -99,7 +100,30 @@ def _floor(job: Job, parts: Parts) -> None:
     floor.hatches = [
         [0.62, 0.3, 0.3, 0.24, 0.0015, 0.028, 0.038, "magnets", "fuses of the amplifiers"]
     ]
+    # In the block of the amplifiers; the third has its own hatch still to come.
+    floor.beneath = [["F-P02", 0.58, 0.3], ["F-P03", 0.66, 0.31], ["Fused block", 0.62, 0.3]]
+    floor.beneath_listed = True
     floor.save()
+
+
+def _corner(job: Job, parts: Parts) -> None:
+    """What was drawn instead and not built: a box in the rear corner, its skin leaning in."""
+    built = job.boxes.all()[0]
+    corner = Box(
+        job=job,
+        name="Corner box",
+        place="rear corner, left",
+        kind=built.kind,
+        driver=built.driver,
+        chosen=False,
+        material=parts["birch"],
+        shape=Box.Shape.PLAN,
+        height=0.42,
+        wanted_volume=built.wanted_volume,
+    )
+    lean = math.radians(10)
+    corner.plan = [[0, 0], [0.46, 0], [0.46, 0.26, 0, lean], [0.3, 0.48], [0, 0.48]]
+    corner.save()
 
 
 def _board(job: Job, parts: Parts) -> None:

@@ -49,6 +49,7 @@ from jobs.models import (
     ProcessorFile,
     Run,
     SideThickness,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -92,6 +93,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         TrimSupport: "trim_panel",
         TrimHatch: "trim_panel",
         TrimMount: "trim_panel",
+        TrimBeneath: "trim_panel",
         WoodStep: "trim_panel",
     },
 }

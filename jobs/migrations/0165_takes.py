@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0142_chain_of_sheets'),
+        ('jobs', '0171_own_plans'),
     ]
 
     operations = [

@@ -20,7 +20,7 @@ from jobs.models.bay import (
 )
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
-from jobs.models.box.floor import TrimHatch, TrimMount, TrimSupport
+from jobs.models.box.floor import TrimBeneath, TrimHatch, TrimMount, TrimSupport
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Bay, Booking
@@ -37,6 +37,7 @@ from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
 from jobs.models.job import Job, JobPart, Stage
+from jobs.models.origin import Origin
 from jobs.models.panels import (
     DampingLayer,
     Fixing,
@@ -123,6 +124,7 @@ __all__ = [
     "Offcut",
     "Offer",
     "OptionCopy",
+    "Origin",
     "Panel",
     "PanelClosing",
     "PanelContent",
@@ -156,6 +158,7 @@ __all__ = [
     "TaxClass",
     "TaxRate",
     "Terminal",
+    "TrimBeneath",
     "TrimCorner",
     "TrimHatch",
     "TrimMount",

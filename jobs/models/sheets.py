@@ -11,6 +11,7 @@ from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.job import Job
+from jobs.models.origin import Origin
 
 SHORT, LONGEST_REASON = 12, 240
 
@@ -58,6 +59,9 @@ class IssuedSheet(models.Model):
     reason = models.CharField(_("what is new"), max_length=LONGEST_REASON, blank=True)
     issued_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     issued_at = models.DateTimeField()
+    # Of one that came with its job from elsewhere: where, and the key whoever issued it had there.
+    origin = models.ForeignKey(Origin, models.PROTECT, null=True, related_name="sheets")
+    issuer_there = models.PositiveIntegerField(null=True)
     # The person on it was erased: its bytes are gone; number, date, revision and hash are not.
     erased_at = models.DateTimeField(null=True)
 

@@ -29,6 +29,7 @@ from jobs.pages.job import (
     start,
     who,
 )
+from jobs.pages.portable import files, recall
 from jobs.pages.public import feed, standing
 from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
@@ -72,6 +73,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *rights.urlpatterns,
     *today.urlpatterns,
     *places.urlpatterns,
+    *files.urlpatterns,
+    *recall.urlpatterns,
     *workshop.urlpatterns,
     *rates.urlpatterns,
     *accounts.urlpatterns,

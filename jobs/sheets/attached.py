@@ -143,6 +143,7 @@ WOOD = Attached(
             "supports",
             "hatches",
             "mounts",
+            "beneath",
             "cover",
         ),
     }

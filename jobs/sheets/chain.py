@@ -57,7 +57,7 @@ def link(sheet: IssuedSheet, before: str) -> str:
             sheet.language,
             sheet.reason,
             sheet.issued_at.isoformat(),
-            sheet.issued_by_id,
+            sheet.issued_by_id if sheet.issuer_there is None else sheet.issuer_there,
             sheet.fingerprint,
             sheet.sha256,
             sheet.data_sha256,
@@ -72,7 +72,12 @@ def faults(job: Job) -> Iterator[Fault]:
     since is no fault.
     """
     before, photos = "", {str(photo.pk): photo for photo in Photo.objects.filter(job=job)}
-    for sheet in IssuedSheet.objects.filter(job=job).order_by("pk").iterator(chunk_size=1):
+    for sheet in (
+        IssuedSheet.objects.filter(job=job)
+        .select_related("origin")
+        .order_by("pk")
+        .iterator(chunk_size=1)
+    ):
         name = f"{job.code} {sheet.kind} {sheet.revision}"
         if sheet.link != link(sheet, before):
             yield Fault(sheet=name, what="its row was changed, or a sheet before it is missing")
@@ -89,8 +94,9 @@ def _inside(sheet: IssuedSheet, photos: dict[str, Photo]) -> Iterator[str]:
     if digest(sheet.data) != sheet.data_sha256:
         yield "what it was made from was changed"
     then = sheet.data.get("photos", {})
-    there = [photo for key, photo in photos.items() if key in then]
-    for key, now in photo_hashes(there).items():
-        for form, was in then[key].items():
+    here = sheet.origin.keys.get("Photo", {}) if sheet.origin else {}
+    there = {str(here.get(key, "" if sheet.origin else key)): key for key in then}
+    for key, now in photo_hashes([photos[key] for key in there if key in photos]).items():
+        for form, was in then[there[key]].items():
             if was and now[form] != was:
                 yield f"photo {key} ({form}) was changed or is lost"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 from typing import cast
 
 from django import template
@@ -10,22 +11,37 @@ from django.db.models import Model
 from django.forms import BoundField, ModelForm
 
 register = template.Library()
+LONGEST = 40  # more is no heading
 
 
 @register.filter
-def said(fields: Iterable[BoundField]) -> int | None:
-    """Count the fields in which somebody said something; None where one is refused.
+def said(fields: Iterable[BoundField]) -> list[str] | None:
+    """Spell what somebody said in the fields of a group; None where one is refused.
 
     What a new row begins with, nobody has said. A refused field is never folded away.
     """
+    fields = list(fields)
     if any(field.errors for field in fields):
         return None
-    return sum(_is_said(field) for field in fields)
+    return [_spelled(field) for field in fields if _is_said(field)]
+
+
+def _row(field: BoundField) -> Model:
+    return cast(ModelForm[Model], field.form).instance
 
 
 def _is_said(field: BoundField) -> bool:
-    row = cast(ModelForm[Model], field.form).instance
-    stored = {each.name: each for each in row._meta.concrete_fields}.get(field.name)
-    if stored is None:  # a list of rows
-        return bool(getattr(row, field.name))
-    return getattr(row, stored.attname) not in (None, "", stored.get_default())
+    stored = {each.name: each for each in _row(field)._meta.concrete_fields}.get(field.name)
+    if stored is None:  # a list of rows; or a file, which is read and not kept
+        return bool(getattr(_row(field), field.name, None))
+    return getattr(_row(field), stored.attname) not in (None, "", stored.get_default())
+
+
+def _spelled(field: BoundField) -> str:
+    """Return a value as its field shows it; of a tick, a list, a long text the field's name."""
+    chosen = getattr(_row(field), f"get_{field.name}_display", None)
+    value = chosen() if chosen else getattr(_row(field), field.name)
+    if isinstance(value, bool) or not isinstance(value, str | int | float | Decimal | Model):
+        return str(field.label)
+    text = str(value if isinstance(value, Model) else field.field.prepare_value(value))
+    return text if len(text) <= LONGEST else str(field.label)

@@ -168,3 +168,11 @@ def test_rubbish_inside_a_sweep_is_refused_by_name(content: str, at: int) -> Non
     if read(whole):
         columns = parse_columns(whole)
         assert set(FREQUENCY) <= set(columns.frequency) or "kHz" in content
+
+
+def test_a_sweep_may_begin_below_one_hertz() -> None:
+    """Any frequency above zero is one; at zero itself there is none."""
+    low = [f"{f} {v}" for f, v in zip((0.5, *FREQUENCY[1:]), VALUE, strict=True)]
+    assert parse_columns("\n".join(low)).frequency[0] == 0.5
+    with refused(SweepFileError, "frequency-order"):
+        parse_columns("\n".join(["0.0 6.0", *low[1:]]))

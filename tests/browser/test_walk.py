@@ -105,8 +105,13 @@ def test_a_saved_width_is_kept(visit: Visit) -> None:
     expect(page.locator("#id_width")).to_have_value("47 cm")
 
 
-def _take_the_fuse_out(page: Page) -> None:
+def _open_its_fuse(page: Page) -> None:
     page.goto(at(RUN))
+    page.locator("details.fold", has=page.locator("#id_fuse")).locator("summary").first.click()
+
+
+def _take_the_fuse_out(page: Page) -> None:
+    _open_its_fuse(page)
     page.locator("#id_fuse").select_option("")
     page.get_by_role("button", name="Save", exact=True).click()
     page.wait_for_url("**/power/")
@@ -126,7 +131,7 @@ def test_a_missing_fuse_is_a_stop(visit: Visit) -> None:
 def test_a_fuse_too_large_is_a_stop(visit: Visit) -> None:
     """A fuse above what the branch cable bears is a stop."""
     page = visit("designer")
-    page.goto(at(RUN))
+    _open_its_fuse(page)
     largest = page.locator("#id_fuse option", has_text=TOO_LARGE).get_attribute("value")
     page.locator("#id_fuse").select_option(largest)
     page.get_by_role("button", name="Save", exact=True).click()

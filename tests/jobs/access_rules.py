@@ -15,6 +15,7 @@ from jobs import models
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, User
 from tests.jobs import factories
+from tests.jobs.kept_files import a_processor_file, a_report, a_take
 
 CONSULTANT, DESIGNER, INSTALLER, MANAGER = "consultant", "designer", "installer", "manager"
 EVERY = {CONSULTANT, DESIGNER, INSTALLER, MANAGER}
@@ -55,32 +56,6 @@ def a_finding(severity: str) -> Callable[[Job], list[Any]]:
     return lambda job: [
         next(one.key for one in work_out(load(job)).findings if one.severity == severity)
     ]
-
-
-def a_report(job: Job) -> list[Any]:
-    """An answer with a tester's file."""
-    row, _made = models.CarAnswer.objects.get_or_create(
-        job=job, code="codes-before",
-        defaults={"written_by": models.User.objects.first(), "written_at": timezone.now()},
-    )  # fmt: skip
-    if not row.report:
-        row.report.save("x", ContentFile(b"P0000"))
-    return [row.pk]
-
-
-def a_take(job: Job) -> list[Any]:
-    """A curve with its recording."""
-    row = models.ChannelCurve.objects.filter(job=job).first()
-    if not row.take:
-        row.take.save("x", ContentFile(b"RIFF"))
-    return [row.pk]
-
-
-def a_processor_file(job: Job) -> list[Any]:
-    """A processor's file that is there."""
-    row = models.ProcessorFile.objects.filter(job=job).first()
-    row.kept.save("x", ContentFile(b"kept"))
-    return [row.pk]
 
 
 def a_photo(job: Job) -> list[Any]:
@@ -204,23 +179,23 @@ a_sweep = first(models.DriverSweep)
 
 
 RULES: dict[str, Rule] = {
-    "board": alone(get=EVERY),
-    "search": alone(get=EVERY),
+    **{name: alone(get=EVERY) for name in ("board", "search")},
+    "part-cars": alone(get=MANAGES, post=MANAGES, args=a_part),
     "new-job": alone(get=DECIDES, post=DECIDES),
-    "customers": alone(get=DECIDES),
-    "known-cars": alone(get=DECIDES),
-    **{
-        name: alone(get=EVERY)
-        for name in ("customer-list", "car-list", "calendar", "parts", "parts-order")
-    },
+    **{name: alone(get=DECIDES) for name in ("customers", "known-cars")},
+    **{f"{of}-list": alone(get=EVERY) for of in ("customer", "car")},
+    **{name: alone(get=EVERY) for name in ("calendar", "parts", "parts-order")},
     "accounts": alone(get=PRICES),
     **{f"calendar-feed-{act}": alone(post=EVERY) for act in ("renew", "withdraw")},
-    **{name: alone(get=MANAGES, post=MANAGES) for name in ("bays", "part-lists", "workshop")},
+    **{
+        name: alone(get=MANAGES, post=MANAGES)
+        for name in ("bays", "part-lists", "workshop", "rates", "job-take-in")
+    },
+    "job-make": alone(post=MANAGES),
     "part-list": alone(get=MANAGES, args=a_list),
     **{f"part-list-{act}": alone(post=MANAGES, args=a_list) for act in ("step", "stop", "write")},
     **{f"bay-{act}": alone(post=MANAGES, args=a_bay) for act in ("remove", "restore")},
     "parts-act": alone(post=EVERY),
-    "rates": alone(get=MANAGES, post=MANAGES),
     "tax-add": alone(post=MANAGES),
     **{f"tax-{act}": alone(post=MANAGES, args=a_tax_rate) for act in ("remove", "restore")},
     **{name: alone(get=MANAGES) for name in ("style", "upkeep", "people", "today")},
@@ -231,8 +206,7 @@ RULES: dict[str, Rule] = {
         for act in ("reset", "leave", "back", "factor-off")
     },
     "account": alone(get=EVERY),
-    "account-password": alone(get=EVERY, post=EVERY),
-    "account-factor": alone(get=EVERY, post=EVERY),
+    **{f"account-{of}": alone(get=EVERY, post=EVERY) for of in ("password", "factor")},
     "account-sessions-end": alone(post=EVERY),
     "catalogue": alone(get=EVERY),
     "offcuts": alone(get=EVERY, post=EVERY),
@@ -247,6 +221,7 @@ RULES: dict[str, Rule] = {
     "workshop-history": alone(get=MANAGES),
     "person-history": alone(get=MANAGES, args=a_person),
     "job": Rule(get=EVERY),
+    "job-file": Rule(get=MANAGES),
     "count": Rule(post=EVERY),
     **{name: Rule(get=EVERY, post=DECIDES) for name in ("brief", "customer", "car")},
     **{

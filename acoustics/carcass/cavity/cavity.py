@@ -7,13 +7,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
 import shapely
+from scipy.optimize import nnls
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.errors import CavityError, metres
+from acoustics.carcass.shape.leaning import Leaning
+from acoustics.carcass.shape.planes import Array
 from acoustics.carcass.shape.profile import Point, Profile, positive
 from acoustics.errors import Id
 from acoustics.findings import Finding
@@ -175,11 +179,15 @@ class Cavity:
         positive(Name.CAVITY_WIDTH, self.width)
         if not (math.isfinite(self.gap) and self.gap >= 0):
             raise CavityError(code="gap-negative", gap=metres(self.gap))
-        if self.width - 2 * self.gap <= 0 or self._inside.is_empty:
+        if self.width - 2 * self.gap <= 0 or self.inside.is_empty:
             raise CavityError(code="gap-fills-cavity", gap=metres(self.gap))
 
     @cached_property
-    def _inside(self) -> BaseGeometry:
+    def inside(self) -> BaseGeometry:
+        """The side view with the gap taken off, whatever stands in it.
+
+        Returns: polygon or polygons, coordinates in [m]
+        """
         return self.profile.polygon.buffer(-self.gap, join_style="mitre")
 
     def rooms(self) -> tuple[Room, ...]:
@@ -206,7 +214,7 @@ class Cavity:
                 continue
             widest.setdefault(key, (start, end))
             taken = unary_union([o.polygon.buffer(self.gap, join_style="mitre") for o in met])
-            rooms += [Room(region=r, start=start, end=end) for r in _solid(self._inside - taken)]
+            rooms += [Room(region=r, start=start, end=end) for r in _solid(self.inside - taken)]
         return tuple(rooms)
 
     def _meets(self, obstacle: Obstacle, start: float, end: float) -> bool:
@@ -236,6 +244,34 @@ def _solid(shape: BaseGeometry) -> Iterator[Polygon]:
                 )
 
 
+def _corners(obstacle: Obstacle, far: float) -> Array:
+    hull = np.asarray(obstacle.polygon.convex_hull.exterior.coords)[:-1]
+    return np.array([(x, y, z) for z in (obstacle.start, far) for x, y in hull])
+
+
+def apart(first: Array, second: Array) -> float:
+    """Return the distance between two solids that turn inward nowhere, from their corners.
+
+    The nearest points are convex sums of corners: min |P a - Q b| with a, b >= 0 of sum 1.
+
+    Args:
+        first: corners of one, rows (x, y, z) [m].
+        second: corners of the other [m].
+
+    Returns: distance, 0 where they meet [m]
+
+    Source: C. L. Lawson, R. J. Hanson, Solving Least Squares Problems (1974), non-negative least
+        squares with the sums as heavily weighted rows; from memory.
+    """
+    heavy = 1e4
+    sums = np.zeros((2, len(first) + len(second)))
+    sums[0, : len(first)] = sums[1, len(first) :] = heavy
+    system = np.vstack((np.hstack((first.T, -second.T)), sums))
+    shares, _rest = nnls(system, np.array([0.0, 0.0, 0.0, heavy, heavy]))
+    a, b = shares[: len(first)], shares[len(first) :]
+    return float(np.linalg.norm(a @ first / a.sum() - b @ second / b.sum()))
+
+
 def check_cavity(
     carcass: Body, cavity: Cavity, *, x: float, y: float, z: float
 ) -> tuple[Finding, ...]:
@@ -250,8 +286,7 @@ def check_cavity(
 
     Returns: findings, none when all is well
 
-    Valid: a box whose walls lean sideways counts as wide as its widest place over its whole side
-        view: true against the walls of the cavity, the safe side against what stands in it.
+    Valid: a thing in the cavity that turns inward counts as filled up where walls may lean.
 
     Source: common practice, no source.
     """
@@ -268,8 +303,10 @@ def check_cavity(
     for number, obstacle in enumerate(cavity.obstacles, start=1):
         far = cavity.width if obstacle.end is None else obstacle.end
         across = max(obstacle.start - z - carcass.width, z - far)
-        beside = float(obstacle.polygon.distance(outline))
-        clear.append((f"obstacle {number}", max(across, beside)))
+        beside = max(across, float(obstacle.polygon.distance(outline)))
+        if beside < cavity.gap and isinstance(carcass, Leaning):
+            beside = apart(carcass.corners + np.array((x, y, z)), _corners(obstacle, far))
+        clear.append((f"obstacle {number}", beside))
     for what, value in clear:
         if value < cavity.gap - TOUCH:
             findings.append(

@@ -24,6 +24,7 @@ from acoustics.carcass.cavity.fit_search import (
     width_of,
 )
 from acoustics.carcass.cavity.fit_terms import Answer, Fit, Limit, Turned, Wanted
+from acoustics.carcass.cavity.over_plan import largest_over_plan, over_plan
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.inner_clearance import TOUCH
 from acoustics.carcass.shape.errors import CarcassError
@@ -61,12 +62,13 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
     Boxes are prisms over the cavity's side view: rectangles, rectangles with one panel that
     leans as the cavity does, and the cavity's own outline, each cut by an upright window. For
     every window the width follows from the litres; each answer is then checked as any other box.
+    Where something does not reach across, or no prism goes, boxes over a plan are looked for too.
 
     Args:
         cavity: the cavity.
         wanted: what the box is to be.
 
-    Returns: up to four different answers, or the largest box that goes and what binds
+    Returns: up to six different answers, or the largest box that goes and what binds
 
     Raises:
         CarcassError: when cavity and wood leave no inside at all.
@@ -93,9 +95,14 @@ def fit(cavity: Cavity, wanted: Wanted) -> Fit:
             if answer is not None:
                 _gather(answers, replace(answer, best_at=() if simplest else (SIMPLEST,)))
                 simplest = True
+    answers += over_plan(cavity, wanted, always=not answers)
     if answers:
         return Fit(answers=tuple(answers))
-    largest = search.best("largest")
+    largest = max(
+        (box for box in (search.best("largest"), largest_over_plan(cavity, wanted)) if box),
+        key=lambda box: box.net_volume,
+        default=None,
+    )
     # Where even the largest has too few litres, the least that holds the parts does not bind.
     enough = largest is not None and largest.net_volume >= wanted.net_volume
     smallest = search.best("smallest") if enough else None
@@ -326,7 +333,8 @@ def _limits(
     if smallest is not None and smallest.net_volume > wanted.net_volume:
         yield Limit(what="parts", volume=smallest.net_volume)
         return
-    if smallest is not None:  # smaller and larger boxes go: nothing binds, none was found between
+    # Smaller and larger boxes go, or larger ones alone were found: nothing that is known binds.
+    if smallest is not None or have >= wanted.net_volume:
         return
 
     def lifted(what: str, without: Cavity, less: Wanted) -> None:

@@ -26,6 +26,8 @@ MOST_SLOPES, MOST_CORNERS = 2, 12
 LEAST_INSIDE = 0.03
 FAR = 1e3
 RECTANGLE, SLOPE, OUTLINE = "rectangle", "slope", "outline"
+# Boxes over a plan, seen from above: upright walls, and walls that lean.
+CORNER, TAPER = "corner", "taper"
 
 
 @dataclass(frozen=True, kw_only=True)

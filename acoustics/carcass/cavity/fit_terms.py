@@ -12,6 +12,7 @@ from acoustics.carcass.room.clearance import USUAL, Clearances
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import positive
+from acoustics.carcass.shape.taper import Taper
 from acoustics.errors import COUNT, Quantity
 from acoustics.findings import Finding
 from acoustics.names import Name
@@ -66,13 +67,14 @@ class Answer:
         carcass: the box, its profile in the coordinates of the cavity.
         face: the face the drivers sit in.
         z: where its left is across the width of the cavity [m].
-        kind: rectangle, slope (one panel leans as the cavity does) or outline (follows it).
+        kind: rectangle, slope (one panel leans as the cavity does), outline (follows it), corner
+            (a plan past what stands in a corner) or taper (the same, walls leaning).
         space: boot space lost: the box and all behind it, as seen from the driver's side, and
             below it, over the width of the box [m³].
     """
 
     best_at: tuple[str, ...]
-    carcass: Carcass
+    carcass: Carcass | Taper
     face: str
     z: float
     kind: str

@@ -13,6 +13,7 @@ from shapely.geometry.polygon import orient
 from acoustics.carcass.cavity.cavity import Cavity, Room, check_cavity
 from acoustics.carcass.cavity.windows import Array
 from acoustics.carcass.shape.body import Body
+from acoustics.carcass.shape.leaning import Leaning
 from acoustics.carcass.shape.profile import Point
 
 Place = tuple[float, float, float]
@@ -39,15 +40,35 @@ def stand(carcass: Body, cavity: Cavity) -> Place:
     rooms = rooms or sorted(cavity.rooms(), key=lambda room: -room.width)[:1]
     outline = carcass.profile.polygon
     tried: list[tuple[float, Place]] = []
-    for room in rooms:
-        z = room.start + (room.width - carcass.width) / 2
-        for x, y in itertools.chain(((0.0, 0.0),), _spots(outline, room)):
-            place = (float(x), float(y), z)
-            short = _short(carcass, cavity, place)
-            if short <= 0.0:
-                return place
-            tried.append((short, place))
+    for place in itertools.chain(
+        (
+            (float(x), float(y), room.start + (room.width - carcass.width) / 2)
+            for room in rooms
+            for x, y in itertools.chain(((0.0, 0.0),), _spots(outline, room))
+        ),
+        _past_things(carcass, cavity) if isinstance(carcass, Leaning) else (),
+    ):
+        short = _short(carcass, cavity, place)
+        if short <= 0.0:
+            return place
+        tried.append((short, place))
     return min(tried, default=(0.0, (0.0, 0.0, (cavity.width - carcass.width) / 2)))[1]
+
+
+def _past_things(carcass: Leaning, cavity: Cavity) -> Iterator[Place]:
+    """Places of a box over a plan beside what stands in its cavity: on a floor, as far as it goes.
+
+    Its plan may lie in the coordinates of the cavity, or with a corner in a corner of it.
+    """
+    region = cavity.inside
+    ends = cavity.gap, cavity.width - cavity.gap - carcass.width
+    outline = np.asarray(carcass.profile.polygon.exterior.coords)[:-1]
+    for piece in getattr(region, "geoms", [region]):
+        corners = np.asarray(piece.exterior.coords)[:-1]
+        floors = sorted({round(float(y), 9) for y in corners[:, 1]})
+        spots = [(0.0, floor) for floor in floors]
+        spots += [(float(x), float(y)) for c in corners for x, y in c - outline]
+        yield from ((x, y, z) for x, y in spots for z in (*ends, sum(ends) / 2))
 
 
 def _short(carcass: Body, cavity: Cavity, place: Place) -> float:

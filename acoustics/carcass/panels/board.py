@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon
+from shapely.ops import unary_union
 
 from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
 from acoustics.carcass.shape.profile import Point, positive
@@ -58,6 +60,15 @@ class Mounted:
         (u, v), (across, up) = self.middle, self.size
         return rectangle(u - across / 2, v - up / 2, u + across / 2, v + up / 2)
 
+    @cached_property
+    def reach(self) -> Polygon:
+        """What it takes of the board: itself, and its holes where its feet stand out beyond it.
+
+        Returns: area that turns inward nowhere, coordinates in [m]
+        """
+        parts = [self.rim.polygon, *(hole.polygon for hole in self.drilled)]
+        return unary_union(parts).convex_hull
+
     @property
     def drilled(self) -> tuple[Circle, ...]:
         """The holes of its screws, one near each corner; none where they are not known.
@@ -94,14 +105,14 @@ def check_board(
     """
     whole = outline.polygon.buffer(TOUCH)
     for thing in mounted:
-        if not whole.covers(thing.rim.polygon):
+        if not whole.covers(thing.reach):
             yield Finding(
                 code="mount-beyond-board",
                 detail=(thing.name,),
-                value=_beyond(thing.rim.polygon, outline.polygon),
+                value=_beyond(thing.reach, outline.polygon),
                 unit="m",
             )
-        if any(opening.polygon.intersection(thing.rim.polygon).area > 0 for opening in openings):
+        if any(opening.polygon.intersection(thing.reach).area > TOUCH**2 for opening in openings):
             yield Finding(code="mount-over-opening", detail=(thing.name,))
         if not thing.drilled:
             yield Finding(code="mount-holes-unknown", detail=(thing.name,))
@@ -133,8 +144,9 @@ def _above(thing: Mounted, room: float | None) -> Iterator[Finding]:
 
 def _between(first: Mounted, second: Mounted) -> Iterator[Finding]:
     names = (first.name, second.name)
+    # Feet that stand out take no air.
     gap = float(first.rim.polygon.distance(second.rim.polygon))
-    if first.rim.polygon.intersection(second.rim.polygon).area > TOUCH**2:
+    if first.reach.intersection(second.reach).area > TOUCH**2:
         yield Finding(code="mounts-collide", detail=names)
         return
     air = max(first.air or 0.0, second.air or 0.0)

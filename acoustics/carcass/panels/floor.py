@@ -233,7 +233,7 @@ class Floor:
 
 
 def check_floor(floor: Floor) -> Iterator[Finding]:
-    """Find supports that carry nothing or stand in a hatch, and a floor that tips.
+    """Find supports that carry nothing or stand in a hatch, and a floor that tips or reaches out.
 
     Args:
         floor: the floor.
@@ -248,9 +248,16 @@ def check_floor(floor: Floor) -> Iterator[Finding]:
             out = support.polygon.difference(floor.outline.polygon)
             beyond = max(float(floor.outline.polygon.distance(Spot(at))) for at in _corners(out))
             yield Finding(code="support-beyond-floor", detail=(name,), value=beyond, unit="m")
-        for number, hatch in floor.hatches:
-            if support.polygon.intersection(hatch.frame.polygon).area > TOUCH**2:
-                yield Finding(code="support-under-hatch", detail=(name, number))
+        lids = [
+            number
+            for number, hatch in floor.hatches
+            if support.polygon.intersection(hatch.frame.polygon).area > TOUCH**2
+        ]
+        for number in lids:
+            yield Finding(code="support-under-hatch", detail=(name, number))
+        within = support.polygon.intersection(floor.outline.polygon)
+        if not lids and within.area > TOUCH**2 >= within.intersection(floor.wood).area:
+            yield Finding(code="support-under-opening", detail=(name,))
     middle = floor.wood.centroid
     away = float(floor.carried.distance(middle))
     if away > TOUCH:
@@ -294,6 +301,21 @@ def check_hatches(hatches: Sequence[tuple[str, Hatch]]) -> Iterator[Finding]:
 def _corners(area: Polygon | MultiPolygon) -> Sequence[Point]:
     parts = getattr(area, "geoms", [area])
     return [(float(u), float(v)) for part in parts for u, v in part.exterior.coords]
+
+
+def reached(hatch: Hatch, at: Point) -> bool:
+    """Return whether a thing under a floor lies under what a hand passes of a hatch.
+
+    Args:
+        hatch: the hatch.
+        at: middle of the thing, in the coordinates of the hatch [m].
+
+    Returns: whether its middle does
+
+    Source: definition.
+    """
+    (u, v), (width, height) = hatch.middle, hatch.clear
+    return abs(at[0] - u) <= width / 2 + TOUCH and abs(at[1] - v) <= height / 2 + TOUCH
 
 
 def hole_in_lid(hatch: Hatch, *, diameter: float) -> Point:

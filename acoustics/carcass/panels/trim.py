@@ -13,6 +13,8 @@ from acoustics.errors import COUNT, Quantity
 from acoustics.names import Name
 
 MOST_SCREWS, MOST_LAYERS = 64, 20
+# Less than this is a line [m].
+TOUCH = 1e-6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,7 +154,7 @@ class TrimPanel:
         positive(Name.REVEAL, self.reveal)
         left = self.outline.polygon
         for opening in self.openings:
-            if not left.contains(opening.polygon):
+            if not left.buffer(-TOUCH).contains(opening.polygon):
                 raise PlacementError(code="opening-reaches-rim", reveal=metres(self.reveal))
             left = left.difference(opening.polygon)
 

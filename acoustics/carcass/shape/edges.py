@@ -129,7 +129,7 @@ def edged(corners: Sequence[Corner]) -> Edged:
     for n in range(len(corners)):
         line.corner(n)
         line.edge(n)
-    return Edged(points=tuple(line.points), spots=tuple(line.spots))
+    return line.closed()
 
 
 class _Line:
@@ -141,6 +141,14 @@ class _Line:
         self.points: list[Point] = []
         self.spots: list[Spot] = []
 
+    def closed(self) -> Edged:
+        """The outline whose last point is not its first."""
+        last = len(self.points) - 1
+        if math.dist(self.points[0], self.points[last]) >= TOUCH:
+            return Edged(points=tuple(self.points), spots=tuple(self.spots))
+        spots = [replace(spot, index=spot.index % last) for spot in self.spots]
+        return Edged(points=tuple(self.points[:last]), spots=tuple(spots))
+
     def corner(self, n: int) -> None:
         """Draw a corner, sharp or rounded."""
         corner, count = self.corners[n], len(self.points)
@@ -150,7 +158,11 @@ class _Line:
             return
         after = self.corners[(n + 1) % len(self.corners)]
         hollow = _turn(self.corners[n - 1].at, corner.at, after.at) * self.outwards < 0
-        self.points += _round(self.corners, n, self.outwards)
+        rounded = _round(self.corners, n, self.outwards)
+        # Where the rounding before ended, this one may begin: an edge with nothing left of it.
+        if self.points and math.dist(self.points[-1], rounded[0]) < TOUCH:
+            rounded, count = rounded[1:], count - 1
+        self.points += rounded
         self.spots += [
             Spot(kind="round", number=n + 1, index=index, radius=corner.radius, hollow=hollow)
             for index in dict.fromkeys((count, len(self.points) - 1))

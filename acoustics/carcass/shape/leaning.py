@@ -234,13 +234,17 @@ class Leaning:
     def profile(self) -> Profile:
         """Outline of the side view, what stands out farthest counted.
 
-        Returns: profile; of a box of four walls with edges bottom, rear, top and front [m]
+        Its edges are called as bottom, the wall that faces the rear most, top, and the wall that
+        faces the front most.
+
+        Returns: profile [m]
         """
         hull = orient(MultiPoint(self.corners[:, :2]).convex_hull.simplify(1e-9))
         points = tuple((float(x), float(y)) for x, y in hull.exterior.coords[:-1])
         first = min(range(len(points)), key=lambda i: (round(points[i][1], 9), points[i][0]))
         points = points[first:] + points[:first]
-        names = ("bottom", "rear", "top", "front") if len(points) == 4 else ()
+        walls = sorted(self.plan.names, key=lambda name: self.outer[name].normal[0])
+        names = ("bottom", walls[-1], "top", walls[0]) if len(points) == 4 else ()
         return Profile(points=points, names=names)
 
     @cached_property

@@ -51,6 +51,12 @@ class Row:
     label: str
     cells: Sequence[tuple[str, str]]
 
+    @property
+    def of_all(self) -> str | None:
+        """What every box has alike, said once."""
+        values = {value for _name, value in self.cells}
+        return values.pop() if len(values) == 1 else None
+
 
 @dataclass(frozen=True, kw_only=True)
 class Comparison:
@@ -222,9 +228,12 @@ def _driver(candidate: Candidate) -> str:
 def _outside(candidate: Candidate) -> str:
     """Width, height and depth of a box that has wood."""
     box = candidate.result.box
-    sizes = (box.width, box.height, box.depth)
-    if candidate.result.wood is None or None in sizes:
+    wood, sizes = candidate.result.wood, (box.width, box.height, box.depth)
+    if wood is None:
         return units.UNKNOWN
+    if None in sizes:  # of a profile or a plan, which says them itself
+        left, low, right, high = wood.carcass.profile.polygon.bounds
+        sizes = (wood.carcass.width, high - low, right - left)
     return _listed(sizes, "length", " × ", exact=True)
 
 

@@ -23,6 +23,8 @@ from jobs.design.carcass.carcass import Taper, Wood
 # Enough for a smooth band; two thousand systems are solved at each.
 SPREAD_FREQUENCIES = np.geomspace(10.0, 500.0, 48)
 # Where a box is used up to when no low-pass says otherwise: common practice, no source.
+# Walls of a box whose waves are worked out between planes that lean any way.
+FOUR = 4
 USED_UP_TO = 120.0
 REMEMBERED = 128
 
@@ -61,7 +63,14 @@ def _bands(
 
 
 def standing_waves(wood: Wood, *, highest_used: float) -> ModeVerdict:
-    """Look for standing waves between the real inner walls."""
+    """Look for standing waves between the real inner walls.
+
+    Over a plan of its own the box counts as upright, with its plan at half its height.
+    """
+    if isinstance(wood.carcass, Taper) and len(wood.carcass.plan) != FOUR:
+        low, high = wood.carcass.air_span
+        section = wood.carcass.section((low + high) / 2, depth=wood.carcass.lining)
+        return _verdict(tuple(section.points), high - low, highest_used)
     if isinstance(wood.carcass, Taper):
         eight = tuple(tuple(float(c) for c in corner) for corner in wood.carcass.air_corners)
         return _leaning_verdict(cast(Corners, eight), highest_used)

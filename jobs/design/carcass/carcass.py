@@ -21,6 +21,7 @@ from acoustics.carcass.shape.four_sided import NAMES
 from acoustics.carcass.shape.inside.chambers import chambers, drivers_in
 from acoustics.carcass.shape.inside.seen import SeenBrace
 from acoustics.carcass.shape.joints import Joint, JointKind, by_slope, same_joints, usual_joints
+from acoustics.carcass.shape.leaning import ENDS
 from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
@@ -30,7 +31,7 @@ from acoustics.findings import Finding
 from jobs.design.carcass.braces import DIVIDER, braces, is_parted
 from jobs.design.carcass.contents import contents, own_port
 from jobs.design.carcass.slots import boarded, bore, is_boarded, ports
-from jobs.design.carcass.tapered import tapered
+from jobs.design.carcass.tapered import planned, tapered, walls_of
 from jobs.design.records.findings import Term, Word
 from jobs.models import Box, SheetMaterial
 
@@ -71,6 +72,7 @@ NEEDS: dict[str, tuple[str, ...]] = {
     Box.Shape.WELL: ("depth",),
     Box.Shape.TAPER: ("depth", "height", "top_depth", "top_width"),
     Box.Shape.PROFILE: ("profile",),
+    Box.Shape.PLAN: ("plan", "height"),
 }
 # Of these either one completes it.
 EITHER: dict[str, tuple[str, ...]] = {Box.Shape.SLOPED: ("top_depth", "rear_slope")}
@@ -177,19 +179,31 @@ def driver_face(box: Box, names: Sequence[str]) -> str:
 
 def build(box: Box, *, port_length: float | None) -> Body | None:
     """Return the box with everything in it, or None while it has no size or no wood."""
-    if box.width is None or box.material is None:
+    if box.material is None:
         return None
-    if box.shape == Box.Shape.TAPER:
-        if is_boarded(box):
-            raise PlacementError(code="slot-in-prism-only")
-        face = driver_face(box, NAMES)
-        wood = _thicknesses(box, box.material, NAMES)
-        taper = tapered(box, wood, _layers(box, face, wood.get(face, box.material.thickness)))
-        return taper and replace(taper, contents=contents(box, taper, face, port_length))
+    if box.shape in (Box.Shape.TAPER, Box.Shape.PLAN):
+        return _leaning(box, box.material, port_length)
+    if box.width is None:
+        return None
     profile = profile_of(box)
     if profile is None:
         return None
     return _prism(box, profile, box.width, box.material, port_length)
+
+
+def _leaning(box: Box, material: SheetMaterial, port_length: float | None) -> Taper | None:
+    """Return a box whose walls may all lean: over a rectangle, or over a plan of its own."""
+    if is_boarded(box):
+        raise PlacementError(code="slot-in-prism-only")
+    walls = walls_of(box) if box.shape == Box.Shape.PLAN else NAMES[:-2]
+    if walls is None:
+        return None
+    face = driver_face(box, walls)
+    wood = _thicknesses(box, material, (*walls, *ENDS))
+    layers = _layers(box, face, wood.get(face, material.thickness))
+    make = planned if box.shape == Box.Shape.PLAN else tapered
+    taper = make(box, wood, layers)
+    return taper and replace(taper, contents=contents(box, taper, face, port_length))
 
 
 def _thicknesses(box: Box, material: SheetMaterial, names: Sequence[str]) -> dict[str, float]:
@@ -273,9 +287,10 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
     carcass = build(box, port_length=port_length)
     if carcass is None:
         return None
+    walls = carcass.plan.names if isinstance(carcass, Taper) else carcass.profile.names
     return Wood(
         carcass=carcass,
         parts=cut_list(panels(carcass)),
         findings=(*check_contents(carcass), *check_chambers(carcass)),
-        face=driver_face(box, carcass.profile.names),
+        face=driver_face(box, walls),
     )

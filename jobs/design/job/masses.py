@@ -79,10 +79,25 @@ class Masses:
         return None if self.payload is None else self.payload - self.net
 
     @property
+    def _spares(self) -> dict[str, float | None]:
+        return {"front": self.front_axle_spare, "rear": self.rear_axle_spare}
+
+    @property
     def axles(self) -> list[tuple[str, float]]:
         """The axles of which somebody entered what they may bear."""
-        named = {"front": self.front_axle_spare, "rear": self.rear_axle_spare}
-        return [(axle, spare) for axle, spare in named.items() if spare is not None]
+        return [(axle, spare) for axle, spare in self._spares.items() if spare is not None]
+
+    @property
+    def unweighed_axles(self) -> list[str]:
+        """Where somebody entered what the car may bear: the axles of which nobody has."""
+        asked = self.payload is not None or self.axles
+        return [axle for axle, spare in self._spares.items() if asked and spare is None]
+
+    @property
+    def axles_together(self) -> float | None:
+        """What both axles may still bear; None where one is not known."""
+        spares = [spare for _axle, spare in self.axles]
+        return sum(spares) if len(spares) == len(self._spares) else None
 
 
 def work_out_masses(
@@ -180,12 +195,21 @@ def _cables(records: JobRecords) -> Iterator[Weight]:
 
 
 def check_masses(records: JobRecords, masses: Masses) -> Iterator[Finding]:
-    """Hold the kilograms to what the car may bear, where somebody entered that."""
+    """Hold the kilograms to what the car may bear, where somebody entered that.
+
+    Where each thing stands along the car is not known: an axle is held to all that goes in, and
+    what was taken out helps only the axle it stood on. Both together bear the whole for certain.
+    """
     if masses.left is not None and masses.left < 0:
         yield _of_car(records, "payload-exceeded", "stop", "", masses.net, masses.payload)
+    together = masses.axles_together
+    if together is not None and masses.net > together:
+        yield _of_car(records, "axles-exceeded", "stop", "", masses.net, together)
     for axle, spare in masses.axles:
-        if masses.net > spare:
-            yield _of_car(records, "axle-may-be-overloaded", "look", axle, masses.net, spare)
+        if masses.added > spare:
+            yield _of_car(records, "axle-may-be-overloaded", "look", axle, masses.added, spare)
+    for axle in masses.unweighed_axles:
+        yield _of_car(records, "axle-spare-unknown", "look", axle, masses.added, None)
     if masses.unknown and (masses.payload is not None or masses.axles):
         yield Finding(
             code="job-mass-unknown",

@@ -66,6 +66,7 @@ CHILD_WORDS = {
     "props": gettext_lazy("battens and blocks"),
     "lids": gettext_lazy("hatches"),
     "mounted": gettext_lazy("what is screwed to it"),
+    "lying_under": gettext_lazy("fuses and terminals under it"),
 }
 
 Table = dict[type[Model], dict[Any, dict[str, Any]]]

@@ -36,6 +36,7 @@ from jobs.models import (
     Run,
     SideThickness,
     Stretch,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -58,6 +59,8 @@ LEFT_OUT = {
     "IssuedSheet.data_sha256": _CHAIN,
     "IssuedSheet.link": _CHAIN,
     "IssuedSheet.token": "is printed on it alone",
+    "IssuedSheet.origin": _CHAIN,
+    "IssuedSheet.issuer_there": _CHAIN,
     "Job.last_link": _CHAIN,
     "Offer.token": "opens it to whoever holds it",
     "Offer.shown": "is what its own sheet prints",
@@ -100,6 +103,7 @@ CHILDREN: dict[type[Model], tuple[tuple[str, type[Model], str], ...]] = {
         ("props", TrimSupport, "trim_panel_id"),
         ("lids", TrimHatch, "trim_panel_id"),
         ("mounted", TrimMount, "trim_panel_id"),
+        ("lying_under", TrimBeneath, "trim_panel_id"),
     ),
 }
 

@@ -80,6 +80,7 @@ from jobs.models import (
     Stretch,
     TargetCurve,
     TaxRate,
+    TrimBeneath,
     TrimCorner,
     TrimHatch,
     TrimMount,
@@ -330,6 +331,7 @@ _ON_TRIM: list[tuple[type[Model], str]] = [
     (TrimSupport, "props"),
     (TrimHatch, "lids"),
     (TrimMount, "mounted"),
+    (TrimBeneath, "lying_under"),
 ]
 
 _ENDS: dict[type[Record], tuple[str, str]] = {

@@ -141,11 +141,11 @@ class Heard:
 
 
 def heard_together(
-    meetings: Sequence[Meeting], found: Iterable[Place], proposals: Mapping[int, Proposal]
+    meetings: Sequence[Meeting], seats: Iterable[Place], proposals: Mapping[int, Proposal]
 ) -> list[Heard]:
     """Fit delay and polarity of neighbours that were recorded in one place, bands in place."""
     pairs = []
-    for place in found:
+    for place in seats:
         responses = {
             curve.row.channel_id: response
             for curve in place.curves

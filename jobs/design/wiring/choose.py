@@ -1,9 +1,10 @@
-"""Cables and fuses chosen from the catalogue for every power run, beside what is there now."""
+"""Cables, fuses and what holds them, chosen for every power run, beside what is there now."""
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass, replace
 
 from django.utils.functional import Promise
@@ -12,8 +13,10 @@ from django.utils.translation import gettext_lazy as _
 from jobs.design.records.about import About, about
 from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import core, fitted
+from jobs.design.wiring.cores import fuses_of
+from jobs.design.wiring.holders import AtFuse, choose_at_fuse, price_order
 from jobs.design.wiring.power import SECTION, PowerResult, from_tree
-from jobs.models import Conductor, Fuse, Run
+from jobs.models import Conductor, Fuse, Holder, Run, Terminal
 from wiring.cable.conductor import Conductor as Core
 from wiring.cable.fuse import Fuse as FusePart
 from wiring.errors import WiringError
@@ -22,6 +25,9 @@ from wiring.network.tree import Tree
 from wiring.protection.fuse_voltage import check_fuse_voltages, network_voltage
 from wiring.runs.choice import Catalogue, Pick, Seat
 from wiring.runs.choose import choose
+
+# Where a run has no fuse.
+NOTHING = AtFuse(holder=None, terminal=None)
 
 # What keeps the next smaller cable from being taken.
 BOUND: dict[str, str | Promise] = {
@@ -50,6 +56,9 @@ class Proposal:
     # Where a fuse is to sit; None where a person has said it already.
     fuse_distance: float | None
     end_fuse_distance: float | None
+    # What holds each fuse, and the terminals of the cable that is cut for it.
+    at_start: AtFuse = NOTHING
+    at_end: AtFuse = NOTHING
     kept: bool
     bound: str
 
@@ -59,10 +68,21 @@ class Proposal:
         return str(BOUND.get(self.bound, self.bound))
 
     @property
+    def now_at(self) -> tuple[AtFuse, AtFuse]:
+        """What holds the fuse at its start and at its end now."""
+        run = self.run
+        return (
+            AtFuse(holder=run.fuse_holder, terminal=run.fuse_terminal),
+            AtFuse(holder=run.end_fuse_holder, terminal=run.end_fuse_terminal),
+        )
+
+    @property
     def changes(self) -> bool:
         """Whether anything would be put in."""
         now = self.run.conductor_id, self.run.fuse_id, self.run.end_fuse_id
-        return now != tuple(p.pk if p else None for p in (self.conductor, self.fuse, self.end_fuse))
+        chosen = tuple(p.pk if p else None for p in (self.conductor, self.fuse, self.end_fuse))
+        held = [(at.holder, at.terminal) for at in (self.at_start, self.at_end)]
+        return now != chosen or held != [(at.holder, at.terminal) for at in self.now_at]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,7 +105,10 @@ class PartsChoice:
     def fingerprint(self) -> str:
         """Changes with the runs and with what is proposed for them."""
         parts = [
-            (p.run.pk, p.run.version, p.conductor, p.fuse, p.end_fuse, p.kept)
+            (
+                *(p.run.pk, p.run.version, p.conductor, p.fuse, p.end_fuse, p.kept),
+                *(p.at_start.holder, p.at_start.terminal, p.at_end.holder, p.at_end.terminal),
+            )
             for p in self.proposals
         ]
         words = repr([tuple(getattr(x, "pk", x) for x in part) for part in parts])
@@ -97,6 +120,8 @@ def choose_parts(
     conductors: Iterable[Conductor],
     fuses: Iterable[Fuse],
     *,
+    holders: Sequence[Holder] = (),
+    terminals: Sequence[Terminal] = (),
     keep: Collection[int] = (),
 ) -> PartsChoice:
     """Choose for every run of the tree but those whose key is to be kept."""
@@ -132,14 +157,19 @@ def choose_parts(
     stopped = choice.tree is None or any(finding.severity == "stop" for finding in findings)
     # What the records leave open, such as a run without an end, no cable can cure.
     loose = [stop for stop in stops if stop.code == "run-goes-nowhere"]
+    proposals = [
+        _held(_proposal(runs[pick.run], pick, cores, offered), holders, terminals)
+        for pick in choice.picks
+        if pick.run in runs
+    ]
     return PartsChoice(
-        proposals=[
-            _proposal(runs[pick.run], pick, cores, offered)
-            for pick in choice.picks
-            if pick.run in runs
-        ],
+        proposals=proposals,
         passes=not stopped and not loose,
-        findings=loose + from_tree(findings, power.names, power.solved),
+        findings=[
+            *loose,
+            *from_tree(findings, power.names, power.solved),
+            *(finding for proposal in proposals for finding in _lacking(proposal)),
+        ],
         left_out=left_out,
     )
 
@@ -230,17 +260,44 @@ def _proposal(
     )
 
 
+def _held(proposal: Proposal, holders: Sequence[Holder], terminals: Sequence[Terminal]) -> Proposal:
+    """Choose what holds the fuses of a proposal, as if it were put in."""
+    if proposal.kept:
+        start, end = proposal.now_at
+        return replace(proposal, at_start=start, at_end=end)
+    run = put_in(copy(proposal.run), proposal)
+    at = {fuse.at_start: choose_at_fuse(run, fuse, holders, terminals) for fuse in fuses_of(run)}
+    return replace(proposal, at_start=at.get(True, NOTHING), at_end=at.get(False, NOTHING))
+
+
+def put_in(run: Run, proposal: Proposal) -> Run:
+    """Write cable, fuses and where these sit into a run, unsaved; what was typed stays."""
+    run.conductor, run.fuse, run.end_fuse = proposal.conductor, proposal.fuse, proposal.end_fuse
+    if proposal.fuse_distance is not None:
+        run.fuse_distance = proposal.fuse_distance
+    if proposal.end_fuse_distance is not None:
+        run.end_fuse_distance = proposal.end_fuse_distance
+    return run
+
+
+def _lacking(proposal: Proposal) -> Iterator[Finding]:
+    """Where the catalogue has nothing that holds a fuse, or ends the cable at it."""
+    run = proposal.run
+    codes = {"holder": "choice-without-holder", "terminal": "choice-without-terminal"}
+    for what in dict.fromkeys((*proposal.at_start.lacks, *proposal.at_end.lacks)):
+        code = codes[what]
+        yield Finding(code=code, severity="look", section=SECTION, about=about(run), name=run.label)
+
+
 def _part(parts: Sequence[Fuse], now: Fuse | None) -> Fuse:
     """The part that is there already if it serves, else the cheapest."""
-    return now if now is not None and now in parts else min(parts, key=_price)
+    return now if now is not None and now in parts else min(parts, key=price_order)
 
 
 def _cable(parts: Sequence[Conductor], run: Run) -> Conductor | None:
     """The cable that is there already if it serves, else of the run's colour, else the cheapest."""
     if run.conductor in parts:
         return run.conductor
-    return min(parts, key=lambda part: (part.colour != run.colour, *_price(part)), default=None)
-
-
-def _price(part: Conductor | Fuse) -> tuple[bool, float, int]:
-    return part.price is None, float(part.price or 0), part.pk
+    return min(
+        parts, key=lambda part: (part.colour != run.colour, *price_order(part)), default=None
+    )

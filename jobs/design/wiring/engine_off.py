@@ -13,7 +13,6 @@ from jobs.design.records.about import about
 from jobs.design.records.findings import adopt
 from jobs.design.wiring.power import SECTION
 from jobs.design.wiring.supply_work import Work
-from jobs.design.wiring.tree import input_of
 from jobs.models import PowerNode
 from wiring.errors import require_not_negative
 from wiring.names import Name
@@ -81,7 +80,6 @@ def work_out_reserves(work: Work) -> list[Reserve]:
     tree, music = work.power.tree, work.power.music
     assert tree is not None
     assert music is not None
-    inputs = {input_of(node) for node in work.nodes(PowerNode.Kind.DC_DC)}
     reserves, seen = [], set[str]()
     for node in work.nodes(PowerNode.Kind.AMPLIFIER):
         if about(node).id in seen:
@@ -91,7 +89,8 @@ def work_out_reserves(work: Work) -> list[Reserve]:
         drawn = sum(
             music.loads[load.id].current
             for load in tree.loads
-            if load.node in group and load.node not in inputs and load.id in music.loads
+            # A converter takes nothing in with the engine off: its input is no load then.
+            if load.node in group and load.id in music.loads
         )
         batteries = [node for node in work.nodes(PowerNode.Kind.BATTERY) if about(node).id in group]
         reserve = work.attempt(

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt
@@ -11,12 +13,13 @@ from jobs.design.wiring.cables import core
 from jobs.design.wiring.cores import RunFuse, fuses_of
 from jobs.design.wiring.power import SECTION, PowerResult
 from jobs.design.wiring.schedule import together
-from jobs.models import Fuse, Holder, PowerNode, Run
+from jobs.models import Conductor, Fuse, Holder, Part, PowerNode, Run, Terminal
 from wiring.errors import WiringError
 from wiring.findings import ABOVE, END, START
 from wiring.findings import Finding as PartFinding
 from wiring.sources import Source
 
+P = TypeVar("P", bound=Part)
 ROUNDED = 1.01  # a cable marked 35 mm² is one of 35 mm², whatever its strands come to
 
 
@@ -71,6 +74,10 @@ def _of_block(
 def _of_fuse(run: Run, end: str, fuse: Fuse | None, part: Holder) -> Iterator[PartFinding]:
     key = about(run).id
     yield from _largest(key, end, [run], part)
+    if fuse is not None and not part.takes:
+        yield _finding("holder-fuse-unknown", key, end, None, None, "")
+    elif fuse is not None and part.takes != fuse.type:
+        yield _finding("holder-for-other-fuse", key, end, None, None, "")
     if part.rated_current is None:
         yield _finding("holder-rating-unknown", key, end, None, None, "A")
     elif fuse is not None and fuse.rating > part.rated_current * ABOVE:
@@ -104,3 +111,75 @@ def _finding(
         unit=unit,
         source=(Source.PART_SHEET,),
     )
+
+
+@dataclass(frozen=True, kw_only=True)
+class AtFuse:
+    """What is chosen for one fuse of a run: its holder, and the terminals of the cable cut for it.
+
+    Where nothing of the catalogue fits, what is there stays and is named among `lacks`.
+    """
+
+    holder: Holder | None
+    terminal: Terminal | None
+    lacks: tuple[str, ...] = ()
+
+
+def choose_at_fuse(
+    run: Run, fuse: RunFuse, holders: Sequence[Holder], terminals: Sequence[Terminal]
+) -> AtFuse:
+    """Choose a holder for a fuse, and terminals for its stud: what is there if it fits.
+
+    What is not known of a part is no yes: such a part is not offered.
+    """
+    area, lacks = _area(run), []
+    holder: Holder | None = None
+    if _lacks_holder(replace(fuse, holder=None)):
+        fitting = [part for part in holders if _holds(part, fuse.part, area)]
+        holder = _there_or_cheapest(fuse.holder, fitting)
+        if holder is None:
+            holder = fuse.holder
+            lacks.append("holder")
+    terminal: Terminal | None = None
+    if fuse.parts_cable:
+        metal = run.conductor.metal if run.conductor else ""
+        stud = holder.stud if holder else ""
+        fits = [part for part in terminals if _crimps(part, area, metal)]
+        # What goes into a holder without a stud only a person knows, who may have chosen already.
+        if fuse.terminal not in fits or (stud and fuse.terminal.stud != stud):
+            fits = [part for part in fits if stud and part.stud == stud]
+        terminal = _there_or_cheapest(fuse.terminal, fits)
+        if terminal is None:
+            terminal = fuse.terminal
+            lacks.append("terminal")
+    return AtFuse(holder=holder, terminal=terminal, lacks=tuple(lacks))
+
+
+def _holds(part: Holder, fuse: Fuse, area: float | None) -> bool:
+    """Whether a holder for a single fuse takes this one, its current and its cable."""
+    if part.ways != 1 or part.takes != fuse.type:
+        return False
+    if part.rated_current is None or fuse.rating > part.rated_current * ABOVE:
+        return False
+    limit = part.largest_cable
+    return area is not None and limit is not None and area <= limit * ROUNDED
+
+
+def _crimps(part: Terminal, area: float | None, metal: str) -> bool:
+    """Whether a terminal is made for this size of cable and its metal."""
+    least, most = part.smallest_cable, part.largest_cable
+    if part.plug or area is None or least is None or most is None:
+        return False
+    suits = part.metals == Terminal.Metals.BOTH or (
+        part.metals == Terminal.Metals.COPPER and metal == Conductor.Metal.COPPER
+    )
+    return suits and least <= area * ROUNDED and area <= most * ROUNDED
+
+
+def _there_or_cheapest(there: P | None, parts: Sequence[P]) -> P | None:
+    return there if there in parts else min(parts, key=price_order, default=None)
+
+
+def price_order(part: Part) -> tuple[bool, float, int]:
+    """Sort parts by their price, those without one last."""
+    return part.price is None, float(part.price or 0), part.pk

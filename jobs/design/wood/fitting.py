@@ -17,6 +17,7 @@ from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import PortBody
 from acoustics.carcass.shape.errors import PlacementError
 from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.taper import Taper
 from acoustics.enclosure.port import End, RoundOpening, port_for_tuning
 from acoustics.errors import AcousticsError
 from jobs.design.box.box_in_car import cavity_of
@@ -39,6 +40,7 @@ FIELDS = (
     "depth",
     "top_depth",
     "profile",
+    "plan",
     "driver_face",
     "driver_u",
     "driver_v",
@@ -51,6 +53,7 @@ FIELDS = (
     "brace_count",
     "inner_braces",
     "thicknesses",
+    "corner_joint",
     "driver",
     "driver_count",
     "kind",
@@ -254,8 +257,7 @@ def _record(typed: Box, answer: Answer, facing: Facing) -> Box:
         setattr(box, name, getattr(typed, name))
     for name, value in _shape(answer.carcass, answer.kind).items():
         setattr(box, name, value)
-    box.width = answer.carcass.width
-    box.driver_face = answer.face if facing == "side" else ""
+    box.driver_face = answer.face if facing == "side" or box.plan else ""
     box.driver_u = box.driver_v = box.port_u = box.port_v = None
     box.port_length, box.port_bend = None, ""
     box.second_port_face, box.second_port_u, box.second_port_v = _second_face(typed), None, None
@@ -264,11 +266,30 @@ def _record(typed: Box, answer: Answer, facing: Facing) -> Box:
     return box
 
 
-def _shape(carcass: Carcass, kind: str) -> dict[str, Any]:
-    """Say a profile in the fields of a record: two or three measures where those are enough."""
+def _over_plan(body: Taper) -> dict[str, Any]:
+    """Say a plan with its leaning walls in the fields of a record."""
+    walls = zip(body.plan.points, body.angles, strict=True)
+    return {
+        "shape": Box.Shape.PLAN,
+        "plan": [[*at, 0.0, lean] if lean else [*at] for at, lean in walls],
+        "profile": None,
+        "width": None,
+        "depth": None,
+        "height": body.height,
+        "top_depth": None,
+        "corner_joint": Box.Corner.USUAL,
+    }
+
+
+def _shape(carcass: Carcass | Taper, kind: str) -> dict[str, Any]:
+    """Say a shape in the fields of a record: two or three measures where those are enough."""
+    if isinstance(carcass, Taper):
+        return _over_plan(carcass)
     profile = carcass.profile
     plain: dict[str, Any] = {
         "shape": Box.Shape.PROFILE,
+        "plan": None,
+        "width": carcass.width,
         "depth": None,
         "height": None,
         "top_depth": None,
@@ -280,7 +301,7 @@ def _shape(carcass: Carcass, kind: str) -> dict[str, Any]:
     square = max(abs(y1 - y0), abs(y3 - y2), abs(x3 - x0)) < STRAIGHT
     if not square:
         return plain
-    measures = {"depth": x1 - x0, "height": y2 - y1, "profile": None}
+    measures = plain | {"depth": x1 - x0, "height": y2 - y1, "profile": None}
     if abs(x1 - x2) < STRAIGHT and kind not in (SLOPE, OUTLINE):
         return {**measures, "shape": Box.Shape.RECTANGLE, "top_depth": None}
     return {**measures, "shape": Box.Shape.SLOPED, "top_depth": x2 - x3}

@@ -19,6 +19,7 @@ from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.records.records import JobRecords
+from jobs.design.wood.beneath import beneath_findings
 from jobs.design.wood.boards import OnIt, board_findings, mounts_of
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
 from jobs.design.wood.floors import (
@@ -30,7 +31,7 @@ from jobs.design.wood.floors import (
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
-from jobs.design.wood.pieces import Piece
+from jobs.design.wood.pieces import Piece, Point
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.parts.catalogue import SheetMaterial
@@ -47,6 +48,8 @@ class TrimResult:
     # The stack of a ring: at its low and at its high side.
     thickness: tuple[float, float] | None = None
     wood_at_screw: float | None = None
+    # How far what was typed lies from the wood's own lower left corner.
+    moved: Point = (0.0, 0.0)
     # Of a floor: its lids with their ledges, and what it stands on.
     hatches: tuple[HatchCut, ...] = ()
     props: tuple[Prop, ...] = ()
@@ -102,7 +105,10 @@ def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimR
         except AcousticsError as error:
             results.append(_trouble(panel, error))
         # A floor that cannot be cut yet is asked all the same how it is held.
-        results[-1].findings.extend(held_findings(panel))
+        result = results[-1]
+        result.findings.extend(held_findings(panel))
+        cuts = None if result.piece is None else [cut.hatch for cut in result.hatches]
+        result.findings.extend(beneath_findings(panel, records, cuts, result.moved))
     return results
 
 
@@ -222,6 +228,7 @@ def _panel(
             *board_findings(panel, piece, on_it),
         ],
         on_it=on_it,
+        moved=corner,
         hatches=hatches,
         props=props,
         cover=cover,

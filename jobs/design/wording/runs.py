@@ -219,6 +219,22 @@ RUNS: dict[str, tuple[Promise, Promise]] = {
         _("What {where} may carry is not entered."),
         _("Enter it from its maker's sheet."),
     ),
+    "holder-for-other-fuse": (
+        _("The holder of a fuse of {where} is made for another kind of fuse."),
+        _("Take a holder for this fuse, or the fuse the holder is made for."),
+    ),
+    "holder-fuse-unknown": (
+        _("{where}: which kind of fuse its holder takes is not entered."),
+        _("Enter it in the catalogue from the part maker's sheet."),
+    ),
+    "choice-without-holder": (
+        _("{where}: no holder of the catalogue is known to take its fuse, current and cable."),
+        _("Enter in the catalogue what a holder takes, or choose one yourself."),
+    ),
+    "choice-without-terminal": (
+        _("{where}: no terminal of the catalogue is known to fit its cable and the holder's stud."),
+        _("Enter cable sizes and stud in the catalogue, or choose the terminal yourself."),
+    ),
     "fuse-above-holder": (
         _("The fuse of {where} is {value}; its holder may carry {limit}."),
         _("Take a holder for more, or a smaller fuse where the load allows it."),

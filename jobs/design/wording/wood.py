@@ -78,6 +78,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} stands {value} beyond the floor it is to carry."),
         _("Move it under the floor, or make the floor larger."),
     ),
+    "support-under-opening": (
+        _("{where} stands under an opening: it carries nothing."),
+        _("Move it under the wood, or leave it out."),
+    ),
     "support-under-hatch": (
         _("{where}: the support stands where the hatch and its ledge are."),
         _("Move the support or the hatch; the ledge needs 30 mm beside the opening."),
@@ -240,6 +244,25 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         ),
         _("Put it on the equipment list, and choose it at its place in the power tree."),
     ),
+    "beneath-unknown": (
+        _("{where}: nobody has said which fuses and terminals lie under it."),
+        _(
+            "List each with its place, then say that every one is listed. What nobody reaches, "
+            "nobody changes."
+        ),
+    ),
+    "beneath-not-listed": (
+        _("{where}: {value} is no fuse and no terminal of this job."),
+        _("Choose it anew by what is printed on it now, or take it off the list."),
+    ),
+    "beneath-place-unknown": (
+        _("{where}: where {value} lies under it is not entered."),
+        _("Measure to its middle from the lower left corner of the panel."),
+    ),
+    "beneath-without-hatch": (
+        _("{where}: no hatch lies over {value}."),
+        _("Move a hatch so that a hand reaches it, add one, or lay it elsewhere."),
+    ),
     "payload-exceeded": (
         _("{where} would become {value} heavier; it may carry {limit} more as it came in."),
         _("Leave something out or build lighter. The vehicle maker's papers set the limit."),
@@ -250,6 +273,14 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
             "Weigh the axle before hand-over. What stands behind the rear axle loads it with more "
             "than its own weight."
         ),
+    ),
+    "axles-exceeded": (
+        _("{where} would become {value} heavier; both axles together may bear {limit} more."),
+        _("Leave something out or build lighter. The vehicle maker's papers set the limit."),
+    ),
+    "axle-spare-unknown": (
+        _("{where}: nobody has said what the axle may still bear; what goes in weighs {value}."),
+        _("Weigh the car as it came in and enter on its page what its papers leave for the axle."),
     ),
     "job-mass-unknown": (
         _("The kilograms of {where} lack these, which nobody has weighed: {value}."),

@@ -21,6 +21,9 @@ FONT = "Undertrim, 'DejaVu Sans', 'Liberation Sans', sans-serif"
 # Line patterns (dash lengths in units of the stroke width), told apart without colour.
 PATTERNS: tuple[str, ...] = ("", "5 2.2", "0.9 2", "7 2 1 2", "2.6 1.8", "9 2 1 2 1 2")
 
+# How finely the points of a curve are written [drawing units].
+LAST_DIGIT = 0.1
+
 # What XML 1.0 cannot carry, whatever a person pasted into a name.
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _PIECE = re.compile(r"\s*(?:\w+-(?=\w)|\S+)")

@@ -12,6 +12,8 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
+from jobs.portable import arrivals
+
 NIGHTS = 14
 MONTHS = 12
 _NAMED = re.compile(r"undertrim-(\d{4}-\d{2}-\d{2})\.zip")
@@ -37,6 +39,7 @@ class Command(BaseCommand):
         for file in superseded(folder, today):
             file.unlink()
         call_command("clear_removed", stdout=self.stdout)
+        arrivals.clear()
 
 
 def superseded(folder: Path, today: dt.date) -> list[Path]:

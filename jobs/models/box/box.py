@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
-from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, BoxWood, face
+from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, PLAN, BoxWood, face
 from jobs.models.box.row_lists import Corner, ListedRow, RowList
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
@@ -147,11 +147,26 @@ class BoxCorner(Corner):
 
     class Outline(models.TextChoices):
         OWN = OWN, _("own side profile")
+        PLAN = PLAN, _("own plan")
         CAVITY = "cavity", _("cavity, side profile")
 
     of = "box"
     box = models.ForeignKey(Box, models.CASCADE, related_name="corners")
     outline = models.CharField(_("outline"), max_length=6, choices=Outline)
+    # Of a plan: of the wall after it, from upright, inwards above zero.
+    lean = models.FloatField(_("lean of the wall after it"), default=0.0)
+
+    @property
+    def plain(self) -> list[float]:
+        """Across and up, the bow, and the lean where the wall leans [m, rad]."""
+        return [self.x, self.y, self.bow, self.lean] if self.lean else super().plain
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read two to four figures."""
+        x, y, *more = value
+        bow, lean = [*more, 0.0, 0.0][:2]
+        return cls(x=x, y=y, bow=bow, lean=lean)
 
 
 class Obstacle(ListedRow):

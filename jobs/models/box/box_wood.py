@@ -26,12 +26,13 @@ FACES = [
     ("riser", pgettext_lazy("wood", "riser")),
     *(
         (f"side {number}", format_lazy("{side} {number}", side=_SIDE, number=number))
-        for number in range(1, 9)
+        for number in range(1, 13)
     ),
 ]
 
-# Whose corners they are: of the box itself, or of the cavity (`jobs/models/box/box.py`).
-OWN, CAVITY = "own", "cavity"
+# Whose corners they are: of the box itself, seen from the side or from above, or of the cavity
+# (`jobs/models/box/box.py`).
+OWN, PLAN, CAVITY = "own", "plan", "cavity"
 
 # Braces that are entered one by one: kind -> what it is called. `at` of each counts to its middle,
 # from the front, up from the bottom, from the left; that of a strut ends with its breadth.
@@ -67,6 +68,7 @@ class BoxWood(WithLists):
         WELL = "well", _("round well: flat sides, width is its depth")
         TAPER = "taper", _("tapered: all walls lean")
         PROFILE = "profile", _("own profile")
+        PLAN = "plan", _("own plan, as in a corner: walls upright or leaning")
 
     class Corner(models.TextChoices):
         USUAL = "", _("butt, mitred where the saw then tilts less")
@@ -126,6 +128,9 @@ class BoxWood(WithLists):
     cut_height = figure(_("height of step, toe, cut, knee or arch"))
     # [[x, y], …] in metres, side view, counter-clockwise: for shapes the fields cannot say.
     profile = RowList("corners", outline=OWN)
+    # [[x, y], …] or [x, y, 0, lean]: seen from above, front at the left; how far the wall after a
+    # corner leans inwards from upright [rad].
+    plan = RowList("corners", outline=PLAN)
     material = models.ForeignKey(
         SheetMaterial,
         models.SET_NULL,

@@ -100,3 +100,24 @@ class TrimMount(ListedRow):
         """Read one part on a board."""
         key, u, v, turned = value
         return cls(part_id=key, u=u, v=v, turned=turned)
+
+
+class TrimBeneath(ListedRow):
+    """A fuse or a terminal under a floor, by what is printed on it, and where it lies."""
+
+    of = "trim_panel"
+    trim_panel = models.ForeignKey(TrimPanel, models.CASCADE, related_name="lying_under")
+    what = models.CharField(_("fuse or terminal"), max_length=80)
+    u = models.FloatField(_("middle, from the left"), null=True, blank=True)
+    v = models.FloatField(_("middle, from below"), null=True, blank=True)
+
+    @property
+    def plain(self) -> list[Any]:
+        """What it is, and its place as far as known [m]."""
+        return [self.what, self.u, self.v]
+
+    @classmethod
+    def read(cls, value: Any) -> Self:
+        """Read one thing under a floor."""
+        what, u, v = value
+        return cls(what=what, u=u, v=v)

@@ -111,6 +111,12 @@ class TrimPanel(WithLists, HeldInCar, JobPart):
     sample = models.CharField(
         _("approved sample: its number, and when"), max_length=120, blank=True
     )
+    cover_state = models.CharField(
+        _("state of the cover"),
+        max_length=10,
+        choices=EquipmentItem.State,
+        default=EquipmentItem.State.TO_ORDER,
+    )
     # Of a false floor: its covered top above what its supports stand on.
     level = figure(_("its top lies above the metal by"))
     # Of a board: the free height over it.
@@ -121,6 +127,12 @@ class TrimPanel(WithLists, HeldInCar, JobPart):
     # finger hole, held, over], …]: middles, from the lower left corner.
     supports = RowList("props")
     hatches = RowList("lids")
+    # [[what, u, v], …]: fuses and terminals under a floor, by what is printed on them; a place that
+    # nobody measured is None, and so is the answer of nobody who looked.
+    beneath = RowList("lying_under")
+    beneath_listed = models.BooleanField(
+        _("every fuse and terminal under it is listed"), null=True, blank=True
+    )
     # What shows of this face of this box is left open; the face lies in the middle of the panel.
     box = models.ForeignKey(
         Box,

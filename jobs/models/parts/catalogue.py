@@ -275,6 +275,7 @@ class Holder(Part):
     """A fuse holder or distribution block: how many ways, which cable, which stud, how much."""
 
     ways = count(_("ways"), most=64, least=1)
+    takes = models.CharField(_("fuse it takes"), max_length=10, choices=Fuse.Type, blank=True)
     rated_current = figure(_("current it may carry"), most=2000.0)
     largest_cable = figure(_("largest cable it takes"), most=0.001)
     stud = models.CharField(_("stud or screw, such as M8"), max_length=8, blank=True)

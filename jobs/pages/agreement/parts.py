@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,8 +22,9 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs import access, sheets, tables
 from jobs.design.job import board_counts
 from jobs.design.job.whole import load, work_out
+from jobs.design.wood.cover_orders import CoverOrder, cover_orders
 from jobs.locks import held
-from jobs.models import EquipmentItem, Job, Part, Stage, Workshop
+from jobs.models import EquipmentItem, Job, Part, Stage, TrimPanel, Workshop
 from jobs.pages.forms.fields import asked, key_of, written
 from jobs.sheets import engine
 
@@ -32,8 +33,9 @@ State = EquipmentItem.State
 TO_COME = (State.TO_ORDER, State.ORDERED, State.MISSING)
 GONE = (Stage.HANDED_OVER, Stage.AFTERCARE)
 MOST = 500  # rows of the list, and ticked at once
+MOST_JOBS = 50  # whose cover is worked out for the list
 ACTS = {"ordered": State.ORDERED, "in": State.IN, "missing": State.MISSING}
-COLUMNS = ("supplier", "supplier's number", "maker", "part", "quantity", "jobs")
+COLUMNS = ("supplier", "supplier's number", "maker", "part", "quantity", "unit", "jobs")
 
 
 class ActForm(forms.Form):
@@ -53,6 +55,7 @@ class Supplier:
 
     name: str
     items: list[EquipmentItem] = field(default_factory=list)
+    covers: list[CoverOrder] = field(default_factory=list)
 
 
 def _to_come() -> QuerySet[EquipmentItem]:
@@ -61,12 +64,22 @@ def _to_come() -> QuerySet[EquipmentItem]:
     return items.order_by("part__supplier", "part__kind", "part__maker", "part__name", "job", "pk")
 
 
-def _suppliers(items: Sequence[EquipmentItem]) -> list[Supplier]:
+def _covers_to_come(states: Collection[str]) -> list[CoverOrder]:
+    """What covers trim panels and floors: its metres follow from the panels."""
+    panels = TrimPanel.objects.filter(cover__isnull=False, cover_state__in=states)
+    jobs = Job.objects.filter(removed_at=None, trim_panels__in=panels).exclude(stage__in=GONE)
+    return cover_orders(jobs.select_related("vehicle__customer").distinct()[:MOST_JOBS], states)
+
+
+def _suppliers(items: Sequence[EquipmentItem], covers: Sequence[CoverOrder]) -> list[Supplier]:
     by_name: dict[str, Supplier] = {}
     for item in items:
         name = item.part.supplier
         by_name.setdefault(name, Supplier(name)).items.append(item)
-    return list(by_name.values())
+    for order in covers:
+        name = order.cover.supplier
+        by_name.setdefault(name, Supplier(name)).covers.append(order)
+    return [by_name[name] for name in sorted(by_name)]
 
 
 @require_safe
@@ -81,11 +94,12 @@ def _page(request: HttpRequest, form: ActForm, status: int = 200) -> HttpRespons
     user = access.signed_in(request)
     items = list(_to_come()[:MOST])
     context = {
-        "suppliers": _suppliers(items),
+        "suppliers": _suppliers(items, _covers_to_come(TO_COME)),
         "count": len(items),
         "most": MOST,
         "form": form,
         "ticked": {key_of(text) for text in request.POST.getlist("item")},
+        "ticked_covers": request.POST.getlist("cover"),
         "may_spec": access.may_spec(user),
         "choices": Part.objects.order_by("kind", "maker", "name") if access.may_spec(user) else [],
     }
@@ -100,10 +114,11 @@ def act(request: HttpRequest) -> HttpResponse:
     access.require(access.may_record(user))
     asked_for = request.POST.get("act", "")
     keys = {key for text in request.POST.getlist("item") if (key := key_of(text)) is not None}
+    covers = _ticked_covers(request)
     form = ActForm(request.POST)
     if asked_for not in {*ACTS, "replaced"} or not form.is_valid():
         return _page(request, form, status=422)
-    if not keys:
+    if not keys and not covers:
         messages.error(request, _("Tick the parts it is about."))
         return redirect("parts")
     if asked_for == "replaced":
@@ -116,9 +131,27 @@ def act(request: HttpRequest) -> HttpResponse:
                 _write(item, ACTS[asked_for], form.cleaned_data, request)
                 written += 1
             board_counts.forget(job)
+    for order in covers:
+        written += _write_cover(order, ACTS[asked_for])
     words = ngettext("%(n)d part written down.", "%(n)d parts written down.", written)
     messages.success(request, words % {"n": written})
     return redirect("parts")
+
+
+def _ticked_covers(request: HttpRequest) -> list[CoverOrder]:
+    """The covers that were ticked, as far as they are still in the state they were read in."""
+    ticked = set(request.POST.getlist("cover"))
+    return [order for order in _covers_to_come(TO_COME) if order.key in ticked] if ticked else []
+
+
+def _write_cover(order: CoverOrder, state: State) -> int:
+    with held(order.job):
+        for panel in order.job.trim_panels.filter(pk__in=[panel.pk for panel in order.panels]):
+            panel.cover_state = state
+            panel.version += 1
+            panel.save()
+        board_counts.forget(order.job)
+    return 1
 
 
 def _jobs_of(keys: set[int]) -> list[Job]:
@@ -192,8 +225,10 @@ def order(request: HttpRequest) -> HttpResponse:
     """What is to be ordered from one supplier, each part once: as a table or on a page to print."""
     access.require_member(access.signed_in(request))
     name = asked(request, "supplier")
-    items = _to_come().filter(state__in=(State.TO_ORDER, State.MISSING), part__supplier=name)
-    rows = _rows(list(items[:MOST]))
+    wanted = (State.TO_ORDER, State.MISSING)
+    items = _to_come().filter(state__in=wanted, part__supplier=name)
+    covers = [order for order in _covers_to_come(wanted) if order.cover.supplier == name]
+    rows = [*_rows(list(items[:MOST])), *_rows_of_covers(covers)]
     if "csv" in request.GET:
         text = f"\ufeff{tables.written(COLUMNS, rows)}"
         answer = HttpResponse(text.encode(), content_type="text/csv; charset=utf-8")
@@ -222,16 +257,37 @@ def _rows(items: Sequence[EquipmentItem]) -> list[dict[str, Any]]:
     for item in items:
         by_part[item.part].append(item)
     return [
-        {
-            "supplier": part.supplier,
-            "supplier's number": part.order_number,
-            "maker": part.maker,
-            "part": part.name,
-            "quantity": sum(item.quantity for item in of_it),
-            "jobs": ", ".join(dict.fromkeys(item.job.code for item in of_it)),
-        }
+        _row(part, sum(item.quantity for item in of_it), "", [item.job for item in of_it])
         for part, of_it in by_part.items()
     ]
+
+
+def _rows_of_covers(orders: Sequence[CoverOrder]) -> list[dict[str, Any]]:
+    """Metres by cover; those of a job that are not known are not left out in silence."""
+    by_cover: dict[Part, list[CoverOrder]] = defaultdict(list)
+    for order in orders:
+        by_cover[order.cover].append(order)
+    return [
+        _row(
+            cover,
+            None if any(o.metres is None for o in of_it) else sum(o.metres or 0 for o in of_it),
+            "m",
+            [order.job for order in of_it],
+        )
+        for cover, of_it in by_cover.items()
+    ]
+
+
+def _row(part: Part, quantity: Any, unit: str, jobs: Sequence[Job]) -> dict[str, Any]:
+    return {
+        "supplier": part.supplier,
+        "supplier's number": part.order_number,
+        "maker": part.maker,
+        "part": part.name,
+        "quantity": _("not known") if quantity is None else quantity,
+        "unit": unit,
+        "jobs": ", ".join(dict.fromkeys(job.code for job in jobs)),
+    }
 
 
 urlpatterns = [

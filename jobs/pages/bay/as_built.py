@@ -38,6 +38,7 @@ from jobs.pages.forms.route_field import RouteField, RouteWidget
 
 # What an empty field means on a page that was opened for no row.
 DESIGNED = "designed"
+CABLE, FUSES = gettext_lazy("Cable"), gettext_lazy("Fuses")
 
 
 class AsBuiltForm(RecordForm[Any]):
@@ -122,12 +123,14 @@ class RunAsBuiltForm(AsBuiltForm, CableForm[Any]):
     fieldsets: ClassVar = [
         (gettext_lazy("Why"), ["run", "reason"]),
         (gettext_lazy("Route"), ["length", "route", "zone"]),
-        (gettext_lazy("Cable"), ["conductor", "colour", "return_colour"]),
+        (CABLE, ["conductor", "colour", "return_colour"]),
         (
-            gettext_lazy("Fuses"),
+            FUSES,
             ["fuse", "fuse_distance", "end_fuse", "end_fuse_distance"],
         ),
     ]
+    # What is done differently is the way a cable goes, rarely the cable itself.
+    folded: ClassVar = (CABLE, FUSES)
     route = RouteField(
         required=False, label=gettext_lazy("the places it passes, in order from its start")
     )

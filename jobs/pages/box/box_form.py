@@ -26,6 +26,7 @@ from jobs.pages.box.folds import (
     PORT,
     RADIATOR,
     REAR_PORT_FIELDS,
+    SEATED,
     SHEETS,
     SIZE,
     SIZES,
@@ -44,6 +45,9 @@ SHAPES_WITH = {
     for shape in Box.Shape
     for measure in drawn_from(shape)
 }
+# A plan says the width by itself.
+SHAPES_WITH["width"] = tuple(shape for shape in Box.Shape if shape != Box.Shape.PLAN)
+LEANING_SHAPES = (Box.Shape.TAPER, Box.Shape.PLAN)
 # Losses and litres a kind has no use for.
 ONLY_FOR_KINDS = {
     "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
@@ -128,7 +132,7 @@ class BoxForm(RecordForm[Box]):
         DOOR: kinds_with(lambda kind: kind.hole),
         HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
         LEANING: (Box.Shape.TAPER,),
-        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape != Box.Shape.TAPER),
+        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape not in LEANING_SHAPES),
     }
     # What a shape is drawn up from; all others have no use for it.
     field_only_for: ClassVar = {
@@ -176,13 +180,9 @@ class BoxForm(RecordForm[Box]):
                 "isobaric_gap",
                 "channel",
                 "test_voltage",
-                "driver_face",
-                "driver_u",
-                "driver_v",
-                "driver_recess",
-                "grille_height",
             ],
         ),
+        (SEATED, ["driver_face", "driver_u", "driver_v", "driver_recess", "grille_height"]),
         (AIR, ["ql", "qa", "qp", "fill"]),
         (
             PORT,
@@ -235,6 +235,7 @@ class BoxForm(RecordForm[Box]):
                 "cut_depth",
                 "cut_height",
                 "profile",
+                "plan",
             ],
         ),
         (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
@@ -270,6 +271,7 @@ class BoxForm(RecordForm[Box]):
         ),
     ]
     profile = OutlineField(label=_("own side profile"), on="bench")
+    plan = OutlineField(label=_("own plan, seen from above"), leans=True)
     cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
     cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
     inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))
@@ -380,12 +382,15 @@ class BoxForm(RecordForm[Box]):
         return [self[name] for name in SIZES]
 
     @property
-    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool]]:
-        """(fold, its groups, whether it is open): what lacks something, and what is refused."""
-        lacks = lacking(self.instance)
+    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool]]:
+        """(fold, its groups, whether it is open, whether its kind lacks something in it).
+
+        Open is the first that lacks something, and what is refused.
+        """
+        lacks = [fold.slug for fold in FOLDS if fold.slug in lacking(self.instance)]
         folds = []
         for fold in FOLDS:
             groups = [group for group in self.groups if group[0] in fold.headings]
             wrong = any(field.name in self.errors for _t, fields, _k in groups for field in fields)
-            folds.append((fold, groups, wrong or fold.slug in lacks))
+            folds.append((fold, groups, wrong or fold.slug in lacks[:1], fold.slug in lacks))
         return folds

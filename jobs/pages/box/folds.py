@@ -14,6 +14,7 @@ from jobs.models import Box
 from jobs.models.box.box_kinds import Behind, kind_of
 
 WHAT, DRIVER, SIZE, AIR = _("What it is"), _("Driver"), _("Size"), _("Air")
+SEATED = _("Where the driver sits")
 PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear port")
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
@@ -57,8 +58,8 @@ FOLDS = (
     Fold(
         slug="wood",
         title=_("Wood"),
-        holds=_("sheet, braces, joints, terminal plate"),
-        headings=(SHEETS, JOINTS, SQUARE_JOINTS, TERMINAL),
+        holds=_("sheet, driver's place, braces, joints, terminal plate"),
+        headings=(SHEETS, SEATED, JOINTS, SQUARE_JOINTS, TERMINAL),
     ),
     Fold(
         slug="cavity",

@@ -45,6 +45,7 @@ class SweepForm(ColumnsForm[DriverSweep]):
         (gettext_lazy("Sweep in free air"), ["content", "file", "resistance"]),
         (_SECOND, ["method", "added_mass", "box_volume", "second", "second_file"]),
     ]
+    folded: ClassVar = (_SECOND,)
     second_file = ColumnsFileField(
         label=gettext_lazy("or a text file of the second sweep"), required=False
     )

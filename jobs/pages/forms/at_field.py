@@ -60,6 +60,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "floor-on-no-support": ("supports",),
     "floor-thicker-than-level": ("level",),
     "support-beyond-floor": ("supports",),
+    "support-under-opening": ("supports", "openings"),
     "support-under-hatch": ("supports", "hatches"),
     "floor-tips": ("supports",),
     "floor-overhangs": ("supports",),
@@ -78,6 +79,10 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "mount-without-air": ("room_above",),
     "mount-height-unknown": ("room_above",),
     "mount-not-listed": ("mounts",),
+    "beneath-unknown": ("beneath_listed",),
+    "beneath-not-listed": ("beneath",),
+    "beneath-place-unknown": ("beneath",),
+    "beneath-without-hatch": ("beneath", "hatches"),
     "cover-sample-open": ("sample",),
     "cover-thickness-unknown": ("finish", "cover"),
     "cover-roll-unknown": ("cover",),
@@ -85,6 +90,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "screw-circle-off-wood": ("bolt_circle",),
     # -- the car
     "payload-exceeded": ("payload",),
+    "axles-exceeded": ("front_axle_spare", "rear_axle_spare"),
 }
 # What stands in another thing -> the field that moves it; wood before what sits in the wood.
 _MOVED_BY = {

@@ -25,6 +25,11 @@ BOW_HELP = gettext_lazy(
     "A bow makes an arc of the edge after a corner: how far its middle lies off the straight line, "
     "outwards, or inwards below zero."
 )
+PLAN_HELP = gettext_lazy(
+    "The outside of the bottom, front at the left, turning inward nowhere. Side 1 runs from the "
+    "first corner to the second; the driver sits in the last one unless you choose another. A wall "
+    "that leans inwards makes the top smaller; below zero it leans outwards."
+)
 OBSTACLES_HELP = gettext_lazy(
     "Blocks with upright sides: where the lower front edge lies, how deep and high; across the car "
     "from the left of the cavity, all the way when left empty."
@@ -69,7 +74,7 @@ ACROSS, UP = pgettext_lazy("shape", "across"), pgettext_lazy("shape", "up")
 
 class OutlineField(RowsField):
     """Corners in order round a shape, across and up; with `bows` its edges may be arcs, with
-    `radii` its corners rounded.
+    `radii` its corners rounded, with `leans` they are walls that may lean.
 
     It is drawn, with the lists `beside` it, or `on` the bench; `plate` names the two fields that
     make a rectangle of it while it has no corners.
@@ -80,6 +85,7 @@ class OutlineField(RowsField):
         *,
         bows: bool = False,
         radii: bool = False,
+        leans: bool = False,
         on: str = "",
         plate: str = "",
         beside: Sequence[str] = (),
@@ -94,6 +100,17 @@ class OutlineField(RowsField):
             columns.append(
                 length_column(
                     "radius", gettext_lazy("radius"), positive=True, needed=False, usual="0"
+                )
+            )
+        if leans:
+            kwargs.setdefault("help_text", PLAN_HELP)
+            columns.append(
+                Column(
+                    name="lean",
+                    label=gettext_lazy("lean of the wall"),
+                    kind="angle",
+                    needed=False,
+                    usual="0",
                 )
             )
         # A corner of any outline says the same.

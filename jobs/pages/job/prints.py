@@ -25,6 +25,7 @@ from jobs.models.sheets import LONGEST_REASON
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import written
 from jobs.panel_codes import give_codes
+from jobs.portable.origin import data_here
 
 MOST_BOXES, LONGEST_KEY = 20, 18  # of those ticked, and digits of a key
 MOST_PARTS, LONGEST_NUMBER = 500, 8  # of those picked, and signs of the number of a part
@@ -138,7 +139,7 @@ def ask(request: HttpRequest, code: str, kind: str) -> HttpResponse:
 
 def _new_since(records: JobRecords, last: IssuedSheet | None) -> str:
     """Return what has changed since, as the reason somebody may write otherwise."""
-    what = Present.of(records).words_since(last.data) if last else None
+    what = Present.of(records).words_since(data_here(last)) if last else None
     if what is None:
         return ""
     return what[:LONGEST_REASON] or _("nothing; printed again")

@@ -18,6 +18,7 @@ from jobs.design.records.records import JobRecords
 from jobs.models import IssuedSheet, User, Workshop
 from jobs.pages.forms import strip
 from jobs.pages.job import prints
+from jobs.portable.origin import data_here
 
 logger = logging.getLogger(__name__)
 
@@ -89,9 +90,10 @@ def _since(records: JobRecords, latest: list[IssuedSheet]) -> dict[str, str]:
     present = Present.of(records)
     words[present.fingerprint] = _("the job has not changed since")
     old = [pk for fingerprint, pk in told.items() if fingerprint not in words]
-    copies = IssuedSheet.objects.filter(pk__in=old).values_list("fingerprint", "data")
-    for fingerprint, data in copies if old else ():
-        what = present.words_since(data)
+    copies = IssuedSheet.objects.filter(pk__in=old).select_related("origin").defer("pdf")
+    for sheet in copies if old else ():
+        fingerprint = sheet.fingerprint
+        what = present.words_since(data_here(sheet))
         if what is None:
             words[fingerprint] = words[""]
         elif what:

@@ -15,21 +15,31 @@ from django.views.decorators.vary import vary_on_headers
 
 from jobs import access
 from jobs.design.job import board_counts
-from jobs.design.wiring.choose import PartsChoice, Proposal, choose_parts
+from jobs.design.wiring.choose import PartsChoice, Proposal, choose_parts, put_in
 from jobs.locks import held
-from jobs.models import Conductor, Fuse, Job, Run
+from jobs.models import Conductor, Fuse, Holder, Job, Run, Terminal
 from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 
 # What a proposal replaces; undoing brings these back from the run's history.
-FIELDS = ("conductor_id", "fuse_id", "fuse_distance", "end_fuse_id", "end_fuse_distance")
+FIELDS = (
+    *("conductor_id", "fuse_id", "fuse_distance", "fuse_holder_id", "fuse_terminal_id"),
+    *("end_fuse_id", "end_fuse_distance", "end_fuse_holder_id", "end_fuse_terminal_id"),
+)
 
 
 def _proposed(request: HttpRequest, job: Job) -> PartsChoice:
     ticked = request.POST if request.method == "POST" else request.GET
     keep = {key for key in map(key_of, ticked.getlist("keep")) if key is not None}
     power = strip.worked_out(request, job).power
-    return choose_parts(power, Conductor.objects.all(), Fuse.objects.all(), keep=keep)
+    return choose_parts(
+        power,
+        Conductor.objects.all(),
+        Fuse.objects.all(),
+        holders=list(Holder.objects.all()),
+        terminals=list(Terminal.objects.all()),
+        keep=keep,
+    )
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -78,12 +88,9 @@ def _put_in(request: HttpRequest, job: Job) -> HttpResponse:
 
 
 def _save(proposal: Proposal, token: str) -> None:
-    run = proposal.run
-    run.conductor, run.fuse, run.end_fuse = proposal.conductor, proposal.fuse, proposal.end_fuse
-    if proposal.fuse_distance is not None:
-        run.fuse_distance = proposal.fuse_distance
-    if proposal.end_fuse_distance is not None:
-        run.end_fuse_distance = proposal.end_fuse_distance
+    run = put_in(proposal.run, proposal)
+    run.fuse_holder, run.fuse_terminal = proposal.at_start.holder, proposal.at_start.terminal
+    run.end_fuse_holder, run.end_fuse_terminal = proposal.at_end.holder, proposal.at_end.terminal
     _keep(run, f"chosen {token}")
 
 

@@ -22,7 +22,8 @@ from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.route_field import RouteField
 from jobs.pages.wiring.power import preview
 
-CONTROL = _("Turning on and muting")
+WAY_BACK, START_FUSE, END_FUSE = _("Way back"), _("Fuse at its start"), _("Fuse at its end")
+LIMITS, ROUTE, CONTROL = _("Limits of its own"), _("Route"), _("Turning on and muting")
 # What has an input that turns it on.
 TURNED_ON = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
 
@@ -64,24 +65,24 @@ class RunForm(CableForm[Run]):
             ],
         ),
         (
-            _("Way back"),
+            WAY_BACK,
             [
                 *("return_kind", "return_length", "return_conductor", "chassis_resistance"),
                 *("return_start", "return_end", "return_start_terminal", "return_end_terminal"),
             ],
         ),
         (
-            _("Fuse at its start"),
+            START_FUSE,
             ["fuse", "fuse_holder", "fuse_distance", "fuse_sheathed", "fuse_terminal"],
         ),
         (
-            _("Fuse at its end"),
+            END_FUSE,
             [
                 *("end_fuse", "end_fuse_holder", "end_fuse_distance", "end_fuse_sheathed"),
                 "end_fuse_terminal",
             ],
         ),
-        (_("Limits of its own"), ["drop_limit", "diversity"]),
+        (LIMITS, ["drop_limit", "diversity"]),
         (_("Line level"), ["source_resistance", "beside_power"]),
         (
             CONTROL,
@@ -90,13 +91,15 @@ class RunForm(CableForm[Run]):
                 *("relay", "relay_coil", "relay_diode"),
             ],
         ),
-        (_("Route"), ["route"]),
+        (ROUTE, ["route"]),
     ]
+    # Chosen by the page that chooses cables, typed in the table of the runs, or tapped on the car.
+    folded: ClassVar = (WAY_BACK, START_FUSE, END_FUSE, LIMITS, ROUTE)
     only_for: ClassVar = {
-        _("Way back"): ("P",),
-        _("Fuse at its start"): ("P", "C"),
-        _("Fuse at its end"): ("P",),
-        _("Limits of its own"): ("P",),
+        WAY_BACK: ("P",),
+        START_FUSE: ("P", "C"),
+        END_FUSE: ("P",),
+        LIMITS: ("P",),
         _("Line level"): ("L",),
         CONTROL: ("C",),
     }

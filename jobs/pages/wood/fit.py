@@ -42,6 +42,13 @@ BEST_AT = {
     "least-space": gettext_lazy("least boot space lost"),
     "simplest-cuts": gettext_lazy("simplest cuts"),
 }
+KIND_WORDS = {
+    "rectangle": gettext_lazy("rectangular"),
+    "slope": gettext_lazy("one panel leans as the cavity does"),
+    "outline": gettext_lazy("follows the outline of the cavity"),
+    "corner": gettext_lazy("over a plan that goes past what stands in the way"),
+    "taper": gettext_lazy("over a plan, walls leaning as the cavity does"),
+}
 WITHOUT = {
     "opening": gettext_lazy("the opening it must pass"),
     "gap": gettext_lazy("the gap to keep"),
@@ -250,6 +257,7 @@ def fit(request: HttpRequest, code: str, pk: int | None = None) -> HttpResponse:
         else [],
         "largest": _shown(fitting.largest, 8) if fitting and fitting.largest else None,
         "limits": _limits(fitting) if fitting else [],
+        "nothing": fitting is not None and not fitting.candidates and not fitting.trouble,
         "turned": [(way.facing, dict(FACING)[way.facing], way.answer) for way in fitting.turned]
         if fitting
         else [],
@@ -267,6 +275,7 @@ def _shown(candidate: Candidate, number: int) -> dict[str, Any]:
     pictures = (wood_pictures.section, wood_pictures.face) if result.wood else ()
     return {
         "candidate": candidate,
+        "kind": KIND_WORDS[candidate.answer.kind],
         "best_at": ", ".join(str(BEST_AT[aim]) for aim in candidate.answer.best_at),
         "views": [draw(result, key) for draw in pictures],
         "stops": [finding for finding in result.findings if finding.severity != "note"],

@@ -9,7 +9,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from jobs.models.box.floor import TrimHatch, TrimSupport
+from jobs.models.box.floor import TrimBeneath, TrimHatch, TrimSupport
 from jobs.models.box.row_lists import MOST_CORNERS, MOST_ENTRIES
 from jobs.models.box.trim import TrimOpening, TrimStation
 from jobs.models.parts.catalogue import Part
@@ -113,6 +113,24 @@ class HatchesField(RowsField):
             Column(name="over", label=gettext_lazy("what lies under it"), needed=False),
         ]
         super().__init__(most=MOST_HATCHES, **kept_as(TrimHatch, columns), **kwargs)
+
+
+class BeneathField(RowsField):
+    """Fuses and terminals under a floor, by what is printed on them, and where each lies."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        columns = [
+            Column(name="what", label=gettext_lazy("fuse or terminal"), longest=80),
+            length_column("u", gettext_lazy("middle across"), needed=False),
+            length_column("v", gettext_lazy("middle up"), needed=False),
+        ]
+        super().__init__(most=MOST_ENTRIES, **kept_as(TrimBeneath, columns), **kwargs)
+
+    def offer(self, names: Iterable[str]) -> None:
+        """Say what of the job can be chosen; what is no more there stays readable."""
+        choices = [("", "–"), *((name, name) for name in names)]
+        self.columns = [replace(self.columns[0], choices=choices), *self.columns[1:]]
+        self.widget.columns = self.columns
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
+from jobs.design.wood.beneath import to_reach
 from jobs.design.wood.trim import rolls_of
 from jobs.drawings.wood import wood_pictures
 from jobs.models import Job, Part, Ring, TrimPanel
@@ -20,6 +21,7 @@ from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.forms.shape_fields import OutlineField
 from jobs.pages.wood.panel_fields import (
+    BeneathField,
     HatchesField,
     MountsField,
     OpeningsField,
@@ -68,6 +70,7 @@ STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
 HELD = _("Held in a crash")
 EDGES = _("Edges measured, and room round it")
 HATCHES, COVER, BEHIND = _("Hatches"), _("Cover"), _("The box behind it")
+BENEATH, SHOWS = _("Fuses and terminals under it"), _("What shows")
 
 
 class TrimPanelForm(RecordForm[TrimPanel]):
@@ -94,20 +97,22 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (STANDS, ["level", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
         (HATCHES, ["hatches"]),
+        (BENEATH, ["beneath_listed", "beneath"]),
         (HELD, ["held_by", "held_into"]),
-        (COVER, ["cover", "finish", "turned", "cover_runs", "sample"]),
-        (_("What shows"), ["reveal", "openings"]),
+        (COVER, ["cover", "finish", "turned", "cover_runs", "sample", "cover_state"]),
+        (SHOWS, ["reveal", "openings"]),
         (BEHIND, ["box", "box_face", "box_u", "box_v"]),
     ]
-    folded: ClassVar = (EDGES, HATCHES, COVER, BEHIND)
+    folded: ClassVar = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
     only_for: ClassVar = {
         STANDS: (TrimPanel.Kind.FLOOR,),
+        BENEATH: (TrimPanel.Kind.FLOOR,),
         CARRIES: (TrimPanel.Kind.BOARD,),
         HELD: (TrimPanel.Kind.FLOOR, TrimPanel.Kind.BOARD),
     }
     field_only_for: ClassVar = {
         **dict.fromkeys(("edge_gap", "beside"), (TrimPanel.Measured.SPACE,)),
-        **dict.fromkeys(("turned", "cover_runs", "sample"), ("covered",)),
+        **dict.fromkeys(("turned", "cover_runs", "sample", "cover_state"), ("covered",)),
     }
     stations = StationsField(
         label=_("edges measured from a batten"),
@@ -136,6 +141,13 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         help_text=_(
             "The opening in the bare wood. The lid is smaller by the gap and by the cover on both "
             "edges; the ledge is a strip glued under the rim that the lid lies on."
+        ),
+    )
+    beneath = BeneathField(
+        label=_("fuses and terminals under it"),
+        help_text=_(
+            "To the middle of each, from the lower left corner of the panel: a hatch has to lie "
+            "over it."
         ),
     )
     outline = OutlineField(
@@ -169,11 +181,21 @@ class TrimPanelForm(RecordForm[TrimPanel]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        panel = self.instance
+        if panel.kind != TrimPanel.Kind.TRIM:
+            # Nothing shows through it as a rule; what was answered stands in the drawing beside.
+            answered = {STANDS: panel.supports, HELD: panel.held_by}
+            more = (SHOWS, *(title for title, answer in answered.items() if answer))
+            vars(self)["folded"] = (*self.folded, *more)
         self.offer("box", self.instance.job.boxes.all())
         kinds = (Part.Kind.AMPLIFIER, Part.Kind.PROCESSOR)
         items = self.instance.job.equipmentitems.all()
         on_list = Part.objects.filter(kind__in=kinds, pk__in=items.values("part"))
         cast(MountsField, self.fields["mounts"]).offer(on_list)
+        job = self.instance.job
+        runs = list(job.runs.select_related("fuse", "end_fuse"))
+        names = to_reach(runs, list(job.powernodes.all()), list(job.groundpoints.all()))
+        cast(BeneathField, self.fields["beneath"]).offer(names)
 
 
 def _preview(

@@ -74,6 +74,7 @@ _RECORD = {"id", "job", "version", "entry_token", "removed_at"}
 OF_THE_VISIT: dict[type[JobPart], set[str]] = {
     WoodStep: {"done_by", "done_at"},
     Measurement: {"value", "measured_by", "measured_at"},
+    TrimPanel: {"cover_state"},
 }
 # Of the one car: taken over only where it is the same.
 OF_THE_CAR: dict[type[JobPart], set[str]] = {

@@ -1,5 +1,4 @@
 // Every page loads this one; each module looks for what it serves and leaves the rest alone.
-import { watchBay } from "./bay.js";
 import { watchBusy } from "./busy.js";
 import { layPads } from "./pad.js";
 import { readCharts } from "./chart.js";
@@ -8,9 +7,9 @@ import { showOnly } from "./only.js";
 import { pickParts } from "./pick.js";
 import { awaitPrint } from "./print.js";
 import { orderRoutes } from "./route.js";
-import { typeInTables } from "./row_table.js";
 import { typeRows } from "./rows.js";
 import { sendOnce } from "./once.js";
+import { watchSignOut } from "./sign_out.js";
 import { takeFigures } from "./take.js";
 import { keepTyping } from "./typing.js";
 import { watchUndo } from "./undo.js";
@@ -85,7 +84,6 @@ focusSummary(document);
 readCharts(document);
 keepFocus();
 typeRows();
-typeInTables();
 keepTyping();
 sendOnce();
 showOnly();
@@ -96,11 +94,14 @@ pickParts();
 watchUndo();
 watchBusy();
 awaitPrint();
-// Few pages are drawn on.
+document.documentElement.classList.add("js");
+watchSignOut();
+// Few pages are the bay's, have a table that is typed in, are drawn on.
+if (document.querySelector("[data-bay]")) import("./bay.js").then(({ watchBay }) => watchBay());
+if (document.querySelector("[data-row-table]")) import("./row_table.js").then(({ typeInTables }) => typeInTables());
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
 const microphone = document.querySelector("form[data-microphone]");
 if (microphone) import("./microphone.js").then(({ measureHere }) => measureHere(microphone));
-watchBay();
 layPads();
 if (document.querySelector("[data-marks]")) import("./marking.js").then(({ markPhotos }) => markPhotos());
 document.addEventListener("htmx:load", (event) => {

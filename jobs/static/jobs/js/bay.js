@@ -7,10 +7,7 @@ let bay, words, sending = false, leaving = false, later = 0, tries = 0, trouble 
 let unkept = [];  // photos the device has no room for: only this page has them
 
 export function watchBay() {
-  document.documentElement.classList.add("js");
-  watchSignOut();
   bay = document.querySelector("[data-bay]");
-  if (!bay) return;
   words = document.getElementById("bay-words").dataset;
   if ("serviceWorker" in navigator) navigator.serviceWorker.register("/worker.js").catch(() => {});
   navigator.storage?.persist?.();
@@ -289,18 +286,4 @@ function openTarget() {
   const target = document.getElementById(location.hash.slice(1) || "bay");
   for (let fold = target?.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
   if (location.hash) target?.scrollIntoView({ block: "nearest" });
-}
-
-// Signing out clears the car from the device (worker.js); what waits stays, and is asked about first.
-function watchSignOut() {
-  document.addEventListener("submit", async (event) => {
-    const form = event.target;
-    if (!form.dataset?.signOut || form.dataset.asked) return;
-    event.preventDefault();
-    event.stopImmediatePropagation();
-    const waiting = await every().catch(() => []);
-    if (waiting.length && !confirm(form.dataset.signOut)) return;
-    form.dataset.asked = "yes";
-    form.requestSubmit();
-  }, true);
 }

@@ -9,7 +9,6 @@ const sent = new WeakMap();
 let blanks = 0;
 
 export function typeInTables() {
-  if (!document.querySelector("[data-row-table]")) return;
   document.addEventListener("keydown", goDown);
   document.addEventListener("focusout", saveOnLeaving);
   document.addEventListener("htmx:beforeRequest", ({ detail }) => {

@@ -38,6 +38,18 @@ def test_holes_lie_where_the_maker_put_them():
     assert amplifier(hole=None).drilled == ()
 
 
+def test_feet_that_stand_out_need_board_too():
+    """By hand: screws 0.34 m apart round 0.18 m reach 11.75 mm beyond a board 0.34 m wide."""
+    wide = amplifier(holes=(0.34, 0.17))
+    narrow = rectangle(0, 0, 0.34, 0.26)
+    (beyond,) = check_board(narrow, (), [wide], room=0.1)
+    assert (beyond.code, beyond.value) == ("mount-beyond-board", pytest.approx(0.01175, abs=1e-4))
+    assert not list(check_board(narrow, (), [amplifier()], room=0.1))
+    foot = (Circle(centre=(0.35, 0.045), radius=0.01),)
+    assert "mount-over-opening" in codes(wide, openings=foot)
+    assert codes(amplifier(), openings=foot) == {}
+
+
 def test_two_amplifiers_leave_each_other_the_air_both_ask_for():
     """The greater claim counts; touching is crowding, standing in each other a stop."""
     beside = {"name": "mount 2", "middle": (0.5, 0.13), "size": (0.28, 0.2)}

@@ -27,12 +27,12 @@ def hatch(**more) -> Hatch:
     return Hatch(**(sizes | more))
 
 
-def floor(*supports: Loop, outline: Loop | None = None, hatches=()) -> Floor:
+def floor(*supports: Loop, outline: Loop | None = None, hatches=(), openings=()) -> Floor:
     """An invented floor of 0.9 by 0.6 m on these supports."""
     named = tuple((f"support {n}", support) for n, support in enumerate(supports, start=1))
     return Floor(
         outline=outline or rectangle(0, 0, 0.9, 0.6),
-        openings=tuple(opening.opening for _name, opening in hatches),
+        openings=(*openings, *(opening.opening for _name, opening in hatches)),
         supports=named,
         hatches=hatches,
     )
@@ -89,6 +89,15 @@ def test_a_support_stands_under_the_floor_and_beside_its_hatches():
     assert codes(floor(*ends, hatches=lids)) == {}
     beside = rectangle(0.3, 0.1, 0.33, 0.5)  # the ledge is glued from 0.32 m on
     assert "support-under-hatch" in codes(floor(*ends, beside, hatches=lids))
+
+
+def test_a_support_under_an_opening_carries_nothing():
+    """Wholly under one it is found; half under one, the other half carries."""
+    ends = rectangle(0.02, 0.02, 0.06, 0.58), rectangle(0.84, 0.02, 0.88, 0.58)
+    hole = (rectangle(0.4, 0.2, 0.5, 0.4),)
+    under, half = rectangle(0.42, 0.25, 0.46, 0.35), rectangle(0.42, 0.25, 0.46, 0.45)
+    assert "support-under-opening" in codes(floor(*ends, under, openings=hole))
+    assert codes(floor(*ends, half, openings=hole)) == {}
 
 
 def test_hatches_no_hand_passes_are_found():

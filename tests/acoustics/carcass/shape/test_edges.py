@@ -1,9 +1,11 @@
 """Outlines with arcs, rounded corners and edges measured from a batten."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
+from shapely.geometry import Polygon
 
 from acoustics.carcass.shape.edges import Corner, edged, inset, measured
 from acoustics.carcass.shape.errors import ProfileError
@@ -133,3 +135,18 @@ def test_outlines_that_cannot_be_say_why():
         measured(corners({}, {}, {}, {}), [(5, 0.1, 0.01)])
     with refused(ProfileError, "gap-closes-outline", gap=0.3):
         inset(edged(corners({}, {}, {}, {})), 0.3)
+
+
+def test_roundings_that_meet_leave_no_edge_of_nothing():
+    """By hand: 0.4 x 0.2 m, every corner rounded by 0.1 m, is two half circles 0.2 m apart.
+
+    Made 10 mm smaller all round it is pi 0.09^2 + 0.2 x 0.18 m^2.
+    """
+    places = ((0.0, 0.0), (0.4, 0.0), (0.4, 0.2), (0.0, 0.2))
+    whole = edged([Corner(at=at, radius=0.1) for at in places])
+    gaps = [math.dist(a, b) for a, b in pairwise([*whole.points, whole.points[0]])]
+    assert min(gaps) > 1e-4
+    assert Polygon(whole.points).area == pytest.approx(math.pi * 0.1**2 + 0.2 * 0.2, rel=1e-3)
+    smaller = Polygon(inset(whole, 0.01).points)
+    assert smaller.area == pytest.approx(math.pi * 0.09**2 + 0.2 * 0.18, rel=1e-3)
+    assert all(0 <= spot.index < len(whole.points) for spot in whole.spots)

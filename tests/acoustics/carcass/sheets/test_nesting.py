@@ -16,6 +16,7 @@ from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.sheets import nesting
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
 from acoustics.carcass.sheets.nesting import Laid, from_stock, nest
+from acoustics.carcass.sheets.packing import without
 from tests.refused import refused
 
 SHEET = Sheet(name="board", length=2.44, width=1.22)
@@ -242,3 +243,33 @@ def test_offcuts_are_used_before_a_sheet(mode):
                 beside = max(b.x - a.x - a.length, a.x - b.x - b.length)
                 above = max(b.y - a.y - a.width, a.y - b.y - b.width)
                 assert max(beside, above) >= 0.004 - 1e-6
+
+
+def test_free_rectangles_are_the_largest_and_none_lies_in_another():
+    """What remains around a part, against every rectangle of a small grid looked at in turn."""
+    side, taken = 6, [(0, 0, 2, 3), (3, 1, 2, 2), (1, 4, 3, 1)]
+    free = [(0, 0, side, side)]
+    for rect in taken:
+        free = without(free, rect)
+    cells = {(x, y) for tx, ty, w, h in taken for x in range(tx, tx + w) for y in range(ty, ty + h)}
+
+    def clear(x: int, y: int, w: int, h: int) -> bool:
+        inside = x >= 0 and y >= 0 and x + w <= side and y + h <= side
+        return inside and not any((a, b) in cells for a in range(x, x + w) for b in range(y, y + h))
+
+    every = itertools.product(range(side), range(side), range(1, side + 1), range(1, side + 1))
+    largest = {
+        (x, y, w, h)
+        for x, y, w, h in every
+        if clear(x, y, w, h)
+        and not any(
+            clear(*grown)
+            for grown in (
+                (x - 1, y, w + 1, h),
+                (x, y - 1, w, h + 1),
+                (x, y, w + 1, h),
+                (x, y, w, h + 1),
+            )
+        )
+    }
+    assert sorted(free) == sorted(largest)

@@ -125,3 +125,25 @@ def test_the_car_is_asked_what_it_may_bear_only_where_somebody_entered_it(hatchb
         "axle-may-be-overloaded": "look",
         "job-mass-unknown": "look",
     }
+
+
+def test_an_axle_bears_what_goes_in_and_both_bear_the_whole(hatchback):
+    """What came out helps the axle it stood on, nobody knows which; together they bear the net.
+
+    An axle nobody has weighed is a look where the other one or the payload was entered.
+    """
+    records = load(hatchback.job)
+    part, car = records.factory_parts[0], records.job.vehicle
+    part.mass, part.fate = 2.5, FactoryPart.Fate.REMOVED
+    masses = work_out(records).masses
+    names = ("axles-exceeded", "axle-may-be-overloaded", "axle-spare-unknown")
+    assert not codes(work_out(records), *names)
+    car.rear_axle_spare = masses.added - 0.1
+    assert codes(work_out(records), *names) == {
+        "axle-may-be-overloaded": "look",
+        "axle-spare-unknown": "look",
+    }
+    car.front_axle_spare = masses.net - car.rear_axle_spare + 0.1
+    assert "axles-exceeded" not in codes(work_out(records), *names)
+    car.front_axle_spare -= 0.2
+    assert codes(work_out(records), *names)["axles-exceeded"] == "stop"

@@ -106,6 +106,11 @@ def _weak_holder(cars: Cars) -> None:
     _set(cars.hatchback.main_run, fuse_holder=part)
 
 
+def _other_holder(cars: Cars) -> None:
+    part = Holder.objects.create(kind="holder", name="Holder", rated_current=300.0, takes="mini")
+    _set(cars.hatchback.main_run, fuse_holder=part)
+
+
 # Code of a stop -> how the copy is broken, in words, and the deed.
 BREAKS: dict[str, tuple[str, Break]] = {
     "loop": ("a second run from the battery past the block to an amplifier", _second_way),
@@ -252,6 +257,7 @@ BREAKS: dict[str, tuple[str, Break]] = {
     "holder-ways": ("three branches on one way", _holder(ways=1)),
     "holder-cable": ("35 mm² on a block for 10 mm²", _holder(largest_cable=10e-6)),
     "holder-over-rating": ("79 A on a block for 50 A", _holder(rated_current=50.0)),
+    "holder-for-other-fuse": ("a strip fuse in a holder for small blades", _other_holder),
     "fuse-above-holder": ("150 A in a holder for 100 A", _weak_holder),
     "high-level-into-line": (
         "the wires of a speaker on an input nobody has read",

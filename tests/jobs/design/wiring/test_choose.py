@@ -6,9 +6,9 @@ import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.choose import BOUND, choose_parts
-from jobs.models import Conductor, Fuse, PowerNode, Run
+from jobs.models import Conductor, Fuse, Holder, PowerNode, Run, Terminal
 from jobs.units import kelvin
-from tests.jobs.factories import make_conductor, make_run_as_built
+from tests.jobs.factories import make_conductor, make_run_as_built, make_terminal
 from wiring.runs.choose import _CURED_BY_CABLE
 
 pytestmark = pytest.mark.django_db
@@ -170,3 +170,49 @@ def test_a_typed_distance_to_a_fuse_that_is_not_chosen_yet_binds(hatchback):
 def test_every_bound_has_its_words():
     """Whatever can bind a choice in the calculator is said in words."""
     assert BOUND.keys() == _CURED_BY_CABLE | {"kept", "smallest", "built"}
+
+
+def test_a_fuse_gets_a_holder_and_terminals_that_are_known_to_fit(hatchback):
+    """By hand: of four holders one takes the fuse, its current and 35 mm²; its stud is M8.
+
+    What is there stays while it fits; where nothing is known to fit, that is a finding.
+    """
+    run = hatchback.main_run
+    plain = {"kind": "holder", "stud": "M8", "largest_cable": 50e-6, "rated_current": 300.0}
+    plain |= {"takes": "sf51"}
+    for other in ({"largest_cable": 10e-6}, {"rated_current": 90.0}, {"ways": 4}):
+        Holder.objects.create(name="Other", **(plain | other))
+    fits = Holder.objects.create(name="Fits", **plain)
+    sizes = {"smallest_cable": 1e-6, "largest_cable": 70e-6}
+    make_terminal("Ring M5", stud="M5", price=1, **sizes)
+    ring = make_terminal("Ring M8", stud="M8", price=2, **sizes)
+    Run.objects.filter(pk=run.pk).update(fuse_holder=None, fuse_terminal=None)
+
+    def chosen():
+        proposals, findings = _with_holders(hatchback)
+        return next(one for one in proposals if one.run == run), findings
+
+    proposal, findings = chosen()
+    assert (proposal.at_start.holder, proposal.at_start.terminal) == (fits, ring)
+    assert proposal.changes
+    assert not {"choice-without-holder", "choice-without-terminal"} & {f.code for f in findings}
+    there = Holder.objects.create(name="There", **plain)
+    Run.objects.filter(pk=run.pk).update(fuse_holder=there)
+    assert chosen()[0].at_start.holder == there
+    Holder.objects.update(takes="")
+    Terminal.objects.update(largest_cable=None)
+    proposal, findings = chosen()
+    assert (proposal.at_start.holder, proposal.at_start.terminal) == (there, None)
+    lacking = {f.code for f in findings if f.name == run.label}
+    assert {"choice-without-holder", "choice-without-terminal"} <= lacking
+
+
+def _with_holders(scene):
+    choice = choose_parts(
+        _power(scene),
+        Conductor.objects.all(),
+        Fuse.objects.all(),
+        holders=list(Holder.objects.all()),
+        terminals=list(Terminal.objects.all()),
+    )
+    return choice.proposals, choice.findings

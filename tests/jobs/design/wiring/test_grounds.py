@@ -130,3 +130,12 @@ def test_a_block_nobody_has_read_is_a_look(hatchback: Hatchback) -> None:
     findings = work_out(load(hatchback.again().job)).findings
     [look] = [f for f in findings if f.code == "holder-rating-unknown"]
     assert (look.severity, look.name) == ("look", hatchback.block.name)
+
+
+def test_a_run_without_a_way_back_is_asked_for_no_end_of_it(hatchback: Hatchback) -> None:
+    """Where the minus of a run goes is asked once its way back is known, not before."""
+    Run.objects.filter(pk=hatchback.main_run.pk).update(
+        return_kind="", return_start=None, return_end=None
+    )
+    codes = {finding.code for finding in work_out(load(hatchback.again().job)).findings}
+    assert "return-end-unknown" not in codes

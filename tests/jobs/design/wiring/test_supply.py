@@ -187,6 +187,19 @@ def test_a_converter_between_the_batteries_parts_the_reserve(van):
     assert reserve.time == pytest.approx(0.5 * 95 * 3600 / part)
 
 
+def test_what_a_converter_takes_in_is_no_music(van):
+    """Its input is a load of the battery it charges from, and no part of what plays there."""
+    before = _supply(van).reserves[0].current
+    dc = PowerNode.objects.create(
+        job=van.job, kind="dc_dc", name="Charger", voltage=14.2, internal_resistance=0.02,
+        current_limit=30, standby_current=0.4,
+    )  # fmt: skip
+    spur = van.branch
+    spur.pk, spur.number, spur.end, spur.entry_token = None, 8, dc, None
+    spur.save()
+    assert _supply(van).reserves[0].current == pytest.approx(before, rel=1e-3)
+
+
 def test_nothing_drawn_is_known_to_last(hatchback):
     """A measured drain of nothing is an answer; it is not the same as an unknown one."""
     hatchback.job.powernodes.update(standby_current=0.0)

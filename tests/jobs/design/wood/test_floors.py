@@ -38,7 +38,7 @@ def floor(hatchback) -> TrimPanel:
     panel = TrimPanel(
         job=hatchback.job, name="Boot floor", kind=TrimPanel.Kind.FLOOR, level=0.12, width=0.9,
         height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
-        held_by=TrimPanel.Held.MAKERS,
+        held_by=TrimPanel.Held.MAKERS, beneath_listed=True,
     )  # fmt: skip
     panel.supports, panel.hatches = SUPPORTS, [HATCH]
     panel.save()

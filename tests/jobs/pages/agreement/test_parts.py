@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from datetime import date
 
 import pytest
@@ -12,8 +13,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs import sheets
-from jobs.models import EquipmentItem, Job, Part, Stage
-from tests.jobs.factories import make_item, make_job, make_part
+from jobs.models import Cover, EquipmentItem, Job, Part, Stage, TrimPanel
+from tests.jobs.factories import make_item, make_job, make_part, make_sheet_material
 
 pytestmark = pytest.mark.django_db
 
@@ -116,3 +117,36 @@ def test_twenty_rows_ask_no_more_than_three(two_jobs, browse):
     for _row in range(20):
         make_item(make_job(), two_jobs[0].part, "boot", state="to_order")
     assert queries() == few
+
+
+def test_cover_is_ordered_by_the_metre_of_its_roll(hatchback, browse):
+    """By hand: 0.8 x 0.6 m of 18 mm board, 40 mm turned: 0.916 x 0.716 m off a roll of 1.4 m.
+
+    The side along the roll, 0.716 m, is 0.8 m to order; of a roll nobody measured it is not known.
+    """
+    Job.objects.filter(pk=hatchback.job.pk).update(stage=Stage.PARTS)
+    carpet = Cover.objects.create(kind="cover", name="Carpet", supplier="South", roll_width=1.4)
+    board = make_sheet_material("Board 18", size=(2.4, 1.2), thickness=0.018)
+    floor = TrimPanel.objects.create(
+        job=hatchback.job, name="Floor", width=0.8, height=0.6, material=board, cover=carpet
+    )
+    client, order = browse("consultant"), {"supplier": "South", "csv": "1"}
+
+    def row():
+        text = client.get(reverse("parts-order"), order).content.decode("utf-8-sig")
+        return next(csv.DictReader(io.StringIO(text)), None)
+
+    assert (row()["part"], row()["quantity"], row()["unit"]) == ("Carpet", "0.8", "m")
+    html = client.get(reverse("parts")).content.decode()
+    assert "0.8 m" in html
+    (key,) = re.findall(r'name="cover" value="([^"]+)"', html)
+    _send(client, [], "ordered", cover=key)
+    floor.refresh_from_db()
+    assert floor.cover_state == "ordered"
+    assert row() is None
+    _send(client, [], "missing", cover=key)  # as it was read: ordered meanwhile
+    floor.refresh_from_db()
+    assert floor.cover_state == "ordered"
+    TrimPanel.objects.update(cover_state="to_order")
+    Cover.objects.update(roll_width=None)
+    assert row()["quantity"] == "not known"

@@ -163,7 +163,8 @@ def test_every_shape_can_be_chosen(saloon, browse):
         "width": "700 mm", "height": "450 mm", "depth": "400 mm", "top_depth": "300 mm",
         "top_width": "600 mm", "cut_depth": "120 mm", "cut_height": "120 mm",
         "profile-x": ["0", "400", "350", "0"], "profile-y": ["0", "0", "450", "450"],
-        "port_face": "", "kind": "sealed",
+        "plan-x": ["0", "400", "300", "0"], "plan-y": ["0", "0", "350", "400"],
+        "plan-lean": ["", "", "5", ""], "port_face": "", "kind": "sealed",
     }  # fmt: skip
     for shape in Box.Shape.values:
         html = preview(browse, "box", box, **measures, shape=shape)
@@ -189,13 +190,14 @@ EMPTY_FOLD = re.compile(r"</h2>\s*<span class=\"fine\">nothing yet<")
 
 
 def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
-    """A group folded away counts what somebody said, not what a new panel has by itself."""
+    """A group folded away spells what somebody said, not what a new panel has by itself."""
     client = browse("designer")
     new = client.get(reverse("trim-panel-add", args=[hatchback.code])).content.decode()
-    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 4
+    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 5
     panel = TrimPanel.objects.create(job=hatchback.job, name="lid", width=0.5, height=0.4)
     address = reverse("trim-panel-edit", args=[hatchback.code, panel.pk])
     TrimPanel.objects.filter(pk=panel.pk).update(beside=0.002, measured="space")
     read = client.get(address).content.decode()
-    assert read.count("2 fields filled in") == 1
-    assert len(EMPTY_FOLD.findall(read)) == 3
+    [spelled] = [text for text in re.findall(r'"fine">([^<]*)<', read) if "2 mm" in text]
+    assert len(spelled.split(" · ")) == 2
+    assert len(EMPTY_FOLD.findall(read)) == 4
