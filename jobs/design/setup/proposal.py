@@ -76,7 +76,9 @@ class Proposal:
         """What the bands do to a signal, all of them one after the other [-]."""
         total = np.ones(len(frequency), dtype=complex)
         rate = sample_rate(self.channel)
-        for each in self.bands if rate else ():
+        if rate is None:
+            return total
+        for each in self.bands:
             total = total * each.band.section(rate).response(np.minimum(frequency, rate / 2.0))
         return total
 
