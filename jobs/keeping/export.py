@@ -78,8 +78,9 @@ def _files(jobs: Iterable[Job]) -> Iterable[tuple[str, bytes]]:
             with default_storage.open(name) as opened:
                 yield f"photos/{photo.job.code}-{photo.pk}.jpg", opened.read()
     for row in ProcessorFile.objects.filter(job__in=jobs).exclude(kept="").select_related("job"):
-        if default_storage.exists(row.kept.name):
-            with default_storage.open(row.kept.name) as opened:
+        name = row.kept.name or ""
+        if default_storage.exists(name):
+            with default_storage.open(name) as opened:
                 yield f"processors/{row.job.code}-{row.pk}-{row.kept_name}", opened.read()
     sheets = IssuedSheet.objects.filter(job__in=jobs, kind__in=PERSONAL, erased_at=None)
     for sheet in sheets.select_related("job").defer("data"):

@@ -90,7 +90,7 @@ def read_recording(content: bytes) -> Recorded:
     at = np.interp(np.log(POINTS), np.log(measured.frequency[inside]), fine)
     # Against the mark, delay and all: two of one place may be added up.
     response = np.interp(POINTS, measured.frequency, measured.response)
-    phase = np.angle(response, deg=True)
+    phase: Floats = np.degrees(np.angle(response))
     rows = "\n".join(
         f"{f:.2f}\t{value:.2f}\t{angle:.1f}"
         for f, value, angle in zip(POINTS, at, phase, strict=True)
@@ -152,7 +152,8 @@ def response_of(row: ChannelCurve) -> Complexes | None:
         return None
     if columns.phase is None or len(columns.frequency) != len(POINTS):
         return None
-    response: Complexes = 10.0 ** (columns.value / 20.0) * np.exp(1j * np.radians(columns.phase))
+    size, angle = 10.0 ** (columns.value / 20.0), np.radians(columns.phase)
+    response: Complexes = size * np.cos(angle) + 1j * size * np.sin(angle)
     return response
 
 
