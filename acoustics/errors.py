@@ -81,6 +81,9 @@ CODES: dict[str, tuple[str, ...]] = {
     "recording-clipped": ("value",),  # when it reached full scale. Cure: less level
     "marks-not-found": (),  # Cure: lead the right input to a speaker; play the marked sweep
     "recording-not-wav": (),  # Cure: save it as WAV, PCM
+    "recording-slow": ("value", "limit"),  # sample rates. Cure: another microphone, not wireless
+    "recording-lost-samples": ("value", "limit"),  # how far the clocks seem apart
+    "recording-other-rate": ("value", "limit"),  # as the file says, as it is. Cure: record anew
     "recording-long": ("value", "limit"),  # Cure: one sweep for each recording
     # --- a text that holds no columns of numbers; line counts from 1, 0 is the whole file ---------
     "too-long": ("line", "value", "limit"),  # characters. Cure: export fewer points

@@ -2,16 +2,19 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Protocol
 
 import numpy as np
 
-from acoustics.circuit.filters import Way
-from acoustics.values import Complexes, Floats
+from acoustics.errors import COUNT
+from acoustics.names import Name
+from acoustics.values import Complexes, Floats, require_between
 
 HEARD: Floats = np.geomspace(10.0, 30_000.0, 1600)
 OCTAVES = 1.0  # looked at on either side of the crossing
 # Between polarities that differ by less nobody has to choose; common practice, no source [dB].
 ALIKE_WITHIN = 0.5
+BOTH_WITHIN = 12.0  # two ways further apart leave no hole in each other [dB]
 DEEPEST = -80.0  # a null is told no deeper [dB]
 
 
@@ -72,7 +75,15 @@ class Crossing:
         return Polarity.ALIKE if gain > 0.0 else Polarity.TURNED
 
 
-def crossing(lower: Way, upper: Way) -> Crossing | None:
+class Responds(Protocol):
+    """Whatever changes a signal: filters, or filters with the bands of an equaliser."""
+
+    def response(self, frequency: Floats) -> Complexes:
+        """Complex gain at each frequency [-]."""
+        ...
+
+
+def crossing(lower: Responds, upper: Responds) -> Crossing | None:
     """Where two ways meet, and how even their sum is with either polarity.
 
     Args:
@@ -108,3 +119,66 @@ def crossing(lower: Way, upper: Way) -> Crossing | None:
 def _summed(total: Complexes) -> Summed:
     level = 20.0 * np.log10(np.maximum(np.abs(total), 10.0 ** (DEEPEST / 20.0)))
     return Summed(lowest=float(level.min()), highest=float(level.max()))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Alignment:
+    """What brings two ways that were measured together around the frequency where they meet.
+
+    Attributes:
+        delay: what the upper way has to wait, below zero what the lower one has to [s]
+        turned: whether one of them has to be turned round
+        before: how far their sum falls short of both in step, at its worst, as they are [dB]
+        after: the same with delay and polarity [dB]
+    """
+
+    delay: float
+    turned: bool
+    before: float
+    after: float
+
+
+def aligned(frequency: Floats, lower: Complexes, upper: Complexes, *, middle: float) -> Alignment:
+    """Find the delay and polarity with which two measured ways add up best where they meet.
+
+    Looked at within an octave of the middle where both are within 12 dB of each other, over delays
+    of half a period there: further away lies the next half wave, which fits nearly as well.
+
+    Args:
+        frequency: frequencies, rising [Hz]
+        lower: response of the way that plays below [-]
+        upper: response of the way that plays above, its zero of time the same [-]
+        middle: where they meet [Hz]
+
+    Returns: delay and polarity, and what they bring
+
+    Raises:
+        OutOfRangeError: fewer than five frequencies lie where both play.
+
+    Valid: both measured in one place against the same mark.
+
+    Source: complex sum; least mean square of 20 log(|a + b|/(|a| + |b|)).
+    """
+    sizes = np.abs(lower), np.abs(upper)
+    ratio = 20.0 * np.log10(np.maximum(sizes[0], 1e-12) / np.maximum(sizes[1], 1e-12))
+    here = (np.abs(np.log2(frequency / middle)) <= OCTAVES) & (np.abs(ratio) <= BOTH_WITHIN)
+    require_between(Name.POINTS, int(np.count_nonzero(here)), 5, 100_000, COUNT)
+    f, low, high = frequency[here], lower[here], upper[here]
+    delays = np.linspace(-0.5 / middle, 0.5 / middle, 201)
+    turns = np.exp(-2j * np.pi * delays[:, None] * f[None, :])
+    both = np.abs(low) + np.abs(high)
+
+    def short(sign: float) -> Floats:
+        total = np.abs(low + sign * high * turns) / both
+        level: Floats = 20.0 * np.log10(np.maximum(total, 10.0 ** (DEEPEST / 20.0)))
+        return level
+
+    short_of = np.stack([short(1.0), short(-1.0)])
+    sign, at = np.unravel_index(int(np.mean(short_of**2, axis=2).argmin()), short_of.shape[:2])
+    as_it_is = short_of[0, len(delays) // 2]
+    return Alignment(
+        delay=float(delays[at]),
+        turned=bool(sign),
+        before=float(as_it_is.min()),
+        after=float(short_of[sign, at].min()),
+    )

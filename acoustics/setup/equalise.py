@@ -16,7 +16,7 @@ from acoustics.values import Floats, require_between, require_positive
 
 NULL = 6.0  # so far below the octave round it the sound cancels, and lifting it only heats [dB]
 LEAK = 0.5  # the most the bands together may lift a null or what is out of bounds [dB]
-LEAST = 0.03  # a band that takes away less of the squared error there was is not proposed [-]
+LEAST = 0.02  # a band that takes away less of the squared error there was is not proposed [-]
 SPARE = 4.0  # the most all bands together may turn the channel down, on average [dB]
 WORTH = 0.5  # nor is one that lifts or cuts less [dB]
 # Steps in which bands are tried at first, then round the best: octaves, and shares of Q.

@@ -11,10 +11,13 @@ import numpy as np
 
 from acoustics.errors import Quantity, RecordingError
 from acoustics.setup.bands import THIRDS, band_levels, smoothed_floor
-from acoustics.setup.signals import LogSweep, MarkedSweep
+from acoustics.setup.signals import RATES, LogSweep, MarkedSweep
 from acoustics.values import Complexes, Floats
 
-FASTEST_CLOCK = 1.0e-3  # further apart two clocks never are: it was another sample rate [-]
+FASTEST_CLOCK = 1.0e-3  # within it the second mark is looked for [-]
+# Two quartz clocks are each off by 100 ppm at most, as sold: further apart, samples were lost.
+# From memory, with as much again to spare [-].
+CLOCKS_APART = 4.0e-4
 EARLIEST, LATEST = -0.02, 0.06  # where the arrival is looked for, against the mark [s]
 KEPT = 0.5  # of the response, from before its arrival [s]
 BEFORE = 0.06  # [s]
@@ -71,7 +74,8 @@ def measure(recording: Floats, rate: int, played: MarkedSweep) -> Measured:
     Returns: what the recording says
 
     Raises:
-        RecordingError: silent, clipped, too short, without the marks, or of another sample rate.
+        RecordingError: silent, clipped, too short, without the marks, with samples lost on the
+            way, or of another sample rate than it says.
 
     Valid: one microphone, one place, speakers that do not move meanwhile.
 
@@ -79,7 +83,7 @@ def measure(recording: Floats, rate: int, played: MarkedSweep) -> Measured:
         Oppenheim & R. W. Schafer, Discrete-Time Signal Processing, ch. 11, from memory.
     """
     _check(recording, rate, played)
-    first, clock = _marks(recording, rate, played)
+    first, clock = _sure_marks(recording, rate, played)
     clock_rate = rate * (1.0 + clock)
     mark = _divided(recording, rate, clock_rate, first, played.mark)
     # The mark's speaker delays it too: what counts is when its sound arrived, not its loudest.
@@ -112,6 +116,34 @@ def _check(recording: Floats, rate: int, played: MarkedSweep) -> None:
     if np.count_nonzero(runs) >= CUT_SAMPLES:
         at = int(np.flatnonzero(runs)[0]) / rate
         raise RecordingError(code="recording-clipped", value=Quantity(at, "s"))
+
+
+def _sure_marks(recording: Floats, rate: int, played: MarkedSweep) -> tuple[float, float]:
+    """Both marks, or why they are not where they belong."""
+    try:
+        first, clock = _marks(recording, rate, played)
+    except RecordingError:
+        _refuse_other_rate(recording, rate, played)
+        raise
+    if abs(clock) > CLOCKS_APART:
+        _refuse_other_rate(recording, rate, played)
+        apart, limit = Quantity(abs(clock)), Quantity(CLOCKS_APART)
+        raise RecordingError(code="recording-lost-samples", value=apart, limit=limit)
+    return first, clock
+
+
+def _refuse_other_rate(recording: Floats, rate: int, played: MarkedSweep) -> None:
+    """Say so where both marks are there at another rate than the file claims."""
+    for other in RATES:
+        if other == rate or len(recording) < played.second_mark_at * other * (1 + FASTEST_CLOCK):
+            continue
+        try:
+            _first, clock = _marks(recording, other, played)
+        except RecordingError:
+            continue
+        if abs(clock) <= CLOCKS_APART:
+            claimed, true = Quantity(rate, "Hz"), Quantity(other, "Hz")
+            raise RecordingError(code="recording-other-rate", value=claimed, limit=true)
 
 
 def _marks(recording: Floats, rate: int, played: MarkedSweep) -> tuple[float, float]:

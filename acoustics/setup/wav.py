@@ -68,7 +68,8 @@ def read_wav(content: bytes) -> tuple[Floats, int]:
     Returns: the samples and their rate [-, Hz]
 
     Raises:
-        RecordingError: no WAV file of whole numbers, or longer than two minutes.
+        RecordingError: no WAV file of whole numbers, longer than two minutes, or of a sample rate
+            that holds no treble.
 
     Valid: PCM with 16, 24 or 32 bit.
 
@@ -84,8 +85,11 @@ def read_wav(content: bytes) -> tuple[Floats, int]:
             raw = np.frombuffer(file.readframes(file.getnframes()), np.uint8)
     except (wave.Error, EOFError, struct.error, ZeroDivisionError) as error:
         raise RecordingError(code="recording-not-wav") from error
-    if width not in (2, 3, 4) or rate < 2 * LOWEST_RATE or not len(raw):
+    if width not in (2, 3, 4) or not len(raw):
         raise RecordingError(code="recording-not-wav")
+    if rate < 2 * LOWEST_RATE:
+        limit = Quantity(2.0 * LOWEST_RATE, "Hz")
+        raise RecordingError(code="recording-slow", value=Quantity(rate, "Hz"), limit=limit)
     frames = raw[: len(raw) // (width * count) * width * count].reshape(-1, width)
     # The bytes of a number stand at the top of four, so that its sign is theirs.
     four = np.zeros((len(frames), 4), np.uint8)

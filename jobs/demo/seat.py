@@ -5,10 +5,13 @@ from __future__ import annotations
 import math
 from datetime import date
 
-from jobs.models import ChannelCurve, ChannelSetting, Job
+from django.core.files.base import ContentFile
+
+from jobs.models import ChannelCurve, ChannelSetting, Job, Part, ProcessorFile, TargetCurve
 
 PLACE = "driver's seat, microphone where the head is, windows shut"
 METER = {"Tweeter left": 2.95, "Midrange left": 3.4, "Woofer left": 3.85, "Bass": 7.6}  # V
+PROCESSOR_BYTES = bytes(range(256))  # nobody can read it, as with any such file
 # Name of the channel: (band in Hz, level, delay against the mark in s, how sure).
 HEARD = {
     "Tweeter left": (3200.0, 40_000.0, 80.0, 0.0002, 20e-6),
@@ -66,3 +69,18 @@ def load_set(job: Job) -> None:
                 delay=round(0.0034 - HEARD[channel.name][3], 5),
                 **{name: getattr(channel, name) for name in ChannelSetting.FILTERS},
             )
+    TargetCurve.objects.create(
+        job=job,
+        name="as the customer likes it",
+        content="Hz\tdB\n20\t5\n60\t5\n120\t2\n250\t0\n1000\t0\n4000\t-1\n10000\t-2\n16000\t-4\n",
+    )
+    kept = ProcessorFile(
+        job=job,
+        processor=job.equipmentitems.filter(part__kind=Part.Kind.PROCESSOR).first(),
+        saved_on=visits[1][0],
+        saved_by="Mika Orsay",
+        note="preset 1, driver; preset 2, both seats",
+        kept_name="set-up-28-nov.bin",
+        size=len(PROCESSOR_BYTES),
+    )
+    kept.kept.save("kept", ContentFile(PROCESSOR_BYTES))

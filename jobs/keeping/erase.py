@@ -22,6 +22,7 @@ from jobs.keeping.erased_list import Erased
 from jobs.keeping.removed import files_of
 from jobs.models import (
     CarAnswer,
+    ChannelCurve,
     Customer,
     CustomerPage,
     Intake,
@@ -34,6 +35,7 @@ from jobs.models import (
     OptionCopy,
     Photo,
     PrintOrder,
+    ProcessorFile,
     Record,
     SheetKind,
     User,
@@ -106,7 +108,10 @@ def erase(
     files += _intake_pictures(job_keys)
     if plates:
         _blank(cars, PLATES)
-        files += _reports(job_keys)
+        files += _files(CarAnswer, job_keys, report="", report_name="")
+    # Nobody looks into a processor's file, and a microphone hears whoever talks.
+    files += _files(ProcessorFile, job_keys, kept="", kept_name="")
+    files += _files(ChannelCurve, job_keys, take="", take_name="")
     for model in _models():
         of = {"vehicle__in": cars} if model is Job else {"job__in": job_keys}
         rows = cars if model is Vehicle else model._base_manager.filter(**of)
@@ -174,12 +179,12 @@ def _history(model: Any) -> QuerySet[Any]:
     return entries
 
 
-def _reports(jobs: list[int]) -> list[str]:
-    """Take testers' files out, which name the car by its plate; returns those to delete."""
-    answers = CarAnswer.with_removed.filter(job__in=jobs)
-    every = CarAnswer.history.filter(job__in=jobs).exclude(report="")
-    files = list(every.values_list("report", flat=True).distinct())
-    _blank(answers, {"report": "", "report_name": ""})
+def _files(model: Any, jobs: list[int], **empty: str) -> list[str]:
+    """Take files out that may name the person or the car; returns those to delete."""
+    field = next(iter(empty))
+    every = _history(model).filter(job__in=jobs).exclude(**{field: ""})
+    files = list(every.values_list(field, flat=True).distinct())
+    _blank(model.with_removed.filter(job__in=jobs), empty)
     return files
 
 

@@ -15,7 +15,17 @@ from django.db.models import Model
 from django.utils.translation import override
 
 from jobs.keeping.erase import PERSONAL
-from jobs.models import Customer, Intake, IntakeMark, IssuedSheet, Job, Message, Photo, Vehicle
+from jobs.models import (
+    Customer,
+    Intake,
+    IntakeMark,
+    IssuedSheet,
+    Job,
+    Message,
+    Photo,
+    ProcessorFile,
+    Vehicle,
+)
 from jobs.tables import written
 
 PERSON = ("name", "phone", "email", "address", "notes")
@@ -80,11 +90,16 @@ def _said(row: Any, name: str) -> str:
 
 
 def _files(jobs: Iterable[Job]) -> Iterable[tuple[str, bytes]]:
-    """Photos that show them, and the sheets that carry them, as they were issued."""
+    """Photos that show them, how their processor was set, and the sheets that carry them."""
     photos = Photo.objects.filter(job__in=jobs, shows_person=True).select_related("job")
     marks = IntakeMark.objects.filter(job__in=jobs).exclude(image="").select_related("job")
+    set_so = ProcessorFile.objects.filter(job__in=jobs).exclude(kept="").select_related("job")
     named = [(f"photos/{row.job.code}-{row.pk}.jpg", row.original.name or "") for row in photos]
     named += [(f"intake/{row.job.code}-{row.pk}.jpg", row.image.name or "") for row in marks]
+    named += [
+        (f"processors/{row.job.code}-{row.pk}-{row.kept_name}", row.kept.name or "")
+        for row in set_so
+    ]
     for called, name in named:
         if name and default_storage.exists(name):
             with default_storage.open(name) as opened:

@@ -46,6 +46,7 @@ from jobs.models import (
     PartPicture,
     Photo,
     PhotoMark,
+    ProcessorFile,
     Run,
     SideThickness,
     TrimBeneath,
@@ -76,7 +77,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     },
     DesignOption: {OptionCopy: "option"},
     Channel: {ChannelCurve: "channel", ChannelSetting: "channel"},
-    EquipmentItem: {DriverSweep: "item"},
+    EquipmentItem: {DriverSweep: "item", ProcessorFile: "processor"},
     Panel: {
         PanelStep: "panel",
         PanelContent: "panel",

@@ -26,7 +26,14 @@ from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimS
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Absence, Bay, Booking
 from jobs.models.car_template import CarTemplate
-from jobs.models.channel_plan import Channel, ChannelCurve, ChannelSetting, FilterShape
+from jobs.models.channel_plan import (
+    Channel,
+    ChannelCurve,
+    ChannelSetting,
+    FilterShape,
+    ProcessorFile,
+    TargetCurve,
+)
 from jobs.models.curves import BoxSweep, CabinCurve, DriverSweep
 from jobs.models.decisions import Decision
 from jobs.models.equipment import EquipmentItem, FactoryPart
@@ -140,6 +147,7 @@ __all__ = [
     "PrintOrder",
     "PrintWorker",
     "Processor",
+    "ProcessorFile",
     "Record",
     "Ring",
     "Role",
@@ -153,6 +161,7 @@ __all__ = [
     "Stage",
     "StageRelease",
     "Stretch",
+    "TargetCurve",
     "TaxClass",
     "TaxRate",
     "Terminal",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import uuid
 from typing import Any
 
 from django.core.exceptions import ValidationError
@@ -17,6 +18,11 @@ from jobs.models.job import JobPart
 
 LONGEST_TEXT = 400_000
 FARTHEST = 8.0  # from a seat to any speaker of a car or a van [m]
+
+
+def take_path(instance: ChannelCurve, _filename: str) -> str:
+    """Name a recording by chance, so that no address can be guessed."""
+    return f"takes/{instance.job_id}/{uuid.uuid4().hex}"
 
 
 class FilterShape(models.TextChoices):
@@ -164,6 +170,10 @@ class ChannelCurve(JobPart):
     delay = figure(_("delay against the mark"))
     delay_within = figure(_("how far it may be off"))
     inverted = models.BooleanField(_("polarity turned against the mark"), null=True, blank=True)
+    above_noise = figure(_("above the noise, where it plays"))
+    # The recording itself, as it came.
+    take = models.FileField(_("recording"), upload_to=take_path, blank=True, editable=False)
+    take_name = models.CharField(_("name of the recording"), max_length=100, blank=True)
 
     class Meta(JobPart.Meta):
         verbose_name = _("measured channel")
@@ -208,3 +218,43 @@ class ChannelSetting(JobPart):
 
     def __str__(self) -> str:
         return f"{self.channel}, {written_day(self.set_on)}"
+
+
+class TargetCurve(JobPart):
+    """A sound somebody wants, as text columns: the bands of any channel may be proposed for it."""
+
+    name = models.CharField(_("name"), max_length=80)
+    content = models.TextField(_("wanted: frequency, level in dB"))
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("wanted curve")
+        ordering = ["name", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+def processor_file_path(instance: ProcessorFile, _filename: str) -> str:
+    """Name a processor's file by chance, so that no address can be guessed."""
+    return f"processors/{instance.job_id}/{uuid.uuid4().hex}"
+
+
+class ProcessorFile(JobPart):
+    """The file a processor's own program saves: kept as it came, and never looked into."""
+
+    processor = models.ForeignKey(
+        EquipmentItem, models.CASCADE, related_name="saved_files", verbose_name=_("processor")
+    )
+    saved_on = models.DateField(_("saved on"))
+    saved_by = models.CharField(_("saved by"), max_length=80)
+    note = models.CharField(_("what is in it"), max_length=160, blank=True)
+    kept = models.FileField(_("file"), upload_to=processor_file_path, editable=False)
+    kept_name = models.CharField(_("name of the file"), max_length=100, editable=False)
+    size = models.PositiveIntegerField(_("bytes"), editable=False)
+
+    class Meta(JobPart.Meta):
+        verbose_name = _("processor’s own file")
+        ordering = ["processor", "-saved_on", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.kept_name}, {written_day(self.saved_on)}"

@@ -56,7 +56,14 @@ from jobs.pages.public import offer as offer_page
 from jobs.pages.public import panel as panel_page
 from jobs.pages.setup import as_set as channels_as_set
 from jobs.pages.setup import measured as channels_measured
-from jobs.pages.setup import proposal, signals, starting
+from jobs.pages.setup import (
+    microphone,
+    processor_files,
+    proposal,
+    signals,
+    starting,
+    target_curves,
+)
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
 from jobs.pages.wood import fit, rings_and_trim, shop
 from jobs.pages.workshop import (
@@ -152,8 +159,11 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *starting.urlpatterns,
     *signals.urlpatterns,
     *channels_measured.urlpatterns,
+    *microphone.urlpatterns,
     *proposal.urlpatterns,
+    *target_curves.urlpatterns,
     *channels_as_set.urlpatterns,
+    *processor_files.urlpatterns,
     *sheets.urlpatterns,
     *panel_codes.urlpatterns,
     *panel_sets.urlpatterns,

@@ -155,3 +155,18 @@ def a_tax_rate(job: Job) -> list[Any]:
 def any_of(model: Any) -> Callable[[Job], list[Any]]:
     """The number of some record of a kind that belongs to no job."""
     return lambda job: [model.objects.first().pk]
+
+
+def a_take(job: Job) -> list[Any]:
+    """A curve with its recording."""
+    row = models.ChannelCurve.objects.filter(job=job).first()
+    if not row.take:
+        row.take.save("x", ContentFile(b"RIFF"))
+    return [row.pk]
+
+
+def a_processor_file(job: Job) -> list[Any]:
+    """A processor's file that is there."""
+    row = models.ProcessorFile.objects.filter(job=job).first()
+    row.kept.save("x", ContentFile(b"kept"))
+    return [row.pk]

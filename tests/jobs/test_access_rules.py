@@ -86,6 +86,11 @@ def _set_job(shelf: Shelf) -> Job:
         job=new, channel=new.channels.first(), set_on=read["measured_on"], set_by="somebody"
     )
     models.ChannelCurve.objects.create(job=new, place="seat", content="20 0 0", **read)
+    models.TargetCurve.objects.create(job=new, name="ours", content="20 0 0")
+    models.ProcessorFile.objects.create(
+        job=new, processor=new.equipmentitems.first(), saved_on=read["measured_on"],
+        saved_by="somebody", kept="processors/none", kept_name="a.bin", size=1,
+    )  # fmt: skip
     models.CabinCurve.objects.create(job=new, place="boot", content="20 0 0", **read)
     return new
 

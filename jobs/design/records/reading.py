@@ -22,6 +22,7 @@ from jobs.models import (
     ItemAsBuilt,
     Job,
     Obstacle,
+    ProcessorFile,
     SideThickness,
 )
 
@@ -66,6 +67,14 @@ def sweeps_of(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep
     for sweep in sweeps:
         link(sweep, "item", equipment)
     return [sweep for sweep in sweeps if not is_of_former_part(sweep, sweep.item)]
+
+
+def processor_files_of(job: Job, equipment: dict[Any, EquipmentItem]) -> list[ProcessorFile]:
+    """Files of processors; of equipment that was removed they wait for that."""
+    files = [row for row in rows_of(ProcessorFile, job) if row.processor_id in equipment]
+    for row in files:
+        link(row, "processor", equipment)
+    return files
 
 
 def channels_of(job: Job, equipment: dict[Any, EquipmentItem], factory: Any) -> list[Channel]:

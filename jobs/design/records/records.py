@@ -31,6 +31,7 @@ from jobs.design.records.reading import (
     boxes_of,
     channels_of,
     equipment_of,
+    processor_files_of,
     sweeps_of,
 )
 from jobs.models import (
@@ -71,6 +72,7 @@ from jobs.models import (
     PhotoMark,
     PowerNode,
     PriceLine,
+    ProcessorFile,
     Record,
     Ring,
     Run,
@@ -78,6 +80,7 @@ from jobs.models import (
     SheetMaterial,
     StageRelease,
     Stretch,
+    TargetCurve,
     TaxRate,
     TrimBeneath,
     TrimCorner,
@@ -107,6 +110,8 @@ class JobRecords:
     channels: Sequence[Channel]
     channel_curves: Sequence[ChannelCurve]
     channel_settings: Sequence[ChannelSetting]
+    target_curves: Sequence[TargetCurve]
+    processor_files: Sequence[ProcessorFile]
     boxes: Sequence[Box]
     box_sweeps: Sequence[BoxSweep]
     boxes_as_built: Sequence[BoxAsBuilt]
@@ -276,6 +281,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         channels=channels,
         channel_curves=of_channels(rows_of(ChannelCurve, job), channel_by_id),
         channel_settings=of_channels(rows_of(ChannelSetting, job), channel_by_id),
+        target_curves=Later(lambda: rows_of(TargetCurve, job)),
+        processor_files=Later(lambda: processor_files_of(job, by_id)),
         boxes=boxes,
         box_sweeps=box_sweeps,
         boxes_as_built=boxes_as_built,

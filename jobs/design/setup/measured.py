@@ -12,9 +12,9 @@ from django.utils.translation import gettext as _
 from acoustics.columns import parse_columns
 from acoustics.errors import AcousticsError, SweepFileError
 from acoustics.setup.bands import power_average, smoothed
-from acoustics.setup.measure import DRAWN_ABOVE_NOISE, measure
+from acoustics.setup.measure import DRAWN_ABOVE_NOISE, LOUD, Measured, measure
 from acoustics.setup.wav import read_wav
-from acoustics.values import Floats
+from acoustics.values import Complexes, Floats
 from jobs.design.records.findings import reason
 from jobs.design.setup.played import MARKED
 from jobs.design.wording.columns import column_trouble
@@ -38,8 +38,8 @@ class Recorded:
     delay: float | None
     delay_within: float | None
     inverted: bool | None
-    # Whether the channel is not far enough above the noise anywhere.
-    lost_in_noise: bool
+    # How far above the noise it lies where it plays; None where it is nowhere far enough.
+    above_noise: float | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,14 +88,28 @@ def read_recording(content: bytes) -> Recorded:
     inside = (measured.frequency >= 15.0) & (measured.frequency <= 18_000.0)
     fine = smoothed(measured.frequency[inside], level[inside], 24)
     at = np.interp(np.log(POINTS), np.log(measured.frequency[inside]), fine)
-    rows = "\n".join(f"{f:.2f}\t{value:.2f}" for f, value in zip(POINTS, at, strict=True))
+    # Against the mark, delay and all: two of one place may be added up.
+    response = np.interp(POINTS, measured.frequency, measured.response)
+    phase: Floats = np.degrees(np.angle(response))
+    rows = "\n".join(
+        f"{f:.2f}\t{value:.2f}\t{angle:.1f}"
+        for f, value, angle in zip(POINTS, at, phase, strict=True)
+    )
     return Recorded(
-        content=f"Hz\tdB\n{rows}\n",
+        content=f"Hz\tdB\t°\n{rows}\n",
         delay=measured.delay,
         delay_within=measured.delay_within,
         inverted=measured.inverted,
-        lost_in_noise=not np.any(measured.level > measured.noise + DRAWN_ABOVE_NOISE),
+        above_noise=_above_noise(measured),
     )
+
+
+def _above_noise(measured: Measured) -> float | None:
+    """How far the third octaves a channel plays in lie above the noise, half of them farther."""
+    if not np.any(measured.level > measured.noise + DRAWN_ABOVE_NOISE):
+        return None
+    plays = (measured.level > measured.level.max() - LOUD) & np.isfinite(measured.noise)
+    return float(np.median((measured.level - measured.noise)[plays]))
 
 
 def read_level(text: str) -> tuple[Floats, Floats]:
@@ -126,6 +140,21 @@ def drawn(row: ChannelCurve) -> Drawn:
     points = POINTS[(frequency[0] <= POINTS) & (frequency[-1] >= POINTS)]
     shown = np.interp(np.log(points), np.log(frequency), smoothed(frequency, level, FRACTION))
     return Drawn(row=row, frequency=points, level=shown, beyond=beyond)
+
+
+def response_of(row: ChannelCurve) -> Complexes | None:
+    """Response of a recording at POINTS against its mark; None of anything else."""
+    if not row.recorded:
+        return None
+    try:
+        columns = parse_columns(row.content)
+    except SweepFileError:
+        return None
+    if columns.phase is None or len(columns.frequency) != len(POINTS):
+        return None
+    size, angle = 10.0 ** (columns.value / 20.0), np.radians(columns.phase)
+    response: Complexes = size * np.cos(angle) + 1j * size * np.sin(angle)
+    return response
 
 
 def places(rows: Iterable[ChannelCurve]) -> list[Place]:

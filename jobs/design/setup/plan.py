@@ -8,7 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from acoustics.circuit.solver import sweep
+from acoustics.circuit.filters import Way
+from acoustics.circuit.solver import Sweep, sweep
 from acoustics.enclosure.boxes import InfiniteBaffle
 from acoustics.errors import AcousticsError
 from acoustics.setup.start import TIMES_RESONANCE, beams_from
@@ -159,6 +160,27 @@ def _low_end(channel: Channel, part: Driver, high: float | None) -> Iterator[Fin
         )  # fmt: skip
 
 
+def in_the_open(result: ChannelResult, filters: Way | None) -> Sweep | None:
+    """Play one driver of a channel without a box at the amplifier's full voltage.
+
+    None where its figures are not enough.
+    """
+    part, channel = driver_of(result.channel.speaker), result.channel
+    if part is None or result.voltage is None:
+        return None
+    share = channel.speaker_count if channel.connection == Channel.Connection.SERIES else 1
+    try:
+        return sweep(
+            driver=completed(part).driver,
+            box=InfiniteBaffle(),
+            frequencies=FREQUENCIES,
+            voltage=result.voltage / share,
+            filters=filters,
+        )
+    except AcousticsError:
+        return None
+
+
 def _travel(result: ChannelResult) -> Iterator[Finding]:
     """How far a driver without a box moves at the amplifier's full voltage, filters as set.
 
@@ -167,16 +189,8 @@ def _travel(result: ChannelResult) -> Iterator[Finding]:
     part, channel = driver_of(result.channel.speaker), result.channel
     if part is None or part.xmax is None or result.voltage is None:
         return
-    share = channel.speaker_count if channel.connection == Channel.Connection.SERIES else 1
-    try:
-        solved = sweep(
-            driver=completed(part).driver,
-            box=InfiniteBaffle(),
-            frequencies=FREQUENCIES,
-            voltage=result.voltage / share,
-            filters=filters_of(channel),
-        )
-    except AcousticsError:
+    solved = in_the_open(result, filters_of(channel))
+    if solved is None:
         return  # its figures are not enough to say; who needs them is told where they are entered
     travel = float(np.max(solved.excursion))
     if travel > part.xmax:

@@ -12,12 +12,12 @@ from django.utils.translation import gettext as _
 from acoustics.errors import AcousticsError
 from acoustics.setup.bands import power_average
 from acoustics.setup.equalise import Band, BandLimits, Equalised, equalise
-from acoustics.values import Floats
+from acoustics.values import Complexes, Floats
 from jobs.design.records.findings import reason
-from jobs.design.setup.measured import POINTS, Drawn, places
-from jobs.design.setup.plan import driver_of, processor_of
+from jobs.design.setup.measured import POINTS, Drawn, places, read_level
+from jobs.design.setup.plan import driver_of, processor_of, sample_rate
 from jobs.design.setup.starting import typed_coefficients, way_of
-from jobs.models import Channel, ChannelCurve, Processor
+from jobs.models import Channel, ChannelCurve, Processor, TargetCurve
 
 BASS_BELOW = 100.0  # where half of the lift is reached [Hz]
 MIDDLE = 1000.0  # a slope turns about it [Hz]
@@ -29,11 +29,15 @@ class Wanted:
 
     lift: float = 0.0  # of the bass [dB]
     fall: float = 0.0  # towards the treble [dB an octave]
+    own: TargetCurve | None = None  # what they are added to, instead of a level line
 
     def at(self, frequency: Floats) -> Floats:
         """The wanted level at each frequency, up to a constant [dB]."""
         lifted = self.lift / (1.0 + (frequency / BASS_BELOW) ** 2)
         curve: Floats = lifted - self.fall * np.log2(frequency / MIDDLE)
+        if self.own is not None:
+            at, level = read_level(self.own.content)
+            curve = curve + np.interp(np.log(frequency), np.log(at), level)
         return curve
 
 
@@ -67,6 +71,16 @@ class Proposal:
     frequency: Floats | None = None
     measured: Floats | None = None
     wanted: Floats | None = None
+
+    def response(self, frequency: Floats) -> Complexes:
+        """What the bands do to a signal, all of them one after the other [-]."""
+        total = np.ones(len(frequency), dtype=complex)
+        rate = sample_rate(self.channel)
+        if rate is None:
+            return total
+        for each in self.bands:
+            total = total * each.band.section(rate).response(np.minimum(frequency, rate / 2.0))
+        return total
 
     @property
     def lifts(self) -> bool:

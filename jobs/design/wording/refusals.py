@@ -196,6 +196,18 @@ SENTENCES: dict[str, Promise] = {
         "lead the right input to a speaker, and let nothing change the sample rate"
     ),
     "recording-not-wav": _("this is no WAV file of whole numbers (PCM, 16 to 32 bit)"),
+    "recording-slow": _(
+        "it was recorded at {value}, and treble needs {limit} or more: a wireless microphone or "
+        "headset records like a telephone. Choose another"
+    ),
+    "recording-other-rate": _(
+        "the file says {value}, but it was recorded at {limit}: something on the way changed the "
+        "sample rate without changing the sound. Record again at one rate throughout"
+    ),
+    "recording-lost-samples": _(
+        "its marks lie further apart or nearer than two clocks explain: samples were lost on the "
+        "way. Close other programs, take a cable, and record again"
+    ),
     "recording-long": _(
         "the recording lasts {value}; {limit} at most are read. Record one sweep at a time"
     ),

@@ -49,6 +49,8 @@ from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.setup.as_set import CHANNEL_SETTING
 from jobs.pages.setup.measured import CHANNEL_CURVE
+from jobs.pages.setup.processor_files import PROCESSOR_FILE
+from jobs.pages.setup.target_curves import TARGET_CURVE
 from jobs.pages.wiring.channels import CHANNEL
 from jobs.pages.wiring.grounds import GROUND, JOIN
 from jobs.pages.wiring.power import NODE
@@ -66,7 +68,8 @@ ROWS: tuple[RowKind, ...] = (
     *(NODE, RUN, GROUND, JOIN),
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
-    *(CHANNEL_CURVE, CHANNEL_SETTING, PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, TEMPLATE),
+    *(CHANNEL_CURVE, TARGET_CURVE, CHANNEL_SETTING, PROCESSOR_FILE),
+    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, TEMPLATE),
 )
 
 

@@ -70,7 +70,7 @@ UNSAID = {
         "small",
         "original",
     ),
-    *("proportion", "report"),
+    *("proportion", "report", "take", "kept"),
     *(
         "code",
         "where",

@@ -73,6 +73,7 @@ def as_set(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "section": "setup-as-set",
         "channels": design.as_set,
+        "files": design.records.processor_files,
         "findings": design.findings_of("setup"),
         "steps": strip.steps(request, job, "setup"),
     }

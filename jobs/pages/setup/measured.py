@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
 from typing import Any, ClassVar
 
 from django import forms
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.core.files.base import ContentFile
+from django.http import FileResponse, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
 from django.template.defaultfilters import filesizeformat
 from django.urls import path
 from django.utils.translation import gettext
@@ -22,6 +24,9 @@ from jobs.pages.forms.columns_form import ColumnsForm
 from jobs.pages.forms.record_rows import RowKind
 
 LARGEST = 30_000_000  # bytes: two minutes in stereo
+LONGEST_NAME = 100
+# What only a recording says.
+TOLD = ("delay", "delay_within", "inverted", "above_noise")
 
 
 class ChannelCurveForm(ColumnsForm[ChannelCurve]):
@@ -31,7 +36,7 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
         label=_("or a recording of the sweep with a time mark, as WAV"),
         required=False,
         widget=forms.FileInput(attrs={"accept": ".wav,audio/wav"}),
-        help_text=_("Level, delay and polarity are worked out; the recording itself is not kept."),
+        help_text=_("Level, delay and polarity are worked out; the recording is kept with them."),
     )
     fieldsets: ClassVar = [
         (_("What, where, when and by whom"), ["channel", "place", "measured_on", "measured_by"]),
@@ -95,7 +100,7 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
             return
         if text != self.instance.content:
             # Columns of another make carry no time mark.
-            self._told(recorded=False, delay=None, delay_within=None, inverted=None)
+            self._told(**dict.fromkeys(TOLD), recorded=False, take="", take_name="")
         cleaned["content"] = text
 
     def _record(self, recording: Any, cleaned: dict[str, Any]) -> None:
@@ -104,22 +109,23 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
             says = gettext("This holds %(size)s; at most %(most)s are read.") % sizes
             self.add_error("recording", says)
             return
+        content = recording.read()
         try:
-            heard = read_recording(recording.read())
+            heard = read_recording(content)
         except UnusableCurveError as error:
             self.add_error("recording", str(error))
             return
-        if heard.lost_in_noise:
+        if heard.above_noise is None:
             says = gettext(
                 "The channel is nowhere 20 dB above the noise: louder, or a quieter car."
             )
             self.add_error("recording", says)
             return
         self._told(
+            **{name: getattr(heard, name) for name in TOLD},
             recorded=True,
-            delay=heard.delay,
-            delay_within=heard.delay_within,
-            inverted=heard.inverted,
+            take=ContentFile(content, "take"),
+            take_name=PurePath(recording.name or "").name[-LONGEST_NAME:],
         )
         cleaned["content"] = heard.content
 
@@ -127,6 +133,17 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
         """Keep what a recording says beside the curve: nobody types it."""
         for name, value in figures.items():
             setattr(self.instance, name, value)
+
+
+@require_safe
+def take(request: HttpRequest, code: str, pk: int) -> FileResponse:
+    """Hand out a recording as it came, to be kept and not to be played here."""
+    job = access.open_job(access.signed_in(request), code)
+    row = get_object_or_404(ChannelCurve.objects.exclude(take=""), job=job, pk=pk)
+    return FileResponse(
+        row.take.open("rb"), as_attachment=True, filename=row.take_name or "take.wav",
+        content_type="application/octet-stream",
+    )  # fmt: skip
 
 
 @require_safe
@@ -158,5 +175,6 @@ CHANNEL_CURVE = RowKind(
 
 urlpatterns = [
     path("jobs/<str:code>/set-up/measured/", measured, name="setup-measured"),
+    path("jobs/<str:code>/set-up/measured/<int:pk>/recording/", take, name="setup-take"),
     *CHANNEL_CURVE.urls(),
 ]

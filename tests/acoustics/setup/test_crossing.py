@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from acoustics.circuit.filters import Family, Filter, Norm, Passes, Way, sum_of_ways
-from acoustics.setup.crossing import DEEPEST, Polarity, crossing
+from acoustics.errors import OutOfRangeError
+from acoustics.setup.crossing import DEEPEST, Polarity, aligned, crossing
 
 GRID = np.geomspace(20.0, 20e3, 2000)
 
@@ -94,3 +95,26 @@ def test_ways_that_do_not_meet_have_no_crossing():
     """A way without a low-pass is never overtaken by the one above it."""
     _low, high = ways(Family.LINKWITZ_RILEY, 4)
     assert crossing(Way(), high) is None
+
+
+@pytest.mark.parametrize(("delay", "turned"), [(0.0, False), (0.15e-3, True), (-0.1e-3, False)])
+def test_ways_that_were_measured_are_brought_into_step(delay, turned):
+    """A Linkwitz-Riley pair of the fourth order adds up in phase: what was done to it is found."""
+    f = np.geomspace(20.0, 16_000.0, 240)
+    low, high = (
+        Filter(family=Family.LINKWITZ_RILEY, order=4, corner=2000.0, passes=side).response(f)
+        for side in (Passes.LOW, Passes.HIGH)
+    )
+    moved = high * np.exp(2j * np.pi * f * delay) * (-1.0 if turned else 1.0)
+    fit = aligned(f, low, moved, middle=2000.0)
+    assert fit.delay == pytest.approx(delay, abs=3e-6)
+    assert fit.turned is turned
+    assert fit.after == pytest.approx(0.0, abs=0.05)
+    assert (fit.before < -1.0) == (delay != 0.0)
+
+
+def test_ways_that_never_play_together_are_not_fitted():
+    """Where one is far louder than the other nothing can be told."""
+    f = np.geomspace(20.0, 16_000.0, 240)
+    with pytest.raises(OutOfRangeError):
+        aligned(f, np.ones(240, complex), np.full(240, 1e-4, complex), middle=2000.0)

@@ -102,9 +102,18 @@ def test_a_recording_that_tells_nothing_says_why(code):
 
 
 def test_a_recording_at_another_rate_than_its_file_says_is_not_measured():
-    """Played back as if it were 44.1 kHz the marks are nowhere near each other."""
-    with pytest.raises(RecordingError):
+    """Played back as if it were 44.1 kHz the marks are found at 48 kHz, and that is said."""
+    with pytest.raises(RecordingError) as refused:
         measure(np.concatenate([_whole(), np.zeros(2 * RATE)]), 44_100, PLAYED)
+    assert refused.value.code == "recording-other-rate"
+
+
+def test_samples_that_were_lost_on_the_way_are_told():
+    """A hole of two milliseconds between the marks would be taken for a clock and a delay."""
+    whole = _whole()
+    with pytest.raises(RecordingError) as refused:
+        measure(np.concatenate([whole[: 3 * RATE], whole[3 * RATE + 300 :]]), RATE, PLAYED)
+    assert refused.value.code == "recording-lost-samples"
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from django import forms
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import resolve
 from django.utils.html import escape
 
@@ -106,6 +107,25 @@ KINDS = [
             "set_by": "somebody",
         },
         wrong={"delay": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="processor-file",
+        model=models.ProcessorFile,
+        least=lambda job: {
+            "processor": _first(job.equipmentitems.filter(part__kind=Part.Kind.PROCESSOR)),
+            "saved_on": "2026-11-28",
+            "saved_by": "somebody",
+            "sent": SimpleUploadedFile("setup.bin", b"\x00kept"),
+        },
+        wrong={"saved_on": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="target-curve",
+        model=models.TargetCurve,
+        least=lambda job: {"name": "ours", "content": a_curve()},
+        wrong={"content": BANANAS},
         open_to_installer=True,
     ),
     Kind(

@@ -19,8 +19,6 @@ from jobs.models import (
     CarTemplate,
     CautionRead,
     Channel,
-    ChannelCurve,
-    ChannelSetting,
     Customer,
     DampingLayer,
     DriverSweep,
@@ -43,7 +41,6 @@ from jobs.models import (
     WoodStep,
     WorkTime,
 )
-from tests.jobs.curves import a_curve
 from tests.jobs.factories import (
     HOUR,
     make_amplifier_node,
@@ -70,6 +67,7 @@ from tests.jobs.factories import (
     place_all,
 )
 from tests.jobs.scenes.scene import Scene, ends
+from tests.jobs.scenes.seat import make_seat
 from tests.jobs.shelf import Shelf
 from tests.jobs.sweeps import BOXED_SUB, THIS_SUB, sweep_text
 
@@ -176,11 +174,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     CarTemplate.objects.create(job=job, name="Five, all years", takes=["car", "panels", "cavities"])
     WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
     Booking.objects.create(job=job, first_day=date(2099, 3, 2), minutes=120)
-    ChannelSetting.objects.create(job=job, channel=job.channels.first(), set_by="somebody",
-                                  set_on=date(2026, 11, 28), level=-2.0)  # fmt: skip
-    ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
-                                measured_on=date(2026, 11, 27), measured_by="somebody",
-                                content=a_curve())  # fmt: skip
+    make_seat(job)
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,
                             done_at=job.created_at)  # fmt: skip
     panels = _panels(job, items, unplugged)

@@ -100,6 +100,8 @@ watchSignOut();
 if (document.querySelector("[data-bay]")) import("./bay.js").then(({ watchBay }) => watchBay());
 if (document.querySelector("[data-row-table]")) import("./row_table.js").then(({ typeInTables }) => typeInTables());
 if (document.querySelector("[data-surface]")) import("./draw/surface.js").then(({ drawSurfaces }) => drawSurfaces(document));
+const microphone = document.querySelector("form[data-microphone]");
+if (microphone) import("./microphone.js").then(({ measureHere }) => measureHere(microphone));
 layPads();
 if (document.querySelector("[data-pins]")) import("./pins.js").then(({ putPins }) => putPins());
 if (document.getElementById("sign")) import("./sign.js");

@@ -17,6 +17,24 @@ def _long() -> None:
     read_wav(b"".join(wav(Tone(frequency=50.0, level=-12.0, seconds=125.0), rate=44_100, bits=16)))
 
 
+def _telephone() -> bytes:
+    content = bytearray(b"".join(wav(PLAYED, rate=44_100, bits=16)))
+    content[24:28] = (16_000).to_bytes(4, "little")
+    return bytes(content)
+
+
+def _heard() -> np.ndarray:
+    """Both sides of what is played, some silence behind."""
+    played = PLAYED.samples(np.arange(LENGTH, dtype=float), RATE).sum(axis=1)
+    return np.concatenate([played, np.zeros(RATE)])
+
+
+def _holed() -> np.ndarray:
+    """A thousandth of the way between the marks is missing, in the midst of the sweep."""
+    middle = int(2.0 * RATE)
+    return np.concatenate([_heard()[:middle], _heard()[middle + 90 :]])
+
+
 def _measured(recording: np.ndarray) -> None:
     measure(recording, RATE, PLAYED)
 
@@ -31,4 +49,10 @@ RECORDINGS = {
     ),
     "no recording": (lambda: read_wav(b"words"), "no WAV file"),
     "recording too long": (_long, "at most are read"),
+    "recording of a telephone": (lambda: read_wav(_telephone()), "like a telephone"),
+    "recording of another rate": (
+        lambda: measure(_heard(), 44_100, PLAYED),
+        "but it was recorded at 48",
+    ),
+    "recording with a hole": (lambda: _measured(_holed()), "samples were lost"),
 }

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from jobs.models import ChannelCurve, Processor
+from jobs.design.setup.measured import POINTS
+from jobs.design.setup.starting import way_of
+from jobs.models import ChannelCurve, Processor, TargetCurve
 
 pytestmark = pytest.mark.django_db
 EQUALISER = {
@@ -44,7 +48,9 @@ def equalised(hatchback):
 
 def of(answer, channel):
     """What is proposed for a channel."""
-    return next(each for each, _chart in answer.context["proposals"] if each.channel == channel)
+    return next(
+        each for each, _chart, _borne in answer.context["proposals"] if each.channel == channel
+    )
 
 
 def test_bands_bring_a_channel_nearer_to_what_is_wanted(equalised, browse, url):
@@ -143,3 +149,71 @@ def test_twenty_curves_ask_no_more_than_two(equalised, browse, url):
     with CaptureQueriesContext(connection) as many:
         client.get(url)
     assert len(many) == len(few) > 10
+
+
+def test_a_curve_of_ones_own_is_what_is_wanted(equalised, browse, url):
+    """Typed columns take the place of the level line; lift and fall come on top."""
+    plain = of(browse("designer").get(url), equalised.bass).wanted
+    own = TargetCurve.objects.create(
+        job=equalised.job, name="hill",
+        content="20 8\n30 8\n45 8\n55 0\n80 0\n200 0\n900 0\n9000 0",
+    )  # fmt: skip
+    wanted = of(browse("designer").get(url, {"own": own.pk}), equalised.bass).wanted
+    assert (wanted - plain)[0] - (wanted - plain)[-1] == pytest.approx(8.0)
+    answer = browse("designer").get(url, {"own": "99999"})
+    assert "own" in answer.context["form"].errors
+
+
+def borne_of(answer, channel):
+    """What cone and coil of a channel come to."""
+    return next(held for each, _c, held in answer.context["proposals"] if each.channel == channel)
+
+
+def test_cone_and_coil_are_held_again_with_the_bands(equalised, browse, url):
+    """Travel with the bands is what the filters leave of the solver's, lifted by the bands."""
+    answer = browse("designer").get(url, {"lift": "12 dB"})
+    held, proposal = borne_of(answer, equalised.bass), of(answer, equalised.bass)
+    assert any(each.power for each in proposal.bands)
+    box = next(box for box in answer.context["boxes"].values() if box.box.channel == equalised.bass)
+    f, moves = box.played.frequencies, box.played.excursion
+    assert held.travel.before == pytest.approx(moves.max(), rel=1e-6)
+    # What the bands lift, by the levels that were drawn; beyond its full voltage nothing.
+    lifted = moves * 10 ** (np.interp(f, proposal.frequency, proposal.equalised.change) / 20)
+    most = np.minimum(lifted, box.alone.excursion)
+    assert held.travel.after == pytest.approx(most.max(), rel=0.02)
+    assert held.travel.after > held.travel.before
+    assert held.travel.allowed == equalised.bass.speaker.part.driver.xmax
+    assert held.power.allowed == equalised.bass.speaker.part.driver.power
+    assert "with the bands" in answer.content.decode()
+
+
+def recorded(channel, response) -> None:
+    """Keep a response as a recording of one place leads to it."""
+    level, angle = 20 * np.log10(np.abs(response)), np.angle(response, deg=True)
+    rows = zip(POINTS, level, angle, strict=True)
+    ChannelCurve.objects.create(
+        job=channel.job, channel=channel, place="driver's seat", measured_on="2026-11-29",
+        measured_by="somebody", recorded=True,
+        content="Hz\tdB\t°\n" + "\n".join(f"{f:.2f}\t{x:.2f}\t{y:.1f}" for f, x, y in rows),
+    )  # fmt: skip
+
+
+def test_neighbours_recorded_together_say_delay_and_polarity(equalised, browse, url):
+    """The upper way 0.1 ms early and turned round is told to wait as much and to be turned."""
+    meeting = next(
+        each
+        for each in browse("designer").get(url).context["meetings"]
+        if each.met.frequency > 500 and each.met.better != "either"
+    )
+    in_step = 1.0 if meeting.met.better == "alike" else -1.0
+    ChannelCurve.objects.all().delete()
+    recorded(meeting.lower, way_of(meeting.lower).response(POINTS))
+    early = -in_step * np.exp(2j * np.pi * POINTS * 0.1e-3)
+    recorded(meeting.upper, early * way_of(meeting.upper).response(POINTS))
+    answer = browse("designer").get(url)
+    pair = next(each for each in answer.context["heard"] if each.upper == meeting.upper)
+    assert pair.alignment.turned
+    assert pair.alignment.delay == pytest.approx(0.1e-3, abs=0.03e-3)
+    assert pair.waits == meeting.upper
+    assert pair.alignment.after > -1.0 > pair.alignment.before
+    assert re.search(r"waits\s+[\d.]+\s*.s more", answer.content.decode())
