@@ -32,7 +32,9 @@ def test_a_member_adds_a_row(hatchback, browse, kind):
     assert answer.status_code == 302, answer.context["form"].errors
     (new,) = kind.model.objects.exclude(pk__in=before)
     assert new.job == hatchback.job
-    # The same form sent a second time, as by an impatient thumb.
+    # The same form sent a second time, as by an impatient thumb; a file is read anew.
+    for value in sent.values():
+        getattr(value, "seek", lambda at: None)(0)
     assert client.post(_add(hatchback, kind), sent).status_code == 302
     assert kind.model.objects.exclude(pk__in=before).count() == 1
 
