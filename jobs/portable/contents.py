@@ -59,6 +59,8 @@ STAYS = {
     "IntakeMark.image": _PROOF,
     "IntakeMark.small": _PROOF,
     "Intake.signature": "could be put under anything",
+    "ChannelCurve.take": "is what a microphone heard, words of people among it",
+    "ProcessorFile.kept": "is the file of another program, which nobody here looks into",
     # Nor the secret in the address of an offer, which opens it to whoever knows it, nor what was
     # drawn under it: a signature could be put under anything. Who said yes, and when, goes along.
     # The codes of panels and sheets do too: they are printed on paper that is in the file.
