@@ -13,7058 +13,2059 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     initial = True
 
     dependencies = [
-        ("auth", "0012_alter_user_first_name_max_length"),
+        ('auth', '0012_alter_user_first_name_max_length'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Part",
+            name='Part',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
             ],
             options={
-                "ordering": ["kind", "maker", "name"],
+                'ordering': ['kind', 'maker', 'name'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Customer",
+            name='Customer',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=120, verbose_name="name")),
-                ("phone", models.CharField(blank=True, max_length=40, verbose_name="phone")),
-                ("email", models.EmailField(blank=True, max_length=254, verbose_name="e-mail")),
-                ("address", models.TextField(blank=True, verbose_name="address")),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=120, verbose_name='name')),
+                ('phone', models.CharField(blank=True, max_length=40, verbose_name='phone')),
+                ('email', models.EmailField(blank=True, max_length=254, verbose_name='e-mail')),
+                ('address', models.TextField(blank=True, verbose_name='address')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
             ],
             options={
-                "ordering": ["name"],
+                'ordering': ['name'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="FactoryPart",
+            name='FactoryPart',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("speaker", "speaker"),
-                            ("amplifier", "amplifier"),
-                            ("head_unit", "head unit"),
-                            ("connector", "connector"),
-                            ("other", "other part"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(max_length=80, verbose_name="place")),
-                (
-                    "description",
-                    models.CharField(blank=True, max_length=120, verbose_name="description"),
-                ),
-                (
-                    "fate",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("in_use", "stays in use"),
-                            ("unplugged", "stays in place, unplugged and insulated"),
-                            ("removed", "removed and kept"),
-                            ("replaced", "replaced"),
-                        ],
-                        max_length=10,
-                        verbose_name="fate",
-                    ),
-                ),
-                (
-                    "kept_where",
-                    models.CharField(
-                        blank=True,
-                        max_length=160,
-                        verbose_name="where it is kept, or how it goes back",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('speaker', 'speaker'), ('amplifier', 'amplifier'), ('head_unit', 'head unit'), ('connector', 'connector'), ('other', 'other part')], max_length=10, verbose_name='kind')),
+                ('place', models.CharField(max_length=80, verbose_name='place')),
+                ('description', models.CharField(blank=True, max_length=120, verbose_name='description')),
+                ('fate', models.CharField(blank=True, choices=[('in_use', 'stays in use'), ('unplugged', 'stays in place, unplugged and insulated'), ('removed', 'removed and kept'), ('replaced', 'replaced')], max_length=10, verbose_name='fate')),
+                ('kept_where', models.CharField(blank=True, max_length=160, verbose_name='where it is kept, or how it goes back')),
             ],
             options={
-                "verbose_name": "factory part",
-                "ordering": ["place", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'factory part',
+                'ordering': ['place', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Workshop",
+            name='Workshop',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "cutting",
-                    models.CharField(
-                        choices=[
-                            ("panel saw", "panel saw: cuts run from edge to edge"),
-                            ("router", "router: cuts run anywhere"),
-                        ],
-                        default="panel saw",
-                        max_length=9,
-                        verbose_name="sheets are cut with",
-                    ),
-                ),
-                (
-                    "kerf",
-                    models.FloatField(
-                        default=0.0032,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="width of the cut",
-                    ),
-                ),
-                (
-                    "sheet_trim",
-                    models.FloatField(
-                        default=0.01,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="cut off all round a sheet first",
-                    ),
-                ),
-                (
-                    "saw_tilt",
-                    models.FloatField(
-                        default=0.7853981633974483,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.0),
-                            django.core.validators.MaxValueValidator(1.5707963267948966),
-                        ],
-                        verbose_name="saw tilts from square up to",
-                    ),
-                ),
-                (
-                    "smallest_offcut",
-                    models.FloatField(
-                        default=0.1,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="offcuts kept from",
-                    ),
-                ),
-                ("name", models.CharField(default="Undertrim", max_length=80, verbose_name="name")),
-                ("address", models.TextField(blank=True, verbose_name="address")),
-                ("phone", models.CharField(blank=True, max_length=40, verbose_name="phone")),
-                (
-                    "units",
-                    models.CharField(
-                        choices=[
-                            ("metric", "metric (mm, L, mm²)"),
-                            ("imperial", "imperial (in, cu ft, AWG)"),
-                        ],
-                        default="metric",
-                        max_length=10,
-                        verbose_name="units",
-                    ),
-                ),
-                (
-                    "paper",
-                    models.CharField(
-                        choices=[("a4", "A4"), ("letter", "Letter"), ("a3", "A3")],
-                        default="a4",
-                        max_length=10,
-                        verbose_name="paper",
-                    ),
-                ),
-                (
-                    "currency",
-                    models.CharField(default="EUR", max_length=3, verbose_name="currency"),
-                ),
-                (
-                    "web_address",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="web address of this app"
-                    ),
-                ),
-                (
-                    "cable_slack",
-                    models.FloatField(default=0.1, verbose_name="added to every cable, as a share"),
-                ),
-                ("cable_per_end", models.FloatField(default=0.1, verbose_name="added at each end")),
-                (
-                    "heat_shrink",
-                    models.FloatField(default=0.04, verbose_name="heat-shrink on each end"),
-                ),
-                ("label_width", models.FloatField(default=0.094, verbose_name="width of a label")),
-                (
-                    "label_height",
-                    models.FloatField(default=0.029, verbose_name="height of a label"),
-                ),
-                (
-                    "label_columns",
-                    models.PositiveSmallIntegerField(default=2, verbose_name="labels across"),
-                ),
-                (
-                    "label_rows",
-                    models.PositiveSmallIntegerField(default=9, verbose_name="labels down"),
-                ),
-                (
-                    "label_left",
-                    models.FloatField(
-                        default=0.009, verbose_name="paper edge to the first label, across"
-                    ),
-                ),
-                (
-                    "label_top",
-                    models.FloatField(
-                        default=0.009, verbose_name="paper edge to the first label, down"
-                    ),
-                ),
-                (
-                    "label_gap",
-                    models.FloatField(default=0.004, verbose_name="gap between labels, across"),
-                ),
-                (
-                    "label_row_gap",
-                    models.FloatField(default=0.0, verbose_name="gap between labels, down"),
-                ),
-                (
-                    "label_wrap",
-                    models.FloatField(
-                        default=0.014, verbose_name="left blank to go round the cable"
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('cutting', models.CharField(choices=[('panel saw', 'panel saw: cuts run from edge to edge'), ('router', 'router: cuts run anywhere')], default='panel saw', max_length=9, verbose_name='sheets are cut with')),
+                ('kerf', models.FloatField(default=0.0032, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='width of the cut')),
+                ('sheet_trim', models.FloatField(default=0.01, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='cut off all round a sheet first')),
+                ('saw_tilt', models.FloatField(default=0.7853981633974483, validators=[django.core.validators.MinValueValidator(0.0), django.core.validators.MaxValueValidator(1.5707963267948966)], verbose_name='saw tilts from square up to')),
+                ('smallest_offcut', models.FloatField(default=0.1, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='offcuts kept from')),
+                ('name', models.CharField(default='Undertrim', max_length=80, verbose_name='name')),
+                ('address', models.TextField(blank=True, verbose_name='address')),
+                ('phone', models.CharField(blank=True, max_length=40, verbose_name='phone')),
+                ('units', models.CharField(choices=[('metric', 'metric (mm, L, mm²)'), ('imperial', 'imperial (in, cu ft, AWG)')], default='metric', max_length=10, verbose_name='units')),
+                ('paper', models.CharField(choices=[('a4', 'A4'), ('letter', 'Letter'), ('a3', 'A3')], default='a4', max_length=10, verbose_name='paper')),
+                ('currency', models.CharField(default='EUR', max_length=3, verbose_name='currency')),
+                ('web_address', models.CharField(blank=True, max_length=120, verbose_name='web address of this app')),
+                ('cable_slack', models.FloatField(default=0.1, verbose_name='added to every cable, as a share')),
+                ('cable_per_end', models.FloatField(default=0.1, verbose_name='added at each end')),
+                ('heat_shrink', models.FloatField(default=0.04, verbose_name='heat-shrink on each end')),
+                ('label_width', models.FloatField(default=0.094, verbose_name='width of a label')),
+                ('label_height', models.FloatField(default=0.029, verbose_name='height of a label')),
+                ('label_columns', models.PositiveSmallIntegerField(default=2, verbose_name='labels across')),
+                ('label_rows', models.PositiveSmallIntegerField(default=9, verbose_name='labels down')),
+                ('label_left', models.FloatField(default=0.009, verbose_name='paper edge to the first label, across')),
+                ('label_top', models.FloatField(default=0.009, verbose_name='paper edge to the first label, down')),
+                ('label_gap', models.FloatField(default=0.004, verbose_name='gap between labels, across')),
+                ('label_row_gap', models.FloatField(default=0.0, verbose_name='gap between labels, down')),
+                ('label_wrap', models.FloatField(default=0.014, verbose_name='left blank to go round the cable')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="User",
+            name='User',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("password", models.CharField(max_length=128, verbose_name="password")),
-                (
-                    "last_login",
-                    models.DateTimeField(blank=True, null=True, verbose_name="last login"),
-                ),
-                (
-                    "is_superuser",
-                    models.BooleanField(
-                        default=False,
-                        help_text="Designates that this user has all permissions without explicitly assigning them.",
-                        verbose_name="superuser status",
-                    ),
-                ),
-                (
-                    "username",
-                    models.CharField(
-                        error_messages={"unique": "A user with that username already exists."},
-                        help_text="Required. 150 characters or fewer. Letters, digits and @/./+/-/_ only.",
-                        max_length=150,
-                        unique=True,
-                        validators=[django.contrib.auth.validators.UnicodeUsernameValidator()],
-                        verbose_name="username",
-                    ),
-                ),
-                (
-                    "first_name",
-                    models.CharField(blank=True, max_length=150, verbose_name="first name"),
-                ),
-                (
-                    "last_name",
-                    models.CharField(blank=True, max_length=150, verbose_name="last name"),
-                ),
-                (
-                    "email",
-                    models.EmailField(blank=True, max_length=254, verbose_name="email address"),
-                ),
-                (
-                    "is_staff",
-                    models.BooleanField(
-                        default=False,
-                        help_text="Designates whether the user can log into this admin site.",
-                        verbose_name="staff status",
-                    ),
-                ),
-                (
-                    "is_active",
-                    models.BooleanField(
-                        default=True,
-                        help_text="Designates whether this user should be treated as active. Unselect this instead of deleting accounts.",
-                        verbose_name="active",
-                    ),
-                ),
-                (
-                    "date_joined",
-                    models.DateTimeField(
-                        default=django.utils.timezone.now, verbose_name="date joined"
-                    ),
-                ),
-                (
-                    "role",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("consultant", "Consultant"),
-                            ("designer", "Designer"),
-                            ("installer", "Installer"),
-                            ("manager", "Workshop manager"),
-                        ],
-                        max_length=16,
-                        verbose_name="role",
-                    ),
-                ),
-                (
-                    "groups",
-                    models.ManyToManyField(
-                        blank=True,
-                        help_text="The groups this user belongs to. A user will get all permissions granted to each of their groups.",
-                        related_name="user_set",
-                        related_query_name="user",
-                        to="auth.group",
-                        verbose_name="groups",
-                    ),
-                ),
-                (
-                    "user_permissions",
-                    models.ManyToManyField(
-                        blank=True,
-                        help_text="Specific permissions for this user.",
-                        related_name="user_set",
-                        related_query_name="user",
-                        to="auth.permission",
-                        verbose_name="user permissions",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('password', models.CharField(max_length=128, verbose_name='password')),
+                ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
+                ('is_superuser', models.BooleanField(default=False, help_text='Designates that this user has all permissions without explicitly assigning them.', verbose_name='superuser status')),
+                ('username', models.CharField(error_messages={'unique': 'A user with that username already exists.'}, help_text='Required. 150 characters or fewer. Letters, digits and @/./+/-/_ only.', max_length=150, unique=True, validators=[django.contrib.auth.validators.UnicodeUsernameValidator()], verbose_name='username')),
+                ('first_name', models.CharField(blank=True, max_length=150, verbose_name='first name')),
+                ('last_name', models.CharField(blank=True, max_length=150, verbose_name='last name')),
+                ('email', models.EmailField(blank=True, max_length=254, verbose_name='email address')),
+                ('is_staff', models.BooleanField(default=False, help_text='Designates whether the user can log into this admin site.', verbose_name='staff status')),
+                ('is_active', models.BooleanField(default=True, help_text='Designates whether this user should be treated as active. Unselect this instead of deleting accounts.', verbose_name='active')),
+                ('date_joined', models.DateTimeField(default=django.utils.timezone.now, verbose_name='date joined')),
+                ('role', models.CharField(blank=True, choices=[('consultant', 'Consultant'), ('designer', 'Designer'), ('installer', 'Installer'), ('manager', 'Workshop manager')], max_length=16, verbose_name='role')),
+                ('groups', models.ManyToManyField(blank=True, help_text='The groups this user belongs to. A user will get all permissions granted to each of their groups.', related_name='user_set', related_query_name='user', to='auth.group', verbose_name='groups')),
+                ('user_permissions', models.ManyToManyField(blank=True, help_text='Specific permissions for this user.', related_name='user_set', related_query_name='user', to='auth.permission', verbose_name='user permissions')),
             ],
             options={
-                "verbose_name": "user",
-                "verbose_name_plural": "users",
-                "abstract": False,
+                'verbose_name': 'user',
+                'verbose_name_plural': 'users',
+                'abstract': False,
             },
             managers=[
-                ("objects", django.contrib.auth.models.UserManager()),
+                ('objects', django.contrib.auth.models.UserManager()),
             ],
         ),
         migrations.CreateModel(
-            name="Amplifier",
+            name='Amplifier',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "stage",
-                    models.CharField(
-                        choices=[("D", "class D"), ("AB", "class AB")],
-                        default="D",
-                        max_length=2,
-                        verbose_name="output stage",
-                    ),
-                ),
-                ("channels", models.PositiveSmallIntegerField(default=2, verbose_name="channels")),
-                (
-                    "lowest_load",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lowest load, one channel"
-                    ),
-                ),
-                (
-                    "lowest_load_bridged",
-                    models.FloatField(blank=True, null=True, verbose_name="lowest load, bridged"),
-                ),
-                (
-                    "efficiency",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="efficiency at rated power"
-                    ),
-                ),
-                (
-                    "fuse_rating",
-                    models.FloatField(blank=True, null=True, verbose_name="fuse on the amplifier"),
-                ),
-                (
-                    "quiescent_current",
-                    models.FloatField(blank=True, null=True, verbose_name="idle current"),
-                ),
-                (
-                    "minimum_voltage",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lowest supply voltage it works at"
-                    ),
-                ),
-                (
-                    "turn_on_current",
-                    models.FloatField(blank=True, null=True, verbose_name="turn-on current"),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('stage', models.CharField(choices=[('D', 'class D'), ('AB', 'class AB')], default='D', max_length=2, verbose_name='output stage')),
+                ('channels', models.PositiveSmallIntegerField(default=2, verbose_name='channels')),
+                ('lowest_load', models.FloatField(blank=True, null=True, verbose_name='lowest load, one channel')),
+                ('lowest_load_bridged', models.FloatField(blank=True, null=True, verbose_name='lowest load, bridged')),
+                ('efficiency', models.FloatField(blank=True, null=True, verbose_name='efficiency at rated power')),
+                ('fuse_rating', models.FloatField(blank=True, null=True, verbose_name='fuse on the amplifier')),
+                ('quiescent_current', models.FloatField(blank=True, null=True, verbose_name='idle current')),
+                ('minimum_voltage', models.FloatField(blank=True, null=True, verbose_name='lowest supply voltage it works at')),
+                ('turn_on_current', models.FloatField(blank=True, null=True, verbose_name='turn-on current')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Conductor",
+            name='Conductor',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                ("size", models.CharField(max_length=16, verbose_name="size")),
-                (
-                    "metal",
-                    models.CharField(
-                        choices=[
-                            ("copper", "copper"),
-                            ("copper_clad_aluminium_10", "copper-clad aluminium, 10 % copper"),
-                            ("copper_clad_aluminium_15", "copper-clad aluminium, 15 % copper"),
-                            ("aluminium", "aluminium"),
-                        ],
-                        default="copper",
-                        max_length=26,
-                        verbose_name="metal",
-                    ),
-                ),
-                (
-                    "insulation_temperature",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="insulation temperature class"
-                    ),
-                ),
-                (
-                    "ampacity",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rated current from the maker's sheet"
-                    ),
-                ),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "cores",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="cores under one sheath",
-                    ),
-                ),
-                ("screened", models.BooleanField(default=False, verbose_name="screened")),
-                (
-                    "capacitance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="capacitance per length, core to screen"
-                    ),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('size', models.CharField(max_length=16, verbose_name='size')),
+                ('metal', models.CharField(choices=[('copper', 'copper'), ('copper_clad_aluminium_10', 'copper-clad aluminium, 10 % copper'), ('copper_clad_aluminium_15', 'copper-clad aluminium, 15 % copper'), ('aluminium', 'aluminium')], default='copper', max_length=26, verbose_name='metal')),
+                ('insulation_temperature', models.FloatField(blank=True, null=True, verbose_name='insulation temperature class')),
+                ('ampacity', models.FloatField(blank=True, null=True, verbose_name="rated current from the maker's sheet")),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('cores', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='cores under one sheath')),
+                ('screened', models.BooleanField(default=False, verbose_name='screened')),
+                ('capacitance', models.FloatField(blank=True, null=True, verbose_name='capacitance per length, core to screen')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Damping",
+            name='Damping',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                ("thickness", models.FloatField(blank=True, null=True, verbose_name="thickness")),
-                (
-                    "area_mass",
-                    models.FloatField(blank=True, null=True, verbose_name="mass per area"),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('thickness', models.FloatField(blank=True, null=True, verbose_name='thickness')),
+                ('area_mass', models.FloatField(blank=True, null=True, verbose_name='mass per area')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Driver",
+            name='Driver',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                ("fs", models.FloatField(blank=True, null=True, verbose_name="resonance fs")),
-                ("qts", models.FloatField(blank=True, null=True, verbose_name="Qts")),
-                ("qes", models.FloatField(blank=True, null=True, verbose_name="Qes")),
-                ("qms", models.FloatField(blank=True, null=True, verbose_name="Qms")),
-                ("vas", models.FloatField(blank=True, null=True, verbose_name="Vas")),
-                ("sd", models.FloatField(blank=True, null=True, verbose_name="cone area Sd")),
-                (
-                    "re",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="coil resistance Re, one coil"
-                    ),
-                ),
-                (
-                    "le",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="coil inductance Le, one coil"
-                    ),
-                ),
-                ("mms", models.FloatField(blank=True, null=True, verbose_name="Mms")),
-                ("cms", models.FloatField(blank=True, null=True, verbose_name="Cms")),
-                (
-                    "rms",
-                    models.FloatField(blank=True, null=True, verbose_name="mechanical loss Rms"),
-                ),
-                ("bl", models.FloatField(blank=True, null=True, verbose_name="Bl")),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('fs', models.FloatField(blank=True, null=True, verbose_name='resonance fs')),
+                ('qts', models.FloatField(blank=True, null=True, verbose_name='Qts')),
+                ('qes', models.FloatField(blank=True, null=True, verbose_name='Qes')),
+                ('qms', models.FloatField(blank=True, null=True, verbose_name='Qms')),
+                ('vas', models.FloatField(blank=True, null=True, verbose_name='Vas')),
+                ('sd', models.FloatField(blank=True, null=True, verbose_name='cone area Sd')),
+                ('re', models.FloatField(blank=True, null=True, verbose_name='coil resistance Re, one coil')),
+                ('le', models.FloatField(blank=True, null=True, verbose_name='coil inductance Le, one coil')),
+                ('mms', models.FloatField(blank=True, null=True, verbose_name='Mms')),
+                ('cms', models.FloatField(blank=True, null=True, verbose_name='Cms')),
+                ('rms', models.FloatField(blank=True, null=True, verbose_name='mechanical loss Rms')),
+                ('bl', models.FloatField(blank=True, null=True, verbose_name='Bl')),
                 # PostgreSQL keeps the name xmax for itself; tables made before are renamed in 0015.
-                (
-                    "xmax",
-                    models.FloatField(
-                        blank=True,
-                        db_column="linear_travel",
-                        null=True,
-                        verbose_name="linear travel Xmax, one way",
-                    ),
-                ),
-                (
-                    "power",
-                    models.FloatField(blank=True, null=True, verbose_name="continuous power"),
-                ),
-                (
-                    "nominal_impedance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="nominal impedance, one coil"
-                    ),
-                ),
-                ("coils", models.PositiveSmallIntegerField(default=1, verbose_name="voice coils")),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "cutout_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="cut-out diameter"),
-                ),
-                (
-                    "bolt_circle",
-                    models.FloatField(blank=True, null=True, verbose_name="bolt circle"),
-                ),
-                (
-                    "depth",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="depth behind the mounting face"
-                    ),
-                ),
-                (
-                    "magnet_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="magnet diameter"),
-                ),
-                (
-                    "magnet_height",
-                    models.FloatField(blank=True, null=True, verbose_name="magnet height"),
-                ),
-                (
-                    "displacement",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="volume it takes from the box"
-                    ),
-                ),
-                ("mass", models.FloatField(blank=True, null=True, verbose_name="mass")),
+                ('xmax', models.FloatField(blank=True, db_column='linear_travel', null=True, verbose_name='linear travel Xmax, one way')),
+                ('power', models.FloatField(blank=True, null=True, verbose_name='continuous power')),
+                ('nominal_impedance', models.FloatField(blank=True, null=True, verbose_name='nominal impedance, one coil')),
+                ('coils', models.PositiveSmallIntegerField(default=1, verbose_name='voice coils')),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('cutout_diameter', models.FloatField(blank=True, null=True, verbose_name='cut-out diameter')),
+                ('bolt_circle', models.FloatField(blank=True, null=True, verbose_name='bolt circle')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth behind the mounting face')),
+                ('magnet_diameter', models.FloatField(blank=True, null=True, verbose_name='magnet diameter')),
+                ('magnet_height', models.FloatField(blank=True, null=True, verbose_name='magnet height')),
+                ('displacement', models.FloatField(blank=True, null=True, verbose_name='volume it takes from the box')),
+                ('mass', models.FloatField(blank=True, null=True, verbose_name='mass')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Fuse",
+            name='Fuse',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "type",
-                    models.CharField(
-                        choices=[
-                            ("mini", "blade, type F (mini)"),
-                            ("blade", "blade, type C (regular)"),
-                            ("maxi", "blade, type E (maxi)"),
-                            ("sf30", "bolted strip SF30"),
-                            ("sf51", "bolted strip SF51"),
-                            ("cartridge", "cartridge"),
-                            ("breaker", "circuit breaker"),
-                        ],
-                        max_length=10,
-                        verbose_name="type",
-                    ),
-                ),
-                (
-                    "rating",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="rating",
-                    ),
-                ),
-                ("voltage", models.FloatField(blank=True, null=True, verbose_name="rated voltage")),
-                (
-                    "breaking_capacity",
-                    models.FloatField(blank=True, null=True, verbose_name="breaking capacity"),
-                ),
-                ("curve", models.JSONField(blank=True, default=list, verbose_name="opening times")),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('type', models.CharField(choices=[('mini', 'blade, type F (mini)'), ('blade', 'blade, type C (regular)'), ('maxi', 'blade, type E (maxi)'), ('sf30', 'bolted strip SF30'), ('sf51', 'bolted strip SF51'), ('cartridge', 'cartridge'), ('breaker', 'circuit breaker')], max_length=10, verbose_name='type')),
+                ('rating', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='rating')),
+                ('voltage', models.FloatField(blank=True, null=True, verbose_name='rated voltage')),
+                ('breaking_capacity', models.FloatField(blank=True, null=True, verbose_name='breaking capacity')),
+                ('curve', models.JSONField(blank=True, default=list, verbose_name='opening times')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Processor",
+            name='Processor',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                ("inputs", models.PositiveSmallIntegerField(default=2, verbose_name="inputs")),
-                ("outputs", models.PositiveSmallIntegerField(default=2, verbose_name="outputs")),
-                (
-                    "current",
-                    models.FloatField(blank=True, null=True, verbose_name="supply current"),
-                ),
-                (
-                    "turn_on_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="turn-on output can carry"
-                    ),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('inputs', models.PositiveSmallIntegerField(default=2, verbose_name='inputs')),
+                ('outputs', models.PositiveSmallIntegerField(default=2, verbose_name='outputs')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='supply current')),
+                ('turn_on_limit', models.FloatField(blank=True, null=True, verbose_name='turn-on output can carry')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="SheetMaterial",
+            name='SheetMaterial',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                ("thickness", models.FloatField(verbose_name="measured thickness")),
-                (
-                    "sheet_length",
-                    models.FloatField(blank=True, null=True, verbose_name="sheet length"),
-                ),
-                (
-                    "sheet_width",
-                    models.FloatField(blank=True, null=True, verbose_name="sheet width"),
-                ),
-                ("density", models.FloatField(blank=True, null=True, verbose_name="density")),
-                (
-                    "stiffness",
-                    models.FloatField(blank=True, null=True, verbose_name="Young's modulus"),
-                ),
-                (
-                    "grained",
-                    models.BooleanField(default=False, verbose_name="has a grain direction"),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('thickness', models.FloatField(verbose_name='measured thickness')),
+                ('sheet_length', models.FloatField(blank=True, null=True, verbose_name='sheet length')),
+                ('sheet_width', models.FloatField(blank=True, null=True, verbose_name='sheet width')),
+                ('density', models.FloatField(blank=True, null=True, verbose_name='density')),
+                ('stiffness', models.FloatField(blank=True, null=True, verbose_name="Young's modulus")),
+                ('grained', models.BooleanField(default=False, verbose_name='has a grain direction')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Terminal",
+            name='Terminal',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "metals",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("copper", "copper only"),
-                            ("aluminium", "aluminium and copper-clad aluminium only"),
-                            ("both", "copper, aluminium and copper-clad aluminium"),
-                        ],
-                        max_length=10,
-                        verbose_name="made for",
-                    ),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="stud or screw it sits on, such as M8",
-                    ),
-                ),
-                (
-                    "torque",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="tightening torque, from the part maker's sheet",
-                    ),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('metals', models.CharField(blank=True, choices=[('copper', 'copper only'), ('aluminium', 'aluminium and copper-clad aluminium only'), ('both', 'copper, aluminium and copper-clad aluminium')], max_length=10, verbose_name='made for')),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw it sits on, such as M8')),
+                ('torque', models.FloatField(blank=True, null=True, verbose_name="tightening torque, from the part maker's sheet")),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="EquipmentItem",
+            name='EquipmentItem',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("place", models.CharField(max_length=80, verbose_name="place")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="quantity",
-                    ),
-                ),
-                (
-                    "serial",
-                    models.CharField(blank=True, max_length=120, verbose_name="serial number"),
-                ),
-                (
-                    "state",
-                    models.CharField(
-                        choices=[
-                            ("to_order", "to order"),
-                            ("ordered", "ordered"),
-                            ("in", "in"),
-                            ("fitted", "fitted"),
-                        ],
-                        default="to_order",
-                        max_length=10,
-                        verbose_name="state",
-                    ),
-                ),
-                (
-                    "ventilated",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="air can move around it"
-                    ),
-                ),
-                (
-                    "part",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="uses",
-                        to="jobs.part",
-                        verbose_name="part",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=80, verbose_name='place')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='quantity')),
+                ('serial', models.CharField(blank=True, max_length=120, verbose_name='serial number')),
+                ('state', models.CharField(choices=[('to_order', 'to order'), ('ordered', 'ordered'), ('in', 'in'), ('fitted', 'fitted')], default='to_order', max_length=10, verbose_name='state')),
+                ('ventilated', models.BooleanField(blank=True, null=True, verbose_name='air can move around it')),
+                ('part', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='uses', to='jobs.part', verbose_name='part')),
             ],
             options={
-                "verbose_name": "equipment",
-                "ordering": ["place", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'equipment',
+                'ordering': ['place', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalAmplifier",
+            name='HistoricalAmplifier',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                (
-                    "stage",
-                    models.CharField(
-                        choices=[("D", "class D"), ("AB", "class AB")],
-                        default="D",
-                        max_length=2,
-                        verbose_name="output stage",
-                    ),
-                ),
-                ("channels", models.PositiveSmallIntegerField(default=2, verbose_name="channels")),
-                (
-                    "lowest_load",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lowest load, one channel"
-                    ),
-                ),
-                (
-                    "lowest_load_bridged",
-                    models.FloatField(blank=True, null=True, verbose_name="lowest load, bridged"),
-                ),
-                (
-                    "efficiency",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="efficiency at rated power"
-                    ),
-                ),
-                (
-                    "fuse_rating",
-                    models.FloatField(blank=True, null=True, verbose_name="fuse on the amplifier"),
-                ),
-                (
-                    "quiescent_current",
-                    models.FloatField(blank=True, null=True, verbose_name="idle current"),
-                ),
-                (
-                    "minimum_voltage",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lowest supply voltage it works at"
-                    ),
-                ),
-                (
-                    "turn_on_current",
-                    models.FloatField(blank=True, null=True, verbose_name="turn-on current"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('stage', models.CharField(choices=[('D', 'class D'), ('AB', 'class AB')], default='D', max_length=2, verbose_name='output stage')),
+                ('channels', models.PositiveSmallIntegerField(default=2, verbose_name='channels')),
+                ('lowest_load', models.FloatField(blank=True, null=True, verbose_name='lowest load, one channel')),
+                ('lowest_load_bridged', models.FloatField(blank=True, null=True, verbose_name='lowest load, bridged')),
+                ('efficiency', models.FloatField(blank=True, null=True, verbose_name='efficiency at rated power')),
+                ('fuse_rating', models.FloatField(blank=True, null=True, verbose_name='fuse on the amplifier')),
+                ('quiescent_current', models.FloatField(blank=True, null=True, verbose_name='idle current')),
+                ('minimum_voltage', models.FloatField(blank=True, null=True, verbose_name='lowest supply voltage it works at')),
+                ('turn_on_current', models.FloatField(blank=True, null=True, verbose_name='turn-on current')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical amplifier",
-                "verbose_name_plural": "historical amplifiers",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical amplifier',
+                'verbose_name_plural': 'historical amplifiers',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalConductor",
+            name='HistoricalConductor',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("size", models.CharField(max_length=16, verbose_name="size")),
-                (
-                    "metal",
-                    models.CharField(
-                        choices=[
-                            ("copper", "copper"),
-                            ("copper_clad_aluminium_10", "copper-clad aluminium, 10 % copper"),
-                            ("copper_clad_aluminium_15", "copper-clad aluminium, 15 % copper"),
-                            ("aluminium", "aluminium"),
-                        ],
-                        default="copper",
-                        max_length=26,
-                        verbose_name="metal",
-                    ),
-                ),
-                (
-                    "insulation_temperature",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="insulation temperature class"
-                    ),
-                ),
-                (
-                    "ampacity",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rated current from the maker's sheet"
-                    ),
-                ),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "cores",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="cores under one sheath",
-                    ),
-                ),
-                ("screened", models.BooleanField(default=False, verbose_name="screened")),
-                (
-                    "capacitance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="capacitance per length, core to screen"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('size', models.CharField(max_length=16, verbose_name='size')),
+                ('metal', models.CharField(choices=[('copper', 'copper'), ('copper_clad_aluminium_10', 'copper-clad aluminium, 10 % copper'), ('copper_clad_aluminium_15', 'copper-clad aluminium, 15 % copper'), ('aluminium', 'aluminium')], default='copper', max_length=26, verbose_name='metal')),
+                ('insulation_temperature', models.FloatField(blank=True, null=True, verbose_name='insulation temperature class')),
+                ('ampacity', models.FloatField(blank=True, null=True, verbose_name="rated current from the maker's sheet")),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('cores', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='cores under one sheath')),
+                ('screened', models.BooleanField(default=False, verbose_name='screened')),
+                ('capacitance', models.FloatField(blank=True, null=True, verbose_name='capacitance per length, core to screen')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical conductor",
-                "verbose_name_plural": "historical conductors",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical conductor',
+                'verbose_name_plural': 'historical conductors',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalCustomer",
+            name='HistoricalCustomer',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=120, verbose_name="name")),
-                ("phone", models.CharField(blank=True, max_length=40, verbose_name="phone")),
-                ("email", models.EmailField(blank=True, max_length=254, verbose_name="e-mail")),
-                ("address", models.TextField(blank=True, verbose_name="address")),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=120, verbose_name='name')),
+                ('phone', models.CharField(blank=True, max_length=40, verbose_name='phone')),
+                ('email', models.EmailField(blank=True, max_length=254, verbose_name='e-mail')),
+                ('address', models.TextField(blank=True, verbose_name='address')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical customer",
-                "verbose_name_plural": "historical customers",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical customer',
+                'verbose_name_plural': 'historical customers',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalDamping",
+            name='HistoricalDamping',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("thickness", models.FloatField(blank=True, null=True, verbose_name="thickness")),
-                (
-                    "area_mass",
-                    models.FloatField(blank=True, null=True, verbose_name="mass per area"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('thickness', models.FloatField(blank=True, null=True, verbose_name='thickness')),
+                ('area_mass', models.FloatField(blank=True, null=True, verbose_name='mass per area')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical damping",
-                "verbose_name_plural": "historical dampings",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical damping',
+                'verbose_name_plural': 'historical dampings',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalDriver",
+            name='HistoricalDriver',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("fs", models.FloatField(blank=True, null=True, verbose_name="resonance fs")),
-                ("qts", models.FloatField(blank=True, null=True, verbose_name="Qts")),
-                ("qes", models.FloatField(blank=True, null=True, verbose_name="Qes")),
-                ("qms", models.FloatField(blank=True, null=True, verbose_name="Qms")),
-                ("vas", models.FloatField(blank=True, null=True, verbose_name="Vas")),
-                ("sd", models.FloatField(blank=True, null=True, verbose_name="cone area Sd")),
-                (
-                    "re",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="coil resistance Re, one coil"
-                    ),
-                ),
-                (
-                    "le",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="coil inductance Le, one coil"
-                    ),
-                ),
-                ("mms", models.FloatField(blank=True, null=True, verbose_name="Mms")),
-                ("cms", models.FloatField(blank=True, null=True, verbose_name="Cms")),
-                (
-                    "rms",
-                    models.FloatField(blank=True, null=True, verbose_name="mechanical loss Rms"),
-                ),
-                ("bl", models.FloatField(blank=True, null=True, verbose_name="Bl")),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('fs', models.FloatField(blank=True, null=True, verbose_name='resonance fs')),
+                ('qts', models.FloatField(blank=True, null=True, verbose_name='Qts')),
+                ('qes', models.FloatField(blank=True, null=True, verbose_name='Qes')),
+                ('qms', models.FloatField(blank=True, null=True, verbose_name='Qms')),
+                ('vas', models.FloatField(blank=True, null=True, verbose_name='Vas')),
+                ('sd', models.FloatField(blank=True, null=True, verbose_name='cone area Sd')),
+                ('re', models.FloatField(blank=True, null=True, verbose_name='coil resistance Re, one coil')),
+                ('le', models.FloatField(blank=True, null=True, verbose_name='coil inductance Le, one coil')),
+                ('mms', models.FloatField(blank=True, null=True, verbose_name='Mms')),
+                ('cms', models.FloatField(blank=True, null=True, verbose_name='Cms')),
+                ('rms', models.FloatField(blank=True, null=True, verbose_name='mechanical loss Rms')),
+                ('bl', models.FloatField(blank=True, null=True, verbose_name='Bl')),
                 # PostgreSQL keeps the name xmax for itself; tables made before are renamed in 0015.
-                (
-                    "xmax",
-                    models.FloatField(
-                        blank=True,
-                        db_column="linear_travel",
-                        null=True,
-                        verbose_name="linear travel Xmax, one way",
-                    ),
-                ),
-                (
-                    "power",
-                    models.FloatField(blank=True, null=True, verbose_name="continuous power"),
-                ),
-                (
-                    "nominal_impedance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="nominal impedance, one coil"
-                    ),
-                ),
-                ("coils", models.PositiveSmallIntegerField(default=1, verbose_name="voice coils")),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "cutout_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="cut-out diameter"),
-                ),
-                (
-                    "bolt_circle",
-                    models.FloatField(blank=True, null=True, verbose_name="bolt circle"),
-                ),
-                (
-                    "depth",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="depth behind the mounting face"
-                    ),
-                ),
-                (
-                    "magnet_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="magnet diameter"),
-                ),
-                (
-                    "magnet_height",
-                    models.FloatField(blank=True, null=True, verbose_name="magnet height"),
-                ),
-                (
-                    "displacement",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="volume it takes from the box"
-                    ),
-                ),
-                ("mass", models.FloatField(blank=True, null=True, verbose_name="mass")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('xmax', models.FloatField(blank=True, db_column='linear_travel', null=True, verbose_name='linear travel Xmax, one way')),
+                ('power', models.FloatField(blank=True, null=True, verbose_name='continuous power')),
+                ('nominal_impedance', models.FloatField(blank=True, null=True, verbose_name='nominal impedance, one coil')),
+                ('coils', models.PositiveSmallIntegerField(default=1, verbose_name='voice coils')),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('cutout_diameter', models.FloatField(blank=True, null=True, verbose_name='cut-out diameter')),
+                ('bolt_circle', models.FloatField(blank=True, null=True, verbose_name='bolt circle')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth behind the mounting face')),
+                ('magnet_diameter', models.FloatField(blank=True, null=True, verbose_name='magnet diameter')),
+                ('magnet_height', models.FloatField(blank=True, null=True, verbose_name='magnet height')),
+                ('displacement', models.FloatField(blank=True, null=True, verbose_name='volume it takes from the box')),
+                ('mass', models.FloatField(blank=True, null=True, verbose_name='mass')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical driver",
-                "verbose_name_plural": "historical drivers",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical driver',
+                'verbose_name_plural': 'historical drivers',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalFuse",
+            name='HistoricalFuse',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                (
-                    "type",
-                    models.CharField(
-                        choices=[
-                            ("mini", "blade, type F (mini)"),
-                            ("blade", "blade, type C (regular)"),
-                            ("maxi", "blade, type E (maxi)"),
-                            ("sf30", "bolted strip SF30"),
-                            ("sf51", "bolted strip SF51"),
-                            ("cartridge", "cartridge"),
-                            ("breaker", "circuit breaker"),
-                        ],
-                        max_length=10,
-                        verbose_name="type",
-                    ),
-                ),
-                (
-                    "rating",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="rating",
-                    ),
-                ),
-                ("voltage", models.FloatField(blank=True, null=True, verbose_name="rated voltage")),
-                (
-                    "breaking_capacity",
-                    models.FloatField(blank=True, null=True, verbose_name="breaking capacity"),
-                ),
-                ("curve", models.JSONField(blank=True, default=list, verbose_name="opening times")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('type', models.CharField(choices=[('mini', 'blade, type F (mini)'), ('blade', 'blade, type C (regular)'), ('maxi', 'blade, type E (maxi)'), ('sf30', 'bolted strip SF30'), ('sf51', 'bolted strip SF51'), ('cartridge', 'cartridge'), ('breaker', 'circuit breaker')], max_length=10, verbose_name='type')),
+                ('rating', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='rating')),
+                ('voltage', models.FloatField(blank=True, null=True, verbose_name='rated voltage')),
+                ('breaking_capacity', models.FloatField(blank=True, null=True, verbose_name='breaking capacity')),
+                ('curve', models.JSONField(blank=True, default=list, verbose_name='opening times')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical fuse",
-                "verbose_name_plural": "historical fuses",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical fuse',
+                'verbose_name_plural': 'historical fuses',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalPart",
+            name='HistoricalPart',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical part",
-                "verbose_name_plural": "historical parts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical part',
+                'verbose_name_plural': 'historical parts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalProcessor",
+            name='HistoricalProcessor',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("inputs", models.PositiveSmallIntegerField(default=2, verbose_name="inputs")),
-                ("outputs", models.PositiveSmallIntegerField(default=2, verbose_name="outputs")),
-                (
-                    "current",
-                    models.FloatField(blank=True, null=True, verbose_name="supply current"),
-                ),
-                (
-                    "turn_on_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="turn-on output can carry"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('inputs', models.PositiveSmallIntegerField(default=2, verbose_name='inputs')),
+                ('outputs', models.PositiveSmallIntegerField(default=2, verbose_name='outputs')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='supply current')),
+                ('turn_on_limit', models.FloatField(blank=True, null=True, verbose_name='turn-on output can carry')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical processor",
-                "verbose_name_plural": "historical processors",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical processor',
+                'verbose_name_plural': 'historical processors',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalSheetMaterial",
+            name='HistoricalSheetMaterial',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                ("thickness", models.FloatField(verbose_name="measured thickness")),
-                (
-                    "sheet_length",
-                    models.FloatField(blank=True, null=True, verbose_name="sheet length"),
-                ),
-                (
-                    "sheet_width",
-                    models.FloatField(blank=True, null=True, verbose_name="sheet width"),
-                ),
-                ("density", models.FloatField(blank=True, null=True, verbose_name="density")),
-                (
-                    "stiffness",
-                    models.FloatField(blank=True, null=True, verbose_name="Young's modulus"),
-                ),
-                (
-                    "grained",
-                    models.BooleanField(default=False, verbose_name="has a grain direction"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('thickness', models.FloatField(verbose_name='measured thickness')),
+                ('sheet_length', models.FloatField(blank=True, null=True, verbose_name='sheet length')),
+                ('sheet_width', models.FloatField(blank=True, null=True, verbose_name='sheet width')),
+                ('density', models.FloatField(blank=True, null=True, verbose_name='density')),
+                ('stiffness', models.FloatField(blank=True, null=True, verbose_name="Young's modulus")),
+                ('grained', models.BooleanField(default=False, verbose_name='has a grain direction')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical sheet material",
-                "verbose_name_plural": "historical sheet materials",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical sheet material',
+                'verbose_name_plural': 'historical sheet materials',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalTerminal",
+            name='HistoricalTerminal',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                (
-                    "metals",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("copper", "copper only"),
-                            ("aluminium", "aluminium and copper-clad aluminium only"),
-                            ("both", "copper, aluminium and copper-clad aluminium"),
-                        ],
-                        max_length=10,
-                        verbose_name="made for",
-                    ),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="stud or screw it sits on, such as M8",
-                    ),
-                ),
-                (
-                    "torque",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="tightening torque, from the part maker's sheet",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('metals', models.CharField(blank=True, choices=[('copper', 'copper only'), ('aluminium', 'aluminium and copper-clad aluminium only'), ('both', 'copper, aluminium and copper-clad aluminium')], max_length=10, verbose_name='made for')),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw it sits on, such as M8')),
+                ('torque', models.FloatField(blank=True, null=True, verbose_name="tightening torque, from the part maker's sheet")),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical terminal",
-                "verbose_name_plural": "historical terminals",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical terminal',
+                'verbose_name_plural': 'historical terminals',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalVehicle",
+            name='HistoricalVehicle',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("maker", models.CharField(max_length=60, verbose_name="maker")),
-                ("model", models.CharField(max_length=60, verbose_name="model")),
-                ("body", models.CharField(blank=True, max_length=60, verbose_name="body")),
-                (
-                    "year",
-                    models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="year"),
-                ),
-                ("plate", models.CharField(blank=True, max_length=20, verbose_name="number plate")),
-                (
-                    "vin",
-                    models.CharField(
-                        blank=True, max_length=17, verbose_name="vehicle identification number"
-                    ),
-                ),
-                ("colour", models.CharField(blank=True, max_length=40, verbose_name="colour")),
-                (
-                    "driver_side",
-                    models.CharField(
-                        choices=[("left", "left"), ("right", "right")],
-                        max_length=5,
-                        verbose_name="driver's side",
-                    ),
-                ),
-                (
-                    "energy",
-                    models.CharField(
-                        choices=[
-                            ("combustion", "combustion engine"),
-                            ("mild_hybrid", "mild hybrid (48 V)"),
-                            ("hybrid", "hybrid (high voltage)"),
-                            ("battery", "battery electric (high voltage)"),
-                        ],
-                        max_length=12,
-                        verbose_name="energy",
-                    ),
-                ),
-                (
-                    "battery_place",
-                    models.CharField(
-                        blank=True, max_length=80, verbose_name="where the 12 V battery is"
-                    ),
-                ),
-                (
-                    "battery_chemistry",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("flooded", "lead-acid, flooded"),
-                            ("efb", "lead-acid, enhanced flooded"),
-                            ("agm", "lead-acid, absorbed glass mat"),
-                            ("gel", "lead-acid, gel"),
-                            ("lfp", "lithium iron phosphate"),
-                        ],
-                        max_length=8,
-                        verbose_name="battery chemistry",
-                    ),
-                ),
-                (
-                    "battery_charge",
-                    models.FloatField(blank=True, null=True, verbose_name="battery capacity"),
-                ),
-                (
-                    "battery_cca",
-                    models.FloatField(blank=True, null=True, verbose_name="cold cranking current"),
-                ),
-                (
-                    "charging_source",
-                    models.CharField(
-                        blank=True,
-                        choices=[("alternator", "alternator"), ("dc_dc", "DC-DC converter")],
-                        max_length=10,
-                        verbose_name="charging source",
-                    ),
-                ),
-                (
-                    "charging_current",
-                    models.FloatField(blank=True, null=True, verbose_name="rated charging current"),
-                ),
-                (
-                    "charging_current_idle",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rated charging current at idle"
-                    ),
-                ),
-                (
-                    "charging_hot_share",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="share of it left when hot"
-                    ),
-                ),
-                (
-                    "accessory_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="added load the vehicle maker allows"
-                    ),
-                ),
-                (
-                    "recovery_current",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="current the batteries take after a start",
-                    ),
-                ),
-                (
-                    "vehicle_current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current the running car takes itself"
-                    ),
-                ),
-                (
-                    "sleep_current",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="key-off current of the car alone, asleep",
-                    ),
-                ),
-                (
-                    "start_stop",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="the engine stops by itself"
-                    ),
-                ),
-                (
-                    "smart_charging",
-                    models.BooleanField(
-                        blank=True,
-                        null=True,
-                        verbose_name="the charging voltage is commanded (sensor on the battery)",
-                    ),
-                ),
-                (
-                    "cabin_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="cabin air volume"),
-                ),
-                (
-                    "cabin_length",
-                    models.FloatField(blank=True, null=True, verbose_name="cabin length inside"),
-                ),
-                (
-                    "airbag_procedure",
-                    models.TextField(
-                        blank=True, verbose_name="airbag isolation, as the vehicle maker writes it"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "customer",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.customer",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('maker', models.CharField(max_length=60, verbose_name='maker')),
+                ('model', models.CharField(max_length=60, verbose_name='model')),
+                ('body', models.CharField(blank=True, max_length=60, verbose_name='body')),
+                ('year', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='year')),
+                ('plate', models.CharField(blank=True, max_length=20, verbose_name='number plate')),
+                ('vin', models.CharField(blank=True, max_length=17, verbose_name='vehicle identification number')),
+                ('colour', models.CharField(blank=True, max_length=40, verbose_name='colour')),
+                ('driver_side', models.CharField(choices=[('left', 'left'), ('right', 'right')], max_length=5, verbose_name="driver's side")),
+                ('energy', models.CharField(choices=[('combustion', 'combustion engine'), ('mild_hybrid', 'mild hybrid (48 V)'), ('hybrid', 'hybrid (high voltage)'), ('battery', 'battery electric (high voltage)')], max_length=12, verbose_name='energy')),
+                ('battery_place', models.CharField(blank=True, max_length=80, verbose_name='where the 12 V battery is')),
+                ('battery_chemistry', models.CharField(blank=True, choices=[('flooded', 'lead-acid, flooded'), ('efb', 'lead-acid, enhanced flooded'), ('agm', 'lead-acid, absorbed glass mat'), ('gel', 'lead-acid, gel'), ('lfp', 'lithium iron phosphate')], max_length=8, verbose_name='battery chemistry')),
+                ('battery_charge', models.FloatField(blank=True, null=True, verbose_name='battery capacity')),
+                ('battery_cca', models.FloatField(blank=True, null=True, verbose_name='cold cranking current')),
+                ('charging_source', models.CharField(blank=True, choices=[('alternator', 'alternator'), ('dc_dc', 'DC-DC converter')], max_length=10, verbose_name='charging source')),
+                ('charging_current', models.FloatField(blank=True, null=True, verbose_name='rated charging current')),
+                ('charging_current_idle', models.FloatField(blank=True, null=True, verbose_name='rated charging current at idle')),
+                ('charging_hot_share', models.FloatField(blank=True, null=True, verbose_name='share of it left when hot')),
+                ('accessory_limit', models.FloatField(blank=True, null=True, verbose_name='added load the vehicle maker allows')),
+                ('recovery_current', models.FloatField(blank=True, null=True, verbose_name='current the batteries take after a start')),
+                ('vehicle_current', models.FloatField(blank=True, null=True, verbose_name='current the running car takes itself')),
+                ('sleep_current', models.FloatField(blank=True, null=True, verbose_name='key-off current of the car alone, asleep')),
+                ('start_stop', models.BooleanField(blank=True, null=True, verbose_name='the engine stops by itself')),
+                ('smart_charging', models.BooleanField(blank=True, null=True, verbose_name='the charging voltage is commanded (sensor on the battery)')),
+                ('cabin_volume', models.FloatField(blank=True, null=True, verbose_name='cabin air volume')),
+                ('cabin_length', models.FloatField(blank=True, null=True, verbose_name='cabin length inside')),
+                ('airbag_procedure', models.TextField(blank=True, verbose_name='airbag isolation, as the vehicle maker writes it')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('customer', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.customer')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical vehicle",
-                "verbose_name_plural": "historical vehicles",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical vehicle',
+                'verbose_name_plural': 'historical vehicles',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="Job",
+            name='Job',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "number",
-                    models.PositiveIntegerField(editable=False, unique=True, verbose_name="number"),
-                ),
-                (
-                    "stage",
-                    models.CharField(
-                        choices=[
-                            ("enquiry", "enquiry"),
-                            ("brief", "brief"),
-                            ("spec", "spec"),
-                            ("agreed", "agreed"),
-                            ("parts", "parts"),
-                            ("bay", "in the bay"),
-                            ("set_up", "set up"),
-                            ("handed_over", "handed over"),
-                            ("aftercare", "aftercare"),
-                        ],
-                        default="enquiry",
-                        max_length=12,
-                        verbose_name="stage",
-                    ),
-                ),
-                ("title", models.CharField(max_length=120, verbose_name="in one line")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                (
-                    "promised_on",
-                    models.DateField(blank=True, null=True, verbose_name="promised for"),
-                ),
-                (
-                    "wishes",
-                    models.TextField(
-                        blank=True, verbose_name="what the customer wants, in their words"
-                    ),
-                ),
-                (
-                    "listening",
-                    models.TextField(
-                        blank=True, verbose_name="what they listen to, how loud, on which seat"
-                    ),
-                ),
-                (
-                    "programme",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("compressed", "loud and dense, peaks just clip"),
-                            ("music", "usual music, peaks just clip"),
-                            ("quiet", "speech or quiet listening"),
-                        ],
-                        max_length=10,
-                        verbose_name="what is usually played",
-                    ),
-                ),
-                (
-                    "reserve_wanted",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="to play with the engine off"
-                    ),
-                ),
-                (
-                    "looks",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("hidden", "hidden"),
-                            ("discreet", "discreet"),
-                            ("on_show", "on show"),
-                        ],
-                        max_length=10,
-                        verbose_name="looks",
-                    ),
-                ),
-                ("space_to_keep", models.TextField(blank=True, verbose_name="space to keep")),
-                (
-                    "must_stay_factory",
-                    models.TextField(blank=True, verbose_name="what must stay factory"),
-                ),
-                (
-                    "budget",
-                    models.DecimalField(
-                        blank=True,
-                        decimal_places=2,
-                        max_digits=10,
-                        null=True,
-                        verbose_name="budget",
-                    ),
-                ),
-                ("open_stops", models.PositiveSmallIntegerField(editable=False, null=True)),
-                ("open_looks", models.PositiveSmallIntegerField(editable=False, null=True)),
-                ("care_notes", models.TextField(blank=True, verbose_name="care, for the customer")),
-                (
-                    "consultant",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="jobs",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('number', models.PositiveIntegerField(editable=False, unique=True, verbose_name='number')),
+                ('stage', models.CharField(choices=[('enquiry', 'enquiry'), ('brief', 'brief'), ('spec', 'spec'), ('agreed', 'agreed'), ('parts', 'parts'), ('bay', 'in the bay'), ('set_up', 'set up'), ('handed_over', 'handed over'), ('aftercare', 'aftercare')], default='enquiry', max_length=12, verbose_name='stage')),
+                ('title', models.CharField(max_length=120, verbose_name='in one line')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('promised_on', models.DateField(blank=True, null=True, verbose_name='promised for')),
+                ('wishes', models.TextField(blank=True, verbose_name='what the customer wants, in their words')),
+                ('listening', models.TextField(blank=True, verbose_name='what they listen to, how loud, on which seat')),
+                ('programme', models.CharField(blank=True, choices=[('compressed', 'loud and dense, peaks just clip'), ('music', 'usual music, peaks just clip'), ('quiet', 'speech or quiet listening')], max_length=10, verbose_name='what is usually played')),
+                ('reserve_wanted', models.FloatField(blank=True, null=True, verbose_name='to play with the engine off')),
+                ('looks', models.CharField(blank=True, choices=[('hidden', 'hidden'), ('discreet', 'discreet'), ('on_show', 'on show')], max_length=10, verbose_name='looks')),
+                ('space_to_keep', models.TextField(blank=True, verbose_name='space to keep')),
+                ('must_stay_factory', models.TextField(blank=True, verbose_name='what must stay factory')),
+                ('budget', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='budget')),
+                ('open_stops', models.PositiveSmallIntegerField(editable=False, null=True)),
+                ('open_looks', models.PositiveSmallIntegerField(editable=False, null=True)),
+                ('care_notes', models.TextField(blank=True, verbose_name='care, for the customer')),
+                ('consultant', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "ordering": ["-number"],
+                'ordering': ['-number'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalPowerNode",
+            name='HistoricalPowerNode',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("battery", "battery"),
-                            ("dc_dc", "DC-DC converter"),
-                            ("capacitor", "capacitor bank"),
-                            ("block", "distribution block"),
-                            ("amplifier", "amplifier"),
-                            ("load", "other load"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "voltage",
-                    models.FloatField(blank=True, null=True, verbose_name="open-circuit voltage"),
-                ),
-                (
-                    "internal_resistance",
-                    models.FloatField(blank=True, null=True, verbose_name="internal resistance"),
-                ),
-                (
-                    "cca",
-                    models.FloatField(blank=True, null=True, verbose_name="cold cranking current"),
-                ),
-                ("charge", models.FloatField(blank=True, null=True, verbose_name="capacity")),
-                (
-                    "rated_time",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="discharge time the capacity is rated for",
-                    ),
-                ),
-                (
-                    "peukert",
-                    models.FloatField(blank=True, null=True, verbose_name="Peukert exponent"),
-                ),
-                (
-                    "usable_share",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="share of the capacity that may be used"
-                    ),
-                ),
-                (
-                    "current_limit",
-                    models.FloatField(blank=True, null=True, verbose_name="output current limit"),
-                ),
-                (
-                    "capacitance",
-                    models.FloatField(blank=True, null=True, verbose_name="capacitance"),
-                ),
-                (
-                    "current",
-                    models.FloatField(blank=True, null=True, verbose_name="current it takes"),
-                ),
-                (
-                    "standby_current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current it takes asleep, key off"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "equipment",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="equipment",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('battery', 'battery'), ('dc_dc', 'DC-DC converter'), ('capacitor', 'capacitor bank'), ('block', 'distribution block'), ('amplifier', 'amplifier'), ('load', 'other load')], max_length=10, verbose_name='kind')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('voltage', models.FloatField(blank=True, null=True, verbose_name='open-circuit voltage')),
+                ('internal_resistance', models.FloatField(blank=True, null=True, verbose_name='internal resistance')),
+                ('cca', models.FloatField(blank=True, null=True, verbose_name='cold cranking current')),
+                ('charge', models.FloatField(blank=True, null=True, verbose_name='capacity')),
+                ('rated_time', models.FloatField(blank=True, null=True, verbose_name='discharge time the capacity is rated for')),
+                ('peukert', models.FloatField(blank=True, null=True, verbose_name='Peukert exponent')),
+                ('usable_share', models.FloatField(blank=True, null=True, verbose_name='share of the capacity that may be used')),
+                ('current_limit', models.FloatField(blank=True, null=True, verbose_name='output current limit')),
+                ('capacitance', models.FloatField(blank=True, null=True, verbose_name='capacitance')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='current it takes')),
+                ('standby_current', models.FloatField(blank=True, null=True, verbose_name='current it takes asleep, key off')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('equipment', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='equipment')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical power node",
-                "verbose_name_plural": "historical power nodes",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical power node',
+                'verbose_name_plural': 'historical power nodes',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalPanel",
+            name='HistoricalPanel',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                ("removal", models.TextField(blank=True, verbose_name="how it comes off")),
-                ("fixings", models.CharField(blank=True, max_length=160, verbose_name="fixings")),
-                (
-                    "airbag_near",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="airbag or its wiring behind it"
-                    ),
-                ),
-                (
-                    "drilled",
-                    models.BooleanField(default=False, verbose_name="something is drilled here"),
-                ),
-                (
-                    "damping_note",
-                    models.CharField(blank=True, max_length=160, verbose_name="damping fitted"),
-                ),
-                ("closed_at", models.DateTimeField(blank=True, null=True)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "closed_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "opened_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('removal', models.TextField(blank=True, verbose_name='how it comes off')),
+                ('fixings', models.CharField(blank=True, max_length=160, verbose_name='fixings')),
+                ('airbag_near', models.BooleanField(blank=True, null=True, verbose_name='airbag or its wiring behind it')),
+                ('drilled', models.BooleanField(default=False, verbose_name='something is drilled here')),
+                ('damping_note', models.CharField(blank=True, max_length=160, verbose_name='damping fitted')),
+                ('closed_at', models.DateTimeField(blank=True, null=True)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('closed_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('opened_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical panel",
-                "verbose_name_plural": "historical panels",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical panel',
+                'verbose_name_plural': 'historical panels',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalMeasurement",
+            name='HistoricalMeasurement',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=160, verbose_name="what to measure")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("voltage", "voltage"),
-                            ("current", "current"),
-                            ("resistance", "resistance"),
-                            ("length", "length"),
-                            ("level", "sound level"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "expected",
-                    models.CharField(blank=True, max_length=120, verbose_name="what to expect"),
-                ),
-                ("value", models.FloatField(blank=True, null=True, verbose_name="measured")),
-                ("measured_at", models.DateTimeField(blank=True, null=True)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "measured_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=160, verbose_name='what to measure')),
+                ('kind', models.CharField(choices=[('voltage', 'voltage'), ('current', 'current'), ('resistance', 'resistance'), ('length', 'length'), ('level', 'sound level')], max_length=10, verbose_name='kind')),
+                ('expected', models.CharField(blank=True, max_length=120, verbose_name='what to expect')),
+                ('value', models.FloatField(blank=True, null=True, verbose_name='measured')),
+                ('measured_at', models.DateTimeField(blank=True, null=True)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('measured_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical measurement",
-                "verbose_name_plural": "historical measurements",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical measurement',
+                'verbose_name_plural': 'historical measurements',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalFactoryPart",
+            name='HistoricalFactoryPart',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("speaker", "speaker"),
-                            ("amplifier", "amplifier"),
-                            ("head_unit", "head unit"),
-                            ("connector", "connector"),
-                            ("other", "other part"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(max_length=80, verbose_name="place")),
-                (
-                    "description",
-                    models.CharField(blank=True, max_length=120, verbose_name="description"),
-                ),
-                (
-                    "fate",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("in_use", "stays in use"),
-                            ("unplugged", "stays in place, unplugged and insulated"),
-                            ("removed", "removed and kept"),
-                            ("replaced", "replaced"),
-                        ],
-                        max_length=10,
-                        verbose_name="fate",
-                    ),
-                ),
-                (
-                    "kept_where",
-                    models.CharField(
-                        blank=True,
-                        max_length=160,
-                        verbose_name="where it is kept, or how it goes back",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('speaker', 'speaker'), ('amplifier', 'amplifier'), ('head_unit', 'head unit'), ('connector', 'connector'), ('other', 'other part')], max_length=10, verbose_name='kind')),
+                ('place', models.CharField(max_length=80, verbose_name='place')),
+                ('description', models.CharField(blank=True, max_length=120, verbose_name='description')),
+                ('fate', models.CharField(blank=True, choices=[('in_use', 'stays in use'), ('unplugged', 'stays in place, unplugged and insulated'), ('removed', 'removed and kept'), ('replaced', 'replaced')], max_length=10, verbose_name='fate')),
+                ('kept_where', models.CharField(blank=True, max_length=160, verbose_name='where it is kept, or how it goes back')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical factory part",
-                "verbose_name_plural": "historical factory parts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical factory part',
+                'verbose_name_plural': 'historical factory parts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalEquipmentItem",
+            name='HistoricalEquipmentItem',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("place", models.CharField(max_length=80, verbose_name="place")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="quantity",
-                    ),
-                ),
-                (
-                    "serial",
-                    models.CharField(blank=True, max_length=120, verbose_name="serial number"),
-                ),
-                (
-                    "state",
-                    models.CharField(
-                        choices=[
-                            ("to_order", "to order"),
-                            ("ordered", "ordered"),
-                            ("in", "in"),
-                            ("fitted", "fitted"),
-                        ],
-                        default="to_order",
-                        max_length=10,
-                        verbose_name="state",
-                    ),
-                ),
-                (
-                    "ventilated",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="air can move around it"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "part",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.part",
-                        verbose_name="part",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=80, verbose_name='place')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='quantity')),
+                ('serial', models.CharField(blank=True, max_length=120, verbose_name='serial number')),
+                ('state', models.CharField(choices=[('to_order', 'to order'), ('ordered', 'ordered'), ('in', 'in'), ('fitted', 'fitted')], default='to_order', max_length=10, verbose_name='state')),
+                ('ventilated', models.BooleanField(blank=True, null=True, verbose_name='air can move around it')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('part', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.part', verbose_name='part')),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical equipment",
-                "verbose_name_plural": "historical equipments",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical equipment',
+                'verbose_name_plural': 'historical equipments',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalDriverSweep",
+            name='HistoricalDriverSweep',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "specimen",
-                    models.CharField(
-                        blank=True, max_length=60, verbose_name="which one (serial number, side)"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "coils",
-                    models.CharField(
-                        choices=[("series", "both, in series"), ("parallel", "both, in parallel")],
-                        default="series",
-                        max_length=8,
-                        verbose_name="coils of a two-coil driver",
-                    ),
-                ),
-                (
-                    "resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="resistance by a meter, as connected"
-                    ),
-                ),
-                (
-                    "content",
-                    models.TextField(
-                        verbose_name="sweep in free air: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                (
-                    "method",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("mass", "known mass added to the cone"),
-                            ("volume", "sealed box of known volume"),
-                        ],
-                        max_length=6,
-                        verbose_name="second sweep",
-                    ),
-                ),
-                ("added_mass", models.FloatField(blank=True, null=True, verbose_name="mass added")),
-                (
-                    "box_volume",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="net volume of the test box"
-                    ),
-                ),
-                (
-                    "second",
-                    models.TextField(
-                        blank=True, verbose_name="second sweep: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                (
-                    "in_use",
-                    models.BooleanField(
-                        default=False,
-                        verbose_name="work out this job's boxes with these figures instead of the catalogue's",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "item",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('specimen', models.CharField(blank=True, max_length=60, verbose_name='which one (serial number, side)')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('coils', models.CharField(choices=[('series', 'both, in series'), ('parallel', 'both, in parallel')], default='series', max_length=8, verbose_name='coils of a two-coil driver')),
+                ('resistance', models.FloatField(blank=True, null=True, verbose_name='resistance by a meter, as connected')),
+                ('content', models.TextField(verbose_name='sweep in free air: frequency, ohms, phase in degrees')),
+                ('method', models.CharField(blank=True, choices=[('mass', 'known mass added to the cone'), ('volume', 'sealed box of known volume')], max_length=6, verbose_name='second sweep')),
+                ('added_mass', models.FloatField(blank=True, null=True, verbose_name='mass added')),
+                ('box_volume', models.FloatField(blank=True, null=True, verbose_name='net volume of the test box')),
+                ('second', models.TextField(blank=True, verbose_name='second sweep: frequency, ohms, phase in degrees')),
+                ('in_use', models.BooleanField(default=False, verbose_name="work out this job's boxes with these figures instead of the catalogue's")),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('item', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='driver')),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical measured driver",
-                "verbose_name_plural": "historical measured drivers",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical measured driver',
+                'verbose_name_plural': 'historical measured drivers',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalDecision",
+            name='HistoricalDecision',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("code", models.CharField(max_length=60)),
-                ("where", models.CharField(max_length=120)),
-                ("fingerprint", models.CharField(max_length=64)),
-                ("said", models.TextField()),
-                ("severity", models.CharField(max_length=4)),
-                ("reason", models.TextField(verbose_name="reason")),
-                ("name", models.CharField(max_length=150)),
-                ("decided_at", models.DateTimeField(blank=True, editable=False)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "decided_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('code', models.CharField(max_length=60)),
+                ('where', models.CharField(max_length=120)),
+                ('fingerprint', models.CharField(max_length=64)),
+                ('said', models.TextField()),
+                ('severity', models.CharField(max_length=4)),
+                ('reason', models.TextField(verbose_name='reason')),
+                ('name', models.CharField(max_length=150)),
+                ('decided_at', models.DateTimeField(blank=True, editable=False)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('decided_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical decision",
-                "verbose_name_plural": "historical decisions",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical decision',
+                'verbose_name_plural': 'historical decisions',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalChannel",
+            name='HistoricalChannel',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("source", models.CharField(max_length=80, verbose_name="source")),
-                (
-                    "processor_output",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="processor output",
-                    ),
-                ),
-                (
-                    "amplifier_channel",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="amplifier channel",
-                    ),
-                ),
-                (
-                    "bridged",
-                    models.BooleanField(
-                        default=False, verbose_name="bridged with the next channel"
-                    ),
-                ),
-                (
-                    "speaker_count",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many on this channel",
-                    ),
-                ),
-                (
-                    "connection",
-                    models.CharField(
-                        choices=[("parallel", "parallel"), ("series", "series")],
-                        default="parallel",
-                        max_length=8,
-                        verbose_name="speakers connected in",
-                    ),
-                ),
-                (
-                    "coil_connection",
-                    models.CharField(
-                        choices=[("parallel", "parallel"), ("series", "series")],
-                        default="parallel",
-                        max_length=8,
-                        verbose_name="coils of one speaker in",
-                    ),
-                ),
-                (
-                    "highpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="high-pass"),
-                ),
-                (
-                    "highpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct"),
-                            ("be24", "Bessel 24 dB/oct"),
-                        ],
-                        max_length=5,
-                        verbose_name="high-pass shape",
-                    ),
-                ),
-                (
-                    "lowpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="low-pass"),
-                ),
-                (
-                    "lowpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct"),
-                            ("be24", "Bessel 24 dB/oct"),
-                        ],
-                        max_length=5,
-                        verbose_name="low-pass shape",
-                    ),
-                ),
-                ("level", models.FloatField(default=0.0, verbose_name="level")),
-                (
-                    "delay",
-                    models.FloatField(
-                        default=0.0,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="delay",
-                    ),
-                ),
-                ("inverted", models.BooleanField(default=False, verbose_name="polarity inverted")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "amplifier",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="amplifier",
-                    ),
-                ),
-                (
-                    "factory_speaker",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory speaker that stays in use",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "processor",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="processor",
-                    ),
-                ),
-                (
-                    "speaker",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="speaker",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('source', models.CharField(max_length=80, verbose_name='source')),
+                ('processor_output', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='processor output')),
+                ('amplifier_channel', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='amplifier channel')),
+                ('bridged', models.BooleanField(default=False, verbose_name='bridged with the next channel')),
+                ('speaker_count', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many on this channel')),
+                ('connection', models.CharField(choices=[('parallel', 'parallel'), ('series', 'series')], default='parallel', max_length=8, verbose_name='speakers connected in')),
+                ('coil_connection', models.CharField(choices=[('parallel', 'parallel'), ('series', 'series')], default='parallel', max_length=8, verbose_name='coils of one speaker in')),
+                ('highpass_frequency', models.FloatField(blank=True, null=True, verbose_name='high-pass')),
+                ('highpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct'), ('be24', 'Bessel 24 dB/oct')], max_length=5, verbose_name='high-pass shape')),
+                ('lowpass_frequency', models.FloatField(blank=True, null=True, verbose_name='low-pass')),
+                ('lowpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct'), ('be24', 'Bessel 24 dB/oct')], max_length=5, verbose_name='low-pass shape')),
+                ('level', models.FloatField(default=0.0, verbose_name='level')),
+                ('delay', models.FloatField(default=0.0, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='delay')),
+                ('inverted', models.BooleanField(default=False, verbose_name='polarity inverted')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('amplifier', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='amplifier')),
+                ('factory_speaker', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.factorypart', verbose_name='factory speaker that stays in use')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('processor', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='processor')),
+                ('speaker', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='speaker')),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical channel",
-                "verbose_name_plural": "historical channels",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical channel',
+                'verbose_name_plural': 'historical channels',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalCabinCurve",
+            name='HistoricalCabinCurve',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "place",
-                    models.CharField(
-                        max_length=120, verbose_name="where the box and the microphone stood"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "content",
-                    models.TextField(verbose_name="curve: frequency, gain in dB, phase in degrees"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=120, verbose_name='where the box and the microphone stood')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('content', models.TextField(verbose_name='curve: frequency, gain in dB, phase in degrees')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical transfer curve",
-                "verbose_name_plural": "historical transfer curves",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical transfer curve',
+                'verbose_name_plural': 'historical transfer curves',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.AddField(
-            model_name="factorypart",
-            name="job",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="factory_parts",
-                to="jobs.job",
-            ),
+            model_name='factorypart',
+            name='job',
+            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='factory_parts', to='jobs.job'),
         ),
         migrations.AddField(
-            model_name="equipmentitem",
-            name="job",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="%(class)ss",
-                to="jobs.job",
-            ),
+            model_name='equipmentitem',
+            name='job',
+            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job'),
         ),
         migrations.CreateModel(
-            name="DriverSweep",
+            name='DriverSweep',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "specimen",
-                    models.CharField(
-                        blank=True, max_length=60, verbose_name="which one (serial number, side)"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "coils",
-                    models.CharField(
-                        choices=[("series", "both, in series"), ("parallel", "both, in parallel")],
-                        default="series",
-                        max_length=8,
-                        verbose_name="coils of a two-coil driver",
-                    ),
-                ),
-                (
-                    "resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="resistance by a meter, as connected"
-                    ),
-                ),
-                (
-                    "content",
-                    models.TextField(
-                        verbose_name="sweep in free air: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                (
-                    "method",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("mass", "known mass added to the cone"),
-                            ("volume", "sealed box of known volume"),
-                        ],
-                        max_length=6,
-                        verbose_name="second sweep",
-                    ),
-                ),
-                ("added_mass", models.FloatField(blank=True, null=True, verbose_name="mass added")),
-                (
-                    "box_volume",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="net volume of the test box"
-                    ),
-                ),
-                (
-                    "second",
-                    models.TextField(
-                        blank=True, verbose_name="second sweep: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                (
-                    "in_use",
-                    models.BooleanField(
-                        default=False,
-                        verbose_name="work out this job's boxes with these figures instead of the catalogue's",
-                    ),
-                ),
-                (
-                    "item",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="sweeps",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('specimen', models.CharField(blank=True, max_length=60, verbose_name='which one (serial number, side)')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('coils', models.CharField(choices=[('series', 'both, in series'), ('parallel', 'both, in parallel')], default='series', max_length=8, verbose_name='coils of a two-coil driver')),
+                ('resistance', models.FloatField(blank=True, null=True, verbose_name='resistance by a meter, as connected')),
+                ('content', models.TextField(verbose_name='sweep in free air: frequency, ohms, phase in degrees')),
+                ('method', models.CharField(blank=True, choices=[('mass', 'known mass added to the cone'), ('volume', 'sealed box of known volume')], max_length=6, verbose_name='second sweep')),
+                ('added_mass', models.FloatField(blank=True, null=True, verbose_name='mass added')),
+                ('box_volume', models.FloatField(blank=True, null=True, verbose_name='net volume of the test box')),
+                ('second', models.TextField(blank=True, verbose_name='second sweep: frequency, ohms, phase in degrees')),
+                ('in_use', models.BooleanField(default=False, verbose_name="work out this job's boxes with these figures instead of the catalogue's")),
+                ('item', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='sweeps', to='jobs.equipmentitem', verbose_name='driver')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "measured driver",
-                "ordering": ["item", "-measured_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'measured driver',
+                'ordering': ['item', '-measured_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Decision",
+            name='Decision',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("code", models.CharField(max_length=60)),
-                ("where", models.CharField(max_length=120)),
-                ("fingerprint", models.CharField(max_length=64)),
-                ("said", models.TextField()),
-                ("severity", models.CharField(max_length=4)),
-                ("reason", models.TextField(verbose_name="reason")),
-                ("name", models.CharField(max_length=150)),
-                ("decided_at", models.DateTimeField(auto_now_add=True)),
-                (
-                    "decided_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('code', models.CharField(max_length=60)),
+                ('where', models.CharField(max_length=120)),
+                ('fingerprint', models.CharField(max_length=64)),
+                ('said', models.TextField()),
+                ('severity', models.CharField(max_length=4)),
+                ('reason', models.TextField(verbose_name='reason')),
+                ('name', models.CharField(max_length=150)),
+                ('decided_at', models.DateTimeField(auto_now_add=True)),
+                ('decided_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Channel",
+            name='Channel',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("source", models.CharField(max_length=80, verbose_name="source")),
-                (
-                    "processor_output",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="processor output",
-                    ),
-                ),
-                (
-                    "amplifier_channel",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="amplifier channel",
-                    ),
-                ),
-                (
-                    "bridged",
-                    models.BooleanField(
-                        default=False, verbose_name="bridged with the next channel"
-                    ),
-                ),
-                (
-                    "speaker_count",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many on this channel",
-                    ),
-                ),
-                (
-                    "connection",
-                    models.CharField(
-                        choices=[("parallel", "parallel"), ("series", "series")],
-                        default="parallel",
-                        max_length=8,
-                        verbose_name="speakers connected in",
-                    ),
-                ),
-                (
-                    "coil_connection",
-                    models.CharField(
-                        choices=[("parallel", "parallel"), ("series", "series")],
-                        default="parallel",
-                        max_length=8,
-                        verbose_name="coils of one speaker in",
-                    ),
-                ),
-                (
-                    "highpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="high-pass"),
-                ),
-                (
-                    "highpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct"),
-                            ("be24", "Bessel 24 dB/oct"),
-                        ],
-                        max_length=5,
-                        verbose_name="high-pass shape",
-                    ),
-                ),
-                (
-                    "lowpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="low-pass"),
-                ),
-                (
-                    "lowpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct"),
-                            ("be24", "Bessel 24 dB/oct"),
-                        ],
-                        max_length=5,
-                        verbose_name="low-pass shape",
-                    ),
-                ),
-                ("level", models.FloatField(default=0.0, verbose_name="level")),
-                (
-                    "delay",
-                    models.FloatField(
-                        default=0.0,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="delay",
-                    ),
-                ),
-                ("inverted", models.BooleanField(default=False, verbose_name="polarity inverted")),
-                (
-                    "amplifier",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="amplifier",
-                    ),
-                ),
-                (
-                    "processor",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="processor",
-                    ),
-                ),
-                (
-                    "speaker",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="speaker",
-                    ),
-                ),
-                (
-                    "factory_speaker",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory speaker that stays in use",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('source', models.CharField(max_length=80, verbose_name='source')),
+                ('processor_output', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='processor output')),
+                ('amplifier_channel', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='amplifier channel')),
+                ('bridged', models.BooleanField(default=False, verbose_name='bridged with the next channel')),
+                ('speaker_count', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many on this channel')),
+                ('connection', models.CharField(choices=[('parallel', 'parallel'), ('series', 'series')], default='parallel', max_length=8, verbose_name='speakers connected in')),
+                ('coil_connection', models.CharField(choices=[('parallel', 'parallel'), ('series', 'series')], default='parallel', max_length=8, verbose_name='coils of one speaker in')),
+                ('highpass_frequency', models.FloatField(blank=True, null=True, verbose_name='high-pass')),
+                ('highpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct'), ('be24', 'Bessel 24 dB/oct')], max_length=5, verbose_name='high-pass shape')),
+                ('lowpass_frequency', models.FloatField(blank=True, null=True, verbose_name='low-pass')),
+                ('lowpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct'), ('be24', 'Bessel 24 dB/oct')], max_length=5, verbose_name='low-pass shape')),
+                ('level', models.FloatField(default=0.0, verbose_name='level')),
+                ('delay', models.FloatField(default=0.0, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='delay')),
+                ('inverted', models.BooleanField(default=False, verbose_name='polarity inverted')),
+                ('amplifier', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.equipmentitem', verbose_name='amplifier')),
+                ('processor', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.equipmentitem', verbose_name='processor')),
+                ('speaker', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.equipmentitem', verbose_name='speaker')),
+                ('factory_speaker', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.factorypart', verbose_name='factory speaker that stays in use')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "channel",
-                "ordering": ["position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'channel',
+                'ordering': ['position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="CabinCurve",
+            name='CabinCurve',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "place",
-                    models.CharField(
-                        max_length=120, verbose_name="where the box and the microphone stood"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "content",
-                    models.TextField(verbose_name="curve: frequency, gain in dB, phase in degrees"),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=120, verbose_name='where the box and the microphone stood')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('content', models.TextField(verbose_name='curve: frequency, gain in dB, phase in degrees')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "transfer curve",
-                "ordering": ["-measured_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'transfer curve',
+                'ordering': ['-measured_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Box",
+            name='Box',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "shape",
-                    models.CharField(
-                        choices=[
-                            ("rectangle", "rectangular"),
-                            ("sloped", "sloped rear wall"),
-                            ("wedge", "wedge: floor, leaning rear, front"),
-                            ("knee", "rear wall in two slopes"),
-                            ("step", "step at the lower rear"),
-                            ("toe", "L: a low toe in front"),
-                            ("corner", "lower rear corner cut off"),
-                            ("arch", "room for a wheel arch"),
-                            ("well", "round well: flat sides, width is its depth"),
-                            ("profile", "own profile"),
-                        ],
-                        default="rectangle",
-                        max_length=10,
-                        verbose_name="shape",
-                    ),
-                ),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                (
-                    "depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the bottom"),
-                ),
-                (
-                    "top_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the top"),
-                ),
-                (
-                    "rear_slope",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lean of the rear wall from upright"
-                    ),
-                ),
-                (
-                    "cut_depth",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="depth of step, toe, cut or knee"
-                    ),
-                ),
-                (
-                    "cut_height",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="height of step, toe, cut, knee or arch"
-                    ),
-                ),
-                ("profile", models.JSONField(blank=True, null=True, verbose_name="side profile")),
-                (
-                    "thicknesses",
-                    models.JSONField(
-                        blank=True, null=True, verbose_name="sides of another thickness"
-                    ),
-                ),
-                (
-                    "baffle_layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers of the front panel",
-                    ),
-                ),
-                (
-                    "brace_count",
-                    models.PositiveSmallIntegerField(default=0, verbose_name="inner braces"),
-                ),
-                (
-                    "brace_opening",
-                    models.FloatField(default=0.5, verbose_name="share of a brace cut out"),
-                ),
-                (
-                    "corner_joint",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "butt, mitred where the saw then tilts less"),
-                            ("butt", "butt"),
-                            ("mitre", "mitre"),
-                            ("rebate", "rebate"),
-                        ],
-                        default="",
-                        max_length=6,
-                        verbose_name="corners",
-                    ),
-                ),
-                (
-                    "runs_through",
-                    models.CharField(
-                        choices=[
-                            ("lying", "the lying ones: bottom and top"),
-                            ("standing", "the standing ones: front and rear"),
-                        ],
-                        default="lying",
-                        max_length=8,
-                        verbose_name="panels that run through",
-                    ),
-                ),
-                (
-                    "cheek_joint",
-                    models.CharField(
-                        choices=[
-                            ("cover", "over the ends of the others"),
-                            ("between", "between the others"),
-                            ("mitre", "mitred, if every corner is"),
-                            ("rebate", "the others let into them"),
-                        ],
-                        default="cover",
-                        max_length=7,
-                        verbose_name="side panels",
-                    ),
-                ),
-                (
-                    "rebate_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth of the rebates"),
-                ),
-                (
-                    "grain",
-                    models.CharField(
-                        choices=[
-                            ("across", "across the box"),
-                            ("up", "up"),
-                            ("none", "as it saves most wood"),
-                        ],
-                        default="across",
-                        max_length=6,
-                        verbose_name="grain runs",
-                    ),
-                ),
-                (
-                    "driver_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="driver in",
-                    ),
-                ),
-                (
-                    "driver_u",
-                    models.FloatField(blank=True, null=True, verbose_name="driver, from the left"),
-                ),
-                (
-                    "driver_v",
-                    models.FloatField(blank=True, null=True, verbose_name="driver, from below"),
-                ),
-                (
-                    "port_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="port in",
-                    ),
-                ),
-                (
-                    "port_u",
-                    models.FloatField(blank=True, null=True, verbose_name="port, from the left"),
-                ),
-                (
-                    "port_v",
-                    models.FloatField(blank=True, null=True, verbose_name="port, from below"),
-                ),
-                (
-                    "port_bend",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "straight"),
-                            ("+v", "up"),
-                            ("-v", "down"),
-                            ("+u", "to the right"),
-                            ("-u", "to the left"),
-                        ],
-                        default="",
-                        max_length=2,
-                        verbose_name="port bends",
-                    ),
-                ),
-                (
-                    "port_straight",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="straight piece before the bend"
-                    ),
-                ),
-                (
-                    "radiator_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="passive radiator in",
-                    ),
-                ),
-                (
-                    "terminal_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="terminal plate in",
-                    ),
-                ),
-                (
-                    "terminal_diameter",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="hole for the terminal plate"
-                    ),
-                ),
-                (
-                    "terminal_u",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="terminal plate, from the left"
-                    ),
-                ),
-                (
-                    "terminal_v",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="terminal plate, from below"
-                    ),
-                ),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("sealed", "sealed"),
-                            ("vented", "vented"),
-                            ("passive_radiator", "passive radiator"),
-                            ("band_pass_4", "band-pass, 4th order"),
-                            ("band_pass_6", "band-pass, 6th order"),
-                            ("infinite_baffle", "infinite baffle"),
-                            ("door", "vehicle door"),
-                        ],
-                        default="sealed",
-                        max_length=18,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                ("chosen", models.BooleanField(default=True, verbose_name="this one is built")),
-                (
-                    "driver_count",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="drivers",
-                    ),
-                ),
-                ("isobaric", models.BooleanField(default=False, verbose_name="isobaric pair")),
-                (
-                    "test_voltage",
-                    models.FloatField(default=2.83, verbose_name="voltage for the curves"),
-                ),
-                (
-                    "wanted_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="net volume wanted"),
-                ),
-                ("ql", models.FloatField(blank=True, null=True, verbose_name="leakage QL")),
-                ("qa", models.FloatField(blank=True, null=True, verbose_name="absorption QA")),
-                ("qp", models.FloatField(blank=True, null=True, verbose_name="port loss QP")),
-                ("fill", models.FloatField(default=1.0, verbose_name="filling gain (1 to 1.4)")),
-                (
-                    "port_shape",
-                    models.CharField(
-                        choices=[("round", "round tube"), ("slot", "slot along a wall")],
-                        default="round",
-                        max_length=5,
-                        verbose_name="port",
-                    ),
-                ),
-                ("port_count", models.PositiveSmallIntegerField(default=1, verbose_name="ports")),
-                (
-                    "port_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="port diameter inside"),
-                ),
-                ("port_width", models.FloatField(blank=True, null=True, verbose_name="slot width")),
-                (
-                    "port_height",
-                    models.FloatField(blank=True, null=True, verbose_name="slot height"),
-                ),
-                (
-                    "port_length",
-                    models.FloatField(blank=True, null=True, verbose_name="port length"),
-                ),
-                ("port_wall", models.FloatField(default=0.003, verbose_name="port wall thickness")),
-                (
-                    "wanted_tuning",
-                    models.FloatField(blank=True, null=True, verbose_name="tuning wanted"),
-                ),
-                (
-                    "front_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="front chamber volume"),
-                ),
-                (
-                    "rear_port_diameter",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rear port diameter inside"
-                    ),
-                ),
-                (
-                    "rear_port_length",
-                    models.FloatField(blank=True, null=True, verbose_name="rear port length"),
-                ),
-                (
-                    "radiator_count",
-                    models.PositiveSmallIntegerField(default=1, verbose_name="passive radiators"),
-                ),
-                (
-                    "radiator_added_mass",
-                    models.FloatField(default=0.0, verbose_name="mass added to each"),
-                ),
-                (
-                    "hole",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("blanked", "blanked off"),
-                            ("open", "left open"),
-                            ("factory_driver", "factory driver left in, unplugged"),
-                        ],
-                        max_length=16,
-                        verbose_name="factory hole beside it",
-                    ),
-                ),
-                (
-                    "hole_area",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="area of the factory hole"
-                    ),
-                ),
-                (
-                    "cavity_profile",
-                    models.JSONField(blank=True, null=True, verbose_name="cavity side profile"),
-                ),
-                (
-                    "cavity_width",
-                    models.FloatField(blank=True, null=True, verbose_name="cavity width"),
-                ),
-                ("cavity_gap", models.FloatField(default=0.01, verbose_name="gap to keep")),
-                (
-                    "cavity_obstacles",
-                    models.JSONField(
-                        blank=True, null=True, verbose_name="what stands in the cavity"
-                    ),
-                ),
-                (
-                    "opening_width",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="opening it must pass, width"
-                    ),
-                ),
-                (
-                    "opening_height",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="opening it must pass, height"
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="boxes",
-                        to="jobs.channel",
-                        verbose_name="channel that feeds it",
-                    ),
-                ),
-                (
-                    "driver",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="boxes",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "radiator",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="passive radiator",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="boxes",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('shape', models.CharField(choices=[('rectangle', 'rectangular'), ('sloped', 'sloped rear wall'), ('wedge', 'wedge: floor, leaning rear, front'), ('knee', 'rear wall in two slopes'), ('step', 'step at the lower rear'), ('toe', 'L: a low toe in front'), ('corner', 'lower rear corner cut off'), ('arch', 'room for a wheel arch'), ('well', 'round well: flat sides, width is its depth'), ('profile', 'own profile')], default='rectangle', max_length=10, verbose_name='shape')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth at the bottom')),
+                ('top_depth', models.FloatField(blank=True, null=True, verbose_name='depth at the top')),
+                ('rear_slope', models.FloatField(blank=True, null=True, verbose_name='lean of the rear wall from upright')),
+                ('cut_depth', models.FloatField(blank=True, null=True, verbose_name='depth of step, toe, cut or knee')),
+                ('cut_height', models.FloatField(blank=True, null=True, verbose_name='height of step, toe, cut, knee or arch')),
+                ('profile', models.JSONField(blank=True, null=True, verbose_name='side profile')),
+                ('thicknesses', models.JSONField(blank=True, null=True, verbose_name='sides of another thickness')),
+                ('baffle_layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers of the front panel')),
+                ('brace_count', models.PositiveSmallIntegerField(default=0, verbose_name='inner braces')),
+                ('brace_opening', models.FloatField(default=0.5, verbose_name='share of a brace cut out')),
+                ('corner_joint', models.CharField(blank=True, choices=[('', 'butt, mitred where the saw then tilts less'), ('butt', 'butt'), ('mitre', 'mitre'), ('rebate', 'rebate')], default='', max_length=6, verbose_name='corners')),
+                ('runs_through', models.CharField(choices=[('lying', 'the lying ones: bottom and top'), ('standing', 'the standing ones: front and rear')], default='lying', max_length=8, verbose_name='panels that run through')),
+                ('cheek_joint', models.CharField(choices=[('cover', 'over the ends of the others'), ('between', 'between the others'), ('mitre', 'mitred, if every corner is'), ('rebate', 'the others let into them')], default='cover', max_length=7, verbose_name='side panels')),
+                ('rebate_depth', models.FloatField(blank=True, null=True, verbose_name='depth of the rebates')),
+                ('grain', models.CharField(choices=[('across', 'across the box'), ('up', 'up'), ('none', 'as it saves most wood')], default='across', max_length=6, verbose_name='grain runs')),
+                ('driver_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='driver in')),
+                ('driver_u', models.FloatField(blank=True, null=True, verbose_name='driver, from the left')),
+                ('driver_v', models.FloatField(blank=True, null=True, verbose_name='driver, from below')),
+                ('port_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='port in')),
+                ('port_u', models.FloatField(blank=True, null=True, verbose_name='port, from the left')),
+                ('port_v', models.FloatField(blank=True, null=True, verbose_name='port, from below')),
+                ('port_bend', models.CharField(blank=True, choices=[('', 'straight'), ('+v', 'up'), ('-v', 'down'), ('+u', 'to the right'), ('-u', 'to the left')], default='', max_length=2, verbose_name='port bends')),
+                ('port_straight', models.FloatField(blank=True, null=True, verbose_name='straight piece before the bend')),
+                ('radiator_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='passive radiator in')),
+                ('terminal_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='terminal plate in')),
+                ('terminal_diameter', models.FloatField(blank=True, null=True, verbose_name='hole for the terminal plate')),
+                ('terminal_u', models.FloatField(blank=True, null=True, verbose_name='terminal plate, from the left')),
+                ('terminal_v', models.FloatField(blank=True, null=True, verbose_name='terminal plate, from below')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('kind', models.CharField(choices=[('sealed', 'sealed'), ('vented', 'vented'), ('passive_radiator', 'passive radiator'), ('band_pass_4', 'band-pass, 4th order'), ('band_pass_6', 'band-pass, 6th order'), ('infinite_baffle', 'infinite baffle'), ('door', 'vehicle door')], default='sealed', max_length=18, verbose_name='kind')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('chosen', models.BooleanField(default=True, verbose_name='this one is built')),
+                ('driver_count', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='drivers')),
+                ('isobaric', models.BooleanField(default=False, verbose_name='isobaric pair')),
+                ('test_voltage', models.FloatField(default=2.83, verbose_name='voltage for the curves')),
+                ('wanted_volume', models.FloatField(blank=True, null=True, verbose_name='net volume wanted')),
+                ('ql', models.FloatField(blank=True, null=True, verbose_name='leakage QL')),
+                ('qa', models.FloatField(blank=True, null=True, verbose_name='absorption QA')),
+                ('qp', models.FloatField(blank=True, null=True, verbose_name='port loss QP')),
+                ('fill', models.FloatField(default=1.0, verbose_name='filling gain (1 to 1.4)')),
+                ('port_shape', models.CharField(choices=[('round', 'round tube'), ('slot', 'slot along a wall')], default='round', max_length=5, verbose_name='port')),
+                ('port_count', models.PositiveSmallIntegerField(default=1, verbose_name='ports')),
+                ('port_diameter', models.FloatField(blank=True, null=True, verbose_name='port diameter inside')),
+                ('port_width', models.FloatField(blank=True, null=True, verbose_name='slot width')),
+                ('port_height', models.FloatField(blank=True, null=True, verbose_name='slot height')),
+                ('port_length', models.FloatField(blank=True, null=True, verbose_name='port length')),
+                ('port_wall', models.FloatField(default=0.003, verbose_name='port wall thickness')),
+                ('wanted_tuning', models.FloatField(blank=True, null=True, verbose_name='tuning wanted')),
+                ('front_volume', models.FloatField(blank=True, null=True, verbose_name='front chamber volume')),
+                ('rear_port_diameter', models.FloatField(blank=True, null=True, verbose_name='rear port diameter inside')),
+                ('rear_port_length', models.FloatField(blank=True, null=True, verbose_name='rear port length')),
+                ('radiator_count', models.PositiveSmallIntegerField(default=1, verbose_name='passive radiators')),
+                ('radiator_added_mass', models.FloatField(default=0.0, verbose_name='mass added to each')),
+                ('hole', models.CharField(blank=True, choices=[('blanked', 'blanked off'), ('open', 'left open'), ('factory_driver', 'factory driver left in, unplugged')], max_length=16, verbose_name='factory hole beside it')),
+                ('hole_area', models.FloatField(blank=True, null=True, verbose_name='area of the factory hole')),
+                ('cavity_profile', models.JSONField(blank=True, null=True, verbose_name='cavity side profile')),
+                ('cavity_width', models.FloatField(blank=True, null=True, verbose_name='cavity width')),
+                ('cavity_gap', models.FloatField(default=0.01, verbose_name='gap to keep')),
+                ('cavity_obstacles', models.JSONField(blank=True, null=True, verbose_name='what stands in the cavity')),
+                ('opening_width', models.FloatField(blank=True, null=True, verbose_name='opening it must pass, width')),
+                ('opening_height', models.FloatField(blank=True, null=True, verbose_name='opening it must pass, height')),
+                ('channel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='boxes', to='jobs.channel', verbose_name='channel that feeds it')),
+                ('driver', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='boxes', to='jobs.equipmentitem', verbose_name='driver')),
+                ('radiator', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.equipmentitem', verbose_name='passive radiator')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='boxes', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "box",
-                "verbose_name_plural": "boxes",
-                "ordering": ["-chosen", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'box',
+                'verbose_name_plural': 'boxes',
+                'ordering': ['-chosen', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Measurement",
+            name='Measurement',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=160, verbose_name="what to measure")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("voltage", "voltage"),
-                            ("current", "current"),
-                            ("resistance", "resistance"),
-                            ("length", "length"),
-                            ("level", "sound level"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "expected",
-                    models.CharField(blank=True, max_length=120, verbose_name="what to expect"),
-                ),
-                ("value", models.FloatField(blank=True, null=True, verbose_name="measured")),
-                ("measured_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "measured_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=160, verbose_name='what to measure')),
+                ('kind', models.CharField(choices=[('voltage', 'voltage'), ('current', 'current'), ('resistance', 'resistance'), ('length', 'length'), ('level', 'sound level')], max_length=10, verbose_name='kind')),
+                ('expected', models.CharField(blank=True, max_length=120, verbose_name='what to expect')),
+                ('value', models.FloatField(blank=True, null=True, verbose_name='measured')),
+                ('measured_at', models.DateTimeField(blank=True, null=True)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('measured_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "measurement",
-                "ordering": ["position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'measurement',
+                'ordering': ['position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Panel",
+            name='Panel',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                ("removal", models.TextField(blank=True, verbose_name="how it comes off")),
-                ("fixings", models.CharField(blank=True, max_length=160, verbose_name="fixings")),
-                (
-                    "airbag_near",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="airbag or its wiring behind it"
-                    ),
-                ),
-                (
-                    "drilled",
-                    models.BooleanField(default=False, verbose_name="something is drilled here"),
-                ),
-                (
-                    "damping_note",
-                    models.CharField(blank=True, max_length=160, verbose_name="damping fitted"),
-                ),
-                ("closed_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "closed_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "opened_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('removal', models.TextField(blank=True, verbose_name='how it comes off')),
+                ('fixings', models.CharField(blank=True, max_length=160, verbose_name='fixings')),
+                ('airbag_near', models.BooleanField(blank=True, null=True, verbose_name='airbag or its wiring behind it')),
+                ('drilled', models.BooleanField(default=False, verbose_name='something is drilled here')),
+                ('damping_note', models.CharField(blank=True, max_length=160, verbose_name='damping fitted')),
+                ('closed_at', models.DateTimeField(blank=True, null=True)),
+                ('closed_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('opened_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "panel",
-                "ordering": ["position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'panel',
+                'ordering': ['position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalPhoto",
+            name='HistoricalPhoto',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("caption", models.CharField(blank=True, max_length=160, verbose_name="caption")),
-                ("image", models.TextField(max_length=100)),
-                ("small", models.TextField(max_length=100)),
-                ("original", models.TextField(max_length=100)),
-                ("added_at", models.DateTimeField(blank=True, editable=False)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "taken_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('caption', models.CharField(blank=True, max_length=160, verbose_name='caption')),
+                ('image', models.TextField(max_length=100)),
+                ('small', models.TextField(max_length=100)),
+                ('original', models.TextField(max_length=100)),
+                ('added_at', models.DateTimeField(blank=True, editable=False)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('taken_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "historical photo",
-                "verbose_name_plural": "historical photos",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical photo',
+                'verbose_name_plural': 'historical photos',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalPanelStep",
+            name='HistoricalPanelStep',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("text", models.CharField(max_length=240, verbose_name="what to do")),
-                ("done_at", models.DateTimeField(blank=True, null=True)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('text', models.CharField(max_length=240, verbose_name='what to do')),
+                ('done_at', models.DateTimeField(blank=True, null=True)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('done_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "historical step",
-                "verbose_name_plural": "historical steps",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical step',
+                'verbose_name_plural': 'historical steps',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalPanelContent",
+            name='HistoricalPanelContent',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "description",
-                    models.CharField(blank=True, max_length=160, verbose_name="or in words"),
-                ),
-                (
-                    "fixing",
-                    models.CharField(blank=True, max_length=160, verbose_name="how it is fixed"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "equipment",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="equipment",
-                    ),
-                ),
-                (
-                    "factory_part",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory part",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('description', models.CharField(blank=True, max_length=160, verbose_name='or in words')),
+                ('fixing', models.CharField(blank=True, max_length=160, verbose_name='how it is fixed')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('equipment', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='equipment')),
+                ('factory_part', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.factorypart', verbose_name='factory part')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "historical what is behind it",
-                "verbose_name_plural": "historical what is behind its",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical what is behind it',
+                'verbose_name_plural': 'historical what is behind its',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="PanelContent",
+            name='PanelContent',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "description",
-                    models.CharField(blank=True, max_length=160, verbose_name="or in words"),
-                ),
-                (
-                    "fixing",
-                    models.CharField(blank=True, max_length=160, verbose_name="how it is fixed"),
-                ),
-                (
-                    "equipment",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="equipment",
-                    ),
-                ),
-                (
-                    "factory_part",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory part",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="contents",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('description', models.CharField(blank=True, max_length=160, verbose_name='or in words')),
+                ('fixing', models.CharField(blank=True, max_length=160, verbose_name='how it is fixed')),
+                ('equipment', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.equipmentitem', verbose_name='equipment')),
+                ('factory_part', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.factorypart', verbose_name='factory part')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='contents', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "what is behind it",
-                "ordering": ["panel__position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'what is behind it',
+                'ordering': ['panel__position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="PanelStep",
+            name='PanelStep',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                ("text", models.CharField(max_length=240, verbose_name="what to do")),
-                ("done_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="steps",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('text', models.CharField(max_length=240, verbose_name='what to do')),
+                ('done_at', models.DateTimeField(blank=True, null=True)),
+                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='steps', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "step",
-                "ordering": ["panel__position", "panel_id", "position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'step',
+                'ordering': ['panel__position', 'panel_id', 'position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Photo",
+            name='Photo',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("caption", models.CharField(blank=True, max_length=160, verbose_name="caption")),
-                ("image", models.FileField(upload_to=jobs.models.panels.photo_path)),
-                ("small", models.FileField(upload_to=jobs.models.panels.photo_path)),
-                ("original", models.FileField(upload_to=jobs.models.panels.photo_path)),
-                ("added_at", models.DateTimeField(auto_now_add=True)),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="photos",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
-                (
-                    "taken_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('caption', models.CharField(blank=True, max_length=160, verbose_name='caption')),
+                ('image', models.FileField(upload_to=jobs.models.panels.photo_path)),
+                ('small', models.FileField(upload_to=jobs.models.panels.photo_path)),
+                ('original', models.FileField(upload_to=jobs.models.panels.photo_path)),
+                ('added_at', models.DateTimeField(auto_now_add=True)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='photos', to='jobs.panel', verbose_name='panel')),
+                ('taken_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "photo",
-                "ordering": ["panel__position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'photo',
+                'ordering': ['panel__position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="PowerNode",
+            name='PowerNode',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("battery", "battery"),
-                            ("dc_dc", "DC-DC converter"),
-                            ("capacitor", "capacitor bank"),
-                            ("block", "distribution block"),
-                            ("amplifier", "amplifier"),
-                            ("load", "other load"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "voltage",
-                    models.FloatField(blank=True, null=True, verbose_name="open-circuit voltage"),
-                ),
-                (
-                    "internal_resistance",
-                    models.FloatField(blank=True, null=True, verbose_name="internal resistance"),
-                ),
-                (
-                    "cca",
-                    models.FloatField(blank=True, null=True, verbose_name="cold cranking current"),
-                ),
-                ("charge", models.FloatField(blank=True, null=True, verbose_name="capacity")),
-                (
-                    "rated_time",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="discharge time the capacity is rated for",
-                    ),
-                ),
-                (
-                    "peukert",
-                    models.FloatField(blank=True, null=True, verbose_name="Peukert exponent"),
-                ),
-                (
-                    "usable_share",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="share of the capacity that may be used"
-                    ),
-                ),
-                (
-                    "current_limit",
-                    models.FloatField(blank=True, null=True, verbose_name="output current limit"),
-                ),
-                (
-                    "capacitance",
-                    models.FloatField(blank=True, null=True, verbose_name="capacitance"),
-                ),
-                (
-                    "current",
-                    models.FloatField(blank=True, null=True, verbose_name="current it takes"),
-                ),
-                (
-                    "standby_current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current it takes asleep, key off"
-                    ),
-                ),
-                (
-                    "equipment",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="power_nodes",
-                        to="jobs.equipmentitem",
-                        verbose_name="equipment",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('battery', 'battery'), ('dc_dc', 'DC-DC converter'), ('capacitor', 'capacitor bank'), ('block', 'distribution block'), ('amplifier', 'amplifier'), ('load', 'other load')], max_length=10, verbose_name='kind')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('voltage', models.FloatField(blank=True, null=True, verbose_name='open-circuit voltage')),
+                ('internal_resistance', models.FloatField(blank=True, null=True, verbose_name='internal resistance')),
+                ('cca', models.FloatField(blank=True, null=True, verbose_name='cold cranking current')),
+                ('charge', models.FloatField(blank=True, null=True, verbose_name='capacity')),
+                ('rated_time', models.FloatField(blank=True, null=True, verbose_name='discharge time the capacity is rated for')),
+                ('peukert', models.FloatField(blank=True, null=True, verbose_name='Peukert exponent')),
+                ('usable_share', models.FloatField(blank=True, null=True, verbose_name='share of the capacity that may be used')),
+                ('current_limit', models.FloatField(blank=True, null=True, verbose_name='output current limit')),
+                ('capacitance', models.FloatField(blank=True, null=True, verbose_name='capacitance')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='current it takes')),
+                ('standby_current', models.FloatField(blank=True, null=True, verbose_name='current it takes asleep, key off')),
+                ('equipment', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='power_nodes', to='jobs.equipmentitem', verbose_name='equipment')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "power node",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'power node',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Run",
+            name='Run',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("P", "power"),
-                            ("S", "speaker"),
-                            ("L", "line level"),
-                            ("C", "control"),
-                        ],
-                        max_length=1,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("number", models.PositiveSmallIntegerField(editable=False, verbose_name="number")),
-                ("from_text", models.CharField(blank=True, max_length=80, verbose_name="from")),
-                ("to_text", models.CharField(blank=True, max_length=80, verbose_name="to")),
-                (
-                    "start_contact",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("15", "15: plus, switched by the ignition"),
-                            ("30", "30: battery plus"),
-                            ("30a", "30a: plus of the second battery"),
-                            ("31", "31: ground"),
-                            ("31b", "31b: switched ground"),
-                            ("40", "40: 48 V plus"),
-                            ("41", "41: 48 V ground"),
-                            ("49", "49: flasher"),
-                            ("50", "50: starter"),
-                            ("56", "56: headlights"),
-                            ("58", "58: side lights"),
-                            ("58d", "58d: instrument lights, dimmed"),
-                            ("61", "61: charge lamp"),
-                            ("75", "75: radio and accessories"),
-                            ("85", "85: relay coil, minus"),
-                            ("86", "86: relay coil, plus"),
-                            ("87", "87: relay contact, closes"),
-                            ("87a", "87a: relay contact, opens"),
-                            ("B+", "B+: alternator plus"),
-                            ("D+", "D+: alternator charge signal"),
-                        ],
-                        max_length=4,
-                        verbose_name="terminal number at the start (DIN 72552)",
-                    ),
-                ),
-                (
-                    "end_contact",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("15", "15: plus, switched by the ignition"),
-                            ("30", "30: battery plus"),
-                            ("30a", "30a: plus of the second battery"),
-                            ("31", "31: ground"),
-                            ("31b", "31b: switched ground"),
-                            ("40", "40: 48 V plus"),
-                            ("41", "41: 48 V ground"),
-                            ("49", "49: flasher"),
-                            ("50", "50: starter"),
-                            ("56", "56: headlights"),
-                            ("58", "58: side lights"),
-                            ("58d", "58d: instrument lights, dimmed"),
-                            ("61", "61: charge lamp"),
-                            ("75", "75: radio and accessories"),
-                            ("85", "85: relay coil, minus"),
-                            ("86", "86: relay coil, plus"),
-                            ("87", "87: relay contact, closes"),
-                            ("87a", "87a: relay contact, opens"),
-                            ("B+", "B+: alternator plus"),
-                            ("D+", "D+: alternator charge signal"),
-                        ],
-                        max_length=4,
-                        verbose_name="terminal number at the end (DIN 72552)",
-                    ),
-                ),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "return_colour",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="colour of the other core (IEC 60757)",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length, one way"),
-                ),
-                (
-                    "return_kind",
-                    models.CharField(
-                        blank=True,
-                        choices=[("cable", "its own cable"), ("chassis", "chassis, measured")],
-                        max_length=8,
-                        verbose_name="way back",
-                    ),
-                ),
-                (
-                    "return_length",
-                    models.FloatField(blank=True, null=True, verbose_name="length of the way back"),
-                ),
-                (
-                    "chassis_resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="chassis resistance, measured"
-                    ),
-                ),
-                (
-                    "zone",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("engine bay", "engine bay"),
-                            ("cabin", "cabin"),
-                            ("under carpet", "under carpet"),
-                            ("boot", "boot"),
-                            ("outside", "outside, under the floor"),
-                        ],
-                        max_length=12,
-                        verbose_name="hottest zone it passes",
-                    ),
-                ),
-                (
-                    "ambient",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="hottest air round it, if measured"
-                    ),
-                ),
-                (
-                    "bundle",
-                    models.PositiveSmallIntegerField(
-                        default=2,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="current-carrying cables in the bundle",
-                    ),
-                ),
-                (
-                    "fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the source to the fuse"
-                    ),
-                ),
-                (
-                    "fuse_sheathed",
-                    models.BooleanField(
-                        default=False, verbose_name="sheathed all the way to the fuse"
-                    ),
-                ),
-                (
-                    "end_fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the far source to its fuse"
-                    ),
-                ),
-                (
-                    "current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current it must switch or carry"
-                    ),
-                ),
-                (
-                    "source_resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="output resistance of its source"
-                    ),
-                ),
-                (
-                    "beside_power",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="how far it lies along a power run"
-                    ),
-                ),
-                (
-                    "source_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="most its source may give"
-                    ),
-                ),
-                (
-                    "relay",
-                    models.BooleanField(default=False, verbose_name="turned on through a relay"),
-                ),
-                (
-                    "relay_coil",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current of the relay's coil"
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="runs",
-                        to="jobs.channel",
-                        verbose_name="channel",
-                    ),
-                ),
-                (
-                    "end",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="runs_in",
-                        to="jobs.powernode",
-                        verbose_name="to",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "start",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="runs_out",
-                        to="jobs.powernode",
-                        verbose_name="from",
-                    ),
-                ),
-                (
-                    "wakes",
-                    models.ManyToManyField(
-                        blank=True,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="equipment it turns on",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('P', 'power'), ('S', 'speaker'), ('L', 'line level'), ('C', 'control')], max_length=1, verbose_name='kind')),
+                ('number', models.PositiveSmallIntegerField(editable=False, verbose_name='number')),
+                ('from_text', models.CharField(blank=True, max_length=80, verbose_name='from')),
+                ('to_text', models.CharField(blank=True, max_length=80, verbose_name='to')),
+                ('start_contact', models.CharField(blank=True, choices=[('15', '15: plus, switched by the ignition'), ('30', '30: battery plus'), ('30a', '30a: plus of the second battery'), ('31', '31: ground'), ('31b', '31b: switched ground'), ('40', '40: 48 V plus'), ('41', '41: 48 V ground'), ('49', '49: flasher'), ('50', '50: starter'), ('56', '56: headlights'), ('58', '58: side lights'), ('58d', '58d: instrument lights, dimmed'), ('61', '61: charge lamp'), ('75', '75: radio and accessories'), ('85', '85: relay coil, minus'), ('86', '86: relay coil, plus'), ('87', '87: relay contact, closes'), ('87a', '87a: relay contact, opens'), ('B+', 'B+: alternator plus'), ('D+', 'D+: alternator charge signal')], max_length=4, verbose_name='terminal number at the start (DIN 72552)')),
+                ('end_contact', models.CharField(blank=True, choices=[('15', '15: plus, switched by the ignition'), ('30', '30: battery plus'), ('30a', '30a: plus of the second battery'), ('31', '31: ground'), ('31b', '31b: switched ground'), ('40', '40: 48 V plus'), ('41', '41: 48 V ground'), ('49', '49: flasher'), ('50', '50: starter'), ('56', '56: headlights'), ('58', '58: side lights'), ('58d', '58d: instrument lights, dimmed'), ('61', '61: charge lamp'), ('75', '75: radio and accessories'), ('85', '85: relay coil, minus'), ('86', '86: relay coil, plus'), ('87', '87: relay contact, closes'), ('87a', '87a: relay contact, opens'), ('B+', 'B+: alternator plus'), ('D+', 'D+: alternator charge signal')], max_length=4, verbose_name='terminal number at the end (DIN 72552)')),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('return_colour', models.CharField(blank=True, max_length=8, verbose_name='colour of the other core (IEC 60757)')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length, one way')),
+                ('return_kind', models.CharField(blank=True, choices=[('cable', 'its own cable'), ('chassis', 'chassis, measured')], max_length=8, verbose_name='way back')),
+                ('return_length', models.FloatField(blank=True, null=True, verbose_name='length of the way back')),
+                ('chassis_resistance', models.FloatField(blank=True, null=True, verbose_name='chassis resistance, measured')),
+                ('zone', models.CharField(blank=True, choices=[('engine bay', 'engine bay'), ('cabin', 'cabin'), ('under carpet', 'under carpet'), ('boot', 'boot'), ('outside', 'outside, under the floor')], max_length=12, verbose_name='hottest zone it passes')),
+                ('ambient', models.FloatField(blank=True, null=True, verbose_name='hottest air round it, if measured')),
+                ('bundle', models.PositiveSmallIntegerField(default=2, validators=[django.core.validators.MinValueValidator(1)], verbose_name='current-carrying cables in the bundle')),
+                ('fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the source to the fuse')),
+                ('fuse_sheathed', models.BooleanField(default=False, verbose_name='sheathed all the way to the fuse')),
+                ('end_fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the far source to its fuse')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='current it must switch or carry')),
+                ('source_resistance', models.FloatField(blank=True, null=True, verbose_name='output resistance of its source')),
+                ('beside_power', models.FloatField(blank=True, null=True, verbose_name='how far it lies along a power run')),
+                ('source_limit', models.FloatField(blank=True, null=True, verbose_name='most its source may give')),
+                ('relay', models.BooleanField(default=False, verbose_name='turned on through a relay')),
+                ('relay_coil', models.FloatField(blank=True, null=True, verbose_name="current of the relay's coil")),
+                ('channel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='runs', to='jobs.channel', verbose_name='channel')),
+                ('end', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='runs_in', to='jobs.powernode', verbose_name='to')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('start', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='runs_out', to='jobs.powernode', verbose_name='from')),
+                ('wakes', models.ManyToManyField(blank=True, related_name='+', to='jobs.equipmentitem', verbose_name='equipment it turns on')),
             ],
             options={
-                "verbose_name": "run",
-                "ordering": ["kind", "number"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'run',
+                'ordering': ['kind', 'number'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Stretch",
+            name='Stretch',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                ("position", models.PositiveSmallIntegerField(default=1)),
-                (
-                    "follows_loom",
-                    models.BooleanField(default=True, verbose_name="follows the factory loom"),
-                ),
-                (
-                    "edge",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("grommet", "metal edge, grommet or guard fitted"),
-                            ("bare", "metal edge, still bare"),
-                            ("soft", "edge, but no metal"),
-                            ("open", "an edge, nobody has looked yet"),
-                        ],
-                        max_length=8,
-                        verbose_name="edge it passes",
-                    ),
-                ),
-                ("note", models.CharField(blank=True, max_length=120, verbose_name="note")),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="stretches",
-                        to="jobs.panel",
-                    ),
-                ),
-                (
-                    "run",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="stretches",
-                        to="jobs.run",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('position', models.PositiveSmallIntegerField(default=1)),
+                ('follows_loom', models.BooleanField(default=True, verbose_name='follows the factory loom')),
+                ('edge', models.CharField(blank=True, choices=[('grommet', 'metal edge, grommet or guard fitted'), ('bare', 'metal edge, still bare'), ('soft', 'edge, but no metal'), ('open', 'an edge, nobody has looked yet')], max_length=8, verbose_name='edge it passes')),
+                ('note', models.CharField(blank=True, max_length=120, verbose_name='note')),
+                ('panel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='stretches', to='jobs.panel')),
+                ('run', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='stretches', to='jobs.run')),
             ],
             options={
-                "ordering": ["position", "pk"],
+                'ordering': ['position', 'pk'],
             },
         ),
         migrations.AddField(
-            model_name="run",
-            name="panels",
-            field=models.ManyToManyField(
-                related_name="runs", through="jobs.Stretch", to="jobs.panel"
-            ),
+            model_name='run',
+            name='panels',
+            field=models.ManyToManyField(related_name='runs', through='jobs.Stretch', to='jobs.panel'),
         ),
         migrations.CreateModel(
-            name="Vehicle",
+            name='Vehicle',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("maker", models.CharField(max_length=60, verbose_name="maker")),
-                ("model", models.CharField(max_length=60, verbose_name="model")),
-                ("body", models.CharField(blank=True, max_length=60, verbose_name="body")),
-                (
-                    "year",
-                    models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="year"),
-                ),
-                ("plate", models.CharField(blank=True, max_length=20, verbose_name="number plate")),
-                (
-                    "vin",
-                    models.CharField(
-                        blank=True, max_length=17, verbose_name="vehicle identification number"
-                    ),
-                ),
-                ("colour", models.CharField(blank=True, max_length=40, verbose_name="colour")),
-                (
-                    "driver_side",
-                    models.CharField(
-                        choices=[("left", "left"), ("right", "right")],
-                        max_length=5,
-                        verbose_name="driver's side",
-                    ),
-                ),
-                (
-                    "energy",
-                    models.CharField(
-                        choices=[
-                            ("combustion", "combustion engine"),
-                            ("mild_hybrid", "mild hybrid (48 V)"),
-                            ("hybrid", "hybrid (high voltage)"),
-                            ("battery", "battery electric (high voltage)"),
-                        ],
-                        max_length=12,
-                        verbose_name="energy",
-                    ),
-                ),
-                (
-                    "battery_place",
-                    models.CharField(
-                        blank=True, max_length=80, verbose_name="where the 12 V battery is"
-                    ),
-                ),
-                (
-                    "battery_chemistry",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("flooded", "lead-acid, flooded"),
-                            ("efb", "lead-acid, enhanced flooded"),
-                            ("agm", "lead-acid, absorbed glass mat"),
-                            ("gel", "lead-acid, gel"),
-                            ("lfp", "lithium iron phosphate"),
-                        ],
-                        max_length=8,
-                        verbose_name="battery chemistry",
-                    ),
-                ),
-                (
-                    "battery_charge",
-                    models.FloatField(blank=True, null=True, verbose_name="battery capacity"),
-                ),
-                (
-                    "battery_cca",
-                    models.FloatField(blank=True, null=True, verbose_name="cold cranking current"),
-                ),
-                (
-                    "charging_source",
-                    models.CharField(
-                        blank=True,
-                        choices=[("alternator", "alternator"), ("dc_dc", "DC-DC converter")],
-                        max_length=10,
-                        verbose_name="charging source",
-                    ),
-                ),
-                (
-                    "charging_current",
-                    models.FloatField(blank=True, null=True, verbose_name="rated charging current"),
-                ),
-                (
-                    "charging_current_idle",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rated charging current at idle"
-                    ),
-                ),
-                (
-                    "charging_hot_share",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="share of it left when hot"
-                    ),
-                ),
-                (
-                    "accessory_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="added load the vehicle maker allows"
-                    ),
-                ),
-                (
-                    "recovery_current",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="current the batteries take after a start",
-                    ),
-                ),
-                (
-                    "vehicle_current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current the running car takes itself"
-                    ),
-                ),
-                (
-                    "sleep_current",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="key-off current of the car alone, asleep",
-                    ),
-                ),
-                (
-                    "start_stop",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="the engine stops by itself"
-                    ),
-                ),
-                (
-                    "smart_charging",
-                    models.BooleanField(
-                        blank=True,
-                        null=True,
-                        verbose_name="the charging voltage is commanded (sensor on the battery)",
-                    ),
-                ),
-                (
-                    "cabin_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="cabin air volume"),
-                ),
-                (
-                    "cabin_length",
-                    models.FloatField(blank=True, null=True, verbose_name="cabin length inside"),
-                ),
-                (
-                    "airbag_procedure",
-                    models.TextField(
-                        blank=True, verbose_name="airbag isolation, as the vehicle maker writes it"
-                    ),
-                ),
-                (
-                    "customer",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="vehicles",
-                        to="jobs.customer",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('maker', models.CharField(max_length=60, verbose_name='maker')),
+                ('model', models.CharField(max_length=60, verbose_name='model')),
+                ('body', models.CharField(blank=True, max_length=60, verbose_name='body')),
+                ('year', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='year')),
+                ('plate', models.CharField(blank=True, max_length=20, verbose_name='number plate')),
+                ('vin', models.CharField(blank=True, max_length=17, verbose_name='vehicle identification number')),
+                ('colour', models.CharField(blank=True, max_length=40, verbose_name='colour')),
+                ('driver_side', models.CharField(choices=[('left', 'left'), ('right', 'right')], max_length=5, verbose_name="driver's side")),
+                ('energy', models.CharField(choices=[('combustion', 'combustion engine'), ('mild_hybrid', 'mild hybrid (48 V)'), ('hybrid', 'hybrid (high voltage)'), ('battery', 'battery electric (high voltage)')], max_length=12, verbose_name='energy')),
+                ('battery_place', models.CharField(blank=True, max_length=80, verbose_name='where the 12 V battery is')),
+                ('battery_chemistry', models.CharField(blank=True, choices=[('flooded', 'lead-acid, flooded'), ('efb', 'lead-acid, enhanced flooded'), ('agm', 'lead-acid, absorbed glass mat'), ('gel', 'lead-acid, gel'), ('lfp', 'lithium iron phosphate')], max_length=8, verbose_name='battery chemistry')),
+                ('battery_charge', models.FloatField(blank=True, null=True, verbose_name='battery capacity')),
+                ('battery_cca', models.FloatField(blank=True, null=True, verbose_name='cold cranking current')),
+                ('charging_source', models.CharField(blank=True, choices=[('alternator', 'alternator'), ('dc_dc', 'DC-DC converter')], max_length=10, verbose_name='charging source')),
+                ('charging_current', models.FloatField(blank=True, null=True, verbose_name='rated charging current')),
+                ('charging_current_idle', models.FloatField(blank=True, null=True, verbose_name='rated charging current at idle')),
+                ('charging_hot_share', models.FloatField(blank=True, null=True, verbose_name='share of it left when hot')),
+                ('accessory_limit', models.FloatField(blank=True, null=True, verbose_name='added load the vehicle maker allows')),
+                ('recovery_current', models.FloatField(blank=True, null=True, verbose_name='current the batteries take after a start')),
+                ('vehicle_current', models.FloatField(blank=True, null=True, verbose_name='current the running car takes itself')),
+                ('sleep_current', models.FloatField(blank=True, null=True, verbose_name='key-off current of the car alone, asleep')),
+                ('start_stop', models.BooleanField(blank=True, null=True, verbose_name='the engine stops by itself')),
+                ('smart_charging', models.BooleanField(blank=True, null=True, verbose_name='the charging voltage is commanded (sensor on the battery)')),
+                ('cabin_volume', models.FloatField(blank=True, null=True, verbose_name='cabin air volume')),
+                ('cabin_length', models.FloatField(blank=True, null=True, verbose_name='cabin length inside')),
+                ('airbag_procedure', models.TextField(blank=True, verbose_name='airbag isolation, as the vehicle maker writes it')),
+                ('customer', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='vehicles', to='jobs.customer')),
             ],
             options={
-                "ordering": ["maker", "model"],
+                'ordering': ['maker', 'model'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.AddField(
-            model_name="job",
-            name="vehicle",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="jobs", to="jobs.vehicle"
-            ),
+            model_name='job',
+            name='vehicle',
+            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='jobs.vehicle'),
         ),
         migrations.CreateModel(
-            name="HistoricalJob",
+            name='HistoricalJob',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "number",
-                    models.PositiveIntegerField(
-                        db_index=True, editable=False, verbose_name="number"
-                    ),
-                ),
-                (
-                    "stage",
-                    models.CharField(
-                        choices=[
-                            ("enquiry", "enquiry"),
-                            ("brief", "brief"),
-                            ("spec", "spec"),
-                            ("agreed", "agreed"),
-                            ("parts", "parts"),
-                            ("bay", "in the bay"),
-                            ("set_up", "set up"),
-                            ("handed_over", "handed over"),
-                            ("aftercare", "aftercare"),
-                        ],
-                        default="enquiry",
-                        max_length=12,
-                        verbose_name="stage",
-                    ),
-                ),
-                ("title", models.CharField(max_length=120, verbose_name="in one line")),
-                ("created_at", models.DateTimeField(blank=True, editable=False)),
-                (
-                    "promised_on",
-                    models.DateField(blank=True, null=True, verbose_name="promised for"),
-                ),
-                (
-                    "wishes",
-                    models.TextField(
-                        blank=True, verbose_name="what the customer wants, in their words"
-                    ),
-                ),
-                (
-                    "listening",
-                    models.TextField(
-                        blank=True, verbose_name="what they listen to, how loud, on which seat"
-                    ),
-                ),
-                (
-                    "programme",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("compressed", "loud and dense, peaks just clip"),
-                            ("music", "usual music, peaks just clip"),
-                            ("quiet", "speech or quiet listening"),
-                        ],
-                        max_length=10,
-                        verbose_name="what is usually played",
-                    ),
-                ),
-                (
-                    "reserve_wanted",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="to play with the engine off"
-                    ),
-                ),
-                (
-                    "looks",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("hidden", "hidden"),
-                            ("discreet", "discreet"),
-                            ("on_show", "on show"),
-                        ],
-                        max_length=10,
-                        verbose_name="looks",
-                    ),
-                ),
-                ("space_to_keep", models.TextField(blank=True, verbose_name="space to keep")),
-                (
-                    "must_stay_factory",
-                    models.TextField(blank=True, verbose_name="what must stay factory"),
-                ),
-                (
-                    "budget",
-                    models.DecimalField(
-                        blank=True,
-                        decimal_places=2,
-                        max_digits=10,
-                        null=True,
-                        verbose_name="budget",
-                    ),
-                ),
-                ("open_stops", models.PositiveSmallIntegerField(editable=False, null=True)),
-                ("open_looks", models.PositiveSmallIntegerField(editable=False, null=True)),
-                ("care_notes", models.TextField(blank=True, verbose_name="care, for the customer")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "consultant",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "vehicle",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.vehicle",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('number', models.PositiveIntegerField(db_index=True, editable=False, verbose_name='number')),
+                ('stage', models.CharField(choices=[('enquiry', 'enquiry'), ('brief', 'brief'), ('spec', 'spec'), ('agreed', 'agreed'), ('parts', 'parts'), ('bay', 'in the bay'), ('set_up', 'set up'), ('handed_over', 'handed over'), ('aftercare', 'aftercare')], default='enquiry', max_length=12, verbose_name='stage')),
+                ('title', models.CharField(max_length=120, verbose_name='in one line')),
+                ('created_at', models.DateTimeField(blank=True, editable=False)),
+                ('promised_on', models.DateField(blank=True, null=True, verbose_name='promised for')),
+                ('wishes', models.TextField(blank=True, verbose_name='what the customer wants, in their words')),
+                ('listening', models.TextField(blank=True, verbose_name='what they listen to, how loud, on which seat')),
+                ('programme', models.CharField(blank=True, choices=[('compressed', 'loud and dense, peaks just clip'), ('music', 'usual music, peaks just clip'), ('quiet', 'speech or quiet listening')], max_length=10, verbose_name='what is usually played')),
+                ('reserve_wanted', models.FloatField(blank=True, null=True, verbose_name='to play with the engine off')),
+                ('looks', models.CharField(blank=True, choices=[('hidden', 'hidden'), ('discreet', 'discreet'), ('on_show', 'on show')], max_length=10, verbose_name='looks')),
+                ('space_to_keep', models.TextField(blank=True, verbose_name='space to keep')),
+                ('must_stay_factory', models.TextField(blank=True, verbose_name='what must stay factory')),
+                ('budget', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='budget')),
+                ('open_stops', models.PositiveSmallIntegerField(editable=False, null=True)),
+                ('open_looks', models.PositiveSmallIntegerField(editable=False, null=True)),
+                ('care_notes', models.TextField(blank=True, verbose_name='care, for the customer')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('consultant', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('vehicle', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.vehicle')),
             ],
             options={
-                "verbose_name": "historical job",
-                "verbose_name_plural": "historical jobs",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical job',
+                'verbose_name_plural': 'historical jobs',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalAmplifierRating",
+            name='HistoricalAmplifierRating',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("bridged", models.BooleanField(default=False, verbose_name="bridged")),
-                (
-                    "load",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="load",
-                    ),
-                ),
-                (
-                    "power",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="power per channel",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "amplifier",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.amplifier",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('bridged', models.BooleanField(default=False, verbose_name='bridged')),
+                ('load', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='load')),
+                ('power', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='power per channel')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('amplifier', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.amplifier')),
             ],
             options={
-                "verbose_name": "historical amplifier rating",
-                "verbose_name_plural": "historical amplifier ratings",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical amplifier rating',
+                'verbose_name_plural': 'historical amplifier ratings',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="AmplifierRating",
+            name='AmplifierRating',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("bridged", models.BooleanField(default=False, verbose_name="bridged")),
-                (
-                    "load",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="load",
-                    ),
-                ),
-                (
-                    "power",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.1)],
-                        verbose_name="power per channel",
-                    ),
-                ),
-                (
-                    "amplifier",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="ratings",
-                        to="jobs.amplifier",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('bridged', models.BooleanField(default=False, verbose_name='bridged')),
+                ('load', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='load')),
+                ('power', models.FloatField(validators=[django.core.validators.MinValueValidator(0.1)], verbose_name='power per channel')),
+                ('amplifier', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='ratings', to='jobs.amplifier')),
             ],
             options={
-                "ordering": ["bridged", "-load"],
+                'ordering': ['bridged', '-load'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.AddField(
-            model_name="run",
-            name="conductor",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.conductor",
-                verbose_name="cable",
-            ),
+            model_name='run',
+            name='conductor',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.conductor', verbose_name='cable'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="end_fuse",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.fuse",
-                verbose_name="fuse at the end",
-            ),
+            model_name='run',
+            name='end_fuse',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.fuse', verbose_name='fuse at the end'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="fuse",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.fuse",
-                verbose_name="fuse at the start",
-            ),
+            model_name='run',
+            name='fuse',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.fuse', verbose_name='fuse at the start'),
         ),
         migrations.CreateModel(
-            name="TrimPanel",
+            name='TrimPanel',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                ("reveal", models.FloatField(default=0.003, verbose_name="gap round what shows")),
-                (
-                    "box_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="its face",
-                    ),
-                ),
-                (
-                    "box_u",
-                    models.FloatField(default=0.0, verbose_name="face moved to the right by"),
-                ),
-                ("box_v", models.FloatField(default=0.0, verbose_name="face moved up by")),
-                (
-                    "openings",
-                    models.JSONField(blank=True, null=True, verbose_name="other openings"),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.box",
-                        verbose_name="covers the box",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="trim_panels",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('reveal', models.FloatField(default=0.003, verbose_name='gap round what shows')),
+                ('box_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='its face')),
+                ('box_u', models.FloatField(default=0.0, verbose_name='face moved to the right by')),
+                ('box_v', models.FloatField(default=0.0, verbose_name='face moved up by')),
+                ('openings', models.JSONField(blank=True, null=True, verbose_name='other openings')),
+                ('box', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.box', verbose_name='covers the box')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='trim_panels', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "trim panel",
-                "verbose_name_plural": "trim panels",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'trim panel',
+                'verbose_name_plural': 'trim panels',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="Ring",
+            name='Ring',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many",
-                    ),
-                ),
-                (
-                    "layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers",
-                    ),
-                ),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "inner_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="inner diameter"),
-                ),
-                (
-                    "bolt_circle",
-                    models.FloatField(blank=True, null=True, verbose_name="bolt circle"),
-                ),
-                (
-                    "screws",
-                    models.PositiveSmallIntegerField(
-                        default=6,
-                        validators=[django.core.validators.MinValueValidator(3)],
-                        verbose_name="screws",
-                    ),
-                ),
-                ("screw_diameter", models.FloatField(default=0.004, verbose_name="screw holes")),
-                (
-                    "tilt",
-                    models.FloatField(default=0.0, verbose_name="tilt between driver and door"),
-                ),
-                (
-                    "driver",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="rings",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers')),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('inner_diameter', models.FloatField(blank=True, null=True, verbose_name='inner diameter')),
+                ('bolt_circle', models.FloatField(blank=True, null=True, verbose_name='bolt circle')),
+                ('screws', models.PositiveSmallIntegerField(default=6, validators=[django.core.validators.MinValueValidator(3)], verbose_name='screws')),
+                ('screw_diameter', models.FloatField(default=0.004, verbose_name='screw holes')),
+                ('tilt', models.FloatField(default=0.0, verbose_name='tilt between driver and door')),
+                ('driver', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.equipmentitem', verbose_name='driver')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='rings', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "speaker ring",
-                "verbose_name_plural": "rings",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'speaker ring',
+                'verbose_name_plural': 'rings',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalTrimPanel",
+            name='HistoricalTrimPanel',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                ("reveal", models.FloatField(default=0.003, verbose_name="gap round what shows")),
-                (
-                    "box_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="its face",
-                    ),
-                ),
-                (
-                    "box_u",
-                    models.FloatField(default=0.0, verbose_name="face moved to the right by"),
-                ),
-                ("box_v", models.FloatField(default=0.0, verbose_name="face moved up by")),
-                (
-                    "openings",
-                    models.JSONField(blank=True, null=True, verbose_name="other openings"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.box",
-                        verbose_name="covers the box",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('reveal', models.FloatField(default=0.003, verbose_name='gap round what shows')),
+                ('box_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='its face')),
+                ('box_u', models.FloatField(default=0.0, verbose_name='face moved to the right by')),
+                ('box_v', models.FloatField(default=0.0, verbose_name='face moved up by')),
+                ('openings', models.JSONField(blank=True, null=True, verbose_name='other openings')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('box', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.box', verbose_name='covers the box')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "historical trim panel",
-                "verbose_name_plural": "historical trim panels",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical trim panel',
+                'verbose_name_plural': 'historical trim panels',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalRing",
+            name='HistoricalRing',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many",
-                    ),
-                ),
-                (
-                    "layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers",
-                    ),
-                ),
-                (
-                    "outer_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="outer diameter"),
-                ),
-                (
-                    "inner_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="inner diameter"),
-                ),
-                (
-                    "bolt_circle",
-                    models.FloatField(blank=True, null=True, verbose_name="bolt circle"),
-                ),
-                (
-                    "screws",
-                    models.PositiveSmallIntegerField(
-                        default=6,
-                        validators=[django.core.validators.MinValueValidator(3)],
-                        verbose_name="screws",
-                    ),
-                ),
-                ("screw_diameter", models.FloatField(default=0.004, verbose_name="screw holes")),
-                (
-                    "tilt",
-                    models.FloatField(default=0.0, verbose_name="tilt between driver and door"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "driver",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers')),
+                ('outer_diameter', models.FloatField(blank=True, null=True, verbose_name='outer diameter')),
+                ('inner_diameter', models.FloatField(blank=True, null=True, verbose_name='inner diameter')),
+                ('bolt_circle', models.FloatField(blank=True, null=True, verbose_name='bolt circle')),
+                ('screws', models.PositiveSmallIntegerField(default=6, validators=[django.core.validators.MinValueValidator(3)], verbose_name='screws')),
+                ('screw_diameter', models.FloatField(default=0.004, verbose_name='screw holes')),
+                ('tilt', models.FloatField(default=0.0, verbose_name='tilt between driver and door')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('driver', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='driver')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "historical speaker ring",
-                "verbose_name_plural": "historical rings",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical speaker ring',
+                'verbose_name_plural': 'historical rings',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalBox",
+            name='HistoricalBox',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "shape",
-                    models.CharField(
-                        choices=[
-                            ("rectangle", "rectangular"),
-                            ("sloped", "sloped rear wall"),
-                            ("wedge", "wedge: floor, leaning rear, front"),
-                            ("knee", "rear wall in two slopes"),
-                            ("step", "step at the lower rear"),
-                            ("toe", "L: a low toe in front"),
-                            ("corner", "lower rear corner cut off"),
-                            ("arch", "room for a wheel arch"),
-                            ("well", "round well: flat sides, width is its depth"),
-                            ("profile", "own profile"),
-                        ],
-                        default="rectangle",
-                        max_length=10,
-                        verbose_name="shape",
-                    ),
-                ),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                (
-                    "depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the bottom"),
-                ),
-                (
-                    "top_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the top"),
-                ),
-                (
-                    "rear_slope",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="lean of the rear wall from upright"
-                    ),
-                ),
-                (
-                    "cut_depth",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="depth of step, toe, cut or knee"
-                    ),
-                ),
-                (
-                    "cut_height",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="height of step, toe, cut, knee or arch"
-                    ),
-                ),
-                ("profile", models.JSONField(blank=True, null=True, verbose_name="side profile")),
-                (
-                    "thicknesses",
-                    models.JSONField(
-                        blank=True, null=True, verbose_name="sides of another thickness"
-                    ),
-                ),
-                (
-                    "baffle_layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers of the front panel",
-                    ),
-                ),
-                (
-                    "brace_count",
-                    models.PositiveSmallIntegerField(default=0, verbose_name="inner braces"),
-                ),
-                (
-                    "brace_opening",
-                    models.FloatField(default=0.5, verbose_name="share of a brace cut out"),
-                ),
-                (
-                    "corner_joint",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "butt, mitred where the saw then tilts less"),
-                            ("butt", "butt"),
-                            ("mitre", "mitre"),
-                            ("rebate", "rebate"),
-                        ],
-                        default="",
-                        max_length=6,
-                        verbose_name="corners",
-                    ),
-                ),
-                (
-                    "runs_through",
-                    models.CharField(
-                        choices=[
-                            ("lying", "the lying ones: bottom and top"),
-                            ("standing", "the standing ones: front and rear"),
-                        ],
-                        default="lying",
-                        max_length=8,
-                        verbose_name="panels that run through",
-                    ),
-                ),
-                (
-                    "cheek_joint",
-                    models.CharField(
-                        choices=[
-                            ("cover", "over the ends of the others"),
-                            ("between", "between the others"),
-                            ("mitre", "mitred, if every corner is"),
-                            ("rebate", "the others let into them"),
-                        ],
-                        default="cover",
-                        max_length=7,
-                        verbose_name="side panels",
-                    ),
-                ),
-                (
-                    "rebate_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth of the rebates"),
-                ),
-                (
-                    "grain",
-                    models.CharField(
-                        choices=[
-                            ("across", "across the box"),
-                            ("up", "up"),
-                            ("none", "as it saves most wood"),
-                        ],
-                        default="across",
-                        max_length=6,
-                        verbose_name="grain runs",
-                    ),
-                ),
-                (
-                    "driver_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="driver in",
-                    ),
-                ),
-                (
-                    "driver_u",
-                    models.FloatField(blank=True, null=True, verbose_name="driver, from the left"),
-                ),
-                (
-                    "driver_v",
-                    models.FloatField(blank=True, null=True, verbose_name="driver, from below"),
-                ),
-                (
-                    "port_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="port in",
-                    ),
-                ),
-                (
-                    "port_u",
-                    models.FloatField(blank=True, null=True, verbose_name="port, from the left"),
-                ),
-                (
-                    "port_v",
-                    models.FloatField(blank=True, null=True, verbose_name="port, from below"),
-                ),
-                (
-                    "port_bend",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "straight"),
-                            ("+v", "up"),
-                            ("-v", "down"),
-                            ("+u", "to the right"),
-                            ("-u", "to the left"),
-                        ],
-                        default="",
-                        max_length=2,
-                        verbose_name="port bends",
-                    ),
-                ),
-                (
-                    "port_straight",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="straight piece before the bend"
-                    ),
-                ),
-                (
-                    "radiator_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="passive radiator in",
-                    ),
-                ),
-                (
-                    "terminal_face",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("front", "front"),
-                            ("rear", "rear"),
-                            ("top", "top"),
-                            ("bottom", "bottom"),
-                            ("left", "left"),
-                            ("right", "right"),
-                            ("lower rear", "lower rear"),
-                            ("upper rear", "upper rear"),
-                            ("toe top", "toe top"),
-                            ("riser", "riser"),
-                            ("side 1", "side 1"),
-                            ("side 2", "side 2"),
-                            ("side 3", "side 3"),
-                            ("side 4", "side 4"),
-                            ("side 5", "side 5"),
-                            ("side 6", "side 6"),
-                            ("side 7", "side 7"),
-                            ("side 8", "side 8"),
-                        ],
-                        max_length=12,
-                        verbose_name="terminal plate in",
-                    ),
-                ),
-                (
-                    "terminal_diameter",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="hole for the terminal plate"
-                    ),
-                ),
-                (
-                    "terminal_u",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="terminal plate, from the left"
-                    ),
-                ),
-                (
-                    "terminal_v",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="terminal plate, from below"
-                    ),
-                ),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("sealed", "sealed"),
-                            ("vented", "vented"),
-                            ("passive_radiator", "passive radiator"),
-                            ("band_pass_4", "band-pass, 4th order"),
-                            ("band_pass_6", "band-pass, 6th order"),
-                            ("infinite_baffle", "infinite baffle"),
-                            ("door", "vehicle door"),
-                        ],
-                        default="sealed",
-                        max_length=18,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                ("chosen", models.BooleanField(default=True, verbose_name="this one is built")),
-                (
-                    "driver_count",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="drivers",
-                    ),
-                ),
-                ("isobaric", models.BooleanField(default=False, verbose_name="isobaric pair")),
-                (
-                    "test_voltage",
-                    models.FloatField(default=2.83, verbose_name="voltage for the curves"),
-                ),
-                (
-                    "wanted_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="net volume wanted"),
-                ),
-                ("ql", models.FloatField(blank=True, null=True, verbose_name="leakage QL")),
-                ("qa", models.FloatField(blank=True, null=True, verbose_name="absorption QA")),
-                ("qp", models.FloatField(blank=True, null=True, verbose_name="port loss QP")),
-                ("fill", models.FloatField(default=1.0, verbose_name="filling gain (1 to 1.4)")),
-                (
-                    "port_shape",
-                    models.CharField(
-                        choices=[("round", "round tube"), ("slot", "slot along a wall")],
-                        default="round",
-                        max_length=5,
-                        verbose_name="port",
-                    ),
-                ),
-                ("port_count", models.PositiveSmallIntegerField(default=1, verbose_name="ports")),
-                (
-                    "port_diameter",
-                    models.FloatField(blank=True, null=True, verbose_name="port diameter inside"),
-                ),
-                ("port_width", models.FloatField(blank=True, null=True, verbose_name="slot width")),
-                (
-                    "port_height",
-                    models.FloatField(blank=True, null=True, verbose_name="slot height"),
-                ),
-                (
-                    "port_length",
-                    models.FloatField(blank=True, null=True, verbose_name="port length"),
-                ),
-                ("port_wall", models.FloatField(default=0.003, verbose_name="port wall thickness")),
-                (
-                    "wanted_tuning",
-                    models.FloatField(blank=True, null=True, verbose_name="tuning wanted"),
-                ),
-                (
-                    "front_volume",
-                    models.FloatField(blank=True, null=True, verbose_name="front chamber volume"),
-                ),
-                (
-                    "rear_port_diameter",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="rear port diameter inside"
-                    ),
-                ),
-                (
-                    "rear_port_length",
-                    models.FloatField(blank=True, null=True, verbose_name="rear port length"),
-                ),
-                (
-                    "radiator_count",
-                    models.PositiveSmallIntegerField(default=1, verbose_name="passive radiators"),
-                ),
-                (
-                    "radiator_added_mass",
-                    models.FloatField(default=0.0, verbose_name="mass added to each"),
-                ),
-                (
-                    "hole",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("blanked", "blanked off"),
-                            ("open", "left open"),
-                            ("factory_driver", "factory driver left in, unplugged"),
-                        ],
-                        max_length=16,
-                        verbose_name="factory hole beside it",
-                    ),
-                ),
-                (
-                    "hole_area",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="area of the factory hole"
-                    ),
-                ),
-                (
-                    "cavity_profile",
-                    models.JSONField(blank=True, null=True, verbose_name="cavity side profile"),
-                ),
-                (
-                    "cavity_width",
-                    models.FloatField(blank=True, null=True, verbose_name="cavity width"),
-                ),
-                ("cavity_gap", models.FloatField(default=0.01, verbose_name="gap to keep")),
-                (
-                    "cavity_obstacles",
-                    models.JSONField(
-                        blank=True, null=True, verbose_name="what stands in the cavity"
-                    ),
-                ),
-                (
-                    "opening_width",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="opening it must pass, width"
-                    ),
-                ),
-                (
-                    "opening_height",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="opening it must pass, height"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.channel",
-                        verbose_name="channel that feeds it",
-                    ),
-                ),
-                (
-                    "driver",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="driver",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "radiator",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.equipmentitem",
-                        verbose_name="passive radiator",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('shape', models.CharField(choices=[('rectangle', 'rectangular'), ('sloped', 'sloped rear wall'), ('wedge', 'wedge: floor, leaning rear, front'), ('knee', 'rear wall in two slopes'), ('step', 'step at the lower rear'), ('toe', 'L: a low toe in front'), ('corner', 'lower rear corner cut off'), ('arch', 'room for a wheel arch'), ('well', 'round well: flat sides, width is its depth'), ('profile', 'own profile')], default='rectangle', max_length=10, verbose_name='shape')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth at the bottom')),
+                ('top_depth', models.FloatField(blank=True, null=True, verbose_name='depth at the top')),
+                ('rear_slope', models.FloatField(blank=True, null=True, verbose_name='lean of the rear wall from upright')),
+                ('cut_depth', models.FloatField(blank=True, null=True, verbose_name='depth of step, toe, cut or knee')),
+                ('cut_height', models.FloatField(blank=True, null=True, verbose_name='height of step, toe, cut, knee or arch')),
+                ('profile', models.JSONField(blank=True, null=True, verbose_name='side profile')),
+                ('thicknesses', models.JSONField(blank=True, null=True, verbose_name='sides of another thickness')),
+                ('baffle_layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers of the front panel')),
+                ('brace_count', models.PositiveSmallIntegerField(default=0, verbose_name='inner braces')),
+                ('brace_opening', models.FloatField(default=0.5, verbose_name='share of a brace cut out')),
+                ('corner_joint', models.CharField(blank=True, choices=[('', 'butt, mitred where the saw then tilts less'), ('butt', 'butt'), ('mitre', 'mitre'), ('rebate', 'rebate')], default='', max_length=6, verbose_name='corners')),
+                ('runs_through', models.CharField(choices=[('lying', 'the lying ones: bottom and top'), ('standing', 'the standing ones: front and rear')], default='lying', max_length=8, verbose_name='panels that run through')),
+                ('cheek_joint', models.CharField(choices=[('cover', 'over the ends of the others'), ('between', 'between the others'), ('mitre', 'mitred, if every corner is'), ('rebate', 'the others let into them')], default='cover', max_length=7, verbose_name='side panels')),
+                ('rebate_depth', models.FloatField(blank=True, null=True, verbose_name='depth of the rebates')),
+                ('grain', models.CharField(choices=[('across', 'across the box'), ('up', 'up'), ('none', 'as it saves most wood')], default='across', max_length=6, verbose_name='grain runs')),
+                ('driver_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='driver in')),
+                ('driver_u', models.FloatField(blank=True, null=True, verbose_name='driver, from the left')),
+                ('driver_v', models.FloatField(blank=True, null=True, verbose_name='driver, from below')),
+                ('port_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='port in')),
+                ('port_u', models.FloatField(blank=True, null=True, verbose_name='port, from the left')),
+                ('port_v', models.FloatField(blank=True, null=True, verbose_name='port, from below')),
+                ('port_bend', models.CharField(blank=True, choices=[('', 'straight'), ('+v', 'up'), ('-v', 'down'), ('+u', 'to the right'), ('-u', 'to the left')], default='', max_length=2, verbose_name='port bends')),
+                ('port_straight', models.FloatField(blank=True, null=True, verbose_name='straight piece before the bend')),
+                ('radiator_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='passive radiator in')),
+                ('terminal_face', models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='terminal plate in')),
+                ('terminal_diameter', models.FloatField(blank=True, null=True, verbose_name='hole for the terminal plate')),
+                ('terminal_u', models.FloatField(blank=True, null=True, verbose_name='terminal plate, from the left')),
+                ('terminal_v', models.FloatField(blank=True, null=True, verbose_name='terminal plate, from below')),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('kind', models.CharField(choices=[('sealed', 'sealed'), ('vented', 'vented'), ('passive_radiator', 'passive radiator'), ('band_pass_4', 'band-pass, 4th order'), ('band_pass_6', 'band-pass, 6th order'), ('infinite_baffle', 'infinite baffle'), ('door', 'vehicle door')], default='sealed', max_length=18, verbose_name='kind')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('chosen', models.BooleanField(default=True, verbose_name='this one is built')),
+                ('driver_count', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='drivers')),
+                ('isobaric', models.BooleanField(default=False, verbose_name='isobaric pair')),
+                ('test_voltage', models.FloatField(default=2.83, verbose_name='voltage for the curves')),
+                ('wanted_volume', models.FloatField(blank=True, null=True, verbose_name='net volume wanted')),
+                ('ql', models.FloatField(blank=True, null=True, verbose_name='leakage QL')),
+                ('qa', models.FloatField(blank=True, null=True, verbose_name='absorption QA')),
+                ('qp', models.FloatField(blank=True, null=True, verbose_name='port loss QP')),
+                ('fill', models.FloatField(default=1.0, verbose_name='filling gain (1 to 1.4)')),
+                ('port_shape', models.CharField(choices=[('round', 'round tube'), ('slot', 'slot along a wall')], default='round', max_length=5, verbose_name='port')),
+                ('port_count', models.PositiveSmallIntegerField(default=1, verbose_name='ports')),
+                ('port_diameter', models.FloatField(blank=True, null=True, verbose_name='port diameter inside')),
+                ('port_width', models.FloatField(blank=True, null=True, verbose_name='slot width')),
+                ('port_height', models.FloatField(blank=True, null=True, verbose_name='slot height')),
+                ('port_length', models.FloatField(blank=True, null=True, verbose_name='port length')),
+                ('port_wall', models.FloatField(default=0.003, verbose_name='port wall thickness')),
+                ('wanted_tuning', models.FloatField(blank=True, null=True, verbose_name='tuning wanted')),
+                ('front_volume', models.FloatField(blank=True, null=True, verbose_name='front chamber volume')),
+                ('rear_port_diameter', models.FloatField(blank=True, null=True, verbose_name='rear port diameter inside')),
+                ('rear_port_length', models.FloatField(blank=True, null=True, verbose_name='rear port length')),
+                ('radiator_count', models.PositiveSmallIntegerField(default=1, verbose_name='passive radiators')),
+                ('radiator_added_mass', models.FloatField(default=0.0, verbose_name='mass added to each')),
+                ('hole', models.CharField(blank=True, choices=[('blanked', 'blanked off'), ('open', 'left open'), ('factory_driver', 'factory driver left in, unplugged')], max_length=16, verbose_name='factory hole beside it')),
+                ('hole_area', models.FloatField(blank=True, null=True, verbose_name='area of the factory hole')),
+                ('cavity_profile', models.JSONField(blank=True, null=True, verbose_name='cavity side profile')),
+                ('cavity_width', models.FloatField(blank=True, null=True, verbose_name='cavity width')),
+                ('cavity_gap', models.FloatField(default=0.01, verbose_name='gap to keep')),
+                ('cavity_obstacles', models.JSONField(blank=True, null=True, verbose_name='what stands in the cavity')),
+                ('opening_width', models.FloatField(blank=True, null=True, verbose_name='opening it must pass, width')),
+                ('opening_height', models.FloatField(blank=True, null=True, verbose_name='opening it must pass, height')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('channel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.channel', verbose_name='channel that feeds it')),
+                ('driver', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='driver')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('radiator', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.equipmentitem', verbose_name='passive radiator')),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('material', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "historical box",
-                "verbose_name_plural": "historical boxes",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical box',
+                'verbose_name_plural': 'historical boxes',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.AddField(
-            model_name="run",
-            name="end_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="crimp terminal at the end",
-            ),
+            model_name='run',
+            name='end_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='crimp terminal at the end'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="start_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="crimp terminal at the start",
-            ),
+            model_name='run',
+            name='start_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='crimp terminal at the start'),
         ),
         migrations.CreateModel(
-            name="HistoricalRun",
+            name='HistoricalRun',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("P", "power"),
-                            ("S", "speaker"),
-                            ("L", "line level"),
-                            ("C", "control"),
-                        ],
-                        max_length=1,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("number", models.PositiveSmallIntegerField(editable=False, verbose_name="number")),
-                ("from_text", models.CharField(blank=True, max_length=80, verbose_name="from")),
-                ("to_text", models.CharField(blank=True, max_length=80, verbose_name="to")),
-                (
-                    "start_contact",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("15", "15: plus, switched by the ignition"),
-                            ("30", "30: battery plus"),
-                            ("30a", "30a: plus of the second battery"),
-                            ("31", "31: ground"),
-                            ("31b", "31b: switched ground"),
-                            ("40", "40: 48 V plus"),
-                            ("41", "41: 48 V ground"),
-                            ("49", "49: flasher"),
-                            ("50", "50: starter"),
-                            ("56", "56: headlights"),
-                            ("58", "58: side lights"),
-                            ("58d", "58d: instrument lights, dimmed"),
-                            ("61", "61: charge lamp"),
-                            ("75", "75: radio and accessories"),
-                            ("85", "85: relay coil, minus"),
-                            ("86", "86: relay coil, plus"),
-                            ("87", "87: relay contact, closes"),
-                            ("87a", "87a: relay contact, opens"),
-                            ("B+", "B+: alternator plus"),
-                            ("D+", "D+: alternator charge signal"),
-                        ],
-                        max_length=4,
-                        verbose_name="terminal number at the start (DIN 72552)",
-                    ),
-                ),
-                (
-                    "end_contact",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("15", "15: plus, switched by the ignition"),
-                            ("30", "30: battery plus"),
-                            ("30a", "30a: plus of the second battery"),
-                            ("31", "31: ground"),
-                            ("31b", "31b: switched ground"),
-                            ("40", "40: 48 V plus"),
-                            ("41", "41: 48 V ground"),
-                            ("49", "49: flasher"),
-                            ("50", "50: starter"),
-                            ("56", "56: headlights"),
-                            ("58", "58: side lights"),
-                            ("58d", "58d: instrument lights, dimmed"),
-                            ("61", "61: charge lamp"),
-                            ("75", "75: radio and accessories"),
-                            ("85", "85: relay coil, minus"),
-                            ("86", "86: relay coil, plus"),
-                            ("87", "87: relay contact, closes"),
-                            ("87a", "87a: relay contact, opens"),
-                            ("B+", "B+: alternator plus"),
-                            ("D+", "D+: alternator charge signal"),
-                        ],
-                        max_length=4,
-                        verbose_name="terminal number at the end (DIN 72552)",
-                    ),
-                ),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "return_colour",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="colour of the other core (IEC 60757)",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length, one way"),
-                ),
-                (
-                    "return_kind",
-                    models.CharField(
-                        blank=True,
-                        choices=[("cable", "its own cable"), ("chassis", "chassis, measured")],
-                        max_length=8,
-                        verbose_name="way back",
-                    ),
-                ),
-                (
-                    "return_length",
-                    models.FloatField(blank=True, null=True, verbose_name="length of the way back"),
-                ),
-                (
-                    "chassis_resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="chassis resistance, measured"
-                    ),
-                ),
-                (
-                    "zone",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("engine bay", "engine bay"),
-                            ("cabin", "cabin"),
-                            ("under carpet", "under carpet"),
-                            ("boot", "boot"),
-                            ("outside", "outside, under the floor"),
-                        ],
-                        max_length=12,
-                        verbose_name="hottest zone it passes",
-                    ),
-                ),
-                (
-                    "ambient",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="hottest air round it, if measured"
-                    ),
-                ),
-                (
-                    "bundle",
-                    models.PositiveSmallIntegerField(
-                        default=2,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="current-carrying cables in the bundle",
-                    ),
-                ),
-                (
-                    "fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the source to the fuse"
-                    ),
-                ),
-                (
-                    "fuse_sheathed",
-                    models.BooleanField(
-                        default=False, verbose_name="sheathed all the way to the fuse"
-                    ),
-                ),
-                (
-                    "end_fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the far source to its fuse"
-                    ),
-                ),
-                (
-                    "current",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current it must switch or carry"
-                    ),
-                ),
-                (
-                    "source_resistance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="output resistance of its source"
-                    ),
-                ),
-                (
-                    "beside_power",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="how far it lies along a power run"
-                    ),
-                ),
-                (
-                    "source_limit",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="most its source may give"
-                    ),
-                ),
-                (
-                    "relay",
-                    models.BooleanField(default=False, verbose_name="turned on through a relay"),
-                ),
-                (
-                    "relay_coil",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="current of the relay's coil"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.channel",
-                        verbose_name="channel",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "end",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.powernode",
-                        verbose_name="to",
-                    ),
-                ),
-                (
-                    "start",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.powernode",
-                        verbose_name="from",
-                    ),
-                ),
-                (
-                    "conductor",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.conductor",
-                        verbose_name="cable",
-                    ),
-                ),
-                (
-                    "end_fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the end",
-                    ),
-                ),
-                (
-                    "fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the start",
-                    ),
-                ),
-                (
-                    "end_terminal",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.terminal",
-                        verbose_name="crimp terminal at the end",
-                    ),
-                ),
-                (
-                    "start_terminal",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.terminal",
-                        verbose_name="crimp terminal at the start",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('P', 'power'), ('S', 'speaker'), ('L', 'line level'), ('C', 'control')], max_length=1, verbose_name='kind')),
+                ('number', models.PositiveSmallIntegerField(editable=False, verbose_name='number')),
+                ('from_text', models.CharField(blank=True, max_length=80, verbose_name='from')),
+                ('to_text', models.CharField(blank=True, max_length=80, verbose_name='to')),
+                ('start_contact', models.CharField(blank=True, choices=[('15', '15: plus, switched by the ignition'), ('30', '30: battery plus'), ('30a', '30a: plus of the second battery'), ('31', '31: ground'), ('31b', '31b: switched ground'), ('40', '40: 48 V plus'), ('41', '41: 48 V ground'), ('49', '49: flasher'), ('50', '50: starter'), ('56', '56: headlights'), ('58', '58: side lights'), ('58d', '58d: instrument lights, dimmed'), ('61', '61: charge lamp'), ('75', '75: radio and accessories'), ('85', '85: relay coil, minus'), ('86', '86: relay coil, plus'), ('87', '87: relay contact, closes'), ('87a', '87a: relay contact, opens'), ('B+', 'B+: alternator plus'), ('D+', 'D+: alternator charge signal')], max_length=4, verbose_name='terminal number at the start (DIN 72552)')),
+                ('end_contact', models.CharField(blank=True, choices=[('15', '15: plus, switched by the ignition'), ('30', '30: battery plus'), ('30a', '30a: plus of the second battery'), ('31', '31: ground'), ('31b', '31b: switched ground'), ('40', '40: 48 V plus'), ('41', '41: 48 V ground'), ('49', '49: flasher'), ('50', '50: starter'), ('56', '56: headlights'), ('58', '58: side lights'), ('58d', '58d: instrument lights, dimmed'), ('61', '61: charge lamp'), ('75', '75: radio and accessories'), ('85', '85: relay coil, minus'), ('86', '86: relay coil, plus'), ('87', '87: relay contact, closes'), ('87a', '87a: relay contact, opens'), ('B+', 'B+: alternator plus'), ('D+', 'D+: alternator charge signal')], max_length=4, verbose_name='terminal number at the end (DIN 72552)')),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('return_colour', models.CharField(blank=True, max_length=8, verbose_name='colour of the other core (IEC 60757)')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length, one way')),
+                ('return_kind', models.CharField(blank=True, choices=[('cable', 'its own cable'), ('chassis', 'chassis, measured')], max_length=8, verbose_name='way back')),
+                ('return_length', models.FloatField(blank=True, null=True, verbose_name='length of the way back')),
+                ('chassis_resistance', models.FloatField(blank=True, null=True, verbose_name='chassis resistance, measured')),
+                ('zone', models.CharField(blank=True, choices=[('engine bay', 'engine bay'), ('cabin', 'cabin'), ('under carpet', 'under carpet'), ('boot', 'boot'), ('outside', 'outside, under the floor')], max_length=12, verbose_name='hottest zone it passes')),
+                ('ambient', models.FloatField(blank=True, null=True, verbose_name='hottest air round it, if measured')),
+                ('bundle', models.PositiveSmallIntegerField(default=2, validators=[django.core.validators.MinValueValidator(1)], verbose_name='current-carrying cables in the bundle')),
+                ('fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the source to the fuse')),
+                ('fuse_sheathed', models.BooleanField(default=False, verbose_name='sheathed all the way to the fuse')),
+                ('end_fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the far source to its fuse')),
+                ('current', models.FloatField(blank=True, null=True, verbose_name='current it must switch or carry')),
+                ('source_resistance', models.FloatField(blank=True, null=True, verbose_name='output resistance of its source')),
+                ('beside_power', models.FloatField(blank=True, null=True, verbose_name='how far it lies along a power run')),
+                ('source_limit', models.FloatField(blank=True, null=True, verbose_name='most its source may give')),
+                ('relay', models.BooleanField(default=False, verbose_name='turned on through a relay')),
+                ('relay_coil', models.FloatField(blank=True, null=True, verbose_name="current of the relay's coil")),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('channel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.channel', verbose_name='channel')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('end', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.powernode', verbose_name='to')),
+                ('start', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.powernode', verbose_name='from')),
+                ('conductor', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.conductor', verbose_name='cable')),
+                ('end_fuse', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.fuse', verbose_name='fuse at the end')),
+                ('fuse', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.fuse', verbose_name='fuse at the start')),
+                ('end_terminal', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='crimp terminal at the end')),
+                ('start_terminal', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='crimp terminal at the start')),
             ],
             options={
-                "verbose_name": "historical run",
-                "verbose_name_plural": "historical runs",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical run',
+                'verbose_name_plural': 'historical runs',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="IssuedSheet",
+            name='IssuedSheet',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("build", "build sheet"),
-                            ("panels", "panel record"),
-                            ("handover", "hand-over"),
-                            ("cut", "cut sheet"),
-                            ("templates", "paper templates"),
-                            ("cables", "cable sheet"),
-                            ("labels", "cable labels"),
-                            ("compare", "boxes side by side"),
-                        ],
-                        max_length=10,
-                    ),
-                ),
-                ("revision", models.PositiveSmallIntegerField()),
-                ("paper", models.CharField(max_length=10)),
-                ("language", models.CharField(max_length=5)),
-                ("data", models.JSONField()),
-                ("pdf", models.BinaryField()),
-                ("sha256", models.CharField(max_length=64)),
-                ("issued_at", models.DateTimeField()),
-                (
-                    "issued_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="issued_sheets",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('kind', models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side')], max_length=10)),
+                ('revision', models.PositiveSmallIntegerField()),
+                ('paper', models.CharField(max_length=10)),
+                ('language', models.CharField(max_length=5)),
+                ('data', models.JSONField()),
+                ('pdf', models.BinaryField()),
+                ('sha256', models.CharField(max_length=64)),
+                ('issued_at', models.DateTimeField()),
+                ('issued_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='issued_sheets', to='jobs.job')),
             ],
             options={
-                "ordering": ["-issued_at", "-pk"],
-                "constraints": [
-                    models.UniqueConstraint(
-                        fields=("job", "kind", "revision"), name="one_sheet_per_revision"
-                    )
-                ],
+                'ordering': ['-issued_at', '-pk'],
+                'constraints': [models.UniqueConstraint(fields=('job', 'kind', 'revision'), name='one_sheet_per_revision')],
             },
         ),
         migrations.AddIndex(
-            model_name="job",
-            index=models.Index(fields=["stage", "-number"], name="jobs_job_stage_37ce13_idx"),
+            model_name='job',
+            index=models.Index(fields=['stage', '-number'], name='jobs_job_stage_37ce13_idx'),
         ),
         migrations.AddConstraint(
-            model_name="run",
-            constraint=models.UniqueConstraint(
-                fields=("job", "kind", "number"), name="one_run_per_label"
-            ),
+            model_name='run',
+            constraint=models.UniqueConstraint(fields=('job', 'kind', 'number'), name='one_run_per_label'),
         ),
     ]

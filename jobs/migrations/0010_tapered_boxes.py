@@ -4,87 +4,50 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0001_squashed_0009"),
+        ('jobs', '0001_squashed_0009'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="top_to_rear",
-            field=models.FloatField(blank=True, null=True, verbose_name="top moved to the rear"),
+            model_name='box',
+            name='top_to_rear',
+            field=models.FloatField(blank=True, null=True, verbose_name='top moved to the rear'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="top_to_right",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="top moved to the right, seen from the front"
-            ),
+            model_name='box',
+            name='top_to_right',
+            field=models.FloatField(blank=True, null=True, verbose_name='top moved to the right, seen from the front'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="top_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="width at the top"),
+            model_name='box',
+            name='top_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='width at the top'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="top_to_rear",
-            field=models.FloatField(blank=True, null=True, verbose_name="top moved to the rear"),
+            model_name='historicalbox',
+            name='top_to_rear',
+            field=models.FloatField(blank=True, null=True, verbose_name='top moved to the rear'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="top_to_right",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="top moved to the right, seen from the front"
-            ),
+            model_name='historicalbox',
+            name='top_to_right',
+            field=models.FloatField(blank=True, null=True, verbose_name='top moved to the right, seen from the front'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="top_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="width at the top"),
+            model_name='historicalbox',
+            name='top_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='width at the top'),
         ),
         migrations.AlterField(
-            model_name="box",
-            name="shape",
-            field=models.CharField(
-                choices=[
-                    ("rectangle", "rectangular"),
-                    ("sloped", "sloped rear wall"),
-                    ("wedge", "wedge: floor, leaning rear, front"),
-                    ("knee", "rear wall in two slopes"),
-                    ("step", "step at the lower rear"),
-                    ("toe", "L: a low toe in front"),
-                    ("corner", "lower rear corner cut off"),
-                    ("arch", "room for a wheel arch"),
-                    ("well", "round well: flat sides, width is its depth"),
-                    ("taper", "tapered: all walls lean"),
-                    ("profile", "own profile"),
-                ],
-                default="rectangle",
-                max_length=10,
-                verbose_name="shape",
-            ),
+            model_name='box',
+            name='shape',
+            field=models.CharField(choices=[('rectangle', 'rectangular'), ('sloped', 'sloped rear wall'), ('wedge', 'wedge: floor, leaning rear, front'), ('knee', 'rear wall in two slopes'), ('step', 'step at the lower rear'), ('toe', 'L: a low toe in front'), ('corner', 'lower rear corner cut off'), ('arch', 'room for a wheel arch'), ('well', 'round well: flat sides, width is its depth'), ('taper', 'tapered: all walls lean'), ('profile', 'own profile')], default='rectangle', max_length=10, verbose_name='shape'),
         ),
         migrations.AlterField(
-            model_name="historicalbox",
-            name="shape",
-            field=models.CharField(
-                choices=[
-                    ("rectangle", "rectangular"),
-                    ("sloped", "sloped rear wall"),
-                    ("wedge", "wedge: floor, leaning rear, front"),
-                    ("knee", "rear wall in two slopes"),
-                    ("step", "step at the lower rear"),
-                    ("toe", "L: a low toe in front"),
-                    ("corner", "lower rear corner cut off"),
-                    ("arch", "room for a wheel arch"),
-                    ("well", "round well: flat sides, width is its depth"),
-                    ("taper", "tapered: all walls lean"),
-                    ("profile", "own profile"),
-                ],
-                default="rectangle",
-                max_length=10,
-                verbose_name="shape",
-            ),
+            model_name='historicalbox',
+            name='shape',
+            field=models.CharField(choices=[('rectangle', 'rectangular'), ('sloped', 'sloped rear wall'), ('wedge', 'wedge: floor, leaning rear, front'), ('knee', 'rear wall in two slopes'), ('step', 'step at the lower rear'), ('toe', 'L: a low toe in front'), ('corner', 'lower rear corner cut off'), ('arch', 'room for a wheel arch'), ('well', 'round well: flat sides, width is its depth'), ('taper', 'tapered: all walls lean'), ('profile', 'own profile')], default='rectangle', max_length=10, verbose_name='shape'),
         ),
     ]

@@ -4,23 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0010_tapered_boxes"),
+        ('jobs', '0010_tapered_boxes'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="inner_braces",
-            field=models.JSONField(
-                blank=True, null=True, verbose_name="shelves, uprights, plates, struts"
-            ),
+            model_name='box',
+            name='inner_braces',
+            field=models.JSONField(blank=True, null=True, verbose_name='shelves, uprights, plates, struts'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="inner_braces",
-            field=models.JSONField(
-                blank=True, null=True, verbose_name="shelves, uprights, plates, struts"
-            ),
+            model_name='historicalbox',
+            name='inner_braces',
+            field=models.JSONField(blank=True, null=True, verbose_name='shelves, uprights, plates, struts'),
         ),
     ]

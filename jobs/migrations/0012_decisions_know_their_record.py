@@ -4,49 +4,50 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0011_inner_braces"),
+        ('jobs', '0011_inner_braces'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="decision",
-            name="about_detail",
+            model_name='decision',
+            name='about_detail',
             field=models.TextField(blank=True),
         ),
         migrations.AddField(
-            model_name="decision",
-            name="about_key",
+            model_name='decision',
+            name='about_key',
             field=models.CharField(blank=True, max_length=20),
         ),
         migrations.AddField(
-            model_name="decision",
-            name="about_kind",
+            model_name='decision',
+            name='about_kind',
             field=models.CharField(blank=True, max_length=40),
         ),
         migrations.AddField(
-            model_name="historicaldecision",
-            name="about_detail",
+            model_name='historicaldecision',
+            name='about_detail',
             field=models.TextField(blank=True),
         ),
         migrations.AddField(
-            model_name="historicaldecision",
-            name="about_key",
+            model_name='historicaldecision',
+            name='about_key',
             field=models.CharField(blank=True, max_length=20),
         ),
         migrations.AddField(
-            model_name="historicaldecision",
-            name="about_kind",
+            model_name='historicaldecision',
+            name='about_kind',
             field=models.CharField(blank=True, max_length=40),
         ),
         migrations.AlterField(
-            model_name="decision",
-            name="where",
+            model_name='decision',
+            name='where',
             field=models.TextField(),
         ),
         migrations.AlterField(
-            model_name="historicaldecision",
-            name="where",
+            model_name='historicaldecision',
+            name='where',
             field=models.TextField(),
         ),
     ]

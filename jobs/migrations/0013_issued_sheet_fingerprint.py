@@ -4,14 +4,15 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0012_decisions_know_their_record"),
+        ('jobs', '0012_decisions_know_their_record'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="issuedsheet",
-            name="fingerprint",
+            model_name='issuedsheet',
+            name='fingerprint',
             field=models.CharField(blank=True, max_length=64),
         ),
     ]

@@ -18,35 +18,32 @@ def rename(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0014_people"),
+        ('jobs', '0014_people'),
     ]
 
     operations = [
         migrations.RunPython(rename, migrations.RunPython.noop),
         # Of equal names the order is the database's own; the key decides it on both.
         migrations.AlterModelOptions(
-            name="amplifierrating",
-            options={"ordering": ["bridged", "-load", "pk"]},
+            name='amplifierrating',
+            options={'ordering': ['bridged', '-load', 'pk']},
         ),
         migrations.AlterModelOptions(
-            name="customer",
-            options={"ordering": ["name", "pk"]},
+            name='customer',
+            options={'ordering': ['name', 'pk']},
         ),
         migrations.AlterModelOptions(
-            name="part",
-            options={"ordering": ["kind", "maker", "name", "pk"]},
+            name='part',
+            options={'ordering': ['kind', 'maker', 'name', 'pk']},
         ),
         migrations.AlterModelOptions(
-            name="run",
-            options={
-                "base_manager_name": "with_removed",
-                "ordering": ["kind", "number", "pk"],
-                "verbose_name": "run",
-            },
+            name='run',
+            options={'base_manager_name': 'with_removed', 'ordering': ['kind', 'number', 'pk'], 'verbose_name': 'run'},
         ),
         migrations.AlterModelOptions(
-            name="vehicle",
-            options={"ordering": ["maker", "model", "pk"]},
+            name='vehicle',
+            options={'ordering': ['maker', 'model', 'pk']},
         ),
     ]

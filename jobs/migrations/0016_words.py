@@ -4,48 +4,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0015_both_databases"),
+        ('jobs', '0015_both_databases'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Word",
+            name='Word',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "shelf",
-                    models.PositiveSmallIntegerField(
-                        choices=[
-                            (1, "Job"),
-                            (2, "Run"),
-                            (3, "Item"),
-                            (4, "Part"),
-                            (5, "Place"),
-                            (6, "Customer"),
-                        ]
-                    ),
-                ),
-                ("word", models.BinaryField(max_length=40)),
-                ("kind", models.CharField(max_length=16)),
-                ("key", models.BigIntegerField()),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('shelf', models.PositiveSmallIntegerField(choices=[(1, 'Job'), (2, 'Run'), (3, 'Item'), (4, 'Part'), (5, 'Place'), (6, 'Customer')])),
+                ('word', models.BinaryField(max_length=40)),
+                ('kind', models.CharField(max_length=16)),
+                ('key', models.BigIntegerField()),
             ],
             options={
-                "indexes": [
-                    models.Index(
-                        fields=["shelf", "word", "-key"], name="jobs_word_shelf_c40121_idx"
-                    )
-                ],
-                "constraints": [
-                    models.UniqueConstraint(
-                        fields=("kind", "key", "word"), name="word_of_record_once"
-                    )
-                ],
+                'indexes': [models.Index(fields=['shelf', 'word', '-key'], name='jobs_word_shelf_c40121_idx')],
+                'constraints': [models.UniqueConstraint(fields=('kind', 'key', 'word'), name='word_of_record_once')],
             },
         ),
     ]

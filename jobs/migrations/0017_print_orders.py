@@ -6,119 +6,46 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0016_words"),
+        ('jobs', '0016_words'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="PrintWorker",
+            name='PrintWorker',
             fields=[
-                ("name", models.CharField(max_length=32, primary_key=True, serialize=False)),
-                ("started_at", models.DateTimeField()),
-                ("beat_at", models.DateTimeField()),
+                ('name', models.CharField(max_length=32, primary_key=True, serialize=False)),
+                ('started_at', models.DateTimeField()),
+                ('beat_at', models.DateTimeField()),
             ],
         ),
         migrations.CreateModel(
-            name="PrintOrder",
+            name='PrintOrder',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("build", "build sheet"),
-                            ("panels", "panel record"),
-                            ("handover", "hand-over"),
-                            ("cut", "cut sheet"),
-                            ("templates", "paper templates"),
-                            ("cables", "cable sheet"),
-                            ("labels", "cable labels"),
-                            ("compare", "boxes side by side"),
-                        ],
-                        max_length=10,
-                    ),
-                ),
-                ("options", models.JSONField()),
-                ("to_issue", models.BooleanField()),
-                ("asked_at", models.DateTimeField()),
-                ("entry_token", models.UUIDField(null=True, unique=True)),
-                ("rests_on", models.CharField(blank=True, db_index=True, max_length=64)),
-                (
-                    "state",
-                    models.CharField(
-                        choices=[
-                            ("waiting", "waiting"),
-                            ("printing", "being printed"),
-                            ("printed", "printed"),
-                            ("failed", "failed"),
-                        ],
-                        default="waiting",
-                        max_length=8,
-                    ),
-                ),
-                ("worker", models.CharField(blank=True, max_length=32)),
-                ("tries", models.PositiveSmallIntegerField(default=0)),
-                ("page", models.PositiveSmallIntegerField(default=0)),
-                ("started_at", models.DateTimeField(null=True)),
-                ("finished_at", models.DateTimeField(null=True)),
-                (
-                    "trouble",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            (
-                                "no-pdf",
-                                "No PDFs can be made on this machine: a library is missing.",
-                            ),
-                            ("not-allowed", "Whoever asked for it may not do so any more."),
-                            (
-                                "ended",
-                                "The process that prints ended over this sheet, three times.",
-                            ),
-                            ("broken", "Something went wrong while it was printed."),
-                        ],
-                        max_length=12,
-                    ),
-                ),
-                ("detail", models.CharField(blank=True, max_length=80)),
-                ("pdf", models.BinaryField(null=True)),
-                (
-                    "asked_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "issued",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.issuedsheet",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="print_orders",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('kind', models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side')], max_length=10)),
+                ('options', models.JSONField()),
+                ('to_issue', models.BooleanField()),
+                ('asked_at', models.DateTimeField()),
+                ('entry_token', models.UUIDField(null=True, unique=True)),
+                ('rests_on', models.CharField(blank=True, db_index=True, max_length=64)),
+                ('state', models.CharField(choices=[('waiting', 'waiting'), ('printing', 'being printed'), ('printed', 'printed'), ('failed', 'failed')], default='waiting', max_length=8)),
+                ('worker', models.CharField(blank=True, max_length=32)),
+                ('tries', models.PositiveSmallIntegerField(default=0)),
+                ('page', models.PositiveSmallIntegerField(default=0)),
+                ('started_at', models.DateTimeField(null=True)),
+                ('finished_at', models.DateTimeField(null=True)),
+                ('trouble', models.CharField(blank=True, choices=[('no-pdf', 'No PDFs can be made on this machine: a library is missing.'), ('not-allowed', 'Whoever asked for it may not do so any more.'), ('ended', 'The process that prints ended over this sheet, three times.'), ('broken', 'Something went wrong while it was printed.')], max_length=12)),
+                ('detail', models.CharField(blank=True, max_length=80)),
+                ('pdf', models.BinaryField(null=True)),
+                ('asked_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('issued', models.ForeignKey(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.issuedsheet')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='print_orders', to='jobs.job')),
             ],
             options={
-                "ordering": ["pk"],
-                "indexes": [
-                    models.Index(fields=["state", "finished_at"], name="print_orders_by_state")
-                ],
+                'ordering': ['pk'],
+                'indexes': [models.Index(fields=['state', 'finished_at'], name='print_orders_by_state')],
             },
         ),
     ]

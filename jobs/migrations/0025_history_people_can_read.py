@@ -9,457 +9,266 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0017_print_orders"),
+        ('jobs', '0017_print_orders'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="customer",
-            name="erased_at",
-            field=models.DateTimeField(editable=False, null=True, verbose_name="erased"),
+            model_name='customer',
+            name='erased_at',
+            field=models.DateTimeField(editable=False, null=True, verbose_name='erased'),
         ),
         migrations.AddField(
-            model_name="customer",
-            name="erased_by",
-            field=models.ForeignKey(
-                editable=False,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to=settings.AUTH_USER_MODEL,
-                verbose_name="erased by",
-            ),
+            model_name='customer',
+            name='erased_by',
+            field=models.ForeignKey(editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='erased by'),
         ),
         migrations.AddField(
-            model_name="customer",
-            name="erased_why",
-            field=models.CharField(blank=True, editable=False, max_length=200, verbose_name="why"),
+            model_name='customer',
+            name='erased_why',
+            field=models.CharField(blank=True, editable=False, max_length=200, verbose_name='why'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="hanging",
+            model_name='historicalamplifier',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalamplifierrating",
-            name="hanging",
+            model_name='historicalamplifierrating',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="hanging",
+            model_name='historicalbox',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalcabincurve",
-            name="hanging",
+            model_name='historicalcabincurve',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalchannel",
-            name="hanging",
+            model_name='historicalchannel',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalconductor",
-            name="hanging",
+            model_name='historicalconductor',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalcustomer",
-            name="erased_at",
-            field=models.DateTimeField(editable=False, null=True, verbose_name="erased"),
+            model_name='historicalcustomer',
+            name='erased_at',
+            field=models.DateTimeField(editable=False, null=True, verbose_name='erased'),
         ),
         migrations.AddField(
-            model_name="historicalcustomer",
-            name="erased_by",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                editable=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to=settings.AUTH_USER_MODEL,
-                verbose_name="erased by",
-            ),
+            model_name='historicalcustomer',
+            name='erased_by',
+            field=models.ForeignKey(blank=True, db_constraint=False, editable=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='erased by'),
         ),
         migrations.AddField(
-            model_name="historicalcustomer",
-            name="erased_why",
-            field=models.CharField(blank=True, editable=False, max_length=200, verbose_name="why"),
+            model_name='historicalcustomer',
+            name='erased_why',
+            field=models.CharField(blank=True, editable=False, max_length=200, verbose_name='why'),
         ),
         migrations.AddField(
-            model_name="historicalcustomer",
-            name="hanging",
+            model_name='historicalcustomer',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="hanging",
+            model_name='historicaldamping',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaldecision",
-            name="hanging",
+            model_name='historicaldecision',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="hanging",
+            model_name='historicaldriver',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaldriversweep",
-            name="hanging",
+            model_name='historicaldriversweep',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalequipmentitem",
-            name="hanging",
+            model_name='historicalequipmentitem',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalfactorypart",
-            name="hanging",
+            model_name='historicalfactorypart',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalfuse",
-            name="hanging",
+            model_name='historicalfuse',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="hanging",
+            model_name='historicaljob',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalmeasurement",
-            name="hanging",
+            model_name='historicalmeasurement',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="hanging",
+            model_name='historicalpanel',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="hanging",
+            model_name='historicalpanelcontent',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalpanelstep",
-            name="hanging",
+            model_name='historicalpanelstep',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalpart",
-            name="hanging",
+            model_name='historicalpart',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalphoto",
-            name="hanging",
+            model_name='historicalphoto',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalphoto",
-            name="shows_person",
-            field=models.BooleanField(
-                default=False, verbose_name="shows a person or a number plate"
-            ),
+            model_name='historicalphoto',
+            name='shows_person',
+            field=models.BooleanField(default=False, verbose_name='shows a person or a number plate'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="hanging",
+            model_name='historicalpowernode',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="hanging",
+            model_name='historicalprocessor',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalring",
-            name="hanging",
+            model_name='historicalring',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="hanging",
+            model_name='historicalrun',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalsheetmaterial",
-            name="hanging",
+            model_name='historicalsheetmaterial',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="hanging",
+            model_name='historicalterminal',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="hanging",
+            model_name='historicaltrimpanel',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="hanging",
+            model_name='historicalvehicle',
+            name='hanging',
             field=models.JSONField(null=True),
         ),
         migrations.AddField(
-            model_name="issuedsheet",
-            name="erased_at",
+            model_name='issuedsheet',
+            name='erased_at',
             field=models.DateTimeField(null=True),
         ),
         migrations.AddField(
-            model_name="photo",
-            name="shows_person",
-            field=models.BooleanField(
-                default=False, verbose_name="shows a person or a number plate"
-            ),
+            model_name='photo',
+            name='shows_person',
+            field=models.BooleanField(default=False, verbose_name='shows a person or a number plate'),
         ),
         migrations.CreateModel(
-            name="HistoricalUser",
+            name='HistoricalUser',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "username",
-                    models.CharField(
-                        db_index=True,
-                        error_messages={"unique": "A user with that username already exists."},
-                        help_text="Required. 150 characters or fewer. Letters, digits and @/./+/-/_ only.",
-                        max_length=150,
-                        validators=[django.contrib.auth.validators.UnicodeUsernameValidator()],
-                        verbose_name="username",
-                    ),
-                ),
-                (
-                    "first_name",
-                    models.CharField(blank=True, max_length=150, verbose_name="first name"),
-                ),
-                (
-                    "last_name",
-                    models.CharField(blank=True, max_length=150, verbose_name="last name"),
-                ),
-                (
-                    "is_active",
-                    models.BooleanField(
-                        default=True,
-                        help_text="Designates whether this user should be treated as active. Unselect this instead of deleting accounts.",
-                        verbose_name="active",
-                    ),
-                ),
-                ("roles", models.JSONField(blank=True, default=list, verbose_name="roles")),
-                (
-                    "language",
-                    models.CharField(
-                        blank=True,
-                        choices=[("en", "English"), ("de", "German")],
-                        max_length=8,
-                        verbose_name="language",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('username', models.CharField(db_index=True, error_messages={'unique': 'A user with that username already exists.'}, help_text='Required. 150 characters or fewer. Letters, digits and @/./+/-/_ only.', max_length=150, validators=[django.contrib.auth.validators.UnicodeUsernameValidator()], verbose_name='username')),
+                ('first_name', models.CharField(blank=True, max_length=150, verbose_name='first name')),
+                ('last_name', models.CharField(blank=True, max_length=150, verbose_name='last name')),
+                ('is_active', models.BooleanField(default=True, help_text='Designates whether this user should be treated as active. Unselect this instead of deleting accounts.', verbose_name='active')),
+                ('roles', models.JSONField(blank=True, default=list, verbose_name='roles')),
+                ('language', models.CharField(blank=True, choices=[('en', 'English'), ('de', 'German')], max_length=8, verbose_name='language')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical user",
-                "verbose_name_plural": "historical users",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical user',
+                'verbose_name_plural': 'historical users',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalWorkshop",
+            name='HistoricalWorkshop',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                (
-                    "cutting",
-                    models.CharField(
-                        choices=[
-                            ("panel saw", "panel saw: cuts run from edge to edge"),
-                            ("router", "router: cuts run anywhere"),
-                        ],
-                        default="panel saw",
-                        max_length=9,
-                        verbose_name="sheets are cut with",
-                    ),
-                ),
-                (
-                    "kerf",
-                    models.FloatField(
-                        default=0.0032,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="width of the cut",
-                    ),
-                ),
-                (
-                    "sheet_trim",
-                    models.FloatField(
-                        default=0.01,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="cut off all round a sheet first",
-                    ),
-                ),
-                (
-                    "saw_tilt",
-                    models.FloatField(
-                        default=0.7853981633974483,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.0),
-                            django.core.validators.MaxValueValidator(1.5707963267948966),
-                        ],
-                        verbose_name="saw tilts from square up to",
-                    ),
-                ),
-                (
-                    "smallest_offcut",
-                    models.FloatField(
-                        default=0.1,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="offcuts kept from",
-                    ),
-                ),
-                ("name", models.CharField(default="Undertrim", max_length=80, verbose_name="name")),
-                ("is_demo", models.BooleanField(default=False, editable=False)),
-                ("address", models.TextField(blank=True, verbose_name="address")),
-                ("phone", models.CharField(blank=True, max_length=40, verbose_name="phone")),
-                (
-                    "units",
-                    models.CharField(
-                        choices=[
-                            ("metric", "metric (mm, L, mm²)"),
-                            ("imperial", "imperial (in, cu ft, AWG)"),
-                        ],
-                        default="metric",
-                        max_length=10,
-                        verbose_name="units",
-                    ),
-                ),
-                (
-                    "paper",
-                    models.CharField(
-                        choices=[("a4", "A4"), ("letter", "Letter"), ("a3", "A3")],
-                        default="a4",
-                        max_length=10,
-                        verbose_name="paper",
-                    ),
-                ),
-                (
-                    "currency",
-                    models.CharField(default="EUR", max_length=3, verbose_name="currency"),
-                ),
-                (
-                    "web_address",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="web address of this app"
-                    ),
-                ),
-                (
-                    "cable_slack",
-                    models.FloatField(default=0.1, verbose_name="added to every cable, as a share"),
-                ),
-                ("cable_per_end", models.FloatField(default=0.1, verbose_name="added at each end")),
-                (
-                    "heat_shrink",
-                    models.FloatField(default=0.04, verbose_name="heat-shrink on each end"),
-                ),
-                ("label_width", models.FloatField(default=0.094, verbose_name="width of a label")),
-                (
-                    "label_height",
-                    models.FloatField(default=0.029, verbose_name="height of a label"),
-                ),
-                (
-                    "label_columns",
-                    models.PositiveSmallIntegerField(default=2, verbose_name="labels across"),
-                ),
-                (
-                    "label_rows",
-                    models.PositiveSmallIntegerField(default=9, verbose_name="labels down"),
-                ),
-                (
-                    "label_left",
-                    models.FloatField(
-                        default=0.009, verbose_name="paper edge to the first label, across"
-                    ),
-                ),
-                (
-                    "label_top",
-                    models.FloatField(
-                        default=0.009, verbose_name="paper edge to the first label, down"
-                    ),
-                ),
-                (
-                    "label_gap",
-                    models.FloatField(default=0.004, verbose_name="gap between labels, across"),
-                ),
-                (
-                    "label_row_gap",
-                    models.FloatField(default=0.0, verbose_name="gap between labels, down"),
-                ),
-                (
-                    "label_wrap",
-                    models.FloatField(
-                        default=0.014, verbose_name="left blank to go round the cable"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('cutting', models.CharField(choices=[('panel saw', 'panel saw: cuts run from edge to edge'), ('router', 'router: cuts run anywhere')], default='panel saw', max_length=9, verbose_name='sheets are cut with')),
+                ('kerf', models.FloatField(default=0.0032, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='width of the cut')),
+                ('sheet_trim', models.FloatField(default=0.01, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='cut off all round a sheet first')),
+                ('saw_tilt', models.FloatField(default=0.7853981633974483, validators=[django.core.validators.MinValueValidator(0.0), django.core.validators.MaxValueValidator(1.5707963267948966)], verbose_name='saw tilts from square up to')),
+                ('smallest_offcut', models.FloatField(default=0.1, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='offcuts kept from')),
+                ('name', models.CharField(default='Undertrim', max_length=80, verbose_name='name')),
+                ('is_demo', models.BooleanField(default=False, editable=False)),
+                ('address', models.TextField(blank=True, verbose_name='address')),
+                ('phone', models.CharField(blank=True, max_length=40, verbose_name='phone')),
+                ('units', models.CharField(choices=[('metric', 'metric (mm, L, mm²)'), ('imperial', 'imperial (in, cu ft, AWG)')], default='metric', max_length=10, verbose_name='units')),
+                ('paper', models.CharField(choices=[('a4', 'A4'), ('letter', 'Letter'), ('a3', 'A3')], default='a4', max_length=10, verbose_name='paper')),
+                ('currency', models.CharField(default='EUR', max_length=3, verbose_name='currency')),
+                ('web_address', models.CharField(blank=True, max_length=120, verbose_name='web address of this app')),
+                ('cable_slack', models.FloatField(default=0.1, verbose_name='added to every cable, as a share')),
+                ('cable_per_end', models.FloatField(default=0.1, verbose_name='added at each end')),
+                ('heat_shrink', models.FloatField(default=0.04, verbose_name='heat-shrink on each end')),
+                ('label_width', models.FloatField(default=0.094, verbose_name='width of a label')),
+                ('label_height', models.FloatField(default=0.029, verbose_name='height of a label')),
+                ('label_columns', models.PositiveSmallIntegerField(default=2, verbose_name='labels across')),
+                ('label_rows', models.PositiveSmallIntegerField(default=9, verbose_name='labels down')),
+                ('label_left', models.FloatField(default=0.009, verbose_name='paper edge to the first label, across')),
+                ('label_top', models.FloatField(default=0.009, verbose_name='paper edge to the first label, down')),
+                ('label_gap', models.FloatField(default=0.004, verbose_name='gap between labels, across')),
+                ('label_row_gap', models.FloatField(default=0.0, verbose_name='gap between labels, down')),
+                ('label_wrap', models.FloatField(default=0.014, verbose_name='left blank to go round the cable')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical workshop",
-                "verbose_name_plural": "historical workshops",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical workshop',
+                'verbose_name_plural': 'historical workshops',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

@@ -9,1231 +9,474 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0026_history_begins"),
+        ('jobs', '0026_history_begins'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Holder",
+            name='Holder',
             fields=[
-                (
-                    "part_ptr",
-                    models.OneToOneField(
-                        auto_created=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        parent_link=True,
-                        primary_key=True,
-                        serialize=False,
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "ways",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="ways",
-                    ),
-                ),
-                (
-                    "rated_current",
-                    models.FloatField(blank=True, null=True, verbose_name="current it may carry"),
-                ),
-                (
-                    "largest_cable",
-                    models.FloatField(blank=True, null=True, verbose_name="largest cable it takes"),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True, max_length=8, verbose_name="stud or screw, such as M8"
-                    ),
-                ),
+                ('part_ptr', models.OneToOneField(auto_created=True, on_delete=django.db.models.deletion.CASCADE, parent_link=True, primary_key=True, serialize=False, to='jobs.part')),
+                ('ways', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='ways')),
+                ('rated_current', models.FloatField(blank=True, null=True, verbose_name='current it may carry')),
+                ('largest_cable', models.FloatField(blank=True, null=True, verbose_name='largest cable it takes')),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw, such as M8')),
             ],
             options={
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
-            bases=("jobs.part",),
+            bases=('jobs.part',),
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='amplifier',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="fuse",
-            name="rerating",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="share of the rating lost for each degree above 25 °C",
-            ),
+            model_name='fuse',
+            name='rerating',
+            field=models.FloatField(blank=True, null=True, verbose_name='share of the rating lost for each degree above 25 °C'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='historicalamplifier',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="historicalfuse",
-            name="rerating",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="share of the rating lost for each degree above 25 °C",
-            ),
+            model_name='historicalfuse',
+            name='rerating',
+            field=models.FloatField(blank=True, null=True, verbose_name='share of the rating lost for each degree above 25 °C'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="coil_current",
-            field=models.FloatField(blank=True, null=True, verbose_name="current of its coil"),
+            model_name='historicalpowernode',
+            name='coil_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current of its coil'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="coil_diode",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="its coil has a diode or a resistor"
-            ),
+            model_name='historicalpowernode',
+            name='coil_diode',
+            field=models.BooleanField(blank=True, null=True, verbose_name='its coil has a diode or a resistor'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="flat_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="open-circuit voltage when flat"
-            ),
+            model_name='historicalpowernode',
+            name='flat_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='open-circuit voltage when flat'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="fuse_rating",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="supply fuse its maker asks for"
-            ),
+            model_name='historicalpowernode',
+            name='fuse_rating',
+            field=models.FloatField(blank=True, null=True, verbose_name='supply fuse its maker asks for'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='historicalpowernode',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="rated_current",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current it may carry, by its maker"
-            ),
+            model_name='historicalpowernode',
+            name='rated_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current it may carry, by its maker'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="starting_current",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current the starter takes"
-            ),
+            model_name='historicalpowernode',
+            name='starting_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current the starter takes'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="fuse_rating",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="supply fuse its maker asks for"
-            ),
+            model_name='historicalprocessor',
+            name='fuse_rating',
+            field=models.FloatField(blank=True, null=True, verbose_name='supply fuse its maker asks for'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='historicalprocessor',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="minimum_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="lowest supply voltage it works at"
-            ),
+            model_name='historicalprocessor',
+            name='minimum_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='lowest supply voltage it works at'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="diversity",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="share of the fuses behind it that flows at once",
-            ),
+            model_name='historicalrun',
+            name='diversity',
+            field=models.FloatField(blank=True, null=True, verbose_name='share of the fuses behind it that flows at once'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="drop_limit",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="voltage it may lose, as a share of 12 V"
-            ),
+            model_name='historicalrun',
+            name='drop_limit',
+            field=models.FloatField(blank=True, null=True, verbose_name='voltage it may lose, as a share of 12 V'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="end_fuse_sheathed",
-            field=models.BooleanField(
-                default=False, verbose_name="sheathed all the way to that fuse"
-            ),
+            model_name='historicalrun',
+            name='end_fuse_sheathed',
+            field=models.BooleanField(default=False, verbose_name='sheathed all the way to that fuse'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="fed_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("output", "an output of a device, with a limit of its own"),
-                    ("supply", "a battery, a block or a switched circuit of the car"),
-                ],
-                max_length=8,
-                verbose_name="fed by",
-            ),
+            model_name='historicalrun',
+            name='fed_by',
+            field=models.CharField(blank=True, choices=[('output', 'an output of a device, with a limit of its own'), ('supply', 'a battery, a block or a switched circuit of the car')], max_length=8, verbose_name='fed by'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="return_conductor",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.conductor",
-                verbose_name="cable of the way back",
-            ),
+            model_name='historicalrun',
+            name='return_conductor',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.conductor', verbose_name='cable of the way back'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="return_end_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminal of the minus at the end",
-            ),
+            model_name='historicalrun',
+            name='return_end_terminal',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='terminal of the minus at the end'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="return_start_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminal of the minus at the start",
-            ),
+            model_name='historicalrun',
+            name='return_start_terminal',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='terminal of the minus at the start'),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="largest_cable",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="largest cable it is made for"
-            ),
+            model_name='historicalterminal',
+            name='largest_cable',
+            field=models.FloatField(blank=True, null=True, verbose_name='largest cable it is made for'),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="smallest_cable",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="smallest cable it is made for"
-            ),
+            model_name='historicalterminal',
+            name='smallest_cable',
+            field=models.FloatField(blank=True, null=True, verbose_name='smallest cable it is made for'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="coil_current",
-            field=models.FloatField(blank=True, null=True, verbose_name="current of its coil"),
+            model_name='powernode',
+            name='coil_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current of its coil'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="coil_diode",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="its coil has a diode or a resistor"
-            ),
+            model_name='powernode',
+            name='coil_diode',
+            field=models.BooleanField(blank=True, null=True, verbose_name='its coil has a diode or a resistor'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="flat_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="open-circuit voltage when flat"
-            ),
+            model_name='powernode',
+            name='flat_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='open-circuit voltage when flat'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="fuse_rating",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="supply fuse its maker asks for"
-            ),
+            model_name='powernode',
+            name='fuse_rating',
+            field=models.FloatField(blank=True, null=True, verbose_name='supply fuse its maker asks for'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='powernode',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="rated_current",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current it may carry, by its maker"
-            ),
+            model_name='powernode',
+            name='rated_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current it may carry, by its maker'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="starting_current",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current the starter takes"
-            ),
+            model_name='powernode',
+            name='starting_current',
+            field=models.FloatField(blank=True, null=True, verbose_name='current the starter takes'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="fuse_rating",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="supply fuse its maker asks for"
-            ),
+            model_name='processor',
+            name='fuse_rating',
+            field=models.FloatField(blank=True, null=True, verbose_name='supply fuse its maker asks for'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="highest_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest supply voltage it stands"
-            ),
+            model_name='processor',
+            name='highest_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest supply voltage it stands'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="minimum_voltage",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="lowest supply voltage it works at"
-            ),
+            model_name='processor',
+            name='minimum_voltage',
+            field=models.FloatField(blank=True, null=True, verbose_name='lowest supply voltage it works at'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="diversity",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="share of the fuses behind it that flows at once",
-            ),
+            model_name='run',
+            name='diversity',
+            field=models.FloatField(blank=True, null=True, verbose_name='share of the fuses behind it that flows at once'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="drop_limit",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="voltage it may lose, as a share of 12 V"
-            ),
+            model_name='run',
+            name='drop_limit',
+            field=models.FloatField(blank=True, null=True, verbose_name='voltage it may lose, as a share of 12 V'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="end_fuse_sheathed",
-            field=models.BooleanField(
-                default=False, verbose_name="sheathed all the way to that fuse"
-            ),
+            model_name='run',
+            name='end_fuse_sheathed',
+            field=models.BooleanField(default=False, verbose_name='sheathed all the way to that fuse'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="fed_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("output", "an output of a device, with a limit of its own"),
-                    ("supply", "a battery, a block or a switched circuit of the car"),
-                ],
-                max_length=8,
-                verbose_name="fed by",
-            ),
+            model_name='run',
+            name='fed_by',
+            field=models.CharField(blank=True, choices=[('output', 'an output of a device, with a limit of its own'), ('supply', 'a battery, a block or a switched circuit of the car')], max_length=8, verbose_name='fed by'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="return_conductor",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.conductor",
-                verbose_name="cable of the way back",
-            ),
+            model_name='run',
+            name='return_conductor',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.conductor', verbose_name='cable of the way back'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="return_end_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminal of the minus at the end",
-            ),
+            model_name='run',
+            name='return_end_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='terminal of the minus at the end'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="return_start_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminal of the minus at the start",
-            ),
+            model_name='run',
+            name='return_start_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='terminal of the minus at the start'),
         ),
         migrations.AddField(
-            model_name="terminal",
-            name="largest_cable",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="largest cable it is made for"
-            ),
+            model_name='terminal',
+            name='largest_cable',
+            field=models.FloatField(blank=True, null=True, verbose_name='largest cable it is made for'),
         ),
         migrations.AddField(
-            model_name="terminal",
-            name="smallest_cable",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="smallest cable it is made for"
-            ),
+            model_name='terminal',
+            name='smallest_cable',
+            field=models.FloatField(blank=True, null=True, verbose_name='smallest cable it is made for'),
         ),
         migrations.AlterField(
-            model_name="historicalamplifier",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalamplifier',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalconductor",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalconductor',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicaldamping",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicaldamping',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicaldriver",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicaldriver',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalfuse",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalfuse',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalpart",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalpart',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalpowernode",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("battery", "battery"),
-                    ("dc_dc", "DC-DC converter"),
-                    ("alternator", "alternator"),
-                    ("capacitor", "capacitor bank"),
-                    ("switch", "switch"),
-                    ("relay", "charge relay"),
-                    ("diode", "isolator with diodes"),
-                    ("block", "distribution block"),
-                    ("amplifier", "amplifier"),
-                    ("load", "other load"),
-                ],
-                max_length=10,
-                verbose_name="kind",
-            ),
+            model_name='historicalpowernode',
+            name='kind',
+            field=models.CharField(choices=[('battery', 'battery'), ('dc_dc', 'DC-DC converter'), ('alternator', 'alternator'), ('capacitor', 'capacitor bank'), ('switch', 'switch'), ('relay', 'charge relay'), ('diode', 'isolator with diodes'), ('block', 'distribution block'), ('amplifier', 'amplifier'), ('load', 'other load')], max_length=10, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalprocessor",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalprocessor',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalsheetmaterial",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalsheetmaterial',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="historicalterminal",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='historicalterminal',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="part",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("driver", "driver"),
-                    ("amplifier", "amplifier"),
-                    ("processor", "processor"),
-                    ("conductor", "conductor"),
-                    ("terminal", "crimp terminal"),
-                    ("fuse", "fuse"),
-                    ("holder", "fuse holder or block"),
-                    ("sheet_material", "sheet material"),
-                    ("damping", "damping"),
-                    ("other", "other"),
-                ],
-                editable=False,
-                max_length=16,
-                verbose_name="kind",
-            ),
+            model_name='part',
+            name='kind',
+            field=models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="powernode",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("battery", "battery"),
-                    ("dc_dc", "DC-DC converter"),
-                    ("alternator", "alternator"),
-                    ("capacitor", "capacitor bank"),
-                    ("switch", "switch"),
-                    ("relay", "charge relay"),
-                    ("diode", "isolator with diodes"),
-                    ("block", "distribution block"),
-                    ("amplifier", "amplifier"),
-                    ("load", "other load"),
-                ],
-                max_length=10,
-                verbose_name="kind",
-            ),
+            model_name='powernode',
+            name='kind',
+            field=models.CharField(choices=[('battery', 'battery'), ('dc_dc', 'DC-DC converter'), ('alternator', 'alternator'), ('capacitor', 'capacitor bank'), ('switch', 'switch'), ('relay', 'charge relay'), ('diode', 'isolator with diodes'), ('block', 'distribution block'), ('amplifier', 'amplifier'), ('load', 'other load')], max_length=10, verbose_name='kind'),
         ),
         migrations.CreateModel(
-            name="GroundPoint",
+            name='GroundPoint',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("body", "stud on the body"),
-                            ("post", "minus post of the battery"),
-                            ("sensor", "body side of the battery sensor"),
-                            ("block", "ground block"),
-                        ],
-                        default="body",
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "surface",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bare", "bare metal, sealed afterwards"),
-                            ("painted", "painted or coated"),
-                        ],
-                        max_length=8,
-                        verbose_name="metal under the lug",
-                    ),
-                ),
-                (
-                    "resistance",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="resistance to the battery's minus, measured",
-                    ),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True, max_length=8, verbose_name="stud or screw, such as M8"
-                    ),
-                ),
-                (
-                    "torque",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="tightening torque, from the vehicle or part maker",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length of that cable"),
-                ),
-                (
-                    "conductor",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.conductor",
-                        verbose_name="cable that leads on from here",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="behind panel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('kind', models.CharField(choices=[('body', 'stud on the body'), ('post', 'minus post of the battery'), ('sensor', 'body side of the battery sensor'), ('block', 'ground block')], default='body', max_length=8, verbose_name='kind')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('surface', models.CharField(blank=True, choices=[('bare', 'bare metal, sealed afterwards'), ('painted', 'painted or coated')], max_length=8, verbose_name='metal under the lug')),
+                ('resistance', models.FloatField(blank=True, null=True, verbose_name="resistance to the battery's minus, measured")),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw, such as M8')),
+                ('torque', models.FloatField(blank=True, null=True, verbose_name='tightening torque, from the vehicle or part maker')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length of that cable')),
+                ('conductor', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.conductor', verbose_name='cable that leads on from here')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.panel', verbose_name='behind panel')),
             ],
             options={
-                "verbose_name": "ground point",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'ground point',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="return_end",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.groundpoint",
-                verbose_name="where the minus meets metal at the end",
-            ),
+            model_name='historicalrun',
+            name='return_end',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.groundpoint', verbose_name='where the minus meets metal at the end'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="return_start",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.groundpoint",
-                verbose_name="where the minus meets metal at the start",
-            ),
+            model_name='historicalrun',
+            name='return_start',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.groundpoint', verbose_name='where the minus meets metal at the start'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="return_end",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="+",
-                to="jobs.groundpoint",
-                verbose_name="where the minus meets metal at the end",
-            ),
+            model_name='run',
+            name='return_end',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.groundpoint', verbose_name='where the minus meets metal at the end'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="return_start",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="+",
-                to="jobs.groundpoint",
-                verbose_name="where the minus meets metal at the start",
-            ),
+            model_name='run',
+            name='return_start',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.groundpoint', verbose_name='where the minus meets metal at the start'),
         ),
         migrations.CreateModel(
-            name="HistoricalGroundPoint",
+            name='HistoricalGroundPoint',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=60, verbose_name="name")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("body", "stud on the body"),
-                            ("post", "minus post of the battery"),
-                            ("sensor", "body side of the battery sensor"),
-                            ("block", "ground block"),
-                        ],
-                        default="body",
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("place", models.CharField(blank=True, max_length=80, verbose_name="place")),
-                (
-                    "surface",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bare", "bare metal, sealed afterwards"),
-                            ("painted", "painted or coated"),
-                        ],
-                        max_length=8,
-                        verbose_name="metal under the lug",
-                    ),
-                ),
-                (
-                    "resistance",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="resistance to the battery's minus, measured",
-                    ),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True, max_length=8, verbose_name="stud or screw, such as M8"
-                    ),
-                ),
-                (
-                    "torque",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="tightening torque, from the vehicle or part maker",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length of that cable"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "conductor",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.conductor",
-                        verbose_name="cable that leads on from here",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="behind panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=60, verbose_name='name')),
+                ('kind', models.CharField(choices=[('body', 'stud on the body'), ('post', 'minus post of the battery'), ('sensor', 'body side of the battery sensor'), ('block', 'ground block')], default='body', max_length=8, verbose_name='kind')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='place')),
+                ('surface', models.CharField(blank=True, choices=[('bare', 'bare metal, sealed afterwards'), ('painted', 'painted or coated')], max_length=8, verbose_name='metal under the lug')),
+                ('resistance', models.FloatField(blank=True, null=True, verbose_name="resistance to the battery's minus, measured")),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw, such as M8')),
+                ('torque', models.FloatField(blank=True, null=True, verbose_name='tightening torque, from the vehicle or part maker')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length of that cable')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('conductor', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.conductor', verbose_name='cable that leads on from here')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='behind panel')),
             ],
             options={
-                "verbose_name": "historical ground point",
-                "verbose_name_plural": "historical ground points",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical ground point',
+                'verbose_name_plural': 'historical ground points',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalHolder",
+            name='HistoricalHolder',
             fields=[
-                (
-                    "part_ptr",
-                    models.ForeignKey(
-                        auto_created=True,
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        parent_link=True,
-                        related_name="+",
-                        to="jobs.part",
-                    ),
-                ),
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("driver", "driver"),
-                            ("amplifier", "amplifier"),
-                            ("processor", "processor"),
-                            ("conductor", "conductor"),
-                            ("terminal", "crimp terminal"),
-                            ("fuse", "fuse"),
-                            ("holder", "fuse holder or block"),
-                            ("sheet_material", "sheet material"),
-                            ("damping", "damping"),
-                            ("other", "other"),
-                        ],
-                        editable=False,
-                        max_length=16,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("maker", models.CharField(blank=True, max_length=60, verbose_name="maker")),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "price",
-                    models.DecimalField(
-                        blank=True, decimal_places=2, max_digits=10, null=True, verbose_name="price"
-                    ),
-                ),
-                (
-                    "figures_source",
-                    models.CharField(
-                        blank=True, max_length=160, verbose_name="where the figures come from"
-                    ),
-                ),
-                ("notes", models.TextField(blank=True, verbose_name="notes")),
-                (
-                    "ways",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="ways",
-                    ),
-                ),
-                (
-                    "rated_current",
-                    models.FloatField(blank=True, null=True, verbose_name="current it may carry"),
-                ),
-                (
-                    "largest_cable",
-                    models.FloatField(blank=True, null=True, verbose_name="largest cable it takes"),
-                ),
-                (
-                    "stud",
-                    models.CharField(
-                        blank=True, max_length=8, verbose_name="stud or screw, such as M8"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('part_ptr', models.ForeignKey(auto_created=True, blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, parent_link=True, related_name='+', to='jobs.part')),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('driver', 'driver'), ('amplifier', 'amplifier'), ('processor', 'processor'), ('conductor', 'conductor'), ('terminal', 'crimp terminal'), ('fuse', 'fuse'), ('holder', 'fuse holder or block'), ('sheet_material', 'sheet material'), ('damping', 'damping'), ('other', 'other')], editable=False, max_length=16, verbose_name='kind')),
+                ('maker', models.CharField(blank=True, max_length=60, verbose_name='maker')),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('price', models.DecimalField(blank=True, decimal_places=2, max_digits=10, null=True, verbose_name='price')),
+                ('figures_source', models.CharField(blank=True, max_length=160, verbose_name='where the figures come from')),
+                ('notes', models.TextField(blank=True, verbose_name='notes')),
+                ('ways', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='ways')),
+                ('rated_current', models.FloatField(blank=True, null=True, verbose_name='current it may carry')),
+                ('largest_cable', models.FloatField(blank=True, null=True, verbose_name='largest cable it takes')),
+                ('stud', models.CharField(blank=True, max_length=8, verbose_name='stud or screw, such as M8')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical holder",
-                "verbose_name_plural": "historical holders",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical holder',
+                'verbose_name_plural': 'historical holders',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalLoomJoin",
+            name='HistoricalLoomJoin',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("connector", models.CharField(max_length=60, verbose_name="connector")),
-                ("pin", models.CharField(blank=True, max_length=12, verbose_name="pin")),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=20, verbose_name="factory colour"),
-                ),
-                (
-                    "how",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("plug", "adapter plug"),
-                            ("crimp", "crimped splice"),
-                            ("solder", "soldered and sleeved"),
-                            ("pin", "pin added to the housing"),
-                        ],
-                        max_length=8,
-                        verbose_name="how joined",
-                    ),
-                ),
-                (
-                    "signal",
-                    models.CharField(blank=True, max_length=80, verbose_name="signal found there"),
-                ),
-                (
-                    "level",
-                    models.FloatField(blank=True, null=True, verbose_name="voltage measured there"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="behind panel",
-                    ),
-                ),
-                (
-                    "run",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.run",
-                        verbose_name="our run",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('connector', models.CharField(max_length=60, verbose_name='connector')),
+                ('pin', models.CharField(blank=True, max_length=12, verbose_name='pin')),
+                ('colour', models.CharField(blank=True, max_length=20, verbose_name='factory colour')),
+                ('how', models.CharField(blank=True, choices=[('plug', 'adapter plug'), ('crimp', 'crimped splice'), ('solder', 'soldered and sleeved'), ('pin', 'pin added to the housing')], max_length=8, verbose_name='how joined')),
+                ('signal', models.CharField(blank=True, max_length=80, verbose_name='signal found there')),
+                ('level', models.FloatField(blank=True, null=True, verbose_name='voltage measured there')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='behind panel')),
+                ('run', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.run', verbose_name='our run')),
             ],
             options={
-                "verbose_name": "historical join to the factory loom",
-                "verbose_name_plural": "historical join to the factory looms",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical join to the factory loom',
+                'verbose_name_plural': 'historical join to the factory looms',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="LoomJoin",
+            name='LoomJoin',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("connector", models.CharField(max_length=60, verbose_name="connector")),
-                ("pin", models.CharField(blank=True, max_length=12, verbose_name="pin")),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=20, verbose_name="factory colour"),
-                ),
-                (
-                    "how",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("plug", "adapter plug"),
-                            ("crimp", "crimped splice"),
-                            ("solder", "soldered and sleeved"),
-                            ("pin", "pin added to the housing"),
-                        ],
-                        max_length=8,
-                        verbose_name="how joined",
-                    ),
-                ),
-                (
-                    "signal",
-                    models.CharField(blank=True, max_length=80, verbose_name="signal found there"),
-                ),
-                (
-                    "level",
-                    models.FloatField(blank=True, null=True, verbose_name="voltage measured there"),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="behind panel",
-                    ),
-                ),
-                (
-                    "run",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="joins",
-                        to="jobs.run",
-                        verbose_name="our run",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('connector', models.CharField(max_length=60, verbose_name='connector')),
+                ('pin', models.CharField(blank=True, max_length=12, verbose_name='pin')),
+                ('colour', models.CharField(blank=True, max_length=20, verbose_name='factory colour')),
+                ('how', models.CharField(blank=True, choices=[('plug', 'adapter plug'), ('crimp', 'crimped splice'), ('solder', 'soldered and sleeved'), ('pin', 'pin added to the housing')], max_length=8, verbose_name='how joined')),
+                ('signal', models.CharField(blank=True, max_length=80, verbose_name='signal found there')),
+                ('level', models.FloatField(blank=True, null=True, verbose_name='voltage measured there')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='jobs.panel', verbose_name='behind panel')),
+                ('run', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='joins', to='jobs.run', verbose_name='our run')),
             ],
             options={
-                "verbose_name": "join to the factory loom",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'join to the factory loom',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

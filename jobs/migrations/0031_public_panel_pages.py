@@ -6,89 +6,63 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0030_wiring_states_returns_joins"),
+        ('jobs', '0030_wiring_states_returns_joins'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="equipmentitem",
-            name="private",
-            field=models.BooleanField(
-                default=False, verbose_name="private: behind the code only “ask the workshop”"
-            ),
+            model_name='equipmentitem',
+            name='private',
+            field=models.BooleanField(default=False, verbose_name='private: behind the code only “ask the workshop”'),
         ),
         migrations.AddField(
-            model_name="historicalequipmentitem",
-            name="private",
-            field=models.BooleanField(
-                default=False, verbose_name="private: behind the code only “ask the workshop”"
-            ),
+            model_name='historicalequipmentitem',
+            name='private',
+            field=models.BooleanField(default=False, verbose_name='private: behind the code only “ask the workshop”'),
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="token",
+            model_name='historicalpanel',
+            name='token',
             field=models.CharField(db_index=True, editable=False, max_length=22, null=True),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="private",
-            field=models.BooleanField(
-                default=False, verbose_name="private: behind the code only “ask the workshop”"
-            ),
+            model_name='historicalpanelcontent',
+            name='private',
+            field=models.BooleanField(default=False, verbose_name='private: behind the code only “ask the workshop”'),
         ),
         migrations.AddField(
-            model_name="historicalphoto",
-            name="shown_outside",
-            field=models.BooleanField(default=False, verbose_name="may be shown behind the code"),
+            model_name='historicalphoto',
+            name='shown_outside',
+            field=models.BooleanField(default=False, verbose_name='may be shown behind the code'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="token",
+            model_name='panel',
+            name='token',
             field=models.CharField(editable=False, max_length=22, null=True, unique=True),
         ),
         migrations.AddField(
-            model_name="panelcontent",
-            name="private",
-            field=models.BooleanField(
-                default=False, verbose_name="private: behind the code only “ask the workshop”"
-            ),
+            model_name='panelcontent',
+            name='private',
+            field=models.BooleanField(default=False, verbose_name='private: behind the code only “ask the workshop”'),
         ),
         migrations.AddField(
-            model_name="photo",
-            name="shown_outside",
-            field=models.BooleanField(default=False, verbose_name="may be shown behind the code"),
+            model_name='photo',
+            name='shown_outside',
+            field=models.BooleanField(default=False, verbose_name='may be shown behind the code'),
         ),
         migrations.CreateModel(
-            name="WithdrawnCode",
+            name='WithdrawnCode',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("token", models.CharField(max_length=22, unique=True)),
-                ("withdrawn_at", models.DateTimeField()),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="withdrawn_codes",
-                        to="jobs.panel",
-                    ),
-                ),
-                (
-                    "withdrawn_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('token', models.CharField(max_length=22, unique=True)),
+                ('withdrawn_at', models.DateTimeField()),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='withdrawn_codes', to='jobs.panel')),
+                ('withdrawn_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "ordering": ["pk"],
+                'ordering': ['pk'],
             },
         ),
     ]

@@ -5,87 +5,50 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0031_public_panel_pages"),
+        ('jobs', '0031_public_panel_pages'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="highest_input",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest signal its inputs take"
-            ),
+            model_name='historicalprocessor',
+            name='highest_input',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest signal its inputs take'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="end_fuse_holder",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.holder",
-                verbose_name="holder of the fuse at the end",
-            ),
+            model_name='historicalrun',
+            name='end_fuse_holder',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.holder', verbose_name='holder of the fuse at the end'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="fuse_holder",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.holder",
-                verbose_name="holder of the fuse at the start",
-            ),
+            model_name='historicalrun',
+            name='fuse_holder',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.holder', verbose_name='holder of the fuse at the start'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="relay_diode",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="the relay's coil has a diode or a resistor"
-            ),
+            model_name='historicalrun',
+            name='relay_diode',
+            field=models.BooleanField(blank=True, null=True, verbose_name="the relay's coil has a diode or a resistor"),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="highest_input",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="highest signal its inputs take"
-            ),
+            model_name='processor',
+            name='highest_input',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest signal its inputs take'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="end_fuse_holder",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.holder",
-                verbose_name="holder of the fuse at the end",
-            ),
+            model_name='run',
+            name='end_fuse_holder',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.holder', verbose_name='holder of the fuse at the end'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="fuse_holder",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.holder",
-                verbose_name="holder of the fuse at the start",
-            ),
+            model_name='run',
+            name='fuse_holder',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.holder', verbose_name='holder of the fuse at the start'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="relay_diode",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="the relay's coil has a diode or a resistor"
-            ),
+            model_name='run',
+            name='relay_diode',
+            field=models.BooleanField(blank=True, null=True, verbose_name="the relay's coil has a diode or a resistor"),
         ),
     ]

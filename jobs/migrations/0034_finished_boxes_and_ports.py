@@ -8,204 +8,110 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0032_fuse_holders_and_inputs"),
+        ('jobs', '0032_fuse_holders_and_inputs'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="port_flare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="radius of the flares, both ends"
-            ),
+            model_name='box',
+            name='port_flare',
+            field=models.FloatField(blank=True, null=True, verbose_name='radius of the flares, both ends'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="rear_wanted_tuning",
-            field=models.FloatField(blank=True, null=True, verbose_name="rear tuning wanted"),
+            model_name='box',
+            name='rear_wanted_tuning',
+            field=models.FloatField(blank=True, null=True, verbose_name='rear tuning wanted'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="second_port_diameter",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="second port, diameter inside"
-            ),
+            model_name='box',
+            name='second_port_diameter',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, diameter inside'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="second_port_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="second port, length"),
+            model_name='box',
+            name='second_port_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, length'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="slot_walls",
-            field=models.CharField(
-                choices=[
-                    ("one", "one: its width lies on a wall"),
-                    ("two", "two: it lies in a corner"),
-                    ("three", "three: it is as wide as the box"),
-                ],
-                default="one",
-                max_length=5,
-                verbose_name="walls the slot lies on, inside",
-            ),
+            model_name='box',
+            name='slot_walls',
+            field=models.CharField(choices=[('one', 'one: its width lies on a wall'), ('two', 'two: it lies in a corner'), ('three', 'three: it is as wide as the box')], default='one', max_length=5, verbose_name='walls the slot lies on, inside'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="port_flare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="radius of the flares, both ends"
-            ),
+            model_name='historicalbox',
+            name='port_flare',
+            field=models.FloatField(blank=True, null=True, verbose_name='radius of the flares, both ends'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="rear_wanted_tuning",
-            field=models.FloatField(blank=True, null=True, verbose_name="rear tuning wanted"),
+            model_name='historicalbox',
+            name='rear_wanted_tuning',
+            field=models.FloatField(blank=True, null=True, verbose_name='rear tuning wanted'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="second_port_diameter",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="second port, diameter inside"
-            ),
+            model_name='historicalbox',
+            name='second_port_diameter',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, diameter inside'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="second_port_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="second port, length"),
+            model_name='historicalbox',
+            name='second_port_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, length'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="slot_walls",
-            field=models.CharField(
-                choices=[
-                    ("one", "one: its width lies on a wall"),
-                    ("two", "two: it lies in a corner"),
-                    ("three", "three: it is as wide as the box"),
-                ],
-                default="one",
-                max_length=5,
-                verbose_name="walls the slot lies on, inside",
-            ),
+            model_name='historicalbox',
+            name='slot_walls',
+            field=models.CharField(choices=[('one', 'one: its width lies on a wall'), ('two', 'two: it lies in a corner'), ('three', 'three: it is as wide as the box')], default='one', max_length=5, verbose_name='walls the slot lies on, inside'),
         ),
         migrations.CreateModel(
-            name="BoxSweep",
+            name='BoxSweep',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "content",
-                    models.TextField(
-                        verbose_name="sweep of the box: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="sweeps",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('content', models.TextField(verbose_name='sweep of the box: frequency, ohms, phase in degrees')),
+                ('box', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='sweeps', to='jobs.box', verbose_name='box')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "sweep of a finished box",
-                "ordering": ["box", "-measured_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'sweep of a finished box',
+                'ordering': ['box', '-measured_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalBoxSweep",
+            name='HistoricalBoxSweep',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "content",
-                    models.TextField(
-                        verbose_name="sweep of the box: frequency, ohms, phase in degrees"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('content', models.TextField(verbose_name='sweep of the box: frequency, ohms, phase in degrees')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('box', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.box', verbose_name='box')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical sweep of a finished box",
-                "verbose_name_plural": "historical sweep of a finished boxs",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical sweep of a finished box',
+                'verbose_name_plural': 'historical sweep of a finished boxs',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

@@ -21,315 +21,158 @@ def count_pieces(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0034_finished_boxes_and_ports"),
+        ('jobs', '0034_finished_boxes_and_ports'),
     ]
 
     operations = [
         migrations.RemoveField(
-            model_name="historicalpanel",
-            name="closed_at",
+            model_name='historicalpanel',
+            name='closed_at',
         ),
         migrations.RemoveField(
-            model_name="historicalpanel",
-            name="closed_by",
+            model_name='historicalpanel',
+            name='closed_by',
         ),
         migrations.RemoveField(
-            model_name="historicalpanel",
-            name="opened_by",
+            model_name='historicalpanel',
+            name='opened_by',
         ),
         migrations.RemoveField(
-            model_name="panel",
-            name="closed_at",
+            model_name='panel',
+            name='closed_at',
         ),
         migrations.RemoveField(
-            model_name="panel",
-            name="closed_by",
+            model_name='panel',
+            name='closed_by',
         ),
         migrations.RemoveField(
-            model_name="panel",
-            name="opened_by",
+            model_name='panel',
+            name='opened_by',
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="empty_at",
+            model_name='historicalpanel',
+            name='empty_at',
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="empty_by",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to=settings.AUTH_USER_MODEL,
-            ),
+            model_name='historicalpanel',
+            name='empty_by',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="box",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.box",
-                verbose_name="box",
-            ),
+            model_name='historicalpanelcontent',
+            name='box',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.box', verbose_name='box'),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="elsewhere",
-            field=models.CharField(
-                blank=True, max_length=120, verbose_name="or where else, in words"
-            ),
+            model_name='historicalpanelcontent',
+            name='elsewhere',
+            field=models.CharField(blank=True, max_length=120, verbose_name='or where else, in words'),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="pieces",
-            field=models.PositiveSmallIntegerField(
-                default=1,
-                validators=[django.core.validators.MinValueValidator(1)],
-                verbose_name="how many of them are there",
-            ),
+            model_name='historicalpanelcontent',
+            name='pieces',
+            field=models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many of them are there'),
         ),
         migrations.AddField(
-            model_name="historicalpanelcontent",
-            name="serial",
-            field=models.CharField(blank=True, max_length=120, verbose_name="serial number"),
+            model_name='historicalpanelcontent',
+            name='serial',
+            field=models.CharField(blank=True, max_length=120, verbose_name='serial number'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="empty_at",
+            model_name='panel',
+            name='empty_at',
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="empty_by",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to=settings.AUTH_USER_MODEL,
-            ),
+            model_name='panel',
+            name='empty_by',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL),
         ),
         migrations.AddField(
-            model_name="panelcontent",
-            name="box",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="+",
-                to="jobs.box",
-                verbose_name="box",
-            ),
+            model_name='panelcontent',
+            name='box',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.box', verbose_name='box'),
         ),
         migrations.AddField(
-            model_name="panelcontent",
-            name="elsewhere",
-            field=models.CharField(
-                blank=True, max_length=120, verbose_name="or where else, in words"
-            ),
+            model_name='panelcontent',
+            name='elsewhere',
+            field=models.CharField(blank=True, max_length=120, verbose_name='or where else, in words'),
         ),
         migrations.AddField(
-            model_name="panelcontent",
-            name="pieces",
-            field=models.PositiveSmallIntegerField(
-                default=1,
-                validators=[django.core.validators.MinValueValidator(1)],
-                verbose_name="how many of them are there",
-            ),
+            model_name='panelcontent',
+            name='pieces',
+            field=models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many of them are there'),
         ),
         migrations.AddField(
-            model_name="panelcontent",
-            name="serial",
-            field=models.CharField(blank=True, max_length=120, verbose_name="serial number"),
+            model_name='panelcontent',
+            name='serial',
+            field=models.CharField(blank=True, max_length=120, verbose_name='serial number'),
         ),
         migrations.AlterField(
-            model_name="historicalpanelcontent",
-            name="panel",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.panel",
-                verbose_name="behind panel",
-            ),
+            model_name='historicalpanelcontent',
+            name='panel',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='behind panel'),
         ),
         migrations.AlterField(
-            model_name="panelcontent",
-            name="panel",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="contents",
-                to="jobs.panel",
-                verbose_name="behind panel",
-            ),
+            model_name='panelcontent',
+            name='panel',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='contents', to='jobs.panel', verbose_name='behind panel'),
         ),
         migrations.CreateModel(
-            name="Fixing",
+            name='Fixing',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=80, verbose_name="clip, screw or nut")),
-                (
-                    "part_number",
-                    models.CharField(
-                        blank=True,
-                        max_length=40,
-                        verbose_name="part number, from the vehicle maker",
-                    ),
-                ),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many",
-                    ),
-                ),
-                (
-                    "place",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="where, if it is hidden"
-                    ),
-                ),
-                (
-                    "breaks",
-                    models.BooleanField(default=False, verbose_name="breaks easily: have spares"),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="fastenings",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=80, verbose_name='clip, screw or nut')),
+                ('part_number', models.CharField(blank=True, max_length=40, verbose_name='part number, from the vehicle maker')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('place', models.CharField(blank=True, max_length=120, verbose_name='where, if it is hidden')),
+                ('breaks', models.BooleanField(default=False, verbose_name='breaks easily: have spares')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='fastenings', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "fixing",
-                "ordering": ["panel__position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'fixing',
+                'ordering': ['panel__position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalFixing",
+            name='HistoricalFixing',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=80, verbose_name="clip, screw or nut")),
-                (
-                    "part_number",
-                    models.CharField(
-                        blank=True,
-                        max_length=40,
-                        verbose_name="part number, from the vehicle maker",
-                    ),
-                ),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="how many",
-                    ),
-                ),
-                (
-                    "place",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="where, if it is hidden"
-                    ),
-                ),
-                (
-                    "breaks",
-                    models.BooleanField(default=False, verbose_name="breaks easily: have spares"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=80, verbose_name='clip, screw or nut')),
+                ('part_number', models.CharField(blank=True, max_length=40, verbose_name='part number, from the vehicle maker')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('place', models.CharField(blank=True, max_length=120, verbose_name='where, if it is hidden')),
+                ('breaks', models.BooleanField(default=False, verbose_name='breaks easily: have spares')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='panel')),
             ],
             options={
-                "verbose_name": "historical fixing",
-                "verbose_name_plural": "historical fixings",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical fixing',
+                'verbose_name_plural': 'historical fixings',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

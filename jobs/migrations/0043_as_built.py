@@ -8,476 +8,136 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0042_whereabouts"),
+        ('jobs', '0042_whereabouts'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="FactoryAsBuilt",
+            name='FactoryAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "reason",
-                    models.CharField(max_length=240, verbose_name="why it was done differently"),
-                ),
-                ("done_at", models.DateTimeField()),
-                (
-                    "fate",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("in_use", "stays in use"),
-                            ("unplugged", "stays in place, unplugged and insulated"),
-                            ("removed", "removed and kept"),
-                            ("replaced", "replaced"),
-                        ],
-                        max_length=10,
-                        verbose_name="fate",
-                    ),
-                ),
-                (
-                    "kept_where",
-                    models.CharField(
-                        blank=True,
-                        max_length=160,
-                        verbose_name="where it is kept, or how it goes back",
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "factory_part",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory part",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('reason', models.CharField(max_length=240, verbose_name='why it was done differently')),
+                ('done_at', models.DateTimeField()),
+                ('fate', models.CharField(blank=True, choices=[('in_use', 'stays in use'), ('unplugged', 'stays in place, unplugged and insulated'), ('removed', 'removed and kept'), ('replaced', 'replaced')], max_length=10, verbose_name='fate')),
+                ('kept_where', models.CharField(blank=True, max_length=160, verbose_name='where it is kept, or how it goes back')),
+                ('done_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('factory_part', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.factorypart', verbose_name='factory part')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "factory part as built",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'factory part as built',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalFactoryAsBuilt",
+            name='HistoricalFactoryAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "reason",
-                    models.CharField(max_length=240, verbose_name="why it was done differently"),
-                ),
-                ("done_at", models.DateTimeField()),
-                (
-                    "fate",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("in_use", "stays in use"),
-                            ("unplugged", "stays in place, unplugged and insulated"),
-                            ("removed", "removed and kept"),
-                            ("replaced", "replaced"),
-                        ],
-                        max_length=10,
-                        verbose_name="fate",
-                    ),
-                ),
-                (
-                    "kept_where",
-                    models.CharField(
-                        blank=True,
-                        max_length=160,
-                        verbose_name="where it is kept, or how it goes back",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "factory_part",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.factorypart",
-                        verbose_name="factory part",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('reason', models.CharField(max_length=240, verbose_name='why it was done differently')),
+                ('done_at', models.DateTimeField()),
+                ('fate', models.CharField(blank=True, choices=[('in_use', 'stays in use'), ('unplugged', 'stays in place, unplugged and insulated'), ('removed', 'removed and kept'), ('replaced', 'replaced')], max_length=10, verbose_name='fate')),
+                ('kept_where', models.CharField(blank=True, max_length=160, verbose_name='where it is kept, or how it goes back')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('done_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('factory_part', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.factorypart', verbose_name='factory part')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical factory part as built",
-                "verbose_name_plural": "historical factory part as builts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical factory part as built',
+                'verbose_name_plural': 'historical factory part as builts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalRunAsBuilt",
+            name='HistoricalRunAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "reason",
-                    models.CharField(max_length=240, verbose_name="why it was done differently"),
-                ),
-                ("done_at", models.DateTimeField()),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "return_colour",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="colour of the other core (IEC 60757)",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length, one way"),
-                ),
-                (
-                    "zone",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("engine bay", "engine bay"),
-                            ("cabin", "cabin"),
-                            ("under carpet", "under carpet"),
-                            ("boot", "boot"),
-                            ("outside", "outside, under the floor"),
-                        ],
-                        max_length=12,
-                        verbose_name="hottest zone it passes",
-                    ),
-                ),
-                (
-                    "fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the source to the fuse"
-                    ),
-                ),
-                (
-                    "end_fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the far source to its fuse"
-                    ),
-                ),
-                ("route", models.JSONField(default=list)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "conductor",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.conductor",
-                        verbose_name="cable",
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "end_fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the end",
-                    ),
-                ),
-                (
-                    "fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the start",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "run",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.run",
-                        verbose_name="run",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('reason', models.CharField(max_length=240, verbose_name='why it was done differently')),
+                ('done_at', models.DateTimeField()),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('return_colour', models.CharField(blank=True, max_length=8, verbose_name='colour of the other core (IEC 60757)')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length, one way')),
+                ('zone', models.CharField(blank=True, choices=[('engine bay', 'engine bay'), ('cabin', 'cabin'), ('under carpet', 'under carpet'), ('boot', 'boot'), ('outside', 'outside, under the floor')], max_length=12, verbose_name='hottest zone it passes')),
+                ('fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the source to the fuse')),
+                ('end_fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the far source to its fuse')),
+                ('route', models.JSONField(default=list)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('conductor', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.conductor', verbose_name='cable')),
+                ('done_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('end_fuse', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.fuse', verbose_name='fuse at the end')),
+                ('fuse', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.fuse', verbose_name='fuse at the start')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('run', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.run', verbose_name='run')),
             ],
             options={
-                "verbose_name": "historical run as built",
-                "verbose_name_plural": "historical run as builts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical run as built',
+                'verbose_name_plural': 'historical run as builts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="RunAsBuilt",
+            name='RunAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "reason",
-                    models.CharField(max_length=240, verbose_name="why it was done differently"),
-                ),
-                ("done_at", models.DateTimeField()),
-                (
-                    "colour",
-                    models.CharField(blank=True, max_length=8, verbose_name="colour (IEC 60757)"),
-                ),
-                (
-                    "return_colour",
-                    models.CharField(
-                        blank=True,
-                        max_length=8,
-                        verbose_name="colour of the other core (IEC 60757)",
-                    ),
-                ),
-                (
-                    "length",
-                    models.FloatField(blank=True, null=True, verbose_name="length, one way"),
-                ),
-                (
-                    "zone",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("engine bay", "engine bay"),
-                            ("cabin", "cabin"),
-                            ("under carpet", "under carpet"),
-                            ("boot", "boot"),
-                            ("outside", "outside, under the floor"),
-                        ],
-                        max_length=12,
-                        verbose_name="hottest zone it passes",
-                    ),
-                ),
-                (
-                    "fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the source to the fuse"
-                    ),
-                ),
-                (
-                    "end_fuse_distance",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="cable from the far source to its fuse"
-                    ),
-                ),
-                ("route", models.JSONField(default=list)),
-                (
-                    "conductor",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.conductor",
-                        verbose_name="cable",
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "end_fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the end",
-                    ),
-                ),
-                (
-                    "fuse",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.fuse",
-                        verbose_name="fuse at the start",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "run",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.run",
-                        verbose_name="run",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('reason', models.CharField(max_length=240, verbose_name='why it was done differently')),
+                ('done_at', models.DateTimeField()),
+                ('colour', models.CharField(blank=True, max_length=8, verbose_name='colour (IEC 60757)')),
+                ('return_colour', models.CharField(blank=True, max_length=8, verbose_name='colour of the other core (IEC 60757)')),
+                ('length', models.FloatField(blank=True, null=True, verbose_name='length, one way')),
+                ('zone', models.CharField(blank=True, choices=[('engine bay', 'engine bay'), ('cabin', 'cabin'), ('under carpet', 'under carpet'), ('boot', 'boot'), ('outside', 'outside, under the floor')], max_length=12, verbose_name='hottest zone it passes')),
+                ('fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the source to the fuse')),
+                ('end_fuse_distance', models.FloatField(blank=True, null=True, verbose_name='cable from the far source to its fuse')),
+                ('route', models.JSONField(default=list)),
+                ('conductor', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.conductor', verbose_name='cable')),
+                ('done_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('end_fuse', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.fuse', verbose_name='fuse at the end')),
+                ('fuse', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.fuse', verbose_name='fuse at the start')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('run', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.run', verbose_name='run')),
             ],
             options={
-                "verbose_name": "run as built",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'run as built',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

@@ -4,91 +4,60 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0046_band_pass_and_slot_wood"),
+        ('jobs', '0046_band_pass_and_slot_wood'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="driver_recess",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="recess for the driver's flange, deep"
-            ),
+            model_name='box',
+            name='driver_recess',
+            field=models.FloatField(blank=True, null=True, verbose_name="recess for the driver's flange, deep"),
         ),
         migrations.AddField(
-            model_name="box",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='box',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='box',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AddField(
-            model_name="driver",
-            name="screw_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="pilot hole or hole for its insert"
-            ),
+            model_name='driver',
+            name='screw_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='pilot hole or hole for its insert'),
         ),
         migrations.AddField(
-            model_name="driver",
-            name="screws",
-            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="screws"),
+            model_name='driver',
+            name='screws',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='screws'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="driver_recess",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="recess for the driver's flange, deep"
-            ),
+            model_name='historicalbox',
+            name='driver_recess',
+            field=models.FloatField(blank=True, null=True, verbose_name="recess for the driver's flange, deep"),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='historicalbox',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='historicalbox',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="screw_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="pilot hole or hole for its insert"
-            ),
+            model_name='historicaldriver',
+            name='screw_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='pilot hole or hole for its insert'),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="screws",
-            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="screws"),
+            model_name='historicaldriver',
+            name='screws',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='screws'),
         ),
     ]

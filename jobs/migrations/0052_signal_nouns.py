@@ -4,135 +4,65 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0074_router_and_boxes_as_built"),
+        ('jobs', '0074_router_and_boxes_as_built'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaljob",
-            name="calls_heard",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="a hands-free call must be heard over the music"
-            ),
+            model_name='historicaljob',
+            name='calls_heard',
+            field=models.BooleanField(blank=True, null=True, verbose_name='a hands-free call must be heard over the music'),
         ),
         migrations.AddField(
-            model_name="historicalloomjoin",
-            name="carries",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("high", "signal for a speaker (high level)"),
-                    ("line", "line level"),
-                    ("data", "bus or fibre"),
-                    ("supply", "supply or ground"),
-                    ("remote", "turn-on"),
-                    ("mute", "mute, from the hands-free"),
-                ],
-                max_length=8,
-                verbose_name="what it carries",
-            ),
+            model_name='historicalloomjoin',
+            name='carries',
+            field=models.CharField(blank=True, choices=[('high', 'signal for a speaker (high level)'), ('line', 'line level'), ('data', 'bus or fibre'), ('supply', 'supply or ground'), ('remote', 'turn-on'), ('mute', 'mute, from the hands-free')], max_length=8, verbose_name='what it carries'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="device",
-            field=models.CharField(
-                choices=[
-                    ("processor", "processor"),
-                    ("converter", "line converter: high level in, line level out"),
-                    ("interface", "interface to the bus or fibre of the car"),
-                ],
-                default="processor",
-                max_length=12,
-                verbose_name="what it is",
-            ),
+            model_name='historicalprocessor',
+            name='device',
+            field=models.CharField(choices=[('processor', 'processor'), ('converter', 'line converter: high level in, line level out'), ('interface', 'interface to the bus or fibre of the car')], default='processor', max_length=12, verbose_name='what it is'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="wakes_itself",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="turns itself on by the signal or the bus"
-            ),
+            model_name='historicalprocessor',
+            name='wakes_itself',
+            field=models.BooleanField(blank=True, null=True, verbose_name='turns itself on by the signal or the bus'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="purpose",
-            field=models.CharField(
-                choices=[
-                    ("turn_on", "turns equipment on"),
-                    ("mute", "mutes equipment, for a call"),
-                ],
-                default="turn_on",
-                max_length=8,
-                verbose_name="what it does",
-            ),
+            model_name='historicalrun',
+            name='purpose',
+            field=models.CharField(choices=[('turn_on', 'turns equipment on'), ('mute', 'mutes equipment, for a call')], default='turn_on', max_length=8, verbose_name='what it does'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="calls_heard",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="a hands-free call must be heard over the music"
-            ),
+            model_name='job',
+            name='calls_heard',
+            field=models.BooleanField(blank=True, null=True, verbose_name='a hands-free call must be heard over the music'),
         ),
         migrations.AddField(
-            model_name="loomjoin",
-            name="carries",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("high", "signal for a speaker (high level)"),
-                    ("line", "line level"),
-                    ("data", "bus or fibre"),
-                    ("supply", "supply or ground"),
-                    ("remote", "turn-on"),
-                    ("mute", "mute, from the hands-free"),
-                ],
-                max_length=8,
-                verbose_name="what it carries",
-            ),
+            model_name='loomjoin',
+            name='carries',
+            field=models.CharField(blank=True, choices=[('high', 'signal for a speaker (high level)'), ('line', 'line level'), ('data', 'bus or fibre'), ('supply', 'supply or ground'), ('remote', 'turn-on'), ('mute', 'mute, from the hands-free')], max_length=8, verbose_name='what it carries'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="device",
-            field=models.CharField(
-                choices=[
-                    ("processor", "processor"),
-                    ("converter", "line converter: high level in, line level out"),
-                    ("interface", "interface to the bus or fibre of the car"),
-                ],
-                default="processor",
-                max_length=12,
-                verbose_name="what it is",
-            ),
+            model_name='processor',
+            name='device',
+            field=models.CharField(choices=[('processor', 'processor'), ('converter', 'line converter: high level in, line level out'), ('interface', 'interface to the bus or fibre of the car')], default='processor', max_length=12, verbose_name='what it is'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="wakes_itself",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="turns itself on by the signal or the bus"
-            ),
+            model_name='processor',
+            name='wakes_itself',
+            field=models.BooleanField(blank=True, null=True, verbose_name='turns itself on by the signal or the bus'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="purpose",
-            field=models.CharField(
-                choices=[
-                    ("turn_on", "turns equipment on"),
-                    ("mute", "mutes equipment, for a call"),
-                ],
-                default="turn_on",
-                max_length=8,
-                verbose_name="what it does",
-            ),
+            model_name='run',
+            name='purpose',
+            field=models.CharField(choices=[('turn_on', 'turns equipment on'), ('mute', 'mutes equipment, for a call')], default='turn_on', max_length=8, verbose_name='what it does'),
         ),
         migrations.AlterField(
-            model_name="run",
-            name="wakes",
-            field=models.ManyToManyField(
-                blank=True,
-                related_name="+",
-                to="jobs.equipmentitem",
-                verbose_name="equipment it turns on or mutes",
-            ),
+            model_name='run',
+            name='wakes',
+            field=models.ManyToManyField(blank=True, related_name='+', to='jobs.equipmentitem', verbose_name='equipment it turns on or mutes'),
         ),
     ]

@@ -4,65 +4,40 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0061_figures_from_another_car"),
+        ('jobs', '0061_figures_from_another_car'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalpanel",
-            name="side",
-            field=models.CharField(
-                blank=True,
-                choices=[("left", "left"), ("middle", "in the middle"), ("right", "right")],
-                max_length=6,
-                verbose_name="side of the car",
-            ),
+            model_name='historicalpanel',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="side",
-            field=models.CharField(
-                blank=True,
-                choices=[("left", "left"), ("middle", "in the middle"), ("right", "right")],
-                max_length=6,
-                verbose_name="side of the car",
-            ),
+            model_name='historicalpowernode',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="plug",
-            field=models.BooleanField(
-                default=False,
-                verbose_name="a plug that comes on its lead or is soldered on: nothing is crimped",
-            ),
+            model_name='historicalterminal',
+            name='plug',
+            field=models.BooleanField(default=False, verbose_name='a plug that comes on its lead or is soldered on: nothing is crimped'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="side",
-            field=models.CharField(
-                blank=True,
-                choices=[("left", "left"), ("middle", "in the middle"), ("right", "right")],
-                max_length=6,
-                verbose_name="side of the car",
-            ),
+            model_name='panel',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="side",
-            field=models.CharField(
-                blank=True,
-                choices=[("left", "left"), ("middle", "in the middle"), ("right", "right")],
-                max_length=6,
-                verbose_name="side of the car",
-            ),
+            model_name='powernode',
+            name='side',
+            field=models.CharField(blank=True, choices=[('left', 'left'), ('middle', 'in the middle'), ('right', 'right')], max_length=6, verbose_name='side of the car'),
         ),
         migrations.AddField(
-            model_name="terminal",
-            name="plug",
-            field=models.BooleanField(
-                default=False,
-                verbose_name="a plug that comes on its lead or is soldered on: nothing is crimped",
-            ),
+            model_name='terminal',
+            name='plug',
+            field=models.BooleanField(default=False, verbose_name='a plug that comes on its lead or is soldered on: nothing is crimped'),
         ),
     ]

@@ -4,23 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0060_stages_and_halts"),
+        ('jobs', '0060_stages_and_halts'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="figures_from",
-            field=models.CharField(
-                blank=True, editable=False, max_length=12, verbose_name="figures taken over from"
-            ),
+            model_name='historicalvehicle',
+            name='figures_from',
+            field=models.CharField(blank=True, editable=False, max_length=12, verbose_name='figures taken over from'),
         ),
         migrations.AddField(
-            model_name="vehicle",
-            name="figures_from",
-            field=models.CharField(
-                blank=True, editable=False, max_length=12, verbose_name="figures taken over from"
-            ),
+            model_name='vehicle',
+            name='figures_from',
+            field=models.CharField(blank=True, editable=False, max_length=12, verbose_name='figures taken over from'),
         ),
     ]

@@ -4,86 +4,65 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0053_sides_and_plugs"),
+        ('jobs', '0053_sides_and_plugs'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalamplifier',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalconductor",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalconductor',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicaldamping',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicaldriver',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalfuse",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalfuse',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalholder",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalholder',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalpart",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalpart',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalprocessor',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalsheetmaterial",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalsheetmaterial',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='historicalterminal',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
         migrations.AddField(
-            model_name="part",
-            name="shelf",
-            field=models.CharField(
-                blank=True, max_length=80, verbose_name="where it lies in the workshop"
-            ),
+            model_name='part',
+            name='shelf',
+            field=models.CharField(blank=True, max_length=80, verbose_name='where it lies in the workshop'),
         ),
     ]

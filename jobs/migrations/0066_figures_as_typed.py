@@ -4,194 +4,206 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0065_part_shelf"),
+        ('jobs', '0065_part_shelf'),
     ]
 
     operations = [
         migrations.AlterModelOptions(
-            name="amplifier",
+            name='amplifier',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="conductor",
+            name='conductor',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="damping",
+            name='damping',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="driver",
+            name='driver',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="fuse",
+            name='fuse',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="holder",
+            name='holder',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="processor",
+            name='processor',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="sheetmaterial",
+            name='sheetmaterial',
             options={},
         ),
         migrations.AlterModelOptions(
-            name="terminal",
+            name='terminal',
             options={},
         ),
         migrations.AlterModelManagers(
-            name="amplifier",
-            managers=[],
+            name='amplifier',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="conductor",
-            managers=[],
+            name='conductor',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="damping",
-            managers=[],
+            name='damping',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="driver",
-            managers=[],
+            name='driver',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="fuse",
-            managers=[],
+            name='fuse',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="holder",
-            managers=[],
+            name='holder',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="part",
-            managers=[],
+            name='part',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="processor",
-            managers=[],
+            name='processor',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="sheetmaterial",
-            managers=[],
+            name='sheetmaterial',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="terminal",
-            managers=[],
+            name='terminal',
+            managers=[
+            ],
         ),
         migrations.AlterModelManagers(
-            name="vehicle",
-            managers=[],
+            name='vehicle',
+            managers=[
+            ],
         ),
         migrations.AddField(
-            model_name="box",
-            name="as_typed",
+            model_name='box',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="channel",
-            name="as_typed",
+            model_name='channel',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="as_typed",
+            model_name='historicalamplifier',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="as_typed",
+            model_name='historicalbox',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalchannel",
-            name="as_typed",
+            model_name='historicalchannel',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalconductor",
-            name="as_typed",
+            model_name='historicalconductor',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="as_typed",
+            model_name='historicaldamping',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="as_typed",
+            model_name='historicaldriver',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalfuse",
-            name="as_typed",
+            model_name='historicalfuse',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalholder",
-            name="as_typed",
+            model_name='historicalholder',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalpart",
-            name="as_typed",
+            model_name='historicalpart',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalpowernode",
-            name="as_typed",
+            model_name='historicalpowernode',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="as_typed",
+            model_name='historicalprocessor',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="as_typed",
+            model_name='historicalrun',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalsheetmaterial",
-            name="as_typed",
+            model_name='historicalsheetmaterial',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="as_typed",
+            model_name='historicalterminal',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="as_typed",
+            model_name='historicalvehicle',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="part",
-            name="as_typed",
+            model_name='part',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="powernode",
-            name="as_typed",
+            model_name='powernode',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="run",
-            name="as_typed",
+            model_name='run',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
         migrations.AddField(
-            model_name="vehicle",
-            name="as_typed",
+            model_name='vehicle',
+            name='as_typed',
             field=models.JSONField(blank=True, default=dict, editable=False),
         ),
     ]

@@ -17,197 +17,134 @@ def give_back(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0038_shapes_are_rows"),
+        ('jobs', '0038_shapes_are_rows'),
     ]
 
     operations = [
         # Two classes of one table's line cannot both have a field of one name.
-        migrations.RenameField(model_name="driver", old_name="mass", new_name="driver_mass"),
+        migrations.RenameField(model_name='driver', old_name='mass', new_name='driver_mass'),
         migrations.AddField(
-            model_name="equipmentitem",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='equipmentitem',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="equipmentitem",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='equipmentitem',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AddField(
-            model_name="factorypart",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='factorypart',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalamplifier',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalconductor",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalconductor',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicaldamping',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalequipmentitem",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='historicalequipmentitem',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="historicalequipmentitem",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='historicalequipmentitem',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AddField(
-            model_name="historicalfactorypart",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalfactorypart',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalfuse",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalfuse',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalholder",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalholder',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalpart",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalpart',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalprocessor',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalsheetmaterial",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalsheetmaterial',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalterminal",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='historicalterminal',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="front_axle_spare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass its front axle may still bear"
-            ),
+            model_name='historicalvehicle',
+            name='front_axle_spare',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass its front axle may still bear'),
         ),
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="payload",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass the car may still carry"
-            ),
+            model_name='historicalvehicle',
+            name='payload',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass the car may still carry'),
         ),
         migrations.AddField(
-            model_name="historicalvehicle",
-            name="rear_axle_spare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass its rear axle may still bear"
-            ),
+            model_name='historicalvehicle',
+            name='rear_axle_spare',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass its rear axle may still bear'),
         ),
         migrations.AddField(
-            model_name="part",
-            name="mass",
-            field=models.FloatField(blank=True, null=True, verbose_name="mass"),
+            model_name='part',
+            name='mass',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass'),
         ),
         migrations.AddField(
-            model_name="vehicle",
-            name="front_axle_spare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass its front axle may still bear"
-            ),
+            model_name='vehicle',
+            name='front_axle_spare',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass its front axle may still bear'),
         ),
         migrations.AddField(
-            model_name="vehicle",
-            name="payload",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass the car may still carry"
-            ),
+            model_name='vehicle',
+            name='payload',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass the car may still carry'),
         ),
         migrations.AddField(
-            model_name="vehicle",
-            name="rear_axle_spare",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="mass its rear axle may still bear"
-            ),
+            model_name='vehicle',
+            name='rear_axle_spare',
+            field=models.FloatField(blank=True, null=True, verbose_name='mass its rear axle may still bear'),
         ),
         migrations.AlterField(
-            model_name="box",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='box',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AlterField(
-            model_name="historicalbox",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='historicalbox',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.RunPython(keep, give_back),
-        migrations.RemoveField(model_name="driver", name="driver_mass"),
+        migrations.RemoveField(model_name='driver', name='driver_mass'),
     ]

@@ -4,23 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0070_held_equipment_and_masses"),
+        ('jobs', '0070_held_equipment_and_masses'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="finish",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="thickness of what covers it, round the edges"
-            ),
+            model_name='historicaltrimpanel',
+            name='finish',
+            field=models.FloatField(blank=True, null=True, verbose_name='thickness of what covers it, round the edges'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="finish",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="thickness of what covers it, round the edges"
-            ),
+            model_name='trimpanel',
+            name='finish',
+            field=models.FloatField(blank=True, null=True, verbose_name='thickness of what covers it, round the edges'),
         ),
     ]

@@ -8,206 +8,70 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0071_trim_finish"),
+        ('jobs', '0071_trim_finish'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="HistoricalWoodStep",
+            name='HistoricalWoodStep',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("mock_up", "mock-up tried in the car"),
-                            ("cut", "cut the parts"),
-                            ("glue", "glue it up"),
-                            ("cure", "let it cure"),
-                            ("seal", "seal it"),
-                            ("wrap", "wrap it"),
-                            ("fit", "fit in the car"),
-                        ],
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("text", models.CharField(blank=True, max_length=240, verbose_name="what to mind")),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="minutes"),
-                ),
-                ("done_at", models.DateTimeField(blank=True, null=True)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "trim_panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.trimpanel",
-                        verbose_name="trim panel",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('kind', models.CharField(choices=[('mock_up', 'mock-up tried in the car'), ('cut', 'cut the parts'), ('glue', 'glue it up'), ('cure', 'let it cure'), ('seal', 'seal it'), ('wrap', 'wrap it'), ('fit', 'fit in the car')], max_length=8, verbose_name='kind')),
+                ('text', models.CharField(blank=True, max_length=240, verbose_name='what to mind')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='minutes')),
+                ('done_at', models.DateTimeField(blank=True, null=True)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('box', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.box', verbose_name='box')),
+                ('done_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('trim_panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.trimpanel', verbose_name='trim panel')),
             ],
             options={
-                "verbose_name": "historical work in the wood shop",
-                "verbose_name_plural": "historical wood steps",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical work in the wood shop',
+                'verbose_name_plural': 'historical wood steps',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="WoodStep",
+            name='WoodStep',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("position", models.PositiveSmallIntegerField(default=1, verbose_name="order")),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("mock_up", "mock-up tried in the car"),
-                            ("cut", "cut the parts"),
-                            ("glue", "glue it up"),
-                            ("cure", "let it cure"),
-                            ("seal", "seal it"),
-                            ("wrap", "wrap it"),
-                            ("fit", "fit in the car"),
-                        ],
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("text", models.CharField(blank=True, max_length=240, verbose_name="what to mind")),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(blank=True, null=True, verbose_name="minutes"),
-                ),
-                ("done_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="wood_steps",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "done_by",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="wood_steps",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "trim_panel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="wood_steps",
-                        to="jobs.trimpanel",
-                        verbose_name="trim panel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('position', models.PositiveSmallIntegerField(default=1, verbose_name='order')),
+                ('kind', models.CharField(choices=[('mock_up', 'mock-up tried in the car'), ('cut', 'cut the parts'), ('glue', 'glue it up'), ('cure', 'let it cure'), ('seal', 'seal it'), ('wrap', 'wrap it'), ('fit', 'fit in the car')], max_length=8, verbose_name='kind')),
+                ('text', models.CharField(blank=True, max_length=240, verbose_name='what to mind')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='minutes')),
+                ('done_at', models.DateTimeField(blank=True, null=True)),
+                ('box', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='wood_steps', to='jobs.box', verbose_name='box')),
+                ('done_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='wood_steps', to='jobs.job')),
+                ('trim_panel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='wood_steps', to='jobs.trimpanel', verbose_name='trim panel')),
             ],
             options={
-                "verbose_name": "work in the wood shop",
-                "verbose_name_plural": "wood steps",
-                "ordering": ["box_id", "trim_panel_id", "position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'work in the wood shop',
+                'verbose_name_plural': 'wood steps',
+                'ordering': ['box_id', 'trim_panel_id', 'position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

@@ -9,128 +9,57 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0072_wood_steps"),
+        ('jobs', '0072_wood_steps'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="HistoricalOffcut",
+            name='HistoricalOffcut',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "length",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.01)],
-                        verbose_name="length, along the grain",
-                    ),
-                ),
-                (
-                    "width",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.01)],
-                        verbose_name="width",
-                    ),
-                ),
-                (
-                    "place",
-                    models.CharField(blank=True, max_length=80, verbose_name="where it stands"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('length', models.FloatField(validators=[django.core.validators.MinValueValidator(0.01)], verbose_name='length, along the grain')),
+                ('width', models.FloatField(validators=[django.core.validators.MinValueValidator(0.01)], verbose_name='width')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='where it stands')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('material', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "historical offcut",
-                "verbose_name_plural": "historical offcuts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical offcut',
+                'verbose_name_plural': 'historical offcuts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="Offcut",
+            name='Offcut',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "length",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.01)],
-                        verbose_name="length, along the grain",
-                    ),
-                ),
-                (
-                    "width",
-                    models.FloatField(
-                        validators=[django.core.validators.MinValueValidator(0.01)],
-                        verbose_name="width",
-                    ),
-                ),
-                (
-                    "place",
-                    models.CharField(blank=True, max_length=80, verbose_name="where it stands"),
-                ),
-                (
-                    "material",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="kept_offcuts",
-                        to="jobs.sheetmaterial",
-                        verbose_name="sheet material",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('length', models.FloatField(validators=[django.core.validators.MinValueValidator(0.01)], verbose_name='length, along the grain')),
+                ('width', models.FloatField(validators=[django.core.validators.MinValueValidator(0.01)], verbose_name='width')),
+                ('place', models.CharField(blank=True, max_length=80, verbose_name='where it stands')),
+                ('material', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='kept_offcuts', to='jobs.sheetmaterial', verbose_name='sheet material')),
             ],
             options={
-                "verbose_name": "offcut",
-                "ordering": ["material", "-length", "pk"],
+                'verbose_name': 'offcut',
+                'ordering': ['material', '-length', 'pk'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

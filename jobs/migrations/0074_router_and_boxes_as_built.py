@@ -8,204 +8,110 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0073_offcuts"),
+        ('jobs', '0073_offcuts'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="router_relief",
-            field=models.BooleanField(default=False, verbose_name="inside corners drilled out"),
+            model_name='historicalworkshop',
+            name='router_relief',
+            field=models.BooleanField(default=False, verbose_name='inside corners drilled out'),
         ),
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="router_tab",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="width of a tab that holds a part"
-            ),
+            model_name='historicalworkshop',
+            name='router_tab',
+            field=models.FloatField(blank=True, null=True, verbose_name='width of a tab that holds a part'),
         ),
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="router_tabs",
-            field=models.PositiveSmallIntegerField(default=4, verbose_name="tabs to a part"),
+            model_name='historicalworkshop',
+            name='router_tabs',
+            field=models.PositiveSmallIntegerField(default=4, verbose_name='tabs to a part'),
         ),
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="router_tool",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="diameter of the router's tool"
-            ),
+            model_name='historicalworkshop',
+            name='router_tool',
+            field=models.FloatField(blank=True, null=True, verbose_name="diameter of the router's tool"),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="router_relief",
-            field=models.BooleanField(default=False, verbose_name="inside corners drilled out"),
+            model_name='workshop',
+            name='router_relief',
+            field=models.BooleanField(default=False, verbose_name='inside corners drilled out'),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="router_tab",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="width of a tab that holds a part"
-            ),
+            model_name='workshop',
+            name='router_tab',
+            field=models.FloatField(blank=True, null=True, verbose_name='width of a tab that holds a part'),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="router_tabs",
-            field=models.PositiveSmallIntegerField(default=4, verbose_name="tabs to a part"),
+            model_name='workshop',
+            name='router_tabs',
+            field=models.PositiveSmallIntegerField(default=4, verbose_name='tabs to a part'),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="router_tool",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="diameter of the router's tool"
-            ),
+            model_name='workshop',
+            name='router_tool',
+            field=models.FloatField(blank=True, null=True, verbose_name="diameter of the router's tool"),
         ),
         migrations.CreateModel(
-            name="BoxAsBuilt",
+            name='BoxAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                (
-                    "depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the bottom"),
-                ),
-                (
-                    "top_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the top"),
-                ),
-                (
-                    "thickness",
-                    models.FloatField(blank=True, null=True, verbose_name="thickness of its wood"),
-                ),
-                (
-                    "volume",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="net litres, by filling it"
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="built",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth at the bottom')),
+                ('top_depth', models.FloatField(blank=True, null=True, verbose_name='depth at the top')),
+                ('thickness', models.FloatField(blank=True, null=True, verbose_name='thickness of its wood')),
+                ('volume', models.FloatField(blank=True, null=True, verbose_name='net litres, by filling it')),
+                ('box', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='built', to='jobs.box', verbose_name='box')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "box as built",
-                "ordering": ["box", "-measured_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'box as built',
+                'ordering': ['box', '-measured_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalBoxAsBuilt",
+            name='HistoricalBoxAsBuilt',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                ("width", models.FloatField(blank=True, null=True, verbose_name="width")),
-                ("height", models.FloatField(blank=True, null=True, verbose_name="height")),
-                (
-                    "depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the bottom"),
-                ),
-                (
-                    "top_depth",
-                    models.FloatField(blank=True, null=True, verbose_name="depth at the top"),
-                ),
-                (
-                    "thickness",
-                    models.FloatField(blank=True, null=True, verbose_name="thickness of its wood"),
-                ),
-                (
-                    "volume",
-                    models.FloatField(
-                        blank=True, null=True, verbose_name="net litres, by filling it"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "box",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.box",
-                        verbose_name="box",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('width', models.FloatField(blank=True, null=True, verbose_name='width')),
+                ('height', models.FloatField(blank=True, null=True, verbose_name='height')),
+                ('depth', models.FloatField(blank=True, null=True, verbose_name='depth at the bottom')),
+                ('top_depth', models.FloatField(blank=True, null=True, verbose_name='depth at the top')),
+                ('thickness', models.FloatField(blank=True, null=True, verbose_name='thickness of its wood')),
+                ('volume', models.FloatField(blank=True, null=True, verbose_name='net litres, by filling it')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('box', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.box', verbose_name='box')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical box as built",
-                "verbose_name_plural": "historical box as builts",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical box as built',
+                'verbose_name_plural': 'historical box as builts',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

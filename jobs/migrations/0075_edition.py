@@ -4,19 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0052_signal_nouns"),
+        ('jobs', '0052_signal_nouns'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaljob",
-            name="edition",
+            model_name='historicaljob',
+            name='edition',
             field=models.PositiveIntegerField(default=0, editable=False),
         ),
         migrations.AddField(
-            model_name="job",
-            name="edition",
+            model_name='job',
+            name='edition',
             field=models.PositiveIntegerField(default=0, editable=False),
         ),
     ]

@@ -5,55 +5,37 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0066_figures_as_typed"),
+        ('jobs', '0066_figures_as_typed'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalphoto",
-            name="proportion",
+            model_name='historicalphoto',
+            name='proportion',
             field=models.FloatField(editable=False, null=True),
         ),
         migrations.AddField(
-            model_name="photo",
-            name="proportion",
+            model_name='photo',
+            name='proportion',
             field=models.FloatField(editable=False, null=True),
         ),
         migrations.CreateModel(
-            name="PhotoMark",
+            name='PhotoMark',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(editable=False)),
-                (
-                    "shape",
-                    models.CharField(
-                        choices=[("arrow", "arrow"), ("circle", "circle")],
-                        max_length=6,
-                        verbose_name="mark",
-                    ),
-                ),
-                ("x", models.FloatField(verbose_name="from the left")),
-                ("y", models.FloatField(verbose_name="from the top")),
-                ("to_x", models.FloatField(verbose_name="to, from the left")),
-                ("to_y", models.FloatField(verbose_name="to, from the top")),
-                (
-                    "photo",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="drawn",
-                        to="jobs.photo",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('position', models.PositiveSmallIntegerField(editable=False)),
+                ('shape', models.CharField(choices=[('arrow', 'arrow'), ('circle', 'circle')], max_length=6, verbose_name='mark')),
+                ('x', models.FloatField(verbose_name='from the left')),
+                ('y', models.FloatField(verbose_name='from the top')),
+                ('to_x', models.FloatField(verbose_name='to, from the left')),
+                ('to_y', models.FloatField(verbose_name='to, from the top')),
+                ('photo', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='drawn', to='jobs.photo')),
             ],
             options={
-                "ordering": ["position", "pk"],
-                "abstract": False,
+                'ordering': ['position', 'pk'],
+                'abstract': False,
             },
         ),
     ]

@@ -9,225 +9,94 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0081_items_as_built"),
+        ('jobs', '0081_items_as_built'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="damping",
-            name="effect",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("layer", "constrained layer: damps a sheet of metal"),
-                    ("barrier", "barrier: heavy and limp"),
-                    ("absorber", "absorber: open pores"),
-                    ("foam", "closed-cell foam: keeps parts from rattling"),
-                ],
-                max_length=8,
-                verbose_name="what it does",
-            ),
+            model_name='damping',
+            name='effect',
+            field=models.CharField(blank=True, choices=[('layer', 'constrained layer: damps a sheet of metal'), ('barrier', 'barrier: heavy and limp'), ('absorber', 'absorber: open pores'), ('foam', 'closed-cell foam: keeps parts from rattling')], max_length=8, verbose_name='what it does'),
         ),
         migrations.AddField(
-            model_name="damping",
-            name="sheet_area",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="area of one sheet or roll"
-            ),
+            model_name='damping',
+            name='sheet_area',
+            field=models.FloatField(blank=True, null=True, verbose_name='area of one sheet or roll'),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="effect",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("layer", "constrained layer: damps a sheet of metal"),
-                    ("barrier", "barrier: heavy and limp"),
-                    ("absorber", "absorber: open pores"),
-                    ("foam", "closed-cell foam: keeps parts from rattling"),
-                ],
-                max_length=8,
-                verbose_name="what it does",
-            ),
+            model_name='historicaldamping',
+            name='effect',
+            field=models.CharField(blank=True, choices=[('layer', 'constrained layer: damps a sheet of metal'), ('barrier', 'barrier: heavy and limp'), ('absorber', 'absorber: open pores'), ('foam', 'closed-cell foam: keeps parts from rattling')], max_length=8, verbose_name='what it does'),
         ),
         migrations.AddField(
-            model_name="historicaldamping",
-            name="sheet_area",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="area of one sheet or roll"
-            ),
+            model_name='historicaldamping',
+            name='sheet_area',
+            field=models.FloatField(blank=True, null=True, verbose_name='area of one sheet or roll'),
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="rattle_note",
-            field=models.CharField(blank=True, max_length=160, verbose_name="against rattling"),
+            model_name='historicalpanel',
+            name='rattle_note',
+            field=models.CharField(blank=True, max_length=160, verbose_name='against rattling'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="rattle_note",
-            field=models.CharField(blank=True, max_length=160, verbose_name="against rattling"),
+            model_name='panel',
+            name='rattle_note',
+            field=models.CharField(blank=True, max_length=160, verbose_name='against rattling'),
         ),
         migrations.CreateModel(
-            name="DampingLayer",
+            name='DampingLayer',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "where",
-                    models.CharField(
-                        max_length=80, verbose_name="on what of it, such as the outer skin"
-                    ),
-                ),
-                ("area", models.FloatField(blank=True, null=True, verbose_name="area of that")),
-                (
-                    "coverage",
-                    models.FloatField(default=1.0, verbose_name="share of it that is covered"),
-                ),
-                (
-                    "layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="damping",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
-                (
-                    "part",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.damping",
-                        verbose_name="damping material",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('where', models.CharField(max_length=80, verbose_name='on what of it, such as the outer skin')),
+                ('area', models.FloatField(blank=True, null=True, verbose_name='area of that')),
+                ('coverage', models.FloatField(default=1.0, verbose_name='share of it that is covered')),
+                ('layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='damping', to='jobs.panel', verbose_name='panel')),
+                ('part', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.damping', verbose_name='damping material')),
             ],
             options={
-                "verbose_name": "damping of a panel",
-                "ordering": ["panel__position", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'damping of a panel',
+                'ordering': ['panel__position', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalDampingLayer",
+            name='HistoricalDampingLayer',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "where",
-                    models.CharField(
-                        max_length=80, verbose_name="on what of it, such as the outer skin"
-                    ),
-                ),
-                ("area", models.FloatField(blank=True, null=True, verbose_name="area of that")),
-                (
-                    "coverage",
-                    models.FloatField(default=1.0, verbose_name="share of it that is covered"),
-                ),
-                (
-                    "layers",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="layers",
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.panel",
-                        verbose_name="panel",
-                    ),
-                ),
-                (
-                    "part",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.damping",
-                        verbose_name="damping material",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('where', models.CharField(max_length=80, verbose_name='on what of it, such as the outer skin')),
+                ('area', models.FloatField(blank=True, null=True, verbose_name='area of that')),
+                ('coverage', models.FloatField(default=1.0, verbose_name='share of it that is covered')),
+                ('layers', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='layers')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.panel', verbose_name='panel')),
+                ('part', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.damping', verbose_name='damping material')),
             ],
             options={
-                "verbose_name": "historical damping of a panel",
-                "verbose_name_plural": "historical damping of a panels",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical damping of a panel',
+                'verbose_name_plural': 'historical damping of a panels',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

@@ -5,31 +5,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0082_damping_by_panel"),
+        ('jobs', '0082_damping_by_panel'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="caranswer",
-            name="report",
-            field=models.FileField(
-                blank=True, upload_to=jobs.models.bay.report_path, verbose_name="file of the tester"
-            ),
+            model_name='caranswer',
+            name='report',
+            field=models.FileField(blank=True, upload_to=jobs.models.bay.report_path, verbose_name='file of the tester'),
         ),
         migrations.AddField(
-            model_name="caranswer",
-            name="report_name",
-            field=models.CharField(blank=True, max_length=100, verbose_name="name of that file"),
+            model_name='caranswer',
+            name='report_name',
+            field=models.CharField(blank=True, max_length=100, verbose_name='name of that file'),
         ),
         migrations.AddField(
-            model_name="historicalcaranswer",
-            name="report",
-            field=models.TextField(blank=True, max_length=100, verbose_name="file of the tester"),
+            model_name='historicalcaranswer',
+            name='report',
+            field=models.TextField(blank=True, max_length=100, verbose_name='file of the tester'),
         ),
         migrations.AddField(
-            model_name="historicalcaranswer",
-            name="report_name",
-            field=models.CharField(blank=True, max_length=100, verbose_name="name of that file"),
+            model_name='historicalcaranswer',
+            name='report_name',
+            field=models.CharField(blank=True, max_length=100, verbose_name='name of that file'),
         ),
     ]

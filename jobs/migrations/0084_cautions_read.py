@@ -6,51 +6,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0083_tester_files"),
+        ('jobs', '0083_tester_files'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="CautionRead",
+            name='CautionRead',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("read_on", models.DateField()),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE, related_name="+", to="jobs.job"
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.panel",
-                    ),
-                ),
-                (
-                    "read_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('read_on', models.DateField()),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.job')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.panel')),
+                ('read_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "ordering": ["pk"],
-                "constraints": [
-                    models.UniqueConstraint(
-                        fields=("panel", "read_by", "read_on"), name="cautions_read_once_a_day"
-                    )
-                ],
+                'ordering': ['pk'],
+                'constraints': [models.UniqueConstraint(fields=('panel', 'read_by', 'read_on'), name='cautions_read_once_a_day')],
             },
         ),
     ]

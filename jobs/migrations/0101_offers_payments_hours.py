@@ -12,529 +12,189 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0100_prices_and_rates"),
+        ('jobs', '0100_prices_and_rates'),
     ]
 
     operations = [
         migrations.AlterField(
-            model_name="issuedsheet",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("build", "build sheet"),
-                    ("panels", "panel record"),
-                    ("handover", "hand-over"),
-                    ("cut", "cut sheet"),
-                    ("templates", "paper templates"),
-                    ("cables", "cable sheet"),
-                    ("labels", "cable labels"),
-                    ("compare", "boxes side by side"),
-                    ("spec", "spec and price"),
-                    ("setup", "set-up sheet"),
-                ],
-                max_length=10,
-            ),
+            model_name='issuedsheet',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet')], max_length=10),
         ),
         migrations.AlterField(
-            model_name="printorder",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("build", "build sheet"),
-                    ("panels", "panel record"),
-                    ("handover", "hand-over"),
-                    ("cut", "cut sheet"),
-                    ("templates", "paper templates"),
-                    ("cables", "cable sheet"),
-                    ("labels", "cable labels"),
-                    ("compare", "boxes side by side"),
-                    ("spec", "spec and price"),
-                    ("setup", "set-up sheet"),
-                ],
-                max_length=10,
-            ),
+            model_name='printorder',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet')], max_length=10),
         ),
         migrations.CreateModel(
-            name="HistoricalPayment",
+            name='HistoricalPayment',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("deposit", "deposit"),
-                            ("balance", "balance"),
-                            ("back", "paid back"),
-                        ],
-                        default="deposit",
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "amount",
-                    models.DecimalField(
-                        decimal_places=2,
-                        max_digits=10,
-                        validators=[django.core.validators.MinValueValidator(Decimal("0.01"))],
-                        verbose_name="amount",
-                    ),
-                ),
-                (
-                    "received_on",
-                    models.DateField(default=django.utils.timezone.localdate, verbose_name="on"),
-                ),
-                (
-                    "note",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="how, or its number in the books"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('deposit', 'deposit'), ('balance', 'balance'), ('back', 'paid back')], default='deposit', max_length=8, verbose_name='kind')),
+                ('amount', models.DecimalField(decimal_places=2, max_digits=10, validators=[django.core.validators.MinValueValidator(Decimal('0.01'))], verbose_name='amount')),
+                ('received_on', models.DateField(default=django.utils.timezone.localdate, verbose_name='on')),
+                ('note', models.CharField(blank=True, max_length=120, verbose_name='how, or its number in the books')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical payment",
-                "verbose_name_plural": "historical payments",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical payment',
+                'verbose_name_plural': 'historical payments',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalWorkTime",
+            name='HistoricalWorkTime',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("wood", "wood shop"),
-                            ("covering", "covering"),
-                            ("wiring", "wiring"),
-                            ("car", "on the car"),
-                            ("set_up", "setting up"),
-                            ("desk", "planning"),
-                        ],
-                        default="car",
-                        max_length=8,
-                        verbose_name="kind of work",
-                    ),
-                ),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="minutes",
-                    ),
-                ),
-                (
-                    "worked_on",
-                    models.DateField(default=django.utils.timezone.localdate, verbose_name="on"),
-                ),
-                (
-                    "text",
-                    models.CharField(blank=True, max_length=120, verbose_name="what was done"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('wood', 'wood shop'), ('covering', 'covering'), ('wiring', 'wiring'), ('car', 'on the car'), ('set_up', 'setting up'), ('desk', 'planning')], default='car', max_length=8, verbose_name='kind of work')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='minutes')),
+                ('worked_on', models.DateField(default=django.utils.timezone.localdate, verbose_name='on')),
+                ('text', models.CharField(blank=True, max_length=120, verbose_name='what was done')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical time worked",
-                "verbose_name_plural": "historical time workeds",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical time worked',
+                'verbose_name_plural': 'historical time workeds',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="Offer",
+            name='Offer',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("addition", models.PositiveSmallIntegerField(default=0, verbose_name="addition")),
-                ("shown", models.JSONField(default=dict)),
-                (
-                    "total",
-                    models.DecimalField(
-                        decimal_places=3, max_digits=12, verbose_name="total with tax"
-                    ),
-                ),
-                ("valid_until", models.DateField(verbose_name="valid until")),
-                (
-                    "token",
-                    models.CharField(
-                        default=jobs.models.agreement.offer.new_token, max_length=22, unique=True
-                    ),
-                ),
-                ("revoked_at", models.DateTimeField(null=True, verbose_name="withdrawn")),
-                ("accepted_at", models.DateTimeField(null=True, verbose_name="accepted")),
-                (
-                    "accepted_name",
-                    models.CharField(blank=True, max_length=120, verbose_name="accepted by"),
-                ),
-                ("signature", models.JSONField(default=list)),
-                (
-                    "basis",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="additions",
-                        to="jobs.offer",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="offers",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "recorded_by",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "sheet",
-                    models.OneToOneField(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="offer",
-                        to="jobs.issuedsheet",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('addition', models.PositiveSmallIntegerField(default=0, verbose_name='addition')),
+                ('shown', models.JSONField(default=dict)),
+                ('total', models.DecimalField(decimal_places=3, max_digits=12, verbose_name='total with tax')),
+                ('valid_until', models.DateField(verbose_name='valid until')),
+                ('token', models.CharField(default=jobs.models.agreement.offer.new_token, max_length=22, unique=True)),
+                ('revoked_at', models.DateTimeField(null=True, verbose_name='withdrawn')),
+                ('accepted_at', models.DateTimeField(null=True, verbose_name='accepted')),
+                ('accepted_name', models.CharField(blank=True, max_length=120, verbose_name='accepted by')),
+                ('signature', models.JSONField(default=list)),
+                ('basis', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='additions', to='jobs.offer')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='offers', to='jobs.job')),
+                ('recorded_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('sheet', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='offer', to='jobs.issuedsheet')),
             ],
             options={
-                "verbose_name": "spec and price",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'spec and price',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalOffer",
+            name='HistoricalOffer',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("addition", models.PositiveSmallIntegerField(default=0, verbose_name="addition")),
-                ("shown", models.JSONField(default=dict)),
-                (
-                    "total",
-                    models.DecimalField(
-                        decimal_places=3, max_digits=12, verbose_name="total with tax"
-                    ),
-                ),
-                ("valid_until", models.DateField(verbose_name="valid until")),
-                (
-                    "token",
-                    models.CharField(
-                        db_index=True, default=jobs.models.agreement.offer.new_token, max_length=22
-                    ),
-                ),
-                ("revoked_at", models.DateTimeField(null=True, verbose_name="withdrawn")),
-                ("accepted_at", models.DateTimeField(null=True, verbose_name="accepted")),
-                (
-                    "accepted_name",
-                    models.CharField(blank=True, max_length=120, verbose_name="accepted by"),
-                ),
-                ("signature", models.JSONField(default=list)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "recorded_by",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "sheet",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.issuedsheet",
-                    ),
-                ),
-                (
-                    "basis",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.offer",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('addition', models.PositiveSmallIntegerField(default=0, verbose_name='addition')),
+                ('shown', models.JSONField(default=dict)),
+                ('total', models.DecimalField(decimal_places=3, max_digits=12, verbose_name='total with tax')),
+                ('valid_until', models.DateField(verbose_name='valid until')),
+                ('token', models.CharField(db_index=True, default=jobs.models.agreement.offer.new_token, max_length=22)),
+                ('revoked_at', models.DateTimeField(null=True, verbose_name='withdrawn')),
+                ('accepted_at', models.DateTimeField(null=True, verbose_name='accepted')),
+                ('accepted_name', models.CharField(blank=True, max_length=120, verbose_name='accepted by')),
+                ('signature', models.JSONField(default=list)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('recorded_by', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('sheet', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.issuedsheet')),
+                ('basis', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.offer')),
             ],
             options={
-                "verbose_name": "historical spec and price",
-                "verbose_name_plural": "historical spec and prices",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical spec and price',
+                'verbose_name_plural': 'historical spec and prices',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="Payment",
+            name='Payment',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("deposit", "deposit"),
-                            ("balance", "balance"),
-                            ("back", "paid back"),
-                        ],
-                        default="deposit",
-                        max_length=8,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "amount",
-                    models.DecimalField(
-                        decimal_places=2,
-                        max_digits=10,
-                        validators=[django.core.validators.MinValueValidator(Decimal("0.01"))],
-                        verbose_name="amount",
-                    ),
-                ),
-                (
-                    "received_on",
-                    models.DateField(default=django.utils.timezone.localdate, verbose_name="on"),
-                ),
-                (
-                    "note",
-                    models.CharField(
-                        blank=True, max_length=120, verbose_name="how, or its number in the books"
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="payments",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('deposit', 'deposit'), ('balance', 'balance'), ('back', 'paid back')], default='deposit', max_length=8, verbose_name='kind')),
+                ('amount', models.DecimalField(decimal_places=2, max_digits=10, validators=[django.core.validators.MinValueValidator(Decimal('0.01'))], verbose_name='amount')),
+                ('received_on', models.DateField(default=django.utils.timezone.localdate, verbose_name='on')),
+                ('note', models.CharField(blank=True, max_length=120, verbose_name='how, or its number in the books')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='payments', to='jobs.job')),
             ],
             options={
-                "verbose_name": "payment",
-                "ordering": ["received_on", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'payment',
+                'ordering': ['received_on', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="WorkTime",
+            name='WorkTime',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("wood", "wood shop"),
-                            ("covering", "covering"),
-                            ("wiring", "wiring"),
-                            ("car", "on the car"),
-                            ("set_up", "setting up"),
-                            ("desk", "planning"),
-                        ],
-                        default="car",
-                        max_length=8,
-                        verbose_name="kind of work",
-                    ),
-                ),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="minutes",
-                    ),
-                ),
-                (
-                    "worked_on",
-                    models.DateField(default=django.utils.timezone.localdate, verbose_name="on"),
-                ),
-                (
-                    "text",
-                    models.CharField(blank=True, max_length=120, verbose_name="what was done"),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="work_times",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('wood', 'wood shop'), ('covering', 'covering'), ('wiring', 'wiring'), ('car', 'on the car'), ('set_up', 'setting up'), ('desk', 'planning')], default='car', max_length=8, verbose_name='kind of work')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='minutes')),
+                ('worked_on', models.DateField(default=django.utils.timezone.localdate, verbose_name='on')),
+                ('text', models.CharField(blank=True, max_length=120, verbose_name='what was done')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='work_times', to='jobs.job')),
             ],
             options={
-                "verbose_name": "time worked",
-                "ordering": ["worked_on", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'time worked',
+                'ordering': ['worked_on', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

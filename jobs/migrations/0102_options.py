@@ -8,168 +8,81 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0101_offers_payments_hours"),
+        ('jobs', '0101_offers_payments_hours'),
     ]
 
     operations = [
         migrations.AlterField(
-            model_name="issuedsheet",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("build", "build sheet"),
-                    ("panels", "panel record"),
-                    ("handover", "hand-over"),
-                    ("cut", "cut sheet"),
-                    ("templates", "paper templates"),
-                    ("cables", "cable sheet"),
-                    ("labels", "cable labels"),
-                    ("compare", "boxes side by side"),
-                    ("spec", "spec and price"),
-                    ("setup", "set-up sheet"),
-                    ("options", "options side by side"),
-                ],
-                max_length=10,
-            ),
+            model_name='issuedsheet',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet'), ('options', 'options side by side')], max_length=10),
         ),
         migrations.AlterField(
-            model_name="printorder",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("build", "build sheet"),
-                    ("panels", "panel record"),
-                    ("handover", "hand-over"),
-                    ("cut", "cut sheet"),
-                    ("templates", "paper templates"),
-                    ("cables", "cable sheet"),
-                    ("labels", "cable labels"),
-                    ("compare", "boxes side by side"),
-                    ("spec", "spec and price"),
-                    ("setup", "set-up sheet"),
-                    ("options", "options side by side"),
-                ],
-                max_length=10,
-            ),
+            model_name='printorder',
+            name='kind',
+            field=models.CharField(choices=[('build', 'build sheet'), ('panels', 'panel record'), ('handover', 'hand-over'), ('cut', 'cut sheet'), ('templates', 'paper templates'), ('cables', 'cable sheet'), ('labels', 'cable labels'), ('compare', 'boxes side by side'), ('spec', 'spec and price'), ('setup', 'set-up sheet'), ('options', 'options side by side')], max_length=10),
         ),
         migrations.CreateModel(
-            name="DesignOption",
+            name='DesignOption',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=40, verbose_name="name")),
-                ("text", models.TextField(blank=True, verbose_name="what it is, for the customer")),
-                ("kept_at", models.DateTimeField(auto_now_add=True, verbose_name="kept")),
-                ("fingerprint", models.CharField(editable=False, max_length=64)),
-                (
-                    "chosen_at",
-                    models.DateTimeField(editable=False, null=True, verbose_name="chosen"),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="options",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=40, verbose_name='name')),
+                ('text', models.TextField(blank=True, verbose_name='what it is, for the customer')),
+                ('kept_at', models.DateTimeField(auto_now_add=True, verbose_name='kept')),
+                ('fingerprint', models.CharField(editable=False, max_length=64)),
+                ('chosen_at', models.DateTimeField(editable=False, null=True, verbose_name='chosen')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='options', to='jobs.job')),
             ],
             options={
-                "verbose_name": "option",
-                "ordering": ["pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'option',
+                'ordering': ['pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalDesignOption",
+            name='HistoricalDesignOption',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=40, verbose_name="name")),
-                ("text", models.TextField(blank=True, verbose_name="what it is, for the customer")),
-                ("kept_at", models.DateTimeField(blank=True, editable=False, verbose_name="kept")),
-                ("fingerprint", models.CharField(editable=False, max_length=64)),
-                (
-                    "chosen_at",
-                    models.DateTimeField(editable=False, null=True, verbose_name="chosen"),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=40, verbose_name='name')),
+                ('text', models.TextField(blank=True, verbose_name='what it is, for the customer')),
+                ('kept_at', models.DateTimeField(blank=True, editable=False, verbose_name='kept')),
+                ('fingerprint', models.CharField(editable=False, max_length=64)),
+                ('chosen_at', models.DateTimeField(editable=False, null=True, verbose_name='chosen')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical option",
-                "verbose_name_plural": "historical options",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical option',
+                'verbose_name_plural': 'historical options',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="OptionCopy",
+            name='OptionCopy',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("data", models.JSONField()),
-                (
-                    "option",
-                    models.OneToOneField(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="copy",
-                        to="jobs.designoption",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('data', models.JSONField()),
+                ('option', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='copy', to='jobs.designoption')),
             ],
         ),
     ]

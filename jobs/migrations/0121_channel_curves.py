@@ -8,188 +8,74 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0103_parts_to_come"),
+        ('jobs', '0103_parts_to_come'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="ChannelCurve",
+            name='ChannelCurve',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "place",
-                    models.CharField(
-                        max_length=80, verbose_name="seat, and where the microphone stood"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "microphone",
-                    models.CharField(blank=True, max_length=80, verbose_name="microphone"),
-                ),
-                (
-                    "calibration",
-                    models.TextField(blank=True, verbose_name="its calibration: frequency, dB"),
-                ),
-                (
-                    "content",
-                    models.TextField(
-                        blank=True, verbose_name="curve: frequency, level in dB, phase in degrees"
-                    ),
-                ),
-                ("recorded", models.BooleanField(default=False, editable=False)),
-                (
-                    "delay",
-                    models.FloatField(blank=True, null=True, verbose_name="delay against the mark"),
-                ),
-                (
-                    "delay_within",
-                    models.FloatField(blank=True, null=True, verbose_name="how far it may be off"),
-                ),
-                (
-                    "inverted",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="polarity turned against the mark"
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="curves",
-                        to="jobs.channel",
-                        verbose_name="channel; empty: all together",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=80, verbose_name='seat, and where the microphone stood')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('microphone', models.CharField(blank=True, max_length=80, verbose_name='microphone')),
+                ('calibration', models.TextField(blank=True, verbose_name='its calibration: frequency, dB')),
+                ('content', models.TextField(blank=True, verbose_name='curve: frequency, level in dB, phase in degrees')),
+                ('recorded', models.BooleanField(default=False, editable=False)),
+                ('delay', models.FloatField(blank=True, null=True, verbose_name='delay against the mark')),
+                ('delay_within', models.FloatField(blank=True, null=True, verbose_name='how far it may be off')),
+                ('inverted', models.BooleanField(blank=True, null=True, verbose_name='polarity turned against the mark')),
+                ('channel', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='curves', to='jobs.channel', verbose_name='channel; empty: all together')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "measured channel",
-                "ordering": ["place", "channel", "-measured_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'measured channel',
+                'ordering': ['place', 'channel', '-measured_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalChannelCurve",
+            name='HistoricalChannelCurve',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "place",
-                    models.CharField(
-                        max_length=80, verbose_name="seat, and where the microphone stood"
-                    ),
-                ),
-                ("measured_on", models.DateField(verbose_name="measured on")),
-                ("measured_by", models.CharField(max_length=80, verbose_name="measured by")),
-                (
-                    "microphone",
-                    models.CharField(blank=True, max_length=80, verbose_name="microphone"),
-                ),
-                (
-                    "calibration",
-                    models.TextField(blank=True, verbose_name="its calibration: frequency, dB"),
-                ),
-                (
-                    "content",
-                    models.TextField(
-                        blank=True, verbose_name="curve: frequency, level in dB, phase in degrees"
-                    ),
-                ),
-                ("recorded", models.BooleanField(default=False, editable=False)),
-                (
-                    "delay",
-                    models.FloatField(blank=True, null=True, verbose_name="delay against the mark"),
-                ),
-                (
-                    "delay_within",
-                    models.FloatField(blank=True, null=True, verbose_name="how far it may be off"),
-                ),
-                (
-                    "inverted",
-                    models.BooleanField(
-                        blank=True, null=True, verbose_name="polarity turned against the mark"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.channel",
-                        verbose_name="channel; empty: all together",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('place', models.CharField(max_length=80, verbose_name='seat, and where the microphone stood')),
+                ('measured_on', models.DateField(verbose_name='measured on')),
+                ('measured_by', models.CharField(max_length=80, verbose_name='measured by')),
+                ('microphone', models.CharField(blank=True, max_length=80, verbose_name='microphone')),
+                ('calibration', models.TextField(blank=True, verbose_name='its calibration: frequency, dB')),
+                ('content', models.TextField(blank=True, verbose_name='curve: frequency, level in dB, phase in degrees')),
+                ('recorded', models.BooleanField(default=False, editable=False)),
+                ('delay', models.FloatField(blank=True, null=True, verbose_name='delay against the mark')),
+                ('delay_within', models.FloatField(blank=True, null=True, verbose_name='how far it may be off')),
+                ('inverted', models.BooleanField(blank=True, null=True, verbose_name='polarity turned against the mark')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('channel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.channel', verbose_name='channel; empty: all together')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical measured channel",
-                "verbose_name_plural": "historical measured channels",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical measured channel',
+                'verbose_name_plural': 'historical measured channels',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

@@ -9,284 +9,78 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0121_channel_curves"),
+        ('jobs', '0121_channel_curves'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="ChannelSetting",
+            name='ChannelSetting',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("set_on", models.DateField(verbose_name="set on")),
-                ("set_by", models.CharField(max_length=80, verbose_name="set by")),
-                (
-                    "preset",
-                    models.CharField(
-                        blank=True, max_length=60, verbose_name="preset in the processor"
-                    ),
-                ),
-                (
-                    "highpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="high-pass"),
-                ),
-                (
-                    "highpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct, −3 dB at the corner"),
-                            ("be24", "Bessel 24 dB/oct, −3 dB at the corner"),
-                            ("be12p", "Bessel 12 dB/oct, corner by phase"),
-                            ("be24p", "Bessel 24 dB/oct, corner by phase"),
-                            ("be12d", "Bessel 12 dB/oct, corner by delay"),
-                            ("be24d", "Bessel 24 dB/oct, corner by delay"),
-                        ],
-                        max_length=5,
-                        verbose_name="high-pass shape",
-                    ),
-                ),
-                (
-                    "lowpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="low-pass"),
-                ),
-                (
-                    "lowpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct, −3 dB at the corner"),
-                            ("be24", "Bessel 24 dB/oct, −3 dB at the corner"),
-                            ("be12p", "Bessel 12 dB/oct, corner by phase"),
-                            ("be24p", "Bessel 24 dB/oct, corner by phase"),
-                            ("be12d", "Bessel 12 dB/oct, corner by delay"),
-                            ("be24d", "Bessel 24 dB/oct, corner by delay"),
-                        ],
-                        max_length=5,
-                        verbose_name="low-pass shape",
-                    ),
-                ),
-                ("level", models.FloatField(default=0.0, verbose_name="level")),
-                (
-                    "delay",
-                    models.FloatField(
-                        default=0.0,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="delay",
-                    ),
-                ),
-                ("inverted", models.BooleanField(default=False, verbose_name="polarity inverted")),
-                (
-                    "gain_voltage",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="measured with the gain tone, speaker unplugged",
-                    ),
-                ),
-                (
-                    "note",
-                    models.TextField(
-                        blank=True, verbose_name="what else was set: equaliser, limiter"
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="settings",
-                        to="jobs.channel",
-                        verbose_name="channel",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="%(class)ss",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('set_on', models.DateField(verbose_name='set on')),
+                ('set_by', models.CharField(max_length=80, verbose_name='set by')),
+                ('preset', models.CharField(blank=True, max_length=60, verbose_name='preset in the processor')),
+                ('highpass_frequency', models.FloatField(blank=True, null=True, verbose_name='high-pass')),
+                ('highpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct, −3 dB at the corner'), ('be24', 'Bessel 24 dB/oct, −3 dB at the corner'), ('be12p', 'Bessel 12 dB/oct, corner by phase'), ('be24p', 'Bessel 24 dB/oct, corner by phase'), ('be12d', 'Bessel 12 dB/oct, corner by delay'), ('be24d', 'Bessel 24 dB/oct, corner by delay')], max_length=5, verbose_name='high-pass shape')),
+                ('lowpass_frequency', models.FloatField(blank=True, null=True, verbose_name='low-pass')),
+                ('lowpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct, −3 dB at the corner'), ('be24', 'Bessel 24 dB/oct, −3 dB at the corner'), ('be12p', 'Bessel 12 dB/oct, corner by phase'), ('be24p', 'Bessel 24 dB/oct, corner by phase'), ('be12d', 'Bessel 12 dB/oct, corner by delay'), ('be24d', 'Bessel 24 dB/oct, corner by delay')], max_length=5, verbose_name='low-pass shape')),
+                ('level', models.FloatField(default=0.0, verbose_name='level')),
+                ('delay', models.FloatField(default=0.0, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='delay')),
+                ('inverted', models.BooleanField(default=False, verbose_name='polarity inverted')),
+                ('gain_voltage', models.FloatField(blank=True, null=True, verbose_name='measured with the gain tone, speaker unplugged')),
+                ('note', models.TextField(blank=True, verbose_name='what else was set: equaliser, limiter')),
+                ('channel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='settings', to='jobs.channel', verbose_name='channel')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='%(class)ss', to='jobs.job')),
             ],
             options={
-                "verbose_name": "channel as set",
-                "ordering": ["channel__position", "channel", "-set_on", "-pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
+                'verbose_name': 'channel as set',
+                'ordering': ['channel__position', 'channel', '-set_on', '-pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.CreateModel(
-            name="HistoricalChannelSetting",
+            name='HistoricalChannelSetting',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("set_on", models.DateField(verbose_name="set on")),
-                ("set_by", models.CharField(max_length=80, verbose_name="set by")),
-                (
-                    "preset",
-                    models.CharField(
-                        blank=True, max_length=60, verbose_name="preset in the processor"
-                    ),
-                ),
-                (
-                    "highpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="high-pass"),
-                ),
-                (
-                    "highpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct, −3 dB at the corner"),
-                            ("be24", "Bessel 24 dB/oct, −3 dB at the corner"),
-                            ("be12p", "Bessel 12 dB/oct, corner by phase"),
-                            ("be24p", "Bessel 24 dB/oct, corner by phase"),
-                            ("be12d", "Bessel 12 dB/oct, corner by delay"),
-                            ("be24d", "Bessel 24 dB/oct, corner by delay"),
-                        ],
-                        max_length=5,
-                        verbose_name="high-pass shape",
-                    ),
-                ),
-                (
-                    "lowpass_frequency",
-                    models.FloatField(blank=True, null=True, verbose_name="low-pass"),
-                ),
-                (
-                    "lowpass_shape",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("bw6", "Butterworth 6 dB/oct"),
-                            ("bw12", "Butterworth 12 dB/oct"),
-                            ("bw18", "Butterworth 18 dB/oct"),
-                            ("bw24", "Butterworth 24 dB/oct"),
-                            ("lr12", "Linkwitz–Riley 12 dB/oct"),
-                            ("lr24", "Linkwitz–Riley 24 dB/oct"),
-                            ("lr48", "Linkwitz–Riley 48 dB/oct"),
-                            ("be12", "Bessel 12 dB/oct, −3 dB at the corner"),
-                            ("be24", "Bessel 24 dB/oct, −3 dB at the corner"),
-                            ("be12p", "Bessel 12 dB/oct, corner by phase"),
-                            ("be24p", "Bessel 24 dB/oct, corner by phase"),
-                            ("be12d", "Bessel 12 dB/oct, corner by delay"),
-                            ("be24d", "Bessel 24 dB/oct, corner by delay"),
-                        ],
-                        max_length=5,
-                        verbose_name="low-pass shape",
-                    ),
-                ),
-                ("level", models.FloatField(default=0.0, verbose_name="level")),
-                (
-                    "delay",
-                    models.FloatField(
-                        default=0.0,
-                        validators=[django.core.validators.MinValueValidator(0.0)],
-                        verbose_name="delay",
-                    ),
-                ),
-                ("inverted", models.BooleanField(default=False, verbose_name="polarity inverted")),
-                (
-                    "gain_voltage",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        verbose_name="measured with the gain tone, speaker unplugged",
-                    ),
-                ),
-                (
-                    "note",
-                    models.TextField(
-                        blank=True, verbose_name="what else was set: equaliser, limiter"
-                    ),
-                ),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "channel",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.channel",
-                        verbose_name="channel",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('set_on', models.DateField(verbose_name='set on')),
+                ('set_by', models.CharField(max_length=80, verbose_name='set by')),
+                ('preset', models.CharField(blank=True, max_length=60, verbose_name='preset in the processor')),
+                ('highpass_frequency', models.FloatField(blank=True, null=True, verbose_name='high-pass')),
+                ('highpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct, −3 dB at the corner'), ('be24', 'Bessel 24 dB/oct, −3 dB at the corner'), ('be12p', 'Bessel 12 dB/oct, corner by phase'), ('be24p', 'Bessel 24 dB/oct, corner by phase'), ('be12d', 'Bessel 12 dB/oct, corner by delay'), ('be24d', 'Bessel 24 dB/oct, corner by delay')], max_length=5, verbose_name='high-pass shape')),
+                ('lowpass_frequency', models.FloatField(blank=True, null=True, verbose_name='low-pass')),
+                ('lowpass_shape', models.CharField(blank=True, choices=[('bw6', 'Butterworth 6 dB/oct'), ('bw12', 'Butterworth 12 dB/oct'), ('bw18', 'Butterworth 18 dB/oct'), ('bw24', 'Butterworth 24 dB/oct'), ('lr12', 'Linkwitz–Riley 12 dB/oct'), ('lr24', 'Linkwitz–Riley 24 dB/oct'), ('lr48', 'Linkwitz–Riley 48 dB/oct'), ('be12', 'Bessel 12 dB/oct, −3 dB at the corner'), ('be24', 'Bessel 24 dB/oct, −3 dB at the corner'), ('be12p', 'Bessel 12 dB/oct, corner by phase'), ('be24p', 'Bessel 24 dB/oct, corner by phase'), ('be12d', 'Bessel 12 dB/oct, corner by delay'), ('be24d', 'Bessel 24 dB/oct, corner by delay')], max_length=5, verbose_name='low-pass shape')),
+                ('level', models.FloatField(default=0.0, verbose_name='level')),
+                ('delay', models.FloatField(default=0.0, validators=[django.core.validators.MinValueValidator(0.0)], verbose_name='delay')),
+                ('inverted', models.BooleanField(default=False, verbose_name='polarity inverted')),
+                ('gain_voltage', models.FloatField(blank=True, null=True, verbose_name='measured with the gain tone, speaker unplugged')),
+                ('note', models.TextField(blank=True, verbose_name='what else was set: equaliser, limiter')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('channel', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.channel', verbose_name='channel')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
             ],
             options={
-                "verbose_name": "historical channel as set",
-                "verbose_name_plural": "historical channel as sets",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical channel as set',
+                'verbose_name_plural': 'historical channel as sets',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),

@@ -4,37 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0122_channel_settings"),
+        ('jobs', '0122_channel_settings'),
     ]
 
     operations = [
         migrations.AlterField(
-            model_name="historicalrun",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("P", "power"),
-                    ("S", "speaker"),
-                    ("L", "line level or bus"),
-                    ("C", "control"),
-                ],
-                max_length=1,
-                verbose_name="kind",
-            ),
+            model_name='historicalrun',
+            name='kind',
+            field=models.CharField(choices=[('P', 'power'), ('S', 'speaker'), ('L', 'line level or bus'), ('C', 'control')], max_length=1, verbose_name='kind'),
         ),
         migrations.AlterField(
-            model_name="run",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("P", "power"),
-                    ("S", "speaker"),
-                    ("L", "line level or bus"),
-                    ("C", "control"),
-                ],
-                max_length=1,
-                verbose_name="kind",
-            ),
+            model_name='run',
+            name='kind',
+            field=models.CharField(choices=[('P', 'power'), ('S', 'speaker'), ('L', 'line level or bus'), ('C', 'control')], max_length=1, verbose_name='kind'),
         ),
     ]

@@ -4,19 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0123_bus_runs"),
+        ('jobs', '0123_bus_runs'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalpanel",
-            name="glass_near",
-            field=models.BooleanField(default=False, verbose_name="glass behind or beside it"),
+            model_name='historicalpanel',
+            name='glass_near',
+            field=models.BooleanField(default=False, verbose_name='glass behind or beside it'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="glass_near",
-            field=models.BooleanField(default=False, verbose_name="glass behind or beside it"),
+            model_name='panel',
+            name='glass_near',
+            field=models.BooleanField(default=False, verbose_name='glass behind or beside it'),
         ),
     ]

@@ -5,59 +5,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0124_glass_cautions"),
+        ('jobs', '0124_glass_cautions'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalrun",
-            name="end_fuse_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminals at that holder",
-            ),
+            model_name='historicalrun',
+            name='end_fuse_terminal',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='terminals at that holder'),
         ),
         migrations.AddField(
-            model_name="historicalrun",
-            name="fuse_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                db_constraint=False,
-                null=True,
-                on_delete=django.db.models.deletion.DO_NOTHING,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminals at that holder",
-            ),
+            model_name='historicalrun',
+            name='fuse_terminal',
+            field=models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.terminal', verbose_name='terminals at that holder'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="end_fuse_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminals at that holder",
-            ),
+            model_name='run',
+            name='end_fuse_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='terminals at that holder'),
         ),
         migrations.AddField(
-            model_name="run",
-            name="fuse_terminal",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="jobs.terminal",
-                verbose_name="terminals at that holder",
-            ),
+            model_name='run',
+            name='fuse_terminal',
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.terminal', verbose_name='terminals at that holder'),
         ),
     ]

@@ -4,91 +4,40 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0125_fuse_terminals"),
+        ('jobs', '0125_fuse_terminals'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="second_port_face",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("front", "front"),
-                    ("rear", "rear"),
-                    ("top", "top"),
-                    ("bottom", "bottom"),
-                    ("left", "left"),
-                    ("right", "right"),
-                    ("lower rear", "lower rear"),
-                    ("upper rear", "upper rear"),
-                    ("toe top", "toe top"),
-                    ("riser", "riser"),
-                    ("side 1", "side 1"),
-                    ("side 2", "side 2"),
-                    ("side 3", "side 3"),
-                    ("side 4", "side 4"),
-                    ("side 5", "side 5"),
-                    ("side 6", "side 6"),
-                    ("side 7", "side 7"),
-                    ("side 8", "side 8"),
-                ],
-                max_length=12,
-                verbose_name="second port in",
-            ),
+            model_name='box',
+            name='second_port_face',
+            field=models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='second port in'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="second_port_u",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="second port, from the left"
-            ),
+            model_name='box',
+            name='second_port_u',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, from the left'),
         ),
         migrations.AddField(
-            model_name="box",
-            name="second_port_v",
-            field=models.FloatField(blank=True, null=True, verbose_name="second port, from below"),
+            model_name='box',
+            name='second_port_v',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, from below'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="second_port_face",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("front", "front"),
-                    ("rear", "rear"),
-                    ("top", "top"),
-                    ("bottom", "bottom"),
-                    ("left", "left"),
-                    ("right", "right"),
-                    ("lower rear", "lower rear"),
-                    ("upper rear", "upper rear"),
-                    ("toe top", "toe top"),
-                    ("riser", "riser"),
-                    ("side 1", "side 1"),
-                    ("side 2", "side 2"),
-                    ("side 3", "side 3"),
-                    ("side 4", "side 4"),
-                    ("side 5", "side 5"),
-                    ("side 6", "side 6"),
-                    ("side 7", "side 7"),
-                    ("side 8", "side 8"),
-                ],
-                max_length=12,
-                verbose_name="second port in",
-            ),
+            model_name='historicalbox',
+            name='second_port_face',
+            field=models.CharField(blank=True, choices=[('front', 'front'), ('rear', 'rear'), ('top', 'top'), ('bottom', 'bottom'), ('left', 'left'), ('right', 'right'), ('lower rear', 'lower rear'), ('upper rear', 'upper rear'), ('toe top', 'toe top'), ('riser', 'riser'), ('side 1', 'side 1'), ('side 2', 'side 2'), ('side 3', 'side 3'), ('side 4', 'side 4'), ('side 5', 'side 5'), ('side 6', 'side 6'), ('side 7', 'side 7'), ('side 8', 'side 8')], max_length=12, verbose_name='second port in'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="second_port_u",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="second port, from the left"
-            ),
+            model_name='historicalbox',
+            name='second_port_u',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, from the left'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="second_port_v",
-            field=models.FloatField(blank=True, null=True, verbose_name="second port, from below"),
+            model_name='historicalbox',
+            name='second_port_v',
+            field=models.FloatField(blank=True, null=True, verbose_name='second port, from below'),
         ),
     ]

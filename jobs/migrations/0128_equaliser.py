@@ -4,63 +4,60 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0127_second_port_places"),
+        ('jobs', '0127_second_port_places'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="bands",
-            field=models.PositiveSmallIntegerField(
-                blank=True, null=True, verbose_name="bands of its equaliser on an output"
-            ),
+            model_name='historicalprocessor',
+            name='bands',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='bands of its equaliser on an output'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="highest_q",
-            field=models.FloatField(blank=True, null=True, verbose_name="highest Q of a band"),
+            model_name='historicalprocessor',
+            name='highest_q',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest Q of a band'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="lowest_q",
-            field=models.FloatField(blank=True, null=True, verbose_name="lowest Q of a band"),
+            model_name='historicalprocessor',
+            name='lowest_q',
+            field=models.FloatField(blank=True, null=True, verbose_name='lowest Q of a band'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="most_boost",
-            field=models.FloatField(blank=True, null=True, verbose_name="most a band lifts"),
+            model_name='historicalprocessor',
+            name='most_boost',
+            field=models.FloatField(blank=True, null=True, verbose_name='most a band lifts'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="most_cut",
-            field=models.FloatField(blank=True, null=True, verbose_name="most a band cuts"),
+            model_name='historicalprocessor',
+            name='most_cut',
+            field=models.FloatField(blank=True, null=True, verbose_name='most a band cuts'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="bands",
-            field=models.PositiveSmallIntegerField(
-                blank=True, null=True, verbose_name="bands of its equaliser on an output"
-            ),
+            model_name='processor',
+            name='bands',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='bands of its equaliser on an output'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="highest_q",
-            field=models.FloatField(blank=True, null=True, verbose_name="highest Q of a band"),
+            model_name='processor',
+            name='highest_q',
+            field=models.FloatField(blank=True, null=True, verbose_name='highest Q of a band'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="lowest_q",
-            field=models.FloatField(blank=True, null=True, verbose_name="lowest Q of a band"),
+            model_name='processor',
+            name='lowest_q',
+            field=models.FloatField(blank=True, null=True, verbose_name='lowest Q of a band'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="most_boost",
-            field=models.FloatField(blank=True, null=True, verbose_name="most a band lifts"),
+            model_name='processor',
+            name='most_boost',
+            field=models.FloatField(blank=True, null=True, verbose_name='most a band lifts'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="most_cut",
-            field=models.FloatField(blank=True, null=True, verbose_name="most a band cuts"),
+            model_name='processor',
+            name='most_cut',
+            field=models.FloatField(blank=True, null=True, verbose_name='most a band cuts'),
         ),
     ]

@@ -3,110 +3,90 @@
 import django.db.models.deletion
 from django.db import migrations, models
 
-ASKED = ("drilled", "glass_near")
+ASKED = ('drilled', 'glass_near')
 
 
 def unsay(apps, schema_editor):
     """A no that stood there from the start was said by nobody; one that took the place of a yes was."""
-    panels, entries = (apps.get_model("jobs", name) for name in ("Panel", "HistoricalPanel"))
+    panels, entries = (apps.get_model('jobs', name) for name in ('Panel', 'HistoricalPanel'))
     for name in ASKED:
-        confirmed = entries.objects.filter(**{name: True}).values("id")
+        confirmed = entries.objects.filter(**{name: True}).values('id')
         panels.objects.filter(**{name: False}).exclude(pk__in=confirmed).update(**{name: None})
         entries.objects.filter(**{name: False}).exclude(id__in=confirmed).update(**{name: None})
 
 
 def say_no(apps, schema_editor):
     """Before, there was no third answer."""
-    for model in ("Panel", "HistoricalPanel"):
+    for model in ('Panel', 'HistoricalPanel'):
         for name in ASKED:
-            apps.get_model("jobs", model).objects.filter(**{name: None}).update(**{name: False})
+            apps.get_model('jobs', model).objects.filter(**{name: None}).update(**{name: False})
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0128_equaliser"),
+        ('jobs', '0128_equaliser'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="caranswer",
-            name="yes",
-            field=models.BooleanField(blank=True, null=True, verbose_name="yes"),
+            model_name='caranswer',
+            name='yes',
+            field=models.BooleanField(blank=True, null=True, verbose_name='yes'),
         ),
         migrations.AddField(
-            model_name="historicalcaranswer",
-            name="yes",
-            field=models.BooleanField(blank=True, null=True, verbose_name="yes"),
+            model_name='historicalcaranswer',
+            name='yes',
+            field=models.BooleanField(blank=True, null=True, verbose_name='yes'),
         ),
         migrations.AddField(
-            model_name="historicalpanel",
-            name="tools",
-            field=models.CharField(blank=True, max_length=160, verbose_name="tools it takes"),
+            model_name='historicalpanel',
+            name='tools',
+            field=models.CharField(blank=True, max_length=160, verbose_name='tools it takes'),
         ),
         migrations.AddField(
-            model_name="panel",
-            name="tools",
-            field=models.CharField(blank=True, max_length=160, verbose_name="tools it takes"),
+            model_name='panel',
+            name='tools',
+            field=models.CharField(blank=True, max_length=160, verbose_name='tools it takes'),
         ),
         migrations.AddField(
-            model_name="fixing",
-            name="spares",
-            field=models.PositiveSmallIntegerField(
-                blank=True, null=True, verbose_name="spares to lay out"
-            ),
+            model_name='fixing',
+            name='spares',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='spares to lay out'),
         ),
         migrations.AddField(
-            model_name="historicalfixing",
-            name="spares",
-            field=models.PositiveSmallIntegerField(
-                blank=True, null=True, verbose_name="spares to lay out"
-            ),
+            model_name='historicalfixing',
+            name='spares',
+            field=models.PositiveSmallIntegerField(blank=True, null=True, verbose_name='spares to lay out'),
         ),
         migrations.AlterField(
-            model_name="cautionread",
-            name="panel",
-            field=models.ForeignKey(
-                null=True,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="+",
-                to="jobs.panel",
-            ),
+            model_name='cautionread',
+            name='panel',
+            field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.panel'),
         ),
         migrations.AlterField(
-            model_name="historicalpanel",
-            name="drilled",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="something is drilled here"
-            ),
+            model_name='historicalpanel',
+            name='drilled',
+            field=models.BooleanField(blank=True, null=True, verbose_name='something is drilled here'),
         ),
         migrations.AlterField(
-            model_name="historicalpanel",
-            name="glass_near",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="glass behind or beside it"
-            ),
+            model_name='historicalpanel',
+            name='glass_near',
+            field=models.BooleanField(blank=True, null=True, verbose_name='glass behind or beside it'),
         ),
         migrations.AlterField(
-            model_name="panel",
-            name="drilled",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="something is drilled here"
-            ),
+            model_name='panel',
+            name='drilled',
+            field=models.BooleanField(blank=True, null=True, verbose_name='something is drilled here'),
         ),
         migrations.AlterField(
-            model_name="panel",
-            name="glass_near",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="glass behind or beside it"
-            ),
+            model_name='panel',
+            name='glass_near',
+            field=models.BooleanField(blank=True, null=True, verbose_name='glass behind or beside it'),
         ),
         migrations.AddConstraint(
-            model_name="cautionread",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("panel", None)),
-                fields=("job", "read_by", "read_on"),
-                name="car_cautions_read_once_a_day",
-            ),
+            model_name='cautionread',
+            constraint=models.UniqueConstraint(condition=models.Q(('panel', None)), fields=('job', 'read_by', 'read_on'), name='car_cautions_read_once_a_day'),
         ),
         migrations.RunPython(unsay, say_no),
     ]

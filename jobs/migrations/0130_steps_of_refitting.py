@@ -4,35 +4,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0129_what_nobody_looked_at"),
+        ('jobs', '0129_what_nobody_looked_at'),
     ]
 
     operations = [
         migrations.AlterModelOptions(
-            name="panelstep",
-            options={
-                "base_manager_name": "with_removed",
-                "ordering": ["panel__position", "panel_id", "phase", "position", "pk"],
-                "verbose_name": "step",
-            },
+            name='panelstep',
+            options={'base_manager_name': 'with_removed', 'ordering': ['panel__position', 'panel_id', 'phase', 'position', 'pk'], 'verbose_name': 'step'},
         ),
         migrations.AddField(
-            model_name="historicalpanelstep",
-            name="phase",
-            field=models.PositiveSmallIntegerField(
-                choices=[(1, "taking it off"), (2, "the work behind it"), (3, "putting it back")],
-                default=2,
-                verbose_name="when",
-            ),
+            model_name='historicalpanelstep',
+            name='phase',
+            field=models.PositiveSmallIntegerField(choices=[(1, 'taking it off'), (2, 'the work behind it'), (3, 'putting it back')], default=2, verbose_name='when'),
         ),
         migrations.AddField(
-            model_name="panelstep",
-            name="phase",
-            field=models.PositiveSmallIntegerField(
-                choices=[(1, "taking it off"), (2, "the work behind it"), (3, "putting it back")],
-                default=2,
-                verbose_name="when",
-            ),
+            model_name='panelstep',
+            name='phase',
+            field=models.PositiveSmallIntegerField(choices=[(1, 'taking it off'), (2, 'the work behind it'), (3, 'putting it back')], default=2, verbose_name='when'),
         ),
     ]

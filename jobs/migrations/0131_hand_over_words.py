@@ -4,73 +4,50 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0136_grilles_and_held_panels"),
+        ('jobs', '0136_grilles_and_held_panels'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaljob",
-            name="how_to_use",
-            field=models.TextField(
-                blank=True, verbose_name="how it is used: level knob, presets, in a call"
-            ),
+            model_name='historicaljob',
+            name='how_to_use',
+            field=models.TextField(blank=True, verbose_name='how it is used: level knob, presets, in a call'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="why_this",
-            field=models.TextField(
-                blank=True, verbose_name="what was chosen and why, for the customer"
-            ),
+            model_name='historicaljob',
+            name='why_this',
+            field=models.TextField(blank=True, verbose_name='what was chosen and why, for the customer'),
         ),
         migrations.AddField(
-            model_name="historicalphoto",
-            name="on_handover",
-            field=models.CharField(
-                blank=True,
-                choices=[("before", "before the work"), ("after", "after it")],
-                default="",
-                max_length=6,
-                verbose_name="on the hand-over",
-            ),
+            model_name='historicalphoto',
+            name='on_handover',
+            field=models.CharField(blank=True, choices=[('before', 'before the work'), ('after', 'after it')], default='', max_length=6, verbose_name='on the hand-over'),
         ),
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="warranty",
-            field=models.TextField(
-                blank=True, verbose_name="warranty and next check, for the customer"
-            ),
+            model_name='historicalworkshop',
+            name='warranty',
+            field=models.TextField(blank=True, verbose_name='warranty and next check, for the customer'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="how_to_use",
-            field=models.TextField(
-                blank=True, verbose_name="how it is used: level knob, presets, in a call"
-            ),
+            model_name='job',
+            name='how_to_use',
+            field=models.TextField(blank=True, verbose_name='how it is used: level knob, presets, in a call'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="why_this",
-            field=models.TextField(
-                blank=True, verbose_name="what was chosen and why, for the customer"
-            ),
+            model_name='job',
+            name='why_this',
+            field=models.TextField(blank=True, verbose_name='what was chosen and why, for the customer'),
         ),
         migrations.AddField(
-            model_name="photo",
-            name="on_handover",
-            field=models.CharField(
-                blank=True,
-                choices=[("before", "before the work"), ("after", "after it")],
-                default="",
-                max_length=6,
-                verbose_name="on the hand-over",
-            ),
+            model_name='photo',
+            name='on_handover',
+            field=models.CharField(blank=True, choices=[('before', 'before the work'), ('after', 'after it')], default='', max_length=6, verbose_name='on the hand-over'),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="warranty",
-            field=models.TextField(
-                blank=True, verbose_name="warranty and next check, for the customer"
-            ),
+            model_name='workshop',
+            name='warranty',
+            field=models.TextField(blank=True, verbose_name='warranty and next check, for the customer'),
         ),
     ]

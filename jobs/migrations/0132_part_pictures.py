@@ -5,30 +5,19 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0131_car_templates"),
+        ('jobs', '0131_car_templates'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="PartPicture",
+            name='PartPicture',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("image", models.BinaryField()),
-                ("changed_at", models.DateTimeField(auto_now=True)),
-                (
-                    "part",
-                    models.OneToOneField(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="picture",
-                        to="jobs.part",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('image', models.BinaryField()),
+                ('changed_at', models.DateTimeField(auto_now=True)),
+                ('part', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='picture', to='jobs.part')),
             ],
         ),
     ]

@@ -6,97 +6,65 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0133_floors_and_covers"),
+        ('jobs', '0133_floors_and_covers'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="beside",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="thickness of the cover on what it meets"
-            ),
+            model_name='historicaltrimpanel',
+            name='beside',
+            field=models.FloatField(blank=True, null=True, verbose_name='thickness of the cover on what it meets'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="edge_gap",
-            field=models.FloatField(default=0.002, verbose_name="gap round it"),
+            model_name='historicaltrimpanel',
+            name='edge_gap',
+            field=models.FloatField(default=0.002, verbose_name='gap round it'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="measured",
-            field=models.CharField(
-                choices=[("wood", "the bare wood"), ("space", "the space it goes into")],
-                default="wood",
-                max_length=5,
-                verbose_name="the outline is",
-            ),
+            model_name='historicaltrimpanel',
+            name='measured',
+            field=models.CharField(choices=[('wood', 'the bare wood'), ('space', 'the space it goes into')], default='wood', max_length=5, verbose_name='the outline is'),
         ),
         migrations.AddField(
-            model_name="trimcorner",
-            name="radius",
-            field=models.FloatField(default=0.0, verbose_name="radius of the corner"),
+            model_name='trimcorner',
+            name='radius',
+            field=models.FloatField(default=0.0, verbose_name='radius of the corner'),
         ),
         migrations.AddField(
-            model_name="trimopening",
-            name="radius",
-            field=models.FloatField(default=0.0, verbose_name="radius of its corners"),
+            model_name='trimopening',
+            name='radius',
+            field=models.FloatField(default=0.0, verbose_name='radius of its corners'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="beside",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="thickness of the cover on what it meets"
-            ),
+            model_name='trimpanel',
+            name='beside',
+            field=models.FloatField(blank=True, null=True, verbose_name='thickness of the cover on what it meets'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="edge_gap",
-            field=models.FloatField(default=0.002, verbose_name="gap round it"),
+            model_name='trimpanel',
+            name='edge_gap',
+            field=models.FloatField(default=0.002, verbose_name='gap round it'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="measured",
-            field=models.CharField(
-                choices=[("wood", "the bare wood"), ("space", "the space it goes into")],
-                default="wood",
-                max_length=5,
-                verbose_name="the outline is",
-            ),
+            model_name='trimpanel',
+            name='measured',
+            field=models.CharField(choices=[('wood', 'the bare wood'), ('space', 'the space it goes into')], default='wood', max_length=5, verbose_name='the outline is'),
         ),
         migrations.CreateModel(
-            name="TrimStation",
+            name='TrimStation',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(editable=False)),
-                (
-                    "corner",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="batten after corner",
-                    ),
-                ),
-                ("along", models.FloatField(verbose_name="along it")),
-                ("out", models.FloatField(verbose_name="outwards")),
-                (
-                    "trim_panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="offsets",
-                        to="jobs.trimpanel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('position', models.PositiveSmallIntegerField(editable=False)),
+                ('corner', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='batten after corner')),
+                ('along', models.FloatField(verbose_name='along it')),
+                ('out', models.FloatField(verbose_name='outwards')),
+                ('trim_panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='offsets', to='jobs.trimpanel')),
             ],
             options={
-                "ordering": ["position", "pk"],
-                "abstract": False,
+                'ordering': ['position', 'pk'],
+                'abstract': False,
             },
         ),
     ]

@@ -5,259 +5,186 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0134_rounded_and_measured_edges"),
+        ('jobs', '0134_rounded_and_measured_edges'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="amplifier",
-            name="air_round",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free space its maker asks for round it"
-            ),
+            model_name='amplifier',
+            name='air_round',
+            field=models.FloatField(blank=True, null=True, verbose_name='free space its maker asks for round it'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="body_height",
-            field=models.FloatField(blank=True, null=True, verbose_name="height over its board"),
+            model_name='amplifier',
+            name='body_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='height over its board'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="body_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="length"),
+            model_name='amplifier',
+            name='body_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='length'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="body_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="breadth"),
+            model_name='amplifier',
+            name='body_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='breadth'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="fixing_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="hole for each of its screws"
-            ),
+            model_name='amplifier',
+            name='fixing_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='hole for each of its screws'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="holes_across",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the breadth"
-            ),
+            model_name='amplifier',
+            name='holes_across',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the breadth'),
         ),
         migrations.AddField(
-            model_name="amplifier",
-            name="holes_along",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the length"
-            ),
+            model_name='amplifier',
+            name='holes_along',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the length'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="air_round",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free space its maker asks for round it"
-            ),
+            model_name='historicalamplifier',
+            name='air_round',
+            field=models.FloatField(blank=True, null=True, verbose_name='free space its maker asks for round it'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="body_height",
-            field=models.FloatField(blank=True, null=True, verbose_name="height over its board"),
+            model_name='historicalamplifier',
+            name='body_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='height over its board'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="body_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="length"),
+            model_name='historicalamplifier',
+            name='body_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='length'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="body_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="breadth"),
+            model_name='historicalamplifier',
+            name='body_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='breadth'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="fixing_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="hole for each of its screws"
-            ),
+            model_name='historicalamplifier',
+            name='fixing_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='hole for each of its screws'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="holes_across",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the breadth"
-            ),
+            model_name='historicalamplifier',
+            name='holes_across',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the breadth'),
         ),
         migrations.AddField(
-            model_name="historicalamplifier",
-            name="holes_along",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the length"
-            ),
+            model_name='historicalamplifier',
+            name='holes_along',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the length'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="air_round",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free space its maker asks for round it"
-            ),
+            model_name='historicalprocessor',
+            name='air_round',
+            field=models.FloatField(blank=True, null=True, verbose_name='free space its maker asks for round it'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="body_height",
-            field=models.FloatField(blank=True, null=True, verbose_name="height over its board"),
+            model_name='historicalprocessor',
+            name='body_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='height over its board'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="body_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="length"),
+            model_name='historicalprocessor',
+            name='body_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='length'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="body_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="breadth"),
+            model_name='historicalprocessor',
+            name='body_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='breadth'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="fixing_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="hole for each of its screws"
-            ),
+            model_name='historicalprocessor',
+            name='fixing_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='hole for each of its screws'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="holes_across",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the breadth"
-            ),
+            model_name='historicalprocessor',
+            name='holes_across',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the breadth'),
         ),
         migrations.AddField(
-            model_name="historicalprocessor",
-            name="holes_along",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the length"
-            ),
+            model_name='historicalprocessor',
+            name='holes_along',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the length'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="room_above",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free height over the board"
-            ),
+            model_name='historicaltrimpanel',
+            name='room_above',
+            field=models.FloatField(blank=True, null=True, verbose_name='free height over the board'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="air_round",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free space its maker asks for round it"
-            ),
+            model_name='processor',
+            name='air_round',
+            field=models.FloatField(blank=True, null=True, verbose_name='free space its maker asks for round it'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="body_height",
-            field=models.FloatField(blank=True, null=True, verbose_name="height over its board"),
+            model_name='processor',
+            name='body_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='height over its board'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="body_length",
-            field=models.FloatField(blank=True, null=True, verbose_name="length"),
+            model_name='processor',
+            name='body_length',
+            field=models.FloatField(blank=True, null=True, verbose_name='length'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="body_width",
-            field=models.FloatField(blank=True, null=True, verbose_name="breadth"),
+            model_name='processor',
+            name='body_width',
+            field=models.FloatField(blank=True, null=True, verbose_name='breadth'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="fixing_hole",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="hole for each of its screws"
-            ),
+            model_name='processor',
+            name='fixing_hole',
+            field=models.FloatField(blank=True, null=True, verbose_name='hole for each of its screws'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="holes_across",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the breadth"
-            ),
+            model_name='processor',
+            name='holes_across',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the breadth'),
         ),
         migrations.AddField(
-            model_name="processor",
-            name="holes_along",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="its screws, apart along the length"
-            ),
+            model_name='processor',
+            name='holes_along',
+            field=models.FloatField(blank=True, null=True, verbose_name='its screws, apart along the length'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="room_above",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="free height over the board"
-            ),
+            model_name='trimpanel',
+            name='room_above',
+            field=models.FloatField(blank=True, null=True, verbose_name='free height over the board'),
         ),
         migrations.AlterField(
-            model_name="historicaltrimpanel",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("trim", "trim panel"),
-                    ("floor", "false floor"),
-                    ("board", "board for amplifiers"),
-                ],
-                default="trim",
-                max_length=6,
-                verbose_name="what it is",
-            ),
+            model_name='historicaltrimpanel',
+            name='kind',
+            field=models.CharField(choices=[('trim', 'trim panel'), ('floor', 'false floor'), ('board', 'board for amplifiers')], default='trim', max_length=6, verbose_name='what it is'),
         ),
         migrations.AlterField(
-            model_name="trimpanel",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("trim", "trim panel"),
-                    ("floor", "false floor"),
-                    ("board", "board for amplifiers"),
-                ],
-                default="trim",
-                max_length=6,
-                verbose_name="what it is",
-            ),
+            model_name='trimpanel',
+            name='kind',
+            field=models.CharField(choices=[('trim', 'trim panel'), ('floor', 'false floor'), ('board', 'board for amplifiers')], default='trim', max_length=6, verbose_name='what it is'),
         ),
         migrations.CreateModel(
-            name="TrimMount",
+            name='TrimMount',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(editable=False)),
-                ("u", models.FloatField(verbose_name="middle, from the left")),
-                ("v", models.FloatField(verbose_name="middle, from below")),
-                ("turned", models.BooleanField(default=False, verbose_name="turned a quarter")),
-                (
-                    "part",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="jobs.part",
-                        verbose_name="part",
-                    ),
-                ),
-                (
-                    "trim_panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="mounted",
-                        to="jobs.trimpanel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('position', models.PositiveSmallIntegerField(editable=False)),
+                ('u', models.FloatField(verbose_name='middle, from the left')),
+                ('v', models.FloatField(verbose_name='middle, from below')),
+                ('turned', models.BooleanField(default=False, verbose_name='turned a quarter')),
+                ('part', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='jobs.part', verbose_name='part')),
+                ('trim_panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='mounted', to='jobs.trimpanel')),
             ],
             options={
-                "ordering": ["position", "pk"],
-                "abstract": False,
+                'ordering': ['position', 'pk'],
+                'abstract': False,
             },
         ),
     ]

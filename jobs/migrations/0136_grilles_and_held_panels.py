@@ -4,101 +4,60 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0135_boards"),
+        ('jobs', '0135_boards'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="box",
-            name="grille_height",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="grille, free height under it"
-            ),
+            model_name='box',
+            name='grille_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='grille, free height under it'),
         ),
         migrations.AddField(
-            model_name="driver",
-            name="surround_height",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="surround and cone stand before the mounting face by",
-            ),
+            model_name='driver',
+            name='surround_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='surround and cone stand before the mounting face by'),
         ),
         migrations.AddField(
-            model_name="historicalbox",
-            name="grille_height",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="grille, free height under it"
-            ),
+            model_name='historicalbox',
+            name='grille_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='grille, free height under it'),
         ),
         migrations.AddField(
-            model_name="historicaldriver",
-            name="surround_height",
-            field=models.FloatField(
-                blank=True,
-                null=True,
-                verbose_name="surround and cone stand before the mounting face by",
-            ),
+            model_name='historicaldriver',
+            name='surround_height',
+            field=models.FloatField(blank=True, null=True, verbose_name='surround and cone stand before the mounting face by'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='historicaltrimpanel',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='historicaltrimpanel',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="held_by",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("", "nobody has said yet"),
-                    ("makers", "at the vehicle maker's own points"),
-                    ("brackets", "by brackets bolted into body metal"),
-                    ("inserts", "by bolts through inserts into body metal"),
-                    ("carried", "on a box, board or floor that is held itself"),
-                    ("loose", "by nothing: it stands loose"),
-                ],
-                default="",
-                max_length=8,
-                verbose_name="held in the car",
-            ),
+            model_name='trimpanel',
+            name='held_by',
+            field=models.CharField(blank=True, choices=[('', 'nobody has said yet'), ('makers', "at the vehicle maker's own points"), ('brackets', 'by brackets bolted into body metal'), ('inserts', 'by bolts through inserts into body metal'), ('carried', 'on a box, board or floor that is held itself'), ('loose', 'by nothing: it stands loose')], default='', max_length=8, verbose_name='held in the car'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="held_into",
-            field=models.CharField(blank=True, max_length=120, verbose_name="into what, with what"),
+            model_name='trimpanel',
+            name='held_into',
+            field=models.CharField(blank=True, max_length=120, verbose_name='into what, with what'),
         ),
         migrations.AlterField(
-            model_name="historicaltrimpanel",
-            name="sample",
-            field=models.CharField(
-                blank=True, max_length=120, verbose_name="approved sample: its number, and when"
-            ),
+            model_name='historicaltrimpanel',
+            name='sample',
+            field=models.CharField(blank=True, max_length=120, verbose_name='approved sample: its number, and when'),
         ),
         migrations.AlterField(
-            model_name="trimpanel",
-            name="sample",
-            field=models.CharField(
-                blank=True, max_length=120, verbose_name="approved sample: its number, and when"
-            ),
+            model_name='trimpanel',
+            name='sample',
+            field=models.CharField(blank=True, max_length=120, verbose_name='approved sample: its number, and when'),
         ),
     ]

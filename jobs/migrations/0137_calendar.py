@@ -10,296 +10,134 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0131_hand_over_words"),
+        ('jobs', '0131_hand_over_words'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Bay",
+            name='Bay',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=40, verbose_name="name")),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=40, verbose_name='name')),
             ],
             options={
-                "verbose_name": "bay",
-                "ordering": ["name", "pk"],
+                'verbose_name': 'bay',
+                'ordering': ['name', 'pk'],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
         migrations.AddField(
-            model_name="historicalworkshop",
-            name="minutes_day",
-            field=models.PositiveSmallIntegerField(
-                default=480,
-                validators=[django.core.validators.MinValueValidator(60)],
-                verbose_name="somebody works in a day",
-            ),
+            model_name='historicalworkshop',
+            name='minutes_day',
+            field=models.PositiveSmallIntegerField(default=480, validators=[django.core.validators.MinValueValidator(60)], verbose_name='somebody works in a day'),
         ),
         migrations.AddField(
-            model_name="user",
-            name="calendar_token",
+            model_name='user',
+            name='calendar_token',
             field=models.CharField(editable=False, max_length=22, null=True, unique=True),
         ),
         migrations.AddField(
-            model_name="workshop",
-            name="minutes_day",
-            field=models.PositiveSmallIntegerField(
-                default=480,
-                validators=[django.core.validators.MinValueValidator(60)],
-                verbose_name="somebody works in a day",
-            ),
+            model_name='workshop',
+            name='minutes_day',
+            field=models.PositiveSmallIntegerField(default=480, validators=[django.core.validators.MinValueValidator(60)], verbose_name='somebody works in a day'),
         ),
         migrations.CreateModel(
-            name="HistoricalBay",
+            name='HistoricalBay',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                ("name", models.CharField(max_length=40, verbose_name="name")),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('name', models.CharField(max_length=40, verbose_name='name')),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "verbose_name": "historical bay",
-                "verbose_name_plural": "historical bays",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical bay',
+                'verbose_name_plural': 'historical bays',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="HistoricalBooking",
+            name='HistoricalBooking',
             fields=[
-                (
-                    "id",
-                    models.BigIntegerField(
-                        auto_created=True, blank=True, db_index=True, verbose_name="ID"
-                    ),
-                ),
-                ("hanging", models.JSONField(null=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(db_index=True, editable=False, null=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("arrival", "the car comes"),
-                            ("work", "work"),
-                            ("pick_up", "the car is fetched"),
-                        ],
-                        default="work",
-                        max_length=7,
-                        verbose_name="what happens",
-                    ),
-                ),
-                ("first_day", models.DateField(verbose_name="day")),
-                ("last_day", models.DateField(blank=True, null=True, verbose_name="until")),
-                (
-                    "weekends",
-                    models.BooleanField(default=False, verbose_name="on Saturday and Sunday too"),
-                ),
-                ("from_time", models.TimeField(blank=True, null=True, verbose_name="from")),
-                ("to_time", models.TimeField(blank=True, null=True, verbose_name="to")),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="minutes a day",
-                    ),
-                ),
-                ("note", models.CharField(blank=True, max_length=120, verbose_name="note")),
-                ("uid", models.UUIDField(db_index=True, default=uuid.uuid4, editable=False)),
-                ("changed_at", models.DateTimeField(blank=True, editable=False)),
-                ("history_id", models.AutoField(primary_key=True, serialize=False)),
-                ("history_date", models.DateTimeField(db_index=True)),
-                ("history_change_reason", models.CharField(max_length=100, null=True)),
-                (
-                    "history_type",
-                    models.CharField(
-                        choices=[("+", "Created"), ("~", "Changed"), ("-", "Deleted")], max_length=1
-                    ),
-                ),
-                (
-                    "bay",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.bay",
-                        verbose_name="bay",
-                    ),
-                ),
-                (
-                    "history_user",
-                    models.ForeignKey(
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "person",
-                    models.ForeignKey(
-                        blank=True,
-                        db_constraint=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.DO_NOTHING,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                        verbose_name="person",
-                    ),
-                ),
+                ('id', models.BigIntegerField(auto_created=True, blank=True, db_index=True, verbose_name='ID')),
+                ('hanging', models.JSONField(null=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(db_index=True, editable=False, null=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('arrival', 'the car comes'), ('work', 'work'), ('pick_up', 'the car is fetched')], default='work', max_length=7, verbose_name='what happens')),
+                ('first_day', models.DateField(verbose_name='day')),
+                ('last_day', models.DateField(blank=True, null=True, verbose_name='until')),
+                ('weekends', models.BooleanField(default=False, verbose_name='on Saturday and Sunday too')),
+                ('from_time', models.TimeField(blank=True, null=True, verbose_name='from')),
+                ('to_time', models.TimeField(blank=True, null=True, verbose_name='to')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='minutes a day')),
+                ('note', models.CharField(blank=True, max_length=120, verbose_name='note')),
+                ('uid', models.UUIDField(db_index=True, default=uuid.uuid4, editable=False)),
+                ('changed_at', models.DateTimeField(blank=True, editable=False)),
+                ('history_id', models.AutoField(primary_key=True, serialize=False)),
+                ('history_date', models.DateTimeField(db_index=True)),
+                ('history_change_reason', models.CharField(max_length=100, null=True)),
+                ('history_type', models.CharField(choices=[('+', 'Created'), ('~', 'Changed'), ('-', 'Deleted')], max_length=1)),
+                ('bay', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.bay', verbose_name='bay')),
+                ('history_user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ('job', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to='jobs.job')),
+                ('person', models.ForeignKey(blank=True, db_constraint=False, null=True, on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL, verbose_name='person')),
             ],
             options={
-                "verbose_name": "historical day in the calendar",
-                "verbose_name_plural": "historical day in the calendars",
-                "ordering": ("-history_date", "-history_id"),
-                "get_latest_by": ("history_date", "history_id"),
+                'verbose_name': 'historical day in the calendar',
+                'verbose_name_plural': 'historical day in the calendars',
+                'ordering': ('-history_date', '-history_id'),
+                'get_latest_by': ('history_date', 'history_id'),
             },
             bases=(simple_history.models.HistoricalChanges, models.Model),
         ),
         migrations.CreateModel(
-            name="Booking",
+            name='Booking',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("entry_token", models.UUIDField(editable=False, null=True, unique=True)),
-                ("removed_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("arrival", "the car comes"),
-                            ("work", "work"),
-                            ("pick_up", "the car is fetched"),
-                        ],
-                        default="work",
-                        max_length=7,
-                        verbose_name="what happens",
-                    ),
-                ),
-                ("first_day", models.DateField(verbose_name="day")),
-                ("last_day", models.DateField(blank=True, null=True, verbose_name="until")),
-                (
-                    "weekends",
-                    models.BooleanField(default=False, verbose_name="on Saturday and Sunday too"),
-                ),
-                ("from_time", models.TimeField(blank=True, null=True, verbose_name="from")),
-                ("to_time", models.TimeField(blank=True, null=True, verbose_name="to")),
-                (
-                    "minutes",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="minutes a day",
-                    ),
-                ),
-                ("note", models.CharField(blank=True, max_length=120, verbose_name="note")),
-                ("uid", models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
-                ("changed_at", models.DateTimeField(auto_now=True)),
-                (
-                    "bay",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="jobs.bay",
-                        verbose_name="bay",
-                    ),
-                ),
-                (
-                    "job",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="bookings",
-                        to="jobs.job",
-                    ),
-                ),
-                (
-                    "person",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="bookings",
-                        to=settings.AUTH_USER_MODEL,
-                        verbose_name="person",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('entry_token', models.UUIDField(editable=False, null=True, unique=True)),
+                ('removed_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[('arrival', 'the car comes'), ('work', 'work'), ('pick_up', 'the car is fetched')], default='work', max_length=7, verbose_name='what happens')),
+                ('first_day', models.DateField(verbose_name='day')),
+                ('last_day', models.DateField(blank=True, null=True, verbose_name='until')),
+                ('weekends', models.BooleanField(default=False, verbose_name='on Saturday and Sunday too')),
+                ('from_time', models.TimeField(blank=True, null=True, verbose_name='from')),
+                ('to_time', models.TimeField(blank=True, null=True, verbose_name='to')),
+                ('minutes', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='minutes a day')),
+                ('note', models.CharField(blank=True, max_length=120, verbose_name='note')),
+                ('uid', models.UUIDField(default=uuid.uuid4, editable=False, unique=True)),
+                ('changed_at', models.DateTimeField(auto_now=True)),
+                ('bay', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='jobs.bay', verbose_name='bay')),
+                ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='bookings', to='jobs.job')),
+                ('person', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='bookings', to=settings.AUTH_USER_MODEL, verbose_name='person')),
             ],
             options={
-                "verbose_name": "day in the calendar",
-                "ordering": ["first_day", "from_time", "pk"],
-                "abstract": False,
-                "base_manager_name": "with_removed",
-                "indexes": [
-                    models.Index(
-                        fields=["first_day", "last_day"], name="jobs_bookin_first_d_26dd00_idx"
-                    )
-                ],
+                'verbose_name': 'day in the calendar',
+                'ordering': ['first_day', 'from_time', 'pk'],
+                'abstract': False,
+                'base_manager_name': 'with_removed',
+                'indexes': [models.Index(fields=['first_day', 'last_day'], name='jobs_bookin_first_d_26dd00_idx')],
             },
             managers=[
-                ("objects", django.db.models.manager.Manager()),
-                ("with_removed", django.db.models.manager.Manager()),
+                ('objects', django.db.models.manager.Manager()),
+                ('with_removed', django.db.models.manager.Manager()),
             ],
         ),
     ]

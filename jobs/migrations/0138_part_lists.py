@@ -7,62 +7,35 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0137_calendar"),
+        ('jobs', '0137_calendar'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="PartList",
+            name='PartList',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("name", models.CharField(max_length=100)),
-                ("kind", models.CharField(blank=True, max_length=16)),
-                ("supplier", models.CharField(blank=True, max_length=60)),
-                ("sent_at", models.DateTimeField(auto_now_add=True)),
-                ("encoding", models.CharField(blank=True, max_length=20)),
-                ("head", models.JSONField(default=list)),
-                ("rows", models.JSONField(default=list)),
-                ("count", models.PositiveIntegerField(default=0)),
-                (
-                    "state",
-                    models.CharField(
-                        choices=[
-                            ("reading", "being read"),
-                            ("read", "read"),
-                            ("written", "written"),
-                        ],
-                        default="reading",
-                        max_length=8,
-                    ),
-                ),
-                ("judged", models.PositiveIntegerField(default=0)),
-                (
-                    "to_write",
-                    models.JSONField(
-                        default=list, encoder=django.core.serializers.json.DjangoJSONEncoder
-                    ),
-                ),
-                ("troubles", models.JSONField(default=list)),
-                ("unchanged", models.PositiveIntegerField(default=0)),
-                ("new", models.PositiveIntegerField(default=0)),
-                ("changed", models.PositiveIntegerField(default=0)),
-                (
-                    "sent_by",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to=settings.AUTH_USER_MODEL,
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('name', models.CharField(max_length=100)),
+                ('kind', models.CharField(blank=True, max_length=16)),
+                ('supplier', models.CharField(blank=True, max_length=60)),
+                ('sent_at', models.DateTimeField(auto_now_add=True)),
+                ('encoding', models.CharField(blank=True, max_length=20)),
+                ('head', models.JSONField(default=list)),
+                ('rows', models.JSONField(default=list)),
+                ('count', models.PositiveIntegerField(default=0)),
+                ('state', models.CharField(choices=[('reading', 'being read'), ('read', 'read'), ('written', 'written')], default='reading', max_length=8)),
+                ('judged', models.PositiveIntegerField(default=0)),
+                ('to_write', models.JSONField(default=list, encoder=django.core.serializers.json.DjangoJSONEncoder)),
+                ('troubles', models.JSONField(default=list)),
+                ('unchanged', models.PositiveIntegerField(default=0)),
+                ('new', models.PositiveIntegerField(default=0)),
+                ('changed', models.PositiveIntegerField(default=0)),
+                ('sent_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
             options={
-                "ordering": ["-pk"],
+                'ordering': ['-pk'],
             },
         ),
     ]

@@ -4,81 +4,70 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0138_part_lists"),
+        ('jobs', '0138_part_lists'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="factorypart",
-            name="untouched",
-            field=models.BooleanField(
-                default=False, verbose_name="the customer wants it left alone"
-            ),
+            model_name='factorypart',
+            name='untouched',
+            field=models.BooleanField(default=False, verbose_name='the customer wants it left alone'),
         ),
         migrations.AddField(
-            model_name="historicalfactorypart",
-            name="untouched",
-            field=models.BooleanField(
-                default=False, verbose_name="the customer wants it left alone"
-            ),
+            model_name='historicalfactorypart',
+            name='untouched',
+            field=models.BooleanField(default=False, verbose_name='the customer wants it left alone'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="current_at_most",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current while it plays, at most"
-            ),
+            model_name='historicaljob',
+            name='current_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='current while it plays, at most'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="heavier_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="heavier by at most"),
+            model_name='historicaljob',
+            name='heavier_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='heavier by at most'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="height_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="no box higher than"),
+            model_name='historicaljob',
+            name='height_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='no box higher than'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="room_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="room the boxes may take"),
+            model_name='historicaljob',
+            name='room_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='room the boxes may take'),
         ),
         migrations.AddField(
-            model_name="historicaljob",
-            name="undrilled",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="no panel may be drilled"
-            ),
+            model_name='historicaljob',
+            name='undrilled',
+            field=models.BooleanField(blank=True, null=True, verbose_name='no panel may be drilled'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="current_at_most",
-            field=models.FloatField(
-                blank=True, null=True, verbose_name="current while it plays, at most"
-            ),
+            model_name='job',
+            name='current_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='current while it plays, at most'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="heavier_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="heavier by at most"),
+            model_name='job',
+            name='heavier_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='heavier by at most'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="height_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="no box higher than"),
+            model_name='job',
+            name='height_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='no box higher than'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="room_at_most",
-            field=models.FloatField(blank=True, null=True, verbose_name="room the boxes may take"),
+            model_name='job',
+            name='room_at_most',
+            field=models.FloatField(blank=True, null=True, verbose_name='room the boxes may take'),
         ),
         migrations.AddField(
-            model_name="job",
-            name="undrilled",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="no panel may be drilled"
-            ),
+            model_name='job',
+            name='undrilled',
+            field=models.BooleanField(blank=True, null=True, verbose_name='no panel may be drilled'),
         ),
     ]

@@ -4,30 +4,25 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0139_wishes"),
+        ('jobs', '0139_wishes'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicaloffer",
-            name="photos_wanted",
-            field=models.BooleanField(
-                default=False, verbose_name="photos of the work may be shown here"
-            ),
+            model_name='historicaloffer',
+            name='photos_wanted',
+            field=models.BooleanField(default=False, verbose_name='photos of the work may be shown here'),
         ),
         migrations.AddField(
-            model_name="offer",
-            name="photos",
-            field=models.ManyToManyField(
-                related_name="links", to="jobs.photo", verbose_name="photos"
-            ),
+            model_name='offer',
+            name='photos',
+            field=models.ManyToManyField(related_name='links', to='jobs.photo', verbose_name='photos'),
         ),
         migrations.AddField(
-            model_name="offer",
-            name="photos_wanted",
-            field=models.BooleanField(
-                default=False, verbose_name="photos of the work may be shown here"
-            ),
+            model_name='offer',
+            name='photos_wanted',
+            field=models.BooleanField(default=False, verbose_name='photos of the work may be shown here'),
         ),
     ]

@@ -5,121 +5,55 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("jobs", "0150_origins"),
+        ('jobs', '0150_origins'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="historicalholder",
-            name="takes",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("mini", "blade, type F (mini)"),
-                    ("blade", "blade, type C (regular)"),
-                    ("maxi", "blade, type E (maxi)"),
-                    ("sf30", "bolted strip SF30"),
-                    ("sf51", "bolted strip SF51"),
-                    ("cartridge", "cartridge"),
-                    ("breaker", "circuit breaker"),
-                ],
-                max_length=10,
-                verbose_name="fuse it takes",
-            ),
+            model_name='historicalholder',
+            name='takes',
+            field=models.CharField(blank=True, choices=[('mini', 'blade, type F (mini)'), ('blade', 'blade, type C (regular)'), ('maxi', 'blade, type E (maxi)'), ('sf30', 'bolted strip SF30'), ('sf51', 'bolted strip SF51'), ('cartridge', 'cartridge'), ('breaker', 'circuit breaker')], max_length=10, verbose_name='fuse it takes'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="beneath_listed",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="every fuse and terminal under it is listed"
-            ),
+            model_name='historicaltrimpanel',
+            name='beneath_listed',
+            field=models.BooleanField(blank=True, null=True, verbose_name='every fuse and terminal under it is listed'),
         ),
         migrations.AddField(
-            model_name="historicaltrimpanel",
-            name="cover_state",
-            field=models.CharField(
-                choices=[
-                    ("to_order", "to order"),
-                    ("ordered", "ordered"),
-                    ("in", "in"),
-                    ("fitted", "fitted"),
-                    ("missing", "missing"),
-                ],
-                default="to_order",
-                max_length=10,
-                verbose_name="state of the cover",
-            ),
+            model_name='historicaltrimpanel',
+            name='cover_state',
+            field=models.CharField(choices=[('to_order', 'to order'), ('ordered', 'ordered'), ('in', 'in'), ('fitted', 'fitted'), ('missing', 'missing')], default='to_order', max_length=10, verbose_name='state of the cover'),
         ),
         migrations.AddField(
-            model_name="holder",
-            name="takes",
-            field=models.CharField(
-                blank=True,
-                choices=[
-                    ("mini", "blade, type F (mini)"),
-                    ("blade", "blade, type C (regular)"),
-                    ("maxi", "blade, type E (maxi)"),
-                    ("sf30", "bolted strip SF30"),
-                    ("sf51", "bolted strip SF51"),
-                    ("cartridge", "cartridge"),
-                    ("breaker", "circuit breaker"),
-                ],
-                max_length=10,
-                verbose_name="fuse it takes",
-            ),
+            model_name='holder',
+            name='takes',
+            field=models.CharField(blank=True, choices=[('mini', 'blade, type F (mini)'), ('blade', 'blade, type C (regular)'), ('maxi', 'blade, type E (maxi)'), ('sf30', 'bolted strip SF30'), ('sf51', 'bolted strip SF51'), ('cartridge', 'cartridge'), ('breaker', 'circuit breaker')], max_length=10, verbose_name='fuse it takes'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="beneath_listed",
-            field=models.BooleanField(
-                blank=True, null=True, verbose_name="every fuse and terminal under it is listed"
-            ),
+            model_name='trimpanel',
+            name='beneath_listed',
+            field=models.BooleanField(blank=True, null=True, verbose_name='every fuse and terminal under it is listed'),
         ),
         migrations.AddField(
-            model_name="trimpanel",
-            name="cover_state",
-            field=models.CharField(
-                choices=[
-                    ("to_order", "to order"),
-                    ("ordered", "ordered"),
-                    ("in", "in"),
-                    ("fitted", "fitted"),
-                    ("missing", "missing"),
-                ],
-                default="to_order",
-                max_length=10,
-                verbose_name="state of the cover",
-            ),
+            model_name='trimpanel',
+            name='cover_state',
+            field=models.CharField(choices=[('to_order', 'to order'), ('ordered', 'ordered'), ('in', 'in'), ('fitted', 'fitted'), ('missing', 'missing')], default='to_order', max_length=10, verbose_name='state of the cover'),
         ),
         migrations.CreateModel(
-            name="TrimBeneath",
+            name='TrimBeneath',
             fields=[
-                (
-                    "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(editable=False)),
-                ("what", models.CharField(max_length=80, verbose_name="fuse or terminal")),
-                (
-                    "u",
-                    models.FloatField(blank=True, null=True, verbose_name="middle, from the left"),
-                ),
-                ("v", models.FloatField(blank=True, null=True, verbose_name="middle, from below")),
-                (
-                    "trim_panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="lying_under",
-                        to="jobs.trimpanel",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('position', models.PositiveSmallIntegerField(editable=False)),
+                ('what', models.CharField(max_length=80, verbose_name='fuse or terminal')),
+                ('u', models.FloatField(blank=True, null=True, verbose_name='middle, from the left')),
+                ('v', models.FloatField(blank=True, null=True, verbose_name='middle, from below')),
+                ('trim_panel', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lying_under', to='jobs.trimpanel')),
             ],
             options={
-                "ordering": ["position", "pk"],
-                "abstract": False,
+                'ordering': ['position', 'pk'],
+                'abstract': False,
             },
         ),
     ]
