@@ -102,9 +102,10 @@ def _offer(job: Job, key: str) -> Offer | None:
 
 
 def _begun(job: Job, offer: Offer | None) -> dict[str, str]:
-    """The words to begin with, in the language of the offer where there is one."""
+    """The words to begin with, in the language of the offer or of its customer."""
     shop, customer = Workshop.current(), job.vehicle.customer
-    with translation.override(offer.sheet.language if offer else translation.get_language()):
+    language = offer.sheet.language if offer else customer.language or shop.language
+    with translation.override(language):
         words = {
             "car": str(job.vehicle),
             "name": customer.name,
