@@ -15,7 +15,7 @@ def make_seat(job: Job) -> None:
     TargetCurve.objects.create(job=job, name="ours", content=a_curve())
     processor = job.equipmentitems.filter(part__kind=Part.Kind.PROCESSOR).first()
     ProcessorFile.objects.create(job=job, processor=processor, saved_on=date(2026, 11, 28),
-                                 saved_by="somebody", kept="processors/none", kept_name="a.bin",
+                                 saved_by="somebody", kept="", kept_name="a.bin",
                                  size=5)  # fmt: skip
     ChannelCurve.objects.create(job=job, channel=job.channels.first(), place="driver's seat",
                                 measured_on=date(2026, 11, 27), measured_by="somebody",
