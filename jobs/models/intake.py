@@ -77,7 +77,7 @@ class Intake(JobPart):
         constraints = [models.UniqueConstraint(fields=["job"], name="one_intake_per_job")]
 
     def __str__(self) -> str:
-        return f"{self._meta.verbose_name} {self.job.code}"
+        return self.job.code
 
     @property
     def is_signed(self) -> bool:
