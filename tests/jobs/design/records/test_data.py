@@ -30,6 +30,9 @@ pytestmark = pytest.mark.django_db
 
 # Rows that point at a carried row and do not belong to this job's data.
 ELSEWHERE = {
+    "Origin": "keys of where a job came from",
+    "Message": "what was sent to the customer, not what is in the car",
+    "CustomerPage": "what was issued, written as a page",
     "PartPicture": "what a part looks like where it is picked",
     "Damping": "a kind of part that no calculator asks for",
     "AccessLog": "sign-ins",
@@ -41,6 +44,7 @@ ELSEWHERE = {
     "TOTPDevice": "sign-ins",
     "StaticDevice": "sign-ins",
     "WithdrawnCode": "opens nothing and is on no sheet",
+    "Absence": "who is away is of the workshop, not of a job",
     "Booking": "when it is worked on is the workshop's plan, not what is built",
     "CarTemplate": "a name under which the next car of the model begins",
     "DesignOption": "another way to do the job, kept whole by itself",
