@@ -119,13 +119,13 @@ def test_a_saved_taper_comes_back_as_typed(hatchback, browse):
 
 
 def test_groups_that_mean_nothing_for_a_shape_step_aside(hatchback, browse):
-    """The measures of the top are for tapers alone, rebates for every other shape."""
+    """The measures of the top are for tapers alone, rebates for shapes whose sides stand square."""
     url = reverse("box-add", args=[hatchback.code])
     page = browse("designer").get(url).content.decode()
     groups = re.findall('<fieldset data-only="([^"]+)"', page)
     assert "taper" in groups
     (others,) = (one.split() for one in groups if "rectangle" in one)
-    assert set(others) == set(Box.Shape.values) - {"taper"}
+    assert set(others) == set(Box.Shape.values) - {"taper", "plan"}
     lean = page[: page.index('for="id_rear_slope"')].rpartition("<div")[2]
     assert 'data-only="sloped"' in lean
 
