@@ -212,6 +212,7 @@ def test_a_process_told_to_stop_loses_nothing(hatchback, cast, monkeypatch):
 
     monkeypatch.setattr("jobs.sheets.printing.worker.carry_out", stopped)
     monkeypatch.setattr(Worker, "_beat_on", lambda self: None)
+    monkeypatch.setattr("jobs.sheets.printing.worker.deliver_on", lambda: None)
     with pytest.raises(SystemExit):
         Worker().run()
     assert (_again(order).state, _again(order).tries) == (State.WAITING, 0)
