@@ -41,6 +41,7 @@ SECTIONS += ["panels", "findings", "bay", "gate", "sheets", "shop", "halt", "cus
 SECTIONS += ["intake", "messages"]
 SECTIONS += ["price", "agreement", "hours", "options"]
 SECTIONS += ["setup", "setup-signals", "setup-measured", "setup-proposal", "setup-as-set"]
+SECTIONS += ["setup-microphone"]
 ROWS = ["item", "channel", "factory", "box", "node", "run", "panel", "step", "content"]
 ROWS += [
     "measurement",
@@ -143,7 +144,7 @@ PAGES: dict[str, tuple[str, str]] = {
 NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures|picture)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
-    r"|calendar-feed|part-list-(step|write|stop)|intake-(mark|sign|picture)|message-again|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances)"
+    r"|calendar-feed|part-list-(step|write|stop)|intake-(mark|sign|picture)|message-again|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances|processor-file|take)|customer-(link-withdraw|paper|photo)"
     r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|job-(make|file)|dxf|panel-page|panel-page-photo|sheet-standing"
 )
 
@@ -319,9 +320,9 @@ def test_no_page_is_forgotten() -> None:
     listed |= {"decide", "part-edit", "login", "second-step"}
     # The form of every row; and a page that only its own link opens.
     rows = ("price-line", "payment", "work-time", "option", "channel-curve", "channel-setting")
-    rows += ("car-template", "booking")
+    rows += ("car-template", "booking", "processor-file", "target-curve")
     listed |= {f"{name}-{act}" for name in rows for act in ("add", "edit")} - {"option-add"}
-    listed |= {"offer-page", "part-list"}
+    listed |= {"offer-page", "part-list", "customer-page"}
     # The demo has neither photos nor a certificate of its own.
     listed |= {"picture-edit", "note-edit", "certificate"}
     wanted = {name for name in names(get_resolver().url_patterns) if not NO_PAGES.fullmatch(name)}
