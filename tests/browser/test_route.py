@@ -25,6 +25,9 @@ def test_a_place_is_moved_forward_and_stays_there(visit: Callable[..., Page]) ->
     """The order on the page is the order that is saved; the hand stays where the place went."""
     page = visit("designer", width=390)
     page.goto(at(RUN))
+    page.locator("details.fold", has=page.locator("[name=route-panel]")).locator(
+        "summary"
+    ).first.click()
     before = _places(page)
     assert len(set(before[:2])) == 2
     buttons = page.get_by_role("button", name="Move one place forward")
