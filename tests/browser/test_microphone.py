@@ -53,7 +53,7 @@ def measure(page: Page) -> str:
 
 def told(said: str) -> tuple[float, float]:
     """Delay and how far it may be off, in milliseconds."""
-    figures = re.search(r"arrives ([\d.]+) ms after the mark, ± ([\d.]+) ms", said)
+    figures = re.search(r"arrives\s([\d.]+)\sms after the mark, ±\s([\d.]+)\sms", said)
     assert figures, said
     return float(figures[1]), float(figures[2])
 
