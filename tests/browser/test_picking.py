@@ -83,6 +83,7 @@ def test_a_route_is_tapped_on_the_car(visit: Visit) -> None:
     """A panel that is tapped is the next place of the route; tapped again it is taken back."""
     page = visit("designer", width=390)
     page.goto(at(f"/jobs/{JOB}/run/{{{ROUTED}}}/"))
+    page.locator("details.fold", has=page.locator(".car-plan")).locator("summary").first.click()
     chosen = "all => all.map((one) => one.value).filter(Boolean)"
     before = page.eval_on_selector_all("[name=route-panel]", chosen)
     button = page.locator(".car-plan button", has_text="Boot floor")
