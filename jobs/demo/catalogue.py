@@ -267,39 +267,28 @@ def _electronics() -> Parts:
             largest_cable=35e-6,
             figures_source=SOURCE,
         ),
-        "lead holder": Holder.objects.create(
-            kind=Kind.HOLDER,
-            maker="Ferrow",
-            name="Holder on leads, for one cartridge",
-            ways=1,
-            takes=Fuse.Type.CARTRIDGE,
-            rated_current=15,
-            largest_cable=2.5e-6,
-            figures_source=SOURCE,
+        "lead holder": _holder(
+            "Holder on leads, for one cartridge", Fuse.Type.CARTRIDGE, 15, 2.5e-6
         ),
-        "strip holder": Holder.objects.create(
-            kind=Kind.HOLDER,
-            maker="Ferrow",
-            name="Holder for one strip fuse",
-            ways=1,
-            takes=Fuse.Type.SF51,
-            rated_current=200,
-            largest_cable=50e-6,
-            stud="M8",
-            figures_source=SOURCE,
-        ),
-        "short holder": Holder.objects.create(
-            kind=Kind.HOLDER,
-            maker="Ferrow",
-            name="Holder for one short strip fuse",
-            ways=1,
-            takes=Fuse.Type.SF30,
-            rated_current=100,
-            largest_cable=35e-6,
-            stud="M8",
-            figures_source=SOURCE,
+        "strip holder": _holder("Holder for one strip fuse", Fuse.Type.SF51, 200, 50e-6, "M8"),
+        "short holder": _holder(
+            "Holder for one short strip fuse", Fuse.Type.SF30, 100, 35e-6, "M8"
         ),
     }
+
+
+def _holder(name: str, takes: str, rating: float, largest: float, stud: str = "") -> Holder:
+    return Holder.objects.create(
+        kind=Kind.HOLDER,
+        maker="Ferrow",
+        name=name,
+        ways=1,
+        takes=takes,
+        rated_current=rating,
+        largest_cable=largest,
+        stud=stud,
+        figures_source=SOURCE,
+    )
 
 
 def _fuse(kind: str, rating: float, breaking: float | None, multiple: float, time: float) -> Fuse:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import secrets
 from typing import Any, ClassVar, Self
 
 from django.db import models
@@ -16,6 +17,22 @@ from simple_history.signals import pre_create_historical_record
 def written_day(day: dt.date | None) -> str:
     """Return a day as its reader writes it; of a record half typed there may be none yet."""
     return date_format(day, "SHORT_DATE_FORMAT") if day else "–"
+
+
+def new_token() -> str:
+    """Return what opens something to whoever holds it and cannot be guessed: 128 bits."""
+    return secrets.token_urlsafe(16)
+
+
+class Signed:
+    """What somebody drew their name under: strokes as flat lists of x and y."""
+
+    signature: Any  # a JSON field of the model
+
+    @property
+    def strokes(self) -> list[str]:
+        """What was drawn, each stroke as the points of a line."""
+        return [" ".join(map(str, stroke)) for stroke in self.signature]
 
 
 class RecordManager(models.Manager["Record"]):

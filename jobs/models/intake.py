@@ -10,6 +10,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import Signed
 from jobs.models.bounded import number, prose
 from jobs.models.job import JobPart
 
@@ -22,7 +23,7 @@ def picture_path(instance: IntakeMark, _filename: str) -> str:
     return f"intake/{instance.job_id}/{uuid.uuid4().hex}.jpg"
 
 
-class Intake(JobPart):
+class Intake(Signed, JobPart):
     """One walk round the car with its customer; once it is signed none of it changes."""
 
     # The rest belongs to one of these.
@@ -98,11 +99,6 @@ class Intake(JobPart):
         at = self.signed_at
         signed = [mark for mark in marks if at is None or mark.noted_at <= at]
         return signed, [mark for mark in marks if mark not in signed]
-
-    @property
-    def strokes(self) -> list[str]:
-        """What was drawn, each stroke as the points of a line."""
-        return [" ".join(map(str, stroke)) for stroke in self.signature]
 
 
 class IntakeMark(JobPart):

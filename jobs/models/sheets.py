@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import secrets
 from typing import Any
 
 from django.conf import settings
@@ -11,6 +10,7 @@ from django.db import models
 from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext_lazy as _
 
+from jobs.models.base import new_token
 from jobs.models.job import Job
 from jobs.models.origin import Origin
 
@@ -118,11 +118,6 @@ class IssuedSheet(models.Model):
     def short_hash(self) -> str:
         """Enough of its hash to tell two files apart by eye."""
         return self.sha256[:SHORT]
-
-
-def new_token() -> str:
-    """Return what opens a page to whoever holds it, and cannot be guessed."""
-    return secrets.token_urlsafe(16)
 
 
 class CustomerPage(models.Model):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-import secrets
 
 from django.core.files import File
 from django.core.files.storage import default_storage
 from django.core.files.uploadedfile import UploadedFile
 from django.utils import timezone
+
+from jobs.models.base import new_token
 
 FOLDER = "arriving"
 KEPT = dt.timedelta(days=2)
@@ -19,7 +20,7 @@ _NAMED = re.compile(r"[A-Za-z0-9_-]{22}")
 def keep(upload: UploadedFile[bytes]) -> str:
     """Keep a file for two days; returns the name it is asked for by."""
     clear()
-    name = secrets.token_urlsafe(16)
+    name = new_token()
     default_storage.save(_path(name), upload)
     return name
 

@@ -82,6 +82,8 @@ ALSO: dict[type[Model], tuple[str, ...]] = {
 
 
 FORMS = ("image", "small")  # of a photo
+# Fields that name a file of the archive.
+FILES: dict[type[Model], tuple[str, ...]] = {Photo: FORMS, CarAnswer: ("report",)}
 Keys = dict[str, dict[str, int]]
 
 
@@ -184,7 +186,7 @@ def name_of(model: type[Model], key: int, form: str) -> str:
 
 
 def _name_files(data: dict[str, Any], named: Mapping[str, str]) -> None:
-    for model, forms in ((Photo, FORMS), (CarAnswer, ("report",))):
+    for model, forms in FILES.items():
         for row in data["rows"].get(model.__name__, ()):
             for form in forms:
                 name = name_of(model, row["id"], form)

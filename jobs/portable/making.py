@@ -40,6 +40,7 @@ from jobs.models import (
 from jobs.models.bay import report_path
 from jobs.models.panels import photo_path
 from jobs.models.sheets import token_of
+from jobs.portable.contents import FILES
 from jobs.portable.matching import Plan, plan
 from jobs.portable.numbering import PART_OF, Row
 from jobs.portable.reading import Arrival
@@ -48,10 +49,6 @@ from jobs.portable.writing import sheet_name
 
 # These hold keys of any row in a text or a list: they are made when every row has its key.
 _LAST: tuple[type[Model], ...] = (RunAsBuilt, GateSign, StageRelease, Decision)
-_FILES: dict[type[Model], tuple[str, ...]] = {
-    Photo: ("image", "small"),
-    CarAnswer: ("report",),
-}
 
 
 def make(arrival: Arrival) -> tuple[Job, Plan]:
@@ -158,7 +155,7 @@ class _Making:
         values: dict[str, Any] = {}
         for column in model._meta.concrete_fields:
             name = column.attname
-            if name not in row or column.primary_key or name in _FILES.get(model, ()):
+            if name not in row or column.primary_key or name in FILES.get(model, ()):
                 continue
             if column.is_relation:
                 if not getattr(column.remote_field, "parent_link", False):

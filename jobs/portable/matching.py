@@ -7,8 +7,9 @@ because the other one came.
 
 from __future__ import annotations
 
+import json
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from hashlib import sha256
@@ -140,7 +141,7 @@ def _same(row: Row, candidates: Iterable[Any]) -> Any:
 
 def _customer(row: Row) -> Shared:
     named = Customer.objects.filter(name__iexact=row["name"]) if row["name"] else ()
-    return _shared(row["name"], row, named, str)
+    return _shared(row["name"], row, named)
 
 
 def _car(row: Row, customer: Shared) -> Shared:
@@ -153,7 +154,7 @@ def _car(row: Row, customer: Shared) -> Shared:
         if (vin and _bare(car.vin) == vin) or (plate and _bare(car.plate) == plate)
     ]
     name = " ".join(part for part in (row["maker"], row["model"], row.get("plate", "")) if part)
-    shared = _shared(name, row, [c for c in known if c.customer_id == customer.key], str)
+    shared = _shared(name, row, [c for c in known if c.customer_id == customer.key])
     if known and not shared.is_here:
         return Shared(name=name, other=f"{known[0]} {known[0].plate}".strip())
     return shared
@@ -186,7 +187,7 @@ def _parts(arrival: Arrival) -> dict[int, Shared]:
             gives = ratings.get(row["id"], [])
             fitting = [part for part in named.order_by("pk") if _gives(part) == gives]
             name = f"{row['maker']} {row['name']}".strip()
-            shared[row["id"]] = _shared(name, row, fitting, str, among=named)
+            shared[row["id"]] = _shared(name, row, fitting, named)
     return shared
 
 
@@ -205,18 +206,14 @@ def _gives(part: Any) -> list[tuple[Any, ...]]:
 
 
 def _shared(
-    name: str,
-    row: Row,
-    candidates: Iterable[Any],
-    called: Callable[[Any], str],
-    among: Iterable[Any] | None = None,
+    name: str, row: Row, candidates: Iterable[Any], among: Iterable[Any] | None = None
 ) -> Shared:
     candidates = list(candidates)
     same = _same(row, candidates)
     if same is not None:
         return Shared(name=name, key=same.pk)
     others = list(candidates if among is None else among)
-    return Shared(name=name, other=called(others[0]) if others else "")
+    return Shared(name=name, other=str(others[0]) if others else "")
 
 
 def _damaged(arrival: Arrival) -> list[str]:
@@ -234,8 +231,6 @@ def _damaged(arrival: Arrival) -> list[str]:
 
 def _different(arrival: Arrival) -> list[str]:
     """Name what this code works out otherwise than the file says."""
-    import json
-
     if RESULTS not in arrival.members:
         return []
     there = json.loads(arrival.read(RESULTS))

@@ -53,9 +53,24 @@ def _is_plain(value: Any) -> bool:
     return not isinstance(value, float) or math.isfinite(value)
 
 
-def _plain(value: Any, depth: int) -> Any:  # noqa: C901
+def _plain(value: Any, depth: int) -> Any:
     if depth > DEEPEST or (callable(value) and not is_dataclass(value)):
         return _LEAVE
+    if isinstance(value, np.ndarray):
+        return _plain(value.tolist(), depth)
+    if is_dataclass(value) and not isinstance(value, type):
+        named = {field.name: getattr(value, field.name) for field in fields(value)}
+        return _table(named, depth)
+    if isinstance(value, Mapping):
+        return _table({_name(key): kept for key, kept in value.items()}, depth)
+    if isinstance(value, Sequence | set | frozenset) and not isinstance(value, str):
+        plain = [_plain(kept, depth + 1) for kept in value]
+        return [kept for kept in plain if kept is not _LEAVE]
+    return _single(value)
+
+
+def _single(value: Any) -> Any:
+    """Return what holds nothing else as plain data; _LEAVE what is none."""
     if isinstance(value, Model):
         return f"{value._meta.model_name} {value.pk}"
     if isinstance(value, enum.Enum):
@@ -68,19 +83,7 @@ def _plain(value: Any, depth: int) -> Any:  # noqa: C901
         return int(value)
     if isinstance(value, complex):
         return [value.real, value.imag]
-    if isinstance(value, np.ndarray):
-        return _plain(value.tolist(), depth)
-    if isinstance(value, Promise):
-        return str(value)
-    if is_dataclass(value) and not isinstance(value, type):
-        named = {field.name: getattr(value, field.name) for field in fields(value)}
-        return _table(named, depth)
-    if isinstance(value, Mapping):
-        return _table({_name(key): kept for key, kept in value.items()}, depth)
-    if isinstance(value, Sequence | set | frozenset):
-        plain = [_plain(kept, depth + 1) for kept in value]
-        return [kept for kept in plain if kept is not _LEAVE]
-    return _LEAVE
+    return str(value) if isinstance(value, Promise) else _LEAVE
 
 
 def _name(key: Any) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from datetime import date
 from decimal import Decimal
 
@@ -13,21 +12,14 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from jobs.models.agreement.rates import LONGEST_WORK, WorkKind
-from jobs.models.base import written_day
+from jobs.models.base import Signed, new_token, written_day
 from jobs.models.bounded import number
 from jobs.models.job import Job, JobPart
 from jobs.models.panels import Photo
 from jobs.models.sheets import IssuedSheet
 
-BYTES = 16  # 128 bits, as the codes of panels
 
-
-def new_token() -> str:
-    """Return what opens an offer to whoever holds it, and cannot be guessed."""
-    return secrets.token_urlsafe(BYTES)
-
-
-class Offer(JobPart):
+class Offer(Signed, JobPart):
     """One frozen spec and price, or an addition to one that was agreed."""
 
     job = models.ForeignKey(Job, models.CASCADE, related_name="offers")
@@ -75,11 +67,6 @@ class Offer(JobPart):
     def is_expired(self, on: date | None = None) -> bool:
         """Whether its last day is over."""
         return (on or timezone.localdate()) > self.valid_until
-
-    @property
-    def strokes(self) -> list[str]:
-        """What was drawn, as points of a drawing."""
-        return [" ".join(map(str, stroke)) for stroke in self.signature]
 
 
 class Payment(JobPart):

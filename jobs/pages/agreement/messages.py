@@ -104,18 +104,19 @@ def _offer(job: Job, key: str) -> Offer | None:
 def _begun(job: Job, offer: Offer | None) -> dict[str, str]:
     """The words to begin with, in the language of the offer or of its customer."""
     shop, customer = Workshop.current(), job.vehicle.customer
+    fetched_on = None if offer else _fetched_on(job)
     language = offer.sheet.language if offer else customer.language or shop.language
     with translation.override(language):
         words = {
             "car": str(job.vehicle),
             "name": customer.name,
             "number": offer.number if offer else "",
-            "day": written_day(offer.valid_until if offer else _fetched_on(job)),
+            "day": written_day(offer.valid_until if offer else fetched_on),
         }
         if offer is None:
             subject = _("Your %(car)s can be fetched") % words
             body = _("your %(car)s is ready. It can be fetched on %(day)s.") % words
-            if _fetched_on(job) is None:
+            if fetched_on is None:
                 body = _("your %(car)s is ready and can be fetched.") % words
         elif offer.addition:
             subject = _("Addition %(number)s for your %(car)s") % words

@@ -387,7 +387,8 @@ class BoxForm(RecordForm[Box]):
 
         Open is the first that lacks something, and what is refused.
         """
-        lacks = [fold.slug for fold in FOLDS if fold.slug in lacking(self.instance)]
+        lacking_in = lacking(self.instance)
+        lacks = [fold.slug for fold in FOLDS if fold.slug in lacking_in]
         folds = []
         for fold in FOLDS:
             groups = [group for group in self.groups if group[0] in fold.headings]

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST
 
 from jobs import access
 from jobs.locks import held
-from jobs.models.agreement.offer import new_token
+from jobs.models.base import new_token
 
 
 @require_POST

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST
 from jobs import access
 from jobs.locks import held
 from jobs.models import CustomerPage, Job, Workshop
-from jobs.models.sheets import new_token
+from jobs.models.base import new_token
 
 
 def address(page: CustomerPage) -> str:

@@ -11,19 +11,12 @@ from django.utils.translation import gettext_lazy
 from jobs import access
 from jobs.design.setup.measured import UnusableCurveError, read_level
 from jobs.models import TargetCurve
-from jobs.pages.forms.columns_field import ColumnsFileField, put_back
-from jobs.pages.forms.forms import RecordForm
+from jobs.pages.forms.columns_form import ColumnsForm
 from jobs.pages.forms.record_rows import RowKind
 
 
-class TargetCurveForm(RecordForm[TargetCurve]):
+class TargetCurveForm(ColumnsForm[TargetCurve]):
     """A name and the columns, pasted, typed or read from a file."""
-
-    file = ColumnsFileField(
-        label=gettext_lazy("or a text file of it"),
-        required=False,
-        help_text=gettext_lazy("A file takes the place of what is pasted."),
-    )
 
     class Meta:
         model = TargetCurve
@@ -38,10 +31,6 @@ class TargetCurveForm(RecordForm[TargetCurve]):
             ),
         }
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.fields["content"].required = False  # a file will do
-
     def clean(self) -> dict[str, Any]:
         """Read the curve now: one that cannot be read is not kept, but stays to be put right."""
         cleaned = super().clean()
@@ -55,9 +44,7 @@ class TargetCurveForm(RecordForm[TargetCurve]):
         try:
             read_level(text)
         except UnusableCurveError as error:
-            self.add_error("content", str(error))
-            if sent:
-                put_back(self, "content", sent)
+            self.refuse("content", str(error), sent)
             return cleaned
         cleaned["content"] = text
         return cleaned
