@@ -64,11 +64,15 @@ def _to_come() -> QuerySet[EquipmentItem]:
     return items.order_by("part__supplier", "part__kind", "part__maker", "part__name", "job", "pk")
 
 
-def _covers_to_come(states: Collection[str]) -> list[CoverOrder]:
-    """What covers trim panels and floors: its metres follow from the panels."""
+def _jobs_to_cover(states: Collection[str]) -> QuerySet[Job]:
     panels = TrimPanel.objects.filter(cover__isnull=False, cover_state__in=states)
     jobs = Job.objects.filter(removed_at=None, trim_panels__in=panels).exclude(stage__in=GONE)
-    return cover_orders(jobs.select_related("vehicle__customer").distinct()[:MOST_JOBS], states)
+    return jobs.select_related("vehicle__customer").distinct()
+
+
+def _covers_to_come(states: Collection[str]) -> list[CoverOrder]:
+    """What covers trim panels and floors: its metres follow from the panels."""
+    return cover_orders(_jobs_to_cover(states)[:MOST_JOBS], states)
 
 
 def _suppliers(items: Sequence[EquipmentItem], covers: Sequence[CoverOrder]) -> list[Supplier]:
@@ -97,6 +101,7 @@ def _page(request: HttpRequest, form: ActForm, status: int = 200) -> HttpRespons
         "suppliers": _suppliers(items, _covers_to_come(TO_COME)),
         "count": len(items),
         "most": MOST,
+        "jobs_left_out": max(_jobs_to_cover(TO_COME).count() - MOST_JOBS, 0),
         "form": form,
         "ticked": {key_of(text) for text in request.POST.getlist("item")},
         "ticked_covers": request.POST.getlist("cover"),

@@ -150,3 +150,14 @@ def test_cover_is_ordered_by_the_metre_of_its_roll(hatchback, browse):
     TrimPanel.objects.update(cover_state="to_order")
     Cover.objects.update(roll_width=None)
     assert row()["quantity"] == "not known"
+
+
+def test_cover_that_is_not_listed_is_said(hatchback, browse, monkeypatch):
+    """Of more jobs than the list works out, the rest are counted, not left out in silence."""
+    carpet = Cover.objects.create(kind="cover", name="Carpet", supplier="South", roll_width=1.4)
+    TrimPanel.objects.create(job=hatchback.job, name="Floor", width=0.8, height=0.6, cover=carpet)
+    page = browse("designer").get(reverse("parts")).content.decode()
+    assert "not listed" not in page
+    monkeypatch.setattr("jobs.pages.agreement.parts.MOST_JOBS", 0)
+    page = browse("designer").get(reverse("parts")).content.decode()
+    assert "The cover of 1 job more is not listed." in page
