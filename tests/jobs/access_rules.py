@@ -154,6 +154,7 @@ RULES: dict[str, Rule] = {
     },
     **{name: Rule(get=EVERY) for name in ("hours", "days")},
     **rows("booking", models.Booking, DECIDES),
+    **rows("conversation", models.Conversation, EVERY),
     **rows("work-time", models.WorkTime, EVERY),
     **rows("car-template", models.CarTemplate, DECIDES),
     **rows("factory", models.FactoryPart, DECIDES),
