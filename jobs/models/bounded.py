@@ -91,9 +91,7 @@ def count(
     return _Count(label, most=most, default=default, validators=_at_least(least))
 
 
-def number(
-    label: Any, *, most: int, least: int = 0
-) -> models.IntegerField[int | None, int | None]:
+def number(label: Any, *, most: int, least: int = 0) -> models.IntegerField[int | None, int | None]:
     """Return a field for a whole number that may be unknown, in a column that holds the most."""
     kind = _Count if most <= LARGEST_SMALL else _LargeCount
     return kind(label, most=most, null=True, blank=True, validators=_at_least(least))
