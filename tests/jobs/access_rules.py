@@ -234,7 +234,7 @@ RULES: dict[str, Rule] = {
     **rows("channel-curve", models.ChannelCurve, EVERY),
     **rows("processor-file", models.ProcessorFile, EVERY),
     **rows("target-curve", models.TargetCurve, EVERY),
-    "setup-signal": Rule(get=EVERY, args=given("pink-noise")),
+    "setup-signal": Rule(get=EVERY, args=given("pink-noise", "wav")),
     "rights": alone(get=EVERY),
     **rows("sweep", models.DriverSweep, EVERY),
     **rows("box-sweep", models.BoxSweep, EVERY),

@@ -19,11 +19,12 @@ from acoustics.setup.signals import (
     Tone,
 )
 from acoustics.setup.start import TEST_LEVEL, tone_frequency
-from acoustics.setup.wav import BITS, wav, wav_length
+from acoustics.setup.wav import BITS, flac, wav, wav_length
 from jobs.models import Channel
 
-__all__ = ["BITS", "RATES", "Played", "rattle_table", "signal_named", "signals"]
+__all__ = ["BITS", "KINDS", "RATES", "Played", "rattle_table", "signal_named", "signals"]
 
+KINDS = ("wav", "flac")
 MEASURING = LogSweep(low=10.0, high=20_000.0, wanted=10.0, level=-15.0)
 # What a recording is worked out against.
 MARKED = MarkedSweep(sweep=MEASURING)
@@ -59,18 +60,22 @@ class Played:
     # Of a signal that is made for one channel.
     channel: Channel | None = None
 
-    def name(self, rate: int, bits: int) -> str:
+    def name(self, rate: int, bits: int, kind: str) -> str:
         """What the file is called."""
         which = f"-{self.channel.pk}" if self.channel else ""
-        return f"{self.slug}{which}-{rate}-{bits}.wav"
+        return f"{self.slug}{which}-{rate}-{bits}.{kind}"
 
     def length(self, rate: int, bits: int) -> int:
         """How many bytes it has."""
         return wav_length(self.signal, rate=rate, bits=bits)
 
     def pieces(self, rate: int, bits: int) -> Iterator[bytes]:
-        """The file, a second at a time."""
+        """The WAV file, a second at a time."""
         return wav(self.signal, rate=rate, bits=bits)
+
+    def packed(self, rate: int, bits: int) -> bytes:
+        """The FLAC file, whole: what stands in its header is known at its end."""
+        return flac(self.signal, rate=rate, bits=bits)
 
 
 _EARS = _("Start turned down. Ear protection where it has to be loud.")
