@@ -144,7 +144,8 @@ def _seconds(signal: Signal, rate: int) -> Iterator[Floats]:
 
 
 def _whole(samples: Floats, bits: int) -> npt.NDArray[np.int32]:
-    return np.rint(samples * (2 ** (bits - 1) - 1)).astype("<i4")
+    whole: npt.NDArray[np.int32] = np.rint(samples * (2 ** (bits - 1) - 1)).astype("<i4")
+    return whole
 
 
 def _frames(signal: Signal, rate: int) -> int:
