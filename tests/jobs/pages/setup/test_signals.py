@@ -8,6 +8,9 @@ import wave
 import pytest
 from django.urls import reverse
 
+from jobs.design.setup.measured import read_recording
+from jobs.models import Workshop
+
 pytestmark = pytest.mark.django_db
 
 
@@ -68,3 +71,15 @@ def test_a_file_may_be_packed_without_loss(hatchback, browse):
     assert answer.content.startswith(b"fLaC")  # RFC 9639, 6
     other = reverse("setup-signal", args=[hatchback.code, "left-right", "mp3"])
     assert client.get(other).status_code == 404
+
+
+def test_the_demo_brings_a_recording_to_try(hatchback, browse):
+    """It is worked out as any other: arrival and polarity as it was made; a workshop has none."""
+    client, url = browse("installer"), reverse("setup-signals", args=[hatchback.code])
+    file = reverse("setup-signal", args=[hatchback.code, "recording", "wav"])
+    assert client.get(file).status_code == 404
+    Workshop.objects.update_or_create(defaults={"is_demo": True})
+    assert file in client.get(url).content.decode()
+    heard = read_recording(b"".join(client.get(file).streaming_content))
+    assert heard.delay == pytest.approx(0.6e-3, abs=heard.delay_within)
+    assert heard.inverted is True
