@@ -22,6 +22,7 @@ from jobs.sheets import (
     panels,
     setup,
     templates,
+    workings,
 )
 from jobs.sheets.agreement import intake, options, spec
 from jobs.sheets.attached import Attached
@@ -116,6 +117,12 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/setup.html",
             context=setup.context,
             attached=attached.SETUP,
+        ),
+        Sheet(
+            kind=SheetKind.WORKINGS,
+            template="sheets/workings.html",
+            context=workings.context,
+            attached=attached.WORKINGS,
         ),
         Sheet(
             kind=SheetKind.COMPARE,
