@@ -27,7 +27,7 @@ from typing import Any, Literal
 
 from django.utils.translation import gettext as _
 
-from .quantities.kinds import KINDS
+from .quantities.kinds import FIGURES, KINDS, READ_FINER
 from .quantities.numbers import (
     UnreadableQuantity,
     checked,
@@ -65,9 +65,6 @@ ZERO_CELSIUS = 273.15  # K, by definition of the degree Celsius
 
 _system: ContextVar[System] = ContextVar("unit_system", default="metric")
 _on_paper: ContextVar[bool] = ContextVar("on_paper", default=False)
-# Figures of a sheet; read off a meter, a tape or a saw to more of them.
-FIGURES = 3
-READ_FINER = {"length", "span", "cable_length", "voltage"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,11 +103,7 @@ def using_system(system: System) -> Iterator[None]:
 
 @contextmanager
 def on_paper() -> Iterator[None]:
-    """Show figures inside the block as a sheet prints them: none that nobody knows.
-
-    On a page the decimals of a column line up and a figure stays as long as it was typed; on
-    paper 150.0 A would claim a tenth that nobody measured.
-    """
+    """Show figures inside the block as a sheet prints them: 150.0 A claims a tenth."""
     token = _on_paper.set(True)
     try:
         yield
@@ -298,7 +291,7 @@ def show(
 
 
 def _decimals(shown: float, kind: str, usual: int, exact: bool) -> int:
-    """Return how many decimals a figure gets; what is only as fine as its zeros loses these."""
+    """Return how many decimals a figure gets before zeros at its end are left out."""
     magnitude = _magnitude(shown)
     if exact:
         return min(max(6 - magnitude, 0), 12)

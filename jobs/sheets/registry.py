@@ -15,18 +15,17 @@ from jobs.sheets import (
     attached,
     build,
     cables,
-    compare,
     cut,
     labels,
     pack,
     panels,
     setup,
     templates,
-    workings,
 )
 from jobs.sheets.agreement import intake, options, spec
 from jobs.sheets.attached import Attached
 from jobs.sheets.customer import glovebox, handover, page
+from jobs.sheets.desk import compare, workings
 
 LANGUAGES = dict(settings.LANGUAGES)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from html import unescape
 
-from jobs.units import FIGURES, KINDS, READ_FINER, units_of
+from jobs.quantities.kinds import FIGURES, KINDS, READ_FINER
+from jobs.units import units_of
 
 # A tape, a saw and a meter show more figures than a sheet otherwise prints.
 _FINER = {unit for kind in READ_FINER for unit in units_of(kind)}

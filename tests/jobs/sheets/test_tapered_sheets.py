@@ -82,5 +82,7 @@ def test_router_files_are_whole_and_as_large_as_the_cut_list(design):
         bevelled = [cut for cut in parts[int(piece.label[1:])].cuts if cut.bevel]
         space = document.modelspace()
         assert len(space.query("LINE[layer=='BEVEL']")) == len(bevelled) == 4
-        notes = " ".join(one.dxf.text for one in space.query("TEXT")).replace("\N{NO-BREAK SPACE}", " ")
+        notes = " ".join(one.dxf.text for one in space.query("TEXT")).replace(
+            "\N{NO-BREAK SPACE}", " "
+        )
         assert all(on_paper(cut.bevel, "angle") in notes for cut in bevelled)
