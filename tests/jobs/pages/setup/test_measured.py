@@ -112,7 +112,8 @@ def test_a_recording_outlives_what_was_wrong_with_the_form(hatchback, browse, ur
     row = ChannelCurve.objects.get(recorded=True)
     assert row.take_name == "take.wav"
     file.seek(0)
-    assert row.take.read() == file.read()
+    with row.take.open() as kept:
+        assert kept.read() == file.read()
     answer = client.post(url, sent(hatchback, again="../../secret_key/x"))
     assert answer.status_code == 422
     assert "choose it once more" in answer.content.decode()
