@@ -56,6 +56,7 @@ def test_what_was_sent_and_agreed_stands_between(job, browse, cast):
     html = _card(browse, job)
     for part in ("It is ready", "e-mail, perhaps sent", "Leo Fern", offer.number):
         assert part in html, part
+    assert html.index(offer.number) < html.index("It is ready")  # the newest first
 
 
 def test_what_is_wrong_is_said_and_what_was_typed_stays(job, browse):
