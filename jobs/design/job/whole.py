@@ -109,6 +109,11 @@ class JobDesign:
             finding for finding in self.findings if finding.severity == "look" and finding.is_open
         ]
 
+    @property
+    def chosen_boxes(self) -> list[BoxResult]:
+        """The boxes that are built."""
+        return [box for box in self.boxes if box.box.chosen]
+
     def saved_box(self, pk: int) -> BoxResult | None:
         """The result of the box with this key."""
         return next((box for box in self.boxes if box.box.pk == pk), None)

@@ -142,7 +142,10 @@ def part(piece: Piece) -> Part:
             if isinstance(mark, Circle)
         ],
         spots=_spots(piece),
-        seats=[_ring(seat) for seat in piece.seats],
+        seats=[
+            (seat.label or str(number), _ring(seat.outline))
+            for number, seat in enumerate(piece.seats, start=1)
+        ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
 
