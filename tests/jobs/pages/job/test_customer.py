@@ -41,6 +41,7 @@ def test_whoever_spoke_writes_it_down_and_every_visit_shows_it(job, browse, cast
     assert "No hole in<br>the dash." in html
     assert cast.installer.full_name in html
     assert "The visit before" in html
+    assert reverse("customer", args=[other.code]) in client.get("/search/?q=dash").content.decode()
     assert html.index("by telephone</a>") < html.index("face to face</a>")
 
 
