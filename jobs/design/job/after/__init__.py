@@ -1,1 +1,1 @@
-"""A car after it has left: visits, what was changed since, and where a part is that is called back."""
+"""A car that has left: who looked at it, what was changed since, where a part of it is."""
