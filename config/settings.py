@@ -210,8 +210,24 @@ MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
 # Each file under a name with its hash, so that a browser keeps it for good; the server gathers
 # them when it starts (config/server.py).
+# Photos lie beside the database, or in a bucket that several machines share (S3 and its like).
+BUCKET = env.str("UNDERTRIM_S3_BUCKET", default="")
+IN_A_BUCKET = {
+    "BACKEND": "storages.backends.s3.S3Storage",
+    "OPTIONS": {
+        "bucket_name": BUCKET,
+        "endpoint_url": env.str("UNDERTRIM_S3_ENDPOINT", default="") or None,
+        "region_name": env.str("UNDERTRIM_S3_REGION", default="") or None,
+        "access_key": env.str("UNDERTRIM_S3_KEY", default="") or None,
+        "secret_key": env.str("UNDERTRIM_S3_SECRET", default="") or None,
+        # No photo takes the place of another, and none is open to whoever knows its name.
+        "file_overwrite": False,
+        "default_acl": None,
+    },
+}
+BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "default": IN_A_BUCKET if BUCKET else BESIDE,
     "staticfiles": {"BACKEND": "config.static.HashedFiles"},
 }
 # A curve of ten million characters pasted by mistake is answered beside its field, not cut off.

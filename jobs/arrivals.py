@@ -38,9 +38,11 @@ def drop(name: str) -> None:
 
 def clear() -> None:
     """Let go of what nobody took in: it says everything of a customer and their car."""
-    if not default_storage.exists(FOLDER):
+    try:
+        names = default_storage.listdir(FOLDER)[1]
+    except FileNotFoundError:  # nothing was ever sent; a bucket has no folders to ask for
         return
-    for name in default_storage.listdir(FOLDER)[1]:
+    for name in names:
         path = f"{FOLDER}/{name}"
         if default_storage.get_modified_time(path) < timezone.now() - KEPT:
             default_storage.delete(path)

@@ -23,6 +23,8 @@ def load_people() -> dict[str, User]:
         is_demo=True,
         address="7 Kiln Yard, Oxmere",
         phone="000 555 0142",
+        first_check_weeks=6,
+        warranty_months=24,
         warranty="Two years on our work from the day you sign below, and each maker's own on the "
         "parts, by the serial numbers on the list above. After six weeks we look at every joint "
         "and fuse once more; it costs nothing and takes half an hour.",

@@ -1,5 +1,7 @@
 """One file per noun the workshop uses; this is the list of them."""
 
+from jobs.models.aftercare.lot import CableLot
+from jobs.models.aftercare.visit import ServiceVisit
 from jobs.models.agreement.conversation import Conversation
 from jobs.models.agreement.message import Message
 from jobs.models.agreement.offer import Offer, Payment, WorkTime
@@ -93,6 +95,7 @@ __all__ = [
     "BoxCorner",
     "BoxSweep",
     "CabinCurve",
+    "CableLot",
     "CarAnswer",
     "CarTemplate",
     "CautionRead",
@@ -155,6 +158,7 @@ __all__ = [
     "Role",
     "Run",
     "RunAsBuilt",
+    "ServiceVisit",
     "Session",
     "SheetKind",
     "SheetMaterial",

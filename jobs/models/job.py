@@ -61,6 +61,8 @@ class Job(Record):
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="jobs"
     )
     created_at = models.DateTimeField(auto_now_add=True)
+    # When it was handed over, the last time it was; reminders count from here.
+    left_on = models.DateField(_("handed over"), null=True, editable=False)
     promised_on = models.DateField(_("promised for"), null=True, blank=True)
     wishes = prose(_("what the customer wants, in their words"))
     listening = prose(_("what they listen to, how loud, on which seat"))

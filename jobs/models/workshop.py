@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from simple_history.models import HistoricalRecords
 
 from jobs.models.agreement.rates import Rates
-from jobs.models.bounded import count, figure, prose
+from jobs.models.bounded import count, figure, number, prose
 
 
 class Machines(models.Model):
@@ -82,6 +82,9 @@ class Workshop(Machines, Rates):
     )
     currency = models.CharField(_("currency"), max_length=3, default="EUR")
     warranty = prose(_("warranty and next check, for the customer"))
+    # When somebody is to be called; nobody is reminded where these are empty.
+    first_check_weeks = number(_("weeks to the first check"), most=104, least=1)
+    warranty_months = number(_("months of warranty on our work"), most=240, least=1)
     # Where a phone in the bay finds this app; codes on labels lead there.
     web_address = models.CharField(_("web address of this app"), max_length=120, blank=True)
     # What is cut and ordered beyond the length of the route.

@@ -32,6 +32,7 @@ from jobs.pages.calendar import absences, bays, days, own_feed, week
 from jobs.pages.history import pages as histories
 from jobs.pages.history import places, rights, today
 from jobs.pages.job import (
+    aftercare,
     board,
     brief,
     car,
@@ -155,6 +156,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *closing.urlpatterns,
     *gate.urlpatterns,
     *intake.urlpatterns,
+    *aftercare.urlpatterns,
     *notes.urlpatterns,
     *pictures.urlpatterns,
     *acts.urlpatterns,

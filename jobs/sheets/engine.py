@@ -6,7 +6,6 @@ import gc
 import logging
 import re
 import threading
-from base64 import b64decode
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -17,6 +16,8 @@ from urllib.parse import unquote, urlsplit
 
 from django.conf import settings
 from django.utils.translation import gettext as _
+
+from jobs.sheets import photo_data
 
 APT_LINE = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
 # Any address the templates write is below this name, which does not exist.
@@ -50,7 +51,7 @@ def _static_roots() -> dict[str, Path]:
 
 
 def _fetcher(pictures: Sequence[Picture] = ()) -> Any:
-    """Return a fetcher that reads a sheet's drawings, the app's own static files, nothing else."""
+    """Return a fetcher of a sheet's drawings, photos of the store and the app's static files."""
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
     class AppFetcher(URLFetcher):  # type: ignore[misc]
@@ -66,6 +67,9 @@ def _fetcher(pictures: Sequence[Picture] = ()) -> Any:
                 if path.startswith(DRAWING):
                     content, kind = pictures[int(path.removeprefix(DRAWING))]
                     return URLFetcherResponse(url, content, {"Content-Type": kind})
+                if path.startswith(photo_data.BEGINS):
+                    content = photo_data.content(path.removeprefix(photo_data.BEGINS))
+                    return URLFetcherResponse(url, content, {"Content-Type": "image/jpeg"})
                 for prefix, root in _static_roots().items():
                     if path.startswith(prefix):
                         file = (root / path[len(prefix) :]).resolve()
@@ -84,14 +88,8 @@ _SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.DOTALL)
 
 
-_PHOTO = re.compile(r'src="data:image/jpeg;base64,([^"]+)"')
-
-
 def _pictured(html: str) -> tuple[str, list[Picture]]:
-    """Hand drawings over as pictures: within the page each stroke is styled like a paragraph.
-
-    Photos too: within the page a hundred of them are copied with every step.
-    """
+    """Hand drawings over as pictures: within the page each stroke is styled like a paragraph."""
     pictures: list[Picture] = []
 
     def picture(match: re.Match[str]) -> str:
@@ -102,11 +100,7 @@ def _pictured(html: str) -> tuple[str, list[Picture]]:
         pictures.append((drawing.encode(), "image/svg+xml"))
         return f'<img alt="{title.group(1)}" src="{DRAWING}{len(pictures) - 1}">'
 
-    def photo(match: re.Match[str]) -> str:
-        pictures.append((b64decode(match.group(1)), "image/jpeg"))
-        return f'src="{DRAWING}{len(pictures) - 1}"'
-
-    return _PHOTO.sub(photo, _SVG.sub(picture, html)), pictures
+    return _SVG.sub(picture, html), pictures
 
 
 @cache

@@ -17,8 +17,7 @@ from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.schedule import Schedule, work_out_schedule
 from jobs.drawings.pencil.photo_marks import photo_marks
 from jobs.models import Fuse, Photo, PowerNode, Run, Workshop
-from jobs.sheets import codes
-from jobs.sheets.photo_data import data_uri
+from jobs.sheets import codes, photo_data
 from jobs.units import show
 
 
@@ -126,7 +125,7 @@ def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], i
     pictures, lost = [], 0
     for photo in photos:
         try:
-            pictures.append((str(photo), data_uri(photo), _over(photo)))
+            pictures.append((str(photo), photo_data.address(photo), _over(photo)))
         except OSError:
             lost += 1
     return panel, pictures, lost

@@ -76,7 +76,7 @@ def _peak(job: Job) -> tuple[int, int]:
     if child == 0:
         Path("/proc/self/clear_refs").write_text("5")  # what it took before does not count
         before = _memory("VmRSS")
-        pdf = sheets.draft(work_out(load(job)), SheetKind.BAY, sheets.Options())
+        pdf = sheets.draft(work_out(load(job)), SheetKind.CUSTOMER, sheets.Options())
         os.write(into, f"{_memory('VmHWM') - before} {len(pdf)}".encode())
         os._exit(0)
     os.waitpid(child, 0)
@@ -85,12 +85,12 @@ def _peak(job: Job) -> tuple[int, int]:
 
 
 def test_a_whole_pack_of_a_large_job(large) -> None:
-    """The bay's pack of 40 panels and 120 photos: under 15 s, 400 MB and 15 MB, 1.15 of bare."""
+    """The customer's pack of 40 panels, 120 photos: under 15 s, 400 MB and 15 MB, 1.15 of bare."""
     most, size = _peak(large)
     print(
         f"{most / MEGABYTE:.0f} MB on top of {WORKER // MEGABYTE}, {size / MEGABYTE:.1f} MB of PDF"
     )
-    design, entry = work_out(load(large)), sheets.SHEETS[SheetKind.BAY]
+    design, entry = work_out(load(large)), sheets.SHEETS[SheetKind.CUSTOMER]
     engine._styles()
     html = ""
 

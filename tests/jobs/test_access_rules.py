@@ -64,6 +64,12 @@ def _set_job(shelf: Shelf) -> Job:
     models.DampingLayer.objects.create(job=new, panel=panel, part=shelf["damping"], where="skin")
     models.PanelContent.objects.create(job=new, panel=panel, description="felt")
     models.Measurement.objects.create(job=new, name="volts", kind="voltage")
+    models.ServiceVisit.objects.create(
+        job=new, day=dt.date(2026, 11, 20), reason="service", person=by
+    )
+    models.CableLot.objects.create(
+        job=new, conductor=models.Conductor.objects.first(), number="L-1"
+    )
     models.BayNote.objects.create(job=new, panel=panel, text="a scratch", written_by=by)
     read = {"measured_on": dt.date(2026, 11, 20), "measured_by": "somebody"}
     models.DriverSweep.objects.create(job=new, item=item, content="20 4 0", **read)

@@ -25,6 +25,7 @@ from jobs.models import (
     Part,
     Payment,
     Run,
+    ServiceVisit,
     User,
     Vehicle,
     Workshop,
@@ -37,13 +38,13 @@ MOST_FIELDS = 3
 # What the app counts for itself, and where the job stands.
 IGNORED = {
     *("version", "removed_at", "open_stops", "open_looks", "edition"),
-    *("stage", "created_at"),
+    *("stage", "created_at", "left_on"),
 }
 IGNORED |= {"proportion"}
 # So does whether it rests.
 IGNORED |= {"halt", "halt_why", "look_again_on"}
 # What is said, printed and paid about a job, and is not the job.
-OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime)
+OF_THE_OFFICE = (User, IssuedSheet, Offer, Payment, WorkTime, ServiceVisit)
 NOUNS = {
     Job: gettext_lazy("job"),
     Vehicle: gettext_lazy("car"),

@@ -42,6 +42,7 @@ from jobs.models import (
     BoxAsBuilt,
     BoxSweep,
     CabinCurve,
+    CableLot,
     CarAnswer,
     Channel,
     ChannelCurve,
@@ -78,6 +79,7 @@ from jobs.models import (
     Ring,
     Run,
     RunAsBuilt,
+    ServiceVisit,
     SheetMaterial,
     StageRelease,
     Stretch,
@@ -156,6 +158,9 @@ class JobRecords:
     # At most one, and what was marked on the car.
     intakes: Sequence[Intake]
     intake_marks: Sequence[IntakeMark]
+    # After it has left, the newest first; and which lots its cables came from.
+    visits: Sequence[ServiceVisit]
+    cable_lots: Sequence[CableLot]
 
     def with_unsaved(self, row: Record) -> JobRecords:
         """Return the job as if this row had been saved."""
@@ -323,6 +328,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         work_times=Later(lambda: rows_of(WorkTime, job)),
         intakes=Later(lambda: rows_of(Intake, job)),
         intake_marks=Later(lambda: rows_of(IntakeMark, job)),
+        visits=Later(lambda: rows_of(ServiceVisit, job)),
+        cable_lots=Later(lambda: rows_of(CableLot, job)),
     )
 
 

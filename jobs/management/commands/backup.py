@@ -9,6 +9,7 @@ from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
 
+from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
 from jobs.backup import mark
@@ -43,7 +44,12 @@ class Command(BaseCommand):
             raise CommandError(message) from error
         self._list_erased(file)
         self.stdout.write(f"{file}: {written.counts}")
-        if written.missing:
+        if settings.BUCKET:
+            self.stdout.write(
+                f"Photos lie in the bucket {settings.BUCKET} and are not in this file: "
+                "keep versions of them there."
+            )
+        elif written.missing:
             self.stderr.write(
                 f"The database names {len(written.missing)} files that are not on the disk, "
                 f"such as {written.missing[0]}."

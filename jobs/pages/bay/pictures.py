@@ -9,7 +9,7 @@ from django import forms
 from django.contrib import messages
 from django.db import transaction
 from django.db.models.fields.files import FieldFile
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils.translation import gettext as _
@@ -205,7 +205,11 @@ def large(request: HttpRequest, code: str, pk: int) -> FileResponse:
 
 
 def _sent(file: FieldFile) -> FileResponse:
-    response = FileResponse(file.open("rb"), content_type="image/jpeg")
+    try:
+        opened = file.open("rb")
+    except FileNotFoundError:  # the store has lost it, which `verify` says
+        raise Http404 from None
+    response = FileResponse(opened, content_type="image/jpeg")
     response["Cache-Control"] = "private, max-age=3600"
     return response
 

@@ -13,6 +13,7 @@ from django.utils.dateparse import parse_date
 from django.views.decorators.http import require_safe
 
 from jobs import access
+from jobs.design.calendar.reminders import reminders
 from jobs.design.calendar.week import work_out_week
 from jobs.models import User, Workshop
 from jobs.models.calendar import DAY
@@ -31,6 +32,7 @@ def calendar(request: HttpRequest) -> HttpResponse:
     monday = day - day.weekday() * DAY
     context = {
         "week": work_out_week(monday),
+        "reminders": reminders(monday, monday + 6 * DAY),
         "number": monday.isocalendar().week,
         "sunday": monday + 6 * DAY,
         "before": monday - 7 * DAY,

@@ -42,6 +42,7 @@ from jobs.pages.box.finished import BOX_SWEEP
 from jobs.pages.box.measured import SWEEP
 from jobs.pages.calendar.days import BOOKING
 from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.job.aftercare import LOT, VISIT
 from jobs.pages.job.brief import BriefForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.car_templates import TEMPLATE
@@ -70,6 +71,7 @@ ROWS: tuple[RowKind, ...] = (
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
     *(CHANNEL_CURVE, TARGET_CURVE, CHANNEL_SETTING, PROCESSOR_FILE),
+    *(VISIT, LOT),
     *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, CONVERSATION, TEMPLATE),
 )
 

@@ -16,6 +16,7 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.design.calendar.reminders import reminders
 from jobs.design.job import board_counts
 from jobs.models import Job, Stage, User
 from jobs.pages.forms.fields import judged_here
@@ -121,7 +122,7 @@ def board(request: HttpRequest) -> HttpResponse:
     """Show where each job stands and what is open on it."""
     user = access.signed_in(request)
     access.require_member(user)
-    form = BoardForm(request.GET)
+    form, today = BoardForm(request.GET), timezone.localdate()
     jobs = form.narrow(access.visible_jobs(user))
     context = {
         "page": Paginator(jobs, PER_PAGE).get_page(request.GET.get("page")),
@@ -129,6 +130,7 @@ def board(request: HttpRequest) -> HttpResponse:
         "stages": Stage.choices,
         "stage_words": Stage.labels,
         "stage": request.GET.get("stage", ""),
+        "to_call": len(reminders(today, today + dt.timedelta(weeks=1))),
         "may_spec": access.may_spec(user),
     }
     return render(request, "pages/job/board.html", context)

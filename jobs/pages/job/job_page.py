@@ -173,6 +173,8 @@ def move(request: HttpRequest, code: str) -> HttpResponse:
         asked = _asked(request, opened, Stage(to), user)
         if asked is None:
             opened.stage = to
+            if to == Stage.HANDED_OVER or (to == Stage.AFTERCARE and not opened.left_on):
+                opened.left_on = timezone.localdate()
             opened.version += 1
             opened.save()
             board_counts.forget(opened)

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from jobs import access, sheets
-from jobs.design.job.recall import CarWithPart, cars_with
+from jobs.design.job.after.recall import CarWithPart, cars_with
 from jobs.models import Part
 from jobs.sheets.customer.recall import letters
 from jobs.tables import written

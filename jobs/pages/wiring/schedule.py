@@ -25,6 +25,8 @@ def schedule(request: HttpRequest, code: str) -> HttpResponse:
         "schedule": work_out_schedule(design.records, design.power, Workshop.current()),
         "turn_ons": work_out_signals(design.records, design.power).turn_ons,
         "steps": strip.steps(request, job, "power"),
+        "lots": design.records.cable_lots,
+        "may_record": access.may_record(user),
         "may_spec": access.may_spec(user),
     }
     return render(request, "pages/wiring/schedule.html", context)

@@ -124,7 +124,10 @@ class WorkshopForm(SettingsForm):
         "router_tab": "length",
     }
     fieldsets: ClassVar = [
-        (gettext_lazy("The workshop"), ["name", "address", "phone", "warranty"]),
+        (
+            gettext_lazy("The workshop"),
+            ["name", "address", "phone", "warranty", "first_check_weeks", "warranty_months"],
+        ),
         (gettext_lazy("How it writes"), ["units", "paper", "language", "currency"]),
         (gettext_lazy("What cable is cut with"), ["cable_slack", "cable_per_end", "heat_shrink"]),
         (
@@ -147,7 +150,7 @@ class WorkshopForm(SettingsForm):
     class Meta:
         model = Workshop
         fields = (
-            *("name", "address", "phone", "warranty"),
+            *("name", "address", "phone", "warranty", "first_check_weeks", "warranty_months"),
             *("units", "paper", "language", "currency", "web_address"),
             *("cable_slack", "cable_per_end", "heat_shrink", "label_width", "label_height"),
             *("label_columns", "label_rows", "label_left", "label_top", "label_gap"),

@@ -10,7 +10,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.drawings.car.bodies import body_of
 from jobs.drawings.car.outline import car_outline
 from jobs.models import Intake, IntakeMark
-from jobs.sheets.photo_data import data_uri
+from jobs.sheets import photo_data
 
 
 def context(design: JobDesign) -> dict[str, Any]:
@@ -42,6 +42,6 @@ def _picture(number: int, mark: IntakeMark) -> tuple[int, IntakeMark, str] | Non
     if not mark.small:
         return None
     try:
-        return number, mark, data_uri(mark)
+        return number, mark, photo_data.address(mark)
     except (OSError, ValueError):
         return number, mark, ""

@@ -17,7 +17,7 @@ from jobs.design.setup.hearing import Heard, work_out_hearing
 from jobs.design.wiring.cores import fuses_of
 from jobs.drawings.wiring import wiring_pictures
 from jobs.models import EquipmentItem, Fuse, Part, Photo, PowerNode, Run, Stage
-from jobs.sheets.photo_data import data_uri
+from jobs.sheets import photo_data
 
 # What a customer calls it, in the order they would show it to a friend.
 ROLES: dict[Promise, tuple[str, ...]] = {
@@ -39,7 +39,7 @@ class FuseOfCar:
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather what is printed of it."""
-    return gathered(design, design.records.photos, data_uri)
+    return gathered(design, design.records.photos, photo_data.address)
 
 
 def gathered(
@@ -81,7 +81,7 @@ def on_the_road(records: JobRecords) -> dict[str, Any]:
 
 
 def pictures(
-    photos: Iterable[Photo], moment: str, address: Callable[[Photo], str] = data_uri
+    photos: Iterable[Photo], moment: str, address: Callable[[Photo], str] = photo_data.address
 ) -> tuple[list[tuple[str, str]], int]:
     """Return what was chosen for the customer, and of how many the file is lost."""
     shown, lost = [], 0

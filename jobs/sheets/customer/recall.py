@@ -7,7 +7,7 @@ from datetime import date
 
 from django.template.loader import render_to_string
 
-from jobs.design.job.recall import CarWithPart
+from jobs.design.job.after.recall import CarWithPart
 from jobs.models import Part, User, Workshop
 from jobs.sheets import engine
 

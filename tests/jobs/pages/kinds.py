@@ -305,6 +305,24 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="visit",
+        model=models.ServiceVisit,
+        least=lambda job: {
+            "day": "2026-11-29",
+            "reason": "complaint",
+            "person": _first(models.User.objects),
+        },
+        wrong={"day": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
+        slug="lot",
+        model=models.CableLot,
+        least=lambda job: {"conductor": _first(models.Conductor.objects), "number": "L-2291"},
+        wrong={"conductor": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="price-line",
         model=models.PriceLine,
         least=lambda job: {"kind": "thing", "text": "Delivery"},

@@ -67,6 +67,7 @@ from tests.jobs.factories import (
     make_step,
     place_all,
 )
+from tests.jobs.scenes.aftercare import make_visit
 from tests.jobs.scenes.scene import Scene, ends
 from tests.jobs.scenes.seat import make_seat
 from tests.jobs.shelf import Shelf
@@ -199,6 +200,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     step.save()
     make_step(panels["door_left"], "Ring, then woofer.")
     make_measurement(job, "Battery, everything off", "voltage", expected="12.4 to 12.8 V")
+    make_visit(job, runs["main_run"], lot="L-2290")
     return Hatchback(
         job=job, box=box, sub=items["sub"], six=items["six"], mono=items["mono"], bass=bass,
         tweeter_left=front[0], unplugged=unplugged, **panels, **nodes, **runs,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.design.job.recall import cars_with, is_within
+from jobs.design.job.after.recall import cars_with, is_within
 from jobs.models import Job, Stage
 from jobs.sheets import engine
 from tests.jobs.factories import make_driver, make_item, make_item_as_built, make_run_as_built

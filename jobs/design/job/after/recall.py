@@ -15,6 +15,7 @@ from typing import Any
 from django.apps import apps
 
 from jobs.models import (
+    CableLot,
     EquipmentItem,
     ItemAsBuilt,
     Job,
@@ -114,7 +115,7 @@ def _parts(number: str) -> list[tuple[int, int, str]]:
 def _naming() -> list[tuple[type[JobPart], Any]]:
     """Every field of a job's rows that names a part."""
     models = [m for m in apps.get_app_config("jobs").get_models() if issubclass(m, JobPart)]
-    apart = (EquipmentItem, ItemAsBuilt, Run, RunAsBuilt)
+    apart = (CableLot, EquipmentItem, ItemAsBuilt, Run, RunAsBuilt)
     return [
         (model, column)
         for model in models
@@ -163,8 +164,11 @@ def _equipment(part: Part) -> Iterator[tuple[Any, Use]]:
 
 
 def _runs(part: Part) -> Iterator[tuple[Any, Use]]:
-    """Yield the cables it is part of, as they were laid."""
+    """Yield the cables it is part of, as they were laid, a cable with its lots."""
     laid = RunAsBuilt.objects.all()
+    lots: dict[tuple[int, int | None], list[str]] = {}
+    for row in CableLot.objects.filter(conductor=part.pk):
+        lots.setdefault((row.job_id, row.run_id), []).append(row.number)
     for column in Run._meta.concrete_fields:
         if not _is_part(column):
             continue
@@ -173,6 +177,15 @@ def _runs(part: Part) -> Iterator[tuple[Any, Use]]:
             rows = rows.exclude(pk__in=laid.values("run"))
             others = laid.filter(**{column.name: part.pk}, run__removed_at=None)
             for row in _of_jobs(others.select_related("run")):
-                yield row, Use(what=f"{row.run.label}: {column.verbose_name}")
+                yield row, _of_run(row.run, column, lots)
         for run in _of_jobs(rows):
-            yield run, Use(what=f"{run.label}: {column.verbose_name}")
+            yield run, _of_run(run, column, lots)
+
+
+def _of_run(run: Run, column: Any, lots: dict[tuple[int, int | None], list[str]]) -> Use:
+    """Say what a part is to a run; of its cable the lot that is noted for it, or for the car."""
+    what = f"{run.label}: {column.verbose_name}"
+    if column.name != "conductor":
+        return Use(what=what)
+    numbers = lots.get((run.job_id, run.pk)) or lots.get((run.job_id, None)) or []
+    return Use(what=what, numbers=tuple(numbers), numbered=True)
