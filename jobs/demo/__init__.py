@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.db import transaction
 
+from jobs.demo.aftercare import load_aftercare
 from jobs.demo.agreement import load_agreement, load_options, load_words
 from jobs.demo.calendar import load_calendar
 from jobs.demo.camper import load_camper
@@ -60,6 +61,7 @@ def load_demo() -> None:
     load_part_list(people["manager"])
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
+    load_aftercare(jobs[0], people)
     load_options(jobs[2])  # last: an option is the design as it stands, decisions included
     for job in jobs:
         board_counts.refresh(job)

@@ -12,7 +12,9 @@ from jobs.models import Customer, Job, Stage, User, Vehicle
 def load_camper(parts: Parts, people: dict[str, User]) -> Job:
     """Make the job with everything that hangs on it."""
     vehicle = Vehicle.objects.create(
-        customer=Customer.objects.create(name="Jonas and Petra Vik", phone="000 555 0121"),
+        customer=Customer.objects.create(
+            name="Jonas and Petra Vik", phone="000 555 0121", language="de"
+        ),
         maker="Hollin",
         model="Ambrel",
         body="camper van, high roof",
