@@ -26,14 +26,14 @@ from jobs.models import (
     SideThickness,
 )
 
-_PART = (
+PART = (
     "part__driver",
     "part__amplifier",
     "part__processor",
     "part__holder",
 )
 # What hangs on a box, in rows of their own.
-_ON_BOXES: list[tuple[type[Model], str]] = [
+ON_BOXES: list[tuple[type[Model], str]] = [
     (BoxCorner, "corners"),
     (Obstacle, "obstacles"),
     (InnerBrace, "braces"),
@@ -45,8 +45,8 @@ def equipment_of(
     job: Job, fitted: ItemAsBuilt | None = None
 ) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
     """Equipment as it was really fitted, and the rows that say so."""
-    equipment = list(job.equipmentitems.select_related(*_PART))
-    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
+    equipment = list(job.equipmentitems.select_related(*PART))
+    changed = list(job.itemasbuilts.select_related("done_by", *PART))
     if fitted is not None:
         changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
     equip_as_built(equipment, changed)
@@ -93,7 +93,7 @@ def boxes_of(
 ) -> list[Box]:
     """The boxes with their corners and braces, linked to driver and channel."""
     boxes = rows_of(Box, job)
-    for model, name in _ON_BOXES:
+    for model, name in ON_BOXES:
         hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
         link(box, "driver", equipment)

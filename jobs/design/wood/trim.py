@@ -100,16 +100,26 @@ def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimR
         except AcousticsError as error:
             results.append(_trouble(ring, error))
     for number, panel in enumerate(records.trim_panels, start=1):
-        try:
-            results.append(_panel(panel, f"T{number}", by_box, records.equipment))
-        except AcousticsError as error:
-            results.append(_trouble(panel, error))
+        result = panel_result(panel, f"T{number}", by_box, records.equipment)
+        results.append(result)
         # A floor that cannot be cut yet is asked all the same how it is held.
-        result = results[-1]
         result.findings.extend(held_findings(panel))
         cuts = None if result.piece is None else [cut.hatch for cut in result.hatches]
         result.findings.extend(beneath_findings(panel, records, cuts, result.moved))
     return results
+
+
+def panel_result(
+    panel: TrimPanel,
+    label: str,
+    boxes: dict[int, BoxResult],
+    equipment: Sequence[EquipmentItem],
+) -> TrimResult:
+    """Work one trim panel out under its label."""
+    try:
+        return _panel(panel, label, boxes, equipment)
+    except AcousticsError as error:
+        return _trouble(panel, error)
 
 
 def _trouble(record: Ring | TrimPanel, error: AcousticsError) -> TrimResult:
