@@ -15,6 +15,8 @@ from jobs.models import (
     AmplifierRating,
     Box,
     BoxCorner,
+    BoxFill,
+    BoxSection,
     Channel,
     DriverSweep,
     EquipmentItem,
@@ -38,6 +40,8 @@ ON_BOXES: list[tuple[type[Model], str]] = [
     (Obstacle, "obstacles"),
     (InnerBrace, "braces"),
     (SideThickness, "sides"),
+    (BoxFill, "fillings"),
+    (BoxSection, "level_cuts"),
 ]
 
 

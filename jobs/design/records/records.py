@@ -213,6 +213,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     rings = rows_of(Ring, job)
     for ring in rings:
         link(ring, "driver", by_id)
+        link(ring, "box", box_by_id)
     trim_panels = rows_of(TrimPanel, job)
     for model, name in ON_TRIM:
         hang(model, trim_panels, job, of="trim_panel", as_=name)

@@ -14,7 +14,7 @@ from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
 from jobs.design.wood.marking import marks_of
 from jobs.design.wood.trim import rolls_of
-from jobs.models import Cover, Part, SheetKind, TrimPanel
+from jobs.models import Cover, Part, SheetKind, SheetMaterial, TrimPanel
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
 from jobs.sheets import dxf
 from jobs.sheets.issue import printed
@@ -38,8 +38,9 @@ def floor(hatchback) -> TrimPanel:
     panel = TrimPanel(
         job=hatchback.job, name="Boot floor", kind=TrimPanel.Kind.FLOOR, level=0.12, width=0.9,
         height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
-        held_by=TrimPanel.Held.MAKERS, beneath_listed=True,
+        held_by=TrimPanel.Held.MAKERS, beneath_listed=True, bears=20.0,
     )  # fmt: skip
+    SheetMaterial.objects.update(stiffness=9e9)  # of the size that sheets have
     panel.supports, panel.hatches = SUPPORTS, [HATCH]
     panel.save()
     return panel
@@ -121,6 +122,8 @@ def test_a_floor_that_cannot_be_is_refused(floor, changed, code):
         ({"held_by": TrimPanel.Held.UNSAID}, {"panel-fixing-unknown"}),
         ({"held_by": TrimPanel.Held.BRACKETS}, {"panel-into-nothing"}),
         ({"hatches": [[*HATCH[:6], None, *HATCH[7:]]]}, {"lid-without-grip"}),
+        ({"bears": None}, {"floor-load-unknown"}),
+        ({"bears": 2000.0}, {"floor-sags"}),
         ({"width": 1.55}, {"cover-wider-than-roll", "floor-overhangs"}),
         ({"supports": SUPPORTS[:1]}, {"floor-tips"}),
     ],
