@@ -355,10 +355,13 @@ class BoxForm(RecordForm[Box]):
         return [self[name] for name in SIZES]
 
     @property
-    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool]]:
-        """(fold, its groups, whether it is open, whether its kind lacks something in it).
+    def folds(
+        self,
+    ) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool, str]]:
+        """(fold, its groups, whether it is open, whether its kind lacks something in it, for what).
 
-        Open is the first that lacks something, and what is refused.
+        Open is the first that lacks something, and what is refused. For what: the kinds and shapes
+        for which one of its groups means anything, empty where one always does.
         """
         lacking_in = lacking(self.instance)
         lacks = [fold.slug for fold in FOLDS if fold.slug in lacking_in]
@@ -366,5 +369,8 @@ class BoxForm(RecordForm[Box]):
         for fold in FOLDS:
             groups = [group for group in self.groups if group[0] in fold.headings]
             wrong = any(field.name in self.errors for _t, fields, _k in groups for field in fields)
-            folds.append((fold, groups, wrong or fold.slug in lacks[:1], fold.slug in lacks))
+            kinds = [kinds for _title, _fields, kinds in groups]
+            only = " ".join(dict.fromkeys(" ".join(kinds).split())) if all(kinds) else ""
+            is_open, lacks_some = wrong or fold.slug in lacks[:1], fold.slug in lacks
+            folds.append((fold, groups, is_open, lacks_some, only))
         return folds
