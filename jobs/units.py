@@ -27,7 +27,7 @@ from typing import Any, Literal
 
 from django.utils.translation import gettext as _
 
-from .quantities.kinds import KINDS
+from .quantities.kinds import FIGURES, KINDS, READ_FINER
 from .quantities.numbers import (
     UnreadableQuantity,
     checked,
@@ -49,6 +49,7 @@ __all__ = [
     "current_system",
     "drawn_in",
     "kelvin",
+    "on_paper",
     "parse",
     "parse_conductor",
     "plain_unit",
@@ -63,6 +64,7 @@ UNKNOWN = "—"
 ZERO_CELSIUS = 273.15  # K, by definition of the degree Celsius
 
 _system: ContextVar[System] = ContextVar("unit_system", default="metric")
+_on_paper: ContextVar[bool] = ContextVar("on_paper", default=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,6 +99,16 @@ def using_system(system: System) -> Iterator[None]:
         yield
     finally:
         _system.reset(token)
+
+
+@contextmanager
+def on_paper() -> Iterator[None]:
+    """Show figures inside the block as a sheet prints them: 150.0 A claims a tenth."""
+    token = _on_paper.set(True)
+    try:
+        yield
+    finally:
+        _on_paper.reset(token)
 
 
 def _shown_units(kind: str, system: System | None) -> tuple[tuple[str, int], ...]:
@@ -266,17 +278,27 @@ def show(
         raise ValueError(message)
     units = _shown_units(kind, system)
     si = KINDS[kind].si
-    shown, unit, decimals = _scaled(float(value), units, si)
-    if exact:
-        digits = f"{shown:.{min(max(6 - _magnitude(shown), 0), 12)}f}"
-        digits = digits.rstrip("0").rstrip(".") if "." in digits else digits
-    else:
-        digits = f"{shown:.{max(decimals, min(1 - _magnitude(shown), decimals + 3))}f}"
+    shown, unit, usual = _scaled(float(value), units, si)
+    shorter = exact or _on_paper.get()
+    digits = f"{shown:.{_decimals(shown, kind, usual, exact)}f}"
+    if shorter and "." in digits:
+        digits = digits.rstrip("0").rstrip(".")
     if not digits.strip("-0."):
-        digits = "0" if exact else f"{0:.{decimals}f}"
+        digits = "0" if shorter else f"{0:.{usual}f}"
     label = _printed(unit)
     gap = "" if label in ("", "°") else "\u00a0"
     return f"{localized(digits)}{gap}{label}"
+
+
+def _decimals(shown: float, kind: str, usual: int, exact: bool) -> int:
+    """Return how many decimals a figure gets before zeros at its end are left out."""
+    magnitude = _magnitude(shown)
+    if exact:
+        return min(max(6 - magnitude, 0), 12)
+    decimals = max(usual, min(1 - magnitude, usual + 3))
+    if _on_paper.get() and kind not in READ_FINER:
+        return max(min(decimals, FIGURES - 1 - magnitude), 0)
+    return decimals
 
 
 def _scaled(value: float, units: tuple[tuple[str, int], ...], si: str) -> tuple[float, str, int]:

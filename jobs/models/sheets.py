@@ -41,6 +41,7 @@ class SheetKind(models.TextChoices):
     GLOVEBOX = "glovebox", _("glove box page")
     CUSTOMER = "customer", _("pack for the customer")
     BAY = "bay", _("pack for the bay")
+    WORKINGS = "workings", _("workings")
 
     @property
     def chapters(self) -> tuple[SheetKind, ...]:
@@ -49,7 +50,7 @@ class SheetKind(models.TextChoices):
             SheetKind.CUSTOMER: (SheetKind.HANDOVER, SheetKind.GLOVEBOX, SheetKind.PANELS),
             SheetKind.BAY: (
                 *(SheetKind.BUILD, SheetKind.CUT, SheetKind.CABLES),
-                *(SheetKind.SETUP, SheetKind.PANELS),
+                SheetKind.SETUP,
             ),
         }
         return packs.get(self, ())

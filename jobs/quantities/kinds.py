@@ -12,6 +12,10 @@ from jobs.quantities.kind import Kind
 # Longer than any sheet of wood, any paper and any part that is put in a car [m].
 LONGEST_PIECE = 4.0
 
+# Of what stands on a sheet; what is read off a tape, a saw or a meter has more.
+FIGURES = 3
+READ_FINER = {"length", "span", "cable_length", "voltage"}
+
 KINDS: dict[str, Kind] = {
     "length": Kind(
         label=_("length"),

@@ -21,6 +21,7 @@ from jobs.sheets.registry import (
     may_follow,
     may_open,
 )
+from jobs.sheets.speaking import spoken
 from jobs.sheets.templates import parts_to_pick
 
 __all__ = [
@@ -42,5 +43,6 @@ __all__ = [
     "options_of",
     "pages_last_time",
     "parts_to_pick",
+    "spoken",
     "unavailable",
 ]

@@ -72,15 +72,22 @@ class Attached:
 BUILD = Attached(
     records={
         "equipment": EQUIPMENT,
-        "channels": ("pk", "name", *FILTERS, "level", "delay", "inverted", "speaker_count"),
-        "boxes": (*BOX, "place", "material", *SHAPE),
-        "runs": (*RUN, "colour", "return_colour"),
-        "joins": JOIN,
+        "channels": ("pk", "name", "inverted", "speaker_count"),
+        "boxes": (*BOX, "place"),
+        "runs": ("pk", "label"),
         "panels": PANEL,
         "steps": STEP,
         "fixings": ("panel_id", "name", "part_number", "spares"),
         "measurements": ("name", "kind", "expected", "value", "measured_by", "measured_at"),
     },
+    only={"runs": _behind_a_panel},
+)
+WORKINGS = Attached(
+    records={
+        "boxes": (*BOX, "place"),
+        "runs": ("pk", "label", "goes_from", "goes_to", *CABLE, *FUSES),
+    },
+    only={"runs": lambda run: run.kind == Run.Kind.POWER},
     figures=True,
     currents=True,
 )
@@ -203,7 +210,7 @@ def _boxes(design: JobDesign, printed: dict[str, Any]) -> list[BoxResult]:
     """Those that are built, or those that stand side by side."""
     if "comparison" in printed:
         return [candidate.result for candidate in printed["comparison"].candidates]
-    return [box for box in design.boxes if box.box.chosen]
+    return design.chosen_boxes
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -15,7 +15,6 @@ from jobs.sheets import (
     attached,
     build,
     cables,
-    compare,
     cut,
     labels,
     pack,
@@ -26,6 +25,7 @@ from jobs.sheets import (
 from jobs.sheets.agreement import intake, options, spec
 from jobs.sheets.attached import Attached
 from jobs.sheets.customer import glovebox, handover, page
+from jobs.sheets.desk import compare, workings
 
 LANGUAGES = dict(settings.LANGUAGES)
 
@@ -116,6 +116,12 @@ SHEETS: dict[SheetKind, Sheet] = {
             template="sheets/setup.html",
             context=setup.context,
             attached=attached.SETUP,
+        ),
+        Sheet(
+            kind=SheetKind.WORKINGS,
+            template="sheets/workings.html",
+            context=workings.context,
+            attached=attached.WORKINGS,
         ),
         Sheet(
             kind=SheetKind.COMPARE,

@@ -13,5 +13,9 @@ from jobs import units
 @contextmanager
 def spoken(language: str, system: str) -> Iterator[None]:
     """Speak a sheet's language and measure in the workshop's units for a while."""
-    with translation.override(language), units.using_system(units.system_named(system)):
+    with (
+        translation.override(language),
+        units.using_system(units.system_named(system)),
+        units.on_paper(),
+    ):
         yield

@@ -320,7 +320,7 @@ def test_no_page_is_forgotten() -> None:
     listed |= {"decide", "part-edit", "login", "second-step"}
     # The form of every row; and a page that only its own link opens.
     rows = ("price-line", "payment", "work-time", "option", "channel-curve", "channel-setting")
-    rows += ("car-template", "booking", "processor-file", "target-curve")
+    rows += ("car-template", "booking", "conversation", "processor-file", "target-curve")
     listed |= {f"{name}-{act}" for name in rows for act in ("add", "edit")} - {"option-add"}
     listed |= {"offer-page", "part-list", "customer-page"}
     # The demo has neither photos nor a certificate of its own.

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from itertools import product
 from pathlib import Path
+from statistics import median
 
 import pytest
 from django.core.management import call_command
@@ -12,9 +15,11 @@ from django.utils import timezone
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.schedule import work_out_schedule
-from jobs.models import Job
+from jobs.models import Job, SheetKind, Workshop
 from jobs.sheets.issue import printed
 from tests.jobs.design.records.test_data import same
+from tests.jobs.sheets.fill import pages_of
+from tests.jobs.sheets.imprecise import imprecise_in
 from tests.jobs.sheets.kinds import BY_THEMSELVES
 from wiring.findings import CODES, STOP
 
@@ -28,6 +33,8 @@ KNOW_THE_DEMO = {
     "config/test_server.py",
     "served.py",
 }
+# Their pages are drawings at full size and sheets of labels.
+FULL_SIZE = {SheetKind.TEMPLATES, SheetKind.LABELS}
 # Its package, its jobs, the fixture that loads it.
 SIGNS = re.compile(r"jobs\.demo\b|\bJ-000[1-9]\b|def \w+\([^)]*\bdemo\b")
 
@@ -116,15 +123,43 @@ def test_every_job_of_the_demo_prints_all_its_sheets(demo) -> None:
             assert sheets.draft(design, kind, sheets.Options()).startswith(b"%PDF")
 
 
+def _documents(job, language: str = "en", paper: str = "a4") -> Iterator[tuple[SheetKind, str]]:
+    """Every sheet of a job as it goes to be laid out."""
+    records = load(job)
+    with sheets.spoken(language, "metric"):
+        design = work_out(records)
+    options = sheets.Options(language=language, paper=paper)
+    for kind, sheet in sheets.SHEETS.items():
+        yield kind, printed(design, sheet, options, revision=0, at=timezone.now())[0]
+
+
 def test_every_job_of_the_demo_has_all_its_sheets(demo) -> None:
-    """Every sheet of a job that is shown around has a page to print, with its name on it."""
+    """Each has a page to print, with its name on it, and no figure finer than it is known."""
     assert demo
     for job in demo.values():
-        design = work_out(load(job))
-        for kind in sheets.KINDS:
-            entry = sheets.SHEETS[kind]
-            html, _ = printed(design, entry, sheets.Options(), revision=0, at=timezone.now())
+        for kind, html in _documents(job):
             assert job.code in html
+            assert (kind, imprecise_in(html)) == (kind, [])
+
+
+@pytest.mark.long
+def test_no_page_of_the_demo_is_wasted(demo) -> None:
+    """Every sheet of every job on each paper in each language: no page under a third full but
+    the last, unless what comes next does not fit; how full they are is printed.
+    """
+    wasted, shares = [], []
+    for job in demo.values():
+        for language, paper in product(sheets.LANGUAGES, Workshop.Paper.values):
+            for kind, html in _documents(job, language, paper):
+                if kind in FULL_SIZE:
+                    continue
+                pages = pages_of(html)
+                shares += [page.share for page in pages if not page.is_last]
+                wasted += [
+                    (job.code, kind, paper, language, page) for page in pages if page.is_wasted
+                ]
+    print(f"\n{len(shares)} pages but the last, at the median {median(shares):.0%} full")  # noqa: T201
+    assert wasted == []
 
 
 def test_few_tests_know_the_demo() -> None:

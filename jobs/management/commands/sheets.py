@@ -37,7 +37,9 @@ class Command(BaseCommand):
             raise CommandError(message)
         folder: Path = options["out"]
         folder.mkdir(parents=True, exist_ok=True)
-        design = work_out(load(job))
+        records = load(job)
+        with sheets.spoken(options["language"], records.workshop.units):
+            design = work_out(records)
         how = sheets.Options(paper=options["paper"], language=options["language"])
         for kind in sheets.KINDS:
             file = folder / f"{job.code}-{kind}.pdf"

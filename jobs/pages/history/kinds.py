@@ -42,9 +42,10 @@ from jobs.pages.box.finished import BOX_SWEEP
 from jobs.pages.box.measured import SWEEP
 from jobs.pages.calendar.days import BOOKING
 from jobs.pages.forms.record_rows import RowKind
-from jobs.pages.job.brief import BriefForm, CustomerForm
+from jobs.pages.job.brief import BriefForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.car_templates import TEMPLATE
+from jobs.pages.job.customer import CONVERSATION, CustomerForm
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.setup.as_set import CHANNEL_SETTING
@@ -69,7 +70,7 @@ ROWS: tuple[RowKind, ...] = (
     *(PANEL, FIXING, LAYER, STEP, CONTENT, PICTURE, MEASUREMENT, NOTE),
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
     *(CHANNEL_CURVE, TARGET_CURVE, CHANNEL_SETTING, PROCESSOR_FILE),
-    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, TEMPLATE),
+    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, CONVERSATION, TEMPLATE),
 )
 
 

@@ -17,6 +17,7 @@ from django.views.decorators.http import require_safe
 
 from jobs import access
 from jobs.design.setup.measured import UnusableCurveError, places, read_level, read_recording
+from jobs.design.setup.visits import visits
 from jobs.drawings.setup.measured_pictures import place_chart
 from jobs.models import ChannelCurve
 from jobs.pages.forms import strip
@@ -152,13 +153,18 @@ def measured(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     rows = strip.worked_out(request, job).records.channel_curves
+    pairs = visits(rows)
+    of_place = [
+        (place, [pair for pair in pairs if pair.now.row.place == place.name])
+        for place in places(rows)
+    ]
     context = {
         "job": job,
         "section": "setup-measured",
         "rows": rows,
         "places": [
-            (place, place_chart(number, place))
-            for number, place in enumerate(places(rows), start=1)
+            (place, place_chart(number, place, [pair.then for pair in before]), before)
+            for number, (place, before) in enumerate(of_place, start=1)
         ],
         "steps": strip.steps(request, job, "setup"),
         "findings": strip.worked_out(request, job).findings_of("setup"),

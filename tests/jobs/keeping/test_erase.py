@@ -25,6 +25,7 @@ from jobs.keeping import erased_list
 from jobs.keeping.erase import erase, replay, words_of
 from jobs.keeping.erased_list import Erased
 from jobs.models import (
+    Conversation,
     Customer,
     Intake,
     IntakeMark,
@@ -43,7 +44,8 @@ pytestmark = pytest.mark.django_db
 
 NAME, PHONE, MAIL = "Hänna Lind-Öst", "000 555 0177", "hanna@öst.invalid"
 ADDRESS, NOTES, WISHES = "12 Invented Row", "pays late, was rude", "loud, for her drive home"
-PERSONAL = [NAME, PHONE, MAIL, ADDRESS, NOTES, WISHES, "4321.77"]
+TOLD = "moves house in May"
+PERSONAL = [NAME, PHONE, MAIL, ADDRESS, NOTES, WISHES, TOLD, "4321.77"]
 
 
 @pytest.fixture
@@ -57,6 +59,7 @@ def person(hatchback, cast, settings, tmp_path) -> Customer:
     job = Job.objects.get(pk=hatchback.job.pk)
     job.wishes, job.budget, job.title = WISHES, "4321.77", f"Bass for {NAME}"
     job.save()
+    Conversation.objects.create(job=job, text=TOLD)
     car = Vehicle.objects.get(pk=job.vehicle_id)
     car.plate, car.vin = "ZQ 417 X", "ZQ0000000000417"
     car.save()

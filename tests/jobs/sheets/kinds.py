@@ -6,12 +6,19 @@ from hashlib import sha256
 
 from django.utils import timezone
 
+from jobs import units
 from jobs.models import IssuedSheet, Job, SheetKind, User
 
 APART = {SheetKind.SPEC, SheetKind.OPTIONS, SheetKind.INTAKE}
 OF_THE_WORK = tuple(kind for kind in SheetKind if kind not in APART and not kind.chapters)
 # Whatever is printed of them is printed of their chapters.
 BY_THEMSELVES = tuple(kind for kind in SheetKind if not kind.chapters)
+
+
+def on_paper(value: float, kind: str = "length") -> str:
+    """A figure as it stands on a sheet, with plain blanks."""
+    with units.on_paper():
+        return units.show(value, kind).replace("\N{NO-BREAK SPACE}", " ")
 
 
 def issued_sheet(job: Job, by: User, fingerprint: str) -> IssuedSheet:

@@ -12,11 +12,11 @@ from django.core.management import CommandError, call_command
 from django.urls import reverse
 from pypdf import PdfReader
 
-from jobs import sheets, units
+from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, IssuedSheet, SheetKind, Workshop
 from jobs.sheets import panels
-from tests.jobs.sheets.kinds import OF_THE_WORK
+from tests.jobs.sheets.kinds import OF_THE_WORK, on_paper
 
 pytestmark = [
     pytest.mark.django_db,
@@ -32,19 +32,25 @@ def words(pdf: bytes) -> str:
     return " ".join(text.replace(NBSP, " ").split())
 
 
-def test_build_sheet_prints_the_numbers_of_the_page(hatchback, as_loaded):
-    """Litres, run labels, panels of the cut list and channel names are those worked out."""
+def test_what_the_installer_needs_stands_apart_from_what_it_rests_on(hatchback, as_loaded):
+    """Litres and sources are on the workings alone, cables and channels on the build
+    sheet, sizes of wood on neither.
+    """
     design = as_loaded.design(hatchback)
     text = words(as_loaded.sheet(hatchback, SheetKind.BUILD))
+    workings = words(as_loaded.sheet(hatchback, SheetKind.WORKINGS))
     box = design.boxes[0]
-    assert units.show(box.net_volume, "volume").replace(NBSP, " ") in text
+    for of_the_desk in (
+        on_paper(box.net_volume, "volume"),
+        "Leakage radiates in this model",
+    ):
+        assert of_the_desk in workings
+        assert of_the_desk not in text
+    assert "Cut list" not in text
     for run in design.records.runs:
         assert run.label in text
     for channel in design.channels:
         assert channel.channel.name in text
-    for part in box.wood.parts:
-        assert units.show(part.size[0], "length").replace(NBSP, " ") in text
-    assert "Leakage radiates in this model" in text
 
 
 def test_every_page_names_its_job_and_counts(hatchback, as_loaded):

@@ -8,12 +8,13 @@ import zipfile
 import ezdxf
 import pytest
 
-from jobs import sheets, units
+from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.wood.cutting import work_out_cutting
 from jobs.models import Box, SheetKind
 from jobs.sheets import dxf
-from tests.jobs.sheets.test_sheets import NBSP, words
+from tests.jobs.sheets.kinds import on_paper
+from tests.jobs.sheets.test_sheets import words
 from tests.jobs.sheets.test_wood_sheets import area
 
 pytestmark = [
@@ -38,28 +39,19 @@ def design(hatchback):
     return work_out(load(hatchback.job))
 
 
-def shown(value: float, kind: str = "length") -> str:
-    """A figure as it stands on the sheet."""
-    return units.show(value, kind).replace(NBSP, " ")
-
-
-def test_build_and_cut_sheet_say_the_same(design):
-    """Litres, every size, every tilt and every gauge angle stand on both."""
-    made = design.boxes[0]
-    text = {
-        kind: words(sheets.draft(design, kind, sheets.Options()))
-        for kind in (SheetKind.CUT, SheetKind.BUILD)
-    }
-    for one in text.values():
-        assert shown(made.net_volume, "volume") in one
-        for part in made.wood.parts:
-            for size in part.size:
-                assert shown(size) in one
-            for cut in part.cuts:
-                assert shown(cut.bevel, "angle") in one
-                assert not cut.slant or f"gauge {shown(cut.slant, 'angle')}" in one
-    assert "the bevel of its foot gives its lean" in text[SheetKind.CUT]
-    assert "A gauge angle is set on the mitre gauge" in text[SheetKind.CUT]
+def test_the_cut_sheet_says_every_tilt(design):
+    """Litres, every size, every tilt and every gauge angle of walls that lean."""
+    box = design.boxes[0]
+    text = words(sheets.draft(design, SheetKind.CUT, sheets.Options()))
+    assert on_paper(box.net_volume, "volume") in text
+    for part in box.wood.parts:
+        for size in part.size:
+            assert on_paper(size) in text
+        for cut in part.cuts:
+            assert on_paper(cut.bevel, "angle") in text
+            assert not cut.slant or f"gauge {on_paper(cut.slant, 'angle')}" in text
+    assert "the bevel of its foot gives its lean" in text
+    assert "A gauge angle is set on the mitre gauge" in text
 
 
 def test_templates_hold_every_slanting_part(design):
@@ -90,5 +82,7 @@ def test_router_files_are_whole_and_as_large_as_the_cut_list(design):
         bevelled = [cut for cut in parts[int(piece.label[1:])].cuts if cut.bevel]
         space = document.modelspace()
         assert len(space.query("LINE[layer=='BEVEL']")) == len(bevelled) == 4
-        notes = " ".join(one.dxf.text for one in space.query("TEXT")).replace(NBSP, " ")
-        assert all(shown(cut.bevel, "angle") in notes for cut in bevelled)
+        notes = " ".join(one.dxf.text for one in space.query("TEXT")).replace(
+            "\N{NO-BREAK SPACE}", " "
+        )
+        assert all(on_paper(cut.bevel, "angle") in notes for cut in bevelled)

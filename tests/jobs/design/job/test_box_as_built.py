@@ -7,11 +7,11 @@ import datetime as dt
 import pytest
 from django.utils import timezone
 
-from jobs import units
 from jobs.design.job.whole import load, work_out
 from jobs.models import BoxAsBuilt, SheetKind
 from jobs.sheets.issue import printed
 from jobs.sheets.registry import SHEETS, Options
+from tests.jobs.sheets.kinds import on_paper
 
 pytestmark = pytest.mark.django_db
 NBSP = "\N{NO-BREAK SPACE}"
@@ -79,21 +79,21 @@ def test_a_box_that_cannot_be_says_so(measured):
     assert "built-finds-more" in findings
 
 
-def test_the_build_sheet_shows_what_was_measured_beside_what_was_drawn(measured, hatchback):
+def test_the_workings_show_what_was_measured_beside_what_was_drawn(measured, hatchback):
     """Sizes and litres of the finished box stand beside the designed ones, under its own box."""
     before = document(work_out(load(hatchback.job)))
-    assert "30.50 L" not in before
+    assert "30.5 L" not in before
     built, _findings = measured(width=0.49, volume=0.0305)
     after = document(work_out(load(hatchback.job)))
     _head, _mark, rest = after.partition("<h3>As built</h3>")
     table, _end, _rest = rest.partition("</table>")
-    drawn = units.show(built.designed.net_volume, "volume").replace(NBSP, " ")
-    for words in ("somebody", "480.0 mm", "490.0 mm", drawn, "30.50 L"):
+    drawn = on_paper(built.designed.net_volume, "volume")
+    for words in ("somebody", "480 mm", "490 mm", drawn, "30.5 L"):
         assert words in table
 
 
 def document(design) -> str:
-    """The build sheet before it is laid out on paper."""
-    kind = SHEETS[SheetKind.BUILD]
+    """The workings before it is laid out on paper."""
+    kind = SHEETS[SheetKind.WORKINGS]
     html, _data = printed(design, kind, Options(), revision=None, at=timezone.now())
     return html.replace(NBSP, " ")

@@ -1,0 +1,1 @@
+"""What is read at a desk: boxes side by side, and what the figures of a job rest on."""
