@@ -1,12 +1,13 @@
-"""Queries whose text is built once for each database.
+"""Queries whose text is built once.
 
 Building the text of a query takes three times as long as having it answered, thirty times a page.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from copy import copy
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from django.db import connections
@@ -28,14 +29,40 @@ class _Built(Query):
         return self.compiler_
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Text:
+    """What is asked of the database, and how its answer is read."""
+
+    compiler: Any
+    says: str
+    asks: Sequence[Any]
+    converters: Mapping[int, Any]
+
+    @classmethod
+    def of(cls, queryset: QuerySet[Any]) -> _Text:
+        compiler = queryset.query.get_compiler(using=queryset.db)
+        says, asks = compiler.as_sql()
+        columns = [column for column, *_ in compiler.select[: compiler.col_count]]
+        converters = compiler.get_converters(columns)
+        return cls(compiler=compiler, says=says, asks=asks, converters=converters)
+
+    def asking(self, keys: list[int]) -> Any:
+        """A compiler of this thread that has no text left to build."""
+        ready = copy(self.compiler)
+        ready.connection = connections[self.compiler.using]
+        values = [_value(each, keys) for each in self.asks]
+        ready.as_sql = lambda: (self.says, values)
+        ready.get_converters = lambda _columns: self.converters
+        return ready
+
+
 def compiled(build: Callable[..., QuerySet[M]]) -> Callable[..., list[M]]:
     """Return a function that reads the rows of the queryset which `build` makes of some keys.
 
     A key is a number, or a tuple of them to choose among. What is asked of the database besides
     is asked the same way every time.
     """
-    known: dict[tuple[int | None, ...], tuple[QuerySet[M], dict[str, tuple[Any, str, list[Any]]]]]
-    known = {}
+    known: dict[tuple[int | None, ...], _Text] = {}
 
     def rows(*keys: int | Iterable[int]) -> list[M]:
         given = [key if isinstance(key, int) else _padded(key) for key in keys]
@@ -43,21 +70,11 @@ def compiled(build: Callable[..., QuerySet[M]]) -> Callable[..., list[M]]:
             return []
         shape = tuple(None if isinstance(key, int) else len(key) for key in given)
         if shape not in known:
-            known[shape] = (build(*_places(shape)), {})
-        queryset, texts = known[shape]
-        if queryset.db not in texts:
-            compiler = queryset.query.get_compiler(using=queryset.db)
-            text, asked = compiler.as_sql()
-            texts[queryset.db] = compiler, text, list(asked)
-        compiler, text, asked = texts[queryset.db]
+            known[shape] = _Text.of(build(*_places(shape)))
         flat = [each for key in given for each in ((key,) if isinstance(key, int) else key)]
-        values = [_value(each, flat) for each in asked]
-        ready = copy(compiler)
-        ready.connection = connections[queryset.db]
-        ready.as_sql = lambda: (text, values)
-        query = _Built(queryset.model)
-        query.compiler_ = ready
-        return list(QuerySet(queryset.model, query=query, using=queryset.db))
+        query = _Built(known[shape].compiler.query.model)
+        query.compiler_ = known[shape].asking(flat)
+        return list(QuerySet(query.model, query=query))
 
     return rows
 
@@ -74,7 +91,7 @@ def _places(shape: tuple[int | None, ...]) -> list[int | list[int]]:
     return [next(numbers) if n is None else [next(numbers) for _ in range(n)] for n in shape]
 
 
-def _value(asked: Any, flat: list[int]) -> Any:
+def _value(asked: Any, keys: list[int]) -> Any:
     """The key in whose place this number stands, or what is asked every time."""
     place = asked - _NO_KEY if isinstance(asked, int) else -1
-    return flat[place] if 0 <= place < len(flat) else asked
+    return keys[place] if 0 <= place < len(keys) else asked

@@ -209,10 +209,13 @@ def _unwrite_messages(jobs: list[int], at: dt.datetime) -> None:
 
 
 def _blank(rows: QuerySet[Any], values: dict[str, Any]) -> None:
-    """Empty fields of rows and of every entry of their history."""
+    """Empty fields of rows and of every entry of their history, and what they are found by."""
     keys = list(rows.values_list("pk", flat=True))
     _history(rows.model).filter(id__in=keys).update(**values)
-    rows.model._base_manager.filter(pk__in=keys).update(**values)
+    emptied = rows.model._base_manager.filter(pk__in=keys)
+    emptied.update(**values)
+    for row in emptied:
+        search.write(row)
 
 
 def _texts(model: Any) -> list[Any]:

@@ -167,6 +167,7 @@ RULES: dict[str, Rule] = {
     **rows("box-as-built", models.BoxAsBuilt, EVERY),
     "box-as-built-preview": Rule(post=EVERY),
     "shop": Rule(get=EVERY),
+    "channels-suggested": Rule(post=DECIDES),
     "shop-usual-box": Rule(post=DECIDES, args=first(models.Box)),
     "shop-usual-trim-panel": Rule(post=DECIDES, args=first(models.TrimPanel)),
     "shop-tick": Rule(post=EVERY, args=first(models.WoodStep)),

@@ -49,6 +49,7 @@ class Moment:
     """One thing that was said, written or agreed; `row` is what can be corrected of it."""
 
     on: dt.date
+    at: dt.datetime  # when it was written down: what of one day came first
     job: Job
     way: str
     text: str
@@ -62,27 +63,29 @@ def _card(job: Job) -> dict[str, Any]:
     visits = Prefetch("jobs", Job.objects.order_by("number"), to_attr="visits")
     cars = Vehicle.objects.filter(customer=customer).order_by("pk").prefetch_related(visits)
     jobs = {visit.pk: visit for car in cars for visit in car.visits}
-    moments = sorted(_moments(jobs), key=lambda moment: moment.on, reverse=True)
+    moments = sorted(_moments(jobs), key=lambda moment: (moment.on, moment.at), reverse=True)
     return {"customer": customer, "cars": cars, "moments": moments}
 
 
 def _moments(jobs: dict[int, Job]) -> Iterator[Moment]:
     rows = list(Conversation.objects.filter(job__in=jobs))
     began = Conversation.history.filter(id__in=[row.pk for row in rows], history_type="+")
-    wrote = {entry.id: entry.history_user for entry in began.select_related("history_user")}
+    wrote = {entry.id: entry for entry in began.select_related("history_user")}
     for row in rows:
-        by = wrote.get(row.pk)
+        entry = wrote.get(row.pk)
         yield Moment(
             on=row.held_on,
+            at=entry.history_date if entry else timezone.now(),
             job=jobs[row.job_id],
             way=row.get_way_display(),
             text=row.text,
-            who=by.full_name if by else "",
+            who=entry.history_user.full_name if entry and entry.history_user else "",
             row=row,
         )
     for message in Message.objects.filter(job__in=jobs).select_related("asked_by"):
         yield Moment(
             on=timezone.localdate(message.asked_at),
+            at=message.asked_at,
             job=jobs[message.job_id],
             way=_("e-mail, %(state)s") % {"state": message.get_state_display()},
             text=message.subject or str(message.get_kind_display()),
@@ -93,6 +96,7 @@ def _moments(jobs: dict[int, Job]) -> Iterator[Moment]:
         assert offer.accepted_at is not None
         yield Moment(
             on=timezone.localdate(offer.accepted_at),
+            at=offer.accepted_at,
             job=jobs[offer.job_id],
             way=_("agreed"),
             text=offer.number,

@@ -41,6 +41,7 @@ def test_whoever_spoke_writes_it_down_and_every_visit_shows_it(job, browse, cast
     assert "No hole in<br>the dash." in html
     assert cast.installer.full_name in html
     assert "The visit before" in html
+    assert reverse("customer", args=[other.code]) in client.get("/search/?q=dash").content.decode()
     assert html.index("by telephone</a>") < html.index("face to face</a>")
 
 
@@ -56,6 +57,7 @@ def test_what_was_sent_and_agreed_stands_between(job, browse, cast):
     html = _card(browse, job)
     for part in ("It is ready", "e-mail, perhaps sent", "Leo Fern", offer.number):
         assert part in html, part
+    assert html.index(offer.number) < html.index("It is ready")  # the newest first
 
 
 def test_what_is_wrong_is_said_and_what_was_typed_stays(job, browse):
