@@ -172,7 +172,7 @@ def test_the_cut_sheet_says_all_a_hand_needs(floor):
         design, SHEETS[SheetKind.CUT], Options(), revision=None, at=timezone.now()
     )
     text = " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
-    sizes = ("T2L1", "T2S1", "281.0 mm × 181.0 mm", "80.0 mm", "0.90 m")
+    sizes = ("T2L1", "T2S1", "281 mm × 181 mm", "80 mm", "0.9 m")
     for wanted in (*sizes, "magnets (4", "no. 3", "fuses of the amplifiers"):
         assert wanted in text, wanted
 
