@@ -54,6 +54,11 @@ CODES: dict[str, str] = {
     # No box of its kind fits the measured curve well (value, limit). Cure: rattle, loose part.
     "box-sweep-fits-badly": "look",
     # --- boxes of wood -------------------------------------------------------------------------
+    # Litres (value) of a moulded shape rest on a single fill, on few areas, or on a skin of which
+    # nobody knows how even it is. Cure: fill again, more areas, measure the skin at places.
+    "litres-error-unknown": "look",
+    # A larger share (value) of the net volume than usual (limit) may be missing. Cure: likewise.
+    "litres-unsure": "look",
     # A bevel (value) is steeper than the saw tilts (limit). Cure: another joint, or a jig.
     "bevel-beyond-saw": "look",
     # A side of a part (value) is longer than the trimmed sheet gives it, along the grain where that
@@ -89,6 +94,11 @@ CODES: dict[str, str] = {
     "floor-tips": "stop",
     # The floor reaches further (value) beyond that hull than usual (limit). Cure: one more support.
     "floor-overhangs": "look",
+    # Under its load a floor bends further (value) than usual (limit). Cure: one more support.
+    "floor-sags": "look",
+    # Nobody said what it bears, or how stiff its sheet is; its widest free span is value.
+    "floor-load-unknown": "look",
+    "floor-stiffness-unknown": "look",
     # Less of a lid (value) lies on its ledge than wanted (limit). Cure: broader ledge.
     "lid-hardly-lies": "look",
     # With the lid off less is open (value) than a hand needs (limit). Cure: larger hatch.

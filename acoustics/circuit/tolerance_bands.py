@@ -24,6 +24,8 @@ from acoustics.values import Floats, require_between
 
 _SHARES = (0.05, 0.5, 0.95)
 _UNITS = {"temperature": ("K", 30.0)}
+# A relative tolerance beyond this says nothing any more [-].
+MOST_TOLERANCE = 0.5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +64,7 @@ class Tolerances:
     def __post_init__(self) -> None:
         """Refuse a tolerance that would turn a part inside out."""
         for field in fields(self):
-            unit, limit = _UNITS.get(field.name, ("-", 0.5))
+            unit, limit = _UNITS.get(field.name, ("-", MOST_TOLERANCE))
             require_between(Name.TOLERANCE, getattr(self, field.name), 0.0, limit, unit)
 
 

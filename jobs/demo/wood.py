@@ -40,6 +40,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     _floor(job, parts)
     _board(job, parts)
     _corner(job, parts)
+    _moulded(job, parts)
     kinds, box = WoodStep.Kind, job.boxes.all()[0]
     box.grille_height = 0.03
     box.save()
@@ -75,6 +76,7 @@ def _floor(job: Job, parts: Parts) -> None:
         place="boot, from the sill to the seat back",
         material=parts["birch"],
         level=0.145,
+        bears=80.0,
         cover=parts["carpet"],
         sample="no. 3, seen in daylight on 20 November",
         held_by=TrimPanel.Held.INSERTS,
@@ -124,6 +126,45 @@ def _corner(job: Job, parts: Parts) -> None:
     lean = math.radians(10)
     corner.plan = [[0, 0], [0.46, 0], [0.46, 0.26, 0, lean], [0.3, 0.48], [0, 0.48]]
     corner.save()
+
+
+def _moulded(job: Job, parts: Parts) -> None:
+    """What may follow it: a moulded corner, of which a mould is filled and a ring is tried."""
+    built = job.boxes.all()[0]
+    shell = Box(
+        job=job,
+        name="Moulded corner",
+        place="rear corner, right, under the glass",
+        kind=built.kind,
+        driver=built.driver,
+        chosen=False,
+        shape=Box.Shape.MOULDED,
+        litres_by=Box.LitresBy.GRANULES,
+        measured_in=Box.MeasuredIn.MOULD,
+        skin_area=0.72,
+        skin_thickness=0.006,
+        skin_stray=0.001,
+        skin_density=1500.0,
+        skin_layup="4 layers of mat, 450 g/m², in polyester; fleece over the ring",
+        wanted_volume=built.wanted_volume,
+    )
+    shell.fills = [0.0392, 0.0396, 0.0389]
+    shell.save()
+    Ring.objects.create(
+        job=job,
+        name="Ring of the moulded corner",
+        place="mock-up, tried in the car before anything is laid up",
+        driver=built.driver,
+        material=parts["fibreboard"],
+        layers=2,
+        outer_diameter=0.34,
+        screws=8,
+        box=shell,
+        raised=0.12,
+        lean=math.radians(12),
+        spacers=5,
+        spacer_width=0.04,
+    )
 
 
 def _board(job: Job, parts: Parts) -> None:

@@ -24,6 +24,8 @@ from jobs.models import (
     Box,
     BoxAsBuilt,
     BoxCorner,
+    BoxFill,
+    BoxSection,
     BoxSweep,
     Channel,
     ChannelCurve,
@@ -70,7 +72,9 @@ STAY: dict[type[Model], str] = {
 PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
     Amplifier: {AmplifierRating: "amplifier"},
     Box: {
-        **dict.fromkeys((BoxCorner, Obstacle, InnerBrace, SideThickness), "box"),
+        **dict.fromkeys(
+            (BoxCorner, Obstacle, InnerBrace, SideThickness, BoxFill, BoxSection), "box"
+        ),
         BoxSweep: "box",
         BoxAsBuilt: "box",
         WoodStep: "box",

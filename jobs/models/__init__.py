@@ -25,6 +25,7 @@ from jobs.models.bay import (
 from jobs.models.box.box import Box, BoxCorner, InnerBrace, Obstacle, SideThickness
 from jobs.models.box.box_as_built import BoxAsBuilt
 from jobs.models.box.floor import TrimBeneath, TrimHatch, TrimMount, TrimSupport
+from jobs.models.box.moulded import BoxFill, BoxSection
 from jobs.models.box.trim import Ring, TrimCorner, TrimOpening, TrimPanel, TrimStation
 from jobs.models.box.wood_step import WoodStep
 from jobs.models.calendar import Absence, Bay, Booking
@@ -93,6 +94,8 @@ __all__ = [
     "Box",
     "BoxAsBuilt",
     "BoxCorner",
+    "BoxFill",
+    "BoxSection",
     "BoxSweep",
     "CabinCurve",
     "CableLot",

@@ -76,6 +76,7 @@ def context(design: JobDesign) -> dict[str, Any]:
             for number, order in enumerate(rolls_of(cutting.trims))
         ],
         "shop": shop,
+        "supplies": cutting.supplies,
         # Every stop stands on every sheet; what else is open, only where wood can cure it.
         "open": [
             *design.open_stops,

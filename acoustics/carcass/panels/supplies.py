@@ -74,6 +74,26 @@ def supplies(carcass: Body, wood: Sequence[Panel]) -> Supplies:
     )
 
 
+def together(several: Sequence[Supplies]) -> Supplies:
+    """Return what several boxes take together.
+
+    Args:
+        several: what each takes.
+
+    Returns: sums; what is not known of one is not known of all
+
+    Source: definition.
+    """
+    return Supplies(
+        joints=sum(each.joints for each in several),
+        glue=sum(each.glue for each in several),
+        screws=sum(each.screws for each in several),
+        gasket=sum(each.gasket for each in several),
+        part_screws=sum(each.part_screws for each in several),
+        unscrewed=tuple(dict.fromkeys(name for each in several for name in each.unscrewed)),
+    )
+
+
 def _share(cut: EdgeCut) -> float:
     """How much of a joint an edge stands for: the end is glued, what hides it is not counted."""
     if not cut.mate or (cut.joint in ("butt", "rebate") and cut.runs_through):

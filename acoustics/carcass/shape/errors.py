@@ -81,6 +81,13 @@ CODES: dict[str, tuple[str, ...]] = {
     "nothing-to-place": ("drivers", "ports"),
     "driver-outline-unknown": (),  # outer diameter, cut-out, depth or magnet diameter
     "port-or-tuning-unknown": (),
+    # --- moulded shapes; cure: correct what was measured ------------------------------------------
+    "sections-coincide": ("height",),  # two areas at one height
+    "sections-enclose-nothing": (),
+    "skin-too-small": ("area", "least"),  # a ball of these litres has more surface
+    "skin-fills-shape": ("taken", "volume"),
+    "moulded-is-one-chamber": (),  # raised by the bridge: a band-pass box is made of panels
+    "spacer-vanishes": ("number", "length"),  # the ring lies too low there for its lean
     # --- lists beyond what is worked out; cure: fewer ---------------------------------------------
     "too-many": ("things", "count", "most"),
     # --- rings and trim; cure: correct the measure ------------------------------------------------

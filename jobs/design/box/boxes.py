@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from acoustics.air.modes import ModeVerdict
 from acoustics.carcass.cavity.place_in_cavity import Place
 from acoustics.circuit.solver import Sweep, sweep
-from acoustics.circuit.tolerance_bands import SpreadBands
+from acoustics.circuit.tolerance_bands import MOST_TOLERANCE, SpreadBands, Tolerances
 from acoustics.driver.driver import Driver as AcousticDriver
 from acoustics.driver.heat import heated
 from acoustics.enclosure.boxes import Box as Enclosure
@@ -32,6 +32,7 @@ from jobs.design.box.enclosures import enclosure, wood_and_port
 from jobs.design.box.figures import FREQUENCIES, Curve, Figure, beside, curves_of, figures_of
 from jobs.design.carcass.carcass import Wood
 from jobs.design.carcass.contents import passive
+from jobs.design.carcass.moulded import Shell, shell
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason, unnamed
 from jobs.models import Box, Channel, Driver
@@ -56,6 +57,8 @@ class BoxResult:
     net_volume: float | None = None
     port: Port | None = None
     wood: Wood | None = None
+    # Of a moulded box, which has no panels.
+    shell: Shell | None = None
     # Where in its cavity it stands.
     place: Place | None = None
     # Without the channel's filters, and as the channel plays it.
@@ -103,8 +106,17 @@ class BoxResult:
             voltage=self.voltage,
             series_resistance=self.feed.series_resistance,
             filters=self.feed.filters,
-            tolerances=self.measured_set.tolerances if self.measured_set else None,
+            tolerances=self._tolerances,
         )
+
+    @property
+    def _tolerances(self) -> Tolerances | None:
+        """How far parts and build stray: as measured, or None for the usual."""
+        own = self.measured_set.tolerances if self.measured_set else None
+        sure = self.shell.tolerance if self.shell else None
+        if sure is None:
+            return own
+        return replace(own or Tolerances(), volume=min(sure, MOST_TOLERANCE))
 
     @cached_property
     def modes(self) -> ModeVerdict | None:
@@ -190,7 +202,10 @@ def _solved(
         findings += adopt(
             wood.findings, section=SECTION, about=about(box), name=box.name, places=wood.places
         )
-    net = wood.carcass.net_volume if wood else box.wanted_volume
+    moulded = shell(box, port.length if port else None)
+    if moulded:
+        findings += adopt(moulded.findings, section=SECTION, about=about(box), name=box.name)
+    net = moulded.net if moulded else wood.carcass.net_volume if wood else box.wanted_volume
     front = wood.front_volume if wood else None
     load = enclosure(box, net, port, measured, front)
     voltage = feed.voltage or box.test_voltage
@@ -204,7 +219,8 @@ def _solved(
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
     hot = played.at(frequencies=FREQUENCIES, driver=heated(driver))
     findings += check_box(box, part, played, net, wood)
-    findings += check_held(box, wood.mass.known if wood else None)
+    mass = moulded.skin_mass if moulded else wood.mass.known if wood else None
+    findings += check_held(box, mass)
     if feed.voltage:
         findings += check_coil(box, part, alone, feed)
     standing = look(box, wood)
@@ -220,10 +236,11 @@ def _solved(
         net_volume=net,
         port=port,
         wood=wood,
+        shell=moulded,
         alone=alone,
         played=played,
         place=standing.place,
-        figures=[*figures_of(alone, played, feed, net, wood, port), *standing.figures],
+        figures=[*figures_of(alone, played, feed, net, moulded or wood, port), *standing.figures],
         curves=curves_of(played),
         beside=beside(alone, played, hot, stated=box.test_voltage),
     )

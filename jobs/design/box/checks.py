@@ -72,7 +72,8 @@ def check_box(
         findings.append(box_finding(box, "filter-shape-unknown", severity="look"))
     findings += _ports(box, solved)
     has_air = kind_of(box).behind is not Behind.OPEN
-    if has_air and wood and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
+    given = wood or box.shape == Box.Shape.MOULDED
+    if has_air and given and box.wanted_volume and net and abs(net / box.wanted_volume - 1) > 0.05:
         findings.append(
             box_finding(
                 box,
@@ -304,6 +305,7 @@ def _radiator(box: Box, solved: Sweep) -> list[Finding]:
 
 def _size(box: Box, part: Driver, wood: Wood | None) -> list[Finding]:
     """Without the driver's dimensions nothing can be held against the wood."""
-    if wood is None or (part.depth is not None and part.cutout_diameter is not None):
+    panels = wood is not None or box.shape == Box.Shape.MOULDED
+    if not panels or (part.depth is not None and part.cutout_diameter is not None):
         return []
     return [box_finding(box, "driver-size-unknown", severity="look", name=str(part))]

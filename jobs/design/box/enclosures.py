@@ -15,6 +15,7 @@ from jobs.design.box.drivers import NOTHING_MEASURED, Measured
 from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.carcass import Wood, build, front_volume, slot_bore, wood
 from jobs.design.carcass.contents import port_diameter
+from jobs.design.carcass.moulded import shell
 from jobs.design.carcass.slots import is_boarded, ports, walls_shared
 from jobs.design.wording.names import Needed
 from jobs.models import Box
@@ -32,7 +33,7 @@ def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
         carcass, port, before = build(box, port_length=None), None, 0.0
         # The displacement of the port changes the length that tunes the box; this settles fast.
         for _ in range(8):
-            net = carcass.net_volume if carcass else box.wanted_volume
+            net = carcass.net_volume if carcass else _measured(box, port)
             if net is None:
                 return None, None
             if abs(net - before) < SETTLED * net:
@@ -44,6 +45,12 @@ def wood_and_port(box: Box) -> tuple[Port | None, Wood | None]:
     if kind_of(box).front_chamber:
         return port, _parted_wood(box, port)
     return port, wood(box, port_length=port.length if port else None)
+
+
+def _measured(box: Box, port: Port | None) -> float | None:
+    """The litres of what has no panels: of a moulded shape as measured, else as wanted."""
+    moulded = shell(box, port.length if port else None)
+    return moulded.net if moulded else box.wanted_volume
 
 
 def _parted_wood(box: Box, port: Port | None) -> Wood | None:

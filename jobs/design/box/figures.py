@@ -24,6 +24,7 @@ from acoustics.errors import AcousticsError
 from jobs import units
 from jobs.design.box.channel_feed import NOTHING, Feed
 from jobs.design.carcass.carcass import Wood
+from jobs.design.carcass.moulded import Shell
 
 Floats = npt.NDArray[np.float64]
 
@@ -48,6 +49,19 @@ SHAPED = ("spl", "excursion", "port_speed", "radiator_excursion")
 # name -> (what it is called, where the number comes from)
 NAMES: dict[str, tuple[str | Promise, str | Promise]] = {
     "net_volume": (_("net volume"), CUT_LIST),
+    "moulded_net": (_("net volume"), _("as measured, less skin, driver and port")),
+    "measured_volume": (_("volume as measured"), _("mean of the fills, or Simpson's rule")),
+    "taken_by_skin": (_("taken by the skin"), _("surface times thickness, less its bend")),
+    "shell_driver": (
+        _("taken by the driver"),
+        _("the driver's data sheet, or motor and basket as solids; hole closed flush at the fill"),
+    ),
+    "shell_port": (_("taken by the port"), _("outer section times its length")),
+    "litres_error": (
+        _("the litres are sure within ±"),
+        _("95 %: Student's t of the fills, or how far the rules for areas lie apart"),
+    ),
+    "litres_spread": (_("spread of the fills"), _("standard deviation")),
     "rear_volume": (_("net volume of the rear chamber"), CUT_LIST),
     "front_volume": (_("front chamber"), CUT_LIST),
     "shut_off": (_("behind closed plates, not counted"), CUT_LIST),
@@ -179,12 +193,15 @@ def figures_of(
     played: Sweep,
     feed: Feed,
     net: float | None,
-    wood: Wood | None,
+    wood: Wood | Shell | None,
     port: Port | None,
 ) -> list[Figure]:
     """List the figures of the box in the order a fabricator asks for them."""
-    figures = [Figure(name="net_volume", value=net, kind="volume")]
-    if wood:
+    moulded = isinstance(wood, Shell)
+    figures = [Figure(name="moulded_net" if moulded else "net_volume", value=net, kind="volume")]
+    if isinstance(wood, Shell):
+        figures += _of_shell(wood)
+    elif wood:
         volumes, front = wood.carcass.volumes, wood.front_volume
         if front is not None:
             figures.append(Figure(name="front_volume", value=front, kind="volume"))
@@ -219,6 +236,22 @@ def figures_of(
     if feed is not NOTHING:
         cable = feed.cable_resistance
         figures.append(Figure(name="cable_resistance", value=cable, kind="resistance"))
+    return figures
+
+
+def _of_shell(moulded: Shell) -> list[Figure]:
+    """What was measured, what the skin and the parts leave of it, and how sure that is."""
+    figures = [Figure(name="measured_volume", value=moulded.measured.value, kind="volume")]
+    if moulded.inside is not moulded.measured:
+        skin = moulded.measured.value - moulded.inside.value
+        figures.append(Figure(name="taken_by_skin", value=skin, kind="volume"))
+    figures += [
+        Figure(name="shell_driver", value=moulded.taken_by_parts, kind="volume"),
+        Figure(name="shell_port", value=moulded.taken_by_ports, kind="volume"),
+        Figure(name="litres_error", value=moulded.inside.error, kind="volume"),
+    ]
+    if moulded.spread is not None:
+        figures.append(Figure(name="litres_spread", value=moulded.spread, kind="volume"))
     return figures
 
 

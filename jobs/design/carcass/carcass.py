@@ -73,6 +73,8 @@ NEEDS: dict[str, tuple[str, ...]] = {
     Box.Shape.TAPER: ("depth", "height", "top_depth", "top_width"),
     Box.Shape.PROFILE: ("profile",),
     Box.Shape.PLAN: ("plan", "height"),
+    # It is measured, not drawn: `moulded.py`.
+    Box.Shape.MOULDED: (),
 }
 # Of these either one completes it.
 EITHER: dict[str, tuple[str, ...]] = {Box.Shape.SLOPED: ("top_depth", "rear_slope")}
@@ -179,7 +181,7 @@ def driver_face(box: Box, names: Sequence[str]) -> str:
 
 def build(box: Box, *, port_length: float | None) -> Body | None:
     """Return the box with everything in it, or None while it has no size or no wood."""
-    if box.material is None:
+    if box.material is None or box.shape == Box.Shape.MOULDED:
         return None
     if box.shape in (Box.Shape.TAPER, Box.Shape.PLAN):
         return _leaning(box, box.material, port_length)

@@ -20,13 +20,19 @@ from jobs.models.box.box_kinds import Behind, kind_of
 
 def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tuple[Placed, ...]:
     """Put everything in its place; what was given no place is spread over its face."""
+    load = load_of(box, port_length)
+    return (*load.arrange(bare, face), *_rear_port(box), *_terminal(box))
+
+
+def load_of(box: Box, port_length: float | None) -> Load:
+    """Return what goes into its faces, but for a rear port and a terminal plate."""
     solid_driver = _solid(box.driver)
     if solid_driver and box.isobaric:
         solid_driver = pair(solid_driver, box.isobaric_gap)
     if solid_driver and box.driver_recess:
         solid_driver = solid_driver.sunk(box.driver_recess)
     port_face = box.port_face or FRONT_CHAMBER_IN.get(box.divider if is_parted(box) else "") or None
-    load = Load(
+    return Load(
         driver=solid_driver,
         # An isobaric pair needs one hole.
         drivers=max(box.driver_count // 2, 1) if box.isobaric else box.driver_count,
@@ -42,7 +48,6 @@ def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tupl
         radiators=box.radiator_count,
         radiator_face=box.radiator_face or None,
     )
-    return (*load.arrange(bare, face), *_rear_port(box), *_terminal(box))
 
 
 # Where the ports of both chambers go when nobody has said, by the divider.

@@ -129,6 +129,10 @@ def _boxes(boxes: Sequence[BoxResult]) -> Iterator[Weight]:
         box, wood = result.box, result.wood
         if not box.chosen or kind_of(box).behind in (Behind.OPEN, Behind.DOOR):
             continue
+        if result.shell:  # its ring is weighed with the rings
+            name = _("%(box)s, its skin") % {"box": box.name}
+            yield Weight(key=about(box).id, name=name, mass=result.shell.skin_mass)
+            continue
         name = _("%(box)s, its wood") % {"box": box.name}
         board = wood.mass.wood if wood else None
         contents = wood.carcass.contents if wood else ()

@@ -16,6 +16,8 @@ from jobs.models import (
     AmplifierRating,
     Box,
     BoxCorner,
+    BoxFill,
+    BoxSection,
     Channel,
     DriverSweep,
     EquipmentItem,
@@ -27,18 +29,20 @@ from jobs.models import (
     SideThickness,
 )
 
-_PART = (
+PART = (
     "part__driver",
     "part__amplifier",
     "part__processor",
     "part__holder",
 )
 # What hangs on a box, in rows of their own.
-_ON_BOXES: list[tuple[type[Model], str]] = [
+ON_BOXES: list[tuple[type[Model], str]] = [
     (BoxCorner, "corners"),
     (Obstacle, "obstacles"),
     (InnerBrace, "braces"),
     (SideThickness, "sides"),
+    (BoxFill, "fillings"),
+    (BoxSection, "level_cuts"),
 ]
 
 
@@ -57,12 +61,12 @@ def equipment_of(
 
 @compiled
 def _equipment(job: int) -> QuerySet[EquipmentItem]:
-    return EquipmentItem.objects.filter(job=job).select_related(*_PART)
+    return EquipmentItem.objects.filter(job=job).select_related(*PART)
 
 
 @compiled
 def _fitted(job: int) -> QuerySet[ItemAsBuilt]:
-    return ItemAsBuilt.objects.filter(job=job).select_related("done_by", *_PART)
+    return ItemAsBuilt.objects.filter(job=job).select_related("done_by", *PART)
 
 
 def amplifiers_of(equipment: Iterable[EquipmentItem]) -> dict[int, Amplifier]:
@@ -115,7 +119,7 @@ def boxes_of(
 ) -> list[Box]:
     """The boxes with their corners and braces, linked to driver and channel."""
     boxes = rows_of(Box, job)
-    for model, name in _ON_BOXES:
+    for model, name in ON_BOXES:
         hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
         link(box, "driver", equipment)

@@ -219,8 +219,9 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     rings = rows_of(Ring, job)
     for ring in rings:
         link(ring, "driver", by_id)
+        link(ring, "box", box_by_id)
     trim_panels = rows_of(TrimPanel, job)
-    for model, name in _ON_TRIM:
+    for model, name in ON_TRIM:
         hang(model, trim_panels, job, of="trim_panel", as_=name)
     for trim in trim_panels:
         link(trim, "box", box_by_id)
@@ -349,7 +350,7 @@ def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:
 
 
 # What hangs on a trim panel, in rows of their own.
-_ON_TRIM: list[tuple[type[Model], str]] = [
+ON_TRIM: list[tuple[type[Model], str]] = [
     (TrimOpening, "cut_outs"),
     (TrimCorner, "corners"),
     (TrimStation, "offsets"),

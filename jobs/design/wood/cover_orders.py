@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from jobs.design.box.boxes import wood_of
-from jobs.design.records.records import load
-from jobs.design.wood.trim import TrimResult, rolls_of, work_out_trim
+from jobs.design.records.covered import Covered, load_covered
+from jobs.design.wood.trim import TrimResult, panel_result, rolls_of
 from jobs.models import Cover, EquipmentItem, Job, TrimPanel
 
 State = EquipmentItem.State
@@ -38,21 +38,21 @@ class CoverOrder:
 
 def cover_orders(jobs: Iterable[Job], states: Collection[str]) -> list[CoverOrder]:
     """Return what covers the panels of these jobs, as far as it is in one of these states."""
-    return [order for job in jobs for order in _of_job(job) if order.state in states]
+    orders = (order for covered in load_covered(jobs) for order in _of_job(covered))
+    return [order for order in orders if order.state in states]
 
 
-def _of_job(job: Job) -> Iterator[CoverOrder]:
-    records = load(job)
-    boxes = [wood_of(box) for box in records.boxes if box.chosen]
+def _of_job(covered: Covered) -> Iterator[CoverOrder]:
+    boxes = {box.pk: wood_of(box) for box in covered.boxes}
     sorted_out: dict[tuple[Cover, str], list[TrimResult]] = defaultdict(list)
-    for trim in work_out_trim(records, boxes):
-        panel = trim.record
-        if isinstance(panel, TrimPanel) and panel.cover is not None:
-            sorted_out[panel.cover, panel.cover_state].append(trim)
+    for number, panel in enumerate(covered.panels, start=1):
+        assert panel.cover is not None  # or it would not have been read
+        result = panel_result(panel, f"T{number}", boxes, covered.equipment)
+        sorted_out[panel.cover, panel.cover_state].append(result)
     for (cover, state), trims in sorted_out.items():
         panels = tuple(trim.record for trim in trims if isinstance(trim.record, TrimPanel))
         yield CoverOrder(
-            job=job, cover=cover, state=State(state), panels=panels, metres=_metres(trims)
+            job=covered.job, cover=cover, state=State(state), panels=panels, metres=_metres(trims)
         )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from acoustics.carcass.panels.cut_list import CutPart, check_saw
 from acoustics.carcass.panels.gluing import glue_order
 from acoustics.carcass.panels.mass import Mass
-from acoustics.carcass.panels.supplies import Supplies, supplies
+from acoustics.carcass.panels.supplies import Supplies, supplies, together
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
 from acoustics.carcass.sheets.nesting import (
@@ -137,6 +137,12 @@ class Cutting:
     boxes: tuple[BoxPieces, ...]
     trims: tuple[TrimResult, ...]
     plans: tuple[SheetPlan, ...]
+
+    @property
+    def supplies(self) -> Supplies | None:
+        """What to order for all boxes together; None where one box says it all."""
+        each = [needed for box in self.boxes if (needed := box.supplies)]
+        return together(each) if len(each) > 1 else None
 
     @property
     def pieces(self) -> list[Piece]:

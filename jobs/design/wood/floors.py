@@ -13,6 +13,7 @@ from acoustics.carcass.panels.floor import (
     hole_in_lid,
     support_height,
 )
+from acoustics.carcass.panels.sag import Bending, bending, check_bending
 from acoustics.carcass.shape.outline import Circle, Loop, rectangle
 from acoustics.errors import MissingError
 from jobs.design.box.checks import SECTION
@@ -157,20 +158,43 @@ def props_of(panel: TrimPanel, thickness: float, by: Point) -> tuple[Prop, ...]:
     return tuple(props)
 
 
-def floor_findings(
+def floor_of(
     panel: TrimPanel, piece: Piece, props: Sequence[Prop], cuts: Sequence[HatchCut]
+) -> Floor | None:
+    """Return a floor on what it stands on; None of any other panel."""
+    if panel.kind != TrimPanel.Kind.FLOOR:
+        return None
+    return Floor(
+        outline=piece.outline,
+        openings=piece.holes,
+        supports=tuple((f"support {prop.number}", prop.stands) for prop in props),
+        hatches=_named(cuts),
+    )
+
+
+def _named(cuts: Sequence[HatchCut]) -> tuple[tuple[str, Hatch], ...]:
+    return tuple((f"hatch {cut.number}", cut.hatch) for cut in cuts)
+
+
+def bending_of(panel: TrimPanel, floor: Floor | None) -> Bending | None:
+    """Return how a floor bends under what it has to bear; None where nothing spans."""
+    if floor is None or panel.material is None:
+        return None
+    material = panel.material
+    return bending(
+        floor, thickness=material.thickness, modulus=material.stiffness, load=panel.bears
+    )
+
+
+def floor_findings(
+    panel: TrimPanel, floor: Floor | None, bends: Bending | None, cuts: Sequence[HatchCut]
 ) -> list[Finding]:
-    """Hold a floor against what it stands on, and every hatch against a hand."""
-    hatches = tuple((f"hatch {cut.number}", cut.hatch) for cut in cuts)
-    findings = list(check_hatches(hatches))
-    if panel.kind == TrimPanel.Kind.FLOOR:
-        floor = Floor(
-            outline=piece.outline,
-            openings=piece.holes,
-            supports=tuple((f"support {prop.number}", prop.stands) for prop in props),
-            hatches=hatches,
-        )
+    """Hold a floor against what it stands on and bears, and every hatch against a hand."""
+    findings = list(check_hatches(_named(cuts)))
+    if floor:
         findings += check_floor(floor)
+    if bends:
+        findings += check_bending(bends)
     whole = about(panel)
     without = [
         Finding(

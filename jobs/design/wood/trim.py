@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from acoustics.carcass.panels.inner_wood import hole_of
+from acoustics.carcass.panels.sag import Bending
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
@@ -25,13 +26,16 @@ from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_o
 from jobs.design.wood.floors import (
     HatchCut,
     Prop,
+    bending_of,
     floor_findings,
+    floor_of,
     hatches_of,
     held_findings,
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
 from jobs.design.wood.pieces import Piece, Point, Seat
+from jobs.design.wood.ring_spacers import SpacerCut, spacers_of
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.parts.catalogue import SheetMaterial
@@ -53,6 +57,9 @@ class TrimResult:
     # Of a floor: its lids with their ledges, and what it stands on.
     hatches: tuple[HatchCut, ...] = ()
     props: tuple[Prop, ...] = ()
+    bends: Bending | None = None
+    # Of a ring in a moulded box: what it stands on.
+    spacers: tuple[SpacerCut, ...] = ()
     # Of a board: what is screwed to it.
     on_it: tuple[OnIt, ...] = ()
     # What is cut off the roll for it.
@@ -63,7 +70,8 @@ class TrimResult:
         """Every piece that is cut for it, the panel itself first."""
         if self.piece is None:
             return ()
-        return (self.piece, *(piece for hatch in self.hatches for piece in hatch.pieces))
+        hatches = (piece for hatch in self.hatches for piece in hatch.pieces)
+        return (self.piece, *(cut.piece for cut in self.spacers), *hatches)
 
     @property
     def material(self) -> SheetMaterial | None:
@@ -100,16 +108,26 @@ def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimR
         except AcousticsError as error:
             results.append(_trouble(ring, error))
     for number, panel in enumerate(records.trim_panels, start=1):
-        try:
-            results.append(_panel(panel, f"T{number}", by_box, records.equipment))
-        except AcousticsError as error:
-            results.append(_trouble(panel, error))
+        result = panel_result(panel, f"T{number}", by_box, records.equipment)
+        results.append(result)
         # A floor that cannot be cut yet is asked all the same how it is held.
-        result = results[-1]
         result.findings.extend(held_findings(panel))
         cuts = None if result.piece is None else [cut.hatch for cut in result.hatches]
         result.findings.extend(beneath_findings(panel, records, cuts, result.moved))
     return results
+
+
+def panel_result(
+    panel: TrimPanel,
+    label: str,
+    boxes: dict[int, BoxResult],
+    equipment: Sequence[EquipmentItem],
+) -> TrimResult:
+    """Work one trim panel out under its label."""
+    try:
+        return _panel(panel, label, boxes, equipment)
+    except AcousticsError as error:
+        return _trouble(panel, error)
 
 
 def _trouble(record: Ring | TrimPanel, error: AcousticsError) -> TrimResult:
@@ -164,6 +182,12 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         piece=piece,
         findings=_screws(ring, shape.wood_at_screw),
         thickness=shape.thickness,
+        spacers=spacers_of(
+            ring,
+            label,
+            circle=(shape.outer_diameter + shape.inner_diameter) / 2,
+            thickness=thickness,
+        ),
         wood_at_screw=shape.wood_at_screw,
     )
 
@@ -220,12 +244,14 @@ def _panel(
     )
     lids = [hatch.lid for hatch in hatches]
     cover = cover_of(panel, [piece, *lids])
+    floor = floor_of(panel, piece, props, hatches)
+    bends = bending_of(panel, floor)
     return TrimResult(
         record=panel,
         piece=piece,
         findings=[
             *_finish(panel, with_openings),
-            *floor_findings(panel, piece, props, hatches),
+            *floor_findings(panel, floor, bends, hatches),
             *cover_findings(panel, cover),
             *board.findings,
             *board_findings(panel, piece, on_it),
@@ -234,6 +260,7 @@ def _panel(
         moved=corner,
         hatches=hatches,
         props=props,
+        bends=bends,
         cover=cover,
     )
 

@@ -177,6 +177,19 @@ CARCASS: dict[str, Promise] = {
         "a ring of {layers} layers with {screws} screws, tilted {tilt}; it needs 1 layer, 3 screws "
         "and a tilt of 0° to 45°"
     ),
+    "sections-coincide": _("two areas are given at a height of {height}; take one out"),
+    "sections-enclose-nothing": _("its areas enclose nothing; one at least is above zero"),
+    "skin-too-small": _(
+        "a surface of {area} cannot hold so much: a ball would have {least}; measure it with its "
+        "floor"
+    ),
+    "skin-fills-shape": _("the skin takes {taken}, the mould holds {volume}; correct one of them"),
+    "moulded-is-one-chamber": _(
+        "a moulded shape is one chamber; two chambers are built of panels, with a divider"
+    ),
+    "spacer-vanishes": _(
+        "spacer {number} would be {length} long; raise the middle of the ring, or let it lean less"
+    ),
     "opening-reaches-rim": _(
         "an opening with a reveal of {reveal} reaches the rim of the trim panel or another opening"
     ),

@@ -38,6 +38,8 @@ class Needed(StrEnum):
     HEIGHT = "height"
     CARCASS = "carcass"
     FLOOR_LEVEL = "floor-level"
+    RAISED = "raised"
+    SPACER_WIDTH = "spacer-width"
 
 
 NEEDED: dict[Needed, Promise] = {
@@ -62,6 +64,8 @@ NEEDED: dict[Needed, Promise] = {
     Needed.WIDTH: _("width"),
     Needed.HEIGHT: _("height"),
     Needed.CARCASS: _("carcass of the box it covers"),
+    Needed.RAISED: _("how high the ring's middle stands above the base"),
+    Needed.SPACER_WIDTH: _("the width of the spacers"),
     Needed.FLOOR_LEVEL: _("how high the floor lies, or the height of each support"),
 }
 

@@ -6,6 +6,15 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 WOOD: dict[str, tuple[Promise, Promise]] = {
+    # -- moulded shapes
+    "litres-error-unknown": (
+        _("{where}: nothing tells how sure its {value} are; the bands reckon with 3 % as usual."),
+        _("Fill it again, measure more areas, or measure how even the skin is."),
+    ),
+    "litres-unsure": (
+        _("{where}: its litres may be off by {value} of themselves; {limit} is usual."),
+        _("Fill it more often, measure more areas, or measure how even the skin is."),
+    ),
     # -- wood
     "bevel-beyond-saw": (
         _("The bevel at {where} is {value}; the saw tilts to {limit}."),
@@ -93,6 +102,18 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     "floor-overhangs": (
         _("{where} reaches {value} beyond its supports; {limit} is the most that is usual."),
         _("Put a batten or block there: who kneels on that edge tips or breaks it."),
+    ),
+    "floor-sags": (
+        _("{where} bends by {value} under its load between its supports; {limit} is usual."),
+        _("Put a batten or block under the middle of the span, or take a thicker board."),
+    ),
+    "floor-load-unknown": (
+        _("{where} spans {value} free, and nobody has said what it has to bear."),
+        _("Enter the heaviest load in one place: a person who kneels on it, a spare wheel."),
+    ),
+    "floor-stiffness-unknown": (
+        _("{where} spans {value} free, and nobody knows how stiff its sheet is."),
+        _("Enter Young's modulus of the sheet in the catalogue, from its maker's sheet."),
     ),
     "lid-hardly-lies": (
         _("{where}: only {value} of the lid lies on the ledge; {limit} is wanted."),

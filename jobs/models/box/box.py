@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from jobs.models.base import TypedFigures
 from jobs.models.bounded import count, figure
 from jobs.models.box.box_wood import BRACES, CAVITY, FACES, OWN, PLAN, BoxWood, face
+from jobs.models.box.moulded import MouldedShape
 from jobs.models.box.row_lists import Corner, ListedRow, RowList
 from jobs.models.channel_plan import Channel
 from jobs.models.equipment import EquipmentItem
@@ -17,7 +18,7 @@ from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 
 
-class Box(BoxWood, HeldInCar, TypedFigures, JobPart):
+class Box(BoxWood, MouldedShape, HeldInCar, TypedFigures, JobPart):
     """An enclosure; every length is in metres and outside unless it says otherwise."""
 
     class Kind(models.TextChoices):

@@ -69,6 +69,7 @@ class BoxWood(WithLists):
         TAPER = "taper", _("tapered: all walls lean")
         PROFILE = "profile", _("own profile")
         PLAN = "plan", _("own plan, as in a corner: walls upright or leaning")
+        MOULDED = "moulded", _("moulded: litres by fills or areas, a skin and a ring")
 
     class Corner(models.TextChoices):
         USUAL = "", _("butt, mitred where the saw then tilts less")

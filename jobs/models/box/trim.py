@@ -47,6 +47,19 @@ class Ring(JobPart):
     screws = count(_("screws"), most=64, least=3, default=6)
     screw_diameter = models.FloatField(_("screw holes"), default=0.004)
     tilt = models.FloatField(_("tilt between driver and door"), default=0.0)
+    # In a moulded box it stands on spacers while the skin is drawn over it.
+    box = models.ForeignKey(
+        Box,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="rings",
+        verbose_name=_("sits in the moulded box"),
+    )
+    raised = figure(_("its middle stands above the base by"))
+    lean = models.FloatField(_("it leans from level by"), default=0.0)
+    spacers = count(_("spacers"), most=12, least=3, default=4)
+    spacer_width = figure(_("width of a spacer"))
 
     class Meta(JobPart.Meta):
         verbose_name = _("speaker ring")
@@ -119,6 +132,7 @@ class TrimPanel(WithLists, HeldInCar, JobPart):
     )
     # Of a false floor: its covered top above what its supports stand on.
     level = figure(_("its top lies above the metal by"))
+    bears = figure(_("heaviest load in one place"))
     # Of a board: the free height over it.
     room_above = figure(_("free height over the board"))
     # [[key of the part, u, v, whether turned], …]: middles, from the lower left corner.

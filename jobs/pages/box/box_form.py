@@ -7,10 +7,9 @@ from typing import Any, ClassVar
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from jobs.design.carcass.carcass import drawn_from
 from jobs.models import Box, Part
-from jobs.models.box.box_kinds import Behind, kinds_with
 from jobs.pages.box.bench import usual_losses
+from jobs.pages.box.box_shown import FIELD_ONLY_FOR, ONLY_FOR
 from jobs.pages.box.folds import (
     AIR,
     CARCASS,
@@ -23,6 +22,7 @@ from jobs.pages.box.folds import (
     HELD,
     JOINTS,
     LEANING,
+    MOULDED,
     PORT,
     RADIATOR,
     REAR_PORT_FIELDS,
@@ -36,30 +36,10 @@ from jobs.pages.box.folds import (
     Fold,
     lacking,
 )
+from jobs.pages.box.moulded_fields import FillsField, SectionsField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import BracesField, ObstaclesField, OutlineField, SidesField
 from jobs.pages.forms.surface import surface
-
-SHAPES_WITH = {
-    measure: tuple(other for other in Box.Shape if measure in drawn_from(other))
-    for shape in Box.Shape
-    for measure in drawn_from(shape)
-}
-# A plan says the width by itself.
-SHAPES_WITH["width"] = tuple(shape for shape in Box.Shape if shape != Box.Shape.PLAN)
-LEANING_SHAPES = (Box.Shape.TAPER, Box.Shape.PLAN)
-# Losses and litres a kind has no use for.
-ONLY_FOR_KINDS = {
-    "wanted_volume": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
-    "ql": kinds_with(lambda kind: kind.behind is not Behind.OPEN),
-    "qa": kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
-    "qp": kinds_with(lambda kind: kind.port or kind.hole),
-    "fill": kinds_with(lambda kind: kind.behind is Behind.CLOSED),
-}
-REAR_PORT = kinds_with(lambda kind: kind.front_chamber and kind.behind is Behind.PORT)
-# A port with walls of its own: round, or a slot that no panel of the box is a wall of.
-OWN_WALLS = (Box.PortShape.ROUND, "free")
-SECOND_PORT = kinds_with(lambda kind: kind.rear_tuning)
 
 
 class BoxForm(RecordForm[Box]):
@@ -117,48 +97,18 @@ class BoxForm(RecordForm[Box]):
         "terminal_diameter": "length",
         "terminal_u": "length",
         "terminal_v": "length",
+        "skin_area": "surface",
+        "skin_thickness": "length",
+        "skin_stray": "length",
+        "skin_density": "density",
     }
     terms: ClassVar = {
         "wanted_volume": "net_volume",
         "wanted_tuning": "tuning",
         "port_diameter": "port_speed",
     }
-    only_for: ClassVar = {
-        PORT: kinds_with(lambda kind: kind.port),
-        FRONT_CHAMBER: kinds_with(lambda kind: kind.front_chamber),
-        REAR_PORT_FIELDS: REAR_PORT,
-        CONE: kinds_with(lambda kind: kind.radiator or kind.hole),
-        RADIATOR: kinds_with(lambda kind: kind.radiator),
-        DOOR: kinds_with(lambda kind: kind.hole),
-        HELD: kinds_with(lambda kind: kind.behind not in (Behind.OPEN, Behind.DOOR)),
-        LEANING: (Box.Shape.TAPER,),
-        SQUARE_JOINTS: tuple(shape for shape in Box.Shape if shape not in LEANING_SHAPES),
-    }
-    # What a shape is drawn up from; all others have no use for it.
-    field_only_for: ClassVar = {
-        **SHAPES_WITH,
-        **ONLY_FOR_KINDS,
-        "port_diameter": (Box.PortShape.ROUND,),
-        "port_flare": (Box.PortShape.ROUND,),
-        "isobaric_gap": ("isobaric",),
-        "slot_walls": ("free",),
-        "port_count": OWN_WALLS,
-        "port_wall": (*OWN_WALLS, *REAR_PORT, "second"),
-        "port_u": OWN_WALLS,
-        "port_v": OWN_WALLS,
-        "port_straight": ("bent",),
-        "second_port_diameter": SECOND_PORT,
-        "second_port_length": ("second",),
-        "second_port_face": ("second",),
-        "second_port_u": ("second",),
-        "second_port_v": ("second",),
-        "rear_port_diameter": REAR_PORT,
-        "rear_port_length": REAR_PORT,
-        "rear_wanted_tuning": REAR_PORT,
-        "port_width": ("wide",),
-        "port_height": (Box.PortShape.SLOT,),
-        "port_lies": (Box.PortShape.SLOT,),
-    }
+    only_for: ClassVar = ONLY_FOR
+    field_only_for: ClassVar = FIELD_ONLY_FOR
     any_sign: ClassVar = {
         "rear_slope",
         "top_to_rear",
@@ -240,6 +190,20 @@ class BoxForm(RecordForm[Box]):
         ),
         (LEANING, ["top_width", "top_to_rear", "top_to_right"]),
         (
+            MOULDED,
+            [
+                "litres_by",
+                "measured_in",
+                "fills",
+                "sections",
+                "skin_area",
+                "skin_thickness",
+                "skin_stray",
+                "skin_density",
+                "skin_layup",
+            ],
+        ),
+        (
             SHEETS,
             [
                 "material",
@@ -274,6 +238,8 @@ class BoxForm(RecordForm[Box]):
     plan = OutlineField(label=_("own plan, seen from above"), leans=True)
     cavity_profile = OutlineField(label=_("cavity, side profile"), bows=True, beside=("blocks",))
     cavity_obstacles = ObstaclesField(label=_("what stands in the cavity"), on="cavity_profile")
+    fills = FillsField(label=_("what each fill took"))
+    sections = SectionsField(label=_("areas at heights"))
     inner_braces = BracesField(label=_("shelves, uprights, plates, struts"))
     thicknesses = SidesField(
         label=_("sides of another thickness"),
@@ -299,6 +265,13 @@ class BoxForm(RecordForm[Box]):
             ),
             "brace_count": _("Across the box; level where all walls lean."),
             "rebate_depth": _("Half the thinnest panel when left empty."),
+            "measured_in": _(
+                "With the ring in place and its hole closed flush by a board; without driver and "
+                "port."
+            ),
+            "skin_area": _("By the tape, or by the cloth that went on."),
+            "skin_stray": _("At the thinnest and the thickest of some places you measured."),
+            "skin_layup": _("Such as 3 layers of mat, 450 g/m², in polyester; fleece underneath."),
             "driver_face": _(
                 "The front when left empty. Where there is a divider it sits in that, whatever is "
                 "chosen here."
@@ -382,10 +355,13 @@ class BoxForm(RecordForm[Box]):
         return [self[name] for name in SIZES]
 
     @property
-    def folds(self) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool]]:
-        """(fold, its groups, whether it is open, whether its kind lacks something in it).
+    def folds(
+        self,
+    ) -> list[tuple[Fold, list[tuple[Any, list[forms.BoundField], str]], bool, bool, str]]:
+        """(fold, its groups, whether it is open, whether its kind lacks something in it, for what).
 
-        Open is the first that lacks something, and what is refused.
+        Open is the first that lacks something, and what is refused. For what: the kinds and shapes
+        for which one of its groups means anything, empty where one always does.
         """
         lacking_in = lacking(self.instance)
         lacks = [fold.slug for fold in FOLDS if fold.slug in lacking_in]
@@ -393,5 +369,8 @@ class BoxForm(RecordForm[Box]):
         for fold in FOLDS:
             groups = [group for group in self.groups if group[0] in fold.headings]
             wrong = any(field.name in self.errors for _t, fields, _k in groups for field in fields)
-            folds.append((fold, groups, wrong or fold.slug in lacks[:1], fold.slug in lacks))
+            kinds = [kinds for _title, _fields, kinds in groups]
+            only = " ".join(dict.fromkeys(" ".join(kinds).split())) if all(kinds) else ""
+            is_open, lacks_some = wrong or fold.slug in lacks[:1], fold.slug in lacks
+            folds.append((fold, groups, is_open, lacks_some, only))
         return folds

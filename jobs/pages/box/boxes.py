@@ -35,6 +35,8 @@ from jobs.pages.forms.record_rows import RowKind, beside_saved, typed
 # What stays in sight while the hands type.
 HEADLINE = (
     "net_volume",
+    "moulded_net",
+    "litres_error",
     "qtc",
     "fb",
     "f3",

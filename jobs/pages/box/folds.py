@@ -19,6 +19,7 @@ PORT, FRONT_CHAMBER, REAR_PORT_FIELDS = _("Port"), _("Front chamber"), _("Rear p
 # One field for two things: what sits in a door's hole acts as a passive radiator.
 CONE = _("Passive radiator, or the factory driver of a door")
 RADIATOR, DOOR = _("Passive radiator"), _("Door")
+MOULDED = _("Litres, and the skin")
 CARCASS, LEANING = _("Carcass, outside"), _("Top, where all walls lean")
 SHEETS, JOINTS = _("Sheets and braces"), _("Joints")
 SQUARE_JOINTS, TERMINAL = _("Side panels and rebates"), _("Terminal plate")
@@ -53,7 +54,7 @@ FOLDS = (
         slug="carcass",
         title=_("Shape"),
         holds=_("slopes, steps, own corners"),
-        headings=(CARCASS, LEANING),
+        headings=(CARCASS, LEANING, MOULDED),
     ),
     Fold(
         slug="wood",
@@ -78,6 +79,14 @@ def lacking(box: Box) -> set[str]:
         "carcass": tuple(getattr(box, name) for name in drawn_from(box.shape)),
         "wood": (box.material_id,),
     }
+    if box.shape == Box.Shape.MOULDED:
+        by_areas = box.litres_by == Box.LitresBy.AREAS
+        skin = (box.skin_area, box.skin_thickness)
+        needed["carcass"] = (
+            (box.sections if by_areas else box.fills) or None,
+            *(skin if box.measured_in == Box.MeasuredIn.MOULD else ()),
+        )
+        needed["wood"] = ()
     if box.shape == Box.Shape.SLOPED:
         depth, height, *either = (getattr(box, name) for name in drawn_from(box.shape))
         needed["carcass"] = (depth, height, next(filter(None, either), None))

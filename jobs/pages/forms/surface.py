@@ -29,6 +29,9 @@ WORDS: dict[str, Promise] = {
     "toolarge": gettext_lazy("This is larger than anything in a car."),
     "nolength": gettext_lazy("A length is more than nothing."),
     "twins": gettext_lazy("Two corners lie in one place: move one of them, or take it out."),
+    "moulded": gettext_lazy(
+        "A moulded shape is measured, not drawn: its litres stand under Shape."
+    ),
     "empty": gettext_lazy("Nothing to draw yet: type its measures, or begin with a rectangle."),
     "above": gettext_lazy("This one is drawn from above, under Shape."),
     "halfround": gettext_lazy("An arc is half a circle at most."),

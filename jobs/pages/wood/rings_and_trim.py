@@ -15,7 +15,7 @@ from jobs.design.records.about import about
 from jobs.design.wood.beneath import to_reach
 from jobs.design.wood.trim import rolls_of
 from jobs.drawings.wood import wood_pictures
-from jobs.models import Job, Part, Ring, TrimPanel
+from jobs.models import Box, Job, Part, Ring, TrimPanel
 from jobs.pages.forms import strip
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
@@ -40,8 +40,11 @@ class RingForm(RecordForm[Ring]):
         "bolt_circle": "length",
         "screw_diameter": "length",
         "tilt": "angle",
+        "raised": "length",
+        "lean": "angle",
+        "spacer_width": "length",
     }
-    any_sign: ClassVar = {"tilt"}
+    any_sign: ClassVar = {"tilt", "lean"}
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "place", "quantity", "driver"]),
         (
@@ -49,7 +52,11 @@ class RingForm(RecordForm[Ring]):
             ["outer_diameter", "inner_diameter", "bolt_circle", "screws", "screw_diameter"],
         ),
         (_("Stack"), ["material", "layers", "tilt"]),
+        (_("In a moulded box"), ["box", "raised", "lean", "spacers", "spacer_width"]),
     ]
+    field_only_for: ClassVar = dict.fromkeys(
+        ("raised", "lean", "spacers", "spacer_width"), ("in-box",)
+    )
 
     class Meta:
         model = Ring
@@ -58,12 +65,15 @@ class RingForm(RecordForm[Ring]):
             "inner_diameter": _("The driver's cut-out when left empty."),
             "bolt_circle": _("The driver's when left empty."),
             "layers": _("At the low side; a tilted stack gets as many more as it needs."),
+            "box": _("Spacers hold it over the base while the skin is drawn on."),
+            "raised": _("To the middle of its lower face."),
         }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         items = self.instance.job.equipmentitems.select_related("part")
         self.offer("driver", items.filter(part__kind=Part.Kind.DRIVER))
+        self.offer("box", self.instance.job.boxes.filter(shape=Box.Shape.MOULDED))
 
 
 STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
@@ -80,6 +90,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         "width": "length",
         "height": "length",
         "level": "length",
+        "bears": "mass",
         "edge_gap": "length",
         "beside": "length",
         "room_above": "length",
@@ -94,7 +105,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (_("What it is"), ["name", "place", "kind"]),
         (_("Wood and outline"), ["material", "width", "height", "outline"]),
         (EDGES, ["stations", "measured", "edge_gap", "beside"]),
-        (STANDS, ["level", "supports"]),
+        (STANDS, ["level", "bears", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
         (HATCHES, ["hatches"]),
         (BENEATH, ["beneath_listed", "beneath"]),
@@ -176,6 +187,7 @@ class TrimPanelForm(RecordForm[TrimPanel]):
                 "the cover on what it meets."
             ),
             "level": _("Of the covered floor; each support is cut to it."),
+            "bears": _("Such as a person who kneels on it; then it is held to how far it bends."),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),
         }
 

@@ -2,10 +2,10 @@
 // what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const { kind, shape, device, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second, fuse, end_fuse: far, measured, cover } = form.elements;
-    const choices = [kind, shape, device, port, lies, bend, isobaric, second, fuse, far, measured, cover].filter(Boolean);
+    const { kind, shape, device, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second, fuse, end_fuse: far, measured, cover, litres_by: by, measured_in: within, box } = form.elements;
+    const choices = [kind, shape, device, port, lies, bend, isobaric, second, fuse, far, measured, cover, by, within, box].filter(Boolean);
     const show = () => {
-      const chosen = [kind, shape, device, port, measured].filter(Boolean).map((choice) => choice.value);
+      const chosen = [kind, shape, device, port, measured, by, within].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
       // Along a side a slot is as wide as the box is high.
       if (port?.value === "slot" && !["left", "right"].includes(lies?.value)) chosen.push("wide");
@@ -14,6 +14,7 @@ export function showOnly() {
       if (isobaric?.checked) chosen.push("isobaric");
       if (fuse?.value) chosen.push("fused");
       if (cover?.value) chosen.push("covered");
+      if (box?.value) chosen.push("in-box");
       if (far?.value) chosen.push("fused-far");
       // A second port is there once it has a diameter, in a kind that is asked for one.
       if (second?.value.trim() && second.closest("[data-only]").dataset.only.split(" ").includes(kind.value)) chosen.push("second");

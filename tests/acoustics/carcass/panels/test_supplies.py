@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from acoustics.carcass.panels.assembly import panels
-from acoustics.carcass.panels.supplies import supplies
+from acoustics.carcass.panels.supplies import supplies, together
 from acoustics.carcass.shape.contents import Placed, RoundPart
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
@@ -46,3 +46,14 @@ def test_a_rim_lies_on_tape_and_has_its_screws():
         at_hand = supplies(box, panels(box))
         assert at_hand.gasket == pytest.approx(math.pi * 0.22)
         assert (at_hand.part_screws, at_hand.unscrewed) == (count, names)
+
+
+def test_what_several_boxes_take_is_ordered_together():
+    """Sums; a part whose screws nobody counted is named once for all of them."""
+    unknown = replace(DRIVER, screws=0)
+    box = cube(contents=(Placed(face="front", u=W / 2, v=H / 2, part=unknown),))
+    each = supplies(box, panels(box))
+    both = together([each, each])
+    assert (both.joints, both.glue) == (2 * each.joints, 2 * each.glue)
+    assert (both.screws, both.gasket) == (2 * each.screws, 2 * each.gasket)
+    assert both.unscrewed == ("sub",)

@@ -14,7 +14,7 @@ from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
 from jobs.design.wood.marking import marks_of
 from jobs.design.wood.trim import rolls_of
-from jobs.models import Cover, Part, SheetKind, TrimPanel
+from jobs.models import Cover, Part, SheetKind, SheetMaterial, TrimPanel
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
 from jobs.sheets import dxf
 from jobs.sheets.issue import printed
@@ -38,8 +38,9 @@ def floor(hatchback) -> TrimPanel:
     panel = TrimPanel(
         job=hatchback.job, name="Boot floor", kind=TrimPanel.Kind.FLOOR, level=0.12, width=0.9,
         height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
-        held_by=TrimPanel.Held.MAKERS, beneath_listed=True,
+        held_by=TrimPanel.Held.MAKERS, beneath_listed=True, bears=20.0,
     )  # fmt: skip
+    SheetMaterial.objects.update(stiffness=9e9)  # of the size that sheets have
     panel.supports, panel.hatches = SUPPORTS, [HATCH]
     panel.save()
     return panel
@@ -121,6 +122,8 @@ def test_a_floor_that_cannot_be_is_refused(floor, changed, code):
         ({"held_by": TrimPanel.Held.UNSAID}, {"panel-fixing-unknown"}),
         ({"held_by": TrimPanel.Held.BRACKETS}, {"panel-into-nothing"}),
         ({"hatches": [[*HATCH[:6], None, *HATCH[7:]]]}, {"lid-without-grip"}),
+        ({"bears": None}, {"floor-load-unknown"}),
+        ({"bears": 2000.0}, {"floor-sags"}),
         ({"width": 1.55}, {"cover-wider-than-roll", "floor-overhangs"}),
         ({"supports": SUPPORTS[:1]}, {"floor-tips"}),
     ],
@@ -169,7 +172,7 @@ def test_the_cut_sheet_says_all_a_hand_needs(floor):
         design, SHEETS[SheetKind.CUT], Options(), revision=None, at=timezone.now()
     )
     text = " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
-    sizes = ("T2L1", "T2S1", "281.0 mm × 181.0 mm", "80.0 mm", "0.90 m")
+    sizes = ("T2L1", "T2S1", "281 mm × 181 mm", "80 mm", "0.9 m")
     for wanted in (*sizes, "magnets (4", "no. 3", "fuses of the amplifiers"):
         assert wanted in text, wanted
 

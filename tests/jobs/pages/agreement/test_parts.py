@@ -13,6 +13,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs import sheets
+from jobs.design.job.whole import load, work_out
+from jobs.design.wood.trim import rolls_of
 from jobs.models import Cover, EquipmentItem, Job, Part, Stage, TrimPanel
 from tests.jobs.factories import make_item, make_job, make_part, make_sheet_material
 
@@ -161,3 +163,32 @@ def test_cover_that_is_not_listed_is_said(hatchback, browse, monkeypatch):
     monkeypatch.setattr("jobs.pages.agreement.parts.MOST_JOBS", 0)
     page = browse("designer").get(reverse("parts")).content.decode()
     assert "The cover of 1 job more is not listed." in page
+
+
+def test_cover_of_many_jobs_is_asked_for_at_once(hatchback, browse):
+    """As many queries for four jobs as for two; the metres are those of the job by itself."""
+    carpet = Cover.objects.create(kind="cover", name="Carpet", roll_width=1.4)
+    TrimPanel.objects.filter(pk=hatchback.cover.pk).update(cover=carpet)
+    board, client = hatchback.cover.material, browse("designer")
+
+    def another() -> None:
+        panel = TrimPanel(job=make_job(), name="Lid", material=board, cover=carpet)
+        panel.outline = [[0, 0], [0.5, 0, 0, 0.05], [0.5, 0.4], [0, 0.4]]
+        panel.save()
+
+    def queries() -> int:
+        with CaptureQueriesContext(connection) as asked:
+            page = client.get(reverse("parts"))
+        suppliers = page.context["suppliers"]
+        covers.extend(order for supplier in suppliers for order in supplier.covers)
+        return len(asked)
+
+    covers: list = []
+    another()
+    few = queries()
+    another()
+    another()
+    assert queries() == few
+    ours = {order.metres for order in covers if order.job == hatchback.job}
+    (whole,) = rolls_of(work_out(load(hatchback.job)).trims)
+    assert [float(metres) for metres in ours] == [pytest.approx(whole.roll.order)]

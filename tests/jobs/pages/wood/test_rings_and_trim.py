@@ -165,12 +165,18 @@ def test_every_shape_can_be_chosen(saloon, browse):
         "profile-x": ["0", "400", "350", "0"], "profile-y": ["0", "0", "450", "450"],
         "plan-x": ["0", "400", "300", "0"], "plan-y": ["0", "0", "350", "400"],
         "plan-lean": ["", "", "5", ""], "port_face": "", "kind": "sealed",
+        "fills-volume": ["31 L", "31.2 L", "30.9 L"],
     }  # fmt: skip
     for shape in Box.Shape.values:
+        if shape == "moulded":
+            continue  # it has no walls to draw
         html = preview(browse, "box", box, **measures, shape=shape)
         assert "box-cannot-be" not in html, shape
         assert "Cut list" in html, shape
         assert html.count("<svg") >= 4, shape
+    moulded = preview(browse, "box", box, **measures, shape="moulded")
+    assert "sure within" in moulded
+    assert "box-cannot-be" not in moulded
 
 
 def test_what_is_found_of_a_ring_shows_without_a_box(hatchback, browse):

@@ -143,7 +143,8 @@ class Surface {
     const unread = outline?.unread;
     const twinned = outline && twins(outline.corners);
     const trouble = crossed ? this.words.crosses : unread ? this.words.unread : twinned ? this.words.twins : "";
-    const empty = this.box.dataset.surface !== "list" && this.form.elements.shape?.value === "plan" ? this.words.above : this.words.empty;
+    const hints = this.box.dataset.surface === "list" ? {} : { plan: this.words.above, moulded: this.words.moulded };
+    const empty = hints[this.form.elements.shape?.value] || this.words.empty;
     const text = trouble || hint || this.photo.trouble || (this.held.length ? "" : empty);
     if (this.says.textContent !== text) this.says.textContent = text;
     this.box.classList.toggle("troubled", Boolean(crossed));
