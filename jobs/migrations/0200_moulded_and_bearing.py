@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0190_workings'),
+        ('jobs', '0191_aftercare'),
     ]
 
     operations = [
