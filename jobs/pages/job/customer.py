@@ -64,7 +64,8 @@ def _card(job: Job) -> dict[str, Any]:
     cars = Vehicle.objects.filter(customer=customer).order_by("pk").prefetch_related(visits)
     jobs = {visit.pk: visit for car in cars for visit in car.visits}
     moments = sorted(_moments(jobs), key=lambda moment: (moment.on, moment.at), reverse=True)
-    return {"customer": customer, "cars": cars, "moments": moments}
+    # It stands under the brief in the strip; what was removed from it is its own.
+    return {"customer": customer, "cars": cars, "moments": moments, "section": "customer"}
 
 
 def _moments(jobs: dict[int, Job]) -> Iterator[Moment]:

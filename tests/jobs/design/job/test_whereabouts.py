@@ -80,6 +80,6 @@ def test_the_record_says_what_the_next_technician_asks(hatchback):
     run = hatchback.main_run
     for text in (
         "ZZZ417ZZZ00000001", "ZQ 417", "51-47", f"{run.colour} + {run.return_colour}",
-        "Car battery, boot floor, right, 0.15 m of cable from there", "9.0 N·m", "SUB-417",
+        "Car battery, boot floor, right, 0.15 m of cable from there", "9 N·m", "SUB-417",
     ):  # fmt: skip
         assert text in html, text
