@@ -11,6 +11,7 @@ from django.http import Http404, HttpRequest
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from jobs.compiled import compiled
 from jobs.models import (
     CustomerPage,
     IssuedSheet,
@@ -31,6 +32,11 @@ def visible_jobs(user: User) -> QuerySet[Job]:
     """Jobs this person may open: every job for a member of the workshop, none for a stranger."""
     if not is_member(user):
         return Job.objects.none()
+    return _jobs()
+
+
+def _jobs() -> QuerySet[Job]:
+    """Every job, with what each page of it names."""
     return Job.objects.select_related("vehicle__customer", "consultant")
 
 
@@ -112,10 +118,15 @@ def require_member(user: User) -> None:
 def open_job(user: User, code: str) -> Job:
     """Return the job with this code, or 404 when it does not exist or is not theirs to see."""
     match = CODE.fullmatch(code)
-    job = visible_jobs(user).filter(number=int(match[1])).first() if match else None
-    if job is None:
+    jobs = _numbered(int(match[1])) if match and is_member(user) else []
+    if not jobs:
         raise Http404
-    return job
+    return jobs[0]
+
+
+@compiled
+def _numbered(number: int) -> QuerySet[Job]:
+    return _jobs().filter(number=number)
 
 
 def open_photo(user: User, code: str, pk: int) -> Photo:

@@ -80,10 +80,10 @@ def _as_saved(job: Job) -> JobRecords:
     return load(Job.with_removed.select_related(*related).get(pk=job.pk))
 
 
-def is_kept(job: Job) -> bool:
-    """Whether the design as it stands is one of the options."""
-    now = Present.of(_as_saved(job)).fingerprint
-    return job.options.filter(fingerprint=now).exists()
+def is_kept(records: JobRecords) -> bool:
+    """Whether the design as it stands is one of the options; nothing of it may be unsaved."""
+    now = Present.of(records).fingerprint
+    return records.job.options.filter(fingerprint=now).exists()
 
 
 def take_up(option: DesignOption, *, choose: bool = False) -> None:
@@ -94,7 +94,7 @@ def take_up(option: DesignOption, *, choose: bool = False) -> None:
         stages = list(Stage)
         if stages.index(Stage(job.stage)) >= stages.index(Stage.BAY):
             raise RefusedError(_("The work has begun: what changes now is an addition."))
-        if not is_kept(job):
+        if not is_kept(_as_saved(job)):
             keep(job, _("before “%(name)s”") % {"name": option.name[:20]})
         _write(job, option.copy.data)
         option.refresh_from_db()

@@ -96,7 +96,7 @@ class Person:
         body: bytes | str | None = None
         if sent is not None:
             sent = sent | {"csrfmiddlewaretoken": self.cookies["csrftoken"]}
-            body, kind = urlencode(sent), "application/x-www-form-urlencoded"
+            body, kind = urlencode(sent, doseq=True), "application/x-www-form-urlencoded"
             if photo:
                 body = encode_multipart(
                     BOUNDARY, sent | {"photo": SimpleUploadedFile("p.jpg", photo)}

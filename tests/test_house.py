@@ -163,3 +163,13 @@ def test_templates_name_every_table_head():
         if (found := re.findall(r"<th(?![^>]*scope=)[\s>][^>]*", text))
     }
     assert wrong == {}
+
+
+def test_no_tag_of_a_template_runs_over_a_line():
+    """What is meant as a tag and is broken over two lines is printed as it stands."""
+    wrong = {
+        name: found
+        for name, text in _templates().items()
+        if (found := re.findall(r"\{[%{#](?:(?![%}#]\}).)*\n", text))
+    }
+    assert wrong == {}

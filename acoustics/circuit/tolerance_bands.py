@@ -279,7 +279,8 @@ def _vary_box(box: Box, t: Tolerances, stray: _Stray) -> Box:
 
 def _band(values: Floats) -> Band:
     """Shares of the draws, straight between neighbours: one sort of each column serves all."""
-    rising = np.sort(np.ascontiguousarray(values.T), axis=-1)
+    rising = np.array(values.T, order="C")
+    rising.sort(axis=-1)
     at = np.array(_SHARES) * (rising.shape[-1] - 1)
     below = at.astype(int)
     low, median, high = (

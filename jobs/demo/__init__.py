@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db import transaction
 
 from jobs.demo.aftercare import load_aftercare
-from jobs.demo.agreement import load_agreement, load_options
+from jobs.demo.agreement import load_agreement, load_options, load_words
 from jobs.demo.calendar import load_calendar
 from jobs.demo.camper import load_camper
 from jobs.demo.catalogue import load_catalogue
@@ -54,13 +54,14 @@ def load_demo() -> None:
     jobs = [make(parts, people) for make in (load_estate, load_camper, load_pickup)]
     load_wood(jobs[0], parts)
     load_price_lines(jobs[0])
-    load_options(jobs[2])
     load_agreement(jobs[0], jobs[2], people)
+    load_words(jobs[0], jobs[2], people["consultant"])
     load_intake(jobs[0], people)
     load_calendar(jobs, people)
     load_part_list(people["manager"])
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
+    load_options(jobs[2])  # last: an option is the design as it stands, decisions included
     load_aftercare(jobs[0], people)
     for job in jobs:
         board_counts.refresh(job)

@@ -13,7 +13,9 @@ from jobs.models import Box, Channel, Customer, Job, Stage, User, Vehicle
 def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     """Make the job with everything that hangs on it."""
     vehicle = Vehicle.objects.create(
-        customer=Customer.objects.create(name="Bram Oyelaran", phone="000 555 0190"),
+        customer=Customer.objects.create(
+            name="Bram Oyelaran", phone="000 555 0190", email="bram@oyelaran.invalid"
+        ),
         maker="Kesterley",
         model="Hodwain",
         body="pick-up, double cab",

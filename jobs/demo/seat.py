@@ -7,7 +7,7 @@ from datetime import date
 
 from django.core.files.base import ContentFile
 
-from jobs.models import ChannelCurve, ChannelSetting, Job, Part, ProcessorFile, TargetCurve
+from jobs.models import Channel, ChannelCurve, ChannelSetting, Job, Part, ProcessorFile, TargetCurve
 
 PLACE = "driver's seat, microphone where the head is, windows shut"
 METER = {"Tweeter left": 2.95, "Midrange left": 3.4, "Woofer left": 3.85, "Bass": 7.6}  # V
@@ -22,23 +22,31 @@ HEARD = {
 
 
 def load_seat(job: Job) -> None:
-    """Keep a curve of each channel of the left side."""
+    """Keep a curve of each channel of the left side, of the tweeter before it was set too."""
+    first, second = date(2026, 11, 27), date(2026, 11, 28)
     for channel in job.channels.filter(name__in=HEARD):
-        low, high, level, delay, within = HEARD[channel.name]
-        ChannelCurve.objects.create(
-            job=job,
-            channel=channel,
-            place=PLACE,
-            measured_on=date(2026, 11, 28),
-            measured_by="Mika Orsay",
-            microphone="measuring microphone of the bench",
-            calibration="\n".join(f"{f}\t{0.0 if f < 5000 else 0.6}" for f in _thirds()),
-            content="\n".join(f"{f}\t{_heard(f, low, high, level):.2f}" for f in _thirds()),
-            recorded=True,
-            delay=delay,
-            delay_within=within,
-            inverted=False,
-        )
+        _keep(job, channel, second)
+        if channel.name == "Tweeter left":
+            _keep(job, channel, first, 2.0)
+
+
+def _keep(job: Job, channel: Channel, day: date, louder: float = 0.0) -> None:
+    low, high, level, delay, within = HEARD[channel.name]
+    level += louder
+    ChannelCurve.objects.create(
+        job=job,
+        channel=channel,
+        place=PLACE,
+        measured_on=day,
+        measured_by="Mika Orsay",
+        microphone="measuring microphone of the bench",
+        calibration="\n".join(f"{f}\t{0.0 if f < 5000 else 0.6}" for f in _thirds()),
+        content="\n".join(f"{f}\t{_heard(f, low, high, level):.2f}" for f in _thirds()),
+        recorded=True,
+        delay=delay,
+        delay_within=within,
+        inverted=False,
+    )
 
 
 def _thirds() -> list[float]:

@@ -23,6 +23,7 @@ from jobs.keeping.removed import files_of
 from jobs.models import (
     CarAnswer,
     ChannelCurve,
+    Conversation,
     Customer,
     CustomerPage,
     Intake,
@@ -49,6 +50,8 @@ THEIRS: dict[type[Model], dict[str, Any]] = {
     Customer: {"name": "", "phone": "", "email": "", "address": "", "notes": ""},
     # What the customer said and what they would spend; what was made of it is technical.
     Job: {"wishes": "", "listening": "", "budget": None},
+    # That there was a word is of the job; what was said is theirs.
+    Conversation: {"text": ""},
     # That somebody agreed is of the job; who it was and how they sign is theirs.
     Offer: {"accepted_name": "", "signature": []},
     # That it was signed is of the job; what they said and left in the car is theirs.
@@ -104,7 +107,8 @@ def erase(
         search.write(photo)
     _blank(jobs, THEIRS[Job])
     _blank(Offer.with_removed.filter(job__in=job_keys), THEIRS[Offer])
-    _blank(Intake.with_removed.filter(job__in=job_keys), THEIRS[Intake])
+    for theirs in (Conversation, Intake):
+        _blank(theirs.with_removed.filter(job__in=job_keys), THEIRS[theirs])
     files += _intake_pictures(job_keys)
     if plates:
         _blank(cars, PLATES)
@@ -205,10 +209,13 @@ def _unwrite_messages(jobs: list[int], at: dt.datetime) -> None:
 
 
 def _blank(rows: QuerySet[Any], values: dict[str, Any]) -> None:
-    """Empty fields of rows and of every entry of their history."""
+    """Empty fields of rows and of every entry of their history, and what they are found by."""
     keys = list(rows.values_list("pk", flat=True))
     _history(rows.model).filter(id__in=keys).update(**values)
-    rows.model._base_manager.filter(pk__in=keys).update(**values)
+    emptied = rows.model._base_manager.filter(pk__in=keys)
+    emptied.update(**values)
+    for row in emptied:
+        search.write(row)
 
 
 def _texts(model: Any) -> list[Any]:

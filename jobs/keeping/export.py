@@ -16,6 +16,7 @@ from django.utils.translation import override
 
 from jobs.keeping.erase import PERSONAL
 from jobs.models import (
+    Conversation,
     Customer,
     Intake,
     IntakeMark,
@@ -54,6 +55,10 @@ def export(customer: Customer) -> bytes:
             "intakes": [
                 {"number": row.job.code} | _row(row, INTAKE)
                 for row in Intake.objects.filter(job__in=jobs).select_related("job")
+            ],
+            "conversations": [
+                {"number": row.job.code} | _row(row, ("held_on", "way", "text"))
+                for row in Conversation.objects.filter(job__in=jobs).select_related("job")
             ],
             "messages": [
                 {"number": row.job.code} | _row(row, ("asked_at", "to", "subject", "text"))

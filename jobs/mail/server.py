@@ -14,6 +14,7 @@ from email import policy
 from email.headerregistry import Address
 from email.message import EmailMessage
 from email.utils import format_datetime, localtime
+from pathlib import Path
 from threading import Timer
 
 from django.conf import settings
@@ -54,11 +55,15 @@ def send(message: Message) -> None:
         case "server":
             _hand_over(message.to, written)
         case "file":
-            folder = settings.VAR_DIR / "mail"
-            folder.mkdir(mode=0o700, exist_ok=True)
-            (folder / f"{message.job}-{message.key}.eml").write_bytes(written)
+            folder().mkdir(mode=0o700, exist_ok=True)
+            (folder() / f"{message.job}-{message.key}.eml").write_bytes(written)
         case _:
             raise NotSentError(Trouble.NO_SERVER, again=False)
+
+
+def folder() -> Path:
+    """Where the demo puts what it would send."""
+    return Path(settings.VAR_DIR) / "mail"
 
 
 def sender() -> str:

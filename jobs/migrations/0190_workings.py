@@ -27,7 +27,7 @@ KINDS = [
 class Migration(migrations.Migration):
     """One more kind."""
 
-    dependencies = [("jobs", "0166_setup_files")]
+    dependencies = [("jobs", "0181_mileage")]
 
     operations = [
         migrations.AlterField(

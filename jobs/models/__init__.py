@@ -2,6 +2,7 @@
 
 from jobs.models.aftercare.lot import CableLot
 from jobs.models.aftercare.visit import ServiceVisit
+from jobs.models.agreement.conversation import Conversation
 from jobs.models.agreement.message import Message
 from jobs.models.agreement.offer import Offer, Payment, WorkTime
 from jobs.models.agreement.option import DesignOption, OptionCopy
@@ -102,6 +103,7 @@ __all__ = [
     "ChannelCurve",
     "ChannelSetting",
     "Conductor",
+    "Conversation",
     "Cover",
     "Customer",
     "CustomerPage",

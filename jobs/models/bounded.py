@@ -13,6 +13,8 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+# Of a small column on PostgreSQL: https://www.postgresql.org/docs/15/datatype-numeric.html
+LARGEST_SMALL = 32_767
 AT_LEAST, AT_MOST = (
     _("This must be at least %(limit_value)s."),
     _("This must be at most %(limit_value)s."),
@@ -61,6 +63,10 @@ class _Count(_Bounded, models.PositiveSmallIntegerField[Any, Any]):
     pass
 
 
+class _LargeCount(_Bounded, models.PositiveIntegerField[Any, Any]):
+    pass
+
+
 class _Figure(_Bounded, models.FloatField[Any, Any]):
     pass
 
@@ -85,11 +91,10 @@ def count(
     return _Count(label, most=most, default=default, validators=_at_least(least))
 
 
-def number(
-    label: Any, *, most: int, least: int = 0
-) -> models.PositiveSmallIntegerField[int | None, int | None]:
-    """Return a field for a whole number that may be unknown."""
-    return _Count(label, most=most, null=True, blank=True, validators=_at_least(least))
+def number(label: Any, *, most: int, least: int = 0) -> models.IntegerField[int | None, int | None]:
+    """Return a field for a whole number that may be unknown, in a column that holds the most."""
+    kind = _Count if most <= LARGEST_SMALL else _LargeCount
+    return kind(label, most=most, null=True, blank=True, validators=_at_least(least))
 
 
 def figure(

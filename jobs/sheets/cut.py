@@ -36,6 +36,11 @@ class Drawn:
     marked: list[MarkedOut] = field(default_factory=list)
     tubes: list[Tube] = field(default_factory=list)
 
+    @property
+    def has_seats(self) -> bool:
+        """Whether a part stands on another."""
+        return any(marked.piece.seats for marked in self.marked)
+
 
 def context(design: JobDesign) -> dict[str, Any]:
     """Gather the boxes with their views, rings and trim panels, and the sheets they come from."""

@@ -164,7 +164,7 @@ def _mill(document: Any, piece: Piece, router: Router) -> None:
     for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
         _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
     for seat in piece.seats:
-        _figure(space, seat, NOTES)
+        _figure(space, seat.outline, NOTES)
     for line in piece.bevels:
         _line(space, line, BEVEL)
     for pocket in piece.pockets:

@@ -10,45 +10,55 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from acoustics.setup.wav import wav
+from tests.browser.conftest import Site
 from tests.browser.server import BROWSER_ARGS, JOB, chromium_path
 from tests.jobs.takes import RATE, Heard
 
 pytestmark = [pytest.mark.browser, pytest.mark.served]
 ADDRESS = f"/jobs/{JOB}/set-up/microphone/"
+TAKES = 3
 TAKE = 90_000  # ms: it is played in real time, and worked out on a machine that may be busy
 # What leaves the page for the speakers goes through a car instead, and on to the microphone: the
-# left side 1 ms later than the right one and turned round.
+# left side 1 ms later than the right one and turned round. Page and car share a clock and a thread,
+# so that a busy machine loses no samples between them.
 CAR = """
-const air = new AudioContext({ sampleRate: 48000 });
+const air = new AudioContext({ sampleRate: 48000, latencyHint: "playback" });
 const ear = air.createMediaStreamDestination();
-navigator.mediaDevices.getUserMedia = async () => { await air.resume(); return ear.stream; };
+window.AudioContext = function () { return air; };
+navigator.mediaDevices.getUserMedia = async () => ear.stream;
 const connect = AudioNode.prototype.connect;
 AudioNode.prototype.connect = function (target, ...rest) {
   if (!(this instanceof AudioBufferSourceNode && target instanceof AudioDestinationNode))
     return connect.call(this, target, ...rest);
-  const { context } = this, sides = new ChannelSplitterNode(context, { numberOfOutputs: 2 });
-  const cabin = context.createMediaStreamDestination();
+  const sides = new ChannelSplitterNode(air, { numberOfOutputs: 2 });
   connect.call(this, sides);
   [[-0.3, 0.0015], [0.3, 0.0005]].forEach(([gain, delayTime], side) => {
-    const loud = new GainNode(context, { gain });
+    const loud = new GainNode(air, { gain });
     connect.call(sides, loud, side);
-    connect.call(connect.call(loud, new DelayNode(context, { delayTime })), cabin);
+    connect.call(connect.call(loud, new DelayNode(air, { delayTime })), ear);
   });
-  connect.call(air.createMediaStreamSource(cabin.stream), ear);
 };
 """
 
 
-def measure(page: Page) -> str:
-    """Fill the page in, let it play and record, and return what it says then."""
+def measure(page: Page, site: Site) -> str:
+    """Fill the page in, let it play and record, and return what it says then.
+
+    Whoever is told that the machine lost samples records again, as the page says.
+    """
     page.goto(ADDRESS)
     page.select_option("#id_channel", index=1)
     page.fill("#id_place", "driver's seat, simulated")
     page.fill("#id_measured_by", "Ina")
-    page.click("[data-part=start]")
-    said = page.locator("[data-part=status]")
-    expect(said).to_have_text(re.compile("Done|not kept|could not|sent"), timeout=TAKE)
-    return said.inner_text() + page.locator("[data-part=result]").inner_text()
+    status = page.locator("[data-part=status]")
+    for _ in range(TAKES):
+        site.complaints.clear()
+        page.click("[data-part=start]")
+        expect(status).to_have_text(re.compile("Done|not kept|could not|sent"), timeout=TAKE)
+        answer = status.inner_text() + page.locator("[data-part=result]").inner_text()
+        if "samples were lost" not in answer:
+            break
+    return answer
 
 
 def told(said: str) -> tuple[float, float]:
@@ -58,11 +68,11 @@ def told(said: str) -> tuple[float, float]:
     return float(figures[1]), float(figures[2])
 
 
-def test_a_car_in_the_browsers_own_audio_is_measured(visit):
+def test_a_car_in_the_browsers_own_audio_is_measured(visit, site):
     """The page's own sweep, through a simulated car, comes back a millisecond late and turned."""
     page = visit("installer")
     page.add_init_script(CAR)
-    said = measure(page)
+    said = measure(page, site)
     delay, within = told(said)
     assert delay == pytest.approx(1.0, abs=within + 0.01)
     assert "polarity is turned" in said
@@ -83,7 +93,7 @@ def test_a_file_as_microphone_is_measured(visit, browser, site, tmp_path: Path):
     own = browser.browser_type.launch(executable_path=chromium_path(), args=args)
     context = own.new_context(base_url=site.address, storage_state=site.cookies["installer"])
     page = context.new_page()
-    said = measure(page)
+    said = measure(page, site)
     delay, within = told(said)
     assert delay == pytest.approx(1.0, abs=within + 0.01)
     assert "polarity is turned" in said

@@ -138,6 +138,27 @@ def test_a_row_sent_several_times_at_once_is_made_once(site, manager):
     assert site.rows("SELECT count(*) FROM jobs_panel WHERE name = 'shaken panel'") == [(1,)]
 
 
+def test_of_several_who_agree_at_once_one_wins(site):
+    """Six with one link at the same moment: one yes is taken, each other reads whose it was."""
+    ((key, token),) = site.rows("SELECT id, token FROM jobs_offer WHERE accepted_at IS NULL")
+    drawn = {"agree": "on", "signature": "[[100, 200, 300, 100, 500, 300]]"}
+    asked = ("space_to_keep", "must_stay_factory", "looks")
+    _status, _headers, text = Person(site.port).get(f"/o/{token}/")
+    ticked = {"asked": [name for name in asked if f'id="asked-{name}"' in text]}
+
+    def agree(number: int) -> tuple[int, str]:
+        person = Person(site.port)
+        sent = drawn | ticked | {"name": f"Customer {number}"}
+        status, _headers, page = person.ask("POST", f"/o/{token}/", sent)
+        return status, page
+
+    answers = _together(6, agree)
+    assert sorted(status for status, _page in answers) == [200] + [409] * 5
+    winner = f"Customer {[status for status, _page in answers].index(200)}"
+    assert all(f"agreed already, by {winner}" in page for status, page in answers if status == 409)
+    assert site.rows(f"SELECT accepted_name FROM jobs_offer WHERE id = {key}") == [(winner,)]
+
+
 def test_wrong_passwords_at_once_are_counted(site):
     """Eight at the same moment: each is answered in words, none breaks the page."""
     people = [Person(site.port) for _ in range(8)]

@@ -81,6 +81,7 @@ def _set_job(shelf: Shelf) -> Job:
     keep(new, "as it is")
     models.Payment.objects.create(job=new, amount=10)
     models.WorkTime.objects.create(job=new, minutes=30)
+    models.Conversation.objects.create(job=new, text="invented")
     models.Booking.objects.create(job=new, first_day=read["measured_on"])
     models.Bay.objects.create(name="invented")
     models.Intake.objects.create(job=new, body="estate")

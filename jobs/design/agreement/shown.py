@@ -9,6 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from django.utils.functional import Promise
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from jobs import money
@@ -192,7 +193,7 @@ def _shown(line: Line) -> ShownLine:
 
 @dataclass(frozen=True, kw_only=True)
 class Changed:
-    """A line that an addition brings, takes out or alters, without tax."""
+    """A line that an addition brings, takes out or alters, without tax; or discount, or tax."""
 
     label: str
     before: Decimal
@@ -205,10 +206,10 @@ class Changed:
 
 
 def changes(before: Shown, after: Shown) -> list[Changed]:
-    """Compare an addition with what was agreed, line by line."""
+    """Compare an addition with what was agreed: its lines, then another discount, other taxes."""
     then = {line.key: line for line in before.lines}
     now = {line.key: line for line in after.lines}
-    return [
+    lines = [
         Changed(
             label=(now.get(key) or then[key]).label,
             before=then[key].net if key in then else ZERO,
@@ -219,6 +220,23 @@ def changes(before: Shown, after: Shown) -> list[Changed]:
         or key not in now
         or (then[key].net, then[key].quantity) != (now[key].net, now[key].quantity)
     ]
+    return [*lines, *_terms_changed(before, after)]
+
+
+def _terms_changed(before: Shown, after: Shown) -> Iterator[Changed]:
+    if before.discount_percent != after.discount_percent:
+        label = _percents(gettext("discount"), [before.discount_percent], [after.discount_percent])
+        yield Changed(label=label, before=-before.discount, after=-after.discount)
+    old, new = ([tax.percent for tax in shown.taxes] for shown in (before, after))
+    if set(new) - set(old):
+        then, now = (sum((tax.tax for tax in shown.taxes), ZERO) for shown in (before, after))
+        yield Changed(label=_percents(gettext("tax"), old, new), before=then, after=now)
+
+
+def _percents(what: str, old: Iterable[Decimal], new: Iterable[Decimal]) -> str:
+    was, is_now = (", ".join(money.show_percent(each) for each in every) for every in (old, new))
+    words = {"what": what, "new": is_now, "old": was}
+    return gettext("%(what)s, %(new)s instead of %(old)s") % words
 
 
 def more_said(amount: Decimal, currency: str) -> str:

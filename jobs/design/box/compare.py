@@ -33,11 +33,12 @@ class Candidate:
     result: BoxResult
     played: Sweep
     loud: CleanLevel | None
+    called: str  # the box, or what it is an option of
 
     @property
     def name(self) -> str:
         """What its curves are called: two boxes may bear the same name."""
-        return f"{self.letter} {self.result.box.name}"
+        return f"{self.letter} {self.called}"
 
     def at(self, curve: Floats, frequency: float) -> float:
         """Read one of its curves off at a frequency."""
@@ -123,7 +124,7 @@ def _candidate(letter: str, result: BoxResult, *, fed_as: BoxResult) -> Candidat
     except AcousticsError:
         loud = None  # nothing is known that could limit it
     played = alone.at(frequencies=FREQUENCIES, filters=fed_as.feed.filters)
-    return Candidate(letter=letter, result=result, played=played, loud=loud)
+    return Candidate(letter=letter, result=result, played=played, loud=loud, called=result.box.name)
 
 
 def _rows(candidates: Sequence[Candidate]) -> list[Row]:

@@ -16,6 +16,7 @@ IN_THE_BAY = (
     *("measured-outside", "measured-far-outside", "not-placed", "placed-too-often"),
     *("panels-not-recorded", "panel-not-empty", "box-tuned-off", "box-leaks"),
     *("losses-not-one-leak", "box-sweep-fits-badly", "box-sweep-cannot-be-used"),
+    *("quieter-than-before", "polarity-turned-since", "heard-outside-its-band"),
 )
 ON_THE_CAR = (
     *("airbag-unknown", "airbag-procedure-missing", "route-missing", "grommet-missing"),

@@ -43,6 +43,7 @@ from jobs.design.records.records import JobRecords, load
 from jobs.design.setup.as_set import AsSet, as_set, check_as_set
 from jobs.design.setup.plan import check_plan
 from jobs.design.setup.starting import SetUp, work_out_setup
+from jobs.design.setup.visits import check_heard, check_visits
 from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
@@ -192,6 +193,8 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_plan(records, channels, boxed),
         *setup.findings,
         *check_as_set(settings),
+        *check_visits(records.channel_curves),
+        *check_heard(records.channel_curves),
         *check_machines(records, boxes, trims),
         *check_held(records),
         *check_masses(records, masses),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from django.utils.functional import Promise
@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy
 
 from jobs import money, units
 from jobs.design.box.boxes import BoxResult
-from jobs.design.box.cabin import cabin_of
+from jobs.design.box.cabin import Cabin, cabin_of
 from jobs.design.box.compare import Comparison, compare
 from jobs.design.job.whole import JobDesign, work_out
 from jobs.design.records.data import from_data
@@ -40,6 +40,11 @@ class Side:
         boxes = (box for box in self.design.boxes if box.box.chosen and box.load is not None)
         return next(boxes, None)
 
+    @property
+    def goes_in(self) -> str:
+        """What is fitted, and where."""
+        return "; ".join(str(item) for item in self.design.records.equipment)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Options:
@@ -48,6 +53,12 @@ class Options:
     sides: Sequence[Side]
     rows: Sequence[tuple[str, list[str]]]
     comparison: Comparison
+
+    @property
+    def goes_in(self) -> list[str]:
+        """What is fitted with each of them; once where it is the same with all."""
+        every = [side.goes_in for side in self.sides]
+        return every[:1] if len(set(every)) == 1 else every
 
     @property
     def has_text(self) -> bool:
@@ -62,15 +73,22 @@ def work_out_options(options: Sequence[DesignOption], design: JobDesign) -> Opti
         Side(letter=letter, option=option, design=work_out(from_data(copies[option.pk].data)))
         for letter, option in zip(LETTERS, options, strict=False)
     ]
-    boxes = [side.bass for side in sides if side.bass]
     return Options(
         sides=sides,
         rows=[(str(label), [cell(side) for side in sides]) for label, cell in ROWS],
-        comparison=compare(
-            # Curves bear the letters of their options, or none are drawn.
-            boxes if len(boxes) == len(sides) else [],
-            cabin_of(design.job.vehicle, design.records.cabin_curves),
-        ),
+        comparison=_compared(sides, cabin_of(design.job.vehicle, design.records.cabin_curves)),
+    )
+
+
+def _compared(sides: Sequence[Side], cabin: Cabin) -> Comparison:
+    """Curves bear the letters and names of their options, or none are drawn."""
+    comparison = compare([side.bass for side in sides if side.bass], cabin)
+    if len(comparison.candidates) < len(sides):
+        return compare([], cabin)
+    named = zip(comparison.candidates, sides, strict=True)
+    return replace(
+        comparison,
+        candidates=[replace(candidate, called=side.option.name) for candidate, side in named],
     )
 
 

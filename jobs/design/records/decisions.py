@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.db.models import Q, QuerySet
 
+from jobs.compiled import compiled
 from jobs.design.records.findings import Finding
 from jobs.models import Decision, Job, User
 
@@ -14,9 +15,14 @@ OF_THE_CAR = (
 )
 
 
-def decisions_of(job: Job) -> QuerySet[Decision]:
+def decisions_of(job: Job) -> list[Decision]:
     """Return what was decided on a job, and what was ticked of its car on another."""
-    ticked = Q(code__in=OF_THE_CAR, job__vehicle=job.vehicle_id, job__removed_at=None)
+    return _decisions(job.pk, job.vehicle_id)
+
+
+@compiled
+def _decisions(job: int, vehicle: int) -> QuerySet[Decision]:
+    ticked = Q(code__in=OF_THE_CAR, job__vehicle=vehicle, job__removed_at=None)
     return Decision.objects.filter(Q(job=job) | ticked)
 
 

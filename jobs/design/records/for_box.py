@@ -51,7 +51,7 @@ def load_for_box(job: Job) -> JobRecords:
     channels = channels_of(job, by_id, {part.pk: part for part in factory})
     boxes = boxes_of(job, by_id, {channel.pk: channel for channel in channels})
     runs, changed_runs = rows_of(Run, job), rows_of(RunAsBuilt, job)
-    decisions = list(decisions_of(job))
+    decisions = decisions_of(job)
     link_shared(boxes, runs, changed_runs, kinds=(SheetMaterial, Conductor))
     unread = dict.fromkeys((field.name for field in fields(JobRecords)), _Unread())
     return JobRecords(

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from itertools import chain
 from typing import Any, TypeVar
 
+from django.db.models import Model
+
+from jobs.compiled import compiled
 from jobs.models import (
     BoxAsBuilt,
     BoxSweep,
@@ -95,9 +98,15 @@ def link_shared(
                 pointing[model].append((row, name, key))
     for model, places in pointing.items():
         lacking = {key for _row, _name, key in places} - read[model].keys()
-        shared = read[model] | model._base_manager.in_bulk(lacking)
+        shared = read[model] | {row.pk: row for row in _with_keys(model)(lacking)}
         for row, name, key in places:
             setattr(row, name, shared[key])
+
+
+@cache
+def _with_keys(model: type[Model]) -> Callable[[Iterable[int]], list[Any]]:
+    """What reads the rows that have these keys, removed or not."""
+    return compiled(lambda keys: model._base_manager.filter(pk__in=keys))
 
 
 @cache

@@ -1,34 +1,29 @@
-"""The rows of a job, by queries whose text is built once.
-
-Building the text took three times as long as having it answered, fifty times a page.
-"""
+"""The rows of a job."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property
 from typing import Any, TypeVar
 
 from django.db.models import Model
 
+from jobs.compiled import compiled
 from jobs.models import Job, Record
 
 R = TypeVar("R", bound=Model)
 
 
 @cache
-def _text(model: type[Model], through: str) -> str:
-    """The query for what belongs to a job; `through` leads there. The job is all it asks for."""
-    manager: Any = model._default_manager
-    text, asked = manager.filter(**{through: 0}).query.sql_with_params()
-    assert asked == (0,), f"{model.__name__} asks for more than its job: {asked}"
-    return str(text)
+def _of_job(model: type[R], through: str) -> Callable[[int], list[R]]:
+    """What reads the rows that belong to a job; `through` leads there."""
+    return compiled(lambda key: model._default_manager.filter(**{through: key}))
 
 
 def rows_of(model: type[R], job: Job) -> list[R]:
     """Return a job's own rows, in their order, without the removed."""
-    return list(model._default_manager.raw(_text(model, "job"), [job.pk]))
+    return _of_job(model, "job")(job.pk)
 
 
 class Later(Sequence[R]):
@@ -49,21 +44,25 @@ class Later(Sequence[R]):
 
 
 def hang(model: type[Model], parents: Sequence[Record], job: Job, *, of: str, as_: str) -> None:
-    """Read what hangs on these rows of a job, as `prefetch_related(as_)` does.
+    """Read what hangs on these rows of a job; `of` is the field that names the parent.
 
-    `of` is the field that names the parent; every parent of the job is asked for in one query.
+    What hangs on every parent of the job is asked for in one query.
     """
-    if not parents:
-        return
+    if parents:
+        hang_on(parents, _of_job(model, f"{of}__job")(job.pk), of=of, as_=as_)
+
+
+def hang_on(parents: Iterable[Model], rows: Iterable[Model], *, of: str, as_: str) -> None:
+    """Hang rows on their parents, as `prefetch_related(as_)` does."""
     by_parent: dict[Any, list[Model]] = defaultdict(list)
-    for row in model._default_manager.raw(_text(model, f"{of}__job"), [job.pk]):
+    for row in rows:
         by_parent[getattr(row, f"{of}_id")].append(row)
     for parent in parents:
-        rows = by_parent[parent.pk]
-        for row in rows:
+        hanging = by_parent[parent.pk]
+        for row in hanging:
             setattr(row, of, parent)
         answered: Any = getattr(parent, as_).all()
-        answered._result_cache, answered._prefetch_done = rows, True
+        answered._result_cache, answered._prefetch_done = hanging, True
         parent._prefetched_objects_cache = {  # type: ignore[attr-defined]
             **getattr(parent, "_prefetched_objects_cache", {}),
             as_: answered,

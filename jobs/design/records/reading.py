@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from django.db.models import Model, Prefetch
+from django.db.models import Model, QuerySet
 
+from jobs.compiled import compiled
 from jobs.design.records.as_built import equip_as_built, is_of_former_part
 from jobs.design.records.linking import link
-from jobs.design.records.prepared import hang, rows_of
+from jobs.design.records.prepared import hang, hang_on, rows_of
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -45,20 +46,41 @@ def equipment_of(
     job: Job, fitted: ItemAsBuilt | None = None
 ) -> tuple[list[EquipmentItem], list[ItemAsBuilt]]:
     """Equipment as it was really fitted, and the rows that say so."""
-    equipment = list(job.equipmentitems.select_related(*_PART))
-    changed = list(job.itemasbuilts.select_related("done_by", *_PART))
+    equipment, changed = _equipment(job.pk), _fitted(job.pk)
+    for row in (*equipment, *changed):
+        row.job = job
     if fitted is not None:
         changed = [*(row for row in changed if row.item_id != fitted.item_id), fitted]
     equip_as_built(equipment, changed)
     return equipment, changed
 
 
+@compiled
+def _equipment(job: int) -> QuerySet[EquipmentItem]:
+    return EquipmentItem.objects.filter(job=job).select_related(*_PART)
+
+
+@compiled
+def _fitted(job: int) -> QuerySet[ItemAsBuilt]:
+    return ItemAsBuilt.objects.filter(job=job).select_related("done_by", *_PART)
+
+
 def amplifiers_of(equipment: Iterable[EquipmentItem]) -> dict[int, Amplifier]:
     """The amplifiers of the equipment, with what each gives into which load."""
     keys = [item.part_id for item in equipment]
-    ratings = Prefetch("ratings", AmplifierRating.objects.all())
-    amplifiers = Amplifier.objects.filter(pk__in=keys).prefetch_related(ratings)
-    return {amplifier.pk: amplifier for amplifier in amplifiers}
+    amplifiers = {each.pk: each for each in _amplifiers({key for key in keys if key})}
+    hang_on(amplifiers.values(), _ratings(amplifiers), of="amplifier", as_="ratings")
+    return amplifiers
+
+
+@compiled
+def _amplifiers(keys: list[int]) -> QuerySet[Amplifier]:
+    return Amplifier.objects.filter(pk__in=keys)
+
+
+@compiled
+def _ratings(amplifiers: list[int]) -> QuerySet[AmplifierRating]:
+    return AmplifierRating.objects.filter(amplifier__in=amplifiers)
 
 
 def sweeps_of(job: Job, equipment: dict[Any, EquipmentItem]) -> list[DriverSweep]:

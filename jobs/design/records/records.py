@@ -7,8 +7,9 @@ from copy import copy
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from django.db.models import Model, prefetch_related_objects
+from django.db.models import Model, QuerySet, prefetch_related_objects
 
+from jobs.compiled import compiled
 from jobs.design.records.as_built import (
     Built,
     Difference,
@@ -243,11 +244,11 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
     measurements, closings = rows_of(Measurement, job), rows_of(PanelClosing, job)
     signs, answers = rows_of(GateSign, job), rows_of(CarAnswer, job)
-    releases, decisions = rows_of(StageRelease, job), list(decisions_of(job))
+    releases, decisions = rows_of(StageRelease, job), decisions_of(job)
     notes = rows_of(BayNote, job)
     photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
     hang(PhotoMark, photos, job, of="photo", as_="drawn")
-    materials = list(SheetMaterial.objects.all())
+    materials = _materials()
     link_shared(
         *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
         *(
@@ -274,7 +275,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         link(content, "equipment", by_id)
         link(content, "factory_part", factory_by_id)
         link(content, "box", box_by_id)
-    issued = list(job.issued_sheets.defer("pdf", "data").select_related("issued_by"))
+    issued = _issued(job.pk)
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -330,6 +331,16 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         visits=Later(lambda: rows_of(ServiceVisit, job)),
         cable_lots=Later(lambda: rows_of(CableLot, job)),
     )
+
+
+@compiled
+def _issued(job: int) -> QuerySet[IssuedSheet]:
+    return IssuedSheet.objects.filter(job=job).defer("pdf", "data").select_related("issued_by")
+
+
+@compiled
+def _materials() -> QuerySet[SheetMaterial]:
+    return SheetMaterial.objects.all()
 
 
 def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from django.utils.translation import gettext as _
@@ -130,16 +131,23 @@ def read_level(text: str) -> tuple[Floats, Floats]:
 
 def drawn(row: ChannelCurve) -> Drawn:
     """A kept curve less what its microphone adds, smoothed; or raise UnusableCurveError."""
-    frequency, level = read_level(row.content)
+    frequency, level, beyond = _shape(row.content, row.calibration)
+    return Drawn(row=row, frequency=frequency, level=level, beyond=beyond)
+
+
+@lru_cache(maxsize=128)
+def _shape(content: str, calibration: str) -> tuple[Floats, Floats, bool]:
+    """Frequencies, levels, and whether the calibration ends before them: read once."""
+    frequency, level = read_level(content)
     beyond = False
-    if row.calibration:
-        at, adds = read_level(row.calibration)
+    if calibration:
+        at, adds = read_level(calibration)
         level = level - np.interp(np.log(frequency), np.log(at), adds)
         beyond = bool(at[0] > max(frequency[0], 20.0) * 1.01)
         beyond = beyond or bool(at[-1] < min(frequency[-1], 16_000.0) / 1.01)
     points = POINTS[(frequency[0] <= POINTS) & (frequency[-1] >= POINTS)]
     shown = np.interp(np.log(points), np.log(frequency), smoothed(frequency, level, FRACTION))
-    return Drawn(row=row, frequency=points, level=shown, beyond=beyond)
+    return points, shown, beyond
 
 
 def response_of(row: ChannelCurve) -> Complexes | None:

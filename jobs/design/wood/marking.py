@@ -14,6 +14,8 @@ from acoustics.carcass.shape.contents import PortBody
 from acoustics.carcass.shape.outline import QUARTER
 from jobs import units
 from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
+from jobs.design.wood.seats import Seat
+from jobs.design.wording import terms
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +69,29 @@ def marks_of(piece: Piece) -> list[Mark]:
         for pocket in piece.pockets
         if isinstance(pocket.figure, Circle)
     ]
-    return [*sorted(holes, key=lambda mark: mark.at), *recesses, *circles, *pilots, *corners]
+    stand = [mark for seat in piece.seats if seat.label for mark in _stands(seat)]
+    return [
+        *sorted(holes, key=lambda mark: mark.at),
+        *recesses,
+        *circles,
+        *pilots,
+        *stand,
+        *corners,
+    ]
+
+
+def _stands(seat: Seat) -> Iterator[Mark]:
+    """The strip a board stands on: its middle and its size, or where it slants its corners."""
+    face = _("outside") if seat.outer else _("inside")
+    what = _("%(part)s stands here, %(face)s") % {"part": seat.label, "face": face}
+    if seat.panels:
+        what = f"{what} ({terms(seat.panels)})"
+    left, low, right, high = seat.outline.polygon.bounds
+    middle = (left + right) / 2, (low + high) / 2
+    upright = _upright(seat.outline)
+    yield Mark(what=what, at=middle, size=(right - left, high - low) if upright else None)
+    if not upright:
+        yield from _corners(seat.outline, _("its corner"))
 
 
 def _outline(piece: Piece) -> list[Mark]:

@@ -19,6 +19,7 @@ from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
+from jobs.design.wood.seats import Seat, seats_of
 from jobs.design.wording import terms
 
 # Two middles closer than this are one [m].
@@ -35,6 +36,7 @@ __all__ = [
     "Piece",
     "Pocket",
     "Point",
+    "Seat",
     "SetOut",
     "from_lowest",
     "pieces_of",
@@ -95,8 +97,7 @@ class Piece:
     pilots: tuple[Circle, ...] = ()
     # Of an outline with curves: what is set out of it, in its order.
     set_out: tuple[SetOut, ...] = ()
-    # What it rests on, seen through it: drawn and numbered, never cut.
-    seats: tuple[Loop, ...] = ()
+    seats: tuple[Seat, ...] = ()
     # Of a box: the panels it stands for.
     panels: tuple[str, ...] = ()
     grain: str = ""  # along "x", along "y", or "" when it does not matter
@@ -213,13 +214,14 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
         set_out=tuple(replace(spot, at=move(spot.at)) for spot in piece.set_out),
-        seats=tuple(loop(seat) for seat in piece.seats),
+        seats=tuple(replace(seat, outline=loop(seat.outline)) for seat in piece.seats),
     )
 
 
 def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Piece, ...]:
     """Lay every line of a cut list flat, numbered as there."""
-    return tuple(_piece(part, carcass, letter) for part in parts)
+    seats = seats_of(parts, {brace.name for brace in carcass.braces}, letter)
+    return tuple(replace(_piece(part, carcass, letter), seats=seats[part.number]) for part in parts)
 
 
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:

@@ -31,7 +31,7 @@ from jobs.design.wood.floors import (
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
-from jobs.design.wood.pieces import Piece, Point
+from jobs.design.wood.pieces import Piece, Point, Seat
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.parts.catalogue import SheetMaterial
@@ -211,7 +211,10 @@ def _panel(
         holes=with_openings.openings,
         set_out=set_out,
         # A board stands on nothing of its own, and a floor carries nothing that is screwed to it.
-        seats=tuple(prop.stands for prop in props) or tuple(thing.mounted.rim for thing in on_it),
+        seats=tuple(
+            Seat(outline=rim)
+            for rim in [prop.stands for prop in props] or [thing.mounted.rim for thing in on_it]
+        ),
         pilots=tuple(hole for thing in on_it for hole in thing.mounted.drilled),
         grain="x" if material and material.grained else "",
     )

@@ -81,6 +81,25 @@ SETUP: dict[str, tuple[Promise, Promise]] = {
         _("{where}: the gain tone was measured as {value}; {limit} uses the whole amplifier."),
         _("Turn the gain up, or leave it: less is on the safe side."),
     ),
+    # -- what was measured in the seat
+    "quieter-than-before": (
+        _(
+            "{where}: over an octave or more it is {value} quieter than on the visit before; a "
+            "seat or a window changes less than {limit}."
+        ),
+        _("Listen to it alone: a driver may have died, or a connection come off. Measure again."),
+    ),
+    "polarity-turned-since": (
+        _("{where}: its polarity against the mark is the other one than on {value}."),
+        _("Somebody turned it, or the speaker with the mark: look, then set it as it should be."),
+    ),
+    "heard-outside-its-band": (
+        _("{where}: it is loudest at {value}, an octave or more beyond its filter at {limit}."),
+        _(
+            "Look which speaker played: another channel may be connected, or left and right of the "
+            "sweep exchanged, so that the speaker with the mark was measured. Then measure again."
+        ),
+    ),
     "polarity-makes-hole": (
         _("{where}: connected as planned, their sum falls to {value} where they meet."),
         _("Turn the polarity of one of the two, and listen to both before the car goes."),

@@ -17,11 +17,11 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     ),
     "driver-deeper-than-box": (
         _("{where}: behind the mounting face are {value}, but the driver is {limit} deep."),
-        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+        _("Make the box deeper, move the driver or the divider it sits in, or add a ring."),
     ),
     "driver-near-back": (
         _("Behind {where} are {value}; the driver and its air need {limit}."),
-        _("Make the box deeper, put the driver elsewhere, or add a spacer ring."),
+        _("Make the box deeper, move the driver or the divider it sits in, or add a ring."),
     ),
     "part-hits-wall": (
         _("{where}: it reaches {amount} into the wall beside it."),

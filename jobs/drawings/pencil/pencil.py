@@ -190,15 +190,13 @@ def scale_bar(
         for i in (0, 2, 4)
     ]
     frame = el("rect", x=x, y=y, width=5 * step, height=5, stroke="currentColor", stroke_width=THIN)
-    words = [
-        text("0", (x, y + 6 + size * 0.7), size=size),
-        text(
-            f"{length_text(length)} {unit}",
-            (x + 5 * step, y + 6 + size * 0.7),
-            size=size,
-            anchor="end",
-        ),
-    ]
+    end, level, width = f"{length_text(length)} {unit}", y + 6 + size * 0.7, 5 * step
+    # Wider than the rule it begins where that does, or it would stand out of the drawing.
+    narrow = text_width(end, size) > width
+    at_end = (x, level) if narrow else (x + width, level)
+    words = [text(end, at_end, size=size, anchor="start" if narrow else "end")]
+    if text_width(f"0 {end}", size) + 4 < width:
+        words.append(text("0", (x, level), size=size))
     return group(frame, *blocks, *words)
 
 

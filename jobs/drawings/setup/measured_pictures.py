@@ -8,22 +8,28 @@ import numpy as np
 from django.utils.translation import gettext as _
 
 from jobs.design.box.figures import Floats
-from jobs.design.setup.measured import Place
+from jobs.design.setup.measured import Drawn, Place
 from jobs.drawings.pencil.axis import Axis
 from jobs.drawings.pencil.chart import Chart, Series
 from jobs.drawings.pencil.chart_picture import ChartPicture, picture
+from jobs.models.base import written_day
 
 TABLE_AT = (20, 31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000)
 SHOWN = 50.0  # below the highest nothing is drawn [dB]
 
 
-def place_chart(number: int, place: Place) -> ChartPicture | None:
-    """Draw the curves of a place, smoothed over a sixth of an octave."""
+def place_chart(number: int, place: Place, before: Sequence[Drawn] = ()) -> ChartPicture | None:
+    """Draw the curves of a place, smoothed; thin, those of the visit before."""
     if not place.curves:
         return None
     words = _("Measured levels in %(place)s from 20 Hz to 16 kHz.") % {"place": place.name}
     curves = [(curve.name, curve.frequency, curve.level) for curve in place.curves]
-    return levels_chart(f"measured-{number}", place.name, words, curves)
+    ghosts = [
+        (f"{curve.name}, {written_day(curve.row.measured_on)}", curve.frequency, curve.level)
+        for curve in before
+    ]
+    thin = {name for name, _frequency, _level in ghosts}
+    return levels_chart(f"measured-{number}", place.name, words, [*curves, *ghosts], thin)
 
 
 def levels_chart(

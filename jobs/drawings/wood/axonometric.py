@@ -21,6 +21,7 @@ from jobs.drawings.wood.projection import (
     Point3,
     dot,
     facing,
+    flat,
     on_page,
     pieces,
     seen,
@@ -52,8 +53,11 @@ class Span:
     above: bool = False
 
 
-def axonometric(body: Drawn, view: View) -> SafeString:
-    """Draw the closed box with what shows on its faces, and its width, depth and height."""
+def axonometric(body: Drawn, view: View, share: float = 1.0) -> SafeString:
+    """Draw the closed box with what shows on its faces, and its width, depth and height.
+
+    It takes this share of the room there is: see `to_one_scale`.
+    """
     sides = []
     for name in body.faces:
         frame = body.face(name).frame
@@ -65,7 +69,7 @@ def axonometric(body: Drawn, view: View) -> SafeString:
             for ring in rings(placed.part)
         ]
         sides.append(Side(corners=_placed(frame, body.outline(name)), rings=shown))
-    return in_the_round(sides, _spans(body), view)
+    return in_the_round(sides, _spans(body), view, share)
 
 
 def _placed(frame: Frame, points: Sequence[Point]) -> list[Point3]:
@@ -91,16 +95,33 @@ def _spans(body: Drawn) -> list[Span]:
     return spans
 
 
-def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> SafeString:
+def to_one_scale(bodies: Sequence[Drawn], view: View) -> list[float]:
+    """Return what share of its room each takes when all are drawn as the largest has to be."""
+    width, most = view.room
+    width -= 2 * _margin(view)
+    scales = []
+    for body in bodies:
+        corners = [
+            corner
+            for name in body.faces
+            for corner in _placed(body.face(name).frame, body.outline(name))
+        ]
+        across, up = zip(*map(flat, corners), strict=True)
+        scales.append(min(width / (max(across) - min(across)), most / (max(up) - min(up))))
+    return [min(scales) / scale for scale in scales]
+
+
+def in_the_round(
+    sides: Sequence[Side], spans: Sequence[Span], view: View, share: float = 1.0
+) -> SafeString:
     """Draw a closed solid of flat sides, what shows on them, and its lengths."""
     facets = [Facet(side.corners, side.normal) for side in sides if dot(side.normal, TO_EYE) > 1e-6]
     font, (width, most) = view.font, view.room
-    margin = 2.2 * font + 34
     head = 2 * font if any(span.above for span in spans) else 0.0
     page, foot = on_page(
         [corner for side in sides for corner in side.corners],
         width=width,
-        most=(width - 2 * margin, most),
+        most=((width - 2 * _margin(view)) * share, most * share),
         top=14 + head,
     )
     shown, behind = "", ""
@@ -135,6 +156,11 @@ def in_the_round(sides: Sequence[Side], spans: Sequence[Span], view: View) -> Sa
         width=width,
         height=foot + 2 * font + 26,
     )
+
+
+def _margin(view: View) -> float:
+    """What stays free on either side for the lengths."""
+    return 2.2 * view.font + 34
 
 
 def _edges(sides: Sequence[Side]) -> list[tuple[Point3, Point3]]:

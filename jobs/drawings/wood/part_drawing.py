@@ -74,9 +74,10 @@ def part_drawing(part: Part, view: View) -> SafeString:
         if hole not in placed:
             continue
         label = f"Ø {say(hole.diameter)}"
-        inside = svg.text_width(label, font) + 14 < r
-        spot = (x + 5, y + font * 0.8) if inside else (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6)
-        words.append(text(label, spot, size=font))
+        if svg.text_width(label, font) < 1.7 * r:  # under the middle; a screw circle's stands above
+            words.append(text(label, (x, y + font * 1.2), size=font, anchor="middle"))
+        else:
+            words.append(text(label, (x + r * 0.75 + 4, y - r * 0.75 - font * 0.6), size=font))
     strokes += [
         el(
             "circle",
@@ -90,12 +91,9 @@ def part_drawing(part: Part, view: View) -> SafeString:
     ]
     strokes += [
         el("path", d=outline(paper.all(seat)), stroke_width=HAIR, stroke_dasharray="5 3")
-        for seat in part.seats
+        for _number, seat in part.seats
     ]
-    words += [
-        text(number, paper.at(_centre(seat)), size=0.85 * font, anchor="middle")
-        for number, seat in enumerate(part.seats, start=1)
-    ]
+    words += [_seat_label(number, seat, paper, font) for number, seat in part.seats]
     if not part.upright:
         words += _sides(part, paper, view)
     words += [_window_label(window, paper, view) for window in part.windows]
@@ -172,7 +170,7 @@ def _on_seat(part: Part, hole: Hole) -> bool:
     return any(
         min(u for u, _v in seat) <= x <= max(u for u, _v in seat)
         and min(v for _u, v in seat) <= y <= max(v for _u, v in seat)
-        for seat in part.seats
+        for _number, seat in part.seats
     )
 
 
@@ -184,6 +182,18 @@ def _mark_label(part: Part, mark: Hole, paper: Paper, view: View) -> SafeString:
         words = f"{len(holes)} × Ø {view.length_text(holes[0].diameter)}, {words}"
     x, y = paper.at(mark.centre)
     return text(words, (x, y - 1.2 * view.font), size=view.font, anchor="middle")
+
+
+def _seat_label(number: str, seat: Sequence[Point], paper: Paper, font: float) -> SafeString:
+    """The number of what stands there, beside it where it is too narrow for it."""
+    spots = paper.all(seat)
+    (x, y), size = paper.at(_centre(seat)), 0.85 * font
+    across = max(u for u, _v in spots) - min(u for u, _v in spots)
+    if across >= svg.text_width(number, size) + 4:
+        up = max(v for _u, v in spots) - min(v for _u, v in spots)
+        beside = 0.0 if up >= 1.4 * size else up / 2 + 0.8 * size
+        return text(number, (x, y - beside), size=size, anchor="middle")
+    return text(number, (x + across / 2 + 4, y), size=size)
 
 
 def _centre(ring: Sequence[Point]) -> Point:

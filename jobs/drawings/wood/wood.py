@@ -46,8 +46,8 @@ class Part:
     marks: Sequence[Hole] = ()
     # Of an outline with curves: which of its points are numbered, and how.
     spots: Sequence[tuple[int, str]] = ()
-    # What it rests on, seen through it and numbered in their order.
-    seats: Sequence[Sequence[Point]] = ()
+    # What stands on it or what it rests on, seen through it: (number, outline).
+    seats: Sequence[tuple[str, Sequence[Point]]] = ()
     grain: Literal["x", "y", ""] = ""
 
     def __post_init__(self) -> None:

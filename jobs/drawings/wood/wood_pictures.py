@@ -15,11 +15,12 @@ from jobs.design.carcass.carcass import (
     Drawn,
     Panel,
 )
+from jobs.design.options.side_by_side import Options
 from jobs.design.wood.covers import RollOrder
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
 from jobs.design.wood.pieces import Circle, Figure, Piece, pieces_of
 from jobs.design.wording import term
-from jobs.drawings.wood.axonometric import axonometric
+from jobs.drawings.wood.axonometric import axonometric, to_one_scale
 from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
 from jobs.drawings.wood.exploded import Board, exploded
@@ -85,12 +86,23 @@ def face(result: BoxResult, key: str) -> Picture:
     return caption, square
 
 
-def whole(result: BoxResult, key: str) -> Picture:
+def whole(result: BoxResult, key: str, size: Size = "screen", share: float = 1.0) -> Picture:
     """Draw a box of wood closed, in the round."""
     assert result.wood is not None
     title = _("Whole: %(name)s") % {"name": result.box.name}
-    closed = view(f"{key}-round", title, _("The closed box."))
-    return _("In the round"), axonometric(result.wood.carcass, closed)
+    closed = view(f"{key}-round", title, _("The closed box."), size)
+    return _("In the round"), axonometric(result.wood.carcass, closed, share)
+
+
+def of_options(options: Options) -> list[SafeString | None]:
+    """Draw the bass box of each option in the round, all to one scale; None where none is drawn."""
+    boxes = [side.bass if side.bass and side.bass.wood else None for side in options.sides]
+    bodies = [box.wood.carcass for box in boxes if box and box.wood]
+    shares = iter(to_one_scale(bodies, view("options", "", "", "half")) if bodies else ())
+    return [
+        whole(box, f"option-{letter}", "half", next(shares))[1] if box else None
+        for letter, box in zip("abc", boxes, strict=False)
+    ]
 
 
 def _shape(result: BoxResult) -> Box:
@@ -130,7 +142,10 @@ def part(piece: Piece) -> Part:
             if isinstance(mark, Circle)
         ],
         spots=_spots(piece),
-        seats=[_ring(seat) for seat in piece.seats],
+        seats=[
+            (seat.label or str(number), _ring(seat.outline))
+            for number, seat in enumerate(piece.seats, start=1)
+        ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
 

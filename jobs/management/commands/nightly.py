@@ -12,7 +12,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from jobs.portable import arrivals
+from jobs import arrivals
 
 NIGHTS = 14
 MONTHS = 12

@@ -60,7 +60,8 @@ class RowList(property):
             return typed[self.name]
         if record.pk is None:
             return None
-        # Chosen here and not by the database, so that what was read along is enough.
+        # Chosen here and not by the database, so that one query, or what was read along, is enough.
+        models.prefetch_related_objects([record], self.related)
         rows = [row for row in getattr(record, self.related).all() if self._is_of(row)]
         return self.pack([row.plain for row in rows]) if rows else None
 

@@ -70,6 +70,7 @@ def messages_of(request: HttpRequest, code: str) -> HttpResponse:
         "form": form,
         "offer": offer,
         "way": server.way(),
+        "folder": server.folder(),
         "sender": server.sender(),
         "rows": Message.objects.filter(job=job).select_related("asked_by", "offer__sheet"),
         "over": OVER,

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from jobs import access
 from jobs.design.options.side_by_side import MOST, work_out_options
 from jobs.drawings.box.compare_pictures import comparison_charts
+from jobs.drawings.wood.wood_pictures import of_options
 from jobs.models import DesignOption, Job
 from jobs.options import RefusedError, is_kept, keep, take_up
 from jobs.pages.forms import strip
@@ -62,7 +63,8 @@ def _context(request: HttpRequest, job: Job) -> dict[str, Any]:
     every = list(job.options.all())
     keys = {key_of(text) for text in request.GET.getlist("option")}
     ticked = [option for option in every if option.pk in keys][:MOST] or every[-MOST:]
-    side_by_side = work_out_options(ticked, strip.worked_out(request, job))
+    design = strip.worked_out(request, job)
+    side_by_side = work_out_options(ticked, design)
     charts = comparison_charts(side_by_side.comparison, "half")
     return {
         "job": job,
@@ -70,7 +72,8 @@ def _context(request: HttpRequest, job: Job) -> dict[str, Any]:
         "ticked": ticked,
         "side_by_side": side_by_side,
         "charts": [*charts[:1], *charts[2:3]],
-        "is_kept": bool(every) and is_kept(job),
+        "pictures": of_options(side_by_side),
+        "is_kept": bool(every) and is_kept(design.records),
         "print_query": "&".join(f"option={option.pk}" for option in ticked),
         "steps": strip.steps(request, job, "price"),
         "section": "options",

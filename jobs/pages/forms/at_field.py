@@ -23,6 +23,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "slot-board-cut": ("port_length", "port_lies"),
     "slot-in-prism-only": ("port_lies",),
     "port-does-not-fit": ("port_bend", "port_length"),
+    "front-volume-off-target": ("divider_at",),
     # -- faces and what sits in them
     "recess-through-panel": ("driver_recess",),
     "recess-weakens-panel": ("driver_recess",),
@@ -104,6 +105,16 @@ _MOVED_BY = {
     "terminal": "terminal_u",
     "driver": "driver_u",
 }
+# What is wrong with the place of one thing: the field that moves it.
+_PLACED = {
+    "part-hits-wall",
+    "part-near-wall",
+    "flange-over-edge",
+    "cut-out-breaks-edge",
+    "cut-out-near-edge",
+    "screws-off-wood",
+}
+_DEEP = {"driver-deeper-than-box", "driver-near-back"}
 COLLIDE = _("{where} stand {amount} in each other. Move this at least so far.")
 _SHORT = {"stop", "look"}
 # Less than this shows as nothing [m].
@@ -123,6 +134,11 @@ def say_at_fields(form: Any, findings: Iterable[Finding]) -> None:
 
 def _fields(finding: Finding) -> tuple[str, ...]:
     code = finding.code
+    if code in _DEEP:  # a divider is moved before the whole box is made deeper
+        return ("divider_at",) if finding.about.detail.endswith("/divider") else ("depth",)
+    if code in _PLACED:
+        kind = finding.about.detail.split()[0] if finding.about.detail else ""
+        return (_MOVED_BY[kind],) if kind in _MOVED_BY else ()
     if code == "parts-collide":
         parts = [part.split()[0] for part in finding.about.detail.split("/") if part]
         moved = tuple(field for kind, field in _MOVED_BY.items() if kind in parts)

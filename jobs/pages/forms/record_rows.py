@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import partial
+from functools import cache, partial
 from typing import Any
 
 from django.contrib import messages
@@ -16,6 +16,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs import access
+from jobs.compiled import compiled
 from jobs.design.job import board_counts
 from jobs.design.records.about import about
 from jobs.locks import held
@@ -114,12 +115,18 @@ class RowKind:
 
 def _find(kind: RowKind, job: Job, pk: int, *, removed: bool = False) -> Any:
     """Return a row of the job; a removed one only where that is asked for."""
-    manager = kind.model.with_removed if removed else kind.model.objects
-    row = manager.filter(job=job, pk=pk).first()
-    if row is None:
+    rows = _with_key(kind.model, removed)(job.pk, pk)
+    if not rows:
         raise Http404
-    row.job = job
-    return row
+    rows[0].job = job
+    return rows[0]
+
+
+@cache
+def _with_key(model: Any, removed: bool) -> Callable[[int, int], list[Any]]:
+    """What reads the row of a job that has a key."""
+    manager = model.with_removed if removed else model.objects
+    return compiled(lambda job, pk: manager.filter(job=job, pk=pk))
 
 
 def opened(request: HttpRequest, code: str, kind: RowKind) -> Job:

@@ -43,9 +43,10 @@ from jobs.pages.box.measured import SWEEP
 from jobs.pages.calendar.days import BOOKING
 from jobs.pages.forms.record_rows import RowKind
 from jobs.pages.job.aftercare import LOT, VISIT
-from jobs.pages.job.brief import BriefForm, CustomerForm
+from jobs.pages.job.brief import BriefForm
 from jobs.pages.job.car import FACTORY, VehicleForm
 from jobs.pages.job.car_templates import TEMPLATE
+from jobs.pages.job.customer import CONVERSATION, CustomerForm
 from jobs.pages.job.equipment import ITEM
 from jobs.pages.job.panels import CONTENT, FIXING, LAYER, PANEL, STEP
 from jobs.pages.setup.as_set import CHANNEL_SETTING
@@ -71,7 +72,7 @@ ROWS: tuple[RowKind, ...] = (
     *(RUN_AS_BUILT, ITEM_AS_BUILT, FACTORY_AS_BUILT),
     *(CHANNEL_CURVE, TARGET_CURVE, CHANNEL_SETTING, PROCESSOR_FILE),
     *(VISIT, LOT),
-    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, TEMPLATE),
+    *(PRICE_LINE, OPTION, PAYMENT, WORK_TIME, BOOKING, CONVERSATION, TEMPLATE),
 )
 
 

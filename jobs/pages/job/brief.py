@@ -1,4 +1,4 @@
-"""The brief: what the customer wants, in their words and in ours; and whom to call."""
+"""The brief: what the customer wants, in their words and in ours."""
 
 from __future__ import annotations
 
@@ -9,9 +9,8 @@ from django.db.models import Q
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from jobs.models import Customer, Job, User
+from jobs.models import Job, User
 from jobs.pages.forms.days import DaysForm
-from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.one_record import Single
 
 
@@ -120,20 +119,6 @@ class HaltForm(DaysForm[Job]):
         return cleaned
 
 
-class CustomerForm(RecordForm[Customer]):
-    """Whom to call."""
-
-    class Meta:
-        model = Customer
-        fields = ("name", "phone", "email", "address", "language", "notes")
-
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        if self.instance.erased_at:  # nobody moves in where somebody was erased
-            for name in self._meta.fields or ():
-                self.fields[name].disabled = True
-
-
 urlpatterns = [
     Single(
         slug="brief",
@@ -148,13 +133,5 @@ urlpatterns = [
         record=lambda job: job,
         section="brief",
         template="pages/job/halt.html",
-    ).url(),
-    Single(
-        slug="customer",
-        form=CustomerForm,
-        record=lambda job: job.vehicle.customer,
-        section="brief",
-        template="pages/workshop/customer.html",
-        beside=lambda job: {"customer": job.vehicle.customer},
     ).url(),
 ]

@@ -14,10 +14,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from jobs import access
+from jobs import access, arrivals
 from jobs.models import User
 from jobs.pages.portable.published import job_schema
-from jobs.portable import arrivals
 from jobs.portable.making import make
 from jobs.portable.matching import plan
 from jobs.portable.reading import opened

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from pathlib import PurePath
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from django import forms
-from django.core.files.base import ContentFile
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.core.files.base import ContentFile, File
+from django.http import FileResponse, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, render
 from django.template.defaultfilters import filesizeformat
 from django.urls import path
@@ -15,8 +15,9 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
-from jobs import access
+from jobs import access, arrivals
 from jobs.design.setup.measured import UnusableCurveError, places, read_level, read_recording
+from jobs.design.setup.visits import visits
 from jobs.drawings.setup.measured_pictures import place_chart
 from jobs.models import ChannelCurve
 from jobs.pages.forms import strip
@@ -38,6 +39,8 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
         widget=forms.FileInput(attrs={"accept": ".wav,audio/wav"}),
         help_text=_("Level, delay and polarity are worked out; the recording is kept with them."),
     )
+    # A recording of a form that was refused: no browser sends it once more by itself.
+    again = forms.CharField(required=False, widget=forms.HiddenInput)
     fieldsets: ClassVar = [
         (_("What, where, when and by whom"), ["channel", "place", "measured_on", "measured_by"]),
         (_("Curve"), ["content", "file", "recording"]),
@@ -71,13 +74,40 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
         """Read the curve now: one that cannot be read is not kept, but stays to be put right."""
         cleaned = super().clean()
         self._calibration(cleaned.get("calibration", ""))
-        recording = cleaned.pop("recording", None)
-        sent = cleaned.pop("file", None)
+        again = cleaned.pop("again", "")
+        sent, recording = cleaned.pop("file", None), cleaned.pop("recording", None)
+        if recording is None and again and not sent:
+            recording = self._sent_before(again)
         if recording is not None:
             self._record(recording, cleaned)
         elif "file" not in self.errors:
             self._columns(sent, cleaned)
+        if recording is not None and self.errors:
+            self._keep(recording)
         return cleaned
+
+    def _sent_before(self, again: str) -> File[bytes] | None:
+        """Return the recording that came with a form that was refused."""
+        token, _slash, name = again.partition("/")
+        file = arrivals.opened(token)
+        if file is None:
+            says = gettext("The recording is there no more: choose it once more.")
+            self.add_error("recording", says)
+            return None
+        with file:
+            return ContentFile(file.read(), name)
+
+    def _keep(self, recording: File[bytes]) -> None:
+        """Keep a recording for a form that is put right: it need not be chosen once more."""
+        if not recording.size or recording.size > LARGEST:
+            return
+        recording.seek(0)
+        name = PurePath(recording.name or "").name[-LONGEST_NAME:]
+        typed = cast(QueryDict, self.data).copy()
+        typed[self.add_prefix("again")] = f"{arrivals.keep(recording)}/{name}"
+        self.data = typed
+        says = gettext("%(name)s is kept: save once more, or choose another in its place.")
+        self["recording"].help_text = says % {"name": name}
 
     def _calibration(self, text: str) -> None:
         if not text:
@@ -103,9 +133,9 @@ class ChannelCurveForm(ColumnsForm[ChannelCurve]):
             self._told(**dict.fromkeys(TOLD), recorded=False, take="", take_name="")
         cleaned["content"] = text
 
-    def _record(self, recording: Any, cleaned: dict[str, Any]) -> None:
-        if recording.size > LARGEST:
-            sizes = {"size": filesizeformat(recording.size), "most": filesizeformat(LARGEST)}
+    def _record(self, recording: File[bytes], cleaned: dict[str, Any]) -> None:
+        if (size := recording.size or 0) > LARGEST:
+            sizes = {"size": filesizeformat(size), "most": filesizeformat(LARGEST)}
             says = gettext("This holds %(size)s; at most %(most)s are read.") % sizes
             self.add_error("recording", says)
             return
@@ -152,13 +182,18 @@ def measured(request: HttpRequest, code: str) -> HttpResponse:
     user = access.signed_in(request)
     job = access.open_job(user, code)
     rows = strip.worked_out(request, job).records.channel_curves
+    pairs = visits(rows)
+    of_place = [
+        (place, [pair for pair in pairs if pair.now.row.place == place.name])
+        for place in places(rows)
+    ]
     context = {
         "job": job,
         "section": "setup-measured",
         "rows": rows,
         "places": [
-            (place, place_chart(number, place))
-            for number, place in enumerate(places(rows), start=1)
+            (place, place_chart(number, place, [pair.then for pair in before]), before)
+            for number, (place, before) in enumerate(of_place, start=1)
         ],
         "steps": strip.steps(request, job, "setup"),
         "findings": strip.worked_out(request, job).findings_of("setup"),

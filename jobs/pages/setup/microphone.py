@@ -31,8 +31,8 @@ class TakeForm(ChannelCurveForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        # The curve comes out of the recording, which the page sends along.
-        del self.fields["content"], self.fields["file"]
+        # The curve comes out of the recording, which the page has and sends along each time.
+        del self.fields["content"], self.fields["file"], self.fields["again"]
         self.fields["channel"].label = _("channel")
         self.fields["channel"].required = self.fields["recording"].required = True
         self.offer("channel", self.instance.job.channels.filter(amplifier__isnull=False))

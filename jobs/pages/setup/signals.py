@@ -1,4 +1,4 @@
-"""Test signals of a job, to play in the car: listed with their use, and streamed as WAV."""
+"""Test signals of a job, to play in the car: listed with their use, sent as WAV or FLAC."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ from django.urls import path
 from django.views.decorators.http import require_safe
 
 from jobs import access
-from jobs.design.setup.played import BITS, RATES, rattle_table, signal_named, signals
-from jobs.models import Channel, Job
+from jobs.design.setup.played import BITS, KINDS, RATES, rattle_table, signal_named, signals
+from jobs.models import Channel, Job, Workshop
 from jobs.pages.forms import strip
-from jobs.pages.forms.fields import key_of
+from jobs.pages.forms.fields import asked, key_of
 
 
 @require_safe
@@ -20,7 +20,7 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
     """List the signals with level, length and what to beware of."""
     job = access.open_job(access.signed_in(request), code)
     rate, bits = _format(request)
-    listed = signals(list(_channels(job)))
+    listed = signals(list(_channels(job)), to_try=Workshop.current().is_demo)
     context = {
         "job": job,
         "shared": [each for each in listed if each.channel is None],
@@ -28,6 +28,8 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
         "rattle": rattle_table(),
         "rate": rate,
         "bits": bits,
+        "file_kind": asked(request, "kind") if asked(request, "kind") in KINDS else KINDS[0],
+        "kinds": KINDS,
         "rates": RATES,
         "every_bits": BITS,
         "steps": strip.steps(request, job, "setup"),
@@ -36,21 +38,25 @@ def overview(request: HttpRequest, code: str) -> HttpResponse:
 
 
 @require_safe
-def file(request: HttpRequest, code: str, slug: str) -> HttpResponseBase:
-    """Send one signal, a second at a time: nothing of it is kept."""
+def file(request: HttpRequest, code: str, slug: str, kind: str) -> HttpResponseBase:
+    """Send one signal, a WAV file a second at a time: nothing of it is kept."""
     job = access.open_job(access.signed_in(request), code)
     channel = None
     if "channel" in request.GET:
         channel = _channels(job).filter(pk=key_of(request.GET["channel"]) or 0).first()
         if channel is None:
             raise Http404
-    played = signal_named(slug, channel)
-    if played is None:
+    played = signal_named(slug, channel, to_try=Workshop.current().is_demo)
+    if played is None or kind not in KINDS:
         raise Http404
     rate, bits = _format(request)
-    answer = StreamingHttpResponse(played.pieces(rate, bits), content_type="audio/wav")
-    answer["Content-Length"] = str(played.length(rate, bits))
-    answer["Content-Disposition"] = f'attachment; filename="{played.name(rate, bits)}"'
+    answer: HttpResponseBase
+    if kind == "flac":
+        answer = HttpResponse(played.packed(rate, bits), content_type="audio/flac")
+    else:
+        answer = StreamingHttpResponse(played.pieces(rate, bits), content_type="audio/wav")
+        answer["Content-Length"] = str(played.length(rate, bits))
+    answer["Content-Disposition"] = f'attachment; filename="{played.name(rate, bits, kind)}"'
     return answer
 
 
@@ -69,5 +75,5 @@ def _format(request: HttpRequest) -> tuple[int, int]:
 
 urlpatterns = [
     path("jobs/<str:code>/set-up/signals/", overview, name="setup-signals"),
-    path("jobs/<str:code>/set-up/signals/<slug:slug>.wav", file, name="setup-signal"),
+    path("jobs/<str:code>/set-up/signals/<slug:slug>.<slug:kind>", file, name="setup-signal"),
 ]

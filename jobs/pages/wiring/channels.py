@@ -5,17 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
+from django.contrib import messages
 from django.db.models import Q
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.urls import path
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access, units
+from jobs.design.job import board_counts
+from jobs.design.records.records import load
+from jobs.design.setup.suggest import suggest
 from jobs.design.wiring.channels import ChannelResult
 from jobs.drawings.wiring import wiring_pictures
+from jobs.locks import held
 from jobs.models import Channel, FactoryPart, Part
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.forms import RecordForm
@@ -124,8 +129,26 @@ def channels(request: HttpRequest, code: str) -> HttpResponse:
         "findings": sheet.findings_of("channels"),
         "steps": strip.steps(request, job, "channels"),
         "may_spec": access.may_spec(user),
+        "suggestion": suggest(sheet.records) if access.may_spec(user) else None,
     }
     return render(request, "pages/wiring/channels.html", context)
+
+
+@require_POST
+def put_in(request: HttpRequest, code: str) -> HttpResponse:
+    """Make channels of what is suggested now; each is changed and removed like any other."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_spec(user))
+    with held(job):
+        # Suggested anew while the job is held: sent twice, nothing is left to suggest.
+        suggested = suggest(load(job)).channels
+        for channel in suggested:
+            channel.save()
+        board_counts.forget(job)
+    words = ngettext("%(n)d channel put in.", "%(n)d channels put in.", len(suggested))
+    messages.success(request, words % {"n": len(suggested)})
+    return redirect("channels", job.code)
 
 
 CHANNEL = RowKind(
@@ -146,6 +169,7 @@ CHANNEL = RowKind(
 
 urlpatterns = [
     path("jobs/<str:code>/channels/", channels, name="channels"),
+    path("jobs/<str:code>/channels/suggested/", put_in, name="channels-suggested"),
     *row_acts.urls(CHANNEL),
     *CHANNEL.urls(),
 ]

@@ -7,6 +7,7 @@ import wave
 
 import numpy as np
 import pytest
+import soundfile
 from scipy import signal as second
 
 from acoustics.errors import OutOfRangeError
@@ -18,7 +19,7 @@ from acoustics.setup.signals import (
     PolarityPulse,
     Tone,
 )
-from acoustics.setup.wav import wav, wav_length
+from acoustics.setup.wav import flac, wav, wav_length
 
 FORMATS = [(rate, bits) for rate in (44_100, 48_000) for bits in (16, 24)]
 
@@ -148,3 +149,22 @@ def test_other_formats_are_refused(rate, bits):
     """Only 44.1 and 48 kHz, 16 and 24 bit are written."""
     with pytest.raises(OutOfRangeError):
         wav(Tone(frequency=100.0, level=-12.0, seconds=1.0), rate=rate, bits=bits)
+
+
+@pytest.mark.parametrize(("rate", "bits"), FORMATS)
+def test_packed_without_loss_it_is_the_same(rate, bits):
+    """Sample by sample what the WAV file holds, with rate and width of its first block.
+
+    Source: RFC 9639, 8.2: of the streaminfo, 20 bits of rate, 3 of channels, 5 of width, each of
+    these two less one; libsndfile reads it back
+    """
+    played = LeftRight(frequency=1000.0, level=-20.0, seconds=2.3)
+    content = flac(played, rate=rate, bits=bits)
+    head = int.from_bytes(content[18:26], "big")
+    assert content[:4] == b"fLaC"
+    assert (head >> 44, head >> 41 & 7, head >> 36 & 31) == (rate, 1, bits - 1)
+    assert head & 2**36 - 1 == round(2.3 * rate)
+    back, _rate = soundfile.read(io.BytesIO(content), dtype="int32", always_2d=True)
+    assert np.array_equal(
+        back >> (32 - bits), np.rint(read(played, rate, bits) * (2 ** (bits - 1) - 1))
+    )

@@ -25,6 +25,7 @@ from jobs.keeping import erased_list
 from jobs.keeping.erase import erase, replay, words_of
 from jobs.keeping.erased_list import Erased
 from jobs.models import (
+    Conversation,
     Customer,
     Intake,
     IntakeMark,
@@ -34,16 +35,19 @@ from jobs.models import (
     PrintOrder,
     SheetKind,
     Vehicle,
+    Word,
 )
 from jobs.sheets.printing import orders as print_orders
 from tests.jobs.factories import make_step
+from tests.jobs.offers import make_offer
 from tests.jobs.pages.history.test_history import read
 
 pytestmark = pytest.mark.django_db
 
 NAME, PHONE, MAIL = "Hänna Lind-Öst", "000 555 0177", "hanna@öst.invalid"
 ADDRESS, NOTES, WISHES = "12 Invented Row", "pays late, was rude", "loud, for her drive home"
-PERSONAL = [NAME, PHONE, MAIL, ADDRESS, NOTES, WISHES, "4321.77"]
+TOLD = "moves house in May"
+PERSONAL = [NAME, PHONE, MAIL, ADDRESS, NOTES, WISHES, TOLD, "4321.77"]
 
 
 @pytest.fixture
@@ -57,6 +61,7 @@ def person(hatchback, cast, settings, tmp_path) -> Customer:
     job = Job.objects.get(pk=hatchback.job.pk)
     job.wishes, job.budget, job.title = WISHES, "4321.77", f"Bass for {NAME}"
     job.save()
+    Conversation.objects.create(job=job, text=TOLD)
     car = Vehicle.objects.get(pk=job.vehicle_id)
     car.plate, car.vin = "ZQ 417 X", "ZQ0000000000417"
     car.save()
@@ -112,6 +117,20 @@ def test_erased_nothing_of_a_person_is_left_in_any_table(hatchback, person, cast
     assert [word for word in PERSONAL if word.casefold() in after.casefold()] == []
     assert "ZQ 417 X" in after
     assert "hanna" not in after.casefold()
+
+
+def test_nobody_is_found_by_the_words_of_somebody_who_was_erased(hatchback, person, cast):
+    """Not by their name under an offer, nor by what they said or left in the car."""
+    offer = make_offer(hatchback.job, cast.manager, accepted_at=timezone.now(), accepted_name=NAME)
+    Intake.objects.create(job=offer.job, body="estate", belongings="a violin")
+
+    def known() -> set[bytes]:
+        return {bytes(word) for word in Word.objects.values_list("word", flat=True)}
+
+    theirs = {b"hanna", b"moves", b"violin"}
+    assert theirs <= known()
+    erase(person, by=cast.manager, why="asked for it", plates=False)
+    assert not theirs & known()
 
 
 def test_the_technical_record_stays(hatchback, person, cast):

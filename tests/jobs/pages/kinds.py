@@ -344,6 +344,13 @@ KINDS = [
         open_to_installer=True,
     ),
     Kind(
+        slug="conversation",
+        model=models.Conversation,
+        least=lambda job: {"held_on": "2026-11-29", "way": "phone", "text": "Called back."},
+        wrong={"held_on": BANANAS},
+        open_to_installer=True,
+    ),
+    Kind(
         slug="booking",
         model=models.Booking,
         least=lambda job: {"kind": "work", "first_day": str(to_come())},

@@ -19,6 +19,7 @@ from jobs.models import (
     CarTemplate,
     CautionRead,
     Channel,
+    Conversation,
     Customer,
     DampingLayer,
     DriverSweep,
@@ -174,6 +175,7 @@ def set_hatchback(shelf: Shelf, consultant: User, installer: User) -> Hatchback:
     Payment.objects.create(job=job, amount=100, received_on=date(2026, 11, 20))
     CarTemplate.objects.create(job=job, name="Five, all years", takes=["car", "panels", "cavities"])
     WorkTime.objects.create(job=job, minutes=30, worked_on=date(2026, 11, 20))
+    Conversation.objects.create(job=job, held_on=date(2026, 11, 20), text="Asked for the day.")
     Booking.objects.create(job=job, first_day=date(2099, 3, 2), minutes=120)
     make_seat(job)
     WoodStep.objects.create(job=job, box=box, kind="cut", minutes=90, done_by=installer,

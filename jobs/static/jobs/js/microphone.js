@@ -136,7 +136,9 @@ class Listening {
     document.addEventListener("visibilitychange", hidden);
     track.addEventListener("ended", fail("unplugged"));
     const awake = await navigator.wakeLock?.request("screen").catch(() => null);
-    const context = new AudioContext(settings.sampleRate >= LOWEST_RATE ? { sampleRate: settings.sampleRate } : {});
+    const clock = settings.sampleRate >= LOWEST_RATE ? { sampleRate: settings.sampleRate } : {};
+    // Nobody waits for a note here: long buffers, so that a busy machine loses nothing.
+    const context = new AudioContext({ ...clock, latencyHint: "playback" });
     try {
       const rate = context.sampleRate;
       const slowest = Math.min(rate, settings.sampleRate || rate);

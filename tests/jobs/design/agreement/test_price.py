@@ -207,10 +207,28 @@ def _half_up(exact: Fraction) -> Fraction:
     return Fraction(math.floor(exact * 100 + Fraction(1, 2)), 100)
 
 
+def _second_minutes(records, price):
+    """Minutes by kind of work, counted from the rows; those of drawn wood as the price has them."""
+    shop = records.workshop
+    minutes = Counter(
+        wiring=len(records.runs) * (shop.minutes_run or 0),
+        car=len(records.panels) * (shop.minutes_panel or 0)
+        + sum(step.minutes or 0 for step in records.steps),
+        set_up=len(records.channels) * (shop.minutes_channel or 0),
+    )
+    of_wood = ("woodstep", "box", "ring", "trimpanel")
+    drawn = [task for task in price.tasks if task.key.startswith(of_wood)]
+    by_hand = [row for row in records.price_lines if row.kind != "thing"]
+    for work in (*drawn, *by_hand):
+        minutes[work.kind] += work.minutes or 0
+    return minutes
+
+
 def _second_total(records, price, on):
     """Second method: the job counted again from its rows, in whole fractions.
 
-    How many sheets are cut into is taken from the lines: the nest is tested where it is worked out.
+    What comes out of drawn wood is taken from the lines (sheets, cuts, joints), and so are metres
+    and ends of cable: each is held to a second count where it is worked out.
     """
     shop = records.workshop
     sums: dict[str, Fraction] = {}
@@ -227,12 +245,10 @@ def _second_total(records, price, on):
     for line in price.lines:
         if line.group in {Group.WOOD, Group.CABLE, Group.COVERING}:
             add(line.tax_class, line.quantity, line.each)
-    minutes = Counter()
-    for task in price.tasks:
-        minutes[task.kind] += task.minutes or 0
     for row in records.price_lines:
         if row.kind == "thing":
             add(row.tax_class, row.quantity, row.each)
+    minutes = _second_minutes(records, price)
     for kind, worked in minutes.items():
         rate = getattr(shop, f"rate_{kind}")
         if worked and rate is not None:

@@ -46,6 +46,7 @@ ELSEWHERE = {
     "WithdrawnCode": "opens nothing and is on no sheet",
     "Absence": "who is away is of the workshop, not of a job",
     "Booking": "when it is worked on is the workshop's plan, not what is built",
+    "Conversation": "what was said with the customer, not what is in the car",
     "CarTemplate": "a name under which the next car of the model begins",
     "DesignOption": "another way to do the job, kept whole by itself",
 }

@@ -117,3 +117,50 @@ def test_a_cone_that_beams_is_told_as_a_note(hatchback):
     woofer = hatchback.job.channels.filter(name__icontains="woofer").first()
     Channel.objects.filter(pk=woofer.pk).update(lowpass_frequency=5000.0)
     assert codes(hatchback.job)["low-pass-where-cone-beams"] == "note"
+
+
+def _set(row, **values):
+    for name, value in values.items():
+        setattr(row, name, value)
+
+
+def _twice(first, second):
+    second.amplifier_id, second.amplifier_channel = first.amplifier_id, first.amplifier_channel
+
+
+def _bare(channel):
+    _set(channel, highpass_frequency=None)
+    _set(channel.speaker.part.driver, fs=1100.0)
+
+
+# The signal of the factory without the part that converts it: `test_complete.py` of the wiring.
+BROKEN = {
+    "speakers-fed-twice": lambda plan: _set(plan["Tweeter left"], speaker_count=2),
+    "speakers-not-fed": lambda plan: _set(plan["Tweeter left"], speaker=None),
+    "amplifier-channel-claimed-twice": lambda plan: _twice(
+        plan["Tweeter left"], plan["Woofer left"]
+    ),
+    "processor-output-shared": lambda plan: _set(plan["Woofer left"], processor_output=1),
+    "processor-output-beyond-last": lambda plan: _set(plan["Woofer left"], processor_output=64),
+    "load-below-amplifier-lowest": lambda plan: _set(plan["Woofer left"], speaker_count=8),
+    "programme-above-coil": lambda plan: _set(plan["Woofer left"].speaker.part.driver, power=0.5),
+    "no-high-pass": lambda plan: _bare(plan["Tweeter left"]),
+    "high-pass-above-low-pass": lambda plan: _set(plan["Woofer left"], highpass_frequency=400.0),
+    "moves-beyond-xmax": lambda plan: _set(
+        plan["Woofer left"], highpass_frequency=None, highpass_shape=""
+    ),
+    "factory-speaker-is-out": lambda plan: _set(
+        plan["Bass"], factory_speaker=FactoryPart(kind="speaker", fate=FactoryPart.Fate.REMOVED)
+    ),
+}
+
+
+@pytest.mark.parametrize("code", BROKEN)
+def test_each_check_of_the_plan_comes_and_goes(hatchback, code):
+    """Nothing is said of the plan as it is; with one thing wrong that is said; mended, no more."""
+    for wrong in (False, True, False):
+        records = load(hatchback.job)
+        if wrong:
+            BROKEN[code]({channel.name: channel for channel in records.channels})
+        codes_now = [finding.code for finding in work_out(records).findings]
+        assert (code in codes_now) == wrong

@@ -78,6 +78,26 @@ def test_later_changes_are_additions_with_their_own_yes(job, cast):
     assert _account(job).changed_since is None
 
 
+@needs_pdf
+def test_a_tax_that_changes_in_the_middle_of_a_job_is_an_addition(job, cast):
+    """What was agreed keeps its tax; promised beyond the change, the difference is its own yes."""
+    TaxRate.objects.create(percent=25, valid_from=date(2027, 1, 1))
+    first = _freeze(job, cast.consultant)
+    accept(first, "Leo Fern", DRAWN)
+    assert _account(job).changed_since is None
+    job.promised_on = date(2027, 1, 10)
+    job.save()
+    assert _account(job).changed_since == 5
+    assert (_account(job).shown.total, first.total) == (120, 120)
+    second = _freeze(job, cast.consultant)
+    assert (second.addition, second.total) == (1, 125)
+    (tax,) = Shown.read(second.shown).taxes
+    assert tax.percent == 25
+    html = Client().get(reverse("offer-page", args=[second.token])).content.decode()
+    for part in ("Tax, 25\xa0% instead of 20\xa0%", "+€5.00", "€125.00 instead of €120.00"):
+        assert part in html, part
+
+
 def test_no_price_leaves_the_house_that_lacks_something(job, browse):
     """Nothing is printed, and what is missing is named where it is cured."""
     Part.objects.update(price=None)

@@ -64,7 +64,7 @@ def test_an_option_comes_back_whole(job, hatchback):
     take_up(option)
     assert _design(job) == before
     assert not EquipmentItem.objects.filter(pk=new.pk).exists()
-    assert is_kept(job)
+    assert is_kept(load(Job.objects.get(pk=job.pk)))
 
 
 def test_nothing_is_lost_when_another_is_taken_up(job, hatchback):

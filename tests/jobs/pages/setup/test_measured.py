@@ -101,13 +101,31 @@ def test_a_file_that_is_no_recording_is_answered(hatchback, browse, url, content
     assert says in answer.content.decode()
 
 
-def test_a_recording_that_was_cut_says_when(hatchback, browse, url):
-    """Too loud: the answer names the second."""
-    content = b"".join(wav(_Cut(), rate=RATE, bits=16))
-    file = SimpleUploadedFile("take.wav", content, "audio/wav")
-    answer = browse("installer").post(url, sent(hatchback, recording=file))
+def test_a_recording_outlives_what_was_wrong_with_the_form(hatchback, browse, url):
+    """Kept beside a refused day, it is read when the form is put right; a strange name is none."""
+    client, file = browse("installer"), recording()
+    answer = client.post(url, sent(hatchback, recording=file, measured_on="soon"))
     assert answer.status_code == 422
-    assert "full scale" in answer.content.decode()
+    assert "take.wav is kept" in answer.content.decode()
+    again = answer.context["form"]["again"].value()
+    assert client.post(url, sent(hatchback, again=again)).status_code == 302
+    row = ChannelCurve.objects.get(recorded=True)
+    assert row.take_name == "take.wav"
+    file.seek(0)
+    with row.take.open() as kept:
+        assert kept.read() == file.read()
+    answer = client.post(url, sent(hatchback, again="../../secret_key/x"))
+    assert answer.status_code == 422
+    assert "choose it once more" in answer.content.decode()
+
+
+def test_a_recording_that_was_refused_is_kept(hatchback, browse, url):
+    """What is wrong with it is said, and it stands by for another look."""
+    content = b"".join(wav(_Cut(), rate=RATE, bits=16))
+    file = SimpleUploadedFile("loud.wav", content, "audio/wav")
+    html = browse("installer").post(url, sent(hatchback, recording=file)).content.decode()
+    assert "full scale" in html
+    assert "loud.wav is kept" in html
 
 
 class _Cut(Heard):

@@ -1,4 +1,4 @@
-"""A file that was sent and looked over, until somebody says that it is to be taken in."""
+"""A file that was sent and is kept nowhere yet, until somebody says what becomes of it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import re
 
 from django.core.files import File
 from django.core.files.storage import default_storage
-from django.core.files.uploadedfile import UploadedFile
 from django.utils import timezone
 
 from jobs.models.base import new_token
@@ -17,7 +16,7 @@ KEPT = dt.timedelta(days=2)
 _NAMED = re.compile(r"[A-Za-z0-9_-]{22}")
 
 
-def keep(upload: UploadedFile[bytes]) -> str:
+def keep(upload: File[bytes]) -> str:
     """Keep a file for two days; returns the name it is asked for by."""
     clear()
     name = new_token()
@@ -50,4 +49,4 @@ def clear() -> None:
 
 
 def _path(name: str) -> str:
-    return f"{FOLDER}/{name}.zip"
+    return f"{FOLDER}/{name}"
