@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, fields, replace
+from functools import cache
 from typing import Any, Self
 
 from django.db.models import Model
 
+from jobs.compiled import compiled
 from jobs.models import Job, Terminal
 from tests.jobs.shelf import Shelf
 
@@ -32,11 +34,17 @@ def read_again(rows: Mapping[str, Any]) -> dict[str, Any]:
     """Read rows once more, those of a kind in one query."""
     read: dict[type[Model], dict[int, Model]] = {}
     for model in {type(row) for row in rows.values()}:
-        wanted = model._base_manager.all()
-        if model is Job:
-            wanted = wanted.select_related("vehicle__customer")
-        read[model] = wanted.in_bulk([row.pk for row in rows.values() if type(row) is model])
+        keys = [row.pk for row in rows.values() if type(row) is model]
+        read[model] = {row.pk: row for row in _with_keys(model)(keys)}
     return {name: read[type(row)][row.pk] for name, row in rows.items()}
+
+
+@cache
+def _with_keys(model: type[Model]) -> Callable[[Iterable[int]], list[Any]]:
+    wanted = model._base_manager.all()
+    if model is Job:
+        wanted = wanted.select_related("vehicle__customer")
+    return compiled(lambda keys: wanted.filter(pk__in=keys))
 
 
 def ends(shelf: Shelf, start: str, end: str = "") -> dict[str, Terminal]:

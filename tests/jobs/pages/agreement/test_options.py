@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from pypdf import PdfReader
 
+from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.options.side_by_side import work_out_options
 from jobs.design.records.data import to_data
-from jobs.models import DesignOption, EquipmentItem, Job, OptionCopy, Run, Stage
+from jobs.models import DesignOption, EquipmentItem, Job, OptionCopy, Run, SheetKind, Stage
 from jobs.options import MOST, RefusedError, is_kept, keep, take_up
 
 pytestmark = pytest.mark.django_db
@@ -131,6 +135,25 @@ def test_three_options_ask_no_more_of_the_database_than_one(job):
 
     queries(1)  # the car, which is read once
     assert queries(3) == queries(1)
+
+
+@pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
+def test_three_options_are_one_page_that_names_each_in_its_curves(job, hatchback):
+    """What all have in common is said once; a wider box is drawn wider."""
+    names = ("Plain", "Wide", "Narrow")
+    for name, width in zip(names, (hatchback.box.width, 0.7, 0.5), strict=True):
+        hatchback.box.width = width
+        hatchback.box.save()
+        keep(job, name, "In the customer's words.")
+    design = work_out(load(Job.objects.get(pk=job.pk)))
+    options = list(job.options.all())
+    side_by_side = work_out_options(options, design)
+    assert len(side_by_side.goes_in) == 1
+    called = [candidate.name for candidate in side_by_side.comparison.candidates]
+    assert called == ["A Plain", "B Wide", "C Narrow"]
+    chosen = sheets.Options(paper="letter", options=tuple(str(option.pk) for option in options))
+    pdf = sheets.draft(design, SheetKind.OPTIONS, chosen)
+    assert len(PdfReader(io.BytesIO(pdf)).pages) == 1
 
 
 def test_the_page_keeps_and_refuses_in_words(job, browse):
