@@ -61,8 +61,8 @@ def load_demo() -> None:
     load_part_list(people["manager"])
     for number, code, who, reason in ACCEPTED:
         _accept(jobs[number - 1], code, people[who], reason)
-    load_aftercare(jobs[0], people)
     load_options(jobs[2])  # last: an option is the design as it stands, decisions included
+    load_aftercare(jobs[0], people)
     for job in jobs:
         board_counts.refresh(job)
 

@@ -10,8 +10,7 @@ from jobs.models import CableLot, Job, Run, SheetKind, User
 def load_aftercare(estate: Job, people: dict[str, User]) -> None:
     """Note the lot of its main cable; issue its pack, which puts the page behind its link."""
     main = estate.runs.filter(kind=Run.Kind.POWER).order_by("number")[0]
-    lot = CableLot(job=estate, conductor_id=main.conductor_id, number="K26-0417", run=main)
-    lot.save()
+    CableLot.objects.create(job=estate, conductor_id=main.conductor_id, number="K26-0417", run=main)
     if not sheets.unavailable():
         design = work_out(load(estate))
         sheets.issue(design, SheetKind.CUSTOMER, sheets.Options(), people["manager"])

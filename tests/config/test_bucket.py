@@ -16,12 +16,11 @@ from django.urls import reverse
 from PIL import Image
 from pypdf import PdfReader
 
-from jobs import sheets
+from jobs import arrivals, sheets
 from jobs.backup.database import Counts
 from jobs.backup.making import Made
 from jobs.design.job.whole import load, work_out
 from jobs.models import Photo, SheetKind
-from jobs.portable import arrivals
 from tests.jobs.portable.conftest import packed
 from tests.jobs.portable.test_round_trip import taken_in
 
