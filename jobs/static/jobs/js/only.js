@@ -7,6 +7,9 @@ export function showOnly() {
     const show = () => {
       const chosen = [kind, shape, device, port, measured, by, within].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
+      // In a moulded shape nothing has a place on a panel.
+      const inPanels = shape && shape.value !== "moulded";
+      if (inPanels && (port?.value === "round" || chosen.includes("free"))) chosen.push("placed");
       // Along a side a slot is as wide as the box is high.
       if (port?.value === "slot" && !["left", "right"].includes(lies?.value)) chosen.push("wide");
       // Only a tube is asked where it bends: boards bend round the far wall.
@@ -17,7 +20,7 @@ export function showOnly() {
       if (box?.value) chosen.push("in-box");
       if (far?.value) chosen.push("fused-far");
       // A second port is there once it has a diameter, in a kind that is asked for one.
-      if (second?.value.trim() && second.closest("[data-only]").dataset.only.split(" ").includes(kind.value)) chosen.push("second");
+      if (second?.value.trim() && second.closest("[data-only]").dataset.only.split(" ").includes(kind.value)) chosen.push("second", ...(inPanels ? ["second-placed"] : []));
       for (const group of form.querySelectorAll("[data-only]")) group.hidden = !group.dataset.only.split(" ").some((one) => chosen.includes(one)) && !group.querySelector("[aria-invalid='true']");
     };
     for (const choice of choices) choice.addEventListener(choice === second ? "input" : "change", show);
