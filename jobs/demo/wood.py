@@ -153,7 +153,6 @@ def _moulded(job: Job, parts: Parts) -> None:
     Ring.objects.create(
         job=job,
         name="Ring of the moulded corner",
-        place="mock-up, tried in the car before anything is laid up",
         driver=built.driver,
         material=parts["fibreboard"],
         layers=2,

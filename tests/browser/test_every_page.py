@@ -121,6 +121,7 @@ PAGES: dict[str, tuple[str, str]] = {
     "supply": (reverse("supply", args=[JOB]), ""),
     "photo, new": (_of("photo-add", "panel"), ""),
     "cable": (reverse("run", args=[JOB, BRANCH]), ""),
+    "after hand-over": (reverse("aftercare", args=[JOB]), ""),
     "cables and labels": (reverse("schedule", args=[JOB]), ""),
     "vented box": (reverse("boxes", args=[VENTED_JOB]), rf"/jobs/{VENTED_JOB}/box/\d+/"),
     "sheet with something open": (reverse("sheet-ask", args=[VENTED_JOB, SheetKind.BUILD]), ""),
@@ -321,6 +322,7 @@ def test_no_page_is_forgotten() -> None:
     # The form of every row; and a page that only its own link opens.
     rows = ("price-line", "payment", "work-time", "option", "channel-curve", "channel-setting")
     rows += ("car-template", "booking", "conversation", "processor-file", "target-curve")
+    rows += ("visit", "lot")
     listed |= {f"{name}-{act}" for name in rows for act in ("add", "edit")} - {"option-add"}
     listed |= {"offer-page", "part-list", "customer-page"}
     # The demo has neither photos nor a certificate of its own.

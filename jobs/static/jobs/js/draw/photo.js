@@ -11,7 +11,6 @@ export function photoUnder(surface) {
   const image = box.querySelector("[data-photo]");
   const tools = box.querySelector("[data-photo-tools]");
   const state = { matrix: null, taps: [], wanted: 0, cross: null, trouble: "" };
-  if (!tools) return { ...state, lay() {}, takes: () => false, key: () => false };
   const field = (name) => tools.querySelector(`[data-photo-${name}]`);
 
   tools.addEventListener("input", (event) => event.stopPropagation());
@@ -124,6 +123,7 @@ export function photoUnder(surface) {
     image.style.transform = `matrix3d(${m[0]},${m[3]},0,${m[6]},${m[1]},${m[4]},0,${m[7]},0,0,1,0,${m[2]},${m[5]},0,${m[8]})`;
   }
 
+  show(field("file").files[0]); // chosen before anything here listened
   return {
     get trouble() {
       return state.wanted ? "" : state.trouble;

@@ -5,11 +5,12 @@ import { Blocks, Openings, Outline, Spots } from "./figures.js";
 import { crossing, twins } from "./geometry.js";
 import { grain, write } from "./lengths.js";
 import { make, Paper } from "./paper.js";
-import { photoUnder } from "./photo.js";
 import { snapped } from "./snap.js";
 import { stations } from "./stations.js";
 import { strokes } from "./strokes.js";
 import { typedSizes } from "./typed.js";
+
+const NO_PHOTO = { trouble: "", lay() {}, takes: () => false, key: () => false };
 
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const LISTS = { blocks: Blocks, openings: Openings };
@@ -33,12 +34,25 @@ class Surface {
     this.chosen = 0;
     this.layers = ["ground", "lines", "guides", "holds"].map((name) => this.svg.appendChild(make("g", { class: name })));
     this.noted = [];
-    this.photo = photoUnder(this);
+    this.photo = NO_PHOTO;
     this.sizes = typedSizes(this);
     stations(this);
     this.listen();
+    this.awaitPhoto();
     this.offer();
     this.lay();
+  }
+
+  // Few lay a photo under a drawing: what it takes is fetched when its tools are first touched.
+  awaitPhoto() {
+    const tools = this.box.querySelector("[data-photo-tools]");
+    const fetched = async ({ target }) => {
+      const { photoUnder } = await import("./photo.js");
+      if (this.photo !== NO_PHOTO) return;
+      this.photo = photoUnder(this);
+      target.closest("button")?.click();
+    };
+    for (const kind of ["click", "change"]) tools?.addEventListener(kind, fetched, { once: true });
   }
 
   // What is drawn: figures in hand, and behind them what only shows. The bench has a view of each face.
