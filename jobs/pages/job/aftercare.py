@@ -14,6 +14,7 @@ from django.views.decorators.http import require_safe
 from jobs import access
 from jobs.design.calendar.reminders import of_a_job
 from jobs.design.job.after.visits import work_out_aftercare
+from jobs.design.records.pieces import with_numbers
 from jobs.design.wiring.cores import fuses_of
 from jobs.models import CableLot, ServiceVisit, User
 from jobs.pages.forms import strip
@@ -72,7 +73,7 @@ def aftercare(request: HttpRequest, code: str) -> HttpResponse:
         "after": work_out_aftercare(records),
         "due": of_a_job(job),
         "runs": [(run, fuses_of(run)) for run in records.runs if fuses_of(run)],
-        "items": records.equipment,
+        "items": with_numbers(records),
         "steps": strip.steps(request, job, ""),
         "person": user.pk,
         "today": timezone.localdate(),

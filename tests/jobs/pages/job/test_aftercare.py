@@ -17,6 +17,7 @@ from jobs.models import (
     FactoryAsBuilt,
     ItemAsBuilt,
     Job,
+    PanelContent,
     RunAsBuilt,
     ServiceVisit,
     Stage,
@@ -108,3 +109,12 @@ def test_a_cable_is_called_back_by_its_lot(hatchback, van):
     assert {car.job.pk for car in cars_with(cable, "L-3000")} == {van.job.pk}
     lot.remove()
     assert van.job.pk in {car.job.pk for car in cars_with(cable, "L-3000")}
+
+
+def test_each_of_several_pieces_has_its_serial_number(hatchback, browse):
+    """Two speakers of one line, numbered piece by piece, are not said to be unrecorded."""
+    item = hatchback.job.equipmentitems.filter(quantity__gt=1).first()
+    for number in ("Z-1", "Z-2"):
+        PanelContent.objects.create(job=hatchback.job, equipment=item, serial=number)
+    page = browse("installer").get(reverse("aftercare", args=[hatchback.code])).content.decode()
+    assert "Z-1, Z-2" in page
