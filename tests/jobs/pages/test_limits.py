@@ -15,7 +15,16 @@ from django.urls import NoReverseMatch, reverse
 from jobs.models import Box, Job, Ring
 from jobs.pages.forms.columns_field import ColumnsFileField
 from jobs.pages.forms.fields import AmountField, QuantityField
-from tests.jobs.pages.kinds import KINDS, PARTS, Kind, every_kind, form_at, says_beside, typed
+from tests.jobs.pages.kinds import (
+    KINDS,
+    PARTS,
+    Kind,
+    every_kind,
+    form_at,
+    says_beside,
+    third_kinds,
+    typed,
+)
 from tests.jobs.pages.limits import Cost, at_end, cost, ends, extreme
 
 pytestmark = pytest.mark.django_db
@@ -250,7 +259,7 @@ def test_a_character_no_database_takes(hatchback, browse, page):
     assert client.get(reverse(page)).status_code == 400
 
 
-@every_kind
+@third_kinds
 def test_a_nul_typed_into_a_form_is_said_beside_it(hatchback, browse, kind):
     """Into every field of a new row at once: refused beside the fields, and nothing is stored."""
     path = reverse(f"{kind.slug}-add", args=[CODE])

@@ -5,12 +5,9 @@ from __future__ import annotations
 import re
 
 import pytest
-from django.db import connection
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs.models import Channel, EquipmentItem, Run
-from tests.jobs.factories import make_job, make_rows
 
 pytestmark = pytest.mark.django_db
 
@@ -217,20 +214,3 @@ def test_a_figure_keeps_its_unit_and_its_digits(hatchback, browse):
     channel.refresh_from_db()
     assert channel.highpass_frequency == 100.0
     assert channel.lowpass_frequency == 812.345678901
-
-
-@pytest.mark.parametrize("name", ["equipment", "channels", "power", "panels"])
-def test_a_table_asks_no_more_for_twenty_rows(shelf, browse, name):
-    """Its choices are read once: one row of each kind or twenty, the same queries."""
-    job, client = make_job(), browse("designer")
-    make_rows(job, 1)
-    url = reverse(name, args=[job.code])
-    counts = []
-    for more in (0, 19):
-        make_rows(job, more)
-        client.get(url)  # counts the job for the board
-        # SELECT session, user, workshop, job; each kind of row of the job once; each choice once.
-        with CaptureQueriesContext(connection) as seen:
-            assert client.get(url).status_code == 200
-        counts.append(len(seen))
-    assert counts[0] == counts[1]
