@@ -43,8 +43,8 @@ def test_a_page_opens_for_a_member_only_and_never_writes(
     named = {"code": hatchback.code, "run": hatchback.main_run.label}
     url = reverse(page[0], args=[named[one] for one in page[1]])
     client = browse("installer")
-    # What a job is loaded with, two of it for moulded shapes; the wiring page offers ends and panels
-    # to each kind of run besides.
+    # What a job is loaded with, two of it for moulded shapes; the wiring page offers ends and
+    # panels to each kind of run besides.
     with django_assert_max_num_queries(72) as seen:
         assert client.get(url).status_code == 200
     written = [
