@@ -92,6 +92,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "jobs.pages.middleware.roomy",
     "jobs.pages.proxy.believed",
     "jobs.pages.middleware.guarded",
     "jobs.pages.public.host.public_only",
