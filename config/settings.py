@@ -209,8 +209,6 @@ STATIC_ROOT = VAR_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
-# Each file under a name with its hash, so that a browser keeps it for good; the server gathers
-# them when it starts (config/server.py).
 # Photos lie beside the database, or in a bucket that several machines share (S3 and its like).
 BUCKET = env.str("UNDERTRIM_S3_BUCKET", default="")
 IN_A_BUCKET = {
@@ -229,6 +227,8 @@ IN_A_BUCKET = {
 BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
 STORAGES = {
     "default": IN_A_BUCKET if BUCKET else BESIDE,
+    # Each file under a name with its hash, so that a browser keeps it for good; the server gathers
+    # them when it starts (config/server.py).
     "staticfiles": {"BACKEND": "config.static.HashedFiles"},
 }
 # A curve of ten million characters pasted by mistake is answered beside its field, not cut off.

@@ -48,8 +48,7 @@ def _checks(weeks: int | None, last: dt.date) -> Iterator[Reminder]:
     wait = dt.timedelta(weeks=weeks)
     checked = ServiceVisit.objects.filter(reason=ServiceVisit.Reason.CHECK).values("job")
     for job in _left().filter(left_on__lte=last - wait).exclude(pk__in=checked)[:MOST]:
-        assert job.left_on is not None
-        yield Reminder(job=job, kind="check", day=job.left_on + wait)
+        yield _check(job, weeks)
 
 
 def _ends(months: int | None, first: dt.date, last: dt.date) -> Iterator[Reminder]:
@@ -57,10 +56,19 @@ def _ends(months: int | None, first: dt.date, last: dt.date) -> Iterator[Reminde
         return
     span = (months_after(first, -months) - MONTH_ENDS, months_after(last, -months) + MONTH_ENDS)
     for job in _left().filter(left_on__range=span)[:MOST]:
-        assert job.left_on is not None
-        day = months_after(job.left_on, months)
-        if first <= day <= last:
-            yield Reminder(job=job, kind="warranty", day=day)
+        end = _end(job, months)
+        if first <= end.day <= last:
+            yield end
+
+
+def _check(job: Job, weeks: int) -> Reminder:
+    assert job.left_on is not None
+    return Reminder(job=job, kind="check", day=job.left_on + dt.timedelta(weeks=weeks))
+
+
+def _end(job: Job, months: int) -> Reminder:
+    assert job.left_on is not None
+    return Reminder(job=job, kind="warranty", day=months_after(job.left_on, months))
 
 
 def months_after(day: dt.date, months: int) -> dt.date:
@@ -75,14 +83,12 @@ def months_after(day: dt.date, months: int) -> dt.date:
 
 def of_a_job(job: Job) -> Sequence[Reminder]:
     """Return what is due of one job, whenever that is."""
-    shop, left = Workshop.current(), job.left_on
-    if left is None:
+    shop = Workshop.current()
+    if job.left_on is None:
         return ()
     due: list[Reminder] = []
     if shop.first_check_weeks is not None:
-        day = left + dt.timedelta(weeks=shop.first_check_weeks)
-        due.append(Reminder(job=job, kind="check", day=day))
+        due.append(_check(job, shop.first_check_weeks))
     if shop.warranty_months is not None:
-        day = months_after(left, shop.warranty_months)
-        due.append(Reminder(job=job, kind="warranty", day=day))
+        due.append(_end(job, shop.warranty_months))
     return due
