@@ -72,7 +72,7 @@ def aftercare(request: HttpRequest, code: str) -> HttpResponse:
         "job": job,
         "after": work_out_aftercare(records),
         "due": of_a_job(job),
-        "runs": [(run, fuses_of(run)) for run in records.runs if fuses_of(run)],
+        "runs": [(run, fuses) for run in records.runs if (fuses := fuses_of(run))],
         "items": with_numbers(records),
         "steps": strip.steps(request, job, ""),
         "person": user.pk,
