@@ -177,16 +177,22 @@ _TERM = re.compile(
 )
 
 
-def parse(text: str, kind: str, *, system: System | None = None) -> float:
+def parse(
+    text: str, kind: str, *, system: System | None = None, at_least_zero: bool = False
+) -> float:
     """Return what was typed, in SI, or raise UnreadableQuantity saying what is wrong with it.
 
     `kind` is a key of KINDS. Feet and inches, and other falling units (`1 h 30 min`), add up.
+    Where less than zero is refused by whoever asks, no such bound is told.
     """
     quantity = KINDS[kind]
     try:
         value = _read(checked(text), kind, system)
         if not quantity.lowest <= value <= quantity.largest:
-            reason = _("%(text)s cannot be right: %(lowest)s to %(largest)s is possible here.")
+            if at_least_zero and value > 0:
+                reason = _("%(text)s cannot be right: up to %(largest)s is possible here.")
+            else:
+                reason = _("%(text)s cannot be right: %(lowest)s to %(largest)s is possible here.")
             lowest = show(quantity.lowest, kind, system=system, exact=True)
             largest = show(quantity.largest, kind, system=system, exact=True)
             words = {"text": quoted(text), "lowest": lowest, "largest": largest}
