@@ -130,3 +130,23 @@ def test_a_device_nothing_feeds_and_a_run_without_a_route_are_named(hatchback: H
     run.stretches.all().delete()
     said = [f for f in work_out(load(hatchback.again().job)).findings if f.code == "route-missing"]
     assert [f.name for f in said] == [run.label]
+
+
+@pytest.mark.parametrize(
+    ("relay", "diode", "code"),
+    [
+        (True, None, "coil-diode-unknown"),
+        (True, False, "coil-without-diode"),
+        (True, True, ""),
+        (False, None, ""),
+    ],
+)
+def test_a_coil_that_is_switched_needs_what_takes_up_its_charge(
+    hatchback: Hatchback, relay: bool, diode: bool | None, code: str
+) -> None:
+    """Of a turn-on through a relay; nobody knows is another finding than none."""
+    Run.objects.filter(pk=hatchback.turn_on_run.pk).update(relay=relay, relay_diode=diode)
+    codes = _codes(hatchback.job, hatchback.turn_on_run)
+    coil = {"coil-diode-unknown", "coil-without-diode"}
+    assert set(codes) & coil == ({code} if code else set())
+    assert not code or codes[code] == "look"
