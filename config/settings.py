@@ -3,6 +3,7 @@
 import ipaddress
 import secrets
 from pathlib import Path
+from typing import Any
 
 import django_stubs_ext
 import environ
@@ -212,7 +213,7 @@ MEDIA_ROOT = VAR_DIR / "media"
 # Photos lie beside the database and issued sheets in it, or both in a bucket that several machines
 # share (S3 and its like).
 BUCKET = env.str("UNDERTRIM_S3_BUCKET", default="")
-IN_A_BUCKET = {
+IN_A_BUCKET: dict[str, Any] = {
     "BACKEND": "storages.backends.s3.S3Storage",
     "OPTIONS": {
         "bucket_name": BUCKET,

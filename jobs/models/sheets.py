@@ -132,7 +132,7 @@ class IssuedSheet(models.Model):
             return bytes(self.pdf)
         try:
             with self.file.open("rb") as opened:
-                return opened.read()
+                return bytes(opened.read())
         except FileNotFoundError:
             return None
 

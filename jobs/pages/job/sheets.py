@@ -124,8 +124,8 @@ def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         logger.error(
             "The bytes of issued sheet %s (%s) are not those it was issued with", pk, sheet
         )
-        context = {"job": sheet.job, "sheet": sheet, "lost": pdf is None}
-        return render(request, "pages/job/sheet_damaged.html", context, status=409)
+        lost = {"job": sheet.job, "sheet": sheet, "lost": pdf is None}
+        return render(request, "pages/job/sheet_damaged.html", lost, status=409)
     return prints.pdf(pdf, f"{code}-{sheet.kind}-{sheet.revision}")
 
 

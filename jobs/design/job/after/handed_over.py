@@ -43,7 +43,7 @@ def handed_over(records: JobRecords) -> HandedOver | None:
         and left is not None
         and timezone.localdate(sheet.issued_at) <= left
     ]
-    newest = max((sheet.pk for sheet in issued), default=None)
+    newest = max((sheet.pk for sheet in issued), default=0)
     kept = IssuedSheet.objects.select_related("origin").defer("pdf").filter(pk=newest).first()
     if kept is None or kept.data.get("schema") != SCHEMA:
         return None
