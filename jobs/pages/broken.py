@@ -1,4 +1,4 @@
-"""What is answered when something broke: a fault of ours, or a database that does not answer."""
+"""What is answered when something broke: a fault of ours, or a store that does not answer."""
 
 from __future__ import annotations
 
@@ -18,12 +18,14 @@ TRY_AGAIN = 20
 def broken(request: HttpRequest) -> HttpResponse:
     """Say it calmly, in the reader's language; called while the error is being handled."""
     error = sys.exc_info()[1]
-    if not isinstance(error, OperationalError | InterfaceError):
+    # The bucket's own errors are known by where they come from: without a bucket nobody loads them.
+    of_the_bucket = type(error).__module__.startswith("botocore.")
+    if not of_the_bucket and not isinstance(error, OperationalError | InterfaceError):
         return server_error(request)
     # Only what was asked for by its address can be asked for again by a link.
     again = request.get_full_path() if request.method == "GET" else ""
     return HttpResponse(
-        render_to_string("503.html", {"again": again}),
+        render_to_string("503.html", {"again": again, "bucket": of_the_bucket}),
         status=503,
         headers={"Retry-After": str(TRY_AGAIN)},
     )
