@@ -197,7 +197,8 @@ def parse(text: str, kind: str, *, system: System | None = None, above_zero: boo
     except UnreadableQuantity as refusal:
         expected = _("Expected: %(kind)s, for example %(example)s.")
         hint = expected % {"kind": quantity.label, "example": quantity.example}
-        raise UnreadableQuantity(f"{refusal.message} {hint}", refusal.code) from None
+        message = f"{refusal.message} {hint}"
+        raise UnreadableQuantity(message, refusal.code) from None
     return float(value)
 
 
@@ -357,7 +358,8 @@ def parse_conductor(text: str) -> ConductorSize:
         return _read_conductor(checked(text))
     except UnreadableQuantity as refusal:
         hint = _("Expected: conductor size, for example 4 AWG, 1/0 AWG, 4 SAE, 25 mm².")
-        raise UnreadableQuantity(f"{refusal.message} {hint}", refusal.code) from None
+        message = f"{refusal.message} {hint}"
+        raise UnreadableQuantity(message, refusal.code) from None
 
 
 def _read_conductor(tidy: str) -> ConductorSize:
