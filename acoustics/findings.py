@@ -84,6 +84,14 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A barrel (value) is longer than the wood it is let into (limit). Cure: a shorter one, a ring.
+    "barrel-longer-than-wood": "stop",
+    # Nobody has read how long the barrel of a fastener is, which hole it asks for, or its thread.
+    "barrel-unknown": "look",
+    "fastener-hole-unknown": "look",
+    "fastener-thread-unknown": "look",
+    # A hole was typed (value) and its fastener asks for another (limit). Cure: the part maker's.
+    "fastener-hole-differs": "look",
     # A batten or block stands beside the floor it is to carry, by value. Cure: move it.
     "support-beyond-floor": "stop",
     # A batten or block stands under a hatch or its ledge. Cure: move one of them.

@@ -6,6 +6,7 @@ import math
 from datetime import date
 
 from jobs.demo.catalogue import Parts
+from jobs.demo.wood_supplies import add_supplies
 from jobs.models import Box, BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
@@ -37,6 +38,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.save()
+    add_supplies(job, parts)
     _floor(job, parts)
     _board(job, parts)
     _corner(job, parts)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -16,6 +17,7 @@ from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
+from jobs.design.wording.joining import fastener_words
 from jobs.sheets.router import Router, reliefs, tabs
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
@@ -199,6 +201,9 @@ def _words(piece: Piece, router: Router) -> list[str]:
             else _("pocket %(depth)s deep in the outer face")
         )
         lines.append(words % {"depth": _shown(depth)})
+    held = Counter((mark.fastener, mark.screws) for mark in piece.marks if mark.fastener)
+    for (fastener, screws), number in held.items():
+        lines.append(f"{screws * number} × {fastener_words(fastener)}")
     if router.tool:
         lines.append(_("tool %(diameter)s") % {"diameter": _shown(router.tool)})
     if piece.grain:

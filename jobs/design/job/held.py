@@ -19,6 +19,7 @@ HELD_BY_ITSELF = {
     Part.Kind.SHEET_MATERIAL,
     Part.Kind.DAMPING,
     Part.Kind.COVER,
+    Part.Kind.SUPPLY,
 }
 # From here on a thing is asked after whatever it is [kg]: common practice, no source.
 HEAVY = 1.0

@@ -28,7 +28,7 @@ from jobs.design.records.records import JobRecords
 from jobs.design.wood.pieces import Piece, pieces_of
 from jobs.design.wood.trim import TrimResult
 from jobs.design.wording import term
-from jobs.design.wording.gluing import GLUING
+from jobs.design.wording.joining import GLUING
 from jobs.models import SheetMaterial, Workshop
 
 # Two thicknesses closer than this are one sheet [m].

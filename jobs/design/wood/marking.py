@@ -13,9 +13,20 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import PortBody
 from acoustics.carcass.shape.outline import QUARTER
 from jobs import units
-from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
+from jobs.design.wood.pieces import (
+    SAME,
+    Circle,
+    Figure,
+    Loop,
+    Piece,
+    Pocket,
+    Point,
+    ScrewCircle,
+    from_lowest,
+)
 from jobs.design.wood.seats import Seat
 from jobs.design.wording import terms
+from jobs.design.wording.joining import fastener_words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,8 +64,7 @@ def marks_of(piece: Piece) -> list[Mark]:
     corners = [] if piece.rectangular else _outline(piece)
     holes = [mark for hole in piece.holes for mark in _hole(hole)]
     circles = [
-        Mark(what=_("screw circle"), at=mark.centre, diameter=2 * mark.radius)
-        for mark in piece.marks
+        Mark(what=_circle(mark), at=mark.centre, diameter=2 * mark.radius) for mark in piece.marks
     ]
     pilots = [
         Mark(what=_("screw hole"), at=pilot.centre, diameter=2 * pilot.radius)
@@ -62,22 +72,55 @@ def marks_of(piece: Piece) -> list[Mark]:
     ]
     recesses = [
         Mark(
-            what=_("recess %(depth)s deep") % {"depth": units.show(pocket.depth, "length")},
+            what=_("recess, %(face)s, %(depth)s deep") % _milled_into(pocket),
             at=pocket.figure.centre,
             diameter=2 * pocket.figure.radius,
         )
         for pocket in piece.pockets
         if isinstance(pocket.figure, Circle)
     ]
+    strips = [mark for letter, pocket in piece.milled for mark in _strip(piece, letter, pocket)]
     stand = [mark for seat in piece.seats if seat.label for mark in _stands(seat)]
     return [
         *sorted(holes, key=lambda mark: mark.at),
         *recesses,
+        *strips,
         *circles,
         *pilots,
         *stand,
         *corners,
     ]
+
+
+def _milled_into(pocket: Pocket) -> dict[str, str]:
+    face = _("inside") if pocket.face == "inside" else _("outside")
+    width = "" if pocket.width is None else units.show(pocket.width, "length")
+    return {"face": face, "depth": units.show(pocket.depth, "length"), "width": width}
+
+
+def _strip(piece: Piece, letter: str, pocket: Pocket) -> Iterator[Mark]:
+    """A rebate runs along an edge, a groove beside none: middle and size, or its corners."""
+    rim = piece.outline.polygon.exterior
+    words = (
+        _("%(letter)s: rebate, %(face)s, %(width)s wide, %(depth)s deep")
+        if pocket.figure.polygon.exterior.intersection(rim.buffer(SAME)).length > SAME
+        else _("%(letter)s: groove, %(face)s, %(width)s wide, %(depth)s deep")
+    )
+    what = words % ({"letter": letter} | _milled_into(pocket))
+    middle, size = pocket.box
+    upright = isinstance(pocket.figure, Loop) and _upright(pocket.figure)
+    yield Mark(what=what, at=middle, size=size if upright else None)
+    if not upright:
+        yield from _corners(pocket.figure, _("its corner"))
+
+
+def _circle(mark: ScrewCircle) -> str:
+    """A screw circle, with how many screws lie on it and what they hold by, as far as known."""
+    held = fastener_words(mark.fastener)
+    if not held:
+        return _("screw circle")
+    number = mark.screws or _("number not known")
+    return _("screw circle: %(number)s × %(fastener)s") % {"number": number, "fastener": held}
 
 
 def _stands(seat: Seat) -> Iterator[Mark]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry import Point as Spot
@@ -19,6 +18,7 @@ from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
+from jobs.design.wood.on_piece import Line, Opening, Pocket, ScrewCircle, SetOut
 from jobs.design.wood.seats import Seat, seats_of
 from jobs.design.wording import terms
 
@@ -36,48 +36,12 @@ __all__ = [
     "Piece",
     "Pocket",
     "Point",
+    "ScrewCircle",
     "Seat",
     "SetOut",
     "from_lowest",
     "pieces_of",
 ]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Line:
-    """A straight line on a piece: where a bevel or a rebate ends, and what to set for it."""
-
-    start: Point
-    end: Point
-    tilt: float = 0.0
-    longer_face: str = "equal"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Pocket:
-    """A closed figure that is cut into one face of a piece, not through it."""
-
-    figure: Figure
-    depth: float
-    face: Literal["inside", "outside"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class SetOut:
-    """A point of an outline with curves that a hand sets out; its kind as the calculator says."""
-
-    kind: Literal["corner", "arc", "round", "station"]
-    number: int
-    at: Point
-    radius: float | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Opening:
-    """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
-
-    size: tuple[float, float]
-    middles: tuple[Point, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,7 +54,7 @@ class Piece:
     thickness: float
     outline: Figure
     holes: tuple[Figure, ...] = ()
-    marks: tuple[Circle, ...] = ()
+    marks: tuple[ScrewCircle, ...] = ()
     bevels: tuple[Line, ...] = ()
     pockets: tuple[Pocket, ...] = ()
     # Holes for screws, drilled from the outer face.
@@ -118,6 +82,16 @@ class Piece:
         """Whether its outline is a plain rectangle."""
         width, height = self.size
         return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def milled(self) -> list[tuple[str, Pocket]]:
+        """Its rebates and grooves, each under a letter; the recess of a flange has its own words.
+
+        They are counted from below and from the left, as they lie.
+        """
+        strips = [pocket for pocket in self.pockets if isinstance(pocket.figure, Loop)]
+        strips.sort(key=lambda pocket: tuple(round(at, 4) for at in pocket.box[0][::-1]))
+        return list(zip("abcdefghijklmnopqrstuvwxyz", strips, strict=False))
 
     @property
     def openings(self) -> list[Opening]:
@@ -295,10 +269,15 @@ def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:
     ]
 
 
-def _marks(panel: Panel, carcass: Body) -> list[Circle]:
+def _marks(panel: Panel, carcass: Body) -> list[ScrewCircle]:
     """Circles to drill the screws of a part on, where they are known."""
     return [
-        Circle(centre=centre, radius=part.bolt_circle_diameter / 2, layer="engrave")
+        ScrewCircle(
+            centre=centre,
+            radius=part.bolt_circle_diameter / 2,
+            screws=part.screws,
+            fastener=part.fastener,
+        )
         for centre, part in _parts_in(panel, carcass)
         if part.bolt_circle_diameter
     ]
@@ -370,6 +349,11 @@ def _pockets(panel: Panel) -> list[Pocket]:
         milled = orient(strip.intersection(Polygon(panel.inside if inside else panel.outside)))
         corners = tuple((float(u), float(v)) for u, v in milled.exterior.coords[:-1])
         pockets.append(
-            Pocket(figure=Loop(points=corners), depth=cut.rebate.depth, face=cut.rebate.face)
+            Pocket(
+                figure=Loop(points=corners),
+                depth=cut.rebate.depth,
+                face=cut.rebate.face,
+                width=cut.rebate.width,
+            )
         )
     return pockets

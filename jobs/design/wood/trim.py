@@ -12,11 +12,13 @@ from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import RoundPart
+from acoustics.carcass.shape.inside.fastener import Fastener, check_fastener
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.errors import AcousticsError, MissingError
 from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
+from jobs.design.carcass.contents import fastener_of
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.records.records import JobRecords
@@ -34,11 +36,14 @@ from jobs.design.wood.floors import (
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
-from jobs.design.wood.pieces import Piece, Point, Seat
+from jobs.design.wood.pieces import Piece, Point, ScrewCircle, Seat
 from jobs.design.wood.ring_spacers import SpacerCut, spacers_of
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.parts.catalogue import SheetMaterial
+
+# Two drills closer than this are one [m].
+SAME_HOLE = 1e-5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -159,6 +164,8 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         tilt=ring.tilt,
     )
     _low, high = shape.thickness
+    supply = ring.driver.fastener if ring.driver else None
+    held_by = fastener_of(supply) if supply else None
     rim, *holes = shape.figures
     middle = (shape.outer_diameter / 2, shape.outer_diameter / 2)
     piece = Piece(
@@ -170,17 +177,18 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         outline=_shifted(rim, middle),
         holes=tuple(_shifted(hole, middle) for hole in holes),
         marks=(
-            Circle(
+            ScrewCircle(
                 centre=middle,
                 radius=shape.bolt_circle_diameter / 2,
-                layer="engrave",
+                screws=ring.screws,
+                fastener=held_by,
             ),
         ),
     )
     return TrimResult(
         record=ring,
         piece=piece,
-        findings=_screws(ring, shape.wood_at_screw),
+        findings=_screws(ring, shape, held_by),
         thickness=shape.thickness,
         spacers=spacers_of(
             ring,
@@ -192,14 +200,31 @@ def _ring(ring: Ring, label: str) -> TrimResult:
     )
 
 
-def _screws(ring: Ring, wood: float) -> list[Finding]:
-    """Hold the wood beside the screws to what a panel must have."""
-    if wood >= USUAL.wood_at_screw:
-        return []
-    finding = CalculatorFinding(
-        code="screws-off-wood", value=wood, limit=USUAL.wood_at_screw, unit="m"
-    )
-    return adopt([finding], section=SECTION, about=about(ring), name=ring.name)
+def _screws(ring: Ring, shape: AdaptorRing, held_by: Fastener | None) -> list[Finding]:
+    """Hold the wood beside the screws to what a panel must have, and what they hold by to both."""
+    trouble: list[CalculatorFinding] = []
+    if shape.wood_at_screw < USUAL.wood_at_screw:
+        trouble.append(
+            CalculatorFinding(
+                code="screws-off-wood",
+                value=shape.wood_at_screw,
+                limit=USUAL.wood_at_screw,
+                unit="m",
+            )
+        )
+    if held_by is not None:
+        low, _high = shape.thickness
+        trouble += check_fastener(held_by, low)
+        if held_by.hole is not None and abs(held_by.hole - shape.screw_diameter) > SAME_HOLE:
+            trouble.append(
+                CalculatorFinding(
+                    code="fastener-hole-differs",
+                    value=shape.screw_diameter,
+                    limit=held_by.hole,
+                    unit="m",
+                )
+            )
+    return adopt(trouble, section=SECTION, about=about(ring), name=ring.name)
 
 
 def _panel(

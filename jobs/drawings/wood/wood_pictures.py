@@ -18,8 +18,9 @@ from jobs.design.carcass.carcass import (
 from jobs.design.options.side_by_side import Options
 from jobs.design.wood.covers import RollOrder
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
-from jobs.design.wood.pieces import Circle, Figure, Piece, pieces_of
+from jobs.design.wood.pieces import Circle, Figure, Piece, Pocket, pieces_of
 from jobs.design.wording import term
+from jobs.design.wording.joining import fastener_words
 from jobs.drawings.wood.axonometric import axonometric, to_one_scale
 from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
@@ -27,7 +28,7 @@ from jobs.drawings.wood.exploded import Board, exploded
 from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
 from jobs.drawings.wood.part_drawing import part_drawing
 from jobs.drawings.wood.projection import Point3
-from jobs.drawings.wood.wood import Hole, Part
+from jobs.drawings.wood.wood import Hole, Milled, Part
 
 Size = Literal["screen", "paper", "half"]
 # What stands under it, and the drawing.
@@ -137,9 +138,27 @@ def part(piece: Piece) -> Part:
         ],
         windows=[_ring(hole) for hole in piece.holes if not isinstance(hole, Circle)],
         marks=[
-            Hole(centre=mark.centre, diameter=2 * mark.radius)
-            for mark in (*piece.marks, *(p.figure for p in piece.pockets))
-            if isinstance(mark, Circle)
+            *(
+                Hole(
+                    centre=mark.centre,
+                    diameter=2 * mark.radius,
+                    words=fastener_words(mark.fastener),
+                )
+                for mark in piece.marks
+            ),
+            *(
+                Hole(centre=pocket.figure.centre, diameter=2 * pocket.figure.radius)
+                for pocket in piece.pockets
+                if isinstance(pocket.figure, Circle)
+            ),
+        ],
+        milled=[
+            Milled(
+                outline=_ring(pocket.figure),
+                words=_strip_words(letter, pocket),
+                hidden=pocket.face == "inside",
+            )
+            for letter, pocket in piece.milled
         ],
         spots=_spots(piece),
         seats=[
@@ -148,6 +167,16 @@ def part(piece: Piece) -> Part:
         ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
+
+
+def _strip_words(letter: str, pocket: Pocket) -> str:
+    """The letter of a rebate or groove as in the list, its width and its depth."""
+    width = _length(min(pocket.box[1]) if pocket.width is None else pocket.width)
+    return _("%(letter)s: %(width)s wide, %(depth)s deep") % {
+        "letter": letter,
+        "width": width,
+        "depth": _length(pocket.depth),
+    }
 
 
 def _spots(piece: Piece) -> list[tuple[int, str]]:

@@ -30,6 +30,7 @@ class Part(TypedFigures, Record):
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
         COVER = "cover", _("cover material")
+        SUPPLY = "supply", _("glue, tape, screws, T-nuts")
         OTHER = "other", _("other")
 
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)

@@ -102,6 +102,11 @@ _COVER: Mapping[str, str] = {
     "area_mass": _MATERIAL["area_mass"],
     "roll_width": "(?:roll |usable |fabric )?width|(?:rollen|waren)?breite",
 }
+_SUPPLY: Mapping[str, str] = {
+    "spread": "(?:spread|coverage|application rate)|auftragsmenge|verbrauch",
+    "barrel": "barrel(?: length)?|hülsenlänge",
+    "hole": "(?:pilot |drill )?hole(?: diameter)?|bohrloch|bohrung",
+}
 _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.DRIVER: _DRIVER,
     Part.Kind.AMPLIFIER: _AMPLIFIER,
@@ -111,6 +116,7 @@ _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.SHEET_MATERIAL: _MATERIAL,
     Part.Kind.DAMPING: _MATERIAL,
     Part.Kind.COVER: _COVER,
+    Part.Kind.SUPPLY: _SUPPLY,
 }
 
 
