@@ -340,6 +340,7 @@ def _wood() -> Parts:
             sheet_width=1.22,
             density=685,
             stiffness=9e9,
+            strength=3.6e7,
             grained=True,
             figures_source="measured on the sheet in the shop (invented)",
         ),
@@ -352,6 +353,7 @@ def _wood() -> Parts:
             sheet_width=2.07,
             density=750,
             stiffness=3e9,
+            strength=2.2e7,
             figures_source="measured on the sheet in the shop (invented)",
         ),
         "carpet": Cover.objects.create(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
@@ -17,6 +17,7 @@ from jobs.design.wood.pieces import (
     SAME,
     Circle,
     Figure,
+    Kerf,
     Loop,
     Piece,
     Pocket,
@@ -79,17 +80,56 @@ def marks_of(piece: Piece) -> list[Mark]:
         for pocket in piece.pockets
         if isinstance(pocket.figure, Circle)
     ]
+    if piece.round_over:
+        recesses.insert(0, _flat(piece))
     strips = [mark for letter, pocket in piece.milled for mark in _strip(piece, letter, pocket)]
     stand = [mark for seat in piece.seats if seat.label for mark in _stands(seat)]
     return [
         *sorted(holes, key=lambda mark: mark.at),
         *recesses,
         *strips,
+        *_kerfs(piece),
         *circles,
         *pilots,
         *stand,
         *corners,
     ]
+
+
+def _flat(piece: Piece) -> Mark:
+    """What a round-over leaves flat; the piece itself is cut to its full size."""
+    across, up = piece.size
+    what = _("flat inside the round-over of R %(radius)s, outside") % {
+        "radius": units.show(piece.round_over, "length")
+    }
+    if piece.rounded and piece.rounded != piece.panels:
+        what = f"{what} ({terms(piece.rounded)})"
+    less = 2 * piece.round_over
+    return Mark(what=what, at=(across / 2, up / 2), size=(across - less, up - less))
+
+
+def kerf_words(kerfs: Sequence[Kerf]) -> str:
+    """Say how many kerfs there are, how wide, how deep and how far apart; empty without."""
+    if not kerfs:
+        return ""
+    apart = math.dist(kerfs[0].start, kerfs[-1].start) / max(len(kerfs) - 1, 1)
+    words = _("%(n)d kerfs, inside, %(width)s wide, %(depth)s deep, every %(apart)s")
+    return words % {
+        "n": len(kerfs),
+        "width": units.show(kerfs[0].width, "length"),
+        "depth": units.show(kerfs[0].depth, "length"),
+        "apart": units.show(apart, "length"),
+    }
+
+
+def _kerfs(piece: Piece) -> Iterator[Mark]:
+    """The first and the last saw cut, by the lower end of the middle of each."""
+    if piece.kerfs:
+        first, last = piece.kerfs[0], piece.kerfs[-1]
+        yield Mark(
+            what=_("first of %(kerfs)s") % {"kerfs": kerf_words(piece.kerfs)}, at=first.start
+        )
+        yield Mark(what=_("last of them"), at=last.start)
 
 
 def _milled_into(pocket: Pocket) -> dict[str, str]:

@@ -120,7 +120,8 @@ def _under_rims(trim: TrimResult) -> float:
     part = getattr(ring.driver.part, "driver", None) if ring.driver else None
     if part is None or part.outer_diameter is None or part.cutout_diameter is None:
         return 0.0
-    return math.pi * (part.outer_diameter + part.cutout_diameter) / 2 * ring.quantity
+    rim: float = (part.outer_diameter + part.cutout_diameter) / 2
+    return math.pi * rim * ring.quantity
 
 
 def _listed(items: Sequence[EquipmentItem]) -> dict[str, dict[Supply, int]]:

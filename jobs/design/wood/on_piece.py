@@ -38,6 +38,14 @@ class Pocket:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Kerf(Line):
+    """A saw cut into the inner face that closes when the board is bent, by its middle."""
+
+    depth: float
+    width: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class ScrewCircle(Circle):
     """The circle that the screws of a part lie on, and what they hold by where that is chosen."""
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import TypeVar
 
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry import Point as Spot
@@ -18,18 +20,22 @@ from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
-from jobs.design.wood.on_piece import Line, Opening, Pocket, ScrewCircle, SetOut
+from jobs.design.carcass.rounding import ROUND_FLANGE
+from jobs.design.wood.on_piece import Kerf, Line, Opening, Pocket, ScrewCircle, SetOut
 from jobs.design.wood.seats import Seat, seats_of
 from jobs.design.wording import terms
 
+L = TypeVar("L", bound=Line)
 # Two middles closer than this are one [m].
 SAME = 1e-6
+NOT_ROUNDED: Mapping[str, float] = MappingProxyType({})
 # A hole that ends on the edge of its panel may miss it by less than this [m].
 TOUCH = 1e-9
 # Names that drawings and files of a piece use too.
 __all__ = [
     "Circle",
     "Figure",
+    "Kerf",
     "Line",
     "Loop",
     "Opening",
@@ -59,6 +65,11 @@ class Piece:
     pockets: tuple[Pocket, ...] = ()
     # Holes for screws, drilled from the outer face.
     pilots: tuple[Circle, ...] = ()
+    # Of a board that is bent: its saw cuts, in the inner face.
+    kerfs: tuple[Kerf, ...] = ()
+    # Of its outer edges, all round; of a box, of those of its panels that are named.
+    round_over: float = 0.0
+    rounded: tuple[str, ...] = ()
     # Of an outline with curves: what is set out of it, in its order.
     set_out: tuple[SetOut, ...] = ()
     seats: tuple[Seat, ...] = ()
@@ -82,6 +93,11 @@ class Piece:
         """Whether its outline is a plain rectangle."""
         width, height = self.size
         return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def turned_to_mill(self) -> bool:
+        """Whether its inner face has to lie up: something is cut into it."""
+        return bool(self.kerfs) or any(pocket.face == "inside" for pocket in self.pockets)
 
     @property
     def milled(self) -> list[tuple[str, Pocket]]:
@@ -176,7 +192,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
             return replace(shape, centre=move(shape.centre))
         return loop(shape)
 
-    def lines(some: Sequence[Line]) -> tuple[Line, ...]:
+    def lines(some: Sequence[L]) -> tuple[L, ...]:
         return tuple(replace(line, start=move(line.start), end=move(line.end)) for line in some)
 
     return replace(
@@ -185,6 +201,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         holes=tuple(figure(hole) for hole in piece.holes),
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
+        kerfs=lines(piece.kerfs),
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
         set_out=tuple(replace(spot, at=move(spot.at)) for spot in piece.set_out),
@@ -192,10 +209,26 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
     )
 
 
-def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Piece, ...]:
-    """Lay every line of a cut list flat, numbered as there."""
+def pieces_of(
+    parts: Sequence[CutPart],
+    carcass: Body,
+    letter: str,
+    rounded: Mapping[str, float] = NOT_ROUNDED,
+) -> tuple[Piece, ...]:
+    """Lay every line of a cut list flat, numbered as there; `rounded` is the radius by panel."""
     seats = seats_of(parts, {brace.name for brace in carcass.braces}, letter)
-    return tuple(replace(_piece(part, carcass, letter), seats=seats[part.number]) for part in parts)
+    pieces = []
+    for part in parts:
+        names = tuple(name for name in part.names if name in rounded)
+        pieces.append(
+            replace(
+                _piece(part, carcass, letter),
+                seats=seats[part.number],
+                rounded=names,
+                round_over=max((rounded[name] for name in names), default=0.0),
+            )
+        )
+    return tuple(pieces)
 
 
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
@@ -254,10 +287,6 @@ def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     """Return the corners of an outline beginning with the lowest, the left of equals."""
     first = min(range(len(corners)), key=lambda i: (round(corners[i][1], 6), corners[i][0]))
     return (*corners[first:], *corners[:first])
-
-
-# A recess is so much wider than the flange all round: common practice, no source [m].
-ROUND_FLANGE = 0.001
 
 
 def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:

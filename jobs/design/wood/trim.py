@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from acoustics.carcass.panels.inner_wood import hole_of
+from acoustics.carcass.panels.round_over import check_round_over
 from acoustics.carcass.panels.sag import Bending
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
@@ -22,6 +23,7 @@ from jobs.design.carcass.contents import fastener_of
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.records.records import JobRecords
+from jobs.design.wood.bends import Bent, bend_findings, bent_of, kerfs_of
 from jobs.design.wood.beneath import beneath_findings
 from jobs.design.wood.boards import OnIt, board_findings, mounts_of
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
@@ -63,6 +65,8 @@ class TrimResult:
     hatches: tuple[HatchCut, ...] = ()
     props: tuple[Prop, ...] = ()
     bends: Bending | None = None
+    # Of a panel that is bent over kerfs.
+    bent: Bent | None = None
     # Of a ring in a moulded box: what it stands on.
     spacers: tuple[SpacerCut, ...] = ()
     # Of a board: what is screwed to it.
@@ -251,10 +255,13 @@ def _panel(
         reveal=panel.reveal,
         cut=tuple(cut.hatch.opening for cut in hatches),
     )
+    bent = bent_of(panel, thickness, width, corner[0])
     piece = Piece(
         label=label,
         name=panel.name,
         quantity=1,
+        kerfs=kerfs_of(bent, outline),
+        round_over=panel.round_over or 0.0,
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,
@@ -276,6 +283,8 @@ def _panel(
         piece=piece,
         findings=[
             *_finish(panel, with_openings),
+            *bend_findings(panel, bent, outline, piece.holes),
+            *_rounded(panel, piece),
             *floor_findings(panel, floor, bends, hatches),
             *cover_findings(panel, cover),
             *board.findings,
@@ -286,6 +295,7 @@ def _panel(
         hatches=hatches,
         props=props,
         bends=bends,
+        bent=bent,
         cover=cover,
     )
 
@@ -315,6 +325,16 @@ def _finish(panel: TrimPanel, opened: PanelWithOpenings) -> list[Finding]:
             unit="m",
         )
     ]
+
+
+def _rounded(panel: TrimPanel, piece: Piece) -> list[Finding]:
+    """Hold a round-over to the board and to the openings beside its rim."""
+    if not piece.round_over:
+        return []
+    rim = piece.outline.polygon.exterior
+    flat = min((float(rim.distance(hole.polygon)) for hole in piece.holes), default=None)
+    findings = check_round_over(piece.round_over, board=piece.thickness, flat=flat)
+    return adopt(findings, section=SECTION, about=about(panel), name=panel.name)
 
 
 def _shown_of_box(

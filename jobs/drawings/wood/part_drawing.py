@@ -95,6 +95,12 @@ def part_drawing(part: Part, view: View) -> SafeString:
     ]
     words += [_seat_label(number, seat, paper, font) for number, seat in part.seats]
     strokes += [_milled(strip, paper) for strip in part.milled]
+    for start, end in part.kerfs:
+        ends = {"d": outline(paper.all([start, end]))}
+        strokes.append(el("path", stroke_width=HAIR, stroke_dasharray="1 2", **ends))
+    if part.kerfs:
+        (x, y), size = paper.at(_centre([end for line in part.kerfs for end in line])), 0.85 * font
+        words.append(text(part.kerf_words, (x, y), size=size, anchor="middle"))
     words += [_strip_label(part, strip, paper, font) for strip in part.milled]
     if not part.upright:
         words += _sides(part, paper, view)
@@ -216,6 +222,8 @@ def _strip_label(part: Part, strip: Milled, paper: Paper, font: float) -> SafeSt
     up = max(v for _u, v in spots) - min(v for _u, v in spots)
     left, low, right, high = part.bounds()
     middle = paper.at(((left + right) / 2, (low + high) / 2))
+    if across > (right - left) * paper.scale / 2 and up > (high - low) * paper.scale / 2:
+        return text(strip.words, (x, y - up / 2 + 0.8 * size), size=size, anchor="middle")
     if across >= up:
         off = up / 2 + 0.7 * size
         at = (x, y + off if middle[1] > y else y - off)

@@ -7,6 +7,7 @@ from typing import Literal
 
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
+from shapely.geometry import Polygon
 
 from jobs import units
 from jobs.design.box.box_in_car import cavity_points
@@ -15,9 +16,11 @@ from jobs.design.carcass.carcass import (
     Drawn,
     Panel,
 )
+from jobs.design.carcass.rounding import rounded_panels
 from jobs.design.options.side_by_side import Options
 from jobs.design.wood.covers import RollOrder
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
+from jobs.design.wood.marking import kerf_words
 from jobs.design.wood.pieces import Circle, Figure, Piece, Pocket, pieces_of
 from jobs.design.wording import term
 from jobs.design.wording.joining import fastener_words
@@ -77,7 +80,8 @@ def face(result: BoxResult, key: str) -> Picture:
     if name in body.between_cheeks:
         square = face_view(_shape(result), name, front)
     else:
-        pieces = pieces_of(result.wood.parts, body, "")
+        rounded = rounded_panels(result.box, result.wood)
+        pieces = pieces_of(result.wood.parts, body, "", rounded)
         square = part_drawing(part(next(p for p in pieces if name in p.panels)), front)
     caption = (
         _("From the front, counted from the outside of the box")
@@ -159,7 +163,10 @@ def part(piece: Piece) -> Part:
                 hidden=pocket.face == "inside",
             )
             for letter, pocket in piece.milled
-        ],
+        ]
+        + _round_over(piece),
+        kerfs=[(kerf.start, kerf.end) for kerf in piece.kerfs],
+        kerf_words=kerf_words(piece.kerfs),
         spots=_spots(piece),
         seats=[
             (seat.label or str(number), _ring(seat.outline))
@@ -167,6 +174,15 @@ def part(piece: Piece) -> Part:
         ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
+
+
+def _round_over(piece: Piece) -> list[Milled]:
+    """Where the flat of a rounded face ends."""
+    inner = piece.outline.polygon.buffer(-piece.round_over) if piece.round_over else None
+    if inner is None or not isinstance(inner, Polygon) or inner.is_empty:
+        return []
+    ring = [(float(u), float(v)) for u, v in inner.exterior.coords[:-1]]
+    return [Milled(outline=ring, words=f"R {_length(piece.round_over)}", hidden=False)]
 
 
 def _strip_words(letter: str, pocket: Pocket) -> str:

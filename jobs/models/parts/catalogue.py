@@ -290,6 +290,7 @@ class SheetMaterial(Part):
     sheet_width = figure(_("sheet width"), most=10.0)
     density = figure(_("density"))
     stiffness = figure(_("Young's modulus"))
+    strength = figure(_("bending strength, the weaker way of the grain"))
     grained = models.BooleanField(_("has a grain direction"), default=False)
 
 

@@ -65,7 +65,7 @@ def order(request: HttpRequest, code: str) -> HttpResponse:
             if need.lacking:
                 EquipmentItem.objects.create(
                     job=job,
-                    part=need.part.part_ptr,
+                    part_id=need.part.pk,
                     place=_("wood shop"),
                     quantity=need.lacking,
                 )

@@ -274,6 +274,7 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
         "sheet_width": "length",
         "density": "density",
         "stiffness": "stress",
+        "strength": "stress",
     }
 
     class Meta:

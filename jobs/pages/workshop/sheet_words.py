@@ -95,6 +95,7 @@ _MATERIAL: Mapping[str, str] = {
     "sheet_width": "(?:sheet )?width|breite",
     "density": "density|(?:roh)?dichte",
     "stiffness": "(?:young'?s|elastic) modulus|modulus of elasticity|e-?modul",
+    "strength": "(?:bending|flexural) strength|modulus of rupture|biegefestigkeit",
     "area_mass": "(?:mass per area|area weight|surface weight)|flächengewicht",
 }
 _COVER: Mapping[str, str] = {
