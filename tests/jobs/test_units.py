@@ -181,7 +181,7 @@ def _one(unit, si):
 def test_no_bound_is_told_that_is_none_here():
     """Where a figure must be more than zero, no length below zero is called possible."""
     with pytest.raises(UnreadableQuantity, match=r"up to 4000\smm is possible"):
-        parse("200 m", "length", at_least_zero=True)
+        parse("200 m", "length", above_zero=True)
     with pytest.raises(UnreadableQuantity, match=r"-4000\smm to 4000\smm is possible"):
         parse("200 m", "length")
 

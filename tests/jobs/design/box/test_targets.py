@@ -3,24 +3,19 @@
 from __future__ import annotations
 
 import math
-from types import SimpleNamespace
 
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from acoustics.circuit.filters import Family, Filter, Passes, Way
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.enclosure.closed_box import resonance_and_q
-from jobs import units
-from jobs.design.box.boxes import FREQUENCIES
 from jobs.design.box.targets import (
     FIELDS,
     FIGURE_WORDS,
     SHAPE_WORDS,
     Target,
-    _filtered_miss,
     answer,
 )
 from jobs.design.box.wider_targets import least_level
@@ -389,19 +384,3 @@ def test_a_door_s_answer_says_what_nobody_said_of_its_hole(hatchback):
     assert said in answer(result, Target(want="volume", value=0.04)).misses[0]
     result.box.hole = "blanked"
     assert answer(result, Target(want="volume", value=0.04)).misses == []
-
-
-def test_what_filters_make_of_the_frequency_asked_for_is_said(sealed):
-    """By the curve as it is played: nothing within 1 %, else where it is 3 dB down, or nowhere."""
-    then = sealed.alone
-    high_pass = Way(
-        filters=(Filter(passes=Passes.HIGH, family=Family.LINKWITZ_RILEY, order=4, corner=60.0),)
-    )
-    played = float(then.at(frequencies=FREQUENCIES, filters=high_pass).f3)
-    filtered = SimpleNamespace(feed=SimpleNamespace(filters=high_pass))
-    says = (
-        f"As the channel's filters play it, it is 3 dB down at {units.show(played, 'frequency')}."
-    )
-    for wanted, misses in ((played * 1.009, []), (played * 1.02, [says]), (played / 1.02, [says])):
-        assert _filtered_miss(filtered, Target(want="f3", value=wanted), then) == misses
-    assert _filtered_miss(filtered, Target(want="qtc", value=0.7), then) == []
