@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from jobs.design.job.after.recall import cars_with, is_within
 from jobs.models import Job, Stage, TrimPanel
+from jobs.pages.portable import recall
 from jobs.sheets import engine
 from tests.jobs.factories import (
     make_driver,
@@ -104,3 +105,14 @@ def test_a_part_on_a_board_is_in_the_car_until_the_job_is_removed(hatchback):
     assert len(list(cars_with(part))) == 1
     hatchback.job.remove()
     assert list(cars_with(part)) == []
+
+
+def test_letters_are_printed_up_to_a_number(monkeypatch):
+    """One more than are printed while somebody waits is refused with how many are."""
+    monkeypatch.setattr(recall.sheets, "unavailable", lambda: "")
+    most = recall.MOST_LETTERS
+    assert recall._trouble([None] * most) == ""
+    assert recall._trouble([None] * (most + 1)) == (
+        f"These are more than {most} letters: narrow the numbers."
+    )
+    assert "nobody to write to" in recall._trouble([])
