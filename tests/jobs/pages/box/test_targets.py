@@ -7,6 +7,7 @@ from django.test import Client
 from django.urls import reverse
 
 from jobs.models import Box
+from jobs.pages.box import targets
 from tests.jobs.pages.kinds import BANANAS, says_beside
 
 pytestmark = pytest.mark.django_db
@@ -73,7 +74,7 @@ def test_one_press_puts_it_in_and_one_takes_it_out(browse, box):
     assert Box.objects.get(pk=box.pk).version == back.version
 
 
-def test_the_second_of_two_is_told(browse, box):
+def test_the_second_of_two_is_told(browse, box, monkeypatch):
     """An answer to an older box is not put in; it is worked out anew and may then be put in."""
     client, sent = browse("designer"), ASKED | _version(box)
     box.wanted_volume = 0.035
@@ -84,6 +85,13 @@ def test_the_second_of_two_is_told(browse, box):
     html = answer.content.decode()
     assert "Somebody else saved this box" in html
     assert f'name="version" value="{box.version}"' in html
+    assert Box.objects.get(pk=box.pk).wanted_volume == 0.035
+    # Saved between the answer and the hand that puts it in: told the same.
+    with monkeypatch.context() as meanwhile:
+        meanwhile.setattr(targets, "_put", lambda box, solution: None)
+        answer = client.post(_url(box), ASKED | _version(box))
+    assert answer.status_code == 422
+    assert "Somebody else saved this box" in answer.content.decode()
     assert Box.objects.get(pk=box.pk).wanted_volume == 0.035
     assert client.post(_url(box), ASKED | _version(box)).status_code == 302
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from types import SimpleNamespace
 
 import pytest
 from django.db import connection
@@ -18,7 +19,8 @@ from jobs import models
 from jobs.models import EquipmentItem, User, Workshop
 from jobs.pages.forms.rows_field import RowsField
 from jobs.pages.history import words
-from jobs.pages.history.kinds import KINDS, ROWS
+from jobs.pages.history.kinds import FORMS, KINDS, ROWS, Kind
+from jobs.pages.wood.rings_and_trim import TrimPanelForm
 from tests.jobs.factories import make_job, make_rows, make_run_as_built
 from tests.jobs.pages.kinds import KINDS as EVERY_KIND
 from tests.jobs.pages.kinds import typed
@@ -282,3 +284,16 @@ def test_what_was_signed_and_answered_is_told_in_its_sentence(hatchback, browse)
     assert f"Polarity is right: {channel.name}" in page
     assert "Fault codes read before the work" in page
     assert "function 3" not in page
+
+
+def test_a_list_kept_with_a_part_is_read_as_its_form_says_it():
+    """The curve of a fuse point by point; a list no form types is not read at all."""
+    curve = models.Fuse._meta.get_field("curve")
+    entry = SimpleNamespace(curve=[[1.35, 600.0], [2.0, 5.0]])
+    form = FORMS[models.Part.Kind.FUSE]
+    says = form.base_fields["curve"].words(entry.curve)
+    assert "1.35" in says
+    assert "600" in says
+    for typed_by, read_as in ((form, says), (None, words.NOTHING), (TrimPanelForm, words.NOTHING)):
+        kind = Kind(slug="fuse", model=models.Fuse, called="fuse", form=typed_by)
+        assert words.value(kind, curve, entry, {}) == read_as
