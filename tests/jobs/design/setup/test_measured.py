@@ -8,7 +8,15 @@ from typing import Any
 import numpy as np
 import pytest
 
-from jobs.design.setup.measured import POINTS, Drawn, _above_noise, _waits, average
+from jobs.design.setup.measured import (
+    POINTS,
+    Drawn,
+    UnusableCurveError,
+    _above_noise,
+    _waits,
+    average,
+    read_level,
+)
 from jobs.models import ChannelCurve
 
 
@@ -67,3 +75,27 @@ def test_each_waits_for_the_last_by_what_both_may_be_off():
         (last, 0.0, pytest.approx(30e-6)),
     ]
     assert _waits([first]) == []
+
+
+def _text(*rows: tuple[float, float]) -> str:
+    """Columns under a head."""
+    return "Hz\tdB\n" + "".join(f"{f}\t{level}\n" for f, level in rows)
+
+
+def test_the_first_value_that_is_no_level_is_named_by_its_line():
+    """200 dB is one, 201 is not; the line is that of the text, its head counted."""
+    rows = [(100.0 * (n + 1), 200.0 * (-1) ** n) for n in range(8)]
+    assert list(read_level(_text(*rows))[1]) == [level for _f, level in rows]
+    with pytest.raises(UnusableCurveError) as refused:
+        read_level(_text(*rows, (1000.0, 201.0), (2000.0, 60.0), (4000.0, -300.0)))
+    assert "line 10" in str(refused.value).lower()
+
+
+def test_a_curve_is_kept_between_its_ends():
+    """10 Hz and 40 kHz are kept; what lies beyond is not, and one point left is no curve."""
+    beyond = [(40_001.0 + n, 60.0) for n in range(8)]
+    frequency, _level = read_level(_text((9.9, 60.0), (10.0, 61.0), (40_000.0, 62.0), *beyond))
+    assert list(frequency) == [10.0, 40_000.0]
+    with pytest.raises(UnusableCurveError) as refused:
+        read_level(_text((9.9, 60.0), (10.0, 61.0), *beyond))
+    assert str(refused.value) == "The curve has nothing between 10 Hz and 40 kHz."

@@ -6,8 +6,11 @@ import re
 
 import pytest
 from django.urls import reverse
+from django.utils.text import capfirst
 
 from jobs.models import Channel, EquipmentItem, Run
+from jobs.pages.forms.row_acts import NotMadeError, _like
+from jobs.pages.history.kinds import ITEM
 
 pytestmark = pytest.mark.django_db
 
@@ -214,3 +217,18 @@ def test_a_figure_keeps_its_unit_and_its_digits(hatchback, browse):
     channel.refresh_from_db()
     assert channel.highpass_frequency == 100.0
     assert channel.lowpass_frequency == 812.345678901
+
+
+def test_a_copy_that_cannot_be_kept_says_which_field_and_why(hatchback):
+    """By the field's own words; what is of no field stands without one."""
+    row = hatchback.six
+
+    def change(_row, _form, sent):
+        return sent | {"quantity": ["0"]}
+
+    with pytest.raises(NotMadeError) as refused:
+        _like(ITEM, hatchback.job, row, change, "")
+    label = capfirst(str(ITEM.form.base_fields["quantity"].label))
+    assert str(refused.value).startswith(f"{label}: ")
+    assert "1" in str(refused.value)
+    assert hatchback.job.equipmentitems.count() == len({*hatchback.job.equipmentitems.all()})
