@@ -60,3 +60,10 @@ def test_a_sheet_carries_what_an_archive_asks_for(hatchback, as_loaded, kind):
             (below,) = font.get_object()["/DescendantFonts"]
             described = below.get_object()["/FontDescriptor"]
             assert {"/FontFile2", "/FontFile3"} & set(described)
+
+
+@pytest.mark.parametrize("kind", [SheetKind.PANELS, SheetKind.HANDOVER, SheetKind.CABLES])
+def test_what_a_machine_can_tell_of_universal_access_holds(hatchback, as_loaded, kind):
+    """All that is painted is read or an artifact; types, heads, links, fonts are in their order."""
+    broken = pytest.importorskip("tests.jobs.sheets.matterhorn").broken
+    assert broken(as_loaded.sheet(hatchback, kind)) == []
