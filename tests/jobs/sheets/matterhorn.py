@@ -50,8 +50,11 @@ def broken(pdf: bytes) -> list[str]:
 Failures = Iterator[tuple[str, str]]
 
 
-def _elements(file: Any) -> Iterator[tuple[Any, str]]:
-    """Every element of the structure tree in its order, with the type of what it stands in."""
+def elements(file: Any) -> Iterator[tuple[Any, str]]:
+    """Every element of the structure tree in its order, with the type of what it stands in.
+
+    What has no structure of its own is passed over (ISO 32000-1, table 333, NonStruct).
+    """
     waiting = [(file.Root.StructTreeRoot.K, "")]
     while waiting:
         node, within = waiting.pop()
@@ -60,7 +63,8 @@ def _elements(file: Any) -> Iterator[tuple[Any, str]]:
         elif isinstance(node, pikepdf.Dictionary) and "/S" in node:
             yield node, within
             if "/K" in node:
-                waiting.append((node.K, str(node.S)[1:]))
+                name = str(node.S)[1:]
+                waiting.append((node.K, within if name == "NonStruct" else name))
 
 
 def _content(file: Any) -> Failures:
@@ -113,7 +117,7 @@ def _numbers(tree: Any) -> Iterator[tuple[Any, Any]]:
 def _types(file: Any) -> Failures:
     """Every type is a standard one or mapped to one, and stands where it may (02-001, 09-004)."""
     roles = file.Root.StructTreeRoot.get("/RoleMap", {})
-    for element, within in _elements(file):
+    for element, within in elements(file):
         name = str(element.S)[1:]
         if name not in STANDARD and f"/{name}" not in roles:
             yield "02-001", name
@@ -139,7 +143,7 @@ def _described(file: Any) -> Failures:
 def _headings(file: Any) -> Failures:
     """The first heading is of the first level, and none below is left out (14-002, 14-003)."""
     last = 0
-    for element, _within in _elements(file):
+    for element, _within in elements(file):
         name = str(element.S)[1:]
         if len(name) == 2 and name[0] == "H" and name[1].isdecimal():
             level = int(name[1])
@@ -150,7 +154,7 @@ def _headings(file: Any) -> Failures:
 
 def _figures(file: Any) -> Failures:
     """A figure has words and a box, a head of a table says what it heads (13-004, 15-003)."""
-    for element, _within in _elements(file):
+    for element, _within in elements(file):
         if element.S == "/Figure" and not str(element.get("/Alt", element.get("/ActualText", ""))):
             yield "13-004", "a figure without words"
         if element.S == "/TH":
@@ -173,7 +177,7 @@ def _annotations(file: Any) -> Failures:
     """Links are in the structure and say where they lead; tabs follow it (28-002 to 28-012)."""
     listed = {
         kid.Obj.objgen
-        for element, _within in _elements(file)
+        for element, _within in elements(file)
         for kid in _kids(element)
         if isinstance(kid, pikepdf.Dictionary) and kid.get("/Type") == "/OBJR"
     }
