@@ -141,7 +141,7 @@ class Person:
         return status, headers.get("Location", "")
 
     def sign_in(self, who: str) -> Person:
-        """Sign in as one of the demo's people."""
+        """Sign in as one of the demo's people, or as whoever has their password."""
         self.get("/sign-in/")
         status, _where = self.post("/sign-in/", {"username": who, "password": PASSWORD})
         assert status == 302
@@ -151,8 +151,15 @@ class Person:
 class Served:
     """The demo on a port, its database, and ways to end both."""
 
-    def __init__(self, folder: Path, cluster: Cluster | None, **more: str) -> None:
-        self.folder, self.cluster, self._more = folder, cluster, more
+    def __init__(
+        self,
+        folder: Path,
+        cluster: Cluster | None,
+        *,
+        how: tuple[str, ...] = ("demo", "--serve"),
+        **more: str,
+    ) -> None:
+        self.folder, self.cluster, self._how, self._more = folder, cluster, how, more
         (folder / "static").mkdir(exist_ok=True)
         with closing(socket.socket()) as door:
             door.bind(("127.0.0.1", 0))
@@ -182,7 +189,7 @@ class Served:
 
     def start(self) -> None:
         """Serve, and wait until it answers."""
-        command = [sys.executable, "manage.py", "demo", "--serve", "--port", str(self.port)]
+        command = [sys.executable, "manage.py", *self._how, "--port", str(self.port)]
         with self.log.open("ab") as log:
             self._server = subprocess.Popen(
                 command, cwd=ROOT, env=self.environment, stdout=subprocess.DEVNULL, stderr=log,

@@ -18,12 +18,13 @@ from tests.bucket import running as bucket
 from tests.jobs.test_photos import _jpeg as picture
 from tests.postgres.__main__ import HASTY
 from tests.postgres.server import MISSING, is_installed, running
-from tests.served import JOB, ROOT, Person, Served
+from tests.served import JOB, PASSWORD, ROOT, Person, Served
 
 pytestmark = [
     pytest.mark.served,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
+# The job of the file that is taken in, which has no box and little to print.
 KINDS = ("cables", "labels", "build", "workings", "glovebox")
 
 
@@ -42,8 +43,9 @@ def machines(tmp_path_factory) -> Iterator[tuple[Served, Served]]:
             "UNDERTRIM_S3_SECRET": NAME,
         }
         folders = [tmp_path_factory.mktemp(name) for name in ("answers", "prints")]
-        answers = Served(folders[0], cluster, **shared, UNDERTRIM_PRINTS="0")
-        prints = Served(folders[1], cluster, **shared)
+        answers = Served(folders[0], cluster, how=("serve",), **shared, UNDERTRIM_PRINTS="0")
+        prints = Served(folders[1], cluster, how=("serve",), **shared)
+        _begin(prints)
         for machine in (answers, prints):
             machine.start()
         try:
@@ -51,6 +53,20 @@ def machines(tmp_path_factory) -> Iterator[tuple[Served, Served]]:
         finally:
             for machine in (answers, prints):
                 machine.stop()
+
+
+def _begin(machine: Served) -> None:
+    """Make the tables, let a manager in, and take in a job: much less than the demo."""
+    who = ("--username", "manager", "--name", "Max Ende", "--workshop", "Invented")
+    for command in (
+        ("migrate", "--verbosity", "0"),
+        ("first_manager", *who, "--password-stdin"),
+        ("job", "import", str(ROOT / "tests/jobs/portable/version-1.zip")),
+    ):
+        subprocess.run(
+            [sys.executable, "manage.py", *command], cwd=ROOT, env=machine.environment,
+            check=True, input=f"{PASSWORD}\n", text=True, stdout=subprocess.DEVNULL,
+        )  # fmt: skip
 
 
 @pytest.fixture(scope="module")

@@ -73,7 +73,7 @@ def test_what_breaks_a_rule_of_universal_access_is_told(hatchback, as_loaded):
     """Each rule that is tried finds what is taken out of a file that keeps to it."""
     rules = pytest.importorskip("tests.jobs.sheets.matterhorn")
     pikepdf = pytest.importorskip("pikepdf")
-    sheet = as_loaded.sheet(hatchback, SheetKind.GLOVEBOX)
+    sheet = as_loaded.sheet(hatchback, SheetKind.HANDOVER)
 
     def told_of(harm: Callable[[Any], None]) -> set[str]:
         with pikepdf.open(io.BytesIO(sheet)) as file:
