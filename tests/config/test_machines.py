@@ -6,7 +6,7 @@ import hashlib
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
@@ -79,27 +79,34 @@ def people(machines) -> tuple[Person, Person]:
     return first, second
 
 
-def _printed(machine: Served) -> None:
-    """Wait until nothing is left to print, and all of it was printed."""
-    until = time.monotonic() + 180 * max(crowded(), 1)
-    while time.monotonic() < until:
-        states = {state for (state,) in machine.rows("SELECT state FROM jobs_printorder")}
-        if states == {"printed"}:
-            return
-        assert "failed" not in states
+def _wait(until: Callable[[], bool]) -> None:
+    """Wait for something another process does."""
+    end = time.monotonic() + 180 * max(crowded(), 1)
+    while not until():
+        assert time.monotonic() < end, "waited too long"
         time.sleep(0.2)
-    message = "waited too long"
-    raise AssertionError(message)
+
+
+def _all_printed(machine: Served) -> bool:
+    states = {state for (state,) in machine.rows("SELECT state FROM jobs_printorder")}
+    assert "failed" not in states
+    return states == {"printed"}
+
+
+def _printing(machine: Served) -> int:
+    """How many processes print."""
+    ((count,),) = machine.rows("SELECT count(*) FROM jobs_printworker")
+    return int(count)
 
 
 def test_a_sheet_asked_for_at_one_machine_is_printed_by_the_other(machines, people):
     """The first has no process that prints; the draft is read there all the same."""
     answers, prints = machines
     assert (len(answers.processes), len(prints.processes)) == (2, 3)
-    assert prints.rows("SELECT count(*) FROM jobs_printworker") == [(1,)]
+    _wait(lambda: _printing(prints) == 1)
     page = f"/jobs/{JOB}/sheets/labels/?paper=a4&language=en"
     assert people[0].get(page)[0] == 202
-    _printed(answers)
+    _wait(lambda: _all_printed(answers))
     for person in people:
         status, headers, text = person.get(page)
         assert (status, headers["Content-Type"], text[:5]) == (200, "application/pdf", "%PDF-")
@@ -137,9 +144,10 @@ def test_ten_sheets_issued_at_once_keep_one_chain(machines, people):
         return person.post(f"/jobs/{JOB}/sheets/{KINDS[number // 2]}/issue/", sent)[0]
 
     try:
+        _wait(lambda: _printing(prints) == 2)
         with ThreadPoolExecutor(10) as at_once:
             assert set(at_once.map(issue, range(10))) == {302}
-        _printed(answers)
+        _wait(lambda: _all_printed(answers))
     finally:
         beside.terminate()
         assert beside.wait(timeout=60) == 0
