@@ -84,6 +84,21 @@ CODES: dict[str, str] = {
     "cut-out-near-edge": "look",
     # Wood around the screws (value) is less than wanted (limit). Cure: move it, add a ring behind.
     "screws-off-wood": "stop",
+    # A barrel (value) is longer than the wood it is let into (limit). Cure: a shorter one, a ring.
+    "barrel-longer-than-wood": "stop",
+    # Nobody has read how long the barrel of a fastener is, which hole it asks for, or its thread.
+    "barrel-unknown": "look",
+    "fastener-hole-unknown": "look",
+    "fastener-thread-unknown": "look",
+    # A hole was typed (value) and its fastener asks for another (limit). Cure: the part maker's.
+    "fastener-hole-differs": "look",
+    # A round-over (value) is bigger than the thinnest board there (limit). Cure: a smaller bit.
+    "round-over-beyond-board": "stop",
+    # A flange, recess or opening lies nearer to the edge (value) than its round-over is broad
+    # (limit). Cure: a smaller bit, another place.
+    "round-over-meets-part": "look",
+    # An opening lies where a board is bent over its kerfs. Cure: move it.
+    "opening-in-bend": "look",
     # A batten or block stands beside the floor it is to carry, by value. Cure: move it.
     "support-beyond-floor": "stop",
     # A batten or block stands under a hatch or its ledge. Cure: move one of them.
@@ -96,6 +111,12 @@ CODES: dict[str, str] = {
     "floor-overhangs": "look",
     # Under its load a floor bends further (value) than usual (limit). Cure: one more support.
     "floor-sags": "look",
+    # Likewise at an edge that nothing carries. Cure: a batten along it, a thicker board.
+    "floor-edge-sags": "look",
+    # Under its load it is strained (value) beyond a third of its strength (limit). Cure: thicker.
+    "floor-may-break": "stop",
+    # Nobody knows how strong the sheet is; under the load it is strained by value.
+    "floor-strength-unknown": "look",
     # Nobody said what it bears, or how stiff its sheet is; its widest free span is value.
     "floor-load-unknown": "look",
     "floor-stiffness-unknown": "look",

@@ -128,6 +128,8 @@ class Name(StrEnum):
     WELL_DIAMETER = "well-diameter"
     RADIUS = "radius"
     THICKNESS = "thickness"
+    SKIN = "skin"
+    BLADE = "blade"
     CHEEK_THICKNESS = "cheek-thickness"
     END_THICKNESS = "end-thickness"
     LAYER_THICKNESS = "layer-thickness"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from jobs.demo.cable_parts import cables, terminals
+from jobs.demo.wood_supplies import supplies
 from jobs.models import (
     Amplifier,
     AmplifierRating,
@@ -35,15 +36,19 @@ def _si(**typed: str) -> dict[str, float]:
 
 def load_catalogue() -> Parts:
     """Make every part of the demo and return them by a short name."""
-    return {**_drivers(), **_electronics(), **cables(), **terminals(), **_fuses(), **_wood()}
+    wood = {**_wood(), **supplies()}
+    return {**_drivers(), **_electronics(), **cables(), **terminals(), **_fuses(), **wood}
 
 
-def _driver(maker: str, name: str, coils: int = 1, **typed: str) -> Driver:
+def _driver(
+    maker: str, name: str, coils: int = 1, screws: int | None = None, **typed: str
+) -> Driver:
     return Driver.objects.create(
         kind=Kind.DRIVER,
         maker=maker,
         name=name,
         coils=coils,
+        screws=screws,
         figures_source=SOURCE,
         **_si(**typed),
     )
@@ -68,6 +73,7 @@ def _drivers() -> Parts:
             outer_diameter__length="315 mm",
             cutout_diameter__length="282 mm",
             bolt_circle__length="299 mm",
+            screws=8,
             depth__length="146 mm",
             surround_height__length="10 mm",
             magnet_diameter__length="150 mm",
@@ -334,6 +340,7 @@ def _wood() -> Parts:
             sheet_width=1.22,
             density=685,
             stiffness=9e9,
+            strength=3.6e7,
             grained=True,
             figures_source="measured on the sheet in the shop (invented)",
         ),
@@ -346,6 +353,7 @@ def _wood() -> Parts:
             sheet_width=2.07,
             density=750,
             stiffness=3e9,
+            strength=2.2e7,
             figures_source="measured on the sheet in the shop (invented)",
         ),
         "carpet": Cover.objects.create(

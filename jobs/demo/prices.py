@@ -34,6 +34,8 @@ PRICES = {
     "phono plug": ("3.40", "1.60"), "adapter plug": ("14.50", "8.10"),
     "interface": ("164", "112"),
     "birch": ("86", "58"), "fibreboard": ("34", "21"), "carpet": ("24", "13.50"),
+    "wood glue": ("9.80", "5.90"), "cover glue": ("34", "21"), "tape": ("7.50", "3.80"),
+    "wood screw": ("12.40", "7.10"), "T-nut": ("8.90", "4.60"), "insert": ("14.20", "8.30"),
 }  # fmt: skip
 
 

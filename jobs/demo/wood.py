@@ -6,6 +6,7 @@ import math
 from datetime import date
 
 from jobs.demo.catalogue import Parts
+from jobs.demo.wood_supplies import add_supplies
 from jobs.models import Box, BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
@@ -36,7 +37,10 @@ def load_wood(job: Job, parts: Parts) -> None:
         box_u=-0.04,
     )
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
+    cover.round_over = 0.003
     cover.save()
+    add_supplies(job, parts)
+    _bent(job, parts)
     _floor(job, parts)
     _board(job, parts)
     _corner(job, parts)
@@ -64,6 +68,24 @@ def load_wood(job: Job, parts: Parts) -> None:
         measured_by="Mika Orsay",
         width=(box.width or 0.0) + 0.001,
         thickness=0.0178,
+    )
+
+
+def _bent(job: Job, parts: Parts) -> None:
+    """The cheek beside the box, bent round its front corner over saw kerfs."""
+    TrimPanel.objects.create(
+        job=job,
+        name="Bent cheek",
+        place="boot, left, round the corner of the box",
+        material=parts["fibreboard"],
+        width=0.55,
+        height=0.3,
+        round_over=0.002,
+        bend_at=0.2,
+        bend_radius=0.12,
+        bend_angle=math.radians(70),
+        bend_skin=0.003,
+        bend_blade=0.0032,
     )
 
 

@@ -71,6 +71,7 @@ from jobs.models.parts.catalogue import (
 )
 from jobs.models.parts.offcut import Offcut
 from jobs.models.parts.part_list import PartList
+from jobs.models.parts.supply import Supply
 from jobs.models.people import Customer, Role, User
 from jobs.models.sheets import CustomerPage, IssuedSheet, PrintOrder, PrintWorker, SheetKind
 from jobs.models.sides import Side
@@ -170,6 +171,7 @@ __all__ = [
     "Stage",
     "StageRelease",
     "Stretch",
+    "Supply",
     "TargetCurve",
     "TaxClass",
     "TaxRate",

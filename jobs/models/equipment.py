@@ -11,6 +11,7 @@ from jobs.models.bounded import count, figure
 from jobs.models.held import HeldInCar
 from jobs.models.job import Job, JobPart
 from jobs.models.parts.catalogue import Part
+from jobs.models.parts.supply import Supply
 
 if TYPE_CHECKING:
     from jobs.models.bay import FactoryAsBuilt, ItemAsBuilt
@@ -32,6 +33,15 @@ class EquipmentItem(HeldInCar, JobPart):
     as_built: ItemAsBuilt | None = None
 
     part = models.ForeignKey(Part, models.PROTECT, related_name="uses", verbose_name=_("part"))
+    # Of a driver: what its screws hold by in wood.
+    fastener = models.ForeignKey(
+        Supply,
+        models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("screwed into wood with"),
+    )
     place = models.CharField(_("place"), max_length=80)
     quantity = count(_("quantity"), most=1000, least=1)
     serial = models.CharField(_("serial number"), max_length=120, blank=True)

@@ -67,7 +67,7 @@ from jobs.pages.setup import (
     target_curves,
 )
 from jobs.pages.wiring import channels, choose, grounds, power, runs, schedule, supply, wiring
-from jobs.pages.wood import fit, rings_and_trim, shop
+from jobs.pages.wood import fit, rings_and_trim, shop, supplies
 from jobs.pages.workshop import (
     account,
     catalogue,
@@ -126,6 +126,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *finished.urlpatterns,
     *rings_and_trim.urlpatterns,
     *shop.urlpatterns,
+    *supplies.urlpatterns,
     *box_copy.urlpatterns,
     *study.urlpatterns,
     *fit.urlpatterns,

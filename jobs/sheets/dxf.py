@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -15,7 +16,9 @@ from jobs import units
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import Cutting, SheetPlan, work_out_cutting
+from jobs.design.wood.marking import kerf_words
 from jobs.design.wood.pieces import Circle, Figure, Line, Loop, Piece
+from jobs.design.wording.joining import fastener_words
 from jobs.sheets.router import Router, reliefs, tabs
 
 # What is done along a line; a colour number only helps the eye, the layer says it.
@@ -97,14 +100,9 @@ def _text(document: Any) -> str:
 
 def _part(piece: Piece, stops: Mapping[str, list[str]], router: Router) -> Any:
     document = _document()
-    _draw(document, [piece.turned_over() if _is_milled_inside(piece) else piece], router)
+    _draw(document, [piece.turned_over() if piece.turned_to_mill else piece], router)
     _warn(document.modelspace(), stops.get(piece.label, []), (0.0, piece.size[1]))
     return document
-
-
-def _is_milled_inside(piece: Piece) -> bool:
-    """Whether its inner face has to lie up: something is milled into it."""
-    return any(pocket.face == "inside" for pocket in piece.pockets)
 
 
 def _warn(space: Any, stops: list[str], at: tuple[float, float]) -> None:
@@ -126,7 +124,7 @@ def _sheet(plan: SheetPlan, number: int, stops: Mapping[str, list[str]], router:
     _figure(space, rim, NOTES)
     words = f"{plan.material}, {_shown(plan.thickness)}"
     _note(space, words, (0.0, width + 2 * TEXT / MILLIMETRES))
-    laid = plan.laid(nested, turn_over=_is_milled_inside)
+    laid = plan.laid(nested, turn_over=lambda piece: piece.turned_to_mill)
     _draw(document, laid, router)
     open_stops = {words for piece in laid for words in stops.get(piece.label, [])}
     _warn(space, sorted(open_stops), (0.0, width + 4 * TEXT / MILLIMETRES))
@@ -162,7 +160,7 @@ def _mill(document: Any, piece: Piece, router: Router) -> None:
     """What does not free the piece: marks, bevels, pockets, drilled holes, corners of openings."""
     space = document.modelspace()
     for mark in piece.marks:  # drilled from the outer face; nothing is scratched into the inner
-        _figure(space, mark, NOTES if _is_milled_inside(piece) else ENGRAVE)
+        _figure(space, mark, NOTES if piece.turned_to_mill else ENGRAVE)
     for seat in piece.seats:
         _figure(space, seat.outline, NOTES)
     for line in piece.bevels:
@@ -174,6 +172,11 @@ def _mill(document: Any, piece: Piece, router: Router) -> None:
         for corner in reliefs(pocket.figure, router, cut_inside=True, piece=piece):
             _figure(space, corner, layer)
         _figure(space, pocket.figure, layer)
+    for kerf in piece.kerfs:
+        layer = f"KERF_INSIDE_{kerf.depth * MILLIMETRES:.1f}"
+        if layer not in document.layers:
+            document.layers.add(layer, color=POCKET)
+        _line(space, kerf, layer)
     for pilot in piece.pilots:
         _figure(space, pilot, DRILL)
     for hole in piece.holes:
@@ -187,7 +190,7 @@ def _words(piece: Piece, router: Router) -> list[str]:
         f"{piece.label} {piece.title}",
         (
             _("%(thickness)s, inner face up, mirrored")
-            if _is_milled_inside(piece)
+            if piece.turned_to_mill
             else _("%(thickness)s, outer face up")
         )
         % {"thickness": _shown(piece.thickness)},
@@ -199,6 +202,14 @@ def _words(piece: Piece, router: Router) -> list[str]:
             else _("pocket %(depth)s deep in the outer face")
         )
         lines.append(words % {"depth": _shown(depth)})
+    held = Counter((mark.fastener, mark.screws) for mark in piece.marks if mark.fastener)
+    for (fastener, screws), number in held.items():
+        lines.append(f"{screws * number} × {fastener_words(fastener)}")
+    if piece.kerfs:
+        lines.append(kerf_words(piece.kerfs))
+    if piece.round_over:
+        radius = {"radius": _shown(piece.round_over)}
+        lines.append(_("round-over R %(radius)s, outer face, once it is glued") % radius)
     if router.tool:
         lines.append(_("tool %(diameter)s") % {"diameter": _shown(router.tool)})
     if piece.grain:

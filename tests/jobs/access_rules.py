@@ -170,6 +170,7 @@ RULES: dict[str, Rule] = {
     "channels-suggested": Rule(post=DECIDES),
     "shop-usual-box": Rule(post=DECIDES, args=first(models.Box)),
     "shop-usual-trim-panel": Rule(post=DECIDES, args=first(models.TrimPanel)),
+    "shop-supplies": Rule(post=DECIDES),
     "shop-tick": Rule(post=EVERY, args=first(models.WoodStep)),
     **rows("node", models.PowerNode, DECIDES),
     **rows("run", models.Run, DECIDES),

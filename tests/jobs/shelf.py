@@ -164,6 +164,7 @@ def _wood() -> Shelf:
     return {
         "birch": make_sheet_material(
             "Birch 18", thickness=0.0177, size=(2.44, 1.22), density=685.0, stiffness=9e9,
+            strength=3.6e7,
             grained=True,
         ),
         "fibreboard": make_sheet_material(

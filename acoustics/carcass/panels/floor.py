@@ -10,6 +10,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry import Point as Spot
 from shapely.ops import unary_union
 
+from acoustics.carcass.panels.round_over import saved_cover
 from acoustics.carcass.shape.errors import CarcassError, PlacementError, metres
 from acoustics.carcass.shape.outline import Figure, Loop, rectangle
 from acoustics.carcass.shape.profile import Point, positive
@@ -159,23 +160,24 @@ def support_height(*, level: float, thickness: float, finish: float) -> float:
 
 
 def cover_size(
-    *, width: float, height: float, thickness: float, turned: float
+    *, width: float, height: float, thickness: float, turned: float, rounded: float = 0.0
 ) -> tuple[float, float]:
     """Return the rectangle of cover for a panel that is covered round its edges.
 
-    each side = side of the panel + 2 (thickness + what is turned over behind)
+    each side = side of the panel + 2 (thickness + what is turned over behind) − (4 − π) r
 
     Args:
         width: width of the bare panel [m].
         height: its height [m].
         thickness: its thickness [m].
         turned: how much is glued down behind, all round [m].
+        rounded: radius its upper edge is rounded over by, all round [m].
 
     Returns: width and height of the cover [m]
 
     Source: definition.
     """
-    more = 2 * (thickness + turned)
+    more = 2 * (thickness + turned) - saved_cover(rounded)
     return width + more, height + more
 
 

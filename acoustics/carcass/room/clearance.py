@@ -24,6 +24,7 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart, numbered
 from acoustics.carcass.shape.errors import PlacementError, metres
 from acoustics.carcass.shape.faces import Face
+from acoustics.carcass.shape.inside.fastener import check_fastener
 from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.errors import Id
 from acoustics.findings import Finding
@@ -131,6 +132,8 @@ def _in_face(
             yield _finding("flange-over-edge", edge, 0.0)
         margin = _signed(spot, air) - part.cutout_diameter / 2
         yield from _recess(part, face)
+        if part.fastener is not None:
+            yield from check_fastener(part.fastener, face.thickness - part.recess)
         yield from _screws(part, _signed(spot, wood), clearances)
     else:
         if part.boarded is not None:  # its mouth ends where the walls it shares begin

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from acoustics.carcass.shape.errors import PlacementError, metres
+from acoustics.carcass.shape.inside.fastener import Fastener
 from acoustics.carcass.shape.profile import positive
 from acoustics.errors import Id
 from acoustics.names import Name
@@ -51,6 +52,7 @@ class RoundPart:
         screw_diameter: diameter of a screw [m].
         screws: number of screws, 0 when not known [-].
         pilot: diameter of the hole for a screw or its insert, None when not known [m].
+        fastener: what its screws hold by, None when nobody has chosen it.
         recess: depth of the recess its flange lies in; the part is described as it lies [m].
         displacement: measured displacement, or None to estimate it [m³].
         mass: its mass, or None when not known [kg].
@@ -75,6 +77,7 @@ class RoundPart:
     screw_diameter: float = 0.005
     screws: int = 0
     pilot: float | None = None
+    fastener: Fastener | None = None
     recess: float = 0.0
     displacement: float | None = None
     mass: float | None = None

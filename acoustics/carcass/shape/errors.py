@@ -106,6 +106,13 @@ CODES: dict[str, tuple[str, ...]] = {
     "lid-falls-through": ("ledge", "wanted"),  # between its ledges
     "ledge-closes-hatch": ("ledge",),
     "finger-hole-off-lid": ("diameter", "low", "high"),
+    # --- boards bent over kerfs; cure: another skin, blade, radius, place -------------------------
+    "skin-thicker-than-board": ("skin", "thickness"),
+    "bend-too-tight": ("radius", "thickness"),  # no room for the board inside its own bend
+    "bend-beyond-turn": ("angle",),  # 0 to 360°
+    "kerfs-too-many": ("kerfs",),
+    "kerfs-overlap": ("spacing", "blade", "wanted"),  # no rib is left between two of them
+    "bend-off-panel": ("start", "end", "width"),
     # --- wood as a plate; cure: correct the sheet -------------------------------------------------
     "panel-mass-unknown": ("name",),  # density not entered
     "density-not-positive": ("density",),

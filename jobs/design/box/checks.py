@@ -19,8 +19,10 @@ from jobs.design.box.enclosures import USUAL_VENTED_QL, hole_q, leak_q
 from jobs.design.box.figures import pipe_resonances, port_speeds
 from jobs.design.carcass.carcass import Wood
 from jobs.design.carcass.contents import port_diameter
+from jobs.design.carcass.rounding import check_rounding
 from jobs.design.records.about import about
 from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, Term, adopt
+from jobs.design.records.fixed import SEVERITY, trouble_of
 from jobs.models import Box, Channel, Driver
 from jobs.models.box.box_kinds import Behind, kind_of
 
@@ -86,6 +88,11 @@ def check_box(
             )
         )
     findings += _grille(box, part, solved)
+    if wood and box.round_over:
+        rounding = check_rounding(box, wood)
+        findings += adopt(
+            rounding, section=SECTION, about=about(box), name=box.name, places=wood.places
+        )
     findings += [
         *_two_chambers(box, wood),
         *_size(box, part, wood),
@@ -118,17 +125,18 @@ def check_feed(box: Box, proposed: Channel | None) -> list[Finding]:
 
 def check_held(box: Box, mass: float | None) -> list[Finding]:
     """Ask of every box that is built how it is held in a crash; one that is not is a stop."""
-    held, kind = Box.Held, kind_of(box)
-    if not box.chosen or kind.behind in (Behind.OPEN, Behind.DOOR):
+    if not box.chosen or kind_of(box).behind in (Behind.OPEN, Behind.DOOR):
         return []
-    known = {} if mass is None else {"value": mass, "unit": "kg"}
-    if box.held_by == held.LOOSE:
-        return [box_finding(box, "box-unfixed", **known)]
-    if box.held_by == held.UNSAID:
-        return [box_finding(box, "box-fixing-unknown", severity="look", **known)]
-    if box.held_by != held.MAKERS and not box.held_into.strip():
-        return [box_finding(box, "fixing-into-nothing", severity="look")]
-    return []
+    trouble = trouble_of(box)
+    if not trouble:
+        return []
+    code = {
+        "loose": "box-unfixed",
+        "unsaid": "box-fixing-unknown",
+        "nowhere": "fixing-into-nothing",
+    }[trouble]
+    known = {} if mass is None or trouble == "nowhere" else {"value": mass, "unit": "kg"}
+    return [box_finding(box, code, severity=SEVERITY[trouble], **known)]
 
 
 def _grille(box: Box, part: Driver, solved: Sweep) -> list[Finding]:

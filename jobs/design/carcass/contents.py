@@ -8,14 +8,16 @@ from dataclasses import replace
 from acoustics.carcass.room.arrange import Load
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
+from acoustics.carcass.shape.inside.fastener import Fastener
 from acoustics.carcass.shape.inside.terminal import terminal_plate
 from acoustics.enclosure.port import recommended_area
 from acoustics.errors import MissingError
 from jobs.design.carcass.braces import is_parted
 from jobs.design.carcass.slots import is_boarded, ports
 from jobs.design.wording.names import Needed
-from jobs.models import Box, Driver, EquipmentItem
+from jobs.models import Box, Driver, EquipmentItem, Supply
 from jobs.models.box.box_kinds import Behind, kind_of
+from jobs.models.parts.supply import BARRELS
 
 
 def contents(box: Box, bare: Body, face: str, port_length: float | None) -> tuple[Placed, ...]:
@@ -85,7 +87,24 @@ def _rear_port(box: Box) -> tuple[Placed, ...]:
 
 def _solid(item: EquipmentItem | None) -> RoundPart | None:
     part: Driver | None = getattr(item.part, "driver", None) if item else None
-    return solid(part, str(part)) if part else None
+    plain = solid(part, str(part)) if part else None
+    if plain is None or item is None or item.fastener is None:
+        return plain
+    held = fastener_of(item.fastener)
+    # A barrel takes the wood of its hole; a wood screw is thicker than its pilot hole.
+    wide = held.hole if held.kind in BARRELS and held.hole else plain.screw_diameter
+    return replace(plain, fastener=held, pilot=held.hole, screw_diameter=wide)
+
+
+def fastener_of(supply: Supply) -> Fastener:
+    """Return what a supply is where a screw goes into wood."""
+    return Fastener(
+        name=str(supply),
+        kind=supply.use,  # type: ignore[arg-type]
+        thread=supply.thread,
+        barrel=supply.barrel if supply.use in BARRELS else None,
+        hole=supply.hole,
+    )
 
 
 def own_port(box: Box, length: float | None) -> PortBody | None:

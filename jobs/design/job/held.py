@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
+from jobs.design.records.fixed import SEVERITY, carries, is_carried, trouble_of
 from jobs.design.records.records import JobRecords
-from jobs.models import EquipmentItem, Part, PowerNode
+from jobs.models import Box, EquipmentItem, Part, PowerNode, TrimPanel
+from jobs.models.box.box_kinds import Behind, kind_of
 
-SECTION = "equipment"
+SECTION, WOOD = "equipment", "boxes"
 # What lies in wood, in a door or along a loom is held by that; small parts weigh nothing much.
 HELD_BY_ITSELF = {
     Part.Kind.DRIVER,
@@ -19,6 +21,7 @@ HELD_BY_ITSELF = {
     Part.Kind.SHEET_MATERIAL,
     Part.Kind.DAMPING,
     Part.Kind.COVER,
+    Part.Kind.SUPPLY,
 }
 # From here on a thing is asked after whatever it is [kg]: common practice, no source.
 HEAVY = 1.0
@@ -34,24 +37,54 @@ def may_be_loose(part: Part) -> bool:
 def check_held(records: JobRecords) -> Iterator[Finding]:
     """Ask of amplifiers, added batteries and whatever is heavy; what stands loose is a stop."""
     stores = {node.equipment_id for node in records.nodes if node.kind in _STORES}
-    for item in records.equipment:
-        part = item.part
-        if not may_be_loose(part):
-            continue
-        heavy = part.mass is not None and part.mass >= HEAVY
-        if heavy or part.kind == Part.Kind.AMPLIFIER or item.pk in stores:
-            yield from _of_item(item)
+    asked = [item for item in records.equipment if _is_asked(item, stores)]
+    for item in asked:
+        yield from _of_item(item)
+    yield from _carried(records, asked)
     yield from _unlisted(records)
 
 
+def _is_asked(item: EquipmentItem, stores: Collection[int | None]) -> bool:
+    part = item.part
+    heavy = part.mass is not None and part.mass >= HEAVY
+    important = heavy or part.kind == Part.Kind.AMPLIFIER or item.pk in stores
+    return may_be_loose(part) and important
+
+
 def _of_item(item: EquipmentItem) -> Iterator[Finding]:
-    held, mass = EquipmentItem.Held, item.part.mass
-    if item.held_by == held.LOOSE:
-        yield _finding("equipment-unfixed", "stop", item, mass)
-    elif item.held_by == held.UNSAID:
-        yield _finding("equipment-fixing-unknown", "look", item, mass)
-    elif item.held_by != held.MAKERS and not item.held_into.strip():
-        yield _finding("equipment-into-nothing", "look", item, mass)
+    if trouble := trouble_of(item):
+        code = {
+            "loose": "equipment-unfixed",
+            "unsaid": "equipment-fixing-unknown",
+            "nowhere": "equipment-into-nothing",
+        }[trouble]
+        yield _finding(code, SEVERITY[trouble], item, item.part.mass)
+
+
+def _carried(records: JobRecords, asked: Sequence[EquipmentItem]) -> Iterator[Finding]:
+    """What stands on something of ours, where nothing of ours is held to the car."""
+    boxes = [
+        box
+        for box in records.boxes
+        if box.chosen and kind_of(box).behind not in (Behind.OPEN, Behind.DOOR)
+    ]
+    panels = [panel for panel in records.trim_panels if panel.kind != TrimPanel.Kind.TRIM]
+    if any(carries(box) for box in boxes) or any(carries(panel) for panel in panels):
+        return
+    standing: list[tuple[EquipmentItem | Box | TrimPanel, str]] = [
+        *((item, SECTION) for item in asked),
+        *((box, WOOD) for box in boxes),
+        *((panel, WOOD) for panel in panels),
+    ]
+    for record, section in standing:
+        if is_carried(record):
+            yield Finding(
+                code="carried-by-nothing-held",
+                severity="look",
+                section=section,
+                about=about(record),
+                name=record.name if isinstance(record, Box | TrimPanel) else str(record),
+            )
 
 
 def _unlisted(records: JobRecords) -> Iterator[Finding]:

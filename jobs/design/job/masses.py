@@ -27,6 +27,7 @@ NOT_COUNTED = {
     Part.Kind.FUSE,
     Part.Kind.SHEET_MATERIAL,
     Part.Kind.COVER,
+    Part.Kind.SUPPLY,
 }
 # On the equipment list, so not counted once more with their box.
 LISTED = {"driver", "passive radiator"}

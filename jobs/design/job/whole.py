@@ -53,6 +53,7 @@ from jobs.design.wiring.sides import check_sides
 from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
 from jobs.design.wood.cutting import check_machines
+from jobs.design.wood.needed import check_needs
 from jobs.design.wood.trim import TrimResult, work_out_trim
 from jobs.models import Box, EquipmentItem, Job
 
@@ -196,6 +197,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_visits(records.channel_curves),
         *check_heard(records.channel_curves),
         *check_machines(records, boxes, trims),
+        *check_needs(records, boxes, trims),
         *check_held(records),
         *check_masses(records, masses),
         *check_wishes(records, boxes, masses, supply),

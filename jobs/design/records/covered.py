@@ -44,7 +44,7 @@ def load_covered(jobs: Iterable[Job]) -> Sequence[Covered]:
 
 
 def _read_equipment(by_job: dict[int, Covered]) -> None:
-    items = EquipmentItem.objects.filter(job__in=by_job).select_related(*PART)
+    items = EquipmentItem.objects.filter(job__in=by_job).select_related("fastener", *PART)
     changed: dict[int, list[ItemAsBuilt]] = defaultdict(list)
     for row in ItemAsBuilt.objects.filter(job__in=by_job).select_related("done_by", *PART):
         changed[row.job_id].append(row)

@@ -34,6 +34,7 @@ PART = (
     "part__amplifier",
     "part__processor",
     "part__holder",
+    "part__supply",
 )
 # What hangs on a box, in rows of their own.
 ON_BOXES: list[tuple[type[Model], str]] = [
@@ -61,7 +62,7 @@ def equipment_of(
 
 @compiled
 def _equipment(job: int) -> QuerySet[EquipmentItem]:
-    return EquipmentItem.objects.filter(job=job).select_related(*PART)
+    return EquipmentItem.objects.filter(job=job).select_related("fastener", *PART)
 
 
 @compiled

@@ -62,7 +62,11 @@ def cover_of(panel: TrimPanel, pieces: Sequence[Piece]) -> tuple[CoverCut, ...]:
     for piece in pieces:
         width, height = piece.size
         size = cover_size(
-            width=width, height=height, thickness=piece.thickness, turned=panel.turned
+            width=width,
+            height=height,
+            thickness=piece.thickness,
+            turned=panel.turned,
+            rounded=piece.round_over,
         )
         upright = panel.cover_runs == TrimPanel.CoverRuns.UP
         cuts.append(

@@ -22,13 +22,14 @@ from acoustics.carcass.sheets.nesting import (
 from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
+from jobs.design.carcass.rounding import rounded_panels
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, adopt, reason
 from jobs.design.records.records import JobRecords
 from jobs.design.wood.pieces import Piece, pieces_of
 from jobs.design.wood.trim import TrimResult
 from jobs.design.wording import term
-from jobs.design.wording.gluing import GLUING
+from jobs.design.wording.joining import GLUING
 from jobs.models import SheetMaterial, Workshop
 
 # Two thicknesses closer than this are one sheet [m].
@@ -172,7 +173,12 @@ def box_pieces(boxes: Sequence[BoxResult]) -> tuple[BoxPieces, ...]:
         BoxPieces(
             letter=letter[box.box.pk],
             result=box,
-            pieces=pieces_of(box.wood.parts, box.wood.carcass, letter[box.box.pk]),
+            pieces=pieces_of(
+                box.wood.parts,
+                box.wood.carcass,
+                letter[box.box.pk],
+                rounded_panels(box.box, box.wood),
+            ),
         )
         for box in boxes
         if box.box.chosen and box.wood

@@ -19,6 +19,7 @@ from acoustics.errors import MissingError
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, adopt
+from jobs.design.records.fixed import SEVERITY, trouble_of
 from jobs.design.wood.pieces import Piece, Point
 from jobs.design.wording.names import Needed
 from jobs.models import TrimHatch, TrimPanel, TrimSupport
@@ -182,7 +183,11 @@ def bending_of(panel: TrimPanel, floor: Floor | None) -> Bending | None:
         return None
     material = panel.material
     return bending(
-        floor, thickness=material.thickness, modulus=material.stiffness, load=panel.bears
+        floor,
+        thickness=material.thickness,
+        modulus=material.stiffness,
+        load=panel.bears,
+        strength=material.strength,
     )
 
 
@@ -216,16 +221,15 @@ def floor_findings(
 
 def held_findings(panel: TrimPanel) -> list[Finding]:
     """Ask of a floor and of a board how it is held in a crash; a loose one is a stop."""
-    held = TrimPanel.Held
-    if panel.kind == TrimPanel.Kind.TRIM or panel.held_by == held.MAKERS:
+    trouble = trouble_of(panel)
+    if panel.kind == TrimPanel.Kind.TRIM or not trouble:
         return []
-    code, severity = "panel-into-nothing", "look"
-    if panel.held_by == held.LOOSE:
-        code, severity = "panel-unfixed", "stop"
-    elif panel.held_by == held.UNSAID:
-        code = "panel-fixing-unknown"
-    elif panel.held_into.strip():
-        return []
+    code = {
+        "loose": "panel-unfixed",
+        "unsaid": "panel-fixing-unknown",
+        "nowhere": "panel-into-nothing",
+    }[trouble]
+    severity = SEVERITY[trouble]
     return [
         Finding(code=code, severity=severity, section=SECTION, about=about(panel), name=panel.name)
     ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
@@ -13,9 +13,21 @@ from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.contents import PortBody
 from acoustics.carcass.shape.outline import QUARTER
 from jobs import units
-from jobs.design.wood.pieces import Circle, Figure, Loop, Piece, Point, from_lowest
+from jobs.design.wood.pieces import (
+    SAME,
+    Circle,
+    Figure,
+    Kerf,
+    Loop,
+    Piece,
+    Pocket,
+    Point,
+    ScrewCircle,
+    from_lowest,
+)
 from jobs.design.wood.seats import Seat
 from jobs.design.wording import terms
+from jobs.design.wording.joining import fastener_words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,8 +65,7 @@ def marks_of(piece: Piece) -> list[Mark]:
     corners = [] if piece.rectangular else _outline(piece)
     holes = [mark for hole in piece.holes for mark in _hole(hole)]
     circles = [
-        Mark(what=_("screw circle"), at=mark.centre, diameter=2 * mark.radius)
-        for mark in piece.marks
+        Mark(what=_circle(mark), at=mark.centre, diameter=2 * mark.radius) for mark in piece.marks
     ]
     pilots = [
         Mark(what=_("screw hole"), at=pilot.centre, diameter=2 * pilot.radius)
@@ -62,22 +73,94 @@ def marks_of(piece: Piece) -> list[Mark]:
     ]
     recesses = [
         Mark(
-            what=_("recess %(depth)s deep") % {"depth": units.show(pocket.depth, "length")},
+            what=_("recess, %(face)s, %(depth)s deep") % _milled_into(pocket),
             at=pocket.figure.centre,
             diameter=2 * pocket.figure.radius,
         )
         for pocket in piece.pockets
         if isinstance(pocket.figure, Circle)
     ]
+    if piece.round_over:
+        recesses.insert(0, _flat(piece))
+    strips = [mark for letter, pocket in piece.milled for mark in _strip(piece, letter, pocket)]
     stand = [mark for seat in piece.seats if seat.label for mark in _stands(seat)]
     return [
         *sorted(holes, key=lambda mark: mark.at),
         *recesses,
+        *strips,
+        *_kerfs(piece),
         *circles,
         *pilots,
         *stand,
         *corners,
     ]
+
+
+def _flat(piece: Piece) -> Mark:
+    """What a round-over leaves flat; the piece itself is cut to its full size."""
+    across, up = piece.size
+    what = _("flat inside the round-over of R %(radius)s, outside") % {
+        "radius": units.show(piece.round_over, "length")
+    }
+    if piece.rounded and piece.rounded != piece.panels:
+        what = f"{what} ({terms(piece.rounded)})"
+    less = 2 * piece.round_over
+    return Mark(what=what, at=(across / 2, up / 2), size=(across - less, up - less))
+
+
+def kerf_words(kerfs: Sequence[Kerf]) -> str:
+    """Say how many kerfs there are, how wide, how deep and how far apart; empty without."""
+    if not kerfs:
+        return ""
+    apart = math.dist(kerfs[0].start, kerfs[-1].start) / max(len(kerfs) - 1, 1)
+    words = _("%(n)d kerfs, inside, %(width)s wide, %(depth)s deep, every %(apart)s")
+    return words % {
+        "n": len(kerfs),
+        "width": units.show(kerfs[0].width, "length"),
+        "depth": units.show(kerfs[0].depth, "length"),
+        "apart": units.show(apart, "length"),
+    }
+
+
+def _kerfs(piece: Piece) -> Iterator[Mark]:
+    """The first and the last saw cut, by the lower end of the middle of each."""
+    if piece.kerfs:
+        first, last = piece.kerfs[0], piece.kerfs[-1]
+        yield Mark(
+            what=_("first of %(kerfs)s") % {"kerfs": kerf_words(piece.kerfs)}, at=first.start
+        )
+        yield Mark(what=_("last of them"), at=last.start)
+
+
+def _milled_into(pocket: Pocket) -> dict[str, str]:
+    face = _("inside") if pocket.face == "inside" else _("outside")
+    width = "" if pocket.width is None else units.show(pocket.width, "length")
+    return {"face": face, "depth": units.show(pocket.depth, "length"), "width": width}
+
+
+def _strip(piece: Piece, letter: str, pocket: Pocket) -> Iterator[Mark]:
+    """A rebate runs along an edge, a groove beside none: middle and size, or its corners."""
+    rim = piece.outline.polygon.exterior
+    words = (
+        _("%(letter)s: rebate, %(face)s, %(width)s wide, %(depth)s deep")
+        if pocket.figure.polygon.exterior.intersection(rim.buffer(SAME)).length > SAME
+        else _("%(letter)s: groove, %(face)s, %(width)s wide, %(depth)s deep")
+    )
+    what = words % ({"letter": letter} | _milled_into(pocket))
+    middle, size = pocket.box
+    upright = isinstance(pocket.figure, Loop) and _upright(pocket.figure)
+    yield Mark(what=what, at=middle, size=size if upright else None)
+    if not upright:
+        yield from _corners(pocket.figure, _("its corner"))
+
+
+def _circle(mark: ScrewCircle) -> str:
+    """A screw circle, with how many screws lie on it and what they hold by, as far as known."""
+    held = fastener_words(mark.fastener)
+    if not held:
+        return _("screw circle")
+    number = mark.screws or _("number not known")
+    return _("screw circle: %(number)s × %(fastener)s") % {"number": number, "fastener": held}
 
 
 def _stands(seat: Seat) -> Iterator[Mark]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from types import MappingProxyType
+from typing import TypeVar
 
 from shapely.geometry import MultiPoint, Polygon
 from shapely.geometry import Point as Spot
@@ -19,65 +20,34 @@ from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.carcass.sheets.blanks import Blank
+from jobs.design.carcass.rounding import ROUND_FLANGE
+from jobs.design.wood.on_piece import Kerf, Line, Opening, Pocket, ScrewCircle, SetOut
 from jobs.design.wood.seats import Seat, seats_of
 from jobs.design.wording import terms
 
+L = TypeVar("L", bound=Line)
 # Two middles closer than this are one [m].
 SAME = 1e-6
+NOT_ROUNDED: Mapping[str, float] = MappingProxyType({})
 # A hole that ends on the edge of its panel may miss it by less than this [m].
 TOUCH = 1e-9
 # Names that drawings and files of a piece use too.
 __all__ = [
     "Circle",
     "Figure",
+    "Kerf",
     "Line",
     "Loop",
     "Opening",
     "Piece",
     "Pocket",
     "Point",
+    "ScrewCircle",
     "Seat",
     "SetOut",
     "from_lowest",
     "pieces_of",
 ]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Line:
-    """A straight line on a piece: where a bevel or a rebate ends, and what to set for it."""
-
-    start: Point
-    end: Point
-    tilt: float = 0.0
-    longer_face: str = "equal"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Pocket:
-    """A closed figure that is cut into one face of a piece, not through it."""
-
-    figure: Figure
-    depth: float
-    face: Literal["inside", "outside"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class SetOut:
-    """A point of an outline with curves that a hand sets out; its kind as the calculator says."""
-
-    kind: Literal["corner", "arc", "round", "station"]
-    number: int
-    at: Point
-    radius: float | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Opening:
-    """What is cut round a middle, as large as its outermost line, and where equal ones lie."""
-
-    size: tuple[float, float]
-    middles: tuple[Point, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,11 +60,16 @@ class Piece:
     thickness: float
     outline: Figure
     holes: tuple[Figure, ...] = ()
-    marks: tuple[Circle, ...] = ()
+    marks: tuple[ScrewCircle, ...] = ()
     bevels: tuple[Line, ...] = ()
     pockets: tuple[Pocket, ...] = ()
     # Holes for screws, drilled from the outer face.
     pilots: tuple[Circle, ...] = ()
+    # Of a board that is bent: its saw cuts, in the inner face.
+    kerfs: tuple[Kerf, ...] = ()
+    # Of its outer edges, all round; of a box, of those of its panels that are named.
+    round_over: float = 0.0
+    rounded: tuple[str, ...] = ()
     # Of an outline with curves: what is set out of it, in its order.
     set_out: tuple[SetOut, ...] = ()
     seats: tuple[Seat, ...] = ()
@@ -118,6 +93,21 @@ class Piece:
         """Whether its outline is a plain rectangle."""
         width, height = self.size
         return isinstance(self.outline, Loop) and abs(self.outline.area - width * height) < 1e-7
+
+    @property
+    def turned_to_mill(self) -> bool:
+        """Whether its inner face has to lie up: something is cut into it."""
+        return bool(self.kerfs) or any(pocket.face == "inside" for pocket in self.pockets)
+
+    @property
+    def milled(self) -> list[tuple[str, Pocket]]:
+        """Its rebates and grooves, each under a letter; the recess of a flange has its own words.
+
+        They are counted from below and from the left, as they lie.
+        """
+        strips = [pocket for pocket in self.pockets if isinstance(pocket.figure, Loop)]
+        strips.sort(key=lambda pocket: tuple(round(at, 4) for at in pocket.box[0][::-1]))
+        return list(zip("abcdefghijklmnopqrstuvwxyz", strips, strict=False))
 
     @property
     def openings(self) -> list[Opening]:
@@ -202,7 +192,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
             return replace(shape, centre=move(shape.centre))
         return loop(shape)
 
-    def lines(some: Sequence[Line]) -> tuple[Line, ...]:
+    def lines(some: Sequence[L]) -> tuple[L, ...]:
         return tuple(replace(line, start=move(line.start), end=move(line.end)) for line in some)
 
     return replace(
@@ -211,6 +201,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         holes=tuple(figure(hole) for hole in piece.holes),
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
+        kerfs=lines(piece.kerfs),
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
         set_out=tuple(replace(spot, at=move(spot.at)) for spot in piece.set_out),
@@ -218,10 +209,26 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
     )
 
 
-def pieces_of(parts: Sequence[CutPart], carcass: Body, letter: str) -> tuple[Piece, ...]:
-    """Lay every line of a cut list flat, numbered as there."""
+def pieces_of(
+    parts: Sequence[CutPart],
+    carcass: Body,
+    letter: str,
+    rounded: Mapping[str, float] = NOT_ROUNDED,
+) -> tuple[Piece, ...]:
+    """Lay every line of a cut list flat, numbered as there; `rounded` is the radius by panel."""
     seats = seats_of(parts, {brace.name for brace in carcass.braces}, letter)
-    return tuple(replace(_piece(part, carcass, letter), seats=seats[part.number]) for part in parts)
+    pieces = []
+    for part in parts:
+        names = tuple(name for name in part.names if name in rounded)
+        pieces.append(
+            replace(
+                _piece(part, carcass, letter),
+                seats=seats[part.number],
+                rounded=names,
+                round_over=max((rounded[name] for name in names), default=0.0),
+            )
+        )
+    return tuple(pieces)
 
 
 def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
@@ -282,10 +289,6 @@ def from_lowest(corners: tuple[Point, ...]) -> tuple[Point, ...]:
     return (*corners[first:], *corners[:first])
 
 
-# A recess is so much wider than the flange all round: common practice, no source [m].
-ROUND_FLANGE = 0.001
-
-
 def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:
     """The round parts of a panel with their middles."""
     return [
@@ -295,10 +298,15 @@ def _parts_in(panel: Panel, carcass: Body) -> list[tuple[Point, RoundPart]]:
     ]
 
 
-def _marks(panel: Panel, carcass: Body) -> list[Circle]:
+def _marks(panel: Panel, carcass: Body) -> list[ScrewCircle]:
     """Circles to drill the screws of a part on, where they are known."""
     return [
-        Circle(centre=centre, radius=part.bolt_circle_diameter / 2, layer="engrave")
+        ScrewCircle(
+            centre=centre,
+            radius=part.bolt_circle_diameter / 2,
+            screws=part.screws,
+            fastener=part.fastener,
+        )
         for centre, part in _parts_in(panel, carcass)
         if part.bolt_circle_diameter
     ]
@@ -370,6 +378,11 @@ def _pockets(panel: Panel) -> list[Pocket]:
         milled = orient(strip.intersection(Polygon(panel.inside if inside else panel.outside)))
         corners = tuple((float(u), float(v)) for u, v in milled.exterior.coords[:-1])
         pockets.append(
-            Pocket(figure=Loop(points=corners), depth=cut.rebate.depth, face=cut.rebate.face)
+            Pocket(
+                figure=Loop(points=corners),
+                depth=cut.rebate.depth,
+                face=cut.rebate.face,
+                width=cut.rebate.width,
+            )
         )
     return pockets

@@ -7,19 +7,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from acoustics.carcass.panels.inner_wood import hole_of
+from acoustics.carcass.panels.round_over import check_round_over
 from acoustics.carcass.panels.sag import Bending
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.panels.trim import TrimPanel as PanelWithOpenings
 from acoustics.carcass.room.clearance import USUAL
 from acoustics.carcass.shape.contents import RoundPart
+from acoustics.carcass.shape.inside.fastener import Fastener, check_fastener
 from acoustics.carcass.shape.outline import Circle, Figure, Loop
 from acoustics.errors import AcousticsError, MissingError
 from acoustics.findings import Finding as CalculatorFinding
 from jobs.design.box.boxes import BoxResult
 from jobs.design.box.checks import SECTION
+from jobs.design.carcass.contents import fastener_of
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
 from jobs.design.records.records import JobRecords
+from jobs.design.wood.bends import Bent, bend_findings, bent_of, kerfs_of
 from jobs.design.wood.beneath import beneath_findings
 from jobs.design.wood.boards import OnIt, board_findings, mounts_of
 from jobs.design.wood.covers import CoverCut, RollOrder, cover_findings, cover_of, work_out_rolls
@@ -34,11 +38,14 @@ from jobs.design.wood.floors import (
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
-from jobs.design.wood.pieces import Piece, Point, Seat
+from jobs.design.wood.pieces import Piece, Point, ScrewCircle, Seat
 from jobs.design.wood.ring_spacers import SpacerCut, spacers_of
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
 from jobs.models.parts.catalogue import SheetMaterial
+
+# Two drills closer than this are one [m].
+SAME_HOLE = 1e-5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,6 +65,8 @@ class TrimResult:
     hatches: tuple[HatchCut, ...] = ()
     props: tuple[Prop, ...] = ()
     bends: Bending | None = None
+    # Of a panel that is bent over kerfs.
+    bent: Bent | None = None
     # Of a ring in a moulded box: what it stands on.
     spacers: tuple[SpacerCut, ...] = ()
     # Of a board: what is screwed to it.
@@ -159,6 +168,8 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         tilt=ring.tilt,
     )
     _low, high = shape.thickness
+    supply = ring.driver.fastener if ring.driver else None
+    held_by = fastener_of(supply) if supply else None
     rim, *holes = shape.figures
     middle = (shape.outer_diameter / 2, shape.outer_diameter / 2)
     piece = Piece(
@@ -170,17 +181,18 @@ def _ring(ring: Ring, label: str) -> TrimResult:
         outline=_shifted(rim, middle),
         holes=tuple(_shifted(hole, middle) for hole in holes),
         marks=(
-            Circle(
+            ScrewCircle(
                 centre=middle,
                 radius=shape.bolt_circle_diameter / 2,
-                layer="engrave",
+                screws=ring.screws,
+                fastener=held_by,
             ),
         ),
     )
     return TrimResult(
         record=ring,
         piece=piece,
-        findings=_screws(ring, shape.wood_at_screw),
+        findings=_screws(ring, shape, held_by),
         thickness=shape.thickness,
         spacers=spacers_of(
             ring,
@@ -192,14 +204,31 @@ def _ring(ring: Ring, label: str) -> TrimResult:
     )
 
 
-def _screws(ring: Ring, wood: float) -> list[Finding]:
-    """Hold the wood beside the screws to what a panel must have."""
-    if wood >= USUAL.wood_at_screw:
-        return []
-    finding = CalculatorFinding(
-        code="screws-off-wood", value=wood, limit=USUAL.wood_at_screw, unit="m"
-    )
-    return adopt([finding], section=SECTION, about=about(ring), name=ring.name)
+def _screws(ring: Ring, shape: AdaptorRing, held_by: Fastener | None) -> list[Finding]:
+    """Hold the wood beside the screws to what a panel must have, and what they hold by to both."""
+    trouble: list[CalculatorFinding] = []
+    if shape.wood_at_screw < USUAL.wood_at_screw:
+        trouble.append(
+            CalculatorFinding(
+                code="screws-off-wood",
+                value=shape.wood_at_screw,
+                limit=USUAL.wood_at_screw,
+                unit="m",
+            )
+        )
+    if held_by is not None:
+        low, _high = shape.thickness
+        trouble += check_fastener(held_by, low)
+        if held_by.hole is not None and abs(held_by.hole - shape.screw_diameter) > SAME_HOLE:
+            trouble.append(
+                CalculatorFinding(
+                    code="fastener-hole-differs",
+                    value=shape.screw_diameter,
+                    limit=held_by.hole,
+                    unit="m",
+                )
+            )
+    return adopt(trouble, section=SECTION, about=about(ring), name=ring.name)
 
 
 def _panel(
@@ -226,10 +255,13 @@ def _panel(
         reveal=panel.reveal,
         cut=tuple(cut.hatch.opening for cut in hatches),
     )
+    bent = bent_of(panel, thickness, width, corner[0])
     piece = Piece(
         label=label,
         name=panel.name,
         quantity=1,
+        kerfs=kerfs_of(bent, outline),
+        round_over=panel.round_over or 0.0,
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,
@@ -251,6 +283,8 @@ def _panel(
         piece=piece,
         findings=[
             *_finish(panel, with_openings),
+            *bend_findings(panel, bent, outline, piece.holes),
+            *_rounded(panel, piece),
             *floor_findings(panel, floor, bends, hatches),
             *cover_findings(panel, cover),
             *board.findings,
@@ -261,6 +295,7 @@ def _panel(
         hatches=hatches,
         props=props,
         bends=bends,
+        bent=bent,
         cover=cover,
     )
 
@@ -290,6 +325,16 @@ def _finish(panel: TrimPanel, opened: PanelWithOpenings) -> list[Finding]:
             unit="m",
         )
     ]
+
+
+def _rounded(panel: TrimPanel, piece: Piece) -> list[Finding]:
+    """Hold a round-over to the board and to the openings beside its rim."""
+    if not piece.round_over:
+        return []
+    rim = piece.outline.polygon.exterior
+    flat = min((float(rim.distance(hole.polygon)) for hole in piece.holes), default=None)
+    findings = check_round_over(piece.round_over, board=piece.thickness, flat=flat)
+    return adopt(findings, section=SECTION, about=about(panel), name=panel.name)
 
 
 def _shown_of_box(

@@ -6,6 +6,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext
 
 from jobs.design.wording.boxes import BOXES
+from jobs.design.wording.joining import FASTENERS
 from jobs.design.wording.measured import MEASURED
 from jobs.design.wording.power import POWER
 from jobs.design.wording.records import RECORDS
@@ -24,6 +25,7 @@ WORDS: dict[str, tuple[Promise, Promise]] = {
     **BOXES,
     **MEASURED,
     **WOOD,
+    **FASTENERS,
     **RECORDS,
     **POWER,
     **SUPPLY,

@@ -230,6 +230,23 @@ CARCASS: dict[str, Promise] = {
         "a finger hole of {diameter} does not go into the lid of the hatch; with the cover turned "
         "into it and wood left round it, it must be {low} to {high}"
     ),
+    # -- boards bent over kerfs
+    "skin-thicker-than-board": _(
+        "{skin} are to be left under the kerfs and the board is {thickness}; leave less"
+    ),
+    "bend-too-tight": _(
+        "a radius of {radius} outside leaves no room inside for a board of {thickness}"
+    ),
+    "bend-beyond-turn": _("a board bends by 0° to 360°; {angle} are asked"),
+    "kerfs-too-many": _("the bend takes {kerfs} kerfs, more than are worked out; bend it less"),
+    "kerfs-overlap": _(
+        "the kerfs would stand {spacing} apart and are {blade} wide; they need {wanted}: take a "
+        "larger radius, a wider blade, or leave more under them"
+    ),
+    "bend-off-panel": _(
+        "the bend runs from {start} to {end} and the flat panel is {width} wide; move it, or make "
+        "the panel wider"
+    ),
     # -- wood as a plate
     "panel-mass-unknown": _("{name} has no mass: the density of its sheet is not known"),
     "density-not-positive": _("the density of the sheet is {density}; it must be more than zero"),

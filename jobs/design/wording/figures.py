@@ -130,6 +130,8 @@ FIGURES: dict[Name, Promise] = {
     Name.DEPTH: _("depth"),
     Name.WELL_DIAMETER: _("diameter"),
     Name.RADIUS: _("radius"),
+    Name.SKIN: _("wood left under a kerf"),
+    Name.BLADE: _("width of a kerf"),
     Name.THICKNESS: _("thickness"),
     Name.CHEEK_THICKNESS: _("thickness of the side panels"),
     Name.END_THICKNESS: _("thickness of bottom and top"),

@@ -40,6 +40,10 @@ class Needed(StrEnum):
     FLOOR_LEVEL = "floor-level"
     RAISED = "raised"
     SPACER_WIDTH = "spacer-width"
+    BEND_AT = "bend-at"
+    BEND_ANGLE = "bend-angle"
+    BEND_SKIN = "bend-skin"
+    BEND_BLADE = "bend-blade"
 
 
 NEEDED: dict[Needed, Promise] = {
@@ -66,6 +70,10 @@ NEEDED: dict[Needed, Promise] = {
     Needed.CARCASS: _("carcass of the box it covers"),
     Needed.RAISED: _("how high the ring's middle stands above the base"),
     Needed.SPACER_WIDTH: _("the width of the spacers"),
+    Needed.BEND_AT: _("where the bend begins"),
+    Needed.BEND_ANGLE: _("how far it bends"),
+    Needed.BEND_SKIN: _("wood left under each kerf"),
+    Needed.BEND_BLADE: _("width of a kerf"),
     Needed.FLOOR_LEVEL: _("how high the floor lies, or the height of each support"),
 }
 

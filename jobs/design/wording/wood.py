@@ -107,6 +107,30 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} bends by {value} under its load between its supports; {limit} is usual."),
         _("Put a batten or block under the middle of the span, or take a thicker board."),
     ),
+    "round-over-beyond-board": (
+        _("{where}: a round-over of {value} is bigger than the board there, {limit} thick."),
+        _("Take a smaller bit: a bigger one cuts through the joint behind the board."),
+    ),
+    "round-over-meets-part": (
+        _("{where}: {value} of wood lie beside what sits in it; its round-over takes {limit}."),
+        _("Take a smaller bit, or move what sits there towards the middle."),
+    ),
+    "opening-in-bend": (
+        _("{where}: an opening lies where the board is bent over its kerfs; it tears there."),
+        _("Move the opening out of the bend, or the bend."),
+    ),
+    "floor-edge-sags": (
+        _("{where} bends by {value} under its load at an edge nothing carries; {limit} is usual."),
+        _("Put a batten along that edge, or take a thicker board."),
+    ),
+    "floor-may-break": (
+        _("{where} is strained by {value} under its load; a third of its strength is {limit}."),
+        _("Take a thicker or stronger board, or spread the load: who kneels on it breaks it."),
+    ),
+    "floor-strength-unknown": (
+        _("{where} is strained by {value} under its load; nobody knows what its sheet bears."),
+        _("Enter the bending strength of the sheet in the catalogue, from its maker's sheet."),
+    ),
     "floor-load-unknown": (
         _("{where} spans {value} free, and nobody has said what it has to bear."),
         _("Enter the heaviest load in one place: a person who kneels on it, a spare wheel."),
@@ -257,6 +281,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
     "equipment-into-nothing": (
         _("{where} is held by brackets, bolts or a board, and nobody has said into what."),
         _("Write down what it is held to and with what; ask the vehicle maker where in doubt."),
+    ),
+    "carried-by-nothing-held": (
+        _("{where} stands on a box, board or floor, and none of this job is held to the car."),
+        _("Say what carries it under Box or Wood, and how that is held; or how this is held."),
     ),
     "battery-not-listed": (
         _(

@@ -17,7 +17,7 @@ from jobs.drawings.pencil.svg import Point, el, group, outline, text
 from jobs.drawings.wood.box_drawing import View
 from jobs.drawings.wood.box_strokes import OUTLINE, Paper
 from jobs.drawings.wood.nest_drawing import grain_arrow
-from jobs.drawings.wood.wood import Hole, Part
+from jobs.drawings.wood.wood import Hole, Milled, Part
 
 
 def part_drawing(part: Part, view: View) -> SafeString:
@@ -94,10 +94,18 @@ def part_drawing(part: Part, view: View) -> SafeString:
         for _number, seat in part.seats
     ]
     words += [_seat_label(number, seat, paper, font) for number, seat in part.seats]
+    strokes += [_milled(strip, paper) for strip in part.milled]
+    for start, end in part.kerfs:
+        ends = {"d": outline(paper.all([start, end]))}
+        strokes.append(el("path", stroke_width=HAIR, stroke_dasharray="1 2", **ends))
+    if part.kerfs:
+        (x, y), size = paper.at(_centre([end for line in part.kerfs for end in line])), 0.85 * font
+        words.append(text(part.kerf_words, (x, y), size=size, anchor="middle"))
+    words += [_strip_label(part, strip, paper, font) for strip in part.milled]
     if not part.upright:
         words += _sides(part, paper, view)
     words += [_window_label(window, paper, view) for window in part.windows]
-    words += [_mark_label(part, mark, paper, view) for mark in part.marks]
+    words += [label for mark in part.marks for label in _mark_labels(part, mark, paper, view)]
     if part.grain:
         at = paper.at((left, low))
         clear = 0 if part.upright else 1.6 * font  # of the number of the corner
@@ -174,14 +182,18 @@ def _on_seat(part: Part, hole: Hole) -> bool:
     )
 
 
-def _mark_label(part: Part, mark: Hole, paper: Paper, view: View) -> SafeString:
-    """The diameter of a screw circle, with how many holes of what size lie on it."""
+def _mark_labels(part: Part, mark: Hole, paper: Paper, view: View) -> list[SafeString]:
+    """The diameter of a screw circle, how many holes of what size lie on it, and what for."""
     holes = [hole for hole in part.holes if _on_mark(part, hole)]
     words = f"Ø {view.length_text(mark.diameter)}"
     if holes:
         words = f"{len(holes)} × Ø {view.length_text(holes[0].diameter)}, {words}"
     x, y = paper.at(mark.centre)
-    return text(words, (x, y - 1.2 * view.font), size=view.font, anchor="middle")
+    lines = filter(None, (words, mark.words))
+    return [
+        text(line, (x, y - (1.2 + 1.2 * n) * view.font), size=view.font, anchor="middle")
+        for n, line in enumerate(lines)
+    ]
 
 
 def _seat_label(number: str, seat: Sequence[Point], paper: Paper, font: float) -> SafeString:
@@ -194,6 +206,31 @@ def _seat_label(number: str, seat: Sequence[Point], paper: Paper, font: float) -
         beside = 0.0 if up >= 1.4 * size else up / 2 + 0.8 * size
         return text(number, (x, y - beside), size=size, anchor="middle")
     return text(number, (x + across / 2 + 4, y), size=size)
+
+
+def _milled(strip: Milled, paper: Paper) -> SafeString:
+    """The rim of a rebate or groove; dashed where it lies in the face that is down."""
+    dashes = {"stroke_dasharray": "2.5 2"} if strip.hidden else {}
+    return el("path", d=outline(paper.all(strip.outline)), stroke_width=HAIR, **dashes)
+
+
+def _strip_label(part: Part, strip: Milled, paper: Paper, font: float) -> SafeString:
+    """Width and depth along the strip, on the side of it that looks to the middle of the part."""
+    (x, y), size = paper.at(_centre(strip.outline)), 0.85 * font
+    spots = paper.all(strip.outline)
+    across = max(u for u, _v in spots) - min(u for u, _v in spots)
+    up = max(v for _u, v in spots) - min(v for _u, v in spots)
+    left, low, right, high = part.bounds()
+    middle = paper.at(((left + right) / 2, (low + high) / 2))
+    if across > (right - left) * paper.scale / 2 and up > (high - low) * paper.scale / 2:
+        return text(strip.words, (x, y - up / 2 + 0.8 * size), size=size, anchor="middle")
+    if across >= up:
+        off = up / 2 + 0.7 * size
+        at = (x, y + off if middle[1] > y else y - off)
+        return text(strip.words, at, size=size, anchor="middle")
+    off = across / 2 + 0.7 * size
+    at = (x + off if middle[0] > x else x - off, y)
+    return text(strip.words, at, size=size, anchor="middle", turn=-90)
 
 
 def _centre(ring: Sequence[Point]) -> Point:

@@ -19,6 +19,8 @@ class Hole:
 
     centre: Point
     diameter: float
+    # Of a screw circle: what its screws hold by.
+    words: str = ""
 
     def ring(self, steps: int = 72) -> list[Point]:
         """The hole as a closed row of points on its circle."""
@@ -26,6 +28,16 @@ class Hole:
         radius = self.diameter / 2
         turns = [math.tau * k / steps for k in range(steps + 1)]
         return [(x + radius * math.cos(t), y + radius * math.sin(t)) for t in turns]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Milled:
+    """What is cut into one face and not through: its outline, and what is written beside it."""
+
+    outline: Sequence[Point]
+    words: str
+    # In the face that lies down, so that its lines are hidden.
+    hidden: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +56,11 @@ class Part:
     windows: Sequence[Sequence[Point]] = ()
     # Circles to mark screws on; nothing is cut along them.
     marks: Sequence[Hole] = ()
+    # Rebates and grooves.
+    milled: Sequence[Milled] = ()
+    # Saw cuts for a bend, in the face that lies down, and what is written beside them.
+    kerfs: Sequence[tuple[Point, Point]] = ()
+    kerf_words: str = ""
     # Of an outline with curves: which of its points are numbered, and how.
     spots: Sequence[tuple[int, str]] = ()
     # What stands on it or what it rests on, seen through it: (number, outline).

@@ -7,6 +7,7 @@ from typing import Literal
 
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
+from shapely.geometry import Polygon
 
 from jobs import units
 from jobs.design.box.box_in_car import cavity_points
@@ -15,11 +16,14 @@ from jobs.design.carcass.carcass import (
     Drawn,
     Panel,
 )
+from jobs.design.carcass.rounding import rounded_panels
 from jobs.design.options.side_by_side import Options
 from jobs.design.wood.covers import RollOrder
 from jobs.design.wood.cutting import BoxPieces, SheetPlan
-from jobs.design.wood.pieces import Circle, Figure, Piece, pieces_of
+from jobs.design.wood.marking import kerf_words
+from jobs.design.wood.pieces import Circle, Figure, Piece, Pocket, pieces_of
 from jobs.design.wording import term
+from jobs.design.wording.joining import fastener_words
 from jobs.drawings.wood.axonometric import axonometric, to_one_scale
 from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
@@ -27,7 +31,7 @@ from jobs.drawings.wood.exploded import Board, exploded
 from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
 from jobs.drawings.wood.part_drawing import part_drawing
 from jobs.drawings.wood.projection import Point3
-from jobs.drawings.wood.wood import Hole, Part
+from jobs.drawings.wood.wood import Hole, Milled, Part
 
 Size = Literal["screen", "paper", "half"]
 # What stands under it, and the drawing.
@@ -76,7 +80,8 @@ def face(result: BoxResult, key: str) -> Picture:
     if name in body.between_cheeks:
         square = face_view(_shape(result), name, front)
     else:
-        pieces = pieces_of(result.wood.parts, body, "")
+        rounded = rounded_panels(result.box, result.wood)
+        pieces = pieces_of(result.wood.parts, body, "", rounded)
         square = part_drawing(part(next(p for p in pieces if name in p.panels)), front)
     caption = (
         _("From the front, counted from the outside of the box")
@@ -137,10 +142,31 @@ def part(piece: Piece) -> Part:
         ],
         windows=[_ring(hole) for hole in piece.holes if not isinstance(hole, Circle)],
         marks=[
-            Hole(centre=mark.centre, diameter=2 * mark.radius)
-            for mark in (*piece.marks, *(p.figure for p in piece.pockets))
-            if isinstance(mark, Circle)
+            *(
+                Hole(
+                    centre=mark.centre,
+                    diameter=2 * mark.radius,
+                    words=fastener_words(mark.fastener),
+                )
+                for mark in piece.marks
+            ),
+            *(
+                Hole(centre=pocket.figure.centre, diameter=2 * pocket.figure.radius)
+                for pocket in piece.pockets
+                if isinstance(pocket.figure, Circle)
+            ),
         ],
+        milled=[
+            Milled(
+                outline=_ring(pocket.figure),
+                words=_strip_words(letter, pocket),
+                hidden=pocket.face == "inside",
+            )
+            for letter, pocket in piece.milled
+        ]
+        + _round_over(piece),
+        kerfs=[(kerf.start, kerf.end) for kerf in piece.kerfs],
+        kerf_words=kerf_words(piece.kerfs),
         spots=_spots(piece),
         seats=[
             (seat.label or str(number), _ring(seat.outline))
@@ -148,6 +174,25 @@ def part(piece: Piece) -> Part:
         ],
         grain=piece.grain,  # type: ignore[arg-type]
     )
+
+
+def _round_over(piece: Piece) -> list[Milled]:
+    """Where the flat of a rounded face ends."""
+    inner = piece.outline.polygon.buffer(-piece.round_over) if piece.round_over else None
+    if inner is None or not isinstance(inner, Polygon) or inner.is_empty:
+        return []
+    ring = [(float(u), float(v)) for u, v in inner.exterior.coords[:-1]]
+    return [Milled(outline=ring, words=f"R {_length(piece.round_over)}", hidden=False)]
+
+
+def _strip_words(letter: str, pocket: Pocket) -> str:
+    """The letter of a rebate or groove as in the list, its width and its depth."""
+    width = _length(min(pocket.box[1]) if pocket.width is None else pocket.width)
+    return _("%(letter)s: %(width)s wide, %(depth)s deep") % {
+        "letter": letter,
+        "width": width,
+        "depth": _length(pocket.depth),
+    }
 
 
 def _spots(piece: Piece) -> list[tuple[int, str]]:

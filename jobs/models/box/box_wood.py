@@ -173,6 +173,9 @@ class BoxWood(WithLists):
     driver_recess = figure(_("recess for the driver's flange, deep"))
     # From the face the driver sits in to the inside of the grille; none without a grille.
     grille_height = figure(_("grille, free height under it"), most=0.5)
+    # Of the outer edges of the panel the driver sits in, or of every outer edge.
+    round_over = figure(_("edges rounded over, radius"), most=0.1)
+    round_all = models.BooleanField(_("every outer edge"), default=False)
     port_face = face(_("port in"))
     port_u = figure(_("port, from the left"))
     port_v = figure(_("port, from below"))

@@ -130,6 +130,14 @@ class TrimPanel(WithLists, HeldInCar, JobPart):
         choices=EquipmentItem.State,
         default=EquipmentItem.State.TO_ORDER,
     )
+    # Of its upper edge, all round.
+    round_over = figure(_("edge rounded over, radius"), most=0.1)
+    # Bent over kerfs in its back, from so far from the left; its width is that of the flat board.
+    bend_at = figure(_("bend begins, from the left"))
+    bend_radius = figure(_("radius of the bend, outside"), most=5.0)
+    bend_angle = figure(_("it bends by"), most=6.3)
+    bend_skin = figure(_("wood left under each kerf"), most=0.1)
+    bend_blade = figure(_("width of a kerf, by a trial cut"), most=0.05)
     # Of a false floor: its covered top above what its supports stand on.
     level = figure(_("its top lies above the metal by"))
     bears = figure(_("heaviest load in one place"))

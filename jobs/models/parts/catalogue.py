@@ -30,6 +30,7 @@ class Part(TypedFigures, Record):
         SHEET_MATERIAL = "sheet_material", _("sheet material")
         DAMPING = "damping", _("damping")
         COVER = "cover", _("cover material")
+        SUPPLY = "supply", _("glue, tape, screws, T-nuts")
         OTHER = "other", _("other")
 
     kind = models.CharField(_("kind"), max_length=16, choices=Kind, editable=False)
@@ -289,6 +290,7 @@ class SheetMaterial(Part):
     sheet_width = figure(_("sheet width"), most=10.0)
     density = figure(_("density"))
     stiffness = figure(_("Young's modulus"))
+    strength = figure(_("bending strength, the weaker way of the grain"))
     grained = models.BooleanField(_("has a grain direction"), default=False)
 
 

@@ -90,6 +90,7 @@ class BoxForm(RecordForm[Box]):
         "cut_height": "length",
         "rebate_depth": "length",
         "driver_u": "length",
+        "round_over": "length",
         "driver_v": "length",
         "port_u": "length",
         "port_v": "length",
@@ -215,7 +216,7 @@ class BoxForm(RecordForm[Box]):
                 "thicknesses",
             ],
         ),
-        (JOINTS, ["corner_joint", "runs_through"]),
+        (JOINTS, ["corner_joint", "runs_through", "round_over", "round_all"]),
         (SQUARE_JOINTS, ["cheek_joint", "rebate_depth"]),
         (
             TERMINAL,

@@ -92,8 +92,9 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
 
     # field name -> a term explained in templates/parts/terms/
     terms: ClassVar[dict[str, str]] = {}
-    # heading -> the values of `kind`, `shape`, `device` or `port_shape` for which these fields mean
-    # anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or `wide`, a pair
+    # heading -> the values of `kind`, `shape`, `device`, `use` or `port_shape` for which these
+    # fields mean anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or
+    # `wide`, a pair
     # `isobaric`, a port unlike the first `second`, a bent one `bent`, a run with a fuse at its
     # start `fused`, at its end `fused-far`,
     # a ring in a moulded box `in-box`

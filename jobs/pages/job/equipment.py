@@ -21,7 +21,8 @@ from jobs.design.job import board_counts
 from jobs.design.job.held import may_be_loose
 from jobs.design.records.pieces import pieces_of
 from jobs.locks import held
-from jobs.models import EquipmentItem, ItemAsBuilt, PanelContent, Part, User
+from jobs.models import EquipmentItem, ItemAsBuilt, PanelContent, Part, Supply, User
+from jobs.models.parts.supply import FASTENERS
 from jobs.pages.forms import row_acts, strip
 from jobs.pages.forms.fields import NOTHING
 from jobs.pages.forms.forms import RecordForm
@@ -35,7 +36,7 @@ class EquipmentForm(RecordForm[EquipmentItem]):
         model = EquipmentItem
         fields = (
             *("part", "place", "quantity", "serial", "state", "expected_on", "shelf", "ventilated"),
-            *("held_by", "held_into", "private"),
+            *("fastener", "held_by", "held_into", "private"),
         )
         widgets: ClassVar = {
             "expected_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
@@ -49,6 +50,10 @@ class EquipmentForm(RecordForm[EquipmentItem]):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        if not self.instance.part_id or self.instance.part.kind != Part.Kind.DRIVER:
+            del self.fields["fastener"]
+        else:
+            self.offer("fastener", Supply.objects.filter(use__in=FASTENERS))
         if self.instance.part_id and not may_be_loose(self.instance.part):
             del self.fields["held_by"], self.fields["held_into"]
         part = self.fields["part"]

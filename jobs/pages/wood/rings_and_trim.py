@@ -79,6 +79,7 @@ class RingForm(RecordForm[Ring]):
 STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
 HELD = _("Held in a crash")
 EDGES = _("Edges measured, and room round it")
+BEND = _("Bent over saw kerfs")
 HATCHES, COVER, BEHIND = _("Hatches"), _("Cover"), _("The box behind it")
 BENEATH, SHOWS = _("Fuses and terminals under it"), _("What shows")
 
@@ -99,12 +100,20 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         "turned": "length",
         "box_u": "length",
         "box_v": "length",
+        "round_over": "length",
+        "bend_at": "length",
+        "bend_radius": "span",
+        "bend_angle": "angle",
+        "bend_skin": "length",
+        "bend_blade": "length",
     }
+    or_zero: ClassVar = {"bend_at"}
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "place", "kind"]),
-        (_("Wood and outline"), ["material", "width", "height", "outline"]),
+        (_("Wood and outline"), ["material", "width", "height", "outline", "round_over"]),
         (EDGES, ["stations", "measured", "edge_gap", "beside"]),
+        (BEND, ["bend_radius", "bend_angle", "bend_at", "bend_skin", "bend_blade"]),
         (STANDS, ["level", "bears", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
         (HATCHES, ["hatches"]),
@@ -114,8 +123,9 @@ class TrimPanelForm(RecordForm[TrimPanel]):
         (SHOWS, ["reveal", "openings"]),
         (BEHIND, ["box", "box_face", "box_u", "box_v"]),
     ]
-    folded: ClassVar = (EDGES, HATCHES, BENEATH, COVER, BEHIND)
+    folded: ClassVar = (EDGES, BEND, HATCHES, BENEATH, COVER, BEHIND)
     only_for: ClassVar = {
+        BEND: (TrimPanel.Kind.TRIM,),
         STANDS: (TrimPanel.Kind.FLOOR,),
         BENEATH: (TrimPanel.Kind.FLOOR,),
         CARRIES: (TrimPanel.Kind.BOARD,),
@@ -186,6 +196,9 @@ class TrimPanelForm(RecordForm[TrimPanel]):
                 "Of a space the wood is smaller all round: by the gap, by its own cover, and by "
                 "the cover on what it meets."
             ),
+            "round_over": _("Of its upper edge, all round; its cover is so much shorter."),
+            "bend_radius": _("Of the face that shows; its back is cut and closes."),
+            "bend_skin": _("So much as bends without breaking, by a trial strip of the sheet."),
             "level": _("Of the covered floor; each support is cut to it."),
             "bears": _("Such as a person who kneels on it; then it is held to how far it bends."),
             "box_face": _("The one with the driver when left empty; it lies in the middle."),

@@ -20,6 +20,7 @@ from jobs.pages.forms import strip
 from jobs.pages.forms.fields import key_of
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
+from jobs.pages.wood.supplies import wanted
 
 Kind = WoodStep.Kind
 # The order of the work: common practice, no source. How long it takes the workshop says itself.
@@ -92,11 +93,13 @@ def shop(request: HttpRequest, code: str) -> HttpResponse:
     """List the work on each box that is built and on each panel."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
+    design = strip.worked_out(request, job)
     context = {
         "job": job,
         "works": _work(job),
         "steps": strip.steps(request, job, "boxes"),
-        "built_boxes": strip.worked_out(request, job).built,
+        "built_boxes": design.built,
+        "wanted": wanted(design),
         "may_record": access.may_record(user),
         "may_spec": access.may_spec(user),
         "section": "shop",

@@ -17,7 +17,7 @@ from jobs.models import Part
 # Models of the kinds, as a part leads to them; read with it in one query.
 OWN = (
     *("driver", "amplifier", "processor", "conductor", "terminal", "fuse", "holder"),
-    *("sheetmaterial", "damping", "cover"),
+    *("sheetmaterial", "damping", "cover", "supply"),
 )
 # What is sold as 165 mm measures a little more or less.
 NEAR = 0.04
@@ -102,6 +102,14 @@ def _cover(part: Any) -> Iterator[Key]:
         yield from _quantity(part, name, "length")
 
 
+def _supply(part: Any) -> Iterator[Key]:
+    yield Key(text=str(part.get_use_display()))
+    if part.thread:
+        yield Key(text=part.thread)
+    for name, kind in (("barrel", "length"), ("spread", "area_density")):
+        yield from _quantity(part, name, kind)
+
+
 _KEYS: Mapping[str, tuple[str, Callable[[Any], Iterator[Key]]]] = {
     Part.Kind.DRIVER: ("driver", _driver),
     Part.Kind.AMPLIFIER: ("amplifier", _amplifier),
@@ -113,6 +121,7 @@ _KEYS: Mapping[str, tuple[str, Callable[[Any], Iterator[Key]]]] = {
     Part.Kind.SHEET_MATERIAL: ("sheetmaterial", _sheet_material),
     Part.Kind.DAMPING: ("damping", _damping),
     Part.Kind.COVER: ("cover", _cover),
+    Part.Kind.SUPPLY: ("supply", _supply),
 }
 
 

@@ -18,9 +18,11 @@ from jobs.models import (
     Part,
     Processor,
     SheetMaterial,
+    Supply,
     Terminal,
 )
 from jobs.models.parts.catalogue import OnBoard
+from jobs.models.parts.supply import BARRELS, FASTENERS, GLUES
 from jobs.pages.forms.fields import ConductorField
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.shape_fields import CurveField, RatingsField
@@ -272,6 +274,7 @@ class SheetMaterialForm(RecordForm[SheetMaterial]):
         "sheet_width": "length",
         "density": "density",
         "stiffness": "stress",
+        "strength": "stress",
     }
 
     class Meta:
@@ -308,6 +311,28 @@ class CoverForm(RecordForm[Cover]):
         exclude = ("kind", "mass")
 
 
+class SupplyForm(RecordForm[Supply]):
+    """Glue, tape, screws, T-nuts and inserts, by the pack."""
+
+    quantities: ClassVar = {
+        "spread": "area_density",
+        "barrel": "length",
+        "hole": "length",
+        "pack_mass": "mass",
+        "pack_length": "cable_length",
+    }
+    field_only_for: ClassVar = {
+        **dict.fromkeys(("spread", "pack_mass"), GLUES),
+        "pack_length": (Supply.Use.TAPE,),
+        "barrel": BARRELS,
+        **dict.fromkeys(("thread", "hole", "pack_pieces"), FASTENERS),
+    }
+
+    class Meta:
+        model = Supply
+        exclude = ("kind", "mass")
+
+
 FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.DRIVER: DriverForm,
     Part.Kind.AMPLIFIER: AmplifierForm,
@@ -319,5 +344,6 @@ FORMS: dict[str, type[RecordForm[Any]]] = {
     Part.Kind.SHEET_MATERIAL: SheetMaterialForm,
     Part.Kind.DAMPING: DampingForm,
     Part.Kind.COVER: CoverForm,
+    Part.Kind.SUPPLY: SupplyForm,
     Part.Kind.OTHER: PartForm,
 }

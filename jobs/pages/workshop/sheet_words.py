@@ -95,12 +95,18 @@ _MATERIAL: Mapping[str, str] = {
     "sheet_width": "(?:sheet )?width|breite",
     "density": "density|(?:roh)?dichte",
     "stiffness": "(?:young'?s|elastic) modulus|modulus of elasticity|e-?modul",
+    "strength": "(?:bending|flexural) strength|modulus of rupture|biegefestigkeit",
     "area_mass": "(?:mass per area|area weight|surface weight)|flächengewicht",
 }
 _COVER: Mapping[str, str] = {
     "thickness": _MATERIAL["thickness"],
     "area_mass": _MATERIAL["area_mass"],
     "roll_width": "(?:roll |usable |fabric )?width|(?:rollen|waren)?breite",
+}
+_SUPPLY: Mapping[str, str] = {
+    "spread": "(?:spread|coverage|application rate)|auftragsmenge|verbrauch",
+    "barrel": "barrel(?: length)?|hülsenlänge",
+    "hole": "(?:pilot |drill )?hole(?: diameter)?|bohrloch|bohrung",
 }
 _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.DRIVER: _DRIVER,
@@ -111,6 +117,7 @@ _WORDS: Mapping[str, Mapping[str, str]] = {
     Part.Kind.SHEET_MATERIAL: _MATERIAL,
     Part.Kind.DAMPING: _MATERIAL,
     Part.Kind.COVER: _COVER,
+    Part.Kind.SUPPLY: _SUPPLY,
 }
 
 

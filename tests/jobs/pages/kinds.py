@@ -392,5 +392,6 @@ PARTS: dict[str, tuple[dict[str, str], str]] = {
     "sheet_material": ({"name": "Invented ply", "thickness": "12 mm"}, "thickness"),
     "damping": ({"name": "Invented felt"}, "thickness"),
     "cover": ({"name": "Invented carpet"}, "roll_width"),
+    "supply": ({"name": "Invented glue", "use": "glue"}, "spread"),
     "other": ({"name": "Invented plug"}, "price"),
 }

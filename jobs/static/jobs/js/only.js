@@ -1,11 +1,11 @@
-// Fields that mean nothing for the chosen kind or shape (of box or port) step aside; what was typed in them stays, and
-// what is to be put right is always in sight. A slot is boarded with the box's own panels, or free of them.
+// Fields that mean nothing for what was chosen step aside; what was typed in them stays, and what is to be put right is
+// always in sight. A slot is boarded with the box's own panels, or free of them.
 export function showOnly() {
   for (const form of document.querySelectorAll("form:has([data-only])")) {
-    const { kind, shape, device, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second, fuse, end_fuse: far, measured, cover, litres_by: by, measured_in: within, box } = form.elements;
-    const choices = [kind, shape, device, port, lies, bend, isobaric, second, fuse, far, measured, cover, by, within, box].filter(Boolean);
+    const { kind, shape, device, use, port_shape: port, port_lies: lies, port_bend: bend, isobaric, second_port_diameter: second, fuse, end_fuse: far, measured, cover, litres_by: by, measured_in: within, box } = form.elements;
+    const choices = [kind, shape, device, use, port, lies, bend, isobaric, second, fuse, far, measured, cover, by, within, box].filter(Boolean);
     const show = () => {
-      const chosen = [kind, shape, device, port, measured, by, within].filter(Boolean).map((choice) => choice.value);
+      const chosen = [kind, shape, device, use, port, measured, by, within].filter(Boolean).map((choice) => choice.value);
       if (port?.value === "slot") chosen.push(lies?.value ? "boarded" : "free");
       // In a moulded shape nothing has a place on a panel.
       const inPanels = shape && shape.value !== "moulded";

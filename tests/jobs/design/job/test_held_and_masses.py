@@ -24,6 +24,7 @@ def codes(design, *names):
         ({"held_by": Held.UNSAID}, "equipment-fixing-unknown", "look"),
         ({"held_by": Held.BRACKETS, "held_into": " "}, "equipment-into-nothing", "look"),
         ({"held_by": Held.CARRIED, "held_into": ""}, "equipment-into-nothing", "look"),
+        ({"held_by": Held.BRACKETS, "held_into": " - ?"}, "equipment-into-nothing", "look"),
         ({"held_by": Held.CARRIED, "held_into": "amplifier board"}, None, None),
         ({"held_by": Held.MAKERS, "held_into": ""}, None, None),
     ],
@@ -41,6 +42,19 @@ def test_an_amplifier_that_is_not_held_is_found(hatchback, fields, code, severit
     mine = [f for f in work_out(records).findings if f.code == code]
     assert [f.severity for f in mine] == ([severity] if code else [])
     assert all(f.about.key == str(item.pk) for f in mine)
+
+
+def test_what_stands_on_what_stands_on_nothing_is_found(hatchback):
+    """An amplifier on the box and the box on a floor, each said to be held: no metal is named."""
+    records = load(hatchback.job)
+    item = next(item for item in records.equipment if item.pk == hatchback.mono.pk)
+    for record in (item, *records.boxes, *records.trim_panels):
+        record.held_by, record.held_into = Held.CARRIED, "the floor"
+    circle = [f for f in work_out(records).findings if f.code == "carried-by-nothing-held"]
+    assert {f.about.key for f in circle} >= {str(item.pk), str(hatchback.box.pk)}
+    assert {f.severity for f in circle} == {"look"}
+    records.boxes[0].held_by = Held.INSERTS
+    assert not codes(work_out(records), "carried-by-nothing-held")
 
 
 def test_what_is_heavy_is_asked_after_whatever_it_is(hatchback):

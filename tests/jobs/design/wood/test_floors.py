@@ -40,7 +40,7 @@ def floor(hatchback) -> TrimPanel:
         height=0.7, material=hatchback.cover.material, cover=carpet, sample="no. 3",
         held_by=TrimPanel.Held.MAKERS, beneath_listed=True, bears=20.0,
     )  # fmt: skip
-    SheetMaterial.objects.update(stiffness=9e9)  # of the size that sheets have
+    SheetMaterial.objects.update(stiffness=9e9, strength=4e7)  # of the size that sheets have
     panel.supports, panel.hatches = SUPPORTS, [HATCH]
     panel.save()
     return panel
@@ -123,8 +123,11 @@ def test_a_floor_that_cannot_be_is_refused(floor, changed, code):
         ({"held_by": TrimPanel.Held.BRACKETS}, {"panel-into-nothing"}),
         ({"hatches": [[*HATCH[:6], None, *HATCH[7:]]]}, {"lid-without-grip"}),
         ({"bears": None}, {"floor-load-unknown"}),
-        ({"bears": 2000.0}, {"floor-sags"}),
-        ({"width": 1.55}, {"cover-wider-than-roll", "floor-overhangs"}),
+        ({"bears": 2000.0}, {"floor-edge-sags", "floor-may-break"}),
+        (
+            {"width": 1.55},
+            {"cover-wider-than-roll", "floor-overhangs", "floor-edge-sags"},
+        ),
         ({"supports": SUPPORTS[:1]}, {"floor-tips"}),
     ],
 )

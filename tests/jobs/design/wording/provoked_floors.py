@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from acoustics.carcass.panels.floor import Floor, Hatch, hole_in_lid, support_height
+from acoustics.carcass.panels.kerf_bend import KerfBend
 from acoustics.carcass.panels.trim import AdaptorRing as Ring
 from acoustics.carcass.shape.edges import Corner, edged, inset
 from acoustics.carcass.shape.edges import measured as measured_edges
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.sheets.roll import Cut, lay_on_roll
+from jobs.design.wood.bends import bent_of
+from jobs.models import TrimPanel
 
 
 def ring(**changes) -> Ring:
@@ -30,6 +33,18 @@ def lid(**changes) -> Hatch:
     """An invented hatch under carpet of 4 mm."""
     sizes = {"middle": (0.5, 0.3), "width": 0.3, "height": 0.24}
     return Hatch(**{**sizes, "gap": 0.0015, "finish": 0.004, "ledge": 0.028, **changes})
+
+
+def bent_beyond() -> object:
+    """A quarter turn that begins too far to the right of an invented panel."""
+    typed = {"bend_radius": 0.15, "bend_angle": 1.57, "bend_skin": 0.003, "bend_blade": 0.0032}
+    return bent_of(TrimPanel(bend_at=0.1, **typed), 0.018, 0.2, 0.0)
+
+
+def bend(**changes) -> KerfBend:
+    """An invented bend of a board of 18 mm."""
+    sizes = {"thickness": 0.018, "skin": 0.003, "blade": 0.0032, "radius": 0.15, "angle": 1.57}
+    return KerfBend(**{**sizes, **changes})
 
 
 FLOORS: dict[str, tuple[Callable[[], object], str]] = {
@@ -65,6 +80,12 @@ FLOORS: dict[str, tuple[Callable[[], object], str]] = {
         lambda: support_height(level=0.02, thickness=0.018, finish=0.004),
         "take 22.0 mm, and its top is to lie 20.0 mm high",
     ),
+    "skin of a board": (lambda: bend(skin=0.018), "18.0 mm are to be left under the kerfs"),
+    "bend of itself": (lambda: bend(radius=0.018), "leaves no room inside for a board"),
+    "more than a turn": (lambda: bend(angle=7.0), "bends by 0° to 360°"),
+    "kerfs of a saw blade": (lambda: bend(blade=1e-5, radius=4.0), "kerfs, more than are"),
+    "kerfs in each other": (lambda: bend(radius=0.019), "and are 3.2 mm wide"),
+    "bend beyond its panel": (bent_beyond, "the flat panel is 200.0 mm wide"),
     "roll too narrow": (
         lambda: lay_on_roll([Cut(name="board", across=0.8, along=1, turns=False)], width=0.7),
         "800.0 mm wide and the roll 700.0 mm",
