@@ -22,6 +22,7 @@ from tests.served import JOB, PASSWORD, ROOT, Person, Served
 
 pytestmark = [
     pytest.mark.served,
+    pytest.mark.long,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
 # The job of the file that is taken in, which has no box and little to print.
