@@ -245,6 +245,8 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 
+# Of several machines behind one address, one or more print: this one does not where it is off.
+PRINTS = env.bool("UNDERTRIM_PRINTS", default=True)
 # A process beside the server prints (config/server.py); tests print within the request.
 PRINT_IN_REQUEST = False
 
