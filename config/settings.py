@@ -224,7 +224,7 @@ IN_A_BUCKET = {
         "default_acl": None,
     },
 }
-BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
+BESIDE = {"BACKEND": "config.kept.Beside"}
 STORAGES = {
     "default": IN_A_BUCKET if BUCKET else BESIDE,
     # Each file under a name with its hash, so that a browser keeps it for good; the server gathers
