@@ -55,6 +55,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "ring-incomplete": ("layers",),
     "barrel-longer-than-wood": ("baffle_layers", "layers"),
     "fastener-hole-differs": ("screw_diameter",),
+    "panel-cut-apart": ("corner_joint",),
     "round-over-beyond-board": ("round_over",),
     "round-over-meets-part": ("round_over",),
     "opening-in-bend": ("openings", "bend_at"),
