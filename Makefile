@@ -43,6 +43,7 @@ postgres: .venv/test.stamp
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp
 	@$(BIN)/python -m pytest tests/bench tests/browser -m bench -s -p no:cacheprovider
+	@$(BIN)/python -m tests.postgres $(BIN)/python -m pytest tests/bench/test_size.py -s -p no:cacheprovider
 
 # The long counts, hours allowed: what `make test` runs a small part of; random examples are new ones.
 long: .venv/test.stamp

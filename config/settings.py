@@ -3,6 +3,7 @@
 import ipaddress
 import secrets
 from pathlib import Path
+from typing import Any
 
 import django_stubs_ext
 import environ
@@ -209,9 +210,10 @@ STATIC_ROOT = VAR_DIR / "static"
 STATIC_ROOT.mkdir(exist_ok=True)
 MEDIA_URL = "/media/"
 MEDIA_ROOT = VAR_DIR / "media"
-# Photos lie beside the database, or in a bucket that several machines share (S3 and its like).
+# Photos lie beside the database and issued sheets in it, or both in a bucket that several machines
+# share (S3 and its like).
 BUCKET = env.str("UNDERTRIM_S3_BUCKET", default="")
-IN_A_BUCKET = {
+IN_A_BUCKET: dict[str, Any] = {
     "BACKEND": "storages.backends.s3.S3Storage",
     "OPTIONS": {
         "bucket_name": BUCKET,
@@ -219,11 +221,18 @@ IN_A_BUCKET = {
         "region_name": env.str("UNDERTRIM_S3_REGION", default="") or None,
         "access_key": env.str("UNDERTRIM_S3_KEY", default="") or None,
         "secret_key": env.str("UNDERTRIM_S3_SECRET", default="") or None,
-        # No photo takes the place of another, and none is open to whoever knows its name.
+        # No file takes the place of another, and none is open to whoever knows its name.
         "file_overwrite": False,
         "default_acl": None,
     },
 }
+if BUCKET:
+    from botocore.config import Config  # of half a second, which only a bucket is worth
+
+    # A bucket that is gone says nothing: nobody waits longer for it (seconds).
+    IN_A_BUCKET["OPTIONS"]["client_config"] = Config(
+        connect_timeout=5, read_timeout=20, retries={"total_max_attempts": 2}
+    )
 BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
 STORAGES = {
     "default": IN_A_BUCKET if BUCKET else BESIDE,

@@ -177,16 +177,19 @@ _TERM = re.compile(
 )
 
 
-def parse(text: str, kind: str, *, system: System | None = None) -> float:
+def parse(text: str, kind: str, *, system: System | None = None, above_zero: bool = False) -> float:
     """Return what was typed, in SI, or raise UnreadableQuantity saying what is wrong with it.
 
     `kind` is a key of KINDS. Feet and inches, and other falling units (`1 h 30 min`), add up.
+    Whoever refuses less than zero (`above_zero`) is told no such bound.
     """
     quantity = KINDS[kind]
     try:
         value = _read(checked(text), kind, system)
         if not quantity.lowest <= value <= quantity.largest:
             reason = _("%(text)s cannot be right: %(lowest)s to %(largest)s is possible here.")
+            if above_zero and value > 0:
+                reason = _("%(text)s cannot be right: up to %(largest)s is possible here.")
             lowest = show(quantity.lowest, kind, system=system, exact=True)
             largest = show(quantity.largest, kind, system=system, exact=True)
             words = {"text": quoted(text), "lowest": lowest, "largest": largest}
@@ -367,9 +370,7 @@ def _read_conductor(tidy: str) -> ConductorSize:
             raise UnreadableQuantity(reason, "range")
         return ConductorSize(system="mm2", size=f"{float(area):.6g}")
     numbered = _NUMBERED_SIZE.fullmatch(tidy)
-    systems = (
-        {(numbered[1] or "").upper(), (numbered[3] or "").upper()} - {""} if numbered else set()
-    )
+    systems = {(word or "").upper() for word in numbered.group(1, 3)} - {""} if numbered else set()
     if numbered and len(systems) == 1:
         size = numbered[2]
         zeros = len(size) if not size.strip("0") else 0
@@ -377,9 +378,8 @@ def _read_conductor(tidy: str) -> ConductorSize:
     if _GAUGE.fullmatch(tidy):
         reason = _("%(text)s could be AWG or SAE, which differ, or mm²: type which.")
         raise UnreadableQuantity(reason % {"text": quoted(tidy)}, "ambiguous")
-    raise UnreadableQuantity(
-        _("%(text)s is not a conductor size.") % {"text": quoted(tidy)}, "unit"
-    )
+    reason = _("%(text)s is not a conductor size.")
+    raise UnreadableQuantity(reason % {"text": quoted(tidy)}, "unit")
 
 
 def _numbered(size: str, system: str, tidy: str) -> ConductorSize:

@@ -42,6 +42,9 @@ BUDGET = 45.0
 PATIENCE = 4.0
 START = 90.0
 
+# What `make test` runs. A test of many cases may have long ones: named alone it would run them too.
+ASKED = "not bench and not served and not long"
+
 # Every mutant is tried in a process of its own, forked from one that holds no line of the house.
 FORKED = multiprocessing.get_context("forkserver")
 LIBRARIES = ["django.test", "numpy", "scipy.optimize", "shapely", "weasyprint"]
@@ -126,7 +129,7 @@ def record() -> None:
             "-p",
             "no:cacheprovider",
         ),
-        *("-m", "not bench and not served and not long"),
+        *("-m", ASKED),
         *(f"--cov={room}" for room in ROOMS if room != "acoustics/carcass"),
         *("--cov-context=test", "--cov-report="),
         *(f"--junitxml={KEPT / 'times.xml'}", "-o", "junit_family=xunit1"),
@@ -218,7 +221,7 @@ def _run(copy: Path, tests: list[str]) -> None:
     with open(os.devnull, "w") as nowhere:
         os.dup2(nowhere.fileno(), 1)
         os.dup2(nowhere.fileno(), 2)
-    sys.exit(pytest.main(["-x", "-n0", "-p", "no:cacheprovider", *tests]))
+    sys.exit(pytest.main(["-x", "-n0", "-m", ASKED, "-p", "no:cacheprovider", *tests]))
 
 
 def _all(chosen: list[Mutation], known: Map, workers: int) -> list[tuple[Mutation, str, int]]:

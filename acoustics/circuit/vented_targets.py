@@ -218,7 +218,7 @@ class _Losses:
         small, large = VOLUMES
         best: tuple[float, float, float] | None = None
         least = math.inf
-        for number in (130, 30, 30, 30):
+        for number in (130, 40, 40, 40, 40):
             volumes, tunings = np.meshgrid(
                 np.geomspace(small, large, number), np.geomspace(low, high, number)
             )
@@ -231,11 +231,15 @@ class _Losses:
             if values[place] < least:
                 least = float(values[place])
                 best = float(tunings[place]), float(volumes[place]), float(reached[place])
-            if best is None:
+            if best is None or not even.any():
                 break
+            # Between two volumes of the grid any of these tunings may have the least.
             step, wide = tunings[1, 0] / tunings[0, 0], volumes[0, 1] / volumes[0, 0]
-            low, high = max(best[0] / step**2, TUNINGS[0]), min(best[0] * step**2, TUNINGS[1])
-            small, large = max(best[1] / wide**2, VOLUMES[0]), min(best[1] * wide**2, VOLUMES[1])
+            near = values.min(axis=1) <= values.min() * wide
+            at, litres = tunings[near, 0], volumes[0, values.argmin(axis=1)[near]]
+            low, high = max(at[0] / step**2, TUNINGS[0]), min(at[-1] * step**2, TUNINGS[1])
+            small = max(litres.min() / wide**2, VOLUMES[0])
+            large = min(litres.max() * wide**2, VOLUMES[1])
         return best
 
     def _judged(

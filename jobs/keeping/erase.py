@@ -94,13 +94,16 @@ def erase(
     PrintOrder.objects.filter(job__in=job_keys).delete()
     _unwrite_messages(job_keys, at)
     CustomerPage.objects.filter(job__in=job_keys).delete()
-    for sheet in IssuedSheet.objects.filter(job__in=job_keys):
-        _strip(sheet, words, photo_keys, plates=plates, at=at)
+    files = [
+        name
+        for sheet in IssuedSheet.objects.filter(job__in=job_keys)
+        for name in _strip(sheet, words, photo_keys, plates=plates, at=at)
+    ]
     for copy in OptionCopy.objects.filter(option__job__in=job_keys):
         _blank_copy(copy.data, plates=plates)
         copy.data = _without(words, copy.data)
         copy.save(update_fields=["data"])
-    files = [name for photo in personal for name in files_of(photo)]
+    files += [name for photo in personal for name in files_of(photo)]
     _blank(personal, {"image": "", "small": "", "original": "", "caption": ""})
     personal.filter(removed_at=None).update(removed_at=at)
     for photo in Photo.with_removed.filter(pk__in=photo_keys):
@@ -275,8 +278,11 @@ def _strip(
     *,
     plates: bool,
     at: dt.datetime,
-) -> None:
-    """Take the person out of the archive of a sheet, and the bytes away if they are on it."""
+) -> list[str]:
+    """Take the person out of the archive of a sheet, and the bytes away if they are on it.
+
+    Returns the file it had, to be deleted.
+    """
     _blank_copy(sheet.data, plates=plates)
     shown = photos & {row["id"] for row in sheet.data.get("rows", {}).get("Photo", ())}
     data = _without(words, sheet.data)
@@ -284,6 +290,9 @@ def _strip(
     typed = data != sheet.data
     sheet.data = data
     plated = plates and sheet.kind in PLATED
+    files: list[str] = []
     if sheet.kind in PERSONAL or plated or sheet.holds_whole_job or typed or shown:
-        sheet.pdf, sheet.erased_at = b"", at
-    sheet.save(update_fields=["data", "pdf", "erased_at"])
+        files = files_of(sheet)
+        sheet.pdf, sheet.file, sheet.erased_at = b"", "", at
+    sheet.save(update_fields=["data", "pdf", "file", "erased_at"])
+    return files

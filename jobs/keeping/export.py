@@ -112,4 +112,5 @@ def _files(jobs: Iterable[Job]) -> Iterable[tuple[str, bytes]]:
     sheets = IssuedSheet.objects.filter(job__in=jobs, kind__in=PERSONAL, erased_at=None)
     for sheet in sheets.select_related("job").defer("data"):
         called = f"sheets/{sheet.job.code}-{sheet.kind}-{sheet.revision}.pdf"
-        yield called, bytes(sheet.pdf)
+        if (pdf := sheet.content()) is not None:
+            yield called, pdf

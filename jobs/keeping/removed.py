@@ -50,6 +50,7 @@ from jobs.models import (
     PhotoMark,
     ProcessorFile,
     Run,
+    ServiceVisit,
     SideThickness,
     TrimBeneath,
     TrimCorner,
@@ -90,6 +91,7 @@ PARTS_OF: dict[type[Model], dict[type[Model], str]] = {
         DampingLayer: "panel",
     },
     Photo: {PhotoMark: "photo"},
+    ServiceVisit: {Photo: "visit"},
     TrimPanel: {
         TrimOpening: "trim_panel",
         TrimCorner: "trim_panel",

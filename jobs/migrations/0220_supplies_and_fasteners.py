@@ -10,7 +10,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('jobs', '0200_moulded_and_bearing'),
+        ('jobs', '0211_sheets_in_a_bucket'),
     ]
 
     operations = [

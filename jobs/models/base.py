@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import secrets
+from collections.abc import Collection
 from typing import Any, ClassVar, Self
 
 from django.db import models
@@ -69,6 +70,17 @@ class Record(models.Model):
     class Meta:
         abstract = True
         base_manager_name = "with_removed"
+
+    def clean_fields(self, exclude: Collection[str] | None = None) -> None:
+        """Refuse figures that cannot be; a row that is at hand has been read, and is there."""
+        at_hand = {
+            field.name
+            for field in self._meta.concrete_fields
+            if isinstance(field, models.ForeignKey)
+            and field.is_cached(self)
+            and getattr(self, field.attname)
+        }
+        super().clean_fields({*(exclude or ()), *at_hand})
 
     def remove(self) -> None:
         """Hide the record; `restore` brings it back whole."""

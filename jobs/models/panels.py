@@ -242,7 +242,10 @@ def photo_path(instance: Photo, _filename: str) -> str:
 
 
 class Photo(WithLists, JobPart):
-    """A photo of what is behind a panel; upright, without location, original kept beside it."""
+    """A photo of what is behind a panel, or of a visit after the car had left.
+
+    Upright, without location, original kept beside it.
+    """
 
     class Moment(models.TextChoices):
         """What the customer sees it as."""
@@ -250,7 +253,22 @@ class Photo(WithLists, JobPart):
         BEFORE = "before", _("before the work")
         AFTER = "after", _("after it")
 
-    panel = models.ForeignKey(Panel, models.CASCADE, related_name="photos", verbose_name=_("panel"))
+    panel = models.ForeignKey(
+        Panel,
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="photos",
+        verbose_name=_("panel"),
+    )
+    visit = models.ForeignKey(
+        "ServiceVisit",
+        models.CASCADE,
+        null=True,
+        blank=True,
+        related_name="photos",
+        verbose_name=_("visit"),
+    )
     step = models.ForeignKey(
         PanelStep,
         models.SET_NULL,
@@ -279,10 +297,11 @@ class Photo(WithLists, JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("photo")
-        ordering = ["panel__position", "pk"]
+        # What shows no panel comes last, whatever a database thinks of nothing.
+        ordering = [models.F("panel__position").asc(nulls_last=True), "pk"]
 
     def __str__(self) -> str:
-        return self.caption or str(self.panel)
+        return self.caption or str(self.panel or self.visit)
 
     @property
     def is_for_everybody(self) -> bool:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import base64
+import uuid
 from typing import Any
 
 from django.conf import settings
+from django.core.files.base import ContentFile
 from django.db import models
 from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext_lazy as _
@@ -67,6 +69,11 @@ class SheetKind(models.TextChoices):
         return (self, *self.chapters)
 
 
+def sheet_path(instance: IssuedSheet, _filename: str) -> str:
+    """Name the file of a sheet by chance: no name is guessed, and none is given twice."""
+    return f"sheets/{instance.job_id}/{uuid.uuid4().hex}.pdf"
+
+
 class IssuedSheet(models.Model):
     """A sheet that left the desk: its bytes, its inputs and results, who and when."""
 
@@ -78,7 +85,9 @@ class IssuedSheet(models.Model):
     data = models.JSONField()
     # Of the records it was made from; empty where these were not kept yet.
     fingerprint = models.CharField(max_length=64, blank=True)
-    pdf = models.BinaryField()
+    # Its bytes lie in the row, or in the bucket under this name where one was set when it came.
+    pdf = models.BinaryField(default=bytes)
+    file = models.FileField(upload_to=sheet_path, blank=True)
     sha256 = models.CharField(max_length=64)
     data_sha256 = models.CharField(max_length=64)
     # Over all of these and the link of the job's sheet before: none is changed or taken out unseen.
@@ -109,6 +118,23 @@ class IssuedSheet(models.Model):
         """Save; the code is known before it is printed."""
         self.token = self.token or token_of(self.job_id, self.kind, self.revision)
         super().save(*args, **kwargs)
+
+    def put(self, pdf: bytes) -> None:
+        """Keep its bytes where they belong; the row is saved by whoever calls."""
+        if settings.BUCKET:
+            self.file.save("", ContentFile(pdf), save=False)
+        else:
+            self.pdf = pdf
+
+    def content(self) -> bytes | None:
+        """Return its bytes; None where the store has lost them, empty where they were erased."""
+        if not self.file:
+            return bytes(self.pdf)
+        try:
+            with self.file.open("rb") as opened:
+                return bytes(opened.read())
+        except FileNotFoundError:
+            return None
 
     @property
     def holds_whole_job(self) -> bool:

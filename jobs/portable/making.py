@@ -7,6 +7,7 @@ from graphlib import TopologicalSorter
 from typing import Any
 
 from django.apps import apps
+from django.conf import settings
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import IntegrityError, transaction
@@ -39,7 +40,7 @@ from jobs.models import (
 )
 from jobs.models.bay import report_path
 from jobs.models.panels import photo_path
-from jobs.models.sheets import token_of
+from jobs.models.sheets import sheet_path, token_of
 from jobs.portable.contents import FILES
 from jobs.portable.matching import Plan, plan
 from jobs.portable.numbering import PART_OF, Row
@@ -248,7 +249,12 @@ def _give_token(panel: Panel, _row: Row, _making: _Making) -> None:
 def _complete_sheet(sheet: IssuedSheet, row: Row, making: _Making) -> None:
     arrival = making.arrival
     sheet.data = arrival.sheet_data(row["id"])
-    sheet.pdf = b"" if row.get("erased_at") else arrival.read(sheet_name(row["id"], "pdf"))
+    member = sheet_name(row["id"], "pdf")
+    if settings.BUCKET and not row.get("erased_at"):
+        sheet.file = path = sheet_path(sheet, "")
+        making.to_store[path] = member
+    else:
+        sheet.pdf = b"" if row.get("erased_at") else arrival.read(member)
     sheet.origin = making.origins[row["origin"] - 1]
     if IssuedSheet.objects.filter(token=sheet.token).exists():
         sheet.token = token_of(sheet.job_id, sheet.kind, sheet.revision)

@@ -7,7 +7,7 @@ from typing import Any
 from django.apps import apps
 from django.db.models import FileField, Model
 
-from jobs.design.records.keys import rekeyed
+from jobs.design.records.keys import at_home
 from jobs.models import Decision, IssuedSheet, StageRelease, Workshop
 from jobs.portable.contents import stays
 
@@ -23,16 +23,9 @@ def data_here(sheet: IssuedSheet) -> dict[str, Any]:
 
     Of a sheet that came from elsewhere the keys are put right, and what stayed there is left out.
     """
-    data: dict[str, Any] = sheet.data
-    origin = sheet.origin
-    if origin is None or "rows" not in data:
-        return data
-
-    def key_of(model: type[Model], key: int) -> int:
-        here: int = origin.keys.get(model.__name__, {}).get(str(key), -key)
-        return here  # below zero: a row that was gone before the job left
-
-    moved = rekeyed(data, key_of, {})
+    moved = at_home(sheet)
+    if sheet.origin is None or "rows" not in moved:
+        return moved
     rows = {apps.get_model("jobs", name): plain for name, plain in moved["rows"].items()}
     moved["rows"] = {
         model.__name__: [_without_place(model, row) for row in plain]

@@ -84,7 +84,7 @@ def _sources(job: Job, contents: Contents, schema: Shape) -> Iterator[tuple[str,
     for key, pk in contents.sheets.items():
         sheet = IssuedSheet.objects.get(pk=pk)  # one at a time: each holds a PDF
         if sheet.erased_at is None:
-            yield sheet_name(key, "pdf"), io.BytesIO(bytes(sheet.pdf))
+            yield sheet_name(key, "pdf"), io.BytesIO(sheet.content() or b"")
         yield sheet_name(key, "json"), _json(sheet.data)
 
 

@@ -1,6 +1,6 @@
 """The printed documents, asked for and printed by `printing`."""
 
-from jobs.sheets.chain import is_intact
+from jobs.sheets.chain import is_as_issued
 from jobs.sheets.engine import unavailable
 from jobs.sheets.issue import draft, issue
 from jobs.sheets.printing.orders import (
@@ -36,7 +36,7 @@ __all__ = [
     "ask_to_issue",
     "draft",
     "is_alive",
-    "is_intact",
+    "is_as_issued",
     "issue",
     "may_follow",
     "may_open",

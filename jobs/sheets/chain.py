@@ -24,9 +24,9 @@ class Fault:
     what: str
 
 
-def is_intact(issued: IssuedSheet) -> bool:
-    """Whether the bytes of an issued sheet are still those it was issued with."""
-    return hashlib.sha256(bytes(issued.pdf)).hexdigest() == issued.sha256
+def is_as_issued(issued: IssuedSheet, pdf: bytes) -> bool:
+    """Whether these are the bytes a sheet was issued with."""
+    return hashlib.sha256(pdf).hexdigest() == issued.sha256
 
 
 def digest(data: Any) -> str:
@@ -89,7 +89,10 @@ def faults(job: Job) -> Iterator[Fault]:
 
 
 def _inside(sheet: IssuedSheet, photos: dict[str, Photo]) -> Iterator[str]:
-    if not is_intact(sheet):
+    pdf = sheet.content()
+    if pdf is None:
+        yield "its PDF is missing from the store"
+    elif not is_as_issued(sheet, pdf):
         yield "its PDF was changed"
     if digest(sheet.data) != sheet.data_sha256:
         yield "what it was made from was changed"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
@@ -66,23 +67,22 @@ def issue(
         text = json.dumps(attached, ensure_ascii=False, indent=1, sort_keys=True).encode()
         name = f"{design.job.code}-{kind}-{revision}.json"
         pdf = engine.render(html, attachments=[(name, text, "data of the sheet", at)], tell=tell)
+        issued = IssuedSheet(
+            job=design.job,
+            kind=kind,
+            revision=revision,
+            paper=options.paper,
+            language=options.language,
+            data=data,
+            fingerprint=fingerprint,
+            sha256=hashlib.sha256(pdf).hexdigest(),
+            data_sha256=data_sha256,
+            reason=options.reason,
+            issued_by=user,
+            issued_at=at,
+        )
         try:
-            with held(design.job):
-                issued = IssuedSheet(
-                    job=design.job,
-                    kind=kind,
-                    revision=revision,
-                    paper=options.paper,
-                    language=options.language,
-                    data=data,
-                    fingerprint=fingerprint,
-                    pdf=pdf,
-                    sha256=hashlib.sha256(pdf).hexdigest(),
-                    data_sha256=data_sha256,
-                    reason=options.reason,
-                    issued_by=user,
-                    issued_at=at,
-                )
+            with _put(issued, pdf), held(design.job):
                 _chain(issued)
                 SHEETS[kind].kept_with(design, issued)
                 kept(issued)
@@ -91,6 +91,18 @@ def issue(
             if attempt == TRIES:
                 raise
     raise AssertionError  # the last try returned or raised
+
+
+@contextmanager
+def _put(issued: IssuedSheet, pdf: bytes) -> Iterator[None]:
+    """Keep the bytes of a sheet before its row, outside any lock; a row that fails leaves none."""
+    issued.put(pdf)
+    try:
+        yield
+    except BaseException:
+        if issued.file:
+            issued.file.delete(save=False)
+        raise
 
 
 def _chain(issued: IssuedSheet) -> None:

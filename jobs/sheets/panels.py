@@ -9,6 +9,7 @@ from typing import Any
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
+from jobs.design.job.after.visits import work_out_aftercare
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
@@ -25,6 +26,7 @@ def context(design: JobDesign) -> dict[str, Any]:
     """Gather what to isolate, what is nowhere yet, the ends behind each panel, and its photos."""
     records = design.records
     schedule = work_out_schedule(records, design.power, records.workshop)
+    after = work_out_aftercare(records) if records.job.left_on else None
     return {
         "sources": [node for node in records.nodes if node.is_source],
         "fuses": [(run, *place) for run in records.runs for place in fuse_places(run)],
@@ -34,6 +36,7 @@ def context(design: JobDesign) -> dict[str, Any]:
             "joins": [join for join in records.joins if join.panel_id is None],
         },
         "built": otherwise(records),
+        "after": after,
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [
             (page.panel.pk, *_code(page, design.records.workshop))
@@ -42,6 +45,11 @@ def context(design: JobDesign) -> dict[str, Any]:
         "schedule": schedule,
         "ends": list(_ends_by_panel(schedule).items()),
         "photos": [_photos(result.panel.pk, result.photos) for result in design.panels],
+        # One that shows a panel stands with its panel.
+        "since_photos": [
+            _photos(visit.record.pk, [photo for photo in visit.photos if not photo.panel_id])
+            for visit in (after.visits if after else ())
+        ],
     }
 
 
@@ -120,15 +128,15 @@ def _fuse(fuse: FuseThere) -> str:
     return f"{fuse.run} {show(fuse.fuse.rating, 'current', exact=True)} {fuse.place}"
 
 
-def _photos(panel: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], int]:
-    """Return a panel's photos and their marks as data the PDF holds, and how many are lost."""
+def _photos(of: int, photos: Any) -> tuple[int, list[tuple[str, str, str]], int]:
+    """Return photos of a panel or a visit with their marks, and how many of them are lost."""
     pictures, lost = [], 0
     for photo in photos:
         try:
             pictures.append((str(photo), photo_data.address(photo), _over(photo)))
         except OSError:
             lost += 1
-    return panel, pictures, lost
+    return of, pictures, lost
 
 
 def _over(photo: Photo) -> str:

@@ -1,14 +1,14 @@
-"""What the fields of a folded group say together."""
+"""What the fields of a folded group say together, and what is said at each while it is typed."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from decimal import Decimal
-from typing import cast
+from typing import Any, cast
 
 from django import template
 from django.db.models import Model
-from django.forms import BoundField, ModelForm
+from django.forms import BaseForm, BoundField, ModelForm
 
 register = template.Library()
 LONGEST = 40  # more is no heading
@@ -24,6 +24,23 @@ def said(fields: Iterable[BoundField]) -> list[str] | None:
     if any(field.errors for field in fields):
         return None
     return [_spelled(field) for field in fields if _is_said(field)]
+
+
+@register.filter
+def live_notes(form: BaseForm) -> list[tuple[str, list[Any], str]]:
+    """Of each visible field its mark on the page, what cannot be read in it, what was found at it.
+
+    In one go, for a hundred fields at every key.
+    """
+    refused = {
+        name: list(errors)
+        for name, errors in form.errors.items()
+        if name in form.fields and form[name].data
+    }
+    return [
+        (str(field.auto_id), refused.get(field.name, []), getattr(field.field, "said", ""))
+        for field in form.visible_fields()
+    ]
 
 
 def _row(field: BoundField) -> Model:

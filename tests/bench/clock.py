@@ -9,6 +9,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from statistics import median
 
 import numpy as np
@@ -46,11 +47,21 @@ class Cost:
         return f"{self.seconds * 1e3:.2f} ms of CPU, {self.turns:.2f} turns of the loop"
 
 
-def _cpu(run: Callable[[], object], calls: int) -> float:
-    before = time.process_time()
+def _cpu(run: Callable[[], object], calls: int, beside: int | None = None) -> float:
+    before = _spent(beside)
     for _ in range(calls):
         run()
-    return (time.process_time() - before) / calls
+    return (_spent(beside) - before) / calls
+
+
+def _spent(beside: int | None) -> float:
+    """Seconds of CPU this process has had, and another that works for it.
+
+    Source: kernel.org/doc/html/latest/scheduler/sched-stats.html, /proc/<pid>/schedstat
+    """
+    if beside is None:
+        return time.process_time()
+    return time.process_time() + int(Path(f"/proc/{beside}/schedstat").read_text().split()[0]) / 1e9
 
 
 def cost(
@@ -59,13 +70,17 @@ def cost(
     times: int = 5,
     calls: int = 1,
     before: Callable[[], object] = lambda: None,
+    beside: int | None = None,
 ) -> Cost:
-    """Median of some runs after one that warms up, the loop taking turns with them."""
+    """Median of some runs after one that warms up, the loop taking turns with them.
+
+    What another process, `beside`, does for it meanwhile is counted.
+    """
     run()
     seconds, loop = [], []
     for _ in range(times):
         before()
-        seconds.append(_cpu(run, calls))
+        seconds.append(_cpu(run, calls, beside))
         turn()  # what ran before has left the caches full of its own
         loop.append(_cpu(turn, 3))
     return Cost(seconds=median(seconds), turns=median(seconds) / median(loop))

@@ -1,17 +1,13 @@
-"""What a page, the board and the sheets cost, measured in one run and printed."""
+"""What a job, a choice and the sheets cost, measured in one run and printed."""
 
 from __future__ import annotations
 
-import random
-from collections.abc import Iterator
-
 import pytest
-from django.urls import reverse
 
 from jobs import sheets, units
 from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.choose import choose_parts
-from jobs.models import Conductor, Fuse, Job, SheetKind, Word
+from jobs.models import Conductor, Fuse, SheetKind
 from tests.bench.clock import cost
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
@@ -56,63 +52,3 @@ def test_three_sheets_print_in_three_seconds(hatchback) -> None:
     spent = cost(print_all, times=3)
     print(f"\nthree sheets: {spent}")
     assert spent.nominal < 3.0
-
-
-def test_the_board_does_not_mind_ten_thousand_jobs(hatchback, browse) -> None:
-    """The board of 10 000 jobs takes less than 100 ms of CPU."""
-    Job.objects.bulk_create(
-        Job(
-            number=number,
-            vehicle=hatchback.job.vehicle,
-            title=f"Job {number}",
-            open_stops=0,
-            open_looks=1,
-        )
-        for number in range(1_000, 11_000)
-    )
-    client = browse("manager")
-    spent = cost(lambda: client.get("/"))
-    print(f"\nboard of 10 000 jobs: {spent}")
-    assert spent.nominal < 0.1
-
-
-# A word of one job, one of half of them, beginnings, and several together.
-LOOKED_FOR = ["1001", "boot", "ka", "k", "boot ka", "door l t"]
-# Letters make every beginning common: 20 syllables give each of them a twentieth of the words.
-SYLLABLES = [a + b for a in "klmnt" for b in "aeio"]
-
-
-def _titles(number: int) -> Iterator[bytes]:
-    draw = random.Random(number)
-    for _ in range(6):
-        yield "".join(draw.choice(SYLLABLES) for _ in range(3)).encode()
-    yield draw.choice([b"boot", b"door"])
-    yield b"%d" % number
-
-
-@pytest.mark.parametrize("jobs", [5_000, pytest.param(50_000, marks=pytest.mark.long)])
-def test_a_search_does_not_mind_how_many_jobs_there_are(hatchback, browse, jobs) -> None:
-    """Board, search and job of 50 000 jobs, a few hundred thousand words: 60 ms of CPU each."""
-    vehicle = hatchback.job.vehicle
-    made = Job.objects.bulk_create(
-        (
-            Job(number=number, vehicle=vehicle, title="Bass", open_stops=0, open_looks=1)
-            for number in range(1_000, 1_000 + jobs)
-        ),
-        batch_size=5_000,
-    )
-    shelf = Word.Shelf.JOB
-    Word.objects.bulk_create(
-        (
-            Word(shelf=shelf, kind="job", key=job.pk, word=word)
-            for job in made
-            for word in set(_titles(job.number))
-        ),
-        batch_size=5_000,
-    )
-    client = browse("manager")
-    job_page = reverse("job", args=[f"J-{999 + jobs}"])
-    for page in ["/", job_page, *(f"{reverse('search')}?q={q}" for q in LOOKED_FOR)]:
-        spent = cost(lambda page=page: client.get(page))
-        print(f"\n{page} of {jobs} jobs: {spent}")
-        assert spent.nominal < 0.06, page

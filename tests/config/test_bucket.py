@@ -1,13 +1,16 @@
-"""Photos in a bucket: kept, shown, printed and handed on as from a disk, on a server of others."""
+"""Photos and issued sheets in a bucket: kept, shown, handed on and erased as from a disk."""
 
 from __future__ import annotations
 
 import io
 import logging
 from collections.abc import Iterator
+from importlib import import_module
 
 import pytest
+from django.apps import apps
 from django.conf import settings
+from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.core.management import call_command
@@ -20,12 +23,17 @@ from jobs import arrivals, sheets
 from jobs.backup.database import Counts
 from jobs.backup.making import Made
 from jobs.design.job.whole import load, work_out
-from jobs.models import Photo, SheetKind
+from jobs.keeping.erase import erase
+from jobs.keeping.removed import delete_files
+from jobs.models import CustomerPage, IssuedSheet, Job, Photo, SheetKind
+from jobs.sheets import engine
+from jobs.sheets.chain import faults
 from tests.jobs.portable.conftest import packed
 from tests.jobs.portable.test_round_trip import taken_in
 
 boto3 = pytest.importorskip("boto3")
 moto = pytest.importorskip("moto.server")
+Config = pytest.importorskip("botocore.config").Config
 pytest.importorskip("storages")
 pytestmark = pytest.mark.django_db
 NAME, KEYS = "invented", {"access_key": "invented", "secret_key": "invented"}
@@ -48,7 +56,7 @@ def bucket() -> Iterator[dict[str, object]]:
 
 @pytest.fixture(autouse=True)
 def _in_the_bucket(bucket) -> Iterator[None]:
-    with override_settings(STORAGES=bucket):
+    with override_settings(STORAGES=bucket, BUCKET=NAME):
         yield
 
 
@@ -80,6 +88,96 @@ def test_a_photo_goes_through_a_bucket_as_through_a_disk(hatchback, browse):
     default_storage.delete(kept.small.name)
     assert client.get(reverse("photo", args=[hatchback.code, kept.pk])).status_code == 404
     sheets.draft(work_out(load(hatchback.job)), SheetKind.PANELS, sheets.Options())
+
+
+@pytest.fixture
+def issued(hatchback, cast, monkeypatch) -> IssuedSheet:
+    """A hand-over, issued into the bucket."""
+    monkeypatch.setattr(engine, "render", lambda html, **_more: b"%PDF-" + html.encode())
+    design = work_out(load(hatchback.job))
+    return sheets.issue(design, SheetKind.HANDOVER, sheets.Options(), cast.manager)
+
+
+def test_an_issued_sheet_goes_through_a_bucket(hatchback, issued, browse):
+    """Its row is small, its bytes are what was printed, its chain holds, and a file takes it along;
+    changed or lost in the bucket it is found, and its page says so.
+    """
+    job, client = Job.objects.get(pk=hatchback.job.pk), browse("manager")
+    assert (bytes(issued.pdf), default_storage.exists(issued.file.name)) == (b"", True)
+    pdf = issued.content()
+    page = reverse("sheet-issued", args=[job.code, issued.pk])
+    assert client.get(page).content == pdf
+    assert list(faults(job)) == []
+    made, planned = taken_in(packed(job))
+    copy = made.issued_sheets.get()
+    assert (copy.content(), planned.damaged) == (pdf, [])
+    assert copy.file.name != issued.file.name
+    default_storage.delete(issued.file.name)
+    assert [fault.what for fault in faults(job)] == ["its PDF is missing from the store"]
+    answer = client.get(page)
+    assert (answer.status_code, "is missing" in answer.content.decode()) == (409, True)
+    paper = reverse("customer-paper", args=[CustomerPage.objects.get(job=job).token])
+    assert client.get(paper).status_code == 404
+    packed(job)
+    default_storage.save(issued.file.name, ContentFile(b"%PDF-another"))
+    assert [fault.what for fault in faults(job)] == ["its PDF was changed"]
+    assert client.get(page).status_code == 409
+
+
+def test_a_sheet_that_is_not_kept_leaves_no_file(hatchback, issued, cast):
+    """What is raised in the transaction that keeps it takes the bytes back too."""
+
+    def refused(_sheet: IssuedSheet) -> None:
+        raise LookupError
+
+    folder = f"sheets/{hatchback.job.pk}"
+    before = default_storage.listdir(folder)
+    with pytest.raises(LookupError):
+        sheets.issue(
+            work_out(load(hatchback.job)), SheetKind.HANDOVER, sheets.Options(), cast.manager,
+            kept=refused,
+        )  # fmt: skip
+    assert default_storage.listdir(folder) == before
+
+
+def test_who_is_erased_is_on_no_sheet_in_the_bucket(hatchback, issued, cast):
+    """The file goes with the bytes; the number, the date and the link of the chain stay."""
+    name = issued.file.name
+    customer = hatchback.job.vehicle.customer
+    delete_files(erase(customer, by=cast.manager, why="asked for", plates=True))
+    issued.refresh_from_db()
+    assert (issued.file.name, default_storage.exists(name)) == ("", False)
+    assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
+
+
+def test_sheets_move_into_a_bucket_and_back(hatchback, issued, django_capture_on_commit_callbacks):
+    """A bucket named for the first time takes what was issued before; the way back fetches it."""
+    moving = import_module("jobs.migrations.0211_sheets_in_a_bucket")
+    pdf, name = issued.content(), issued.file.name
+    with django_capture_on_commit_callbacks(execute=True):
+        moving.back_into_the_rows(apps, None)
+    issued.refresh_from_db()
+    assert (bytes(issued.pdf), issued.file.name) == (pdf, "")
+    assert not default_storage.exists(name)
+    moving.to_the_bucket(apps, None)
+    issued.refresh_from_db()
+    assert (bytes(issued.pdf), issued.content()) == (b"", pdf)
+    assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
+
+
+def test_a_bucket_that_does_not_answer_is_told(hatchback, issued, browse, bucket):
+    """Whoever opens a sheet meanwhile reads what is the matter and tries again."""
+    options = bucket["default"]["OPTIONS"] | {
+        "endpoint_url": "http://127.0.0.1:9",
+        "client_config": Config(connect_timeout=1, retries={"total_max_attempts": 1}),
+    }
+    client = browse("manager")
+    client.raise_request_exception = False
+    gone = bucket | {"default": bucket["default"] | {"OPTIONS": options}}
+    with override_settings(STORAGES=gone):
+        answer = client.get(reverse("sheet-issued", args=[hatchback.code, issued.pk]))
+    assert answer.status_code == 503
+    assert "store of photos and sheets" in answer.content.decode()
 
 
 def test_what_was_sent_and_not_taken_in_is_cleared_from_a_bucket(monkeypatch):

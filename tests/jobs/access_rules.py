@@ -211,6 +211,7 @@ RULES: dict[str, Rule] = {
     **{f"intake-{act}": Rule(post=EVERY) for act in ("mark", "sign")},
     "aftercare": Rule(get=EVERY),
     **rows("visit", models.ServiceVisit, EVERY),
+    "visit-photos": Rule(post=EVERY, args=first(models.ServiceVisit)),
     **rows("lot", models.CableLot, EVERY),
     "intake-mark-remove": Rule(post=EVERY, args=first(models.IntakeMark)),
     "intake-picture": Rule(get=EVERY, args=a_pictured_mark),

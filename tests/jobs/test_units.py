@@ -178,6 +178,14 @@ def _one(unit, si):
     return parse(f"1 {UNITS[unit].partition(',')[0]}", kind)
 
 
+def test_no_bound_is_told_that_is_none_here():
+    """Where a figure must be more than zero, no length below zero is called possible."""
+    with pytest.raises(UnreadableQuantity, match=r"up to 4000\smm is possible"):
+        parse("200 m", "length", above_zero=True)
+    with pytest.raises(UnreadableQuantity, match=r"-4000\smm to 4000\smm is possible"):
+        parse("200 m", "length")
+
+
 @pytest.mark.parametrize(("unit", "si", "factor"), SP_811)
 def test_factors_match_the_published_table(unit, si, factor):
     """Each customary unit has the factor of NIST SP 811, to its seven printed figures."""

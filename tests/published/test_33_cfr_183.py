@@ -12,7 +12,12 @@ from wiring.cable.ampacity import (
     bundle_factor,
 )
 from wiring.cable.conductor import awg, metric, sae
-from wiring.errors import InsulationTooColdError, OutsideTableError, UnknownDataError
+from wiring.errors import (
+    InsulationTooColdError,
+    OutOfRangeError,
+    OutsideTableError,
+    UnknownDataError,
+)
 
 # 33 CFR 183.425, Table 5 (ecfr.gov): 60 75 80 90 105 125 200 °C
 TABLE_5 = """
@@ -136,8 +141,11 @@ def test_outside_the_table() -> None:
         ampacity(awg("4", insulation=55))
     with refused(UnknownDataError, "entered", "insulation-class"):
         ampacity(awg("4"))
-    with refused(OutsideTableError, "at-most", "bundle"):
+    with refused(OutsideTableError, "at-most", "bundle", value=25, limit=24):
         bundle_factor(25)
+    with refused(OutOfRangeError, "at-least", "bundle", value=0, limit=1):
+        bundle_factor(0)
+    assert bundle_factor(1) == 1.0
 
 
 @given(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from acoustics.enclosure.alignments import Shape, align, align_shape
+from acoustics.enclosure.alignments import Shape, align, align_shape, double_pole
 from acoustics.enclosure.alignments import chebyshev as chebyshev_shape
 from tests.second_method import alignments
 
@@ -36,3 +37,11 @@ def test_butterworth_with_leakage(ql: float) -> None:
     found = align(chebyshev_shape(1.0), ql=ql)
     assert (found.qts, found.alpha, found.h) == pytest.approx(alignments.butterworth(ql), rel=1e-7)
     assert found.h == pytest.approx(1.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("a1", [0.7, 2.0, 4.0])
+def test_two_equal_pairs_of_poles_multiply_out(a1: float) -> None:
+    """A quadratic times itself, as numpy multiplies polynomials."""
+    shape = double_pole(a1)
+    pair = np.array([1.0, a1 / 2, 1.0])
+    assert [1.0, shape.a1, shape.a2, shape.a3, 1.0] == pytest.approx(np.polymul(pair, pair))

@@ -77,6 +77,29 @@ def test_litres_at_hand_go_as_low_as_any_tuning_takes_them(count: int) -> None:
     assert answered > count / 3
 
 
+def test_no_box_of_fewer_litres_reaches_as_low() -> None:
+    """Where no even box falls just there, none 0.2 % smaller than the answer reaches lower."""
+    rng = np.random.default_rng(SEED)
+    tunings = np.geomspace(0.25, 4.0, 300)
+    met = 0
+    for _ in range(62):
+        figures, driver = _driver(rng)
+        ripple, fs = float(rng.choice([0.25, 0.5, 1.0, 3.0])), float(driver.fs)
+        wanted = float(np.exp(rng.uniform(math.log(0.8), math.log(3.0))))
+        try:
+            box = vented_for_f3(driver, wanted * fs, area=0.01, ql=figures.ql, ripple=ripple)
+        except NoSolutionError:
+            continue
+        if float(_read(figures, driver, box).f3[0]) > wanted * 0.995:
+            continue  # it falls just there
+        met += 1
+        smaller = np.full_like(tunings, 0.998 * float(box.volume) / float(driver.vas))
+        every = read(figures, smaller, tunings, points=1500)
+        even = np.maximum(every.rise, every.sag) <= ripple
+        assert not (even & (every.f3 <= wanted)).any(), (figures, wanted, ripple)
+    assert met > 5
+
+
 def _driver(rng: np.random.Generator) -> tuple[Figures, Driver]:
     qts, qms = float(rng.uniform(0.15, 1.1)), float(rng.uniform(2.0, 9.0))
     qes = qts * qms / max(qms - qts, 0.1)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from calendar import monthrange
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from django.db.models import QuerySet
+from django.db.models import F, QuerySet
 
 from jobs.design.calendar.week import ENDED
 from jobs.design.job.after.recall import LEFT
@@ -46,7 +46,10 @@ def _checks(weeks: int | None, last: dt.date) -> Iterator[Reminder]:
     if weeks is None:
         return
     wait = dt.timedelta(weeks=weeks)
-    checked = ServiceVisit.objects.filter(reason=ServiceVisit.Reason.CHECK).values("job")
+    # A check from before the car left once more is not the one that is due.
+    checked = ServiceVisit.objects.filter(
+        reason=ServiceVisit.Reason.CHECK, day__gte=F("job__left_on")
+    ).values("job")
     for job in _left().filter(left_on__lte=last - wait).exclude(pk__in=checked)[:MOST]:
         yield _check(job, weeks)
 
@@ -81,13 +84,20 @@ def months_after(day: dt.date, months: int) -> dt.date:
     return dt.date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
-def of_a_job(job: Job) -> Sequence[Reminder]:
-    """Return what is due of one job, whenever that is."""
+def first_check(job: Job, visits: Iterable[ServiceVisit]) -> ServiceVisit | None:
+    """Return the first check that was made since a car left, the earliest of several."""
+    checks = [visit for visit in visits if visit.reason == ServiceVisit.Reason.CHECK]
+    since = [visit for visit in checks if job.left_on is not None and visit.day >= job.left_on]
+    return min(since, key=lambda visit: (visit.day, visit.pk), default=None)
+
+
+def of_a_job(job: Job, visits: Iterable[ServiceVisit]) -> Sequence[Reminder]:
+    """Return what is still to come of one job, whenever that is."""
     shop = Workshop.current()
     if job.left_on is None:
         return ()
     due: list[Reminder] = []
-    if shop.first_check_weeks is not None:
+    if shop.first_check_weeks is not None and first_check(job, visits) is None:
         due.append(_check(job, shop.first_check_weeks))
     if shop.warranty_months is not None:
         due.append(_end(job, shop.warranty_months))

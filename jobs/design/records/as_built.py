@@ -30,6 +30,13 @@ from jobs.models import (
 
 # A row of the design, and what was really done.
 Built = EquipmentItem | FactoryPart | Run
+AsBuilt = FactoryAsBuilt | ItemAsBuilt | RunAsBuilt
+# What says how such a row really is.
+SAYS: dict[type[Model], type[AsBuilt]] = {
+    EquipmentItem: ItemAsBuilt,
+    FactoryPart: FactoryAsBuilt,
+    Run: RunAsBuilt,
+}
 
 # How a figure of a run is shown.
 SHOWN_AS = {"length": "cable_length", "fuse_distance": "span", "end_fuse_distance": "span"}
@@ -108,36 +115,57 @@ def _over(designed: Any, row: Any) -> Any:
 
 @dataclass(frozen=True, kw_only=True)
 class Difference:
-    """One figure that is not as designed."""
+    """One figure that is not what it was."""
 
     label: str
-    designed: str
-    built: str
+    was: str
+    now: str
 
 
 def differences(built: Built) -> Sequence[Difference]:
     """Return what of a row is not as it was designed."""
-    designed, row = built.designed, built.as_built
-    if designed is None or row is None:
+    if built.designed is None or built.as_built is None:
         return ()
+    return between(built.designed, built)
+
+
+def between(was: Built, now: Built) -> Sequence[Difference]:
+    """Return what of a row was one way and is another.
+
+    A part is the same part, whatever has become of its page in the catalogue.
+    """
+    model = SAYS[type(now)]
     pairs = [
-        (str(_field(row, name).verbose_name), said(name, designed), said(name, row))
-        for name in row.FIELDS
+        (str(_field(model, name).verbose_name), said(name, was), said(name, now))
+        for name in model.FIELDS
+        if _kept(was, name) != _kept(now, name)
     ]
-    if isinstance(built, Run):
-        assert isinstance(designed, Run)
-        pairs.append((_("Route"), route_said(designed.route), route_said(built.route)))
+    if isinstance(was, Run) and isinstance(now, Run):
+        pairs.append((_("Route"), route_said(was.route), route_said(now.route)))
     return [
-        Difference(label=capfirst(label), designed=was, built=now)
-        for label, was, now in pairs
-        if was != now
+        Difference(label=capfirst(label), was=before, now=after)
+        for label, before, after in pairs
+        if before != after
     ]
 
 
-def _field(row: Model, name: str) -> Field[Any, Any]:
-    field = row._meta.get_field(name)
+def laid_over(designed: Built, row: AsBuilt, panels: dict[Any, Panel]) -> Built:
+    """Return a designed row as another one says it really is."""
+    if isinstance(designed, Run):
+        assert isinstance(row, RunAsBuilt)
+        return _run(designed, row, panels)
+    built: Built = _over(designed, row)
+    return built
+
+
+def _field(model: type[Model], name: str) -> Field[Any, Any]:
+    field = model._meta.get_field(name)
     assert isinstance(field, Field)
     return field
+
+
+def _kept(row: Model, name: str) -> Any:
+    return getattr(row, _field(type(row), name).attname)
 
 
 def said(name: str, row: Any) -> str:

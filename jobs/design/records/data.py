@@ -58,6 +58,7 @@ LEFT_OUT = {
     "*.entry_token": "keeps a form that was sent twice from making two records",
     "IssuedSheet.data": "every sheet would hold all that were issued before it",
     "IssuedSheet.pdf": "every sheet would hold all that were issued before it",
+    "IssuedSheet.file": "is where its bytes lie here",
     "IssuedSheet.data_sha256": _CHAIN,
     "IssuedSheet.link": _CHAIN,
     "IssuedSheet.token": "is printed on it alone",

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import fields
 from typing import Any, NoReturn
 
+from jobs.compiled import compiled
 from jobs.design.records.as_built import parts_as_built, runs_as_built
 from jobs.design.records.decisions import decisions_of
 from jobs.design.records.linking import link_shared
@@ -29,6 +30,7 @@ from jobs.models import (
     Workshop,
 )
 
+_SHEETS = compiled(SheetMaterial.objects.all)
 UNREAD = "these rows of the job were not read"
 
 
@@ -66,7 +68,7 @@ def load_for_box(job: Job) -> JobRecords:
             "sweeps": sweeps_of(job, by_id),
             "channels": channels,
             "boxes": boxes,
-            "sheet_materials": list(SheetMaterial.objects.all()),
+            "sheet_materials": _SHEETS(),
             "workshop": Workshop.current(),
             # Of the cables what they hold back counts here, not the way they take.
             "runs": runs_as_built(runs, changed_runs, {}),

@@ -21,6 +21,7 @@ from jobs.models import (
     EquipmentItem,
     FactoryPart,
     GateSign,
+    IssuedSheet,
     Job,
     JobPart,
     Measurement,
@@ -88,6 +89,20 @@ def rekeyed(data: Mapping[str, Any], key_of: KeyOf, prints: Prints) -> dict[str,
         rows[name] = [_row(model, row, key_of, prints) for row in plain]
     lists = {name: _keys(keys, space(MODELS[name]), key_of) for name, keys in data["lists"].items()}
     return {**data, "lists": lists, "rows": rows}
+
+
+def at_home(sheet: IssuedSheet) -> dict[str, Any]:
+    """Return what a sheet was made from under the keys its job has here, wherever it was issued."""
+    data: dict[str, Any] = sheet.data
+    origin = sheet.origin
+    if origin is None or "rows" not in data:
+        return data
+
+    def key_of(model: type[Model], key: int) -> int:
+        here: int = origin.keys.get(model.__name__, {}).get(str(key), -key)
+        return here  # below zero: a row that was gone before the job left
+
+    return rekeyed(data, key_of, {})
 
 
 def _keys(keys: Any, model: type[Model], key_of: KeyOf) -> Any:

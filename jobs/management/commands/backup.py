@@ -46,8 +46,8 @@ class Command(BaseCommand):
         self.stdout.write(f"{file}: {written.counts}")
         if settings.BUCKET:
             self.stdout.write(
-                f"Photos lie in the bucket {settings.BUCKET} and are not in this file: "
-                "keep versions of them there."
+                f"Photos and issued sheets lie in the bucket {settings.BUCKET} and are not in this "
+                "file: keep versions of them there."
             )
         elif written.missing:
             self.stderr.write(

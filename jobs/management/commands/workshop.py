@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
+from zoneinfo import available_timezones
 
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
@@ -16,6 +17,7 @@ from config.workshop.answers import HOST, KEPT, Answers, Certificate, new_databa
 from config.workshop.install import InstallError, install, own_names
 from jobs.backup.archive import SQLITE
 
+LOCAL_TIME = Path("/etc/localtime")
 ANOTHER_DATABASE = (
     "This workshop's jobs lie in SQLite, and PostgreSQL would begin empty beside them. A workshop "
     "that begins may choose it; this one goes on as it is without --postgresql."
@@ -112,5 +114,6 @@ def _certificate(given: list[Path] | None) -> Certificate | None:
 
 
 def _time_zone() -> str:
-    file = Path("/etc/timezone")
-    return (file.read_text().strip() if file.exists() else "") or "UTC"
+    """Return the machine's: Debian 13 keeps it as a link alone, older ones as a line too."""
+    name = LOCAL_TIME.resolve().as_posix().partition("/zoneinfo/")[2]
+    return name if name in available_timezones() else "UTC"

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from copy import copy
+from functools import cache
 from typing import Any, ClassVar, Self
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
+
+from jobs.compiled import compiled
 
 # A list of a box or a panel takes no more than this.
 MOST_CORNERS = 40
@@ -41,6 +44,12 @@ class ListedRow(models.Model):
         raise NotImplementedError
 
 
+@cache
+def _rows_of(model: type[ListedRow]) -> Callable[[int], list[ListedRow]]:
+    """What reads the rows that hang on a record."""
+    return compiled(lambda key: model._default_manager.filter(**{model.of: key}))
+
+
 class RowList(property):
     """A list of a record that is kept as rows; empty is None, as a figure nobody has entered."""
 
@@ -61,9 +70,22 @@ class RowList(property):
         if record.pk is None:
             return None
         # Chosen here and not by the database, so that one query, or what was read along, is enough.
-        models.prefetch_related_objects([record], self.related)
-        rows = [row for row in getattr(record, self.related).all() if self._is_of(row)]
+        rows = [row for row in self._hanging(record) if self._is_of(row)]
         return self.pack([row.plain for row in rows]) if rows else None
+
+    def _hanging(self, record: Any) -> Any:
+        """Every row of this kind that hangs on a record, read once."""
+        read: dict[str, Any] = vars(record).setdefault("_prefetched_objects_cache", {})
+        if self.related not in read:
+            model = self._model(record)
+            rows = _rows_of(model)(record.pk)
+            for row in rows:
+                setattr(row, model.of, record)
+            # As `prefetch_related` leaves it.
+            answered: Any = models.QuerySet(model)
+            answered._result_cache, answered._prefetch_done = rows, True
+            read[self.related] = answered
+        return read[self.related]
 
     def _set(self, record: Any, value: Any) -> None:
         typed_lists(record)[self.name] = value or None
@@ -120,8 +142,7 @@ class WithLists(models.Model):
     @classmethod
     def lists(cls) -> dict[str, RowList]:
         """Return its lists by name."""
-        named = {name: getattr(cls, name) for base in cls.__mro__ for name in vars(base)}
-        return {name: kept for name, kept in named.items() if isinstance(kept, RowList)}
+        return _lists_of(cls)
 
     def refresh_from_db(
         self,
@@ -143,6 +164,16 @@ class WithLists(models.Model):
         saved = copy(self)
         saved._forget_rows()
         return {name: getattr(saved, name) for name in self.lists()}
+
+
+@cache
+def _lists_of(record: type[WithLists]) -> dict[str, RowList]:
+    return {
+        name: getattr(record, name)
+        for base in record.__mro__
+        for name, kept in vars(base).items()
+        if isinstance(kept, RowList)
+    }
 
 
 def copied_lists(record: WithLists) -> dict[str, Any]:

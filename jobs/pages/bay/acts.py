@@ -26,7 +26,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from jobs import access, photos
 from jobs.design.job.measurements import Measured
 from jobs.locks import held
-from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, User
+from jobs.models import BayAct, Job, Measurement, Panel, PanelStep, ServiceVisit, User
 from jobs.pages.bay import as_built, gone
 from jobs.pages.bay.bay import keep_read, set_tick, why_not
 from jobs.pages.bay.looked import keep_looked
@@ -226,6 +226,8 @@ def _note(act: Act) -> Answer:
 
 
 def _photo(act: Act) -> Answer:
+    if act.sent.get("visit"):
+        return _photo_of_visit(act)
     panel = _panel(act)
     if panel is None:
         return Answer(GONE, _("This panel is there no more."))
@@ -233,8 +235,19 @@ def _photo(act: Act) -> Answer:
         return Answer(REFUSED, act.photo)
     meant = act.sent.get("step", "")
     step = PanelStep.objects.filter(panel=panel, pk=key_of(meant) or 0).first()
-    keep_photo(act.job, act.user, panel, step, act.photo, at=act.at)
+    keep_photo(act.job, act.user, act.photo, panel=panel, step=step, at=act.at)
     return Answer(DONE, gone.kept_with(panel, step, for_step=bool(meant)))
+
+
+def _photo_of_visit(act: Act) -> Answer:
+    pk = key_of(act.sent.get("visit")) or 0
+    visit = ServiceVisit.with_removed.filter(job=act.job, pk=pk).first()
+    if visit is None:
+        return Answer(GONE, _("This visit is there no more."))
+    if isinstance(act.photo, str):
+        return Answer(REFUSED, act.photo)
+    keep_photo(act.job, act.user, act.photo, visit=visit, at=act.at)
+    return Answer(DONE, gone.kept_with(visit))
 
 
 def _row(act: Act) -> Answer:

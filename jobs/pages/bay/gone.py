@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from jobs import access
-from jobs.models import Job, Panel, PanelStep
+from jobs.models import Job, Panel, PanelStep, ServiceVisit
 
 
 def sentence(row: Any, wrote: str = "") -> str:
@@ -24,15 +24,17 @@ def sentence(row: Any, wrote: str = "") -> str:
     return _("%(who)s has removed “%(row)s” meanwhile.") % words
 
 
-def kept_with(panel: Panel, step: PanelStep | None = None, *, for_step: bool = False) -> str:
+def kept_with(
+    row: Panel | ServiceVisit, step: PanelStep | None = None, *, for_step: bool = False
+) -> str:
     """Where something sent is kept, if not where it was meant to be; else nothing."""
-    if panel.removed_at:
-        return " ".join((sentence(panel), _("What you sent is kept with it.")))
+    if row.removed_at:
+        return " ".join((sentence(row), _("What you sent is kept with it.")))
     if for_step and step is None:
         words = _(
             "The step it was taken for is there no more; it is kept with the panel: %(panel)s."
         )
-        return words % {"panel": panel}
+        return words % {"panel": row}
     return ""
 
 

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST
 
 from jobs import access, photos
 from jobs.locks import held
-from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Photo, User
+from jobs.models import BayNote, Fixing, Job, Panel, PanelStep, Photo, ServiceVisit, User
 from jobs.models.bay import LONGEST
 from jobs.pages.bay import gone
 from jobs.pages.bay.bay import set_tick, why_not
@@ -69,12 +69,34 @@ def keep_note(job: Job, user: User, panel: Panel | None, sent: Any) -> str:
 
 @require_POST
 def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
-    """Keep photos of a panel or of a step; one that could not be kept is told, the others stay."""
+    """Keep photos of a panel or of a step."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     panel = get_object_or_404(Panel.with_removed, job=job, pk=pk)
     meant = request.POST.get("step", "")
     step = PanelStep.objects.filter(panel=panel, pk=key_of(meant) or 0).first()
+    if _kept(request, job, panel=panel, step=step) and (
+        elsewhere := gone.kept_with(panel, step, for_step=bool(meant))
+    ):
+        messages.warning(request, elsewhere)
+    anchor = f"step-{step.pk}" if step else f"panel-{panel.pk}"
+    return redirect(f"{reverse('bay', args=[job.code])}#{anchor}")
+
+
+@require_POST
+def shoot_visit(request: HttpRequest, code: str, pk: int) -> HttpResponse:
+    """Keep photos of a visit."""
+    user = access.signed_in(request)
+    job = access.open_job(user, code)
+    access.require(access.may_record(user))
+    visit = get_object_or_404(ServiceVisit.with_removed, job=job, pk=pk)
+    if _kept(request, job, visit=visit) and visit.removed_at:
+        messages.warning(request, gone.kept_with(visit))
+    return redirect(f"{reverse('aftercare', args=[job.code])}#visit-{visit.pk}")
+
+
+def _kept(request: HttpRequest, job: Job, **of: Any) -> int:
+    """Keep the photos that came along; one that could not be kept is told, the others stay."""
     files = request.FILES.getlist("photo")
     kept = 0
     for file in files[:MOST_AT_ONCE]:
@@ -84,7 +106,7 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
             messages.error(request, f"{file.name}: {error}")
             continue
         with held(job):
-            keep_photo(job, user, panel, step, prepared)
+            keep_photo(job, access.signed_in(request), prepared, **of)
         kept += 1
     if len(files) > MOST_AT_ONCE:
         words = {"most": MOST_AT_ONCE, "rest": len(files) - MOST_AT_ONCE}
@@ -94,25 +116,24 @@ def shoot(request: HttpRequest, code: str, pk: int) -> HttpResponse:
         )
     if kept:
         messages.success(request, _("Photos kept: %(n)s.") % {"n": kept})
-        if elsewhere := gone.kept_with(panel, step, for_step=bool(meant)):
-            messages.warning(request, elsewhere)
     elif not files:
         messages.error(request, _("No photo came along."))
-    anchor = f"step-{step.pk}" if step else f"panel-{panel.pk}"
-    return redirect(f"{reverse('bay', args=[job.code])}#{anchor}")
+    return kept
 
 
 def keep_photo(
     job: Job,
     user: User,
-    panel: Panel,
-    step: PanelStep | None,
     prepared: photos.PreparedPhoto,
     *,
+    panel: Panel | None = None,
+    step: PanelStep | None = None,
+    visit: ServiceVisit | None = None,
     at: dt.datetime | None = None,
 ) -> None:
     """Keep one photo while the job is held; a step that waited for it is done."""
-    Photo.objects.create(job=job, panel=panel, step=step, taken_by=user, **prepared.fields)
+    of: dict[str, Any] = {"panel": panel, "step": step, "visit": visit}
+    Photo.objects.create(job=job, taken_by=user, **of, **prepared.fields)
     waits = step is not None and step.wants_photo and step.done_at is None
     if step is not None and waits and not why_not(step, user, at):
         set_tick(step, user, done=True, at=at)
@@ -123,5 +144,6 @@ NOTE = RowKind(slug="note", form=NoteForm, section="bay", allowed=access.may_rec
 urlpatterns = [
     path("jobs/<str:code>/note/", note, name="bay-note"),
     path("jobs/<str:code>/panel/<int:pk>/photos/", shoot, name="bay-photos"),
+    path("jobs/<str:code>/visit/<int:pk>/photos/", shoot_visit, name="visit-photos"),
     *(to for to in NOTE.urls() if to.name != "note-add"),
 ]

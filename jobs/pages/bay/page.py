@@ -19,8 +19,17 @@ from jobs.design.job.stages import open_before_handover
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
-from jobs.design.records.records import otherwise
-from jobs.models import BayNote, CautionRead, Job, PanelClosing, PanelStep, User
+from jobs.design.records.records import JobRecords, otherwise
+from jobs.models import (
+    BayNote,
+    CautionRead,
+    Job,
+    PanelClosing,
+    PanelStep,
+    Photo,
+    ServiceVisit,
+    User,
+)
 from jobs.pages.bay import values
 from jobs.pages.forms import strip
 
@@ -104,6 +113,7 @@ def page(
         "bay_findings": design.findings_of("bay"),
         "lines": values.lines(job, design.measured, bound or {}),
         "built": otherwise(design.records),
+        "visits": open_visits(design.records),
         "earlier": earlier_jobs(job),
         "before_handover": len(open_before_handover(design)),
         "seen": newest(job),
@@ -115,6 +125,18 @@ def page(
     }
     status = 422 if bound or reopening else 409 if asked else 200
     return render(request, "pages/bay/bay.html", context, status=status)
+
+
+def open_visits(records: JobRecords) -> list[tuple[ServiceVisit, list[Photo]]]:
+    """What a car that had left is here for, each with its photos; none of one that never left."""
+    if records.job.left_on is None:
+        return []
+    today = timezone.localdate()
+    return [
+        (visit, [photo for photo in records.photos if photo.visit_id == visit.pk])
+        for visit in records.visits
+        if visit.day == today or not visit.settled
+    ]
 
 
 def newest(job: Job) -> int:

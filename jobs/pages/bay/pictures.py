@@ -88,7 +88,7 @@ class PictureForm(RecordForm[Photo]):
     fieldsets: ClassVar = [
         (
             gettext_lazy("What it shows"),
-            ["caption", "panel", "step", "on_handover", "shows_person"],
+            ["caption", "panel", "step", "visit", "on_handover", "shows_person"],
         ),
         (gettext_lazy("Marks"), ["marks"]),
     ]
@@ -102,17 +102,24 @@ class PictureForm(RecordForm[Photo]):
 
     class Meta:
         model = Photo
-        fields = ("panel", "step", "caption", "on_handover", "shows_person")
+        fields = ("panel", "step", "visit", "caption", "on_handover", "shows_person")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.offer("panel", self.instance.job.panels.all())
         self.offer("step", self.instance.job.panelsteps.all())
+        visits = self.instance.job.servicevisits.all()
+        self.offer("visit", visits)
+        if not visits:
+            del self.fields["visit"]
+            self.fields["panel"].required = True
 
     def clean(self) -> dict[str, Any]:
         """A step is one of its panel; what is marked has to be there."""
         cleaned = super().clean()
         panel, step = cleaned.get("panel"), cleaned.get("step")
+        if not panel and not cleaned.get("visit") and "panel" not in self.errors:
+            self.add_error("panel", _("Of which panel is it, or of which visit?"))
         if panel and step and step.panel_id != panel.pk:
             self.add_error("step", _("This step is behind another panel."))
         if cleaned.get("marks") and self.instance.proportion is None:

@@ -192,7 +192,7 @@ class QuantityField(_TypedField):
         return plain_unit(self.kind)
 
     def read(self, text: str) -> float:
-        return parse(text, self.kind)
+        return parse(text, self.kind, above_zero=self.positive or self.min_value == 0)
 
     def write(self, value: float) -> str:
         return show(value, self.kind, exact=True).replace("\u00a0", " ")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Mapping
+from copy import deepcopy
+from functools import cache
 from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from django import forms
@@ -43,6 +45,39 @@ def spell(record: Any, fields: Mapping[str, forms.Field]) -> None:
             field.as_typed = texts.get(name)
 
 
+@cache
+def _fields_of(form: type[RecordForm[Any]]) -> dict[str, forms.Field]:
+    """Return the fields of a form as people type them, to be copied into each."""
+    fields = deepcopy(form.base_fields)
+    fields |= {
+        name: _quantity_field(form, name, kind)
+        for name, kind in form.quantities.items()
+        if name in fields
+    }
+    fields |= amount_fields(fields)
+    for field in fields.values():
+        dash_for_none(field)
+    for name, term in form.terms.items():
+        vars(fields[name])["term"] = term
+    for name, kinds in form.field_only_for.items():
+        vars(fields[name])["only"] = " ".join(kinds)
+    return fields
+
+
+def _quantity_field(form: type[RecordForm[Any]], name: str, kind: str) -> QuantityField:
+    old = form.base_fields[name]
+    return QuantityField(
+        kind,
+        positive=name not in form.any_sign | form.or_zero,
+        min_value=0.0 if name in form.or_zero else getattr(old, "min_value", None),
+        max_value=getattr(old, "max_value", None),
+        required=old.required,
+        label=old.label,
+        help_text=old.help_text,
+        initial=old.initial,
+    )
+
+
 class RecordForm(forms.ModelForm[R], Generic[R]):
     """Edit one record; `quantities` names the fields a person types with a unit."""
 
@@ -73,19 +108,11 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     entry_token = forms.UUIDField(widget=forms.HiddenInput, required=False)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
+        # Of what Django copies into every form, all that is the same each time is done already.
+        vars(self)["base_fields"] = _fields_of(type(self))
         super().__init__(*args, **kwargs)
-        for name, kind in self.quantities.items():
-            if name in self.fields:
-                self.fields[name] = self._quantity_field(name, kind)
-        self.fields |= amount_fields(self.fields)
         spell(self.instance, self.fields)
         judged_here(self.fields.values())
-        for field in self.fields.values():
-            dash_for_none(field)
-        for name, term in self.terms.items():
-            vars(self.fields[name])["term"] = term
-        for name, kinds in self.field_only_for.items():
-            vars(self.fields[name])["only"] = " ".join(kinds)
         for name in self._lists():
             self.initial.setdefault(name, getattr(self.instance, name))
         # Fields both changed since the form was opened, and what was kept of the other's.
@@ -134,19 +161,6 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
         for name in lacking:
             by_field.setdefault(NON_FIELD_ERRORS, []).extend(by_field.pop(name))
         super()._update_errors(ValidationError(by_field) if lacking else errors)  # type: ignore[misc]
-
-    def _quantity_field(self, name: str, kind: str) -> QuantityField:
-        old = self.fields[name]
-        return QuantityField(
-            kind,
-            positive=name not in self.any_sign | self.or_zero,
-            min_value=0.0 if name in self.or_zero else getattr(old, "min_value", None),
-            max_value=getattr(old, "max_value", None),
-            required=old.required,
-            label=old.label,
-            help_text=old.help_text,
-            initial=old.initial,
-        )
 
     def full_clean(self) -> None:
         """Before anything is read, keep of what somebody else saved all that was not typed here."""

@@ -126,7 +126,7 @@ NAMED_BY: dict[type[Model], tuple[str, ...]] = {
     DriverSweep: ("item",),
     ItemAsBuilt: ("item",),
     PanelContent: ("equipment", "factory_part", "box"),
-    Photo: ("panel",),
+    Photo: ("panel", "visit"),
 }
 # The same, as far as they have to be read to write that name.
 CALLED_BY: dict[type[Model], tuple[str, ...]] = {
@@ -136,7 +136,7 @@ CALLED_BY: dict[type[Model], tuple[str, ...]] = {
     DriverSweep: ("item__part",),
     ItemAsBuilt: ("item__part",),
     PanelContent: ("equipment__part", "factory_part", "box"),
-    Photo: ("panel",),
+    Photo: ("panel", "visit"),
 }
 # Who is meant by a key, by model: read once for all entries of a page.
 Names = dict[type[Model], dict[Any, Any]]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, ClassVar
 
 from django.http import HttpRequest, HttpResponse
@@ -12,15 +13,41 @@ from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_safe
 
 from jobs import access
-from jobs.design.calendar.reminders import of_a_job
+from jobs.design.calendar.reminders import first_check, of_a_job
+from jobs.design.job.after.handed_over import HandedOver
 from jobs.design.job.after.visits import work_out_aftercare
+from jobs.design.records.as_built import SAYS
+from jobs.design.records.changes import Present, in_words
 from jobs.design.records.pieces import with_numbers
+from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cores import fuses_of
-from jobs.models import CableLot, ServiceVisit, User
+from jobs.models import (
+    Box,
+    BoxAsBuilt,
+    CableLot,
+    Channel,
+    ChannelSetting,
+    DampingLayer,
+    EquipmentItem,
+    FactoryPart,
+    Fuse,
+    GroundPoint,
+    LoomJoin,
+    Panel,
+    PanelContent,
+    Part,
+    PowerNode,
+    Ring,
+    Run,
+    ServiceVisit,
+    TrimPanel,
+    User,
+)
 from jobs.pages.forms import strip
 from jobs.pages.forms.days import DAY, DaysForm
 from jobs.pages.forms.forms import RecordForm
 from jobs.pages.forms.record_rows import RowKind
+from jobs.portable.origin import data_here
 
 
 class VisitForm(DaysForm[ServiceVisit]):
@@ -62,17 +89,31 @@ class LotForm(RecordForm[CableLot]):
         self.offer("run", self.instance.job.runs.all())
 
 
+# What is in the car, and is not told step by step.
+OF_THE_CAR = (
+    *(Box, BoxAsBuilt, Ring, TrimPanel, Channel, ChannelSetting, PanelContent, DampingLayer),
+    *(PowerNode, GroundPoint, LoomJoin, Panel, Run, EquipmentItem, FactoryPart),
+)
+# Follow from a record that is issued, or are told step by step.
+TOLD = {"token", *(name for says in SAYS.values() for name in (*says.FIELDS, "stretches"))}
+
+
 @require_safe
 def aftercare(request: HttpRequest, code: str) -> HttpResponse:
     """Show the car as it left, and all that came since."""
     user = access.signed_in(request)
     job = access.open_job(user, code)
     records = strip.worked_out(request, job).records
+    after = work_out_aftercare(records)
+    in_plan, in_catalogue = _changed(records, after.then)
     context = {
         "job": job,
-        "after": work_out_aftercare(records),
-        "due": of_a_job(job),
-        "runs": [(run, fuses) for run in records.runs if (fuses := fuses_of(run))],
+        "after": after,
+        "in_plan": in_plan,
+        "in_catalogue": in_catalogue,
+        "due": of_a_job(job, records.visits),
+        "checked": first_check(job, records.visits),
+        "runs": [(run, fuses) for run in records.runs if (fuses := _fuses(run, after.then))],
         "items": with_numbers(records),
         "steps": strip.steps(request, job, ""),
         "person": user.pk,
@@ -80,6 +121,32 @@ def aftercare(request: HttpRequest, code: str) -> HttpResponse:
         "may_record": access.may_record(user),
     }
     return render(request, "pages/job/aftercare.html", context)
+
+
+def _fuses(run: Run, then: HandedOver | None) -> list[Fuse]:
+    """The fuses of a run, with the figures they were fitted with."""
+    parts = [fuse.part for fuse in fuses_of(run)]
+    return [then.as_fitted(part) for part in parts] if then else parts
+
+
+def _changed(records: JobRecords, then: HandedOver | None) -> tuple[str, str]:
+    """Say what of the plan has changed since, and what of the catalogue alone."""
+    if then is None:
+        return "", ""
+    changes = Present.of(records).changes_since(data_here(then.sheet))
+    planned = [
+        replace(change, fields=fields)
+        for change in changes
+        if isinstance(change.row, OF_THE_CAR)
+        and not (isinstance(change.row, tuple(SAYS)) and (change.is_new or change.is_gone))
+        and (
+            (fields := tuple(f for f in change.fields if f.removesuffix("_id") not in TOLD))
+            or change.is_new
+            or change.is_gone
+        )
+    ]
+    listed = [change for change in changes if isinstance(change.row, Part)]
+    return in_words(planned), in_words(listed)
 
 
 VISIT = RowKind(slug="visit", form=VisitForm, section="aftercare", allowed=access.may_record)

@@ -56,9 +56,10 @@ def show_photo(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     """Let a photo be seen behind the code, or no longer."""
     _user, job = _open(request, code)
     with held(job):
-        photo = get_object_or_404(Photo, job=job, pk=pk)
+        photo = get_object_or_404(Photo, job=job, pk=pk, panel__isnull=False)
         photo.shown_outside = request.POST.get("shown") == "1"
         photo.save(update_fields=["shown_outside"])
+    assert photo.panel_id is not None  # asked for above
     return _back(job, photo.panel_id)
 
 

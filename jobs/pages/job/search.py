@@ -99,7 +99,7 @@ READ_WITH: dict[type[Any], tuple[str, ...]] = {
     FactoryAsBuilt: ("factory_part",),
     ItemAsBuilt: ("item__part",),
     RunAsBuilt: ("run",),
-    Photo: ("panel",),
+    Photo: ("panel", "visit"),
 }
 MOST_HITS = 20
 

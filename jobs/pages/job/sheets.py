@@ -119,13 +119,14 @@ def issued(request: HttpRequest, code: str, pk: int) -> HttpResponse:
     if sheet.erased_at:
         context = {"job": sheet.job, "sheet": sheet}
         return render(request, "pages/job/sheet_erased.html", context, status=410)
-    if not sheets.is_intact(sheet):
+    pdf = sheet.content()
+    if pdf is None or not sheets.is_as_issued(sheet, pdf):
         logger.error(
             "The bytes of issued sheet %s (%s) are not those it was issued with", pk, sheet
         )
-        context = {"job": sheet.job, "sheet": sheet}
-        return render(request, "pages/job/sheet_damaged.html", context, status=409)
-    return prints.pdf(bytes(sheet.pdf), f"{code}-{sheet.kind}-{sheet.revision}")
+        lost = {"job": sheet.job, "sheet": sheet, "lost": pdf is None}
+        return render(request, "pages/job/sheet_damaged.html", lost, status=409)
+    return prints.pdf(pdf, f"{code}-{sheet.kind}-{sheet.revision}")
 
 
 urlpatterns = [

@@ -33,7 +33,6 @@ def handover_page(request: HttpRequest, token: str) -> HttpResponse:
             "car": str(page.job.vehicle),
             "workshop": workshop,
             "language": language,
-            "has_paper": bool(page.sheet.pdf),
         }
         shown = render_to_string("public/handover.html", context)
     return for_nobodys_list(HttpResponse(shown))
@@ -44,9 +43,10 @@ def handover_page(request: HttpRequest, token: str) -> HttpResponse:
 def handover_paper(request: HttpRequest, token: str) -> HttpResponse:
     """Hand over the paper with the bytes it was issued with."""
     page = access.page_of_link(token)
-    if page is None or page.withdrawn_at or not page.sheet.pdf:
+    pdf = page.sheet.content() if page and not page.withdrawn_at else None
+    if page is None or not pdf:
         return nothing_here(request)
-    response = HttpResponse(bytes(page.sheet.pdf), content_type="application/pdf")
+    response = HttpResponse(pdf, content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="{page.job.code}.pdf"'
     return for_nobodys_list(response)
 

@@ -91,9 +91,10 @@ def offer_paper(request: HttpRequest, token: str) -> HttpResponse:
     """Hand over the paper with the bytes it was frozen with."""
     offer = access.offer_of_link(token)
     gone = offer and standing(offer, list(Offer.objects.filter(job=offer.job_id))) in GONE
-    if offer is None or gone or not offer.sheet.pdf:
+    pdf = offer.sheet.content() if offer and not gone else None
+    if offer is None or not pdf:
         return nothing_here(request)
-    response = HttpResponse(bytes(offer.sheet.pdf), content_type="application/pdf")
+    response = HttpResponse(pdf, content_type="application/pdf")
     name = offer.number.replace("/", "-")
     response["Content-Disposition"] = f'inline; filename="{name}.pdf"'
     return for_nobodys_list(response)

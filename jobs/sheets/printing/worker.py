@@ -16,6 +16,7 @@ from django.utils import timezone
 from jobs.mail.delivery import deliver_on
 from jobs.models import PrintOrder, PrintWorker
 from jobs.sheets.printing.orders import State, Trouble, carry_out, sweep, take
+from jobs.stack import with_room
 
 POLL = 0.25  # seconds between two looks for an order
 BEAT = 5.0  # seconds between two signs of life
@@ -72,7 +73,7 @@ class Worker:
             return False
         self.began = time.monotonic()
         try:
-            carry_out(order)
+            with_room(lambda: carry_out(order))
         finally:
             self.began = None
         return True

@@ -128,6 +128,8 @@ def test_the_beeps_say_which_side_is_which():
     heard = beeps.max(axis=1) > 0.01
     left, right = heard[:, 0], heard[:, 1]
     assert (np.sum(left & ~right), np.sum(right & ~left), np.sum(left & right)) == (1, 2, 3)
+    beep = samples[: LeftRight.ROUND * 11_025, 0].reshape(LeftRight.ROUND, 11_025)[left][0]
+    assert int(np.abs(np.fft.rfft(beep)).argmax()) == 500 // 4  # a quarter of a second
 
 
 def test_the_mark_comes_first_and_on_the_other_side():

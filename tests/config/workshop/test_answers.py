@@ -13,6 +13,8 @@ from django.core.management import CommandError, call_command
 
 from config.workshop.answers import COMMAND, HOST, KEPT, SETTINGS, Answers, Certificate
 from config.workshop.certificate import Place, make_authority, make_certificate
+from config.workshop.outdated import outdated
+from jobs.management.commands import workshop
 
 READ = '"$UNDERTRIM_VAR" "$DATABASE_URL" "$UNDERTRIM_HOSTS"'
 OWN = Answers(
@@ -156,6 +158,38 @@ def test_another_database_is_no_place_for_a_workshop_that_began(tmp_path, monkey
     kept = tmp_path / "answers.json"
     kept.write_text(replace(OWN, data=tmp_path).written())
     (tmp_path / "undertrim.sqlite3").touch()
-    monkeypatch.setattr("jobs.management.commands.workshop.KEPT", kept)
+    monkeypatch.setattr(workshop, "KEPT", kept)
     with pytest.raises(CommandError, match="would begin empty"):
         call_command("workshop", "--postgresql", "--host", "bench.workshop.test")
+
+
+@pytest.mark.parametrize(
+    ("link", "zone"),
+    [("/usr/share/zoneinfo/Asia/Tokyo", "Asia/Tokyo"), ("/somewhere/else", "UTC"), ("", "UTC")],
+)
+def test_the_machines_clock_is_the_workshops(tmp_path, monkeypatch, link, zone):
+    """The zone is read from the one place every Debian keeps it in; a machine without has UTC."""
+    local = tmp_path / "localtime"
+    if link:
+        local.symlink_to(link)
+    monkeypatch.setattr(workshop, "LOCAL_TIME", local)
+    assert workshop._time_zone() == zone
+
+
+def test_a_file_named_at_the_terminal_lies_where_root_says():
+    """A back-up goes to a stick of root's and comes from one; the server alone may not do that."""
+    lines = OWN.files()[COMMAND].splitlines()
+    wide = [line for line in lines if "dac_override" in line]
+    assert len(wide) == 1
+    assert wide[0].strip().startswith("*) as_app")
+    assert any(line.strip().startswith("serve) as_app ") for line in lines)
+
+
+def test_an_upgrade_tells_which_files_of_the_machine_are_others(tmp_path, monkeypatch):
+    """They are not written over; who looks after the machine reads which, and what to type."""
+    files = {tmp_path / "same": "a\n", tmp_path / "other": "b\n", tmp_path / "new": "c\n"}
+    (tmp_path / "same").write_text("a\n")
+    (tmp_path / "other").write_text("changed by hand\n")
+    monkeypatch.setattr(Answers, "files", lambda self: files)
+    assert outdated(OWN) == [tmp_path / "other", tmp_path / "new"]
+    assert (tmp_path / "other").read_text() == "changed by hand\n"

@@ -1,7 +1,12 @@
-"""What a watcher is told: up, ready, and nothing about anybody; and the page of a lost database."""
+"""What a watcher is told: up, ready, nothing about anybody; a lost database, a full disk."""
 
 from __future__ import annotations
 
+import errno
+import sqlite3
+from contextlib import closing
+
+import psycopg
 import pytest
 from django.db import InterfaceError, OperationalError
 from django.test import Client, override_settings
@@ -91,3 +96,42 @@ def test_what_is_too_much_is_said_in_the_readers_language(db, settings, language
     assert answer.status_code == 400
     assert f'lang="{language}"' in answer.content.decode()
     assert "js/unsaved" in answer.content.decode()
+
+
+def _full_sqlite() -> Exception:
+    """What SQLite says when it has no room: one of three pages, which it may not exceed."""
+    with closing(sqlite3.connect(":memory:")) as small:
+        small.execute("PRAGMA max_page_count = 3")
+        try:
+            small.execute("CREATE TABLE large AS SELECT zeroblob(100000)")
+        except sqlite3.OperationalError as error:
+            return error
+    raise AssertionError("there was room")
+
+
+def _by_django(cause: Exception) -> OperationalError:
+    error = OperationalError(*cause.args)
+    error.__cause__ = cause
+    return error
+
+
+@pytest.mark.parametrize(
+    ("error", "status"),
+    [
+        (_by_django(_full_sqlite()), 507),
+        (_by_django(psycopg.errors.DiskFull("could not extend file")), 507),
+        (OSError(errno.ENOSPC, "No space left on device", "a photo"), 507),
+        (_by_django(psycopg.errors.AdminShutdown("terminating connection")), 503),
+        (OSError(errno.EACCES, "Permission denied"), 500),
+    ],
+)
+def test_a_full_disk_is_told_from_what_passes_by_itself(db, monkeypatch, error, status):
+    """RFC 4918, 11.5: somebody has to make room; in words, whatever ran out of it."""
+
+    def full():
+        raise error
+
+    monkeypatch.setattr("jobs.pages.middleware.Workshop.read", full)
+    answer = Client(raise_request_exception=False).get("/sign-in/")
+    assert answer.status_code == status
+    assert ("The disk is full" in answer.content.decode()) is (status == 507)

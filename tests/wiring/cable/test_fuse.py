@@ -4,8 +4,9 @@ import math
 
 import pytest
 
-from wiring.cable.fuse import Fuse, opening_time
-from wiring.errors import UnknownDataError, WiringError
+from tests.refused import refused
+from wiring.cable.fuse import Fuse, opening_time, usable_current, warm_rating
+from wiring.errors import OutOfRangeError, UnknownDataError, WiringError
 
 # Invented, round on double-logarithmic paper: four times the current, a sixteenth of the time.
 FUSE = Fuse(kind="strip", rating=50.0, opening=((2.0, 8.0), (8.0, 0.5), (16.0, 0.25)))
@@ -48,3 +49,42 @@ def test_a_fuse_without_points_has_no_time() -> None:
         opening_time(Fuse(kind="strip", rating=50.0), 200.0)
     with pytest.raises(WiringError):
         opening_time(FUSE, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("rerating", "ambient", "share"),
+    [
+        # By hand, I_n · (1 - k · (T - 25)); without the maker's figure 0.5 % per kelvin.
+        (None, 65.0, 0.8),
+        (0.002, 65.0, 0.92),
+        (0.0, 150.0, 1.0),
+        (0.02, 74.0, 0.02),
+        (None, 25.0, 1.0),
+        (None, -60.0, 1.0),
+    ],
+)
+def test_warm_air_takes_its_share_of_a_rating(rerating, ambient: float, share: float) -> None:
+    """A fuse loses its maker's share per kelvin above 25 °C and gains nothing below."""
+    fuse = Fuse(kind="strip", rating=50.0, rerating=rerating)
+    assert warm_rating(fuse, ambient=ambient) == pytest.approx(50.0 * share)
+    assert usable_current(fuse, ambient=ambient) == pytest.approx(0.75 * 50.0 * share)
+
+
+def test_air_no_fuse_works_in_is_refused() -> None:
+    """Beyond -60 to 150 °C, and where nothing of the rating is left, with the bound."""
+    fuse = Fuse(kind="strip", rating=50.0, rerating=0.02)
+    for ambient in (-60.5, 150.5):
+        with refused(OutOfRangeError, "between", "fuse-ambient", value=ambient) as caught:
+            warm_rating(fuse, ambient=ambient)
+        assert (caught.value.given["low"].value, caught.value.given["high"].value) == (-60, 150)
+    with refused(OutOfRangeError, "at-most", "fuse-ambient", value=75.0, limit=25 + 1 / 0.02):
+        warm_rating(fuse, ambient=75.0)
+
+
+def test_a_rerating_is_between_nothing_and_two_per_cent_per_kelvin() -> None:
+    """What is beyond either end is refused, the ends are not."""
+    for rerating in (-1e-6, 0.0201):
+        with refused(OutOfRangeError, "between", "rerating", value=rerating) as caught:
+            Fuse(kind="strip", rating=50.0, rerating=rerating)
+        assert (caught.value.given["low"].value, caught.value.given["high"].value) == (0, 0.02)
+    assert Fuse(kind="strip", rating=50.0, rerating=0.02).rerating == 0.02

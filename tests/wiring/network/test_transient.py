@@ -185,6 +185,21 @@ def test_collapse_is_told_with_the_most_power() -> None:
     assert sag(feed, note).collapse_time == 0.0
 
 
+def test_a_bank_too_empty_for_the_note_collapses_at_once() -> None:
+    """By Kirchhoff, by hand: 12.6 V behind 20 mΩ beside 3 V behind 5 mΩ are 4.92 V behind 4 mΩ,
+    which with 2 mΩ more give 4.92² / 4 / 6 mΩ = 1008.6 W and no more, at half of 4.92 V."""
+    feed = Feed(open_voltage=12.6, source_resistance=0.020, tail_resistance=0.002)
+    bank = CapacitorBank(capacitance=1.0, series_resistance=0.005)
+    ends = {}
+    for power in (1008.0, 1009.0):
+        note = BassNote(rest_power=50, power=power, duration=0.1)
+        ends[power] = sag(feed, note, bank, bank_voltage=3.0)
+    assert ends[1009.0].collapse_time == 0.0
+    assert ends[1009.0].voltage == pytest.approx([4.92 / 2])
+    assert ends[1009.0].time == pytest.approx([0.0])
+    assert ends[1008.0].collapse_time is None
+
+
 def test_rest_beyond_the_feed_is_refused() -> None:
     """A rest level the feed cannot give has no start to sag from."""
     feed = CASES["small car"][0]

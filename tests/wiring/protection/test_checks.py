@@ -188,6 +188,16 @@ def test_converter_findings() -> None:
     assert ("current-limit-unknown", "D") in codes(extra(ESTATE, source=blind))
 
 
+def test_a_converter_that_charges_a_battery_is_not_short_of_current() -> None:
+    """At its limit while the battery beside it takes current, a converter does what it is for."""
+    boost = Source(id="D", node="two", kind="dc-dc", emf=14.4, resistance=2e-3, current_limit=20)
+    lamp = trees.amplifier("two", 20.0)
+    charged = trees.tree([], [trees.battery("two"), boost], [lamp])
+    assert ("converter-at-limit", "D") not in codes(charged)
+    drawn = replace(charged, loads=(replace(lamp, value=800.0),))
+    assert ("converter-at-limit", "D") in codes(drawn)
+
+
 def test_every_source_on_every_path() -> None:
     """Fuses that each suit the cable but together feed it more than it carries are found."""
     both = trees.tree(

@@ -2,34 +2,33 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from django.utils import timezone
-
-from jobs.design.records.as_built import Built, Difference
-from jobs.design.records.records import JobRecords, otherwise
-from jobs.models import ServiceVisit
-
-Changed = tuple[Built, Sequence[Difference]]
+from jobs.design.job.after.altered import Altered, altered
+from jobs.design.job.after.handed_over import HandedOver, handed_over
+from jobs.design.records.records import JobRecords
+from jobs.models import Photo, ServiceVisit
 
 
 @dataclass(frozen=True, kw_only=True)
 class Visit:
-    """A visit with what was written down as changed on its day."""
+    """A visit with what was written down as changed on its day, and its photos."""
 
     record: ServiceVisit
-    changes: Sequence[Changed]
+    changes: Sequence[Altered]
+    photos: Sequence[Photo]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Aftercare:
     """What is known of a car since it left."""
 
+    # None where no record tells how it left: the plan stands in for it.
+    then: HandedOver | None
     visits: Sequence[Visit]
     # Changed since, and of no visit.
-    besides: Sequence[Changed]
+    besides: Sequence[Altered]
 
     @property
     def open_complaints(self) -> list[ServiceVisit]:
@@ -42,29 +41,25 @@ class Aftercare:
 
 
 def work_out_aftercare(records: JobRecords) -> Aftercare:
-    """Put what was built otherwise since the car left to the visit of that day."""
-    left = records.job.left_on
-    # What was done on the day itself was done before it left.
-    since = [row for row in otherwise(records) if left is not None and _day(row) > left]
+    """Put what became otherwise since the car left to the visit of that day."""
+    then = handed_over(records)
+    since = altered(records, then) if records.job.left_on else []
     visits = [
-        Visit(record=visit, changes=[row for row in since if _meant(row, visit)])
+        Visit(
+            record=visit,
+            changes=[step for step in since if _meant(step, visit)],
+            photos=[photo for photo in records.photos if photo.visit_id == visit.pk],
+        )
         for visit in records.visits
     ]
-    told = [row for visit in visits for row in visit.changes]
-    return Aftercare(visits=visits, besides=[row for row in since if row not in told])
+    told = [step for visit in visits for step in visit.changes]
+    return Aftercare(then=then, visits=visits, besides=[step for step in since if step not in told])
 
 
-def _day(row: Changed) -> dt.date:
-    built, _differences = row
-    assert built.as_built is not None  # it is not as it was designed
-    return timezone.localdate(built.as_built.done_at)
-
-
-def _meant(row: Changed, visit: ServiceVisit) -> bool:
+def _meant(step: Altered, visit: ServiceVisit) -> bool:
     """Whether it was changed that day, and on what the visit is about where that is known."""
-    if _day(row) != visit.day:
+    if step.day != visit.day:
         return False
-    about = [key for key in (visit.run_id, visit.item_id) if key is not None]
-    named = {"Run": visit.run_id, "EquipmentItem": visit.item_id}
-    built, _differences = row
-    return not about or named.get(type(built).__name__) == built.pk
+    about = [("Run", visit.run_id), ("EquipmentItem", visit.item_id)]
+    named = [key for key in about if key[1] is not None]
+    return not named or step.key in named

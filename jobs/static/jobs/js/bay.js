@@ -99,7 +99,7 @@ async function take(form, submitter) {
   }
   try {
     if (kind === "photo") {
-      const fields = { panel: form.dataset.panel, step: form.dataset.step ?? "" };
+      const { panel = "", step = "", visit = "" } = form.dataset, fields = { panel, step, visit };
       const files = [...form.querySelector("[type=file]").files];
       await keepPhotos([...unkept, ...files.map((file) => ({ ...act, key: newKey(), fields, file, name: file.name }))]);
       form.reset();

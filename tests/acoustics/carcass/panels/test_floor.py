@@ -118,7 +118,12 @@ def test_a_finger_hole_leaves_wood_and_is_not_closed_by_its_cover():
     assert (u, v) == pytest.approx((0.1405, 0.221 - 0.06))
     hole = Circle(centre=(u, v), radius=0.02)
     assert rectangle(0, 0, *lid.lid).polygon.contains(hole.polygon)
-    for wrong in (0.008, 0.2):
+    # A small one lies behind the ledge the lid rests on, all of it.
+    assert lid.bearing > 0.015
+    assert hole_in_lid(lid, diameter=0.01)[1] == pytest.approx(0.221 - lid.bearing - 0.005)
+    room = 0.221 - 2 * lid.bearing
+    assert hole_in_lid(lid, diameter=room * (1 - 1e-9))[1] == pytest.approx(0.221 / 2)
+    for wrong in (0.008, room * (1 + 1e-9)):
         with refused(CarcassError, "finger-hole-off-lid"):
             hole_in_lid(lid, diameter=wrong)
 

@@ -10,6 +10,7 @@ import pytest
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.supplies import supplies, together
 from acoustics.carcass.shape.contents import Placed, RoundPart
+from acoustics.carcass.shape.joints import Joint
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.shapes import rectangle_profile
 
@@ -36,6 +37,15 @@ def test_every_joint_counts_once():
     assert at_hand.glue == pytest.approx(0.2 * T * sum(lengths))
     assert at_hand.screws == sum(math.ceil(length / 0.15) + 1 for length in lengths)
     assert (at_hand.gasket, at_hand.part_screws) == (0.0, 0)
+
+
+def test_a_mitred_edge_counts_once_though_two_panels_end_in_it():
+    """By hand: the twelve edges of the box, each glued over its slope of √2 times the thickness."""
+    joints = (Joint(kind="mitre"),) * 4
+    box = cube(cheek_joint="mitre", joints=joints)
+    at_hand = supplies(box, panels(box))
+    assert at_hand.joints == pytest.approx(4 * (W + H + D))
+    assert at_hand.glue == pytest.approx(0.2 * T * math.sqrt(2) * 4 * (W + H + D))
 
 
 def test_a_rim_lies_on_tape_and_has_its_screws():

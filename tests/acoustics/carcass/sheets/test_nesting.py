@@ -16,7 +16,7 @@ from acoustics.carcass.shape.shapes import rectangle_profile
 from acoustics.carcass.sheets import nesting
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks
 from acoustics.carcass.sheets.nesting import Laid, from_stock, nest
-from acoustics.carcass.sheets.packing import without
+from acoustics.carcass.sheets.packing import fit_score, without
 from tests.refused import refused
 
 SHEET = Sheet(name="board", length=2.44, width=1.22)
@@ -273,3 +273,12 @@ def test_free_rectangles_are_the_largest_and_none_lies_in_another():
         )
     }
     assert sorted(free) == sorted(largest)
+
+
+@pytest.mark.parametrize(
+    ("fit", "score"),
+    [("short side", (20, 60)), ("long side", (60, 20)), ("area", (5600, 20)), ("corner", (47, 3))],
+)
+def test_what_is_left_beside_a_part_says_how_well_it_fits(fit, score):
+    """By hand: 60 × 40 laid at (3, 7) into 80 × 100; what is least is best."""
+    assert fit_score(fit, (3, 7, 80, 100), 60, 40) == score

@@ -90,6 +90,14 @@ def test_with_everything_said_nothing_is_missing(hatchback, shop):
     assert price.margin == price.net - price.discount - price.cost > 0
 
 
+def test_each_line_stands_once_under_its_own_heading(hatchback, shop):
+    """Every block holds lines of its group only, and together they are all lines."""
+    price = _priced(hatchback)
+    assert len(price.blocks) > 2
+    assert all(line.group == block.group for block in price.blocks for line in block.lines)
+    assert sum(len(block.lines) for block in price.blocks) == len(price.lines)
+
+
 def test_cable_and_its_ends_are_those_of_the_order(hatchback):
     """As many metres and terminals as the cable order names, part by part."""
     design = work_out(load(hatchback.job))

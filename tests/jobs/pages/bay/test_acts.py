@@ -192,6 +192,12 @@ def test_what_another_wrote_down_of_the_same_row_stays_until_a_person_decides(
     assert answer.status_code == 200, answer.json()
     row = RunAsBuilt.objects.get(run=run)
     assert (row.length, row.done_by, row.version) == (4.0, cast.installer, 2)
+    # Who saw what stands there before going out of reach is asked nothing.
+    seen = _row("run-as-built", row.pk, run=run.pk, reason="Tied up.", length="5 m", version="2")
+    answer = _send(browse("designer"), hatchback, cast.designer, "row", **seen)
+    assert answer.status_code == 200, answer.json()
+    row.refresh_from_db()
+    assert (row.length, row.version) == (5.0, 3)
 
 
 def test_a_factory_part_is_said_later_and_what_cannot_be_read_is_told(hatchback, cast, browse):

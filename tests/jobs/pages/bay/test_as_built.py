@@ -36,7 +36,7 @@ def test_the_installer_says_how_it_lies_and_every_check_reads_that(hatchback, br
     built = _run(hatchback, run)
     assert (built.length, built.designed.length) == (2.4, 0.6)
     (difference,) = differences(built)
-    assert (difference.label, difference.designed, difference.built) == (
+    assert (difference.label, difference.was, difference.now) == (
         "Length, one way", "0.60\xa0m", "2.40\xa0m",
     )  # fmt: skip
     assert [str(stop) for stop in built.route] == [str(stop) for stop in run.route]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import uuid
+from dataclasses import replace
 
 import pytest
 from django.test import Client
@@ -42,6 +43,16 @@ def test_two_are_shown_at_one_voltage(saloon, browse):
     assert {float(one.played.voltage) for one in made.candidates} == {made.voltage}
     for series in (f"A {saloon.box.name}", f"B {saloon.sealed.name}"):
         assert html.count(f'data-series="{series}"') >= 4
+
+
+def test_a_box_that_cannot_be_worked_out_is_left_out_and_says_why(saloon):
+    """Without a driver, or with one whose load nobody knows, it has no curve beside the others."""
+    first, second, *_rest = work_out(load(saloon.job)).boxes
+    for part in ("driver", "load"):
+        lame = replace(second, **{part: None})
+        made = compare([first, lame], cabin_of(saloon.job.vehicle, []))
+        assert [candidate.name for candidate in made.candidates] == [f"A {first.box.name}"]
+        assert [name for name, _why in made.left_out] == [second.box.name]
 
 
 def test_the_curves_are_told_apart_without_colour(saloon, browse):

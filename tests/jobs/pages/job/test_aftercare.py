@@ -26,7 +26,6 @@ from jobs.models import (
 from tests.jobs.factories import make_run_as_built
 
 pytestmark = pytest.mark.django_db
-TODAY = dt.date(2026, 11, 30)
 
 
 @pytest.fixture
@@ -35,7 +34,8 @@ def left(hatchback):
     day = timezone.localdate() - dt.timedelta(days=730)
     Job.objects.filter(pk=hatchback.job.pk).update(stage=Stage.HANDED_OVER, left_on=day)
     for model in (ItemAsBuilt, RunAsBuilt, FactoryAsBuilt):
-        model.objects.update(done_at=timezone.now() - dt.timedelta(days=740))
+        for rows in (model.objects, model.history):
+            rows.update(done_at=timezone.now() - dt.timedelta(days=740))
     shop = Workshop.read()
     shop.first_check_weeks, shop.warranty_months = 6, 24
     shop.save()
@@ -44,8 +44,8 @@ def left(hatchback):
 
 
 def test_a_visit_years_later_finds_a_swapped_fuse(left, shelf, cast, browse):
-    """The page starts from what is in the car; what is otherwise stands with the visit, its
-    designed figure beside it, and the checks are run on it.
+    """The page starts from what is in the car; what is otherwise stands with the visit, beside
+    what it was, and the checks are run on it. Without a record the plan stands in for the car.
     """
     run, client = left.main_run, browse("installer")
     page = reverse("aftercare", args=[left.code])
@@ -60,11 +60,16 @@ def test_a_visit_years_later_finds_a_swapped_fuse(left, shelf, cast, browse):
     records = load(Job.objects.get(pk=left.job.pk))
     after = work_out_aftercare(records)
     (visit,) = [visit for visit in after.visits if visit.record.reason == "complaint"]
-    assert [built.pk for built, _differences in visit.changes] == [run.pk]
+    assert [step.key for step in visit.changes] == [("Run", run.pk)]
     assert after.open_complaints == [visit.record]
     assert after.besides == []
     html = " ".join(client.get(page).content.decode().split())
-    for words in ("It cuts out.", "The wrong fuse.", "Somebody put a smaller one in.", "<s>"):
+    for words in (
+        "It cuts out.",
+        "The wrong fuse.",
+        "Somebody put a smaller one in.",
+        "held against the plan",
+    ):
         assert words in html
     fused = next(row for row in work_out(records).records.runs if row.pk == run.pk)
     assert fused.fuse == other
@@ -73,17 +78,28 @@ def test_a_visit_years_later_finds_a_swapped_fuse(left, shelf, cast, browse):
 def test_whom_to_call_is_said_until_somebody_looked(left, browse):
     """A check stays due until it was made; a warranty is told in the days in which it ends."""
     job = left.job
-    due = {reminder.kind: reminder.day for reminder in of_a_job(job)}
+    due = {reminder.kind: reminder.day for reminder in of_a_job(job, load(job).visits)}
     assert due["check"] == job.left_on + dt.timedelta(weeks=6)
     assert due["warranty"] == months_after(job.left_on, 24)
     week = (due["warranty"] - dt.timedelta(days=3), due["warranty"] + dt.timedelta(days=3))
     assert [(row.kind, row.job) for row in reminders(*week)] == [("check", job), ("warranty", job)]
     for name in ("board", "calendar"):
         assert "to call" in browse("installer").get(reverse(name)).content.decode()
+    day = timezone.localdate()
     ServiceVisit.objects.create(
-        job=job, day=TODAY, reason=ServiceVisit.Reason.CHECK, person=job.consultant
+        job=job, day=day, reason=ServiceVisit.Reason.CHECK, person=job.consultant
     )
     assert [row.kind for row in reminders(*week)] == ["warranty"]
+    assert [row.kind for row in of_a_job(job, load(job).visits)] == ["warranty"]
+    page = browse("installer").get(reverse("aftercare", args=[job.code])).content.decode()
+    assert "First check:" not in page
+    assert "First check made:" in page
+    # Once it has left anew, that check was of the time before.
+    Job.objects.filter(pk=job.pk).update(left_on=day + dt.timedelta(days=1))
+    assert [row.kind for row in of_a_job(Job.objects.get(pk=job.pk), load(job).visits)] == [
+        *("check", "warranty")
+    ]
+    Job.objects.filter(pk=job.pk).update(left_on=job.left_on)
     assert reminders(week[1] + dt.timedelta(days=1), week[1] + dt.timedelta(days=7)) == []
 
 

@@ -50,3 +50,15 @@ def test_a_fuse_does_not_sit_before_its_source(hatchback, browse, name):
     assert "at least" in str(answer.context["form"].errors[name])
     assert "-150 mm" in answer.text
     assert client.post(url, sent | {name: "0 mm"}).status_code == 302
+
+
+@pytest.mark.parametrize("name", ["fuse_distance", "end_fuse_distance"])
+def test_a_fuse_sits_along_its_run(hatchback, browse, name):
+    """At the very end it may sit; beyond, the length of the run is said."""
+    client = browse("designer")
+    url = reverse("run-edit", args=[hatchback.code, hatchback.main_run.pk])
+    sent = typed(client.get(url).context["form"]) | {"length": "3 m", name: "3001 mm"}
+    answer = client.post(url, sent)
+    assert answer.status_code == 422
+    assert str(answer.context["form"].errors[name][0]) == "The run is only 3.00\u00a0m long."
+    assert client.post(url, sent | {name: "3 m"}).status_code == 302

@@ -199,11 +199,11 @@ def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
     """A group folded away spells what somebody said, not what a new panel has by itself."""
     client = browse("designer")
     new = client.get(reverse("trim-panel-add", args=[hatchback.code])).content.decode()
-    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 5
+    assert new.count('<details class="fold"') == len(EMPTY_FOLD.findall(new)) == 6
     panel = TrimPanel.objects.create(job=hatchback.job, name="lid", width=0.5, height=0.4)
     address = reverse("trim-panel-edit", args=[hatchback.code, panel.pk])
     TrimPanel.objects.filter(pk=panel.pk).update(beside=0.002, measured="space")
     read = client.get(address).content.decode()
     [spelled] = [text for text in re.findall(r'"fine">([^<]*)<', read) if "2 mm" in text]
     assert len(spelled.split(" · ")) == 2
-    assert len(EMPTY_FOLD.findall(read)) == 4
+    assert len(EMPTY_FOLD.findall(read)) == 5

@@ -58,7 +58,12 @@ def test_curing_is_waiting_and_no_work(browse, hatchback):
     """90 min of cutting are planned; a night in the clamps adds none, an untimed step is said."""
     WoodStep.objects.create(job=hatchback.job, box=hatchback.box, kind="cure", minutes=720)
     WoodStep.objects.create(job=hatchback.job, box=hatchback.box, kind="seal")
-    page = browse("installer").get(reverse("shop", args=[hatchback.code])).content.decode()
+    answer = browse("installer").get(reverse("shop", args=[hatchback.code]))
+    planned = {work.subject: [step.kind for step in work.steps] for work in answer.context["works"]}
+    assert sorted(planned.pop(hatchback.box)) == ["cure", "cut", "seal"]
+    assert planned
+    assert not any(planned.values())
+    page = answer.content.decode()
     assert "90 minutes of work planned" in page
     assert "1 step without a time" in page
     assert "1 of 3 done" in page

@@ -27,6 +27,7 @@ Sd [cm²]: 495
 Le @ 1 kHz: 1.2 mH
 Mms 149.7 g
 Cms: 0.216 mm/N
+Rms: 5.06 kg/s
 BL: 12.42 T·m
 Xmax ± 12 mm
 Power handling RMS 300 W
@@ -82,6 +83,7 @@ def test_a_sheet_in_sentences_inches_and_ounces():
             "le": 0.0012,
             "mms": 0.1497,
             "cms": 0.216e-3,
+            "rms": 5.06,
             "bl": 12.42,
             "xmax": 0.012,
             "power": 300.0,
