@@ -51,11 +51,12 @@ logger = logging.getLogger(__name__)
 
 
 def serve(host: str, port: int) -> None:
-    """Answer at this address and print until told to stop; a process that ends is replaced."""
+    """Answer at this address, and print, until told to stop; a process that ends is replaced."""
     call_command("collectstatic", interactive=False, verbosity=0, ignore_patterns=NOT_SERVED)
     workers: dict[int, ForkProcess] = {}
     with socket.create_server((host, port), backlog=1024) as door, _told_to_stop() as told:
-        duties = [partial(_answer, door)] * PROCESSES + [partial(_print, door)]
+        duties = [partial(_answer, door)] * PROCESSES
+        duties += [partial(_print, door)] if settings.PRINTS else []
         try:
             _keep_running(duties, workers, told)
         except KeyboardInterrupt:

@@ -233,7 +233,7 @@ if BUCKET:
     IN_A_BUCKET["OPTIONS"]["client_config"] = Config(
         connect_timeout=5, read_timeout=20, retries={"total_max_attempts": 2}
     )
-BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
+BESIDE = {"BACKEND": "config.kept.Beside"}
 STORAGES = {
     "default": IN_A_BUCKET if BUCKET else BESIDE,
     # Each file under a name with its hash, so that a browser keeps it for good; the server gathers
@@ -245,6 +245,8 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 24 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
 
+# Of several machines behind one address, one or more print: this one does not where it is off.
+PRINTS = env.bool("UNDERTRIM_PRINTS", default=True)
 # A process beside the server prints (config/server.py); tests print within the request.
 PRINT_IN_REQUEST = False
 

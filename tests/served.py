@@ -116,6 +116,16 @@ class Person:
         """Read a page."""
         return self.ask("GET", path, **headers)
 
+    def read(self, path: str) -> bytes:
+        """Read a file."""
+        line = HTTPConnection("127.0.0.1", self.port, timeout=120)
+        cookies = "; ".join(f"{name}={value}" for name, value in self.cookies.items() if value)
+        with closing(line):
+            line.request("GET", path, headers={"Cookie": cookies})
+            answer = line.getresponse()
+            assert answer.status == 200, (path, answer.status)
+            return answer.read()
+
     def form(self, path: str, holds: str) -> dict[str, str]:
         """Read the form on a page that has this field."""
         status, _headers, text = self.get(path)
@@ -131,7 +141,7 @@ class Person:
         return status, headers.get("Location", "")
 
     def sign_in(self, who: str) -> Person:
-        """Sign in as one of the demo's people."""
+        """Sign in as one of the demo's people, or as whoever has their password."""
         self.get("/sign-in/")
         status, _where = self.post("/sign-in/", {"username": who, "password": PASSWORD})
         assert status == 302
@@ -141,8 +151,15 @@ class Person:
 class Served:
     """The demo on a port, its database, and ways to end both."""
 
-    def __init__(self, folder: Path, cluster: Cluster | None) -> None:
-        self.folder, self.cluster = folder, cluster
+    def __init__(
+        self,
+        folder: Path,
+        cluster: Cluster | None,
+        *,
+        how: tuple[str, ...] = ("demo", "--serve"),
+        **more: str,
+    ) -> None:
+        self.folder, self.cluster, self._how, self._more = folder, cluster, how, more
         (folder / "static").mkdir(exist_ok=True)
         with closing(socket.socket()) as door:
             door.bind(("127.0.0.1", 0))
@@ -159,18 +176,23 @@ class Served:
     def _file(self) -> Path:
         return self.folder / "undertrim.sqlite3"
 
-    def start(self) -> None:
-        """Serve, and wait until it answers."""
-        environment = {
+    @property
+    def environment(self) -> dict[str, str]:
+        """What is set where it runs."""
+        return {
             **os.environ,
             "UNDERTRIM_VAR": str(self.folder),
             "DATABASE_URL": self.url,
             "UNDERTRIM_LOG_REQUESTS": "1",
+            **self._more,
         }
-        command = [sys.executable, "manage.py", "demo", "--serve", "--port", str(self.port)]
+
+    def start(self) -> None:
+        """Serve, and wait until it answers."""
+        command = [sys.executable, "manage.py", *self._how, "--port", str(self.port)]
         with self.log.open("ab") as log:
             self._server = subprocess.Popen(
-                command, cwd=ROOT, env=environment, stdout=subprocess.DEVNULL, stderr=log,
+                command, cwd=ROOT, env=self.environment, stdout=subprocess.DEVNULL, stderr=log,
                 process_group=0,
             )  # fmt: skip
         until = time.monotonic() + 300
@@ -189,7 +211,8 @@ class Served:
         self._server.wait(timeout=60)
 
     @property
-    def _processes(self) -> list[int]:
+    def processes(self) -> list[int]:
+        """Those that answer, and the one that prints."""
         assert self._server is not None
         pid = self._server.pid
         return [
@@ -198,14 +221,14 @@ class Served:
 
     def kill_one(self) -> None:
         """End one of its processes as the kernel does; the next starts by itself."""
-        for process in self._processes[:1]:
+        for process in self.processes[:1]:
             with suppress(ProcessLookupError):
                 os.kill(process, signal.SIGKILL)
 
     def kill_all(self) -> None:
         """End all of it at once, and the database's server with it; then start both again."""
         assert self._server is not None
-        for process in (self._server.pid, *self._processes):
+        for process in (self._server.pid, *self.processes):
             with suppress(ProcessLookupError):
                 os.kill(process, signal.SIGKILL)
         self._server.wait()

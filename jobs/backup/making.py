@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import tempfile
-import tomllib
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from django.conf import settings
-
+from jobs import version
 from jobs.backup import archive, database
 from jobs.backup.database import Counts, Database
 from jobs.backup.installation import Installation
@@ -41,7 +39,7 @@ def back_up(installation: Installation, file: Path, *, replace: bool = False) ->
         manifest = archive.pack(
             packed,
             _sources(installation, copied),
-            app=_version(),
+            app=version.number(),
             made=dt.datetime.now(dt.UTC).isoformat(timespec="seconds"),
             schema=database.newest_names(been_through),
             counts=asdict(counts) | {"newest": counts.newest and counts.newest.isoformat()},
@@ -78,8 +76,3 @@ def _sources(installation: Installation, copied: Path) -> Iterator[tuple[str, Pa
         yield archive.KEY, installation.key
     for photo in installation.photos():
         yield f"{archive.MEDIA}/{photo.relative_to(installation.media).as_posix()}", photo
-
-
-def _version() -> str:
-    project = tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())
-    return str(project["project"]["version"])

@@ -24,6 +24,7 @@ WORKED_OUT = (
     *("power", "supply", "panels", "masses", "damping", "measured"),
 )
 _LEAVE = object()
+_ALREADY_PLAIN = (str, int, bool, type(None))
 DEEPEST = 12
 # Two machines may round the last digits of a sum differently.
 SAME, NOTHING = 1e-6, 1e-12
@@ -54,7 +55,14 @@ def _is_plain(value: Any) -> bool:
 
 
 def _plain(value: Any, depth: int) -> Any:
-    if depth > DEEPEST or (callable(value) and not is_dataclass(value)):
+    if depth > DEEPEST:
+        return _LEAVE
+    kind = type(value)
+    if kind is float:  # of the thousands of values most are
+        return value if math.isfinite(value) else None
+    if kind in _ALREADY_PLAIN:
+        return value
+    if callable(value) and not is_dataclass(value):
         return _LEAVE
     if isinstance(value, np.ndarray):
         return _plain(value.tolist(), depth)
@@ -97,6 +105,8 @@ def _table(named: Mapping[str, Any], depth: int) -> dict[str, Any]:
 
 def differing(before: Any, after: Any, path: str = "") -> Iterator[str]:
     """Yield the name of each result that is not the same."""
+    if before == after:
+        return
     if isinstance(before, dict) and isinstance(after, dict):
         for name in before.keys() | after.keys():
             yield from differing(before.get(name), after.get(name), f"{path}/{name}")

@@ -152,7 +152,8 @@ def _telling(tell: Callable[[int], None]) -> Iterator[None]:
 def _say_what_heads(document: Any, pdf: Any) -> None:
     """Say of each head of a table what it heads (ISO 32000-1, 14.8.5.7): the engine does not.
 
-    A picture without words is a mark whose word stands beside it: it is read to nobody.
+    A picture without words is a mark whose word stands beside it: it is read to nobody. Nor does a
+    list of pairs hold boxes of pairs: what stands around each of them has no meaning of its own.
     """
     for page in document.pages:
         for box in page._page_box.descendants():
@@ -161,9 +162,18 @@ def _say_what_heads(document: Any, pdf: Any) -> None:
                 heads_row = box.element.attrib.get("scope") == "row"
                 cell["A"]["Scope"] = "/Row" if heads_row else "/Column"
     for element in pdf.objects:
-        if isinstance(element, dict) and element.get("S") == "/Figure" and "Alt" not in element:
+        if not isinstance(element, dict):
+            continue
+        if element.get("S") == "/Figure" and "Alt" not in element:
             element["S"] = "/NonStruct"
             del element["A"]
+        elif element.get("S") == "/Div" and _above(element, pdf).get("S") == "/L":
+            element["S"] = "/NonStruct"
+
+
+def _above(element: Any, pdf: Any) -> Any:
+    """Return what an element of the structure stands in."""
+    return pdf.objects[int(element["P"].split()[0])]
 
 
 def render(

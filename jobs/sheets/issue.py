@@ -16,6 +16,7 @@ from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.safestring import SafeString
 
+from jobs import version
 from jobs.design.job.whole import JobDesign
 from jobs.design.records.changes import Present
 from jobs.design.records.data import photo_hashes, to_data
@@ -197,6 +198,7 @@ def _stands(design: JobDesign, sheet: Sheet, revision: int | None) -> str:
 def frozen(design: JobDesign, options: Options) -> dict[str, Any]:
     """Return what a sheet was made from, whole, and what came out: the archive in the database."""
     return to_data(design.records) | {
+        "app": f"{version.number()} {version.commit()}".strip(),
         "options": asdict(options),
         "photos": photo_hashes(design.records.photos),
         "results": {

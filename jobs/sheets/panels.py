@@ -35,7 +35,12 @@ def context(design: JobDesign) -> dict[str, Any]:
             "grounds": [point for point in records.grounds if point.panel_id is None],
             "joins": [join for join in records.joins if join.panel_id is None],
         },
-        "built": otherwise(records),
+        # What became so after the car had left is told there, from what to what.
+        "built": [
+            (row, differs)
+            for row, differs in otherwise(records)
+            if after is None or (type(row).__name__, row.pk) not in after.told
+        ],
         "after": after,
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],
         "codes": [

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import logging
 from collections.abc import Iterator
 from importlib import import_module
 
@@ -28,30 +27,23 @@ from jobs.keeping.removed import delete_files
 from jobs.models import CustomerPage, IssuedSheet, Job, Photo, SheetKind
 from jobs.sheets import engine
 from jobs.sheets.chain import faults
+from tests.bucket import NAME, running
 from tests.jobs.portable.conftest import packed
 from tests.jobs.portable.test_round_trip import taken_in
 
-boto3 = pytest.importorskip("boto3")
-moto = pytest.importorskip("moto.server")
 Config = pytest.importorskip("botocore.config").Config
 pytest.importorskip("storages")
 pytestmark = pytest.mark.django_db
-NAME, KEYS = "invented", {"access_key": "invented", "secret_key": "invented"}
+KEYS = {"access_key": NAME, "secret_key": NAME}
 
 
 @pytest.fixture(scope="module")
 def bucket() -> Iterator[dict[str, object]]:
     """A server that speaks S3, on this machine, with an empty bucket; how the app is told of it."""
-    server = moto.ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
-    logging.getLogger("werkzeug").setLevel(logging.ERROR)
-    server.start()
-    host, port = server.get_host_and_port()
-    there = {"endpoint_url": f"http://{host}:{port}", "region_name": "us-east-1"}
-    client = boto3.client("s3", aws_access_key_id=NAME, aws_secret_access_key=NAME, **there)
-    client.create_bucket(Bucket=NAME)
-    options = settings.IN_A_BUCKET["OPTIONS"] | there | KEYS | {"bucket_name": NAME}
-    yield settings.STORAGES | {"default": settings.IN_A_BUCKET | {"OPTIONS": options}}
-    server.stop()
+    with running() as address:
+        there = {"endpoint_url": address, "region_name": "us-east-1", "bucket_name": NAME}
+        options = settings.IN_A_BUCKET["OPTIONS"] | there | KEYS
+        yield settings.STORAGES | {"default": settings.IN_A_BUCKET | {"OPTIONS": options}}
 
 
 @pytest.fixture(autouse=True)

@@ -127,6 +127,8 @@ def test_a_note_a_serial_and_a_part_are_found(hatchback, browse):
         ("quillon", "Quillon cover"),
         (item.part.name, "Catalogue"),
         (hatchback.main_run.label, hatchback.main_run.label),
+        ("L-2290", "L-2290"),  # a lot of cable
+        ("tight", reverse("aftercare", args=[hatchback.code])),  # of a visit
     ]:
         assert shown in page.get(reverse("search"), {"q": text}).content.decode()
 

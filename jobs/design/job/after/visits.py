@@ -31,6 +31,13 @@ class Aftercare:
     besides: Sequence[Altered]
 
     @property
+    def told(self) -> set[tuple[str, int]]:
+        """The rows of which something is told: the kind and the key of each."""
+        return {step.key for visit in self.visits for step in visit.changes} | {
+            step.key for step in self.besides
+        }
+
+    @property
     def open_complaints(self) -> list[ServiceVisit]:
         """What the customer is still waiting for."""
         return [

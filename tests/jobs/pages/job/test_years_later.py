@@ -17,7 +17,7 @@ from jobs.models import Job, ServiceVisit, SheetKind, Stage
 from jobs.pages.portable.published import job_schema
 from jobs.portable.making import make
 from jobs.portable.reading import opened
-from jobs.sheets import engine
+from jobs.sheets import engine, panels
 from jobs.sheets.chain import faults
 from tests.jobs.factories import make_run_as_built
 from tests.jobs.portable.conftest import packed
@@ -74,6 +74,11 @@ def test_a_swapped_fuse_is_told_from_what_to_what(handed_over, hatchback, shelf,
     assert _since(job) == told
     html = " ".join(client.get(page).content.decode().split())
     assert f"was {frozen}, now {other}. Found at the visit." in html
+    # The record printed anew tells it once: what it was when the car left, not what was designed.
+    record = panels.context(work_out(load(job)))
+    steps = [step for visit in record["after"].visits for step in visit.changes]
+    assert [d.was for step in steps for d in step.differences] == [str(frozen)]
+    assert run not in [row for row, _differs in record["built"]]
     # What was issued is what it was, byte for byte, and its chain holds.
     for pk, pdf in kept.items():
         assert client.get(reverse("sheet-issued", args=[job.code, pk])).content == pdf
